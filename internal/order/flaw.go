@@ -1,0 +1,39 @@
+package order
+
+import "cutgate/internal/source"
+
+// FlawKind is how something on a form could not be taken as written.
+type FlawKind uint8
+
+// The kinds of flaw.
+const (
+	Unreadable   FlawKind = iota // the text is not the format that it should be; Detail says what is wrong
+	Computed                     // a CUE order that computes or imports; Detail says which construct
+	Duplicate                    // a name that was given before; Related is where
+	UnknownField                 // a name that the form does not have; Nearest is the closest that it has
+	OtherWord                    // another workroom's word for Nearest, which is what it was taken for
+	MissingField                 // Name must be given; At is where it would go
+	WrongKind                    // Wanted says what kind of value belongs there
+	UnknownWord                  // Text is not one of Words; Nearest is the closest, or ""
+	BadSpelling                  // Text can't be read as Wanted; Detail says why
+	OddUnit                      // Text's unit does not fit Wanted, as kg for a length
+	OutOfSense                   // Text is a number beyond all sense for Wanted
+	Blank                        // a choice was left blank; only outcomes may be
+)
+
+// A Flaw is something on the form that could not be taken as written. The field
+// it stands at counts as not given, except for OtherWord.
+type Flaw struct {
+	Kind    FlawKind
+	At      source.Range
+	Related source.Range // zero where there is none
+	Path    string       // the field's path, or the block's for an unknown or missing one
+	Name    string       // the field
+	Text    string       // what was written
+	Wanted  string       // in the form's words: "a length", "a whole number", "one of …"
+	Words   []string     // the words allowed there, or the fields
+	Nearest string       // the closest of Words, or the field's own word; "" for none
+	Detail  string
+	Node    *Node // as written, for an edit; nil where there is none
+	InKey   bool  // At is the field's name, not its value
+}

@@ -1,0 +1,93 @@
+package order
+
+import (
+	"strconv"
+	"strings"
+
+	"cutgate/internal/length"
+	"cutgate/internal/mass"
+	"cutgate/internal/source"
+)
+
+// Form is what a Node is in its file.
+type Form uint8
+
+// The forms of a node.
+const (
+	Null Form = iota
+	Scalar
+	Number // a bare number
+	Truth  // true or false
+	List
+	Map
+)
+
+// A Node is one piece of an order as written, before anything is known of what
+// it means. Maps keep their entries in the order of the file.
+type Node struct {
+	Form  Form
+	At    source.Range // the value's own text: inside the quotes of a quoted text
+	Key   source.Range // the name's own text, of an entry of a map
+	Name  string       // the name, of an entry of a map
+	Text  string       // what a scalar says
+	Quote byte         // the quote mark around a text, 0 for a plain one
+	Bare  bool         // the file's syntax wants quotes around anything but a number
+	Fixed bool         // behind an alias, a reference or a computed value: never edited
+	Kids  []Node
+
+	Style Style // how a length or a mass was written, where the leaf is one
+}
+
+// A Style is how a person wrote a measure, so that a corrected one looks alike.
+type Style struct {
+	Length length.Style
+	Mass   mass.Style
+}
+
+// Kid returns the entry of a map by its name, or nil. Of two entries of one
+// name it is the first.
+func (n *Node) Kid(name string) *Node {
+	if n == nil || n.Form != Map {
+		return nil
+	}
+	for i := range n.Kids {
+		if n.Kids[i].Name == name {
+			return &n.Kids[i]
+		}
+	}
+	return nil
+}
+
+// PathAt returns the path of the smallest node whose name or value covers r,
+// as `items[0].cuts[1].width`; "" for the order itself.
+func (o *Order) PathAt(r source.Range) string {
+	var b strings.Builder
+	n := o.Root
+	for n != nil {
+		next, index := (*Node)(nil), -1
+		for i := range n.Kids {
+			k := &n.Kids[i]
+			if covers(k.At, r) || covers(k.Key, r) {
+				next, index = k, i
+				break
+			}
+		}
+		if next == nil {
+			break
+		}
+		if n.Form == List {
+			b.WriteString("[" + strconv.Itoa(index) + "]")
+		} else {
+			if b.Len() > 0 {
+				b.WriteByte('.')
+			}
+			b.WriteString(next.Name)
+		}
+		n = next
+	}
+	return b.String()
+}
+
+func covers(outer, inner source.Range) bool {
+	return outer.Start <= inner.Start && inner.End <= outer.End && outer.End > outer.Start
+}

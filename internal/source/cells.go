@@ -1,0 +1,106 @@
+package source
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// TabCells is how many terminal cells a tab takes. It is a fixed number and
+// not a distance to the next tab stop, because a line is shown behind a margin
+// of its own; [Show] writes a tab as that many spaces.
+const TabCells = 4
+
+// Cells converts a byte offset to the number of terminal cells between the
+// start of its line and it, as [Show] would print them: two for a wide East
+// Asian character, none for a combining mark or an invisible one, [TabCells]
+// for a tab, one for anything else.
+func (f *File) Cells(offset int) int {
+	offset = f.settle(offset)
+	start, end := f.span(f.index(offset))
+	return Width(f.Text[start:max(start, min(offset, end))])
+}
+
+// Width returns how many terminal cells text takes when printed by [Show].
+func Width(text string) int {
+	n := 0
+	for _, r := range text {
+		n += cells(r)
+	}
+	return n
+}
+
+// Show returns text, a line or a part of one, as it can safely be put on a
+// terminal: each tab as [TabCells] spaces, each control character or invalid
+// byte as the replacement character, and invisible formatting characters
+// (byte-order marks, joiners, bidirectional controls) left out, so that text
+// from an order can neither move the cursor nor reorder what is printed.
+func Show(text string) string {
+	plain := true
+	for i := 0; i < len(text) && plain; i++ {
+		plain = text[i] >= ' ' && text[i] < 0x7f
+	}
+	if plain {
+		return text
+	}
+	var b strings.Builder
+	b.Grow(len(text))
+	for _, r := range text {
+		switch {
+		case r == '\t':
+			b.WriteString(strings.Repeat(" ", TabCells))
+		case unicode.IsControl(r), isLineBreak(r):
+			b.WriteRune(utf8.RuneError)
+		case unicode.Is(unicode.Cf, r):
+		default:
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
+
+// isLineBreak reports whether r is one of the two separators that some
+// terminals treat as a new line though they are no control characters.
+func isLineBreak(r rune) bool { return r == '\u2028' || r == '\u2029' }
+
+// cells returns how many terminal cells r takes.
+func cells(r rune) int {
+	switch {
+	case r == '\t':
+		return TabCells
+	case r < 0x300:
+		if r == 0xad { // a soft hyphen, which Show leaves out
+			return 0
+		}
+		return 1
+	case unicode.In(r, unicode.Mn, unicode.Me, unicode.Cf):
+		return 0
+	case unicode.Is(wide, r):
+		return 2
+	}
+	return 1
+}
+
+// wide is the blocks whose characters fill two cells. It follows the classes W
+// and F of Unicode Standard Annex 11, East Asian Width, block by block.
+var wide = &unicode.RangeTable{
+	R16: []unicode.Range16{
+		{Lo: 0x1100, Hi: 0x115f, Stride: 1}, // Hangul Jamo, leading consonants
+		{Lo: 0x2e80, Hi: 0x303e, Stride: 1}, // radicals, ideographic punctuation
+		{Lo: 0x3041, Hi: 0x33ff, Stride: 1}, // kana and enclosed ideographs
+		{Lo: 0x3400, Hi: 0x4dbf, Stride: 1}, // ideographs, extension A
+		{Lo: 0x4e00, Hi: 0xa4cf, Stride: 1}, // ideographs, Yi
+		{Lo: 0xa960, Hi: 0xa97f, Stride: 1}, // Hangul Jamo, extended A
+		{Lo: 0xac00, Hi: 0xd7a3, Stride: 1}, // Hangul syllables
+		{Lo: 0xf900, Hi: 0xfaff, Stride: 1}, // compatibility ideographs
+		{Lo: 0xfe30, Hi: 0xfe6f, Stride: 1}, // compatibility and small forms
+		{Lo: 0xff01, Hi: 0xff60, Stride: 1}, // full-width forms
+		{Lo: 0xffe0, Hi: 0xffe6, Stride: 1}, // full-width signs
+	},
+	R32: []unicode.Range32{
+		{Lo: 0x1f300, Hi: 0x1f64f, Stride: 1}, // pictographs and faces
+		{Lo: 0x1f680, Hi: 0x1f6ff, Stride: 1}, // transport
+		{Lo: 0x1f900, Hi: 0x1f9ff, Stride: 1}, // more pictographs
+		{Lo: 0x20000, Hi: 0x3fffd, Stride: 1}, // ideographs, later extensions
+	},
+}
