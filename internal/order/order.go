@@ -155,6 +155,7 @@ type Item struct {
 	Join        Join        `form:"join"`
 	FlatWidth   Length      `form:"flat_width"`
 	Widths      Ratio       `form:"widths"`
+	PanelWidth  Length      `form:"panel_width"`
 	Holes       Holes       `form:"holes"`
 	Rod         Rod         `form:"rod"`
 	Tub         Tub         `form:"tub"`
@@ -167,7 +168,6 @@ type Item struct {
 	Weights     Weights     `form:"weights"`
 	Cord        Cord        `form:"cord"`
 	HangingMass Mass        `form:"hanging_mass"`
-	StackBack   Length      `form:"stack_back"`
 
 	CurtainLength Length `form:"curtain_length"`
 	Mount         Text   `form:"mount"`

@@ -38,7 +38,7 @@ func PercentOf(r length.Ratio) Value { return Value{Sort: Percent, R: r} }
 func MassOf(m mass.Mass) Value       { return Value{Sort: Mass, N: int64(m)} }
 func LinearOf(m mass.Linear) Value   { return Value{Sort: Linear, N: int64(m)} }
 func ArealOf(m mass.Areal) Value     { return Value{Sort: Areal, N: int64(m)} }
-func DotsOf(n int) Value             { return Value{Sort: Dots, N: int64(n)} }
+func DotsOf(n int64) Value           { return Value{Sort: Dots, N: n} }
 
 // Length is the value as a length; 0 for another sort.
 func (v Value) Length() length.Length {

@@ -4,7 +4,11 @@
 // # Law
 //
 // A quantity is worked from choices only, never from a stated outcome, so that
-// a wrong outcome has no consequences. Rules compare; they don't compute.
+// a wrong outcome has no consequences. Rules compare; they don't compute. Where
+// numbers over-determine each other (holes by count, spacing and inset), or
+// several outcomes agree with each other but not with a choice, the explanation
+// that changes the fewest of them is taken, and among those the one that a known
+// slip explains.
 //
 // # What it is not
 //
@@ -19,6 +23,9 @@ import (
 	"cutgate/internal/trade"
 )
 
+// Common is the source of what the trade does without a single source.
+const Common = "common practice, no source"
+
 // A Quantity is one thing worked out, with its working as data.
 type Quantity struct {
 	Name    Name
@@ -26,9 +33,9 @@ type Quantity struct {
 	Item    int    // index of the item; -1 for a cloth's
 	Value   Value
 	Round   length.Rounding // how it is rounded to the step that people cut by
-	Formula string          // in the trade's words, terms in braces: "{finished width} - 2 × {from side}"
+	Formula string          // in the trade's words, its terms in braces: "{finished width} - 2 × {from side}"
 	Terms   []Term          // in the order of the formula
-	Source  string          // who says so, or "common practice, no source"
+	Source  string          // who says so, or Common
 }
 
 // A Term is one named number of a formula.
@@ -37,49 +44,145 @@ type Term struct {
 	Value Value
 }
 
-// Name says which quantity it is, in the trade's words.
-type Name string
-
 // A Wrong is a stated outcome that disagrees with what was worked out.
 type Wrong struct {
 	Quantity  *Quantity
 	At        source.Range
 	Node      *order.Node // as written
 	Stated    Value
-	Corrected string        // the right value, in the person's own way of writing
-	Slip      *Slip         // nil where no known slip explains it
-	Also      []*order.Node // further places that state the same wrong value
-	Short     bool          // the stated value is less than it should be
+	Corrected string // the right value, in the person's own way of writing
+	Slip      *Slip  // nil where no known slip explains it
+	Also      []Also // further places that are wrong with it
+	Short     bool   // the stated value is less than it should be
+
+	right Value // what Corrected says
+	piece *Piece
+}
+
+// An Also is a further place that states the same wrong value, or one that
+// follows from it.
+type Also struct {
+	Node      *order.Node
+	Corrected string
 }
 
 // A Slip is a known way to get a number wrong.
 type Slip struct {
-	Name    string // "bottom hem counted once"
-	Working string // the slip's own arithmetic with the numbers in
+	Name    string // "the bottom hem was counted once"
+	Working string // the slip's own arithmetic, with the numbers in; "" where the name says it all
 }
 
-// A Misread is a choice that was written down wrong: every stated outcome that
-// disagrees with it agrees with another value of it.
+// A Misread is a choice that was written down wrong: the stated outcomes that
+// disagree with it all agree with one other value of it.
 type Misread struct {
 	Name      string // the choice, in the form's words: "finished length"
 	At        source.Range
 	Node      *order.Node
 	Stated    Value
-	Corrected string   // in the person's own way of writing
-	Agree     []*Wrong // the outcomes that then agree
+	Corrected string  // in the person's own way of writing
+	Slip      *Slip   // nil where no known slip explains it
+	Agree     []Wrong // the outcomes that then agree
 }
 
-// A Sheet is an order worked out.
+// A Sheet is an order worked out. It is complete as far as the order goes: a
+// quantity that something is missing for is nil.
 type Sheet struct {
-	Order  *order.Order
-	Tables *trade.Tables
-	Unit   length.Unit // the order's units
-	Items  []Item
-	Cloths []Cloth
-	All    []*Quantity // in the order that they were worked
-
-	Wrong   []Wrong
+	Order   *order.Order
+	Tables  *trade.Tables
+	Unit    length.Unit // the order's units
+	Items   []Item
+	Cloths  []Cloth
+	All     []*Quantity // in the order that they were worked
+	Wrong   []Wrong     // stated outcomes that no misread choice explains, in the order of the form
 	Misread []Misread
+}
+
+// An Item is one item worked out. Panels and pieces are for one of it; its
+// Quantity says how many are made.
+type Item struct {
+	Order *order.Item
+	Index int
+	Face  *Cloth // nil where the order has no such cloth
+
+	Panels   int64 // 1 for all but curtains
+	Quantity int64
+
+	Top, Bottom, Sides Hem
+	LiningHem          Hem
+	Seam               *trade.Seam
+	Allowance          length.Length  // of a join, on each piece
+	Heading            *trade.Heading // nil for all but curtains
+	Joins              int64          // in one panel
+
+	FinishedWidth, FinishedLength    *Quantity
+	FootGap                          *Quantity // foot to floor, from the rod or the track; nil where neither height is given
+	RawCut, CutLength, Repeats       *Quantity
+	WastePerCut                      *Quantity
+	Usable                           *Quantity // of one width of cloth
+	CenterShows                      *Quantity // what shows of a center piece
+	FlatWidth, WidthsExact, Widths   *Quantity
+	WidthsPerPanel                   *Quantity
+	Fullness                         *Quantity // that the widths really give
+	PanelWidth                       *Quantity // of one made-up panel, flat
+	LiningCut, LiningWidths          *Quantity
+	InterliningCut                   *Quantity
+	InterliningWidths                *Quantity
+	HoleCount, HoleSpacing, HoleSlit *Quantity
+	PleatCount, PleatSpacing, TakeUp *Quantity
+	PocketHeight, TabCount, TabGap   *Quantity
+	HemMass, HangingMass, WetMass    *Quantity
+	StackBack                        *Quantity
+	PressSetting                     *Quantity
+	SeamBulk, Thread                 *Quantity
+
+	Pieces []Piece
+	Holes  []length.Length // centers from the left finished edge of one panel
+	Joined []length.Length // seams from the left finished edge of one panel
+}
+
+// A Hem is a hem as the item has it: stated, or the house's.
+type Hem struct {
+	Order *order.Hem
+	Turn  length.Length
+	Folds int64
+	Takes length.Length // of the cut; 0 where there is no such hem
+	House bool          // not stated: the house's own
+}
+
+// A Piece is one size of piece to cut.
+type Piece struct {
+	Name   string // as the form's word: center, side, width, lining
+	Cloth  *Cloth
+	Width  *Quantity
+	Length *Quantity
+	Count  *Quantity
+}
+
+// A Cloth is a cloth of the order with what is needed of it.
+type Cloth struct {
+	Order    *order.Cloth
+	Name     string
+	Class    *trade.Class  // nil where neither class nor weight is given
+	Width    length.Length // edge to edge, as measured at the bench where it was; 0 where not given
+	Washed   length.Length // the same after the first wash, where it shrinks
+	Repeat   length.Length // along; 0 for a plain cloth
+	Across   length.Length
+	Cap      int    // dots that the weakest fiber stands; 0 where not known
+	Weakest  string // that fiber
+	Creases  int    // dots that take its creases out
+	Needed   *Quantity
+	ToBuy    *Quantity
+	TooWide  *Piece // a piece that the cloth is too narrow for
+	Railroad *Railroad
+
+	shrinkLength, shrinkWidth length.Ratio
+	cuts                      []cut
+}
+
+// A Railroad is what turning the cloth would save.
+type Railroad struct {
+	Item  int
+	Joins int64 // that are then not sewn
 }
 
 // Wrongs returns the stated outcomes of that name that are wrong and that no
@@ -92,4 +195,14 @@ func (s *Sheet) Wrongs(name Name) []*Wrong {
 		}
 	}
 	return list
+}
+
+// Cloth returns the cloth of that name, or nil.
+func (s *Sheet) Cloth(name string) *Cloth {
+	for i := range s.Cloths {
+		if s.Cloths[i].Name == name {
+			return &s.Cloths[i]
+		}
+	}
+	return nil
 }

@@ -1,0 +1,117 @@
+// Package lay is the lay plan: which piece lies where on a bolt of cloth, and
+// how much of the bolt that takes. It knows rectangles and bolts, not orders.
+package lay
+
+import (
+	"cmp"
+	"slices"
+
+	"cutgate/internal/length"
+)
+
+// A Piece is a rectangle to cut, with its grain down the bolt.
+type Piece struct {
+	Name   string
+	Width  length.Length // across the bolt
+	Length length.Length // down the bolt
+	Count  int64
+}
+
+// A Row is pieces of one length, side by side across the bolt. Rows alike are
+// one Row with a Count.
+type Row struct {
+	Pieces []Piece // each with its count in one row
+	Length length.Length
+	Count  int64
+}
+
+// A Plan is rows stacked down a bolt.
+type Plan struct {
+	Rows   []Row
+	Length length.Length // of bolt used
+	// Bound is a length that no plan can beat: the pieces' area over the width
+	// of the bolt, or the longest piece.
+	Bound length.Length
+}
+
+// InRows lays pieces of one length side by side across the usable width, wider
+// pieces first, and stacks the rows down the bolt. It reports the first piece
+// that is wider than the bolt, if any, and then lays it in rows of its own. The
+// rows of many equal pieces are counted, not listed, so the cost is that of the
+// number of sizes.
+func InRows(usable length.Length, pieces []Piece) (plan Plan, tooWide *Piece) {
+	left := slices.Clone(pieces)
+	slices.SortStableFunc(left, func(a, b Piece) int {
+		return cmp.Or(cmp.Compare(b.Length, a.Length), cmp.Compare(b.Width, a.Width))
+	})
+	for i := range left {
+		if left[i].Width > usable && tooWide == nil {
+			tooWide = &left[i]
+		}
+	}
+	for i := range left {
+		for left[i].Count > 0 {
+			row := fill(usable, left[i:])
+			plan.Rows = append(plan.Rows, row)
+			plan.Length += row.Length.Mul(row.Count)
+		}
+	}
+	plan.Bound = bound(usable, pieces)
+	return plan, tooWide
+}
+
+// fill makes the next row from the first of the pieces and as many others of
+// its length as fit beside it, as often as the pieces last, and takes them.
+func fill(usable length.Length, pieces []Piece) Row {
+	row := Row{Length: pieces[0].Length}
+	room, times := usable, int64(0)
+	for i := range pieces {
+		p := &pieces[i]
+		if p.Length != row.Length || p.Count == 0 {
+			continue
+		}
+		fit := int64(1)
+		if len(row.Pieces) > 0 || p.Width <= room {
+			fit = p.Count
+			if p.Width > 0 {
+				fit = min(fit, length.FloorDiv(room, p.Width))
+			}
+		}
+		if fit == 0 {
+			continue
+		}
+		room -= p.Width.Mul(fit)
+		one := *p
+		one.Count = fit
+		row.Pieces = append(row.Pieces, one)
+		if n := p.Count / fit; times == 0 || n < times {
+			times = n
+		}
+	}
+	row.Count = times
+	for _, one := range row.Pieces {
+		for i := range pieces {
+			if p := &pieces[i]; p.Name == one.Name && p.Width == one.Width && p.Length == one.Length && p.Count > 0 {
+				p.Count -= one.Count * times
+				break
+			}
+		}
+	}
+	return row
+}
+
+func bound(usable length.Length, pieces []Piece) length.Length {
+	var most length.Length
+	area := length.Ratio{}
+	for _, p := range pieces {
+		if p.Count > 0 {
+			most = max(most, p.Length)
+			area = area.Add(length.RatioOf(p.Width, length.Millimetre).Mul(length.RatioOf(p.Length.Mul(p.Count), length.Millimetre)))
+		}
+	}
+	if usable <= 0 {
+		return most
+	}
+	byArea := area.Quo(length.RatioOf(usable, length.Millimetre)).Int(length.Down)
+	return max(most, length.Length(byArea)*length.Millimetre)
+}

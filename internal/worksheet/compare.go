@@ -1,0 +1,131 @@
+package worksheet
+
+import (
+	"strconv"
+	"strings"
+
+	"cutgate/internal/length"
+	"cutgate/internal/mass"
+	"cutgate/internal/order"
+)
+
+// Every stated outcome is compared with its quantity in one of these, and in no
+// other place. Lengths agree within a step, 1/16 in or 1 mm, so that neither
+// way of rounding is a mistake.
+
+// compareLength compares a stated length; other lengths that are as right are
+// given in or.
+func (w *worker) compareLength(q *Quantity, leaf *order.Length, or ...length.Length) {
+	if q == nil || !leaf.Set || leaf.Node == nil {
+		return
+	}
+	style := w.lengthStyle(leaf.Node)
+	step := length.Step(style.Unit())
+	exact := q.Value.Length()
+	if near(leaf.Value, exact, step) {
+		return
+	}
+	for _, l := range or {
+		if near(leaf.Value, l, step) {
+			return
+		}
+	}
+	w.wrong(q, leaf.Node, LengthOf(leaf.Value), LengthOf(exact))
+}
+
+func near(a, b, step length.Length) bool { return a-b < step && b-a < step }
+
+// compareCount compares a stated count.
+func (w *worker) compareCount(q *Quantity, leaf *order.Count) {
+	if q == nil || !leaf.Set || leaf.Node == nil || leaf.Value == q.Value.N {
+		return
+	}
+	w.wrong(q, leaf.Node, CountOf(leaf.Value), q.Value)
+}
+
+// compareRatio compares stated widths.
+func (w *worker) compareRatio(q *Quantity, leaf *order.Ratio) {
+	if q == nil || !leaf.Set || leaf.Node == nil || leaf.Value.Cmp(q.Value.R) == 0 {
+		return
+	}
+	w.wrong(q, leaf.Node, RatioOf(leaf.Value), q.Value)
+}
+
+// compareMass compares a stated mass; within 2 % is as good as a maker's
+// weight of a cloth.
+func (w *worker) compareMass(q *Quantity, leaf *order.Mass) {
+	if q == nil || !leaf.Set || leaf.Node == nil {
+		return
+	}
+	d := int64(leaf.Value) - q.Value.N
+	if max(d, -d) <= q.Value.N/50 {
+		return
+	}
+	w.wrong(q, leaf.Node, MassOf(leaf.Value), q.Value)
+}
+
+// wrong notes a stated outcome that is wrong, with the right value as the
+// person would have written it.
+func (w *worker) wrong(q *Quantity, n *order.Node, stated, right Value) {
+	w.Wrong = append(w.Wrong, Wrong{
+		Quantity: q, At: n.At, Node: n, Stated: stated, right: right,
+		Corrected: w.print(n, right, q.Round), Short: less(stated, right),
+		piece: w.piecing,
+	})
+}
+
+func less(a, b Value) bool {
+	if a.Sort == Ratio {
+		return a.R.Cmp(b.R) < 0
+	}
+	return a.N < b.N
+}
+
+// print writes v in the manner that n is written in.
+func (s *Sheet) print(n *order.Node, v Value, r length.Rounding) string {
+	switch v.Sort {
+	case Length:
+		return s.lengthStyle(n).Print(v.Length(), r)
+	case Mass:
+		_, style, _ := mass.ParseMass(n.Text)
+		return style.PrintMass(mass.Mass(v.N))
+	case Ratio:
+		return ratioLike(n.Text, v.R)
+	case Dots:
+		return s.heatLike(n.Text, v)
+	case Count:
+		return strconv.FormatInt(v.N, 10)
+	}
+	return v.Format(s.Unit, r)
+}
+
+func (s *Sheet) lengthStyle(n *order.Node) length.Style {
+	if n != nil {
+		if _, style, err := length.Parse(n.Text, s.Unit); err == nil {
+			return style
+		}
+	}
+	return length.StyleOf(s.Unit, true)
+}
+
+// heatLike writes a setting as dots, or as a temperature where text is one.
+func (s *Sheet) heatLike(text string, v Value) string {
+	setting := s.Tables.Setting(int(v.N))
+	if setting == nil || strings.Contains(text, "dot") || !strings.ContainsAny(text, "cCfF") {
+		return v.Format(s.Unit, length.Nearest)
+	}
+	h := order.Heat{Milli: setting.Celsius * 1000, Deg: 'C'}
+	if strings.ContainsAny(text, "fF") {
+		h.Deg = 'F'
+	}
+	return h.String()
+}
+
+// ratioLike writes r as text is written: with a fraction, or as a decimal with
+// a point or a comma.
+func ratioLike(text string, r length.Ratio) string {
+	if n, _, err := length.ScanNumber(text); err == nil {
+		return n.Print(r, 2)
+	}
+	return r.Format(2)
+}

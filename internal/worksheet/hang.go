@@ -1,0 +1,154 @@
+package worksheet
+
+import (
+	"cutgate/internal/length"
+	"cutgate/internal/mass"
+	"cutgate/internal/order"
+)
+
+// footGap works out how far the foot is from the floor, where the height of
+// what it hangs from is given. drop is how far the top edge stands above that.
+func (w *worker) footGap(it *Item, height order.Length, drop length.Length) {
+	if !height.Set || it.FinishedLength == nil {
+		return
+	}
+	gap := height.Value + drop - it.FinishedLength.Value.Length()
+	if drop == 0 {
+		it.FootGap = w.put(FootGap, "", LengthOf(gap), length.Nearest, Common,
+			"{height above the floor} - {finished length}", len1("height above the floor", height.Value), term(it.FinishedLength))
+		return
+	}
+	it.FootGap = w.put(FootGap, "", LengthOf(gap), length.Nearest, Common,
+		"{height above the floor} + {top edge above it} - {finished length}",
+		len1("height above the floor", height.Value), len1("top edge above it", drop), term(it.FinishedLength))
+}
+
+const weightSource = "M.Y.L. Ltd., How to calculate drapery weight"
+
+// hanging works out the mass of the finished hanging and of its bottom hem.
+func (w *worker) hanging(it *Item) {
+	c := it.Face
+	if c == nil {
+		return
+	}
+	o := it.Order
+	if c.Order.Weight.Set && it.Bottom.Takes > 0 {
+		strip := c.Order.Weight.Value.Strip(it.Bottom.Takes)
+		formula, terms := "{cloth weight} × {bottom hem}", []Term{
+			{"cloth weight", ArealOf(c.Order.Weight.Value)}, len1("bottom hem", it.Bottom.Takes)}
+		if o.Weights.Mass.Set {
+			strip += o.Weights.Mass.Value
+			formula, terms = formula+" + {chain}", append(terms, Term{"chain", LinearOf(o.Weights.Mass.Value)})
+		}
+		it.HemMass = w.put(HemMass, "", LinearOf(strip), length.Nearest, Common, formula, terms...)
+	}
+	var total mass.Mass
+	var foot length.Length // of the bottom hem of all panels
+	formula, terms := "", make([]Term, 0, 16)
+	for i := range it.Pieces {
+		p := &it.Pieces[i]
+		if p.Cloth == nil || !p.Cloth.Order.Weight.Set || p.Length == nil {
+			return // a part of a weight would mislead
+		}
+		n := p.Count.Value.N
+		total += p.Cloth.Order.Weight.Value.Of(p.Width.Value.Length(), p.Length.Value.Length()).Times(n)
+		if p.Cloth == c {
+			foot += p.Width.Value.Length().Mul(n)
+		}
+		if formula != "" {
+			formula += " + "
+		}
+		formula += "{" + p.Name + "s} × {width} × {length} × {weight}"
+		terms = append(terms, num(p.Name+"s", n), term(p.Width), term(p.Length), Term{"weight", ArealOf(p.Cloth.Order.Weight.Value)})
+	}
+	if total == 0 {
+		return
+	}
+	switch k := &o.Weights; {
+	case k.Mass.Set:
+		total += k.Mass.Value.Of(foot)
+		formula += " + {chain} × {foot}"
+		terms = append(terms, Term{"chain", LinearOf(k.Mass.Value)}, len1("foot", foot))
+	case k.Each.Set && k.Count.Set:
+		total += k.Each.Value.Times(k.Count.Value)
+		formula += " + {weights} × {each}"
+		terms = append(terms, num("weights", k.Count.Value), Term{"each", MassOf(k.Each.Value)})
+	}
+	it.HangingMass = w.put(HangingMass, "", MassOf(total), length.Nearest, weightSource, formula, terms...)
+	w.compareMass(it.HangingMass, &o.HangingMass)
+	if wet := w.Tables.House.WetFactor; o.Kind.Value == "shower curtain" && !wet.IsZero() {
+		it.WetMass = w.put(WetMass, "", MassOf(times(total, wet)), length.Nearest, Common,
+			"{hanging mass} × {wet}", term(it.HangingMass), rat("wet", wet))
+	}
+}
+
+func times(m mass.Mass, r length.Ratio) mass.Mass {
+	n, _ := length.MulDiv(int64(m), r.Num, max(r.Den, 1), length.Nearest)
+	return mass.Mass(n)
+}
+
+// Holds is what the item's rod or track holds, as its maker states.
+func (it *Item) Holds() order.Mass {
+	if it.Order.Track.Set {
+		return it.Order.Track.Holds
+	}
+	return it.Order.Rod.Holds
+}
+
+// press works out the hottest setting that every cloth of the item stands.
+func (w *worker) press(it *Item) {
+	cap, weakest, name := int64(0), "", ""
+	for _, c := range w.clothsOfItem(it) {
+		dots := int64(c.Cap)
+		if iron := c.Order.Care.Iron; iron.Set && !iron.Value.None {
+			if d := w.dotsOf(iron.Value); d > 0 && (dots == 0 || d < dots) {
+				dots = d
+			}
+		}
+		if dots > 0 && (cap == 0 || dots < cap) {
+			cap, weakest, name = dots, c.Weakest, c.Name
+			if dots != int64(c.Cap) {
+				weakest = "the care label"
+			}
+		}
+	}
+	if cap == 0 {
+		return
+	}
+	it.PressSetting = w.put(PressSetting, name, DotsOf(cap), length.Down, pressSource, weakest+" stands {setting}", Term{"setting", DotsOf(cap)})
+	leaf := &it.Order.Press.Setting
+	if !leaf.Set || leaf.Node == nil || leaf.Value.None {
+		return
+	}
+	if int64(leaf.Value.Dots) > cap || leaf.Value.Dots == 0 && w.dotsOf(leaf.Value) > cap {
+		w.wrong(it.PressSetting, leaf.Node, DotsOf(w.dotsOf(leaf.Value)), DotsOf(cap))
+	}
+}
+
+const pressSource = "ISO 3758:2012, from memory; iron symbols after GINETEX, DonnaD"
+
+// dotsOf is the number of dots that a setting comes to; one more than the
+// hottest for a temperature beyond the scale.
+func (s *Sheet) dotsOf(h order.Heat) int64 {
+	if h.None {
+		return 0
+	}
+	if h.Dots > 0 {
+		return int64(h.Dots)
+	}
+	return int64(s.Tables.DotsAt((h.Milli + 999) / 1000))
+}
+
+// clothsOfItem are the cloths that an item is made of.
+func (w *worker) clothsOfItem(it *Item) []*Cloth {
+	list := make([]*Cloth, 0, 3)
+	for _, name := range []string{it.Order.Cloth.Value, it.Order.Lining.Cloth.Value, it.Order.Interlining.Cloth.Value} {
+		if c := w.Cloth(name); name != "" && c != nil {
+			list = append(list, c)
+		}
+	}
+	return list
+}
+
+// Cloths are the cloths that an item is made of, the face first.
+func (s *Sheet) ClothsOf(it *Item) []*Cloth { return (&worker{Sheet: s}).clothsOfItem(it) }
