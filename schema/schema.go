@@ -9,3 +9,9 @@ import "embed"
 //
 //go:embed *.cue
 var Files embed.FS
+
+// Compiled is the order form and the trade's tables, compiled from Files to
+// JSON so that a run need not evaluate them. It is made by go generate.
+//
+//go:embed compiled.json
+var Compiled []byte

@@ -40,7 +40,7 @@ func (e *Error) Error() string {
 		if e.Word == "" {
 			what = of + " has no unit"
 		} else {
-			what = of + " is another unit"
+			what = of + " is not a unit for this"
 		}
 	case ErrInexact:
 		what = of + " is no whole number of nanometres"

@@ -34,7 +34,10 @@ type Number struct {
 // decimals may have. Twice as many fit no int64, but 10^digits does.
 const digits = 18
 
-const wantNumber = "a number such as 72, 10 1/2, 3/8 or 1.5"
+const (
+	wantNumber    = "a number such as 72, 10 1/2, 3/8 or 1.5"
+	wantThousands = "a number without a mark between thousands, and a point before exactly three decimals"
+)
 
 // Value returns the number.
 func (n Number) Value() Ratio {
@@ -47,6 +50,9 @@ func (n Number) Value() Ratio {
 // Fraction reports whether the number is written as a fraction, with a whole
 // number before it or without.
 func (n Number) Fraction() bool { return n.form == fraction }
+
+// Places returns how many decimals are written.
+func (n Number) Places() int { return int(n.places) }
 
 // ScanNumber reads the number at the start of text, which must have neither
 // white space nor a sign before it, and returns what follows it. A decimal
@@ -142,7 +148,7 @@ func (n *Number) scanDecimals(s string, start, at int) (int, *Error) {
 				end = next
 			}
 		}
-		return at, fail(ErrSyntax, s[start:end], "a number without a mark between thousands")
+		return at, fail(ErrSyntax, s[start:end], wantThousands)
 	}
 	n.form, n.comma = decimal, s[at] == ','
 	last := end

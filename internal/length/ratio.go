@@ -102,7 +102,12 @@ func (r Ratio) Add(o Ratio) Ratio {
 }
 
 // Sub returns r minus o.
-func (r Ratio) Sub(o Ratio) Ratio { return r.Add(o.Neg()) }
+func (r Ratio) Sub(o Ratio) Ratio {
+	if o.Num == math.MinInt64 { // which Neg cannot turn round
+		return nearestRatio(new(big.Rat).Sub(r.rat(), o.rat()))
+	}
+	return r.Add(o.Neg())
+}
 
 // Mul returns r times o.
 func (r Ratio) Mul(o Ratio) Ratio {
@@ -118,6 +123,9 @@ func (r Ratio) Mul(o Ratio) Ratio {
 func (r Ratio) Quo(o Ratio) Ratio {
 	if o.Num == 0 {
 		panic("length: Ratio divided by zero")
+	}
+	if o.Num == math.MinInt64 { // which is no denominator
+		return nearestRatio(new(big.Rat).Quo(r.rat(), o.rat()))
 	}
 	return r.Mul(NewRatio(o.den(), o.Num))
 }

@@ -16,18 +16,23 @@ import (
 // Fixes says whether a rule's findings come with a fix.
 type Fixes uint8
 
-// How often a finding of a rule has a fix that can be applied.
+// How often a finding of a rule has a fix that can be applied. A place that
+// can't be edited has none under any of them.
 const (
 	Never Fixes = iota
 	Sometimes
 	Always
 )
 
+var fixesNames = [...]string{"never", "sometimes", "always"}
+
+func (f Fixes) String() string { return fixesNames[f] }
+
 // A Rule checks one thing.
 type Rule struct {
 	ID    string // topic/slug: what is wrong, never the remedy
 	Title string // a lower-case phrase
-	Doc   string // under the headings of Headings
+	Doc   string // under the headings of Headings, each on a line of its own
 	Level finding.Level
 	Fix   Fixes
 	Run   func(*Pass)
@@ -40,7 +45,42 @@ func Headings() []string { return []string{"Checks", "Because", "Working", "Corr
 // Topic is the part of the ID before the slash.
 func (r *Rule) Topic() string { topic, _, _ := strings.Cut(r.ID, "/"); return topic }
 
-// A Pass is one rule's view of one order.
+// A Section is what a rule's Doc says under one heading.
+type Section struct{ Heading, Text string }
+
+// Sections splits the rule's Doc at its headings, in the order of the Doc. What
+// stands before the first of them is a section without a heading.
+func (r *Rule) Sections() []Section {
+	var list []Section
+	for line := range strings.Lines(r.Doc) {
+		if h := strings.TrimRight(line, "\r\n"); isHeading(h) {
+			list = append(list, Section{Heading: h})
+			continue
+		}
+		if len(list) == 0 {
+			if strings.TrimSpace(line) == "" {
+				continue
+			}
+			list = append(list, Section{})
+		}
+		list[len(list)-1].Text += line
+	}
+	for i := range list {
+		list[i].Text = strings.TrimSpace(list[i].Text)
+	}
+	return list
+}
+
+func isHeading(line string) bool {
+	for _, h := range Headings() {
+		if line == h {
+			return true
+		}
+	}
+	return false
+}
+
+// A Pass is a rule's view of one order. One pass serves all rules in turn.
 type Pass struct {
 	Order  *order.Order
 	Tables *trade.Tables
@@ -48,14 +88,26 @@ type Pass struct {
 
 	rule  *Rule
 	level finding.Level
-	found *[]finding.Finding
+	found []finding.Finding
 }
 
-// NewPass makes a pass that appends what the rule reports to found. The level
-// is the rule's own unless the house sets another.
-func NewPass(r *Rule, level finding.Level, sheet *worksheet.Sheet, found *[]finding.Finding) *Pass {
-	return &Pass{Order: sheet.Order, Tables: sheet.Tables, Sheet: sheet, rule: r, level: level, found: found}
+// NewPass makes a pass over an order that was worked out.
+func NewPass(sheet *worksheet.Sheet) *Pass {
+	return &Pass{Order: sheet.Order, Tables: sheet.Tables, Sheet: sheet}
 }
+
+// Run runs r over the order. What it reports has the given level, which is the
+// rule's own unless the shop sets another.
+func (p *Pass) Run(r *Rule, level finding.Level) {
+	p.rule, p.level = r, level
+	r.Run(p)
+}
+
+// Rule is the rule that runs, or that ran last; nil before the first.
+func (p *Pass) Rule() *Rule { return p.rule }
+
+// Found returns what was reported, in the order of the reports.
+func (p *Pass) Found() []finding.Finding { return p.found }
 
 // Report files a finding: it stamps the rule, the level and the path, and
 // panics on an empty message, a range outside the order's file, and edits that
@@ -68,5 +120,42 @@ func (p *Pass) Report(f finding.Finding) {
 	if err := f.Validate(len(p.Order.File.Text)); err != nil {
 		panic(fmt.Sprintf("rule %s: %v", p.rule.ID, err))
 	}
-	*p.found = append(*p.found, f)
+	p.found = append(p.found, f)
+}
+
+// ReportWrong files the common finding of a stated outcome that is wrong: where
+// it stands, what it should say, how it was worked out and by which slip it went
+// wrong. One certain fix with the given title corrects it and every place that is
+// wrong with it, as far as they can be edited.
+func (p *Pass) ReportWrong(w *worksheet.Wrong, message, title string) {
+	f := finding.Finding{
+		At:        w.At,
+		Message:   message,
+		Corrected: w.Corrected,
+		Working:   w.Quantity.Working(p.Sheet.Unit),
+		Source:    w.Quantity.Source,
+	}
+	if w.Node != nil {
+		f.Stated = w.Node.Text
+	}
+	if w.Slip != nil {
+		f.Slip = w.Slip.Name
+		if w.Slip.Working != "" {
+			f.Slip += ": " + w.Slip.Working
+		}
+	}
+	var edits []finding.Edit
+	if p.Editable(w.Node) {
+		edits = append(edits, p.Set(w.Node, w.Corrected))
+	}
+	for _, also := range w.Also {
+		f.Related = append(f.Related, finding.Related{Range: also.Node.At, Message: "wrong with it: should be " + also.Corrected})
+		if p.Editable(also.Node) {
+			edits = append(edits, p.Set(also.Node, also.Corrected))
+		}
+	}
+	if len(edits) > 0 {
+		f.Fixes = []finding.Fix{{Title: title, Sureness: finding.Certain, Edits: edits}}
+	}
+	p.Report(f)
 }

@@ -120,7 +120,7 @@ func (f *File) settle(offset int) int {
 		if utf8.RuneStart(f.Text[offset]) {
 			break
 		}
-		if r, size := utf8.DecodeRuneInString(f.Text[offset-back:]); size > back && r != utf8.RuneError {
+		if _, size := utf8.DecodeRuneInString(f.Text[offset-back:]); size > back {
 			return offset - back
 		}
 	}

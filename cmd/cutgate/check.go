@@ -1,0 +1,135 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/lint"
+	"cutgate/internal/render"
+	"cutgate/rules"
+)
+
+const checkLong = `check reads work orders and says what is wrong with them.
+
+A path is a file, a folder that is searched for orders, or - for standard input,
+which is also read where no path is given. A file holds one order or several.
+
+An order is clear to cut, or to ask about first where there is a warning, or on
+hold where there is an error: cutting would spoil cloth, or someone could be hurt.`
+
+const checkExample = `  cutgate check bath.yaml
+  cutgate check --as lines orders/
+  export-orders | cutgate check --as jsonl -`
+
+type checkFlags struct {
+	readFlags
+	lookFlags
+	as     string
+	holdAt string
+	quiet  bool
+}
+
+func newCheckCmd(std streams) *cobra.Command {
+	var flags checkFlags
+	c := &cobra.Command{
+		Use:     "check [PATH...]",
+		Short:   "say what is wrong with orders",
+		Long:    checkLong,
+		Example: checkExample,
+		RunE: func(c *cobra.Command, args []string) error {
+			return runCheck(c, std, flags, args)
+		},
+	}
+	flags.readFlags.add(c)
+	flags.lookFlags.add(c)
+	c.Flags().StringVar(&flags.as, "as", render.Formats()[0].Name, "write the report as "+reportWords())
+	c.Flags().StringVar(&flags.holdAt, "hold-at", finding.Error.String(), "exit with 1 at this level or above: "+oneOf(levelWords()))
+	c.Flags().BoolVarP(&flags.quiet, "quiet", "q", false, "leave out orders that are clear to cut")
+	return c
+}
+
+// reportWords are the report's formats with what they are for.
+func reportWords() string {
+	s := ""
+	for i, f := range render.Formats() {
+		if i > 0 {
+			s += ", "
+		}
+		s += f.Name + " (" + f.Says + ")"
+	}
+	return s
+}
+
+func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) error {
+	format, err := render.FormatNamed(flags.as)
+	if err != nil {
+		return err
+	}
+	holdAt, err := finding.ParseLevel(flags.holdAt)
+	if err != nil || holdAt == finding.Off {
+		return fmt.Errorf("unknown level %q to hold at: one of %s", flags.holdAt, oneOf(levelWords()))
+	}
+	opts, err := flags.options(std)
+	if err != nil {
+		return err
+	}
+	opts.Quiet = flags.quiet
+	paths, err := pathsOr(args, std, "nothing to check")
+	if err != nil {
+		return err
+	}
+	checker, err := newChecker(rules.All(), flags.trustCUE)
+	if err != nil {
+		return err
+	}
+	inputs, err := flags.inputs(paths, checker.Loader, std)
+	if err != nil {
+		return err
+	}
+
+	progress := newProgress(std.err)
+	out := bufio.NewWriterSize(progress.before(std.out), 64<<10)
+	report := format.New(out, opts)
+	var worst finding.Level
+	var failed bool
+	err = checker.Run(c.Context(), inputs.All(), func(results []lint.Result) error {
+		for i := range results {
+			res := &results[i]
+			if res.Err != nil {
+				failed = true
+				if err := out.Flush(); err != nil {
+					return err
+				}
+				complain(progress.before(std.err), res.Err)
+				continue
+			}
+			for _, f := range res.Findings {
+				worst = max(worst, f.Level)
+			}
+			if err := report.Order(res.Sheet, res.Findings); err != nil {
+				return err
+			}
+		}
+		progress.add(len(results))
+		return out.Flush()
+	})
+	progress.end()
+	if err == nil {
+		err = report.Close()
+	}
+	if err == nil {
+		err = out.Flush()
+	}
+	switch {
+	case err != nil:
+		return fmt.Errorf("checking orders: %w", err)
+	case failed:
+		return errSaid
+	case worst >= holdAt:
+		return errFound
+	}
+	return nil
+}

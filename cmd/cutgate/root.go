@@ -1,0 +1,85 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+	"syscall"
+
+	"github.com/spf13/cobra"
+)
+
+// The exit codes.
+const (
+	exitClean   = 0
+	exitFound   = 1 // findings at or above the level that holds
+	exitCould   = 2 // could not run, or not on everything
+	programName = "cutgate"
+)
+
+// streams are the standard streams.
+type streams struct {
+	in       *os.File
+	out, err *os.File
+}
+
+// errFound ends a command that found something; the report has said what.
+var errFound = errors.New("findings")
+
+// errSaid ends a command that could not do all of its work and has said why.
+var errSaid = errors.New("not everything could be done")
+
+const rootLong = `cutgate checks work orders for curtains, covers and other soft furnishings
+before anything is cut: cut sizes, seams, hems, holes, cloth to buy, heat,
+hardware and safety. It works every quantity out, says which of those on the
+order are wrong, how they went wrong and what to write instead.
+
+  cutgate new curtain > order.yaml     an order to fill in
+  cutgate check order.yaml             what is wrong with it
+  cutgate ticket order.yaml            what to cut, and how
+
+Exit codes: 0 nothing found at or above --hold-at, 1 something found, 2 could
+not run.`
+
+// run runs the program and returns its exit code.
+func run(args []string, std streams) int {
+	root := newRootCmd(std)
+	root.SetArgs(args)
+	err := root.Execute()
+	switch {
+	case err == nil:
+		return exitClean
+	case errors.Is(err, errFound):
+		return exitFound
+	case errors.Is(err, errSaid), errors.Is(err, syscall.EPIPE):
+		// Of a reader that went away there is nobody to tell.
+		return exitCould
+	}
+	complain(std.err, err)
+	return exitCould
+}
+
+func newRootCmd(std streams) *cobra.Command {
+	root := &cobra.Command{
+		Use:           programName,
+		Short:         "check work orders for soft furnishings before anything is cut",
+		Long:          rootLong,
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args:          cobra.NoArgs,
+		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
+	}
+	root.SetIn(std.in)
+	root.SetOut(std.out)
+	root.SetErr(std.err)
+	root.CompletionOptions.HiddenDefaultCmd = true
+	root.AddCommand(newCheckCmd(std))
+	return root
+}
+
+// complain says an error on standard error.
+func complain(w io.Writer, err error) {
+	fmt.Fprintf(w, "%s: %s\n", programName, strings.TrimSpace(err.Error()))
+}

@@ -1,0 +1,115 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"strings"
+
+	"github.com/mattn/go-isatty"
+	"github.com/spf13/cobra"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/lint"
+	"cutgate/internal/load"
+	"cutgate/internal/render"
+	"cutgate/internal/rule"
+)
+
+// The words of --color.
+var colorWords = []string{"auto", "always", "never"}
+
+// readFlags are the flags of all commands that read orders.
+type readFlags struct {
+	reads    string
+	trustCUE bool
+}
+
+func (f *readFlags) add(c *cobra.Command) {
+	c.Flags().StringVar(&f.reads, "reads", "", "read standard input, and files of other endings, as "+oneOf(formatWords()))
+	c.Flags().BoolVar(&f.trustCUE, "trust-cue", false, "let orders in CUE compute and import, which may take any time and memory")
+}
+
+// inputs returns where orders come from.
+func (f *readFlags) inputs(paths []string, l *load.Loader, std streams) (*lint.Inputs, error) {
+	in := &lint.Inputs{Paths: paths, Stdin: std.in, Loader: l}
+	if f.reads == "" {
+		return in, nil
+	}
+	for i, word := range formatWords() {
+		if word == f.reads {
+			in.Reads = &load.Formats()[i].Format
+			return in, nil
+		}
+	}
+	return nil, fmt.Errorf("unknown format %q to read: one of %s", f.reads, oneOf(formatWords()))
+}
+
+// formatWords are the words of --reads, in the order of load.Formats: the
+// formats' first file name endings.
+func formatWords() []string {
+	var words []string
+	for _, f := range load.Formats() {
+		words = append(words, strings.TrimPrefix(f.Extensions[0], "."))
+	}
+	return words
+}
+
+// newChecker returns a checker with the trade's tables and the given rules.
+func newChecker(rules []*rule.Rule, trustCUE bool) (*lint.Checker, error) {
+	loader, err := load.New()
+	if err != nil {
+		return nil, fmt.Errorf("starting the loader: %w", err)
+	}
+	tables, err := load.Tables()
+	if err != nil {
+		return nil, fmt.Errorf("reading the trade's tables: %w", err)
+	}
+	return &lint.Checker{Rules: rules, Loader: loader, Tables: tables, TrustCUE: trustCUE}, nil
+}
+
+// lookFlags are the flags of all commands that write for people.
+type lookFlags struct{ color string }
+
+func (f *lookFlags) add(c *cobra.Command) {
+	c.Flags().StringVar(&f.color, "color", colorWords[0], "use colour: "+oneOf(colorWords)+"; auto follows the terminal and NO_COLOR")
+}
+
+func (f *lookFlags) options(std streams) (render.Options, error) {
+	switch f.color {
+	case "auto":
+		return render.Options{Color: os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb" && isTerminal(std.out)}, nil
+	case "always":
+		return render.Options{Color: true}, nil
+	case "never":
+		return render.Options{}, nil
+	}
+	return render.Options{}, fmt.Errorf("unknown use of colour %q: one of %s", f.color, oneOf(colorWords))
+}
+
+func isTerminal(f *os.File) bool {
+	return isatty.IsTerminal(f.Fd()) || isatty.IsCygwinTerminal(f.Fd())
+}
+
+// paths returns the paths that were named, or standard input where something
+// other than a person is there to give it.
+func pathsOr(paths []string, std streams, what string) ([]string, error) {
+	if len(paths) > 0 {
+		return paths, nil
+	}
+	if isTerminal(std.in) {
+		return nil, fmt.Errorf("%s: name files or folders, or %s for standard input", what, lint.Stdin)
+	}
+	return []string{lint.Stdin}, nil
+}
+
+// levelWords are the levels, gravest first.
+func levelWords() []string {
+	var words []string
+	for _, l := range finding.Levels() {
+		words = append([]string{l.String()}, words...)
+	}
+	return words
+}
+
+// oneOf joins the words of a flag.
+func oneOf(words []string) string { return strings.Join(words, ", ") }

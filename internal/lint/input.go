@@ -1,0 +1,217 @@
+package lint
+
+import (
+	"bufio"
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"iter"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"cutgate/internal/load"
+	"cutgate/internal/source"
+)
+
+// Stdin is the path that stands for standard input.
+const Stdin = "-"
+
+// HouseFile is the name of a shop's own rules, which are no order.
+const HouseFile = "house.cue"
+
+// longestLook is how much of standard input is looked at to guess its format.
+const longestLook = 1 << 20
+
+// An Input is one thing to check: a file that is to be read, or a text that was
+// read already.
+type Input struct {
+	File   *source.File // its Text is read from the file of its Name where Unread is set
+	Format load.Format
+	Unread bool
+}
+
+// Inputs says where orders come from.
+type Inputs struct {
+	Paths  []string     // files, folders, and Stdin
+	Stdin  io.Reader    // where Stdin is among the paths
+	Reads  *load.Format // of standard input and of files of an unknown ending; nil to look
+	Loader *load.Loader
+}
+
+// All gives the inputs in the order of the paths, those of a folder by their
+// names. Hidden files, a shop's own rules and files of an unknown ending are
+// passed over in a folder; a named file of an unknown ending is an error.
+func (s *Inputs) All() iter.Seq2[Input, error] {
+	return func(yield func(Input, error) bool) {
+		for _, path := range s.Paths {
+			if !s.path(path, yield) {
+				return
+			}
+		}
+	}
+}
+
+// path gives the inputs of one path. It and what it calls report whether to go
+// on.
+func (s *Inputs) path(path string, yield func(Input, error) bool) bool {
+	if path == Stdin {
+		return s.stdin(yield)
+	}
+	info, err := os.Stat(path)
+	if err != nil {
+		return fail(yield, path, fmt.Errorf("looking for orders: %w", err))
+	}
+	if info.IsDir() {
+		return s.folder(path, yield)
+	}
+	format, ok := load.FormatOf(path)
+	if !ok && s.Reads == nil {
+		return fail(yield, path, fmt.Errorf("reading %s: not a kind of file that holds orders; those end in %s", path, strings.Join(endings(), ", ")))
+	}
+	if !ok {
+		format = *s.Reads
+	}
+	return s.file(path, format, yield)
+}
+
+func fail(yield func(Input, error) bool, name string, err error) bool {
+	return yield(Input{File: &source.File{Name: name}}, err)
+}
+
+// folder gives the orders below a folder.
+func (s *Inputs) folder(root string, yield func(Input, error) bool) bool {
+	more, none := true, true
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		if err != nil {
+			none = false
+			if more = fail(yield, path, fmt.Errorf("looking for orders: %w", err)); !more {
+				return fs.SkipAll
+			}
+			return nil
+		}
+		hidden := strings.HasPrefix(d.Name(), ".") && path != root
+		if d.IsDir() {
+			if hidden {
+				return fs.SkipDir
+			}
+			return nil
+		}
+		format, ok := load.FormatOf(path)
+		if hidden || !ok || d.Name() == HouseFile || !regular(path, d) {
+			return nil
+		}
+		none = false
+		if more = s.file(path, format, yield); !more {
+			return fs.SkipAll
+		}
+		return nil
+	})
+	if err != nil && more {
+		return fail(yield, root, fmt.Errorf("looking for orders: %w", err))
+	}
+	if none && more {
+		return fail(yield, root, fmt.Errorf("looking for orders: no file in %s ends in %s", root, strings.Join(endings(), ", ")))
+	}
+	return more
+}
+
+// regular reports whether an entry of a folder is a file or a link to one, and
+// no pipe or device, which might never end.
+func regular(path string, d fs.DirEntry) bool {
+	if d.Type()&fs.ModeSymlink == 0 {
+		return d.Type().IsRegular()
+	}
+	info, err := os.Stat(path)
+	return err == nil && info.Mode().IsRegular()
+}
+
+// file gives a file: whole, or line by line where each line is an order.
+func (s *Inputs) file(path string, format load.Format, yield func(Input, error) bool) bool {
+	if format != load.JSONLines {
+		return yield(Input{File: &source.File{Name: path}, Format: format, Unread: true}, nil)
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return fail(yield, path, fmt.Errorf("reading an order: %w", err))
+	}
+	defer f.Close()
+	return s.lines(f, path, yield)
+}
+
+// lines gives a text of which each line is an order.
+func (s *Inputs) lines(r io.Reader, name string, yield func(Input, error) bool) bool {
+	more := true
+	err := s.Loader.Stream(r, name, func(f *source.File) bool {
+		more = yield(Input{File: f, Format: load.JSONLines}, nil)
+		return more
+	})
+	if err != nil && more {
+		return fail(yield, name, fmt.Errorf("reading orders: %w", err))
+	}
+	return more
+}
+
+// stdin gives what comes on standard input, line by line as it comes where its
+// first line is a whole order.
+func (s *Inputs) stdin(yield func(Input, error) bool) bool {
+	const name = "standard input"
+	r := bufio.NewReaderSize(s.Stdin, longestLook)
+	format, err := load.JSONLines, error(nil)
+	if s.Reads != nil {
+		format = *s.Reads
+	} else {
+		format, err = sniff(r)
+	}
+	if err == nil && format == load.JSONLines {
+		return s.lines(r, name, yield)
+	}
+	var text strings.Builder
+	if err == nil {
+		_, err = io.Copy(&text, r)
+	}
+	if err != nil {
+		return fail(yield, name, fmt.Errorf("reading standard input: %w", err))
+	}
+	return yield(Input{File: &source.File{Name: name, Text: text.String()}, Format: format}, nil)
+}
+
+// sniff guesses the format of what comes, from its first line where that is a
+// whole order: the next may be long in coming.
+func sniff(r *bufio.Reader) (load.Format, error) {
+	for n := 1; ; n = r.Buffered() + 1 {
+		_, err := r.Peek(n)
+		start, _ := r.Peek(r.Buffered())
+		line, _, whole := bytes.Cut(bytes.TrimLeft(start, " \t\r\n"), []byte("\n"))
+		switch {
+		case whole && line[0] == '{' && json.Valid(line):
+			return load.JSONLines, nil
+		case whole, errors.Is(err, io.EOF), errors.Is(err, bufio.ErrBufferFull):
+			return load.Sniff(string(start)), nil
+		case err != nil:
+			return 0, err
+		}
+	}
+}
+
+// read fills a file's text from the file of its name.
+func read(f *source.File) error {
+	text, err := os.ReadFile(f.Name)
+	if err != nil {
+		return fmt.Errorf("reading an order: %w", err)
+	}
+	f.Text = string(text)
+	return nil
+}
+
+// endings lists the file name endings that orders have.
+func endings() []string {
+	var list []string
+	for _, f := range load.Formats() {
+		list = append(list, f.Extensions...)
+	}
+	return list
+}

@@ -1,0 +1,157 @@
+// Package lint is the one pipeline: a file's orders are loaded and worked out,
+// the rules that it was given are run, and what they found is put in order.
+// Command line, editor and page all come through here.
+//
+// # Law
+//
+// What is found depends on the text, the tables, the rules and the levels
+// alone, and comes out in the order of the input, however many orders are
+// checked at a time.
+//
+// # What it is not
+//
+// It chooses no rules, prints nothing and changes no file.
+package lint
+
+import (
+	"fmt"
+	"runtime/debug"
+	"slices"
+	"sync"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/load"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/source"
+	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
+)
+
+// FormTopic is the topic of the rules about the form itself. They alone are run
+// on an order that could not be read.
+const FormTopic = "form"
+
+// A Checker checks orders. It may be used by many goroutines at once; its
+// fields must not change after its first use.
+type Checker struct {
+	Rules    []*rule.Rule
+	Tables   *trade.Tables
+	Loader   *load.Loader
+	Levels   map[string]finding.Level // by rule or by topic, in place of a rule's own; a rule's wins
+	TrustCUE bool                     // CUE orders may compute and import
+
+	once  sync.Once
+	steps []step
+}
+
+// A step is a rule that is not off, with the level of its findings.
+type step struct {
+	rule  *rule.Rule
+	level finding.Level
+	form  bool
+}
+
+// A Result is what came of one order, or of an input that gave none.
+type Result struct {
+	File     *source.File
+	Order    *order.Order
+	Sheet    *worksheet.Sheet
+	Findings []finding.Finding // by place
+	Verdict  finding.Verdict
+	Err      error // why the input could not be read or the order not checked; all but File may then be missing
+}
+
+// A Broken is the error of an order that a rule, or the working out, could not
+// cope with: a fault of the program, not of the order.
+type Broken struct {
+	Stage string // "rule width/panels-short", "reading", "working out"
+	Order string // its number; "" before it is known
+	File  string
+	Value any    // of the panic
+	Stack []byte // where it happened
+}
+
+// Error says what broke on which order.
+func (b *Broken) Error() string {
+	name := b.File
+	if b.Order != "" {
+		name = fmt.Sprintf("order %s in %s", b.Order, b.File)
+	}
+	return fmt.Sprintf("%s broke on %s: %v", b.Stage, name, b.Value)
+}
+
+// CheckFile checks every order of a text that was read. It does no input or
+// output of its own.
+func (c *Checker) CheckFile(f *source.File, format load.Format) []Result {
+	orders, err := c.orders(f, format)
+	if err != nil {
+		return []Result{{File: f, Err: err}}
+	}
+	results := make([]Result, len(orders))
+	for i, o := range orders {
+		results[i] = c.CheckOrder(o)
+	}
+	return results
+}
+
+func (c *Checker) orders(f *source.File, format load.Format) (orders []*order.Order, err error) {
+	defer func() {
+		if v := recover(); v != nil {
+			err = &Broken{Stage: "reading", File: f.Name, Value: v, Stack: debug.Stack()}
+		}
+	}()
+	return c.Loader.Orders(f, format, load.Options{TrustCUE: c.TrustCUE}), nil
+}
+
+// CheckOrder checks an order that was loaded.
+func (c *Checker) CheckOrder(o *order.Order) (res Result) {
+	c.once.Do(c.plan)
+	res = Result{File: o.File, Order: o}
+	var pass *rule.Pass
+	defer func() {
+		if v := recover(); v != nil {
+			stage := "working out"
+			if pass != nil {
+				stage = "rule " + pass.Rule().ID
+			}
+			res.Err = &Broken{Stage: stage, Order: o.Number.Value, File: o.File.Name, Value: v, Stack: debug.Stack()}
+		}
+	}()
+	res.Sheet = worksheet.Work(o, c.Tables)
+	pass = rule.NewPass(res.Sheet)
+	for i := range c.steps {
+		if s := &c.steps[i]; o.Root != nil || s.form {
+			pass.Run(s.rule, s.level)
+		}
+	}
+	res.Findings = tidy(pass.Found())
+	res.Verdict = finding.VerdictOf(res.Findings)
+	return res
+}
+
+// plan settles which rules run and at which levels.
+func (c *Checker) plan() {
+	for _, r := range c.Rules {
+		level := r.Level
+		if l, ok := c.Levels[r.Topic()]; ok {
+			level = l
+		}
+		if l, ok := c.Levels[r.ID]; ok {
+			level = l
+		}
+		if level != finding.Off {
+			c.steps = append(c.steps, step{r, level, r.Topic() == FormTopic})
+		}
+	}
+}
+
+// tidy sorts findings by place and drops those that say the same of the same
+// place for the same rule.
+func tidy(list []finding.Finding) []finding.Finding {
+	if len(list) < 2 {
+		return list
+	}
+	slices.SortStableFunc(list, finding.Compare)
+	return slices.CompactFunc(list, func(a, b finding.Finding) bool { return finding.Compare(a, b) == 0 })
+}

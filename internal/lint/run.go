@@ -1,0 +1,131 @@
+package lint
+
+import (
+	"context"
+	"iter"
+	"runtime"
+
+	"cutgate/internal/source"
+)
+
+// batch is the most texts that are checked as one job: enough that handing jobs
+// over costs nothing beside checking them.
+const batch = 64
+
+// A job is a few inputs that one worker checks.
+type job struct {
+	takes   []taken
+	results []Result
+	done    chan struct{}
+}
+
+// taken is what came from the inputs: an input, or why there is none.
+type taken struct {
+	in  Input
+	err error
+}
+
+// Run checks the inputs on all processors and hands the results to emit in the
+// order of the inputs, as many at a time as happen to be ready together. An
+// error among the inputs becomes a Result with that error in its place.
+//
+// Only so many orders are held at once as keep the processors busy, and a text
+// is checked as soon as it comes, so inputs may be endless or slow. Run ends
+// with the error of emit or of ctx; it then leaves inputs when inputs next
+// gives something.
+func (c *Checker) Run(ctx context.Context, inputs iter.Seq2[Input, error], emit func([]Result) error) error {
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	workers := runtime.GOMAXPROCS(0)
+	work, queue := make(chan *job), make(chan *job, 4*workers)
+	go share(ctx, take(ctx, inputs), work, queue)
+	for range workers {
+		go func() {
+			for j := range work {
+				for _, t := range j.takes {
+					j.results = append(j.results, c.check(t)...)
+				}
+				close(j.done)
+			}
+		}()
+	}
+	for j := range queue {
+		select {
+		case <-j.done:
+		case <-ctx.Done():
+			return ctx.Err()
+		}
+		if err := emit(j.results); err != nil {
+			return err
+		}
+	}
+	return ctx.Err()
+}
+
+// take reads the inputs ahead.
+func take(ctx context.Context, inputs iter.Seq2[Input, error]) <-chan taken {
+	ahead := make(chan taken, 4*batch)
+	go func() {
+		defer close(ahead)
+		for in, err := range inputs {
+			select {
+			case ahead <- taken{in, err}:
+			case <-ctx.Done():
+				return
+			}
+		}
+	}()
+	return ahead
+}
+
+// share makes jobs of what is there already, so that a slow input is not waited
+// for, and gives each to the workers and to the queue that keeps their order.
+func share(ctx context.Context, ahead <-chan taken, work, queue chan<- *job) {
+	defer close(queue)
+	defer close(work)
+	for first := range ahead {
+		j := &job{takes: gather(first, ahead), done: make(chan struct{})}
+		for _, to := range []chan<- *job{queue, work} {
+			select {
+			case to <- j:
+			case <-ctx.Done():
+				return
+			}
+		}
+	}
+}
+
+// gather takes texts up to a batch, and ends with a file that is to be read, as
+// that is work enough for a job.
+func gather(t taken, ahead <-chan taken) []taken {
+	list := []taken{t}
+	for !t.in.Unread && len(list) < batch {
+		var ok bool
+		select {
+		case t, ok = <-ahead:
+		default:
+		}
+		if !ok {
+			break
+		}
+		list = append(list, t)
+	}
+	return list
+}
+
+// check checks one input, and reads it first where that is to do.
+func (c *Checker) check(t taken) []Result {
+	f := t.in.File
+	if f == nil {
+		f = new(source.File)
+	}
+	if t.err != nil {
+		return []Result{{File: f, Err: t.err}}
+	}
+	if t.in.Unread {
+		if err := read(f); err != nil {
+			return []Result{{File: f, Err: err}}
+		}
+	}
+	return c.CheckFile(f, t.in.Format)
+}

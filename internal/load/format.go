@@ -1,0 +1,83 @@
+package load
+
+import (
+	"path/filepath"
+	"strings"
+)
+
+// Format is a way of writing orders down.
+type Format uint8
+
+// The formats.
+const (
+	YAML Format = iota
+	JSON
+	JSONLines
+	CUE
+)
+
+// A FormatName is what a format is called and the file extensions it goes by.
+type FormatName struct {
+	Format     Format
+	Name       string
+	Extensions []string
+}
+
+var formats = [...]FormatName{
+	{YAML, "YAML", []string{".yaml", ".yml"}},
+	{JSON, "JSON", []string{".json"}},
+	{JSONLines, "JSON Lines", []string{".jsonl", ".ndjson"}},
+	{CUE, "CUE", []string{".cue"}},
+}
+
+// Formats lists the formats that can be read.
+func Formats() []FormatName { return formats[:] }
+
+func (f Format) String() string { return formats[f].Name }
+
+// FormatOf returns the format that a file's extension stands for, in either
+// case, and reports whether it stands for one.
+func FormatOf(name string) (Format, bool) {
+	ext := strings.ToLower(filepath.Ext(name))
+	for _, f := range formats {
+		for _, e := range f.Extensions {
+			if e == ext {
+				return f.Format, true
+			}
+		}
+	}
+	return YAML, false
+}
+
+// Sniff guesses the format of a text without a name from how it begins; YAML
+// unless something speaks for another.
+func Sniff(text string) Format {
+	rest := strings.TrimLeft(strings.TrimPrefix(text, byteOrderMark), " \t\r\n")
+	switch {
+	case rest == "":
+		return YAML
+	case rest[0] == '{' || rest[0] == '[':
+		line, after, more := strings.Cut(rest, "\n")
+		line = strings.TrimRight(line, " \t\r")
+		inner := strings.TrimLeft(rest[1:], " \t\r\n")
+		if inner != "" && !strings.ContainsRune(`"{[]}`, rune(inner[0])) {
+			return YAML // a flow collection with plain names
+		}
+		if more && line[len(line)-1] == '}' && strings.HasPrefix(strings.TrimLeft(after, " \t\r\n"), "{") {
+			return JSONLines
+		}
+		return JSON
+	case strings.HasPrefix(rest, "//"), strings.HasPrefix(rest, "package "), strings.HasPrefix(rest, "import "),
+		strings.HasPrefix(rest, "let "), strings.HasPrefix(rest, "#") && definition(rest):
+		return CUE
+	}
+	return YAML
+}
+
+// definition reports whether rest begins with a CUE definition, where YAML
+// would have a comment.
+func definition(rest string) bool {
+	line, _, _ := strings.Cut(rest, "\n")
+	name, value, ok := strings.Cut(line, ":")
+	return ok && !strings.ContainsAny(name, " \t") && strings.Contains(value, "{")
+}

@@ -1,0 +1,335 @@
+package load
+
+import (
+	"errors"
+	"reflect"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"cutgate/internal/length"
+	"cutgate/internal/mass"
+	"cutgate/internal/order"
+)
+
+// A leaf is a reader of one kind of leaf.
+type leaf uint8
+
+const (
+	noLeaf leaf = iota
+	word        // one of a list of words
+	text
+	flag
+	count
+	ratio
+	percent
+	measure // a length
+	areal
+	linear
+	weight // a mass
+	setting
+	temperature
+	date
+)
+
+var leaves = [...]struct {
+	name   string // in the schema's @leaf
+	wanted string
+	fills  reflect.Type
+}{
+	word:        {"word", "", reflect.TypeFor[order.Text]()},
+	text:        {"text", "a text", reflect.TypeFor[order.Text]()},
+	flag:        {"flag", "true or false", reflect.TypeFor[order.Flag]()},
+	count:       {"count", "a whole number", reflect.TypeFor[order.Count]()},
+	ratio:       {"ratio", "a plain number such as 2.25", reflect.TypeFor[order.Ratio]()},
+	percent:     {"percent", "a percentage such as 3%", reflect.TypeFor[order.Percent]()},
+	measure:     {"length", "a length", reflect.TypeFor[order.Length]()},
+	areal:       {"areal", "a weight by area such as 240 g/m2", reflect.TypeFor[order.Areal]()},
+	linear:      {"linear", "a weight by length such as 50 g/m", reflect.TypeFor[order.Linear]()},
+	weight:      {"mass", "a mass such as 5 kg", reflect.TypeFor[order.Mass]()},
+	setting:     {"setting", "a heat setting such as 2 dots, 150 C or none", reflect.TypeFor[order.Setting]()},
+	temperature: {"temperature", "a temperature such as 40 C", reflect.TypeFor[order.Temperature]()},
+	date:        {"date", "a date such as 2026-12-18", reflect.TypeFor[order.Date]()},
+}
+
+// leafOf returns the reader that a @leaf attribute names.
+func leafOf(name string) (leaf, bool) {
+	for k := text; int(k) < len(leaves); k++ {
+		if leaves[k].name == name {
+			return k, true
+		}
+	}
+	return noLeaf, false
+}
+
+func (k leaf) wanted() string      { return leaves[k].wanted }
+func (k leaf) fills() reflect.Type { return leaves[k].fills }
+
+// limits are between which values a leaf makes sense.
+type limits struct {
+	above bool         // it must be more than zero; otherwise zero will do
+	most  length.Ratio // in the leaf's own unit: nm, µg/m2, 1/1000 °C
+}
+
+// sense is the table of limits: the first row that fits a leaf holds. In is the
+// Go name of the group, and an empty In or Field fits any.
+var sense = [...]struct {
+	leaf      leaf
+	in, field string
+	limits
+}{
+	{measure, "Finished", "", limits{true, kilometre}},
+	{measure, "Size", "", limits{true, kilometre}},
+	{measure, "Cloth", "width", limits{true, kilometre}},
+	{measure, "Cloth", "sold_by", limits{true, kilometre}},
+	{measure, "Measurements", "width", limits{true, kilometre}},
+	{measure, "Bolt", "length", limits{true, kilometre}},
+	{measure, "Cut", "", limits{true, kilometre}},
+	{measure, "Track", "width", limits{true, kilometre}},
+	{measure, "Board", "width", limits{true, kilometre}},
+	{measure, "Recess", "", limits{true, kilometre}},
+	{measure, "Piping", "strip", limits{true, kilometre}},
+	{measure, "", "", limits{false, kilometre}},
+	{count, "", "", limits{false, whole(10_000)}},
+	{ratio, "", "fullness", limits{true, whole(10)}},
+	{ratio, "", "", limits{false, whole(10_000)}},
+	{percent, "Shrinks", "", limits{false, length.NewRatio(1, 2)}},
+	{percent, "", "", limits{false, whole(1)}},
+	{areal, "", "", limits{true, whole(int64(5 * mass.Kilogram))}},
+	{linear, "", "", limits{true, whole(int64(50 * mass.Kilogram))}},
+	{weight, "", "", limits{false, whole(int64(10_000 * mass.Kilogram))}},
+	{setting, "", "", limits{false, whole(300_000)}},
+	{temperature, "", "", limits{false, whole(300_000)}},
+}
+
+var kilometre = whole(int64(1000 * length.Metre))
+
+func whole(n int64) length.Ratio { return length.NewRatio(n, 1) }
+
+func limitsOf(k leaf, in, field string) limits {
+	for _, row := range sense {
+		if row.leaf == k && (row.in == "" || row.in == in) && (row.field == "" || row.field == field) {
+			return row.limits
+		}
+	}
+	return limits{}
+}
+
+// outside reports whether n is beyond the limits.
+func (m limits) outside(n int64) bool { return n < 0 || n == 0 && m.above || n > m.most.Num }
+
+// outsideRatio is outside for a ratio.
+func (m limits) outsideRatio(q length.Ratio) bool {
+	return q.Num < 0 || q.Num == 0 && m.above || q.Cmp(m.most) > 0
+}
+
+// A misreading is why a text is not the leaf that it should be.
+type misreading struct {
+	kind   order.FlawKind // BadSpelling, OddUnit, OutOfSense, OtherWord or UnknownWord
+	detail string
+	word   string // the form's own word, of OtherWord
+}
+
+func (m *misreading) Error() string { return m.detail }
+
+func misspelt(detail string) error { return &misreading{kind: order.BadSpelling, detail: detail} }
+
+// parseCount reads a whole number.
+func parseCount(s string) (int64, error) {
+	digits := strings.TrimSpace(s)
+	negative := strings.HasPrefix(digits, "-")
+	if negative {
+		digits = digits[1:]
+	}
+	if digits == "" || strings.Trim(digits, "0123456789") != "" {
+		return 0, misspelt("write it in digits, without a fraction or a unit")
+	}
+	n, err := strconv.ParseInt(digits, 10, 64)
+	if err != nil || negative && n > 0 {
+		return 0, &misreading{kind: order.OutOfSense}
+	}
+	return n, nil
+}
+
+// parseDate reads a year, a month and a day.
+func parseDate(s string) (string, error) {
+	const how = "write year, month and day, as 2026-12-18"
+	if len(s) != len("2026-12-18") || s[4] != '-' || s[7] != '-' {
+		return "", misspelt(how)
+	}
+	year, err1 := strconv.ParseUint(s[:4], 10, 16)
+	month, err2 := strconv.ParseUint(s[5:7], 10, 8)
+	day, err3 := strconv.ParseUint(s[8:], 10, 8)
+	if err1 != nil || err2 != nil || err3 != nil {
+		return "", misspelt(how)
+	}
+	if month < 1 || month > 12 || day < 1 || day > daysIn(year, month) {
+		return "", misspelt("there is no such day")
+	}
+	return s, nil
+}
+
+func daysIn(year, month uint64) uint64 {
+	switch month {
+	case 2:
+		if year%4 == 0 && (year%100 != 0 || year%400 == 0) {
+			return 29
+		}
+		return 28
+	case 4, 6, 9, 11:
+		return 30
+	}
+	return 31
+}
+
+const howHot = "write dots or degrees, as 2 dots, 150 C or 300 F"
+
+// parseSetting reads what an iron is set to.
+func parseSetting(s string) (order.Heat, error) {
+	t := strings.TrimSpace(s)
+	if t == "none" {
+		return order.Heat{None: true}, nil
+	}
+	if n := strings.Count(t, "•"); n > 0 && strings.Trim(t, "• ") == "" {
+		return dots(int64(n))
+	}
+	n, rest, err := length.ScanNumber(t)
+	if err != nil {
+		return order.Heat{}, misspelt(howHot)
+	}
+	switch strings.ToLower(strings.TrimSpace(rest)) {
+	case "dot", "dots":
+		v := n.Value()
+		if v.Den != 1 {
+			return order.Heat{}, misspelt("write 1, 2 or 3 dots")
+		}
+		return dots(v.Num)
+	case "":
+		return order.Heat{}, misspelt(howHot)
+	}
+	return parseTemperature(s)
+}
+
+func dots(n int64) (order.Heat, error) {
+	if n < 1 || n > 3 {
+		return order.Heat{}, &misreading{kind: order.OutOfSense, detail: "an iron has 1, 2 or 3 dots"}
+	}
+	return order.Heat{Dots: int(n)}, nil
+}
+
+// parseTemperature reads a temperature, to the nearest thousandth of a degree
+// Celsius.
+func parseTemperature(s string) (order.Heat, error) {
+	const how = "write degrees, as 150 C or 300 F"
+	t := strings.TrimSpace(s)
+	below := strings.HasPrefix(t, "-")
+	t = strings.TrimPrefix(t, "-")
+	n, rest, err := length.ScanNumber(t)
+	if err != nil {
+		return order.Heat{}, misspelt(how)
+	}
+	unit := strings.ToLower(strings.TrimSpace(rest))
+	for _, sign := range [...]string{"°", "º", "degrees", "degree", "deg"} {
+		if after, ok := strings.CutPrefix(unit, sign); ok {
+			unit = strings.TrimSpace(after)
+			break
+		}
+	}
+	v := n.Value()
+	if below {
+		v = v.Neg()
+	}
+	heat := order.Heat{Deg: 'C'}
+	switch unit {
+	case "c", "celsius", "centigrade":
+	case "f", "fahrenheit":
+		heat.Deg = 'F'
+		v = v.Sub(whole(32)).Mul(length.NewRatio(5, 9))
+	case "":
+		return order.Heat{}, misspelt(how)
+	default:
+		return order.Heat{}, &length.Error{Kind: length.ErrUnit, Text: s, Word: strings.TrimSpace(rest), Want: "C or F"}
+	}
+	heat.Milli = v.Mul(whole(1000)).Int(length.Nearest)
+	return heat, nil
+}
+
+// misread tells a flaw's kind and detail from why a reader of k refused s.
+func misread(k leaf, s string, err error) *misreading {
+	var e *length.Error
+	if !errors.As(err, &e) {
+		m, _ := err.(*misreading)
+		if k == count && m.kind == order.BadSpelling {
+			if sort := sortOf(k, s); sort != "" {
+				return &misreading{kind: order.OddUnit, detail: "it is " + sort}
+			}
+		}
+		return m
+	}
+	switch e.Kind {
+	case length.ErrRange:
+		return &misreading{kind: order.OutOfSense}
+	case length.ErrPercent:
+		return &misreading{kind: order.BadSpelling,
+			detail: "100% means 2 to 1 to some and 1 to 1 to others: write the multiplier, such as 2"}
+	}
+	if sort := sortOf(k, s); sort != "" {
+		return &misreading{kind: order.OddUnit, detail: "it is " + sort}
+	}
+	return &misreading{kind: order.BadSpelling, detail: explain(e)}
+}
+
+// explain says in the form's words why a text is not understood.
+func explain(e *length.Error) string {
+	word := e.Word
+	if !utf8.ValidString(word) || strings.ContainsFunc(word, unicode.IsControl) {
+		word = ""
+	}
+	what := "it is not understood"
+	switch e.Kind {
+	case length.ErrEmpty:
+		what = "nothing is written there"
+	case length.ErrZeroDenominator:
+		what = "it has a fraction over zero"
+	case length.ErrInexact:
+		what = "it is not exact"
+	case length.ErrUnit:
+		if what = "it has no unit"; word != "" {
+			what = "“" + word + "” is no unit for it"
+		}
+	default:
+		if word != "" && word != strings.TrimSpace(e.Text) {
+			what = "“" + word + "” is not understood"
+		}
+	}
+	if e.Want == "" {
+		return what
+	}
+	return what + ": write " + e.Want
+}
+
+// sortOf says which other sort of measure s is than k; "" if it is none.
+func sortOf(k leaf, s string) string {
+	if _, _, err := length.Parse(s, length.NoUnit); err == nil && k != measure {
+		return "a length"
+	}
+	if _, _, err := mass.ParseMass(s); err == nil && k != weight {
+		return "a mass"
+	}
+	if _, _, err := mass.ParseAreal(s); err == nil && k != areal {
+		return "a weight by area"
+	}
+	if _, _, err := mass.ParseLinear(s); err == nil && k != linear {
+		return "a weight by length"
+	}
+	if _, err := parseTemperature(s); err == nil && k != temperature && k != setting {
+		return "a temperature"
+	}
+	if strings.ContainsAny(s, "%") && k != percent {
+		if _, err := length.ParsePercent(s); err == nil {
+			return "a percentage"
+		}
+	}
+	return ""
+}

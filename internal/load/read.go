@@ -1,0 +1,423 @@
+package load
+
+import (
+	"errors"
+	"reflect"
+	"strconv"
+	"strings"
+
+	"cutgate/internal/length"
+	"cutgate/internal/mass"
+	"cutgate/internal/order"
+	"cutgate/internal/source"
+)
+
+// A reading holds one tree against the form and fills an order from it.
+type reading struct {
+	l     *Loader
+	f     *source.File
+	unit  length.Unit // what a bare number means; NoUnit until that is known
+	flaws []order.Flaw
+}
+
+// typed makes the order of a root.
+func (l *Loader) typed(f *source.File, root *root) *order.Order {
+	o := &order.Order{File: f, Root: root.node}
+	r := reading{l: l, f: f, flaws: root.flaws}
+	dst := reflect.ValueOf(o).Elem()
+	if root.node == nil {
+		l.form.vacant.fill(dst, source.Range{})
+	} else {
+		r.value(root.node, l.form, nil, dst, nil)
+	}
+	o.Flaws = r.flaws
+	return o
+}
+
+// A place is how the reading came to where it is.
+type place struct {
+	up    *place
+	name  string // of a field or an entry
+	index int    // of an element, where name is ""
+}
+
+// path writes p as items[0].cuts[1].width.
+func (p *place) path() string {
+	if p == nil {
+		return ""
+	}
+	up := p.up.path()
+	switch {
+	case p.name == "":
+		return up + "[" + strconv.Itoa(p.index) + "]"
+	case up == "":
+		return p.name
+	}
+	return up + "." + p.name
+}
+
+// flaw files what is wrong with the value n at p.
+func (r *reading) flaw(kind order.FlawKind, n *order.Node, p *place, wanted string) *order.Flaw {
+	f := order.Flaw{Kind: kind, At: n.At, Path: p.path(), Text: n.Text, Wanted: wanted, Node: n}
+	if p != nil {
+		f.Name = p.name
+	}
+	r.flaws = append(r.flaws, f)
+	return &r.flaws[len(r.flaws)-1]
+}
+
+// value reads n, which should be of shape s, into dst. The limits are those of
+// the field.
+func (r *reading) value(n *order.Node, s *shape, m *limits, dst reflect.Value, p *place) {
+	if n.Form == order.Null {
+		switch {
+		case p == nil:
+			r.flaw(order.WrongKind, n, p, s.wanted)
+		case !s.Blank:
+			r.flaw(order.Blank, n, p, s.wanted).Words = s.Words
+		}
+		s.vacant.fill(dst, n.At)
+		blank(dst, n)
+		return
+	}
+	switch {
+	case s.leaf != noLeaf:
+		r.leaf(n, s, m, dst, p)
+	case s.List != nil:
+		if n.Form != order.List {
+			r.flaw(order.WrongKind, n, p, s.wanted)
+			return
+		}
+		r.list(n, s, dst, p)
+	case n.Form != order.Map:
+		r.flaw(order.WrongKind, n, p, s.wanted)
+		s.vacant.fill(dst, n.At)
+	case s.Named != nil:
+		r.named(n, s, dst, p)
+	case s.group != nil:
+		r.group(n, s.group, "", dst, p)
+	default:
+		r.kind(n, s, dst, p)
+	}
+}
+
+// list reads a list into a slice.
+func (r *reading) list(n *order.Node, s *shape, dst reflect.Value, p *place) {
+	if len(n.Kids) < s.Least {
+		f := r.flaw(order.MissingField, n, p, s.wanted)
+		f.Detail = "the list is empty"
+	}
+	elems := reflect.MakeSlice(dst.Type(), len(n.Kids), len(n.Kids))
+	dst.Set(elems)
+	for i := range n.Kids {
+		r.value(&n.Kids[i], s.List, &s.limits, elems.Index(i), &place{up: p, index: i})
+	}
+}
+
+// named reads a group with any names into a slice of entries.
+func (r *reading) named(n *order.Node, s *shape, dst reflect.Value, p *place) {
+	elems := reflect.MakeSlice(dst.Type(), 0, len(n.Kids))
+	for i := range n.Kids {
+		k := &n.Kids[i]
+		in := &place{up: p, name: k.Name}
+		if first := n.Kid(k.Name); first != k {
+			r.duplicate(k, first, in)
+			continue
+		}
+		elems = elems.Slice(0, elems.Len()+1)
+		e := elems.Index(elems.Len() - 1)
+		e.Field(0).SetString(k.Name)
+		*e.Field(1).Addr().Interface().(*source.Range) = k.Key
+		r.value(k, s.Named, &s.limits, e.Field(2), in)
+	}
+	dst.Set(elems)
+}
+
+func (r *reading) duplicate(k, first *order.Node, p *place) {
+	r.flaws = append(r.flaws, order.Flaw{
+		Kind: order.Duplicate, At: k.Key, Related: first.Key, Path: p.path(), Name: k.Name, Text: k.Name, Node: k, InKey: true,
+	})
+}
+
+// kind finds out which kind of item n is, and reads it as one.
+func (r *reading) kind(n *order.Node, s *shape, dst reflect.Value, p *place) {
+	teller := n.Kid(s.By)
+	if teller == nil {
+		for i := range n.Kids {
+			if _, ok := meant(n.Kids[i].Name, []string{s.By}, r.l.words.fields); ok {
+				teller = &n.Kids[i]
+				break
+			}
+		}
+	}
+	switch {
+	case teller == nil:
+		r.flaws = append(r.flaws, order.Flaw{
+			Kind: order.MissingField, At: whereNew(n), Path: p.path(), Name: s.By, Wanted: "one of " + strings.Join(s.known, ", "),
+			Words: s.known, Node: n,
+		})
+	case s.kinds[teller.Text] != nil && teller.Form == order.Scalar:
+		r.group(n, s.kinds[teller.Text], teller.Text, dst, p)
+		return
+	case teller.Form == order.Null:
+		f := r.flaw(order.Blank, teller, &place{up: p, name: s.By}, "one of "+strings.Join(s.known, ", "))
+		f.Words = s.known
+	default:
+		if own, ok := r.word(teller, s.known, &place{up: p, name: s.By}); ok {
+			r.group(n, s.kinds[own], own, dst, p)
+			return
+		}
+	}
+	r.group(n, s.common, "", dst, p)
+}
+
+// whereNew is where a field would go that n does not have: at the group's name,
+// or the group itself where it has none.
+func whereNew(n *order.Node) source.Range {
+	if n.Key.Len() > 0 {
+		return n.Key
+	}
+	return n.At
+}
+
+// maxFields is more than any group of the form has.
+const maxFields = 64
+
+// group reads n as the group g. Word is what tells its kind, already read.
+func (r *reading) group(n *order.Node, g *group, word string, dst reflect.Value, p *place) {
+	where := whereNew(n)
+	*dst.Field(0).Addr().Interface().(*order.Block) = order.Block{At: n.At, Key: where, Set: true}
+
+	var given [maxFields]*order.Node
+	var spoilt [maxFields]bool
+	unknown := false
+	for i := range n.Kids {
+		k := &n.Kids[i]
+		at, ok := g.index[k.Name]
+		switch {
+		case !ok:
+			unknown = true
+		case given[at] != nil:
+			r.duplicate(k, given[at], &place{up: p, name: k.Name})
+		default:
+			given[at] = k
+		}
+	}
+	if unknown && !g.loose {
+		r.unknown(n, g, &given, &spoilt, p)
+	}
+	for i := range g.Fields {
+		f := &g.Fields[i]
+		slot := dst.Field(f.slot)
+		k := given[i]
+		if k == nil {
+			if f.Need {
+				r.flaws = append(r.flaws, order.Flaw{
+					Kind: order.MissingField, At: where, Path: p.path(), Name: f.Name, Wanted: f.Is.wanted, Words: f.Is.Words, Node: n,
+				})
+			}
+			f.Is.vacant.fill(slot, where)
+			continue
+		}
+		in := place{up: p, name: f.Name}
+		switch {
+		case spoilt[i]:
+			f.Is.vacant.fill(slot, k.At)
+			blank(slot, k)
+		case i == g.by:
+			*slot.Addr().Interface().(*order.Text) = order.Text{Value: word, At: k.At, Set: true, Node: k}
+		default:
+			r.value(k, &f.Is, &f.limits, slot, &in)
+			if p == nil && f.Name == "units" {
+				r.unit, _ = length.ParseUnit(slot.Addr().Interface().(*order.Text).Value)
+			}
+		}
+	}
+	for _, o := range g.others {
+		o.vacant.fill(dst.Field(o.slot), where)
+	}
+}
+
+// unknown looks at the fields of n that g does not have.
+func (r *reading) unknown(n *order.Node, g *group, given *[maxFields]*order.Node, spoilt *[maxFields]bool, p *place) {
+	for i := range n.Kids {
+		k := &n.Kids[i]
+		if _, ok := g.index[k.Name]; ok {
+			continue
+		}
+		in := place{up: p, name: k.Name}
+		f := order.Flaw{
+			Kind: order.UnknownField, At: k.Key, Path: in.path(), Name: k.Name, Text: k.Name, Words: g.names, Node: k, InKey: true,
+		}
+		own, ok := meant(k.Name, g.names, r.l.words.fields)
+		at := g.index[own]
+		switch {
+		case ok && given[at] == nil:
+			f.Kind, f.Nearest = order.OtherWord, own
+			given[at] = k
+		case ok:
+			f.Nearest, f.Related = own, given[at].Key
+		case i > 0 && r.comma(&n.Kids[i-1], k):
+			f.Related = n.Kids[i-1].At
+			f.Detail = "a decimal comma ends the value inside { }: put " + r.f.Text[f.Related.Start:k.Key.End] + " in quotes"
+			if at, ok := g.index[n.Kids[i-1].Name]; ok {
+				spoilt[at] = true
+			}
+		default:
+			f.Nearest = nearest(k.Name, g.names)
+		}
+		r.flaws = append(r.flaws, f)
+	}
+}
+
+// comma reports whether k is the part after the comma of a decimal that starts
+// with last, as in {width: 1,5 m}.
+func (r *reading) comma(last, k *order.Node) bool {
+	return k.Form == order.Null && last.Form == order.Number && !last.Bare && k.Key.Len() > 0 && last.At.End+1 == k.Key.Start &&
+		r.f.Text[last.At.End] == ',' && k.Name != "" && k.Name[0]-'0' <= 9
+}
+
+// put fills a leaf, unless its reader refused the text or the value makes no
+// sense: then it files the flaw.
+func put[T any](r *reading, d *order.Leaf[T], n *order.Node, s *shape, p *place, v T, outside bool, err error) {
+	d.At, d.Node = n.At, n
+	switch {
+	case err != nil:
+		m := misread(s.leaf, n.Text, err)
+		r.flaw(m.kind, n, p, s.wanted).Detail = m.detail
+	case outside:
+		r.flaw(order.OutOfSense, n, p, s.wanted)
+	default:
+		d.Value, d.Set = v, true
+	}
+}
+
+// leaf reads n as a leaf into dst.
+func (r *reading) leaf(n *order.Node, s *shape, m *limits, dst reflect.Value, p *place) {
+	if n.Form == order.Map || n.Form == order.List || n.Form == order.Truth && s.leaf != flag && s.leaf != word {
+		r.flaw(order.WrongKind, n, p, s.wanted)
+		s.vacant.fill(dst, n.At)
+		return
+	}
+	ptr := dst.Addr().Interface()
+	switch s.leaf {
+	case measure:
+		r.length(n, s, m, ptr.(*order.Length), p)
+	case count:
+		v, err := parseCount(n.Text)
+		put(r, ptr.(*order.Count), n, s, p, v, m.outside(v), err)
+	case ratio:
+		v, err := length.ParseRatio(n.Text)
+		put(r, ptr.(*order.Ratio), n, s, p, v, m.outsideRatio(v), err)
+	case percent:
+		v, err := length.ParsePercent(n.Text)
+		put(r, ptr.(*order.Percent), n, s, p, v, m.outsideRatio(v), err)
+	case areal:
+		v, style, err := mass.ParseAreal(n.Text)
+		n.Style.Mass = style
+		put(r, ptr.(*order.Areal), n, s, p, v, m.outside(int64(v)), err)
+	case linear:
+		v, style, err := mass.ParseLinear(n.Text)
+		n.Style.Mass = style
+		put(r, ptr.(*order.Linear), n, s, p, v, m.outside(int64(v)), err)
+	case weight:
+		v, style, err := mass.ParseMass(n.Text)
+		n.Style.Mass = style
+		put(r, ptr.(*order.Mass), n, s, p, v, m.outside(int64(v)), err)
+	case setting:
+		r.setting(n, s, m, ptr.(*order.Setting), p)
+	case temperature:
+		v, err := parseTemperature(n.Text)
+		put(r, ptr.(*order.Temperature), n, s, p, v, m.outside(v.Milli), err)
+	case date:
+		v, err := parseDate(n.Text)
+		put(r, ptr.(*order.Date), n, s, p, v, false, err)
+	case text:
+		put(r, ptr.(*order.Text), n, s, p, n.Text, false, nil)
+	case flag:
+		r.flag(n, s, ptr.(*order.Flag), p)
+	case word:
+		d := ptr.(*order.Text)
+		d.At, d.Node = n.At, n
+		d.Value, d.Set = r.word(n, s.Words, p)
+	}
+}
+
+// length reads a length. Without the order's units a bare number cannot be
+// read; that the units are missing has its own flaw.
+func (r *reading) length(n *order.Node, s *shape, m *limits, d *order.Length, p *place) {
+	v, style, err := length.Parse(n.Text, r.unit)
+	if err != nil && r.unit == length.NoUnit {
+		if e := (*length.Error)(nil); errors.As(err, &e) && e.Kind == length.ErrUnit && e.Word == "" {
+			d.At, d.Node = n.At, n
+			return
+		}
+	}
+	n.Style.Length = style
+	put(r, d, n, s, p, v, m.outside(int64(v)), err)
+}
+
+// setting reads a setting of the iron.
+func (r *reading) setting(n *order.Node, s *shape, m *limits, d *order.Setting, p *place) {
+	v, err := parseSetting(n.Text)
+	if err != nil && n.Form == order.Scalar {
+		if own, ok := meant(n.Text, []string{"none"}, r.l.words.values); ok {
+			f := r.flaw(order.OtherWord, n, p, s.wanted)
+			f.Nearest = own
+			v, err = order.Heat{None: true}, nil
+		}
+	}
+	put(r, d, n, s, p, v, m.outside(v.Milli), err)
+}
+
+// flag reads true or false.
+func (r *reading) flag(n *order.Node, s *shape, d *order.Flag, p *place) {
+	d.At, d.Node = n.At, n
+	own := n.Text
+	if n.Form != order.Truth {
+		switch fold(n.Text) {
+		case "true", "yes", "y", "on":
+			own = "true"
+		case "false", "no", "n", "off":
+			own = "false"
+		default:
+			r.flaw(order.WrongKind, n, p, s.wanted)
+			return
+		}
+		f := r.flaw(order.OtherWord, n, p, s.wanted)
+		f.Nearest, f.Words = own, []string{"true", "false"}
+		if n.Quote != 0 {
+			f.Detail = "without quote marks"
+		}
+	}
+	d.Value, d.Set = fold(own) == "true", true
+}
+
+// word returns the one of words that n is or was meant to be. Where it is not
+// the word itself, it files the flaw.
+func (r *reading) word(n *order.Node, words []string, p *place) (string, bool) {
+	if n.Form == order.Scalar {
+		for _, w := range words {
+			if w == n.Text {
+				return w, true
+			}
+		}
+	}
+	wanted := "one of " + strings.Join(words, ", ")
+	if n.Form == order.Map || n.Form == order.List {
+		r.flaw(order.WrongKind, n, p, wanted)
+		return "", false
+	}
+	f := r.flaw(order.UnknownWord, n, p, wanted)
+	f.Words = words
+	own, ok := meant(n.Text, words, r.l.words.values)
+	if !ok && p.up == nil && p.name == "units" {
+		own, ok = meantUnit(n.Text, words)
+	}
+	if ok && n.Form == order.Scalar {
+		f.Kind, f.Nearest = order.OtherWord, own
+		return own, true
+	}
+	f.Nearest = nearest(n.Text, words)
+	return "", false
+}

@@ -1,0 +1,113 @@
+package load
+
+import (
+	"strings"
+
+	"cutgate/internal/order"
+	"cutgate/internal/source"
+)
+
+// maxDepth is how deep groups and lists may lie in one another. The form itself
+// needs six.
+const maxDepth = 100
+
+// maxCopies is how many values all aliases or references of a file may stand
+// for together.
+const maxCopies = 100_000
+
+// A root is one order as written, and what is wrong with its writing.
+type root struct {
+	node  *order.Node // nil where it could not be read
+	flaws []order.Flaw
+}
+
+// A builder makes the trees of one file. Nodes wait on a stack until the group
+// or list around them ends, and then move to where they stay.
+type builder struct {
+	f     *source.File
+	bare  bool // the syntax quotes everything but numbers
+	roots []root
+
+	flaws  []order.Flaw // of the order that is being read
+	stack  []order.Node
+	arena  []order.Node
+	chunk  int
+	copies int // values made for aliases or references so far
+}
+
+func newBuilder(f *source.File, format Format) *builder {
+	// A value is followed by a comma, a line end or its group's end.
+	n := strings.Count(f.Text, ",") + 8
+	if format != JSON && format != JSONLines {
+		n += strings.Count(f.Text, "\n")
+	} else {
+		n += strings.Count(f.Text, "{") + strings.Count(f.Text, "[")
+	}
+	return &builder{
+		f:     f,
+		bare:  format != YAML,
+		chunk: min(n, 1024),
+		stack: make([]order.Node, 0, 32),
+	}
+}
+
+// settle moves the nodes that were put on the stack since mark to where they
+// stay, and returns them.
+func (b *builder) settle(mark int) []order.Node {
+	n := len(b.stack) - mark
+	if n == 0 {
+		return nil
+	}
+	if cap(b.arena)-len(b.arena) < n {
+		b.arena = make([]order.Node, 0, max(b.chunk, n))
+	}
+	at := len(b.arena)
+	b.arena = append(b.arena, b.stack[mark:]...)
+	clear(b.stack[mark:])
+	b.stack = b.stack[:mark]
+	return b.arena[at:len(b.arena):len(b.arena)]
+}
+
+// finish makes orders of n, which stands at the top of the file: one, or one an
+// element of a list.
+func (b *builder) finish(n order.Node) {
+	if n.Form == order.List && len(n.Kids) > 0 {
+		flaws := b.flaws
+		for i := range n.Kids {
+			b.roots = append(b.roots, root{node: &n.Kids[i], flaws: within(flaws, n.Kids[i].At)})
+		}
+		b.flaws = nil
+		return
+	}
+	b.stack = append(b.stack, n)
+	b.roots = append(b.roots, root{node: &b.settle(len(b.stack) - 1)[0], flaws: b.flaws})
+	b.flaws = nil
+}
+
+// within returns the flaws that lie in r.
+func within(flaws []order.Flaw, r source.Range) []order.Flaw {
+	var in []order.Flaw
+	for _, f := range flaws {
+		if r.Start <= f.At.Start && f.At.End <= r.End {
+			in = append(in, f)
+		}
+	}
+	return in
+}
+
+// unreadable makes an order that could not be read.
+func (b *builder) unreadable(at source.Range, detail string) {
+	b.stack = b.stack[:0]
+	b.roots = append(b.roots, root{flaws: append(b.flaws, order.Flaw{Kind: order.Unreadable, At: at, Detail: detail})})
+	b.flaws = nil
+}
+
+// A fault is why a text could not be read to its end.
+type fault struct {
+	at     source.Range
+	detail string
+}
+
+func tooDeep(at source.Range) *fault {
+	return &fault{at, "groups lie more than 100 deep in one another"}
+}

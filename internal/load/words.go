@@ -1,0 +1,116 @@
+package load
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/agext/levenshtein"
+	"github.com/go-json-experiment/json"
+	"github.com/go-json-experiment/json/jsontext"
+
+	"cutgate/internal/length"
+	"cutgate/internal/trade"
+)
+
+// synonyms are the form's words for other workrooms' words, in their folded
+// spelling.
+type synonyms struct {
+	fields, values map[string][]string
+}
+
+// readWords reads the words out of the trade's tables.
+func readWords(tables jsontext.Value) (synonyms, error) {
+	s := synonyms{map[string][]string{}, map[string][]string{}}
+	if len(tables) == 0 {
+		return s, nil
+	}
+	var t struct {
+		Words []trade.Word `json:"words"`
+	}
+	if err := json.Unmarshal(tables, &t); err != nil {
+		return s, fmt.Errorf("read the compiled words: %w", err)
+	}
+	for _, w := range t.Words {
+		other := fold(w.Other)
+		if w.Where != "value" {
+			s.fields[other] = append(s.fields[other], fold(w.Form))
+		}
+		if w.Where != "field" {
+			s.values[other] = append(s.values[other], fold(w.Form))
+		}
+	}
+	return s, nil
+}
+
+// fold writes a word as a field's name is written: in small letters, with
+// underscores for spaces and hyphens.
+func fold(s string) string {
+	plain := true
+	for i := 0; i < len(s) && plain; i++ {
+		c := s[i]
+		plain = c != ' ' && c != '-' && c < 0x80 && (c < 'A' || c > 'Z')
+	}
+	if plain {
+		return s
+	}
+	return strings.Map(func(r rune) rune {
+		switch r {
+		case ' ', '-', '\u2010', '\u2011', '\u00a0':
+			return '_'
+		}
+		return r
+	}, strings.ToLower(strings.TrimSpace(s)))
+}
+
+// numbers returns a folded word and its likely plurals and singulars.
+func numbers(w string) []string {
+	all := []string{w, w + "s", w + "es"}
+	if t, ok := strings.CutSuffix(w, "s"); ok {
+		all = append(all, t)
+	}
+	if t, ok := strings.CutSuffix(w, "es"); ok {
+		all = append(all, t)
+	}
+	return all
+}
+
+// meant returns which of the form's own words s stands for: one in another
+// case, with hyphens, in the other number, or another workroom's word.
+func meant(s string, own []string, other map[string][]string) (string, bool) {
+	for _, w := range numbers(fold(s)) {
+		if i := slices.IndexFunc(own, func(o string) bool { return fold(o) == w }); i >= 0 {
+			return own[i], true
+		}
+		for _, f := range other[w] {
+			if i := slices.IndexFunc(own, func(o string) bool { return fold(o) == f }); i >= 0 {
+				return own[i], true
+			}
+		}
+	}
+	return "", false
+}
+
+// nearest returns the word of own that s is the likeliest slip of, or "".
+func nearest(s string, own []string) string {
+	s = fold(s)
+	if len(s) > 64 {
+		return ""
+	}
+	best, least := "", max(len(s)/3, min(2, len(s)/2))+1
+	for _, o := range own {
+		if d := levenshtein.Distance(s, fold(o), nil); d < least {
+			best, least = o, d
+		}
+	}
+	return best
+}
+
+// meantUnit is meant for the order's units, which go by many names.
+func meantUnit(s string, own []string) (string, bool) {
+	u, ok := length.ParseUnit(strings.TrimSpace(s))
+	if !ok || !slices.Contains(own, u.String()) {
+		return "", false
+	}
+	return u.String(), true
+}

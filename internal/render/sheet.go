@@ -1,0 +1,107 @@
+package render
+
+import (
+	"strings"
+
+	"github.com/fatih/color"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/source"
+)
+
+// usualWidth is the width of a sheet where the caller says none.
+const usualWidth = 80
+
+// A sheet is text for people: lines of a width, wrapped at spaces, with an ink
+// for each kind of thing.
+type sheet struct {
+	strings.Builder
+	width int
+	color bool
+}
+
+func newSheet(o Options) sheet {
+	s := sheet{width: o.Width, color: o.Color}
+	if s.width <= 0 {
+		s.width = usualWidth
+	}
+	return s
+}
+
+// An ink is how a kind of thing is coloured.
+type ink []color.Attribute
+
+// The inks. Everything that they tell is told in words as well.
+var (
+	plainInk = ink(nil)
+	headInk  = ink{color.Bold}
+	faintInk = ink{color.Faint}
+	writeInk = ink{color.Bold, color.FgGreen}
+
+	verdictInks = [...]ink{finding.Clear: {color.FgGreen}, finding.Ask: {color.Bold, color.FgYellow}, finding.Hold: {color.Bold, color.FgRed}}
+)
+
+// ink colours text, where the sheet has colours.
+func (s *sheet) ink(i ink, text string) string {
+	if !s.color || len(i) == 0 || text == "" {
+		return text
+	}
+	c := color.New(i...)
+	c.EnableColor()
+	return c.Sprint(text)
+}
+
+// line writes one line, without spaces at its end.
+func (s *sheet) line(text string) {
+	s.WriteString(strings.TrimRight(text, " "))
+	s.WriteByte('\n')
+}
+
+// rule draws a line across the sheet, from an indent on.
+func (s *sheet) rule(mark string, indent int) {
+	s.line(strings.Repeat(" ", indent) + s.ink(faintInk, strings.Repeat(mark, max(1, s.width-indent))))
+}
+
+// both writes a left and a right text on one line, or the right one below where
+// they don't fit.
+func (s *sheet) both(left string, li ink, right string, ri ink) {
+	room := s.width - source.Width(left) - source.Width(right)
+	if room < 2 {
+		s.line(s.ink(li, left))
+		s.line(strings.Repeat(" ", max(0, s.width-source.Width(right))) + s.ink(ri, right))
+		return
+	}
+	s.line(s.ink(li, left) + strings.Repeat(" ", room) + s.ink(ri, right))
+}
+
+// para writes text after a label, wrapped, with its further lines under its
+// first one. It keeps a number of cells free at the right.
+func (s *sheet) para(indent int, label string, li ink, column int, text string, ti ink, free int) {
+	start := strings.Repeat(" ", indent) + s.ink(li, label) + strings.Repeat(" ", max(1, column-indent-source.Width(label)))
+	for i, l := range wrap(text, s.width-column-free) {
+		if i > 0 {
+			start = strings.Repeat(" ", column)
+		}
+		s.line(start + s.ink(ti, l))
+	}
+}
+
+// wrap breaks text at spaces into lines of at most width cells. A word that is
+// longer has a line of its own.
+func wrap(text string, width int) []string {
+	var lines []string
+	line, cells := "", 0
+	for word := range strings.FieldsSeq(text) {
+		w := source.Width(word)
+		switch {
+		case line == "":
+			line, cells = word, w
+		case cells+1+w <= width:
+			line, cells = line+" "+word, cells+1+w
+		default:
+			lines = append(lines, line)
+			line, cells = word, w
+		}
+	}
+	return append(lines, line)
+}

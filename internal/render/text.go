@@ -1,0 +1,306 @@
+package render
+
+import (
+	"io"
+	"strconv"
+	"strings"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/source"
+	"cutgate/internal/worksheet"
+)
+
+// text is the report for people, set out as a workroom's docket: the order's
+// head, then under each item what is wrong with it, what to write instead and
+// how it was worked out.
+type text struct {
+	out    sink
+	opts   Options
+	page   sheet
+	inked  bool // something was written
+	loose  bool // the last order took more than a line
+	totals totals
+}
+
+func newText(w io.Writer, o Options) Report {
+	return &text{out: sink{w: w}, opts: o, page: newSheet(o)}
+}
+
+// totals count orders by verdict and findings by level.
+type totals struct {
+	orders   [finding.Hold + 1]int
+	findings [finding.Error + 1]int
+}
+
+// The columns of a finding's rows.
+const (
+	labelColumn = 8
+	valueColumn = 17
+)
+
+// stamps are the words that a finding of a level is headed with.
+var stamps = [...]string{finding.Off: "", finding.Note: "NOTE", finding.Warning: "ASK", finding.Error: "HOLD"}
+
+func stampInk(l finding.Level) ink {
+	switch l {
+	case finding.Error:
+		return verdictInks[finding.Hold]
+	case finding.Warning:
+		return verdictInks[finding.Ask]
+	}
+	return headInk
+}
+
+func (t *text) Order(s *worksheet.Sheet, found []finding.Finding) error {
+	verdict := finding.VerdictOf(found)
+	t.totals.orders[verdict]++
+	for i := range found {
+		t.totals.findings[found[i].Level]++
+	}
+	if t.opts.skipped(found) {
+		return t.out.err
+	}
+	p := &t.page
+	if t.inked && (t.loose || len(found) > 0) {
+		p.line("")
+	}
+	t.inked, t.loose = true, len(found) > 0
+	if len(found) == 0 {
+		t.clear(s)
+	} else {
+		t.docket(s, found, verdict)
+	}
+	return t.flush()
+}
+
+func (t *text) flush() error {
+	t.out.print(t.page.String())
+	t.page.Reset()
+	return t.out.err
+}
+
+// clear is the one line of an order without findings.
+func (t *text) clear(s *worksheet.Sheet) {
+	p := &t.page
+	where := whereabouts(s)
+	const clearColumn = 44
+	head := heading(s)
+	pad := max(2, clearColumn-source.Width(head))
+	word := finding.Clear.String()
+	room := p.width - source.Width(head) - pad - len(word) - source.Width(where)
+	line := head + strings.Repeat(" ", pad) + p.ink(verdictInks[finding.Clear], word)
+	if room < 2 {
+		p.line(line)
+		p.line(strings.Repeat(" ", max(2, p.width-source.Width(where))) + p.ink(faintInk, where))
+		return
+	}
+	p.line(line + strings.Repeat(" ", room) + p.ink(faintInk, where))
+}
+
+// docket is an order with findings.
+func (t *text) docket(s *worksheet.Sheet, found []finding.Finding, verdict finding.Verdict) {
+	p := &t.page
+	p.both(heading(s), headInk, whereabouts(s), faintInk)
+	for _, g := range groups(s, found) {
+		if g.heading != "" {
+			p.line(p.ink(headInk, g.heading))
+		}
+		for _, f := range g.findings {
+			p.line("")
+			t.finding(s.Order.File, f)
+		}
+		p.line("")
+	}
+	p.rule("─", 2)
+	line := "  " + p.ink(verdictInks[verdict], verdict.String())
+	for level := finding.Error; level >= finding.Note; level-- {
+		n := 0
+		for i := range found {
+			if found[i].Level == level {
+				n++
+			}
+		}
+		if n > 0 {
+			line += " · " + count(n, level.String())
+		}
+	}
+	p.line(line)
+}
+
+// finding is one finding: what is wrong and where, then a row for each thing
+// that there is to say of it.
+func (t *text) finding(file *source.File, f *finding.Finding) {
+	p := &t.page
+	where := "line " + strconv.Itoa(file.Position(f.At.Start).Line)
+	lines := wrap(source.Show(f.Message), p.width-labelColumn-len(where)-2)
+	stamp := stamps[f.Level]
+	pad := strings.Repeat(" ", max(2, p.width-labelColumn-source.Width(lines[0])-len(where)))
+	p.line("  " + p.ink(stampInk(f.Level), stamp) + strings.Repeat(" ", labelColumn-2-len(stamp)) + lines[0] + pad + p.ink(faintInk, where))
+	for _, l := range lines[1:] {
+		p.line(strings.Repeat(" ", labelColumn) + l)
+	}
+	if f.Corrected != "" {
+		to := f.Corrected
+		if f.Stated != "" {
+			to += "   instead of " + f.Stated
+		}
+		t.row("write", to, writeInk)
+	}
+	for _, fix := range f.Fixes {
+		switch {
+		case fix.Sureness == finding.Likely:
+			t.row("perhaps", fix.Title, plainInk)
+		case fix.Sureness == finding.Shown, f.Corrected == "":
+			t.row("to do", fix.Title, plainInk)
+		}
+	}
+	if f.Slip != "" {
+		t.row("slip", f.Slip, plainInk)
+	}
+	label := "working"
+	for _, l := range f.Working {
+		t.row(label, l, plainInk)
+		label = ""
+	}
+	for _, r := range f.Related {
+		t.row("see", "line "+strconv.Itoa(file.Position(r.Start).Line)+": "+r.Message, plainInk)
+	}
+	if f.Source != "" {
+		t.row("source", f.Source, faintInk)
+	}
+	t.row("rule", f.Rule, faintInk)
+}
+
+// row is a label in the margin and what it labels.
+func (t *text) row(label, value string, i ink) {
+	t.page.para(labelColumn, label, faintInk, valueColumn, source.Show(value), i, 0)
+}
+
+// Close writes the totals of all orders.
+func (t *text) Close() error {
+	p := &t.page
+	all := 0
+	for _, n := range t.totals.orders {
+		all += n
+	}
+	if t.inked {
+		p.line("")
+	}
+	line := count(all, "order") + ": "
+	if all == 0 {
+		line = "no orders"
+	}
+	var parts []string
+	for _, v := range finding.Verdicts() {
+		if n := t.totals.orders[v]; n > 0 {
+			parts = append(parts, p.ink(verdictInks[v], strconv.Itoa(n)+" "+v.String()))
+		}
+	}
+	line += strings.Join(parts, ", ")
+	parts = nil
+	for level := finding.Error; level >= finding.Note; level-- {
+		if n := t.totals.findings[level]; n > 0 {
+			parts = append(parts, count(n, level.String()))
+		}
+	}
+	if len(parts) > 0 {
+		line += " · " + strings.Join(parts, ", ")
+	}
+	p.line(line)
+	return t.flush()
+}
+
+// count is a number of things: 1 error, 2 errors.
+func count(n int, thing string) string {
+	if n != 1 {
+		thing += "s"
+	}
+	return strconv.Itoa(n) + " " + thing
+}
+
+// heading is an order's number and client.
+func heading(s *worksheet.Sheet) string {
+	o := s.Order
+	number := o.Number.Value
+	if number == "" {
+		number = "order without a number"
+	}
+	if o.Client.Value != "" {
+		number += "  " + o.Client.Value
+	}
+	return source.Show(number)
+}
+
+// whereabouts is the file of an order, with its line where the order does not begin
+// the file.
+func whereabouts(s *worksheet.Sheet) string {
+	name := s.Order.File.Name
+	if at := s.Order.Root; at != nil {
+		if line := s.Order.File.Position(at.At.Start).Line; line > 1 && s.Order.File.FirstLine > 1 {
+			name += ":" + strconv.Itoa(line)
+		}
+	}
+	return source.Show(name)
+}
+
+// A group is the findings of one item, of one cloth, or of the order's head.
+type group struct {
+	heading  string
+	findings []*finding.Finding
+}
+
+// groups sorts findings by what they are about: the head, the cloths, the
+// items, each in the order of the form.
+func groups(s *worksheet.Sheet, found []finding.Finding) []group {
+	list := make([]group, 1, 1+len(s.Order.Cloths)+len(s.Order.Items))
+	for i := range s.Order.Cloths {
+		c := &s.Order.Cloths[i]
+		list = append(list, group{heading: named(c.Name, "cloth", c.Of.Name.Value)})
+	}
+	for i := range s.Order.Items {
+		it := &s.Order.Items[i]
+		list = append(list, group{heading: named(it.ID.Value, it.Kind.Value, it.Room.Value)})
+	}
+	for i := range found {
+		g := &list[groupOf(s, found[i].Path)]
+		g.findings = append(g.findings, &found[i])
+	}
+	kept := list[:0]
+	for _, g := range list {
+		if len(g.findings) > 0 {
+			kept = append(kept, g)
+		}
+	}
+	return kept
+}
+
+// groupOf returns the index of the group that a path belongs to.
+func groupOf(s *worksheet.Sheet, path string) int {
+	if rest, ok := strings.CutPrefix(path, "items["); ok {
+		digits, _, _ := strings.Cut(rest, "]")
+		if n, err := strconv.Atoi(digits); err == nil && n < len(s.Order.Items) {
+			return 1 + len(s.Order.Cloths) + n
+		}
+	}
+	for _, field := range []string{"cloths.", "measured."} {
+		rest, ok := strings.CutPrefix(path, field)
+		for i := range s.Order.Cloths {
+			if after, is := strings.CutPrefix(rest, s.Order.Cloths[i].Name); ok && is && (after == "" || after[0] == '.') {
+				return 1 + i
+			}
+		}
+	}
+	return 0
+}
+
+// named is the heading of a group: its name, what it is, and more of it.
+func named(name, kind, more string) string {
+	s := kind
+	if name != "" {
+		s = name + "  " + kind
+	}
+	if more != "" {
+		s += ", " + more
+	}
+	return source.Show(s)
+}

@@ -1,0 +1,46 @@
+package worksheet
+
+import "cutgate/internal/length"
+
+// Cautions are the usual cautions for making and hanging an item. They do not
+// take the place of local codes, of a maker's instructions or of licensed
+// practice, and the last of them says so.
+func (s *Sheet) Cautions(it *Item) []string {
+	o := it.Order
+	list := []string{
+		"Cutter, shears and needle: cut away from the hand, sheath the blade when you put it down, keep fingers behind the presser foot.",
+	}
+	if !o.Press.Setting.Value.None {
+		list = append(list, "Iron: test on a scrap, with a press cloth between. Sole plate and steam burn, and a hot iron is never left face down.")
+	}
+	if it.PressSetting != nil && it.PressSetting.Value.N == 1 {
+		list = append(list, "Iron: no steam at one dot.")
+	}
+	if o.Holes.Make.Value == "grommet" {
+		list = append(list, "Grommet setter and hammer: wear eye cover, keep fingers clear of the die, work on a firm base.")
+	}
+	if it.HangingMass != nil {
+		mass := it.HangingMass
+		if it.WetMass != nil {
+			mass = it.WetMass
+		}
+		list = append(list, "Hanging mass about "+mass.Value.Format(s.Unit, length.Nearest)+
+			": the fixing in the wall governs, not the rod alone. Fix into structure, to the maker's figures.")
+	}
+	if o.Cord.Set {
+		list = append(list, "Cords and loops can strangle a young child: keep them out of reach and tensioned, never near a cot or a bed; the market's cord rules decide.")
+	}
+	if o.Weights.Set {
+		list = append(list, "Weights: sewn into a closed pocket; lead is harmful when mouthed or handled unwashed.")
+	}
+	if o.NearHeat.Value {
+		list = append(list, "Near heat: keep cloth clear of heaters, flames and lamps, as their makers say.")
+	}
+	if s.Order.Use.Value == "public" {
+		list = append(list, "Public use: keep the mill's fire certificate with the docket; the local fire code decides.")
+	}
+	if s.Order.Use.Value == "nursery" {
+		list = append(list, "Nursery: nothing small that a child can pull off and swallow, no cord, no loop.")
+	}
+	return append(list, "These are the usual cautions. Local codes, makers' instructions and licensed practice come first.")
+}

@@ -1,0 +1,43 @@
+package length
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var cutLengthOff = &rule.Rule{
+	ID:    "length/cut-length-off",
+	Title: "cut length is not the finished length and its hems",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runCutLengthOff,
+	Doc: `
+Checks
+The length stated for a cut of the face cloth against the finished length, the
+top hem or heading and the bottom hem, with shrinkage and pattern repeat.
+
+Because
+A piece cut short can't be let down, and one cut long wastes cloth at every cut
+and hangs on the floor.
+
+Working
+cut length = (finished length + top + bottom hem) ÷ (1 - shrinkage), rounded up
+to whole repeats. A hem takes its turn times its folds.
+
+Source
+B. Talmadge, How to Calculate Yardage for Custom Draperies; M.Y.L. Ltd., Commonly
+used formulas with examples, for the repeat.
+`,
+}
+
+func runCutLengthOff(p *rule.Pass) {
+	for _, w := range p.Sheet.Wrongs(worksheet.CutLength) {
+		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+		p.ReportWrong(w,
+			fmt.Sprintf("The cut is %s long; it should be %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
+			fmt.Sprintf("Cut it %s long", right))
+	}
+}

@@ -1,0 +1,10 @@
+package length
+
+import "cutgate/internal/rule"
+
+// Rules are the topic's rules, in the order of a docket: cuts first.
+func Rules() []*rule.Rule {
+	return []*rule.Rule{
+		cutLengthOff,
+	}
+}
