@@ -1,8 +1,16 @@
-// Package rules is the one list of all rules: the topics' lists joined, in the
-// order that the catalogue shows them.
+// Package rules joins the topics' rules in one order.
 package rules
 
-import "cutgate/internal/rule"
+import (
+	"slices"
 
-// All returns every rule.
-func All() []*rule.Rule { return nil }
+	"cutgate/internal/rule"
+	"cutgate/rules/length"
+)
+
+// All returns every rule, topic by topic.
+func All() []*rule.Rule {
+	return slices.Concat(
+		length.Rules(),
+	)
+}

@@ -75,7 +75,7 @@ func newRootCmd(std streams) *cobra.Command {
 	root.SetOut(std.out)
 	root.SetErr(std.err)
 	root.CompletionOptions.HiddenDefaultCmd = true
-	root.AddCommand(newCheckCmd(std))
+	root.AddCommand(newCheckCmd(std), newTicketCmd(std), newRulesCmd(std), newNewCmd(std))
 	return root
 }
 

@@ -5,6 +5,7 @@ import (
 	"os"
 	"strings"
 
+	"github.com/agext/levenshtein"
 	"github.com/mattn/go-isatty"
 	"github.com/spf13/cobra"
 
@@ -90,7 +91,7 @@ func isTerminal(f *os.File) bool {
 	return isatty.IsTerminal(f.Fd()) || isatty.IsCygwinTerminal(f.Fd())
 }
 
-// paths returns the paths that were named, or standard input where something
+// pathsOr returns the paths that were named, or standard input where something
 // other than a person is there to give it.
 func pathsOr(paths []string, std streams, what string) ([]string, error) {
 	if len(paths) > 0 {
@@ -113,3 +114,21 @@ func levelWords() []string {
 
 // oneOf joins the words of a flag.
 func oneOf(words []string) string { return strings.Join(words, ", ") }
+
+// hint says which of the words a person may have meant, or else all of them.
+func hint(word string, words []string) string { return hintOr(word, words, "one of "+oneOf(words)) }
+
+// hintOr says which of the words a person may have meant, or else something
+// else. A slip is a third of the letters at most.
+func hintOr(word string, words []string, otherwise string) string {
+	best, least := "", len(word)/3+1
+	for _, w := range words {
+		if d := levenshtein.Distance(strings.ToLower(word), strings.ToLower(w), nil); d < least {
+			best, least = w, d
+		}
+	}
+	if best == "" {
+		return ": " + otherwise
+	}
+	return ": did you mean " + best + "?"
+}

@@ -46,8 +46,10 @@ func (s Style) Bare() bool { return s.bare }
 //
 // A whole number is taken for a fraction in inches, feet and yards and for a
 // decimal in metric units. A fraction character is used where there is one. A
-// length in several parts is set out in the same units anew, leaving out those
-// that are zero, and its last part is a number like any other.
+// decimal comma that would stand before exactly three digits gets a zero after
+// them, as [Parse] takes it for a mark between thousands. A length in several
+// parts is set out in the same units anew, leaving out those that are zero, and
+// its last part is a number like any other.
 func (s Style) Print(l Length, r Rounding) string {
 	if s.text == "" {
 		out := l.Format(s.unit, r)

@@ -38,8 +38,7 @@ func (b *builder) json(text string, base int) {
 	// Names given twice are told with both places, when the form is checked.
 	r.dec.Reset(&r.in, jsontext.AllowDuplicateNames(true))
 	for {
-		var n order.Node
-		flt := r.value(&n, 0)
+		n, flt := r.value(0)
 		if flt != nil {
 			if flt.detail != "" {
 				b.unreadable(flt.at, flt.detail)
@@ -74,81 +73,73 @@ func (b *builder) jsonLines() {
 // offset is where the token that was read last ends in the file.
 func (r *jsonReader) offset() int { return r.base + int(r.dec.InputOffset()) }
 
-// value reads the next value into n. At the end of the text it returns a fault
-// without words.
-func (r *jsonReader) value(n *order.Node, depth int) *fault {
-	n.Bare = true
-	switch kind := r.dec.PeekKind(); kind {
-	case '{', '[':
-		return r.group(n, kind, depth)
-	case '"':
-		raw, err := r.dec.ReadValue()
-		if err != nil {
-			return r.fault(err)
-		}
-		n.Form, n.Quote = order.Scalar, '"'
-		n.Text, n.At = r.quoted(raw)
-	default:
-		raw, err := r.dec.ReadValue()
-		if err != nil {
-			return r.fault(err)
-		}
-		end := r.offset()
-		n.At = source.Range{Start: end - len(raw), End: end}
-		n.Text = r.text[n.At.Start-r.base : end-r.base]
-		switch kind {
-		case 'n':
-			n.Form = order.Null
-		case 't', 'f':
-			n.Form = order.Truth
-		default:
-			n.Form = order.Number
-		}
+// value reads the next value. At the end of the text it returns a fault without
+// words.
+func (r *jsonReader) value(depth int) (order.Node, *fault) {
+	kind := r.dec.PeekKind()
+	if kind == '{' || kind == '[' {
+		return r.group(kind, depth)
 	}
-	return nil
+	raw, err := r.dec.ReadValue()
+	if err != nil {
+		return order.Node{}, r.fault(err)
+	}
+	if kind == '"' {
+		said, at := r.quoted(raw)
+		return order.Node{Form: order.Scalar, At: at, Text: said, Quote: '"', Bare: true}, nil
+	}
+	end := r.offset()
+	n := order.Node{At: source.Range{Start: end - len(raw), End: end}, Bare: true}
+	n.Text = r.text[n.At.Start-r.base : end-r.base]
+	switch kind {
+	case 'n':
+		n.Form = order.Null
+	case 't', 'f':
+		n.Form = order.Truth
+	default:
+		n.Form = order.Number
+	}
+	return n, nil
 }
 
 // group reads an object or an array.
-func (r *jsonReader) group(n *order.Node, open jsontext.Kind, depth int) *fault {
-	if _, err := r.dec.ReadToken(); err != nil {
-		return r.fault(err)
-	}
-	n.Form = order.Map
+func (r *jsonReader) group(open jsontext.Kind, depth int) (order.Node, *fault) {
+	n := order.Node{Form: order.Map, Bare: true}
 	closed := jsontext.Kind('}')
 	if open == '[' {
 		n.Form, closed = order.List, ']'
 	}
+	if _, err := r.dec.ReadToken(); err != nil {
+		return n, r.fault(err)
+	}
 	n.At.Start = r.offset() - 1
 	if depth == maxDepth {
-		return tooDeep(source.Range{Start: n.At.Start, End: n.At.Start + 1})
+		return n, tooDeep(source.Range{Start: n.At.Start, End: n.At.Start + 1})
 	}
 	mark := len(r.b.stack)
-	for {
-		if r.dec.PeekKind() == closed {
-			break
-		}
-		var kid order.Node
+	for r.dec.PeekKind() != closed {
+		var name string
+		var key source.Range
 		if open == '{' {
 			raw, err := r.dec.ReadValue()
 			if err != nil {
-				return r.fault(err)
+				return n, r.fault(err)
 			}
-			kid.Name, kid.Key = r.quoted(raw)
+			name, key = r.quoted(raw)
 		}
-		if flt := r.value(&kid, depth+1); flt != nil {
-			if flt.detail == "" {
-				flt = r.fault(io.ErrUnexpectedEOF)
-			}
-			return flt
+		kid, flt := r.value(depth + 1)
+		if flt != nil {
+			return n, flt
 		}
+		kid.Name, kid.Key = name, key
 		r.b.stack = append(r.b.stack, kid)
 	}
 	if _, err := r.dec.ReadToken(); err != nil {
-		return r.fault(err)
+		return n, r.fault(err)
 	}
 	n.At.End = r.offset()
 	n.Kids = r.b.settle(mark)
-	return nil
+	return n, nil
 }
 
 // quoted returns what the string that was read last says, and its range within

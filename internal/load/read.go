@@ -17,6 +17,7 @@ type reading struct {
 	l     *Loader
 	f     *source.File
 	unit  length.Unit // what a bare number means; NoUnit until that is known
+	way   []step
 	flaws []order.Flaw
 }
 
@@ -28,39 +29,55 @@ func (l *Loader) typed(f *source.File, root *root) *order.Order {
 	if root.node == nil {
 		l.form.vacant.fill(dst, source.Range{})
 	} else {
-		r.value(root.node, l.form, nil, dst, nil)
+		r.value(root.node, l.form, nil, dst)
+	}
+	for i := range r.flaws {
+		if f := &r.flaws[i]; f.Path == "" && i < len(root.flaws) {
+			f.Path = o.PathAt(f.At)
+		}
 	}
 	o.Flaws = r.flaws
 	return o
 }
 
-// A place is how the reading came to where it is.
-type place struct {
-	up    *place
-	name  string // of a field or an entry
-	index int    // of an element, where name is ""
+// A step is a field, an entry or an element on the way to where the reading is.
+type step struct {
+	name  string
+	index int // of an element, where name is ""
 }
 
-// path writes p as items[0].cuts[1].width.
-func (p *place) path() string {
-	if p == nil {
-		return ""
+// down goes one step further from the order to its leaves, and up comes back.
+func (r *reading) down(name string, index int) { r.way = append(r.way, step{name, index}) }
+func (r *reading) up()                         { r.way = r.way[:len(r.way)-1] }
+
+// path writes the way as items[0].cuts[1].width, with a last name if there is
+// one.
+func (r *reading) path(name string) string {
+	var b strings.Builder
+	for _, s := range r.way {
+		if s.name == "" {
+			b.WriteString("[" + strconv.Itoa(s.index) + "]")
+			continue
+		}
+		if b.Len() > 0 {
+			b.WriteByte('.')
+		}
+		b.WriteString(s.name)
 	}
-	up := p.up.path()
-	switch {
-	case p.name == "":
-		return up + "[" + strconv.Itoa(p.index) + "]"
-	case up == "":
-		return p.name
+	if name != "" {
+		if b.Len() > 0 {
+			b.WriteByte('.')
+		}
+		b.WriteString(name)
 	}
-	return up + "." + p.name
+	return b.String()
 }
 
-// flaw files what is wrong with the value n at p.
-func (r *reading) flaw(kind order.FlawKind, n *order.Node, p *place, wanted string) *order.Flaw {
-	f := order.Flaw{Kind: kind, At: n.At, Path: p.path(), Text: n.Text, Wanted: wanted, Node: n}
-	if p != nil {
-		f.Name = p.name
+// flaw files what is wrong with the value n, which the way leads to.
+func (r *reading) flaw(kind order.FlawKind, n *order.Node, wanted string) *order.Flaw {
+	f := order.Flaw{Kind: kind, At: n.At, Path: r.path(""), Text: n.Text, Wanted: wanted, Node: n}
+	if len(r.way) > 0 {
+		f.Name = r.way[len(r.way)-1].name
 	}
 	r.flaws = append(r.flaws, f)
 	return &r.flaws[len(r.flaws)-1]
@@ -68,13 +85,18 @@ func (r *reading) flaw(kind order.FlawKind, n *order.Node, p *place, wanted stri
 
 // value reads n, which should be of shape s, into dst. The limits are those of
 // the field.
-func (r *reading) value(n *order.Node, s *shape, m *limits, dst reflect.Value, p *place) {
+func (r *reading) value(n *order.Node, s *shape, m *limits, dst reflect.Value) {
+	if n.Unread && n.Form != order.Map {
+		s.vacant.fill(dst, n.At)
+		blank(dst, n)
+		return
+	}
 	if n.Form == order.Null {
 		switch {
-		case p == nil:
-			r.flaw(order.WrongKind, n, p, s.wanted)
+		case len(r.way) == 0:
+			r.flaw(order.WrongKind, n, s.wanted)
 		case !s.Blank:
-			r.flaw(order.Blank, n, p, s.wanted).Words = s.Words
+			r.flaw(order.Blank, n, s.wanted).Words = s.Words
 		}
 		s.vacant.fill(dst, n.At)
 		blank(dst, n)
@@ -82,65 +104,68 @@ func (r *reading) value(n *order.Node, s *shape, m *limits, dst reflect.Value, p
 	}
 	switch {
 	case s.leaf != noLeaf:
-		r.leaf(n, s, m, dst, p)
+		r.leaf(n, s, m, dst)
 	case s.List != nil:
 		if n.Form != order.List {
-			r.flaw(order.WrongKind, n, p, s.wanted)
+			r.flaw(order.WrongKind, n, s.wanted)
 			return
 		}
-		r.list(n, s, dst, p)
+		r.list(n, s, dst)
 	case n.Form != order.Map:
-		r.flaw(order.WrongKind, n, p, s.wanted)
+		r.flaw(order.WrongKind, n, s.wanted)
 		s.vacant.fill(dst, n.At)
 	case s.Named != nil:
-		r.named(n, s, dst, p)
+		r.named(n, s, dst)
 	case s.group != nil:
-		r.group(n, s.group, "", dst, p)
+		r.group(n, s.group, "", dst)
 	default:
-		r.kind(n, s, dst, p)
+		r.kind(n, s, dst)
 	}
 }
 
 // list reads a list into a slice.
-func (r *reading) list(n *order.Node, s *shape, dst reflect.Value, p *place) {
+func (r *reading) list(n *order.Node, s *shape, dst reflect.Value) {
 	if len(n.Kids) < s.Least {
-		f := r.flaw(order.MissingField, n, p, s.wanted)
+		f := r.flaw(order.MissingField, n, s.wanted)
 		f.Detail = "the list is empty"
 	}
 	elems := reflect.MakeSlice(dst.Type(), len(n.Kids), len(n.Kids))
 	dst.Set(elems)
 	for i := range n.Kids {
-		r.value(&n.Kids[i], s.List, &s.limits, elems.Index(i), &place{up: p, index: i})
+		r.down("", i)
+		r.value(&n.Kids[i], s.List, &s.List.limits, elems.Index(i))
+		r.up()
 	}
 }
 
 // named reads a group with any names into a slice of entries.
-func (r *reading) named(n *order.Node, s *shape, dst reflect.Value, p *place) {
+func (r *reading) named(n *order.Node, s *shape, dst reflect.Value) {
 	elems := reflect.MakeSlice(dst.Type(), 0, len(n.Kids))
 	for i := range n.Kids {
 		k := &n.Kids[i]
-		in := &place{up: p, name: k.Name}
 		if first := n.Kid(k.Name); first != k {
-			r.duplicate(k, first, in)
+			r.duplicate(k, first)
 			continue
 		}
 		elems = elems.Slice(0, elems.Len()+1)
 		e := elems.Index(elems.Len() - 1)
 		e.Field(0).SetString(k.Name)
 		*e.Field(1).Addr().Interface().(*source.Range) = k.Key
-		r.value(k, s.Named, &s.limits, e.Field(2), in)
+		r.down(k.Name, 0)
+		r.value(k, s.Named, &s.Named.limits, e.Field(2))
+		r.up()
 	}
 	dst.Set(elems)
 }
 
-func (r *reading) duplicate(k, first *order.Node, p *place) {
+func (r *reading) duplicate(k, first *order.Node) {
 	r.flaws = append(r.flaws, order.Flaw{
-		Kind: order.Duplicate, At: k.Key, Related: first.Key, Path: p.path(), Name: k.Name, Text: k.Name, Node: k, InKey: true,
+		Kind: order.Duplicate, At: k.Key, Related: first.Key, Path: r.path(k.Name), Name: k.Name, Text: k.Name, Node: k, InKey: true,
 	})
 }
 
 // kind finds out which kind of item n is, and reads it as one.
-func (r *reading) kind(n *order.Node, s *shape, dst reflect.Value, p *place) {
+func (r *reading) kind(n *order.Node, s *shape, dst reflect.Value) {
 	teller := n.Kid(s.By)
 	if teller == nil {
 		for i := range n.Kids {
@@ -151,24 +176,32 @@ func (r *reading) kind(n *order.Node, s *shape, dst reflect.Value, p *place) {
 		}
 	}
 	switch {
+	case teller == nil && n.Unread:
 	case teller == nil:
 		r.flaws = append(r.flaws, order.Flaw{
-			Kind: order.MissingField, At: whereNew(n), Path: p.path(), Name: s.By, Wanted: "one of " + strings.Join(s.known, ", "),
+			Kind: order.MissingField, At: whereNew(n), Path: r.path(""), Name: s.By, Wanted: "one of " + strings.Join(s.known, ", "),
 			Words: s.known, Node: n,
 		})
 	case s.kinds[teller.Text] != nil && teller.Form == order.Scalar:
-		r.group(n, s.kinds[teller.Text], teller.Text, dst, p)
+		r.group(n, s.kinds[teller.Text], teller.Text, dst)
 		return
-	case teller.Form == order.Null:
-		f := r.flaw(order.Blank, teller, &place{up: p, name: s.By}, "one of "+strings.Join(s.known, ", "))
-		f.Words = s.known
 	default:
-		if own, ok := r.word(teller, s.known, &place{up: p, name: s.By}); ok {
-			r.group(n, s.kinds[own], own, dst, p)
+		r.down(s.By, 0)
+		own, ok := "", false
+		switch {
+		case teller.Unread:
+		case teller.Form == order.Null:
+			r.flaw(order.Blank, teller, "one of "+strings.Join(s.known, ", ")).Words = s.known
+		default:
+			own, ok = r.word(teller, s.known)
+		}
+		r.up()
+		if ok {
+			r.group(n, s.kinds[own], own, dst)
 			return
 		}
 	}
-	r.group(n, s.common, "", dst, p)
+	r.group(n, s.common, "", dst)
 }
 
 // whereNew is where a field would go that n does not have: at the group's name,
@@ -184,7 +217,7 @@ func whereNew(n *order.Node) source.Range {
 const maxFields = 64
 
 // group reads n as the group g. Word is what tells its kind, already read.
-func (r *reading) group(n *order.Node, g *group, word string, dst reflect.Value, p *place) {
+func (r *reading) group(n *order.Node, g *group, word string, dst reflect.Value) {
 	where := whereNew(n)
 	*dst.Field(0).Addr().Interface().(*order.Block) = order.Block{At: n.At, Key: where, Set: true}
 
@@ -198,28 +231,27 @@ func (r *reading) group(n *order.Node, g *group, word string, dst reflect.Value,
 		case !ok:
 			unknown = true
 		case given[at] != nil:
-			r.duplicate(k, given[at], &place{up: p, name: k.Name})
+			r.duplicate(k, given[at])
 		default:
 			given[at] = k
 		}
 	}
 	if unknown && !g.loose {
-		r.unknown(n, g, &given, &spoilt, p)
+		r.unknown(n, g, &given, &spoilt)
 	}
 	for i := range g.Fields {
 		f := &g.Fields[i]
 		slot := dst.Field(f.slot)
 		k := given[i]
 		if k == nil {
-			if f.Need {
+			if f.Need && !n.Unread {
 				r.flaws = append(r.flaws, order.Flaw{
-					Kind: order.MissingField, At: where, Path: p.path(), Name: f.Name, Wanted: f.Is.wanted, Words: f.Is.Words, Node: n,
+					Kind: order.MissingField, At: where, Path: r.path(""), Name: f.Name, Wanted: f.Is.wanted, Words: f.Is.Words, Node: n,
 				})
 			}
 			f.Is.vacant.fill(slot, where)
 			continue
 		}
-		in := place{up: p, name: f.Name}
 		switch {
 		case spoilt[i]:
 			f.Is.vacant.fill(slot, k.At)
@@ -227,8 +259,10 @@ func (r *reading) group(n *order.Node, g *group, word string, dst reflect.Value,
 		case i == g.by:
 			*slot.Addr().Interface().(*order.Text) = order.Text{Value: word, At: k.At, Set: true, Node: k}
 		default:
-			r.value(k, &f.Is, &f.limits, slot, &in)
-			if p == nil && f.Name == "units" {
+			r.down(f.Name, 0)
+			r.value(k, &f.Is, &f.limits, slot)
+			r.up()
+			if len(r.way) == 0 && f.Name == "units" {
 				r.unit, _ = length.ParseUnit(slot.Addr().Interface().(*order.Text).Value)
 			}
 		}
@@ -239,15 +273,14 @@ func (r *reading) group(n *order.Node, g *group, word string, dst reflect.Value,
 }
 
 // unknown looks at the fields of n that g does not have.
-func (r *reading) unknown(n *order.Node, g *group, given *[maxFields]*order.Node, spoilt *[maxFields]bool, p *place) {
+func (r *reading) unknown(n *order.Node, g *group, given *[maxFields]*order.Node, spoilt *[maxFields]bool) {
 	for i := range n.Kids {
 		k := &n.Kids[i]
 		if _, ok := g.index[k.Name]; ok {
 			continue
 		}
-		in := place{up: p, name: k.Name}
 		f := order.Flaw{
-			Kind: order.UnknownField, At: k.Key, Path: in.path(), Name: k.Name, Text: k.Name, Words: g.names, Node: k, InKey: true,
+			Kind: order.UnknownField, At: k.Key, Path: r.path(k.Name), Name: k.Name, Text: k.Name, Words: g.names, Node: k, InKey: true,
 		}
 		own, ok := meant(k.Name, g.names, r.l.words.fields)
 		at := g.index[own]
@@ -279,73 +312,73 @@ func (r *reading) comma(last, k *order.Node) bool {
 
 // put fills a leaf, unless its reader refused the text or the value makes no
 // sense: then it files the flaw.
-func put[T any](r *reading, d *order.Leaf[T], n *order.Node, s *shape, p *place, v T, outside bool, err error) {
+func put[T any](r *reading, d *order.Leaf[T], n *order.Node, s *shape, v T, outside bool, err error) {
 	d.At, d.Node = n.At, n
 	switch {
 	case err != nil:
 		m := misread(s.leaf, n.Text, err)
-		r.flaw(m.kind, n, p, s.wanted).Detail = m.detail
+		r.flaw(m.kind, n, s.wanted).Detail = m.detail
 	case outside:
-		r.flaw(order.OutOfSense, n, p, s.wanted)
+		r.flaw(order.OutOfSense, n, s.wanted)
 	default:
 		d.Value, d.Set = v, true
 	}
 }
 
 // leaf reads n as a leaf into dst.
-func (r *reading) leaf(n *order.Node, s *shape, m *limits, dst reflect.Value, p *place) {
+func (r *reading) leaf(n *order.Node, s *shape, m *limits, dst reflect.Value) {
 	if n.Form == order.Map || n.Form == order.List || n.Form == order.Truth && s.leaf != flag && s.leaf != word {
-		r.flaw(order.WrongKind, n, p, s.wanted)
+		r.flaw(order.WrongKind, n, s.wanted)
 		s.vacant.fill(dst, n.At)
 		return
 	}
 	ptr := dst.Addr().Interface()
 	switch s.leaf {
 	case measure:
-		r.length(n, s, m, ptr.(*order.Length), p)
+		r.length(n, s, m, ptr.(*order.Length))
 	case count:
 		v, err := parseCount(n.Text)
-		put(r, ptr.(*order.Count), n, s, p, v, m.outside(v), err)
+		put(r, ptr.(*order.Count), n, s, v, m.outside(v), err)
 	case ratio:
 		v, err := length.ParseRatio(n.Text)
-		put(r, ptr.(*order.Ratio), n, s, p, v, m.outsideRatio(v), err)
+		put(r, ptr.(*order.Ratio), n, s, v, m.outsideRatio(v), err)
 	case percent:
 		v, err := length.ParsePercent(n.Text)
-		put(r, ptr.(*order.Percent), n, s, p, v, m.outsideRatio(v), err)
+		put(r, ptr.(*order.Percent), n, s, v, m.outsideRatio(v), err)
 	case areal:
 		v, style, err := mass.ParseAreal(n.Text)
 		n.Style.Mass = style
-		put(r, ptr.(*order.Areal), n, s, p, v, m.outside(int64(v)), err)
+		put(r, ptr.(*order.Areal), n, s, v, m.outside(int64(v)), err)
 	case linear:
 		v, style, err := mass.ParseLinear(n.Text)
 		n.Style.Mass = style
-		put(r, ptr.(*order.Linear), n, s, p, v, m.outside(int64(v)), err)
+		put(r, ptr.(*order.Linear), n, s, v, m.outside(int64(v)), err)
 	case weight:
 		v, style, err := mass.ParseMass(n.Text)
 		n.Style.Mass = style
-		put(r, ptr.(*order.Mass), n, s, p, v, m.outside(int64(v)), err)
+		put(r, ptr.(*order.Mass), n, s, v, m.outside(int64(v)), err)
 	case setting:
-		r.setting(n, s, m, ptr.(*order.Setting), p)
+		r.setting(n, s, m, ptr.(*order.Setting))
 	case temperature:
 		v, err := parseTemperature(n.Text)
-		put(r, ptr.(*order.Temperature), n, s, p, v, m.outside(v.Milli), err)
+		put(r, ptr.(*order.Temperature), n, s, v, m.outside(v.Milli), err)
 	case date:
 		v, err := parseDate(n.Text)
-		put(r, ptr.(*order.Date), n, s, p, v, false, err)
+		put(r, ptr.(*order.Date), n, s, v, false, err)
 	case text:
-		put(r, ptr.(*order.Text), n, s, p, n.Text, false, nil)
+		put(r, ptr.(*order.Text), n, s, n.Text, false, nil)
 	case flag:
-		r.flag(n, s, ptr.(*order.Flag), p)
+		r.flag(n, s, ptr.(*order.Flag))
 	case word:
 		d := ptr.(*order.Text)
 		d.At, d.Node = n.At, n
-		d.Value, d.Set = r.word(n, s.Words, p)
+		d.Value, d.Set = r.word(n, s.Words)
 	}
 }
 
 // length reads a length. Without the order's units a bare number cannot be
 // read; that the units are missing has its own flaw.
-func (r *reading) length(n *order.Node, s *shape, m *limits, d *order.Length, p *place) {
+func (r *reading) length(n *order.Node, s *shape, m *limits, d *order.Length) {
 	v, style, err := length.Parse(n.Text, r.unit)
 	if err != nil && r.unit == length.NoUnit {
 		if e := (*length.Error)(nil); errors.As(err, &e) && e.Kind == length.ErrUnit && e.Word == "" {
@@ -354,24 +387,24 @@ func (r *reading) length(n *order.Node, s *shape, m *limits, d *order.Length, p 
 		}
 	}
 	n.Style.Length = style
-	put(r, d, n, s, p, v, m.outside(int64(v)), err)
+	put(r, d, n, s, v, m.outside(int64(v)), err)
 }
 
 // setting reads a setting of the iron.
-func (r *reading) setting(n *order.Node, s *shape, m *limits, d *order.Setting, p *place) {
+func (r *reading) setting(n *order.Node, s *shape, m *limits, d *order.Setting) {
 	v, err := parseSetting(n.Text)
 	if err != nil && n.Form == order.Scalar {
 		if own, ok := meant(n.Text, []string{"none"}, r.l.words.values); ok {
-			f := r.flaw(order.OtherWord, n, p, s.wanted)
+			f := r.flaw(order.OtherWord, n, s.wanted)
 			f.Nearest = own
 			v, err = order.Heat{None: true}, nil
 		}
 	}
-	put(r, d, n, s, p, v, m.outside(v.Milli), err)
+	put(r, d, n, s, v, m.outside(v.Milli), err)
 }
 
 // flag reads true or false.
-func (r *reading) flag(n *order.Node, s *shape, d *order.Flag, p *place) {
+func (r *reading) flag(n *order.Node, s *shape, d *order.Flag) {
 	d.At, d.Node = n.At, n
 	own := n.Text
 	if n.Form != order.Truth {
@@ -381,10 +414,10 @@ func (r *reading) flag(n *order.Node, s *shape, d *order.Flag, p *place) {
 		case "false", "no", "n", "off":
 			own = "false"
 		default:
-			r.flaw(order.WrongKind, n, p, s.wanted)
+			r.flaw(order.WrongKind, n, s.wanted)
 			return
 		}
-		f := r.flaw(order.OtherWord, n, p, s.wanted)
+		f := r.flaw(order.OtherWord, n, s.wanted)
 		f.Nearest, f.Words = own, []string{"true", "false"}
 		if n.Quote != 0 {
 			f.Detail = "without quote marks"
@@ -395,7 +428,7 @@ func (r *reading) flag(n *order.Node, s *shape, d *order.Flag, p *place) {
 
 // word returns the one of words that n is or was meant to be. Where it is not
 // the word itself, it files the flaw.
-func (r *reading) word(n *order.Node, words []string, p *place) (string, bool) {
+func (r *reading) word(n *order.Node, words []string) (string, bool) {
 	if n.Form == order.Scalar {
 		for _, w := range words {
 			if w == n.Text {
@@ -405,13 +438,13 @@ func (r *reading) word(n *order.Node, words []string, p *place) (string, bool) {
 	}
 	wanted := "one of " + strings.Join(words, ", ")
 	if n.Form == order.Map || n.Form == order.List {
-		r.flaw(order.WrongKind, n, p, wanted)
+		r.flaw(order.WrongKind, n, wanted)
 		return "", false
 	}
-	f := r.flaw(order.UnknownWord, n, p, wanted)
+	f := r.flaw(order.UnknownWord, n, wanted)
 	f.Words = words
 	own, ok := meant(n.Text, words, r.l.words.values)
-	if !ok && p.up == nil && p.name == "units" {
+	if !ok && len(r.way) == 1 && r.way[0].name == "units" {
 		own, ok = meantUnit(n.Text, words)
 	}
 	if ok && n.Form == order.Scalar {

@@ -274,4 +274,3 @@ func (l linker) kinds(s *shape, t reflect.Type) error {
 	s.common.others = l.others(s.common, t)
 	return nil
 }
-

@@ -25,15 +25,21 @@ const (
 // A Node is one piece of an order as written, before anything is known of what
 // it means. Maps keep their entries in the order of the file.
 type Node struct {
-	Form  Form
-	At    source.Range // the value's own text: inside the quotes of a quoted text
+	Form Form
+	// At is the value's own text: inside the quotes of a quoted text. For a
+	// null that YAML leaves unwritten it is empty, after the colon and a space;
+	// where no space stands, a value written there needs one.
+	At    source.Range
 	Key   source.Range // the name's own text, of an entry of a map
 	Name  string       // the name, of an entry of a map
 	Text  string       // what a scalar says
 	Quote byte         // the quote mark around a text, 0 for a plain one
 	Bare  bool         // the file's syntax wants quotes around anything but a number
 	Fixed bool         // behind an alias, a reference or a computed value: never edited
-	Kids  []Node
+	// Unread says that the value, or a part of a map, could not be read. There
+	// is a Flaw for it, and nothing more to say of what is not there.
+	Unread bool
+	Kids   []Node
 
 	Style Style // how a length or a mass was written, where the leaf is one
 }

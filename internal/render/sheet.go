@@ -1,6 +1,7 @@
 package render
 
 import (
+	"iter"
 	"strings"
 
 	"github.com/fatih/color"
@@ -75,10 +76,15 @@ func (s *sheet) both(left string, li ink, right string, ri ink) {
 }
 
 // para writes text after a label, wrapped, with its further lines under its
-// first one. It keeps a number of cells free at the right.
-func (s *sheet) para(indent int, label string, li ink, column int, text string, ti ink, free int) {
-	start := strings.Repeat(" ", indent) + s.ink(li, label) + strings.Repeat(" ", max(1, column-indent-source.Width(label)))
-	for i, l := range wrap(text, s.width-column-free) {
+// first one. A label that reaches into the text's column pushes its first line
+// to the right.
+func (s *sheet) para(indent int, label string, li ink, column int, text string, ti ink) {
+	gap := column - indent
+	if label != "" {
+		gap = max(2, gap-source.Width(label))
+	}
+	start := strings.Repeat(" ", indent) + s.ink(li, label) + strings.Repeat(" ", gap)
+	for i, l := range wrap(text, s.width-column) {
 		if i > 0 {
 			start = strings.Repeat(" ", column)
 		}
@@ -87,11 +93,11 @@ func (s *sheet) para(indent int, label string, li ink, column int, text string, 
 }
 
 // wrap breaks text at spaces into lines of at most width cells. A word that is
-// longer has a line of its own.
+// longer has a line of its own. A number stays with its fraction and its unit.
 func wrap(text string, width int) []string {
 	var lines []string
 	line, cells := "", 0
-	for word := range strings.FieldsSeq(text) {
+	for word := range chunks(text) {
 		w := source.Width(word)
 		switch {
 		case line == "":
@@ -105,3 +111,46 @@ func wrap(text string, width int) []string {
 	}
 	return append(lines, line)
 }
+
+// chunks gives the words of a text, those that belong together as one.
+func chunks(text string) iter.Seq[string] {
+	return func(yield func(string) bool) {
+		chunk := ""
+		for word := range strings.FieldsSeq(text) {
+			switch {
+			case chunk == "":
+				chunk = word
+			case belongs(chunk, word):
+				chunk += " " + word
+			default:
+				if !yield(chunk) {
+					return
+				}
+				chunk = word
+			}
+		}
+		if chunk != "" {
+			yield(chunk)
+		}
+	}
+}
+
+// belongs reports whether a word is the fraction or the unit of the number that
+// stands before it.
+func belongs(before, word string) bool {
+	last := before[len(before)-1]
+	if last < '0' || last > '9' {
+		return false
+	}
+	word = strings.TrimRight(word, ".,;:)")
+	if top, bottom, ok := strings.Cut(word, "/"); ok && isDigits(top) && isDigits(bottom) {
+		return true
+	}
+	switch word {
+	case "in", "ft", "yd", "mm", "cm", "m", "kg", "g", "lb", "oz", "g/m", "g/m2", "oz/ft", "oz/yd2", "dot", "dots":
+		return true
+	}
+	return false
+}
+
+func isDigits(s string) bool { return s != "" && strings.Trim(s, "0123456789") == "" }

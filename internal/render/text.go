@@ -32,6 +32,9 @@ type totals struct {
 	findings [finding.Error + 1]int
 }
 
+// many says a verdict of several orders.
+var many = [...]string{finding.Clear: "clear to cut", finding.Ask: "to ask about first", finding.Hold: "on hold"}
+
 // The columns of a finding's rows.
 const (
 	labelColumn = 8
@@ -84,17 +87,16 @@ func (t *text) clear(s *worksheet.Sheet) {
 	p := &t.page
 	where := whereabouts(s)
 	const clearColumn = 44
-	head := heading(s)
-	pad := max(2, clearColumn-source.Width(head))
-	word := finding.Clear.String()
-	room := p.width - source.Width(head) - pad - len(word) - source.Width(where)
-	line := head + strings.Repeat(" ", pad) + p.ink(verdictInks[finding.Clear], word)
-	if room < 2 {
-		p.line(line)
-		p.line(strings.Repeat(" ", max(2, p.width-source.Width(where))) + p.ink(faintInk, where))
+	head, word := heading(s), finding.Clear.String()
+	room := p.width - source.Width(head) - len(word) - source.Width(where) // for the two gaps
+	gap := max(2, min(clearColumn-source.Width(head), room-2))
+	line := head + strings.Repeat(" ", gap) + p.ink(verdictInks[finding.Clear], word)
+	if room-gap >= 2 {
+		p.line(line + strings.Repeat(" ", room-gap) + p.ink(faintInk, where))
 		return
 	}
-	p.line(line + strings.Repeat(" ", room) + p.ink(faintInk, where))
+	p.line(line)
+	p.line(strings.Repeat(" ", max(2, p.width-source.Width(where))) + p.ink(faintInk, where))
 }
 
 // docket is an order with findings.
@@ -173,7 +175,7 @@ func (t *text) finding(file *source.File, f *finding.Finding) {
 
 // row is a label in the margin and what it labels.
 func (t *text) row(label, value string, i ink) {
-	t.page.para(labelColumn, label, faintInk, valueColumn, source.Show(value), i, 0)
+	t.page.para(labelColumn, label, faintInk, valueColumn, source.Show(value), i)
 }
 
 // Close writes the totals of all orders.
@@ -193,7 +195,7 @@ func (t *text) Close() error {
 	var parts []string
 	for _, v := range finding.Verdicts() {
 		if n := t.totals.orders[v]; n > 0 {
-			parts = append(parts, p.ink(verdictInks[v], strconv.Itoa(n)+" "+v.String()))
+			parts = append(parts, p.ink(verdictInks[v], strconv.Itoa(n)+" "+many[v]))
 		}
 	}
 	line += strings.Join(parts, ", ")

@@ -48,7 +48,7 @@ func TestPosition(t *testing.T) {
 		{"a mark takes a column", "\ufeffa", 3, Position{1, 2}},
 		{"code points, not bytes", "10½ ″x", 8, Position{1, 6}},
 		{"code points, not UTF-16", "𝟙x", 4, Position{1, 2}},
-		
+
 		{"invalid bytes count singly", "\xff\xfex", 2, Position{1, 3}},
 		{"empty file", "", 0, Position{1, 1}},
 	} {

@@ -7,13 +7,17 @@ import "cutgate/internal/length"
 type House struct {
 	Clearance      length.Length     `json:"clearance"` // foot to floor or sill
 	BelowSill      length.Length     `json:"below_sill"`
-	Puddle         length.Length     `json:"puddle"`         // cloth that lies on the floor
-	SelvedgeCover  length.Length     `json:"selvedge_cover"` // beyond the selvedge, at a join
-	SelvedgeHide   length.Length     `json:"selvedge_hide"`  // an allowance should pass the selvedge by
-	LeastStrip     length.Length     `json:"least_strip"`    // narrowest finished strip of a joined panel
-	NearWidth      length.Ratio      `json:"near_width"`     // over a whole width by less than this part of a width
-	FullnessSlack  length.Ratio      `json:"fullness_slack"` // an actual fullness may lie outside a heading's range by this, as widths are whole
-	Pitch          length.Length     `json:"pitch"`          // of shower curtain holes
+	Puddle         length.Length     `json:"puddle"`          // cloth that lies on the floor
+	FloorHemLeast  length.Length     `json:"floor_hem_least"` // least that a full-length curtain's bottom hem takes
+	HighOffFloor   Gap               `json:"high_off_floor"`  // a curtain this far off the floor was meant to reach it
+	NearRepeat     length.Length     `json:"near_repeat"`     // over whole repeats by no more than this
+	ShrinkAsk      length.Ratio      `json:"shrink_ask"`      // a fiber known to shrink by this or more is asked after
+	SelvedgeCover  length.Length     `json:"selvedge_cover"`  // beyond the selvedge, at a join
+	SelvedgeHide   length.Length     `json:"selvedge_hide"`   // an allowance should pass the selvedge by
+	LeastStrip     length.Length     `json:"least_strip"`     // narrowest finished strip of a joined panel
+	NearWidth      length.Ratio      `json:"near_width"`      // over a whole width by less than this part of a width
+	FullnessSlack  length.Ratio      `json:"fullness_slack"`  // an actual fullness may lie outside a heading's range by this, as widths are whole
+	Pitch          length.Length     `json:"pitch"`           // of shower curtain holes
 	PitchSlack     length.Length     `json:"pitch_slack"`
 	FromSide       length.Length     `json:"from_side"`      // finished edge to the first hole
 	EdgeToFlange   length.Length     `json:"edge_to_flange"` // least from the finished edge to a flange

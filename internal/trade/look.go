@@ -83,6 +83,16 @@ func (t *Tables) ClassByName(name string) *Class {
 	return nil
 }
 
+// NeedleByNumber returns the needle of that other number, or nil.
+func (t *Tables) NeedleByNumber(n int64) *Needle {
+	for i := range t.Needles {
+		if t.Needles[i].Number == n {
+			return &t.Needles[i]
+		}
+	}
+	return nil
+}
+
 // Seam returns the kind of seam of that name, or nil.
 func (t *Tables) Seam(name string) *Seam {
 	for i := range t.Seams {

@@ -19,6 +19,7 @@ type Tables struct {
 	Fibers   []Fiber   `json:"fibers"`
 	Settings []Setting `json:"settings"` // coolest first
 	Classes  []Class   `json:"classes"`  // lightest first
+	Needles  []Needle  `json:"needles"`  // finest first
 	Seams    []Seam    `json:"seams"`
 	Stitches []Stitch  `json:"stitches"`
 	Headings []Heading `json:"headings"`
@@ -76,6 +77,13 @@ type Span struct {
 type Sizes struct {
 	Least int64 `json:"least"`
 	Most  int64 `json:"most"`
+}
+
+// A Needle is a needle by both of its numbers.
+type Needle struct {
+	Metric int64  `json:"metric"` // hundredths of a millimetre
+	Number int64  `json:"number"` // the other number on the packet
+	Source string `json:"source"`
 }
 
 // A Seam is a kind of seam.

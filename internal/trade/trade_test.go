@@ -12,6 +12,7 @@ import (
 	"cuelang.org/go/cue"
 	"cuelang.org/go/cue/build"
 	"cuelang.org/go/cue/cuecontext"
+	"cuelang.org/go/cue/parser"
 
 	"cutgate/internal/length"
 	"cutgate/internal/mass"
@@ -31,7 +32,11 @@ var schemaValue = sync.OnceValues(func() (cue.Value, error) {
 		if err != nil {
 			return cue.Value{}, err
 		}
-		if err := inst.AddFile(name, text); err != nil {
+		file, err := parser.ParseFile(name, text)
+		if err != nil {
+			return cue.Value{}, err
+		}
+		if err := inst.AddSyntax(file); err != nil {
 			return cue.Value{}, err
 		}
 	}
@@ -70,8 +75,8 @@ func tables(t *testing.T) *trade.Tables {
 // parsed reads a length that the test wrote.
 func parsed(t *testing.T, text string) length.Length {
 	t.Helper()
-	var l length.Length
-	if err := l.UnmarshalText([]byte(text)); err != nil {
+	l, _, err := length.Parse(text, length.NoUnit)
+	if err != nil {
 		t.Fatal(err)
 	}
 	return l

@@ -103,9 +103,13 @@ func (w *worker) usable(c *Cloth, allowance length.Length, of string) *Quantity 
 		formula, name = "{cloth width} - 2 × {selvedge and cover}", "selvedge and cover"
 	}
 	terms := []Term{len1("cloth width", c.Washed), len1(name, margin)}
-	if across := c.Across; across > 0 && across <= l {
-		whole := across.Mul(length.FloorDiv(l, across))
-		if whole != l {
+	if across := c.Across; across > 0 && across <= l && c.Order.Repeat.Match.Set {
+		n := length.FloorDiv(l, across)
+		whole := across.Mul(n)
+		// A mill that prints a whole number of repeats across its cloth makes them
+		// meet at the selvedges; a join in any other cloth meets on the repeat only
+		// if the rest is cut away.
+		if whole != l && across.Mul(n+1) > c.Washed {
 			q := w.put(UsableWidth, of, LengthOf(whole), length.Down, Common,
 				"rounded down (("+formula+") ÷ {repeat across}) × {repeat across}",
 				append(terms, len1("repeat across", across), len1("repeat across", across))...)
@@ -263,6 +267,7 @@ func (w *worker) compareOrdered(c *Cloth) {
 	if !leaf.Set || leaf.Node == nil {
 		return
 	}
+	w.stated(c.ToBuy, leaf.Node)
 	right := c.ToBuy.Value.Length()
 	switch {
 	case leaf.Value < c.Needed.Value.Length():

@@ -19,6 +19,7 @@ func (w *worker) compareLength(q *Quantity, leaf *order.Length, or ...length.Len
 	if q == nil || !leaf.Set || leaf.Node == nil {
 		return
 	}
+	w.stated(q, leaf.Node)
 	style := w.lengthStyle(leaf.Node)
 	step := length.Step(style.Unit())
 	exact := q.Value.Length()
@@ -37,7 +38,11 @@ func near(a, b, step length.Length) bool { return a-b < step && b-a < step }
 
 // compareCount compares a stated count.
 func (w *worker) compareCount(q *Quantity, leaf *order.Count) {
-	if q == nil || !leaf.Set || leaf.Node == nil || leaf.Value == q.Value.N {
+	if q == nil || !leaf.Set || leaf.Node == nil {
+		return
+	}
+	w.stated(q, leaf.Node)
+	if leaf.Value == q.Value.N {
 		return
 	}
 	w.wrong(q, leaf.Node, CountOf(leaf.Value), q.Value)
@@ -45,7 +50,11 @@ func (w *worker) compareCount(q *Quantity, leaf *order.Count) {
 
 // compareRatio compares stated widths.
 func (w *worker) compareRatio(q *Quantity, leaf *order.Ratio) {
-	if q == nil || !leaf.Set || leaf.Node == nil || leaf.Value.Cmp(q.Value.R) == 0 {
+	if q == nil || !leaf.Set || leaf.Node == nil {
+		return
+	}
+	w.stated(q, leaf.Node)
+	if leaf.Value.Cmp(q.Value.R) == 0 {
 		return
 	}
 	w.wrong(q, leaf.Node, RatioOf(leaf.Value), q.Value)
@@ -57,11 +66,17 @@ func (w *worker) compareMass(q *Quantity, leaf *order.Mass) {
 	if q == nil || !leaf.Set || leaf.Node == nil {
 		return
 	}
+	w.stated(q, leaf.Node)
 	d := int64(leaf.Value) - q.Value.N
 	if max(d, -d) <= q.Value.N/50 {
 		return
 	}
 	w.wrong(q, leaf.Node, MassOf(leaf.Value), q.Value)
+}
+
+// stated notes that an outcome is stated, and where.
+func (w *worker) stated(q *Quantity, n *order.Node) {
+	w.Stated = append(w.Stated, Stated{q, n, w.piecing})
 }
 
 // wrong notes a stated outcome that is wrong, with the right value as the

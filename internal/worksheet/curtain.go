@@ -295,26 +295,26 @@ func (s *Sheet) NearMiss(it *Item) (widths, fullness length.Ratio, ok bool) {
 // panelWidth works out how wide one panel is when its widths are joined and its
 // sides hemmed, and the fullness that gives.
 func (w *worker) panelWidth(it *Item, widths length.Ratio) {
-	cloth := it.Face.Washed.MulRatio(widths, length.Down)
-	margin := it.Allowance
+	margin := w.joinMargin(it.Face, it.Allowance)
+	width := min(it.Face.Washed, it.Usable.Value.Length()+2*margin) // less what a match across cuts away
 	if stated := it.Order.PanelWidth; stated.Set {
 		it.PanelWidth = w.put(PanelWidth, "", LengthOf(stated.Value), length.Nearest, "the order", "")
 		w.made(it)
 		return
 	}
-	l := cloth - margin.Mul(2*it.Joins) - it.Sides.Takes.Mul(2)
+	l := width.MulRatio(widths, length.Down) - margin.Mul(2*it.Joins) - it.Sides.Takes.Mul(2)
 	if l <= 0 {
 		return
 	}
 	it.PanelWidth = w.put(PanelWidth, "", LengthOf(l), length.Nearest, Common,
 		"{widths in a panel} × {cloth width} - 2 × {seam allowance} × {joins} - 2 × {side hem}",
-		term(it.WidthsPerPanel), len1("cloth width", it.Face.Washed), len1("seam allowance", margin), num("joins", it.Joins),
+		term(it.WidthsPerPanel), len1("cloth width", width), len1("seam allowance", margin), num("joins", it.Joins),
 		len1("side hem", it.Sides.Takes))
 	w.made(it)
-	seam := it.Face.Washed - it.Sides.Takes - margin
+	seam := width - it.Sides.Takes - margin
 	for i := int64(0); i < it.Joins; i++ {
 		it.Joined = append(it.Joined, seam)
-		seam += it.Face.Washed - 2*margin
+		seam += width - 2*margin
 	}
 }
 
@@ -492,6 +492,9 @@ func (w *worker) pleats(it *Item) {
 	}
 	if chosen {
 		it.PleatCount = w.put(PleatCount, "", CountOf(count), length.Nearest, "the order", "")
+		if h.Spacing.Set { // else nothing speaks against it
+			w.compareCount(it.PleatCount, &h.Pleats)
+		}
 	} else {
 		count = spaces + 1
 		by, name := middle, "usual spacing"

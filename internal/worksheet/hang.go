@@ -32,15 +32,16 @@ func (w *worker) hanging(it *Item) {
 		return
 	}
 	o := it.Order
+	as := weightSystem(c)
 	if c.Order.Weight.Set && it.Bottom.Takes > 0 {
 		strip := c.Order.Weight.Value.Strip(it.Bottom.Takes)
 		formula, terms := "{cloth weight} × {bottom hem}", []Term{
-			{"cloth weight", ArealOf(c.Order.Weight.Value)}, len1("bottom hem", it.Bottom.Takes)}
+			{"cloth weight", ArealOf(c.Order.Weight.Value).in(as)}, len1("bottom hem", it.Bottom.Takes)}
 		if o.Weights.Mass.Set {
 			strip += o.Weights.Mass.Value
-			formula, terms = formula+" + {chain}", append(terms, Term{"chain", LinearOf(o.Weights.Mass.Value)})
+			formula, terms = formula+" + {chain}", append(terms, Term{"chain", LinearOf(o.Weights.Mass.Value).in(as)})
 		}
-		it.HemMass = w.put(HemMass, "", LinearOf(strip), length.Nearest, Common, formula, terms...)
+		it.HemMass = w.put(HemMass, "", LinearOf(strip).in(as), length.Nearest, Common, formula, terms...)
 	}
 	var total mass.Mass
 	var foot length.Length // of the bottom hem of all panels
@@ -59,7 +60,7 @@ func (w *worker) hanging(it *Item) {
 			formula += " + "
 		}
 		formula += "{" + p.Name + "s} × {width} × {length} × {weight}"
-		terms = append(terms, num(p.Name+"s", n), term(p.Width), term(p.Length), Term{"weight", ArealOf(p.Cloth.Order.Weight.Value)})
+		terms = append(terms, num(p.Name+"s", n), term(p.Width), term(p.Length), Term{"weight", ArealOf(p.Cloth.Order.Weight.Value).in(as)})
 	}
 	if total == 0 {
 		return
@@ -68,18 +69,30 @@ func (w *worker) hanging(it *Item) {
 	case k.Mass.Set:
 		total += k.Mass.Value.Of(foot)
 		formula += " + {chain} × {foot}"
-		terms = append(terms, Term{"chain", LinearOf(k.Mass.Value)}, len1("foot", foot))
+		terms = append(terms, Term{"chain", LinearOf(k.Mass.Value).in(as)}, len1("foot", foot))
 	case k.Each.Set && k.Count.Set:
 		total += k.Each.Value.Times(k.Count.Value)
 		formula += " + {weights} × {each}"
-		terms = append(terms, num("weights", k.Count.Value), Term{"each", MassOf(k.Each.Value)})
+		terms = append(terms, num("weights", k.Count.Value), Term{"each", MassOf(k.Each.Value).in(as)})
 	}
-	it.HangingMass = w.put(HangingMass, "", MassOf(total), length.Nearest, weightSource, formula, terms...)
+	it.HangingMass = w.put(HangingMass, "", MassOf(total).in(as), length.Nearest, weightSource, formula, terms...)
 	w.compareMass(it.HangingMass, &o.HangingMass)
 	if wet := w.Tables.House.WetFactor; o.Kind.Value == "shower curtain" && !wet.IsZero() {
-		it.WetMass = w.put(WetMass, "", MassOf(times(total, wet)), length.Nearest, Common,
+		it.WetMass = w.put(WetMass, "", MassOf(times(total, wet)).in(as), length.Nearest, Common,
 			"{hanging mass} × {wet}", term(it.HangingMass), rat("wet", wet))
 	}
+}
+
+// weightSystem is the system that a cloth's weight is written in.
+func weightSystem(c *Cloth) System {
+	n := c.Order.Weight.Node
+	if n == nil {
+		return Ordinary
+	}
+	if _, style, err := mass.ParseAreal(n.Text); err == nil && style.Metric() {
+		return Metric
+	}
+	return Imperial
 }
 
 func times(m mass.Mass, r length.Ratio) mass.Mass {
@@ -108,18 +121,23 @@ func (w *worker) press(it *Item) {
 		if dots > 0 && (cap == 0 || dots < cap) {
 			cap, weakest, name = dots, c.Weakest, c.Name
 			if dots != int64(c.Cap) {
-				weakest = "the care label"
+				weakest = ""
 			}
 		}
 	}
 	if cap == 0 {
 		return
 	}
-	it.PressSetting = w.put(PressSetting, name, DotsOf(cap), length.Down, pressSource, weakest+" stands {setting}", Term{"setting", DotsOf(cap)})
+	says := weakest + " stands {setting}"
+	if weakest == "" {
+		says = "the care label allows {setting}"
+	}
+	it.PressSetting = w.put(PressSetting, name, DotsOf(cap), length.Down, pressSource, says, Term{"setting", DotsOf(cap)})
 	leaf := &it.Order.Press.Setting
 	if !leaf.Set || leaf.Node == nil || leaf.Value.None {
 		return
 	}
+	w.stated(it.PressSetting, leaf.Node)
 	if int64(leaf.Value.Dots) > cap || leaf.Value.Dots == 0 && w.dotsOf(leaf.Value) > cap {
 		w.wrong(it.PressSetting, leaf.Node, DotsOf(w.dotsOf(leaf.Value)), DotsOf(cap))
 	}

@@ -45,6 +45,9 @@ func (w *worker) holesOver(it *Item, over *Quantity, pitch length.Length) {
 		it.HoleCount = q
 	} else {
 		it.HoleCount = w.put(HoleCount, "", CountOf(count), length.Nearest, "the order", "")
+		if h.Spacing.Set { // else nothing speaks against it
+			w.compareCount(it.HoleCount, &h.Count)
+		}
 	}
 	if blame == HoleInset {
 		q := w.put(HoleInset, "", LengthOf(inset), length.Nearest, Common,
@@ -137,9 +140,11 @@ func (w *worker) blameHoles(it *Item, width, inset length.Length, count int64, p
 	}
 	if count >= 2 {
 		// The spacing may be the slip: then what it should be is nearer to the pitch.
+		// and can be marked out as it is.
 		right := LengthOf(span.Div(count-1, length.Nearest))
+		step := length.Step(w.Unit)
 		x := Wrong{Stated: LengthOf(spacing), right: right, Node: h.Spacing.Node, Quantity: &Quantity{Name: HoleSpacing}}
-		if w.genericSlip(&x) != nil && near(right.Length(), pitch, slack+1) {
+		if right.Length().Round(step, length.Nearest) == right.Length() && w.genericSlip(&x) != nil && near(right.Length(), pitch, slack+1) {
 			return HoleSpacing
 		}
 	}

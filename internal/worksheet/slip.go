@@ -26,6 +26,33 @@ func (w *worker) slipOf(x *Wrong) *Slip {
 	return w.genericSlip(x)
 }
 
+// SlipValues are the numbers that known slips would have given for a stated
+// outcome: of its own arithmetic first, then of writing numbers down.
+func (s *Sheet) SlipValues(of Stated) []Value {
+	w := &worker{Sheet: s}
+	x := &Wrong{Quantity: of.Quantity, Node: of.Node, piece: of.piece}
+	var list []Value
+	for _, c := range w.candidates(x) {
+		list = append(list, c.value)
+	}
+	v := of.Quantity.Value
+	if v.Sort == Dots {
+		return append(list, DotsOf(v.N+1))
+	}
+	for _, f := range [...]length.Ratio{{Num: 10, Den: 1}, {Num: 1, Den: 10}, {Num: 254, Den: 100}, {Num: 100, Den: 254},
+		{Num: 250, Den: 254}, {Num: 254, Den: 250}, {Num: 2, Den: 1}, {Num: 1, Den: 2}} {
+		if v.Sort == Ratio {
+			list = append(list, RatioOf(v.R.Mul(f)))
+		} else if n, ok := length.MulDiv(v.N, f.Num, f.Den, length.Nearest); ok && (v.Sort != Count || n*f.Den == v.N*f.Num) {
+			list = append(list, Value{Sort: v.Sort, N: n})
+		}
+	}
+	return list
+}
+
+// Print writes v in the manner that the stated outcome is written in.
+func (s *Sheet) Print(of Stated, v Value) string { return s.print(of.Node, v, of.Quantity.Round) }
+
 func sameValue(a, b Value, u length.Unit) bool {
 	switch {
 	case a.Sort != b.Sort:

@@ -28,7 +28,21 @@ type Value struct {
 	Sort Sort
 	N    int64        // all but ratios
 	R    length.Ratio // ratios and percentages
+	As   System       // of a mass, where the order's units do not decide
 }
+
+// A System is the system of units that a mass is printed in.
+type System uint8
+
+// The systems. Ordinary is that of the order's units.
+const (
+	Ordinary System = iota
+	Metric
+	Imperial
+)
+
+// in is v printed in that system.
+func (v Value) in(s System) Value { v.As = s; return v }
 
 // LengthOf, CountOf and the like make a Value of their sort.
 func LengthOf(l length.Length) Value { return Value{Sort: Length, N: int64(l)} }
@@ -51,6 +65,10 @@ func (v Value) Length() length.Length {
 // Format prints v in the order's unit, with its unit: lengths to 1/16 in or
 // 1 mm by r, ratios to two places, masses in the system of the unit.
 func (v Value) Format(u length.Unit, r length.Rounding) string {
+	metric := u.Metric()
+	if v.As != Ordinary {
+		metric = v.As == Metric
+	}
 	switch v.Sort {
 	case Length:
 		return length.Length(v.N).Format(u, r)
@@ -59,11 +77,11 @@ func (v Value) Format(u length.Unit, r length.Rounding) string {
 	case Percent:
 		return v.R.Percent()
 	case Mass:
-		return mass.Mass(v.N).Format(u.Metric())
+		return mass.Mass(v.N).Format(metric)
 	case Linear:
-		return mass.Linear(v.N).Format(u.Metric())
+		return mass.Linear(v.N).Format(metric)
 	case Areal:
-		return mass.Areal(v.N).Format(u.Metric())
+		return mass.Areal(v.N).Format(metric)
 	case Dots:
 		return order.Heat{Dots: int(v.N)}.String()
 	}

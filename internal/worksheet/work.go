@@ -23,6 +23,7 @@ func work(o *order.Order, t *trade.Tables) *Sheet {
 	s := &Sheet{Order: o, Tables: t, Unit: unitOf(o)}
 	w := &worker{Sheet: s, slab: make([]Quantity, 0, 64), terms: make([]Term, 0, 160)}
 	s.All = make([]*Quantity, 0, 64)
+	s.Stated = make([]Stated, 0, 16)
 	w.clothsOf()
 	s.Items = make([]Item, len(o.Items))
 	for i := range o.Items {

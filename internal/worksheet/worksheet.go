@@ -44,6 +44,13 @@ type Term struct {
 	Value Value
 }
 
+// A Stated is an outcome that the order states, with what it is compared with.
+type Stated struct {
+	Quantity *Quantity
+	Node     *order.Node // as written
+	piece    *Piece
+}
+
 // A Wrong is a stated outcome that disagrees with what was worked out.
 type Wrong struct {
 	Quantity  *Quantity
@@ -93,6 +100,7 @@ type Sheet struct {
 	Items   []Item
 	Cloths  []Cloth
 	All     []*Quantity // in the order that they were worked
+	Stated  []Stated    // outcomes that the order states
 	Wrong   []Wrong     // stated outcomes that no misread choice explains, in the order of the form
 	Misread []Misread
 }

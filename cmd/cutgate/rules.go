@@ -1,0 +1,84 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"cutgate/internal/render"
+	"cutgate/internal/rule"
+	"cutgate/rules"
+)
+
+const rulesLong = `rules lists what is checked. With a rule's name it tells all about the rule: what
+it checks and why, the formula, and who in the trade says so. With a topic's name
+it lists the rules of the topic.`
+
+const rulesExample = `  cutgate rules
+  cutgate rules length
+  cutgate rules length/cut-length-off`
+
+func newRulesCmd(std streams) *cobra.Command {
+	var look lookFlags
+	c := &cobra.Command{
+		Use:     "rules [RULE]",
+		Short:   "list the rules, or explain one",
+		Long:    rulesLong,
+		Example: rulesExample,
+		Args:    cobra.MaximumNArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			return runRules(std, look, args)
+		},
+	}
+	look.add(c)
+	return c
+}
+
+func runRules(std streams, look lookFlags, args []string) error {
+	opts, err := look.options(std)
+	if err != nil {
+		return err
+	}
+	list := rules.All()
+	var one *rule.Rule
+	if len(args) > 0 {
+		if one, list, err = chooseRules(args[0], list); err != nil {
+			return err
+		}
+	}
+	out := bufio.NewWriter(std.out)
+	if one != nil {
+		err = render.RulePage(out, one, nil, opts)
+	} else {
+		err = render.Catalogue(out, list, opts)
+	}
+	if err != nil {
+		return err
+	}
+	return out.Flush()
+}
+
+// chooseRules finds the rule or the topic of that name.
+func chooseRules(name string, all []*rule.Rule) (*rule.Rule, []*rule.Rule, error) {
+	var topic []*rule.Rule
+	var names []string
+	for _, r := range all {
+		if r.ID == name {
+			return r, nil, nil
+		}
+		if r.Topic() == name {
+			topic = append(topic, r)
+		}
+		if n := len(names); n == 0 || names[n-1] != r.Topic() {
+			names = append(names, r.Topic())
+		}
+	}
+	if len(topic) > 0 {
+		return nil, topic, nil
+	}
+	for _, r := range all {
+		names = append(names, r.ID)
+	}
+	return nil, nil, fmt.Errorf("unknown rule %q%s", name, hintOr(name, names, "see cutgate rules for all"))
+}

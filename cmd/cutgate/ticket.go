@@ -1,0 +1,91 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/lint"
+	"cutgate/internal/render"
+	"cutgate/rules"
+)
+
+const ticketLong = `ticket prints what the workroom needs to make an order up: what to cut and fold,
+where seams and holes lie, the setting of the iron, the cloth to buy, the cautions,
+and how every number was worked out. Numbers are those worked out, whatever the
+order states. An order on hold has a ticket that says not to cut, and why; the exit
+code is then 1.`
+
+const ticketExample = `  cutgate ticket bath.yaml
+  cutgate ticket bath.yaml | lp`
+
+type ticketFlags struct {
+	readFlags
+	lookFlags
+}
+
+func newTicketCmd(std streams) *cobra.Command {
+	var flags ticketFlags
+	c := &cobra.Command{
+		Use:     "ticket [ORDER...]",
+		Short:   "print what to cut, and how",
+		Long:    ticketLong,
+		Example: ticketExample,
+		RunE: func(c *cobra.Command, args []string) error {
+			return runTicket(c, std, flags, args)
+		},
+	}
+	flags.readFlags.add(c)
+	flags.lookFlags.add(c)
+	return c
+}
+
+func runTicket(c *cobra.Command, std streams, flags ticketFlags, args []string) error {
+	opts, err := flags.options(std)
+	if err != nil {
+		return err
+	}
+	paths, err := pathsOr(args, std, "no order")
+	if err != nil {
+		return err
+	}
+	checker, err := newChecker(rules.All(), flags.trustCUE)
+	if err != nil {
+		return err
+	}
+	inputs, err := flags.inputs(paths, checker.Loader, std)
+	if err != nil {
+		return err
+	}
+	out := bufio.NewWriter(std.out)
+	var hold, failed, begun bool
+	err = checker.Run(c.Context(), inputs.All(), func(results []lint.Result) error {
+		for _, res := range results {
+			if res.Err != nil {
+				failed = true
+				complain(std.err, res.Err)
+				continue
+			}
+			if begun {
+				fmt.Fprint(out, "\n\n")
+			}
+			begun = true
+			hold = hold || res.Verdict == finding.Hold
+			if err := render.Ticket(out, res.Sheet, res.Findings, opts); err != nil {
+				return err
+			}
+		}
+		return out.Flush()
+	})
+	switch {
+	case err != nil:
+		return fmt.Errorf("printing tickets: %w", err)
+	case failed:
+		return errSaid
+	case hold:
+		return errFound
+	}
+	return nil
+}

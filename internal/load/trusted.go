@@ -1,0 +1,197 @@
+package load
+
+import (
+	"fmt"
+
+	"cuelang.org/go/cue"
+	"cuelang.org/go/cue/ast"
+	"cuelang.org/go/cue/cuecontext"
+
+	"cutgate/internal/order"
+	"cutgate/internal/source"
+)
+
+func sprintf(format string, args ...any) string { return fmt.Sprintf(format, args...) }
+
+// evaluate works out a CUE file that is trusted, and reads what comes out. What
+// stands in the file as a literal is read as such; everything else stands at the
+// expression that gave it, and is not edited.
+func (r *cueReader) evaluate(file *ast.File) {
+	v := cuecontext.New().BuildFile(file)
+	if err := v.Err(); err != nil {
+		r.unreadable(err)
+		return
+	}
+	if err := v.Validate(cue.Concrete(true)); err != nil {
+		r.unreadable(err)
+		return
+	}
+	exprs := []ast.Expr{&ast.StructLit{Elts: file.Decls}}
+	if list := onlyList(file.Decls); list != nil {
+		exprs = []ast.Expr{list}
+	}
+	var n order.Node
+	if flt := r.worked(&n, v, exprs, r.spread(file.Decls), 0); flt != nil {
+		r.b.unreadable(flt.at, flt.detail)
+		return
+	}
+	if n.Form != order.Map || len(n.Kids) > 0 {
+		r.b.finish(n)
+	}
+}
+
+// worked reads the value v, which the expressions gave; where is where it
+// stands if none of them does.
+func (r *cueReader) worked(n *order.Node, v cue.Value, exprs []ast.Expr, where source.Range, depth int) *fault {
+	n.Bare = true
+	n.At, n.Fixed = where, true
+	if len(exprs) > 0 && exprs[0].Pos().IsValid() {
+		n.At = r.extent(exprs[0])
+	}
+	if depth > maxDepth {
+		return tooDeep(n.At)
+	}
+	if r.b.copies++; r.b.copies > maxCopies {
+		return &fault{n.At, "it comes to more than 100,000 values"}
+	}
+	switch v.IncompleteKind() {
+	case cue.StructKind:
+		return r.workedGroup(n, v, exprs, depth)
+	case cue.ListKind:
+		return r.workedList(n, v, exprs, depth)
+	}
+	for _, e := range exprs {
+		lit := *n
+		if lit.At = r.extent(e); r.literal(&lit, e) {
+			lit.Fixed = r.shared[e]
+			*n = lit
+			return nil
+		}
+	}
+	switch v.IncompleteKind() {
+	case cue.NullKind:
+		n.Form = order.Null
+	case cue.BoolKind, cue.IntKind, cue.FloatKind, cue.NumberKind:
+		text, err := v.MarshalJSON()
+		if err != nil {
+			return &fault{n.At, err.Error()}
+		}
+		n.Form, n.Text = order.Number, string(text)
+		if v.IncompleteKind() == cue.BoolKind {
+			n.Form = order.Truth
+		}
+	case cue.StringKind:
+		text, err := v.String()
+		if err != nil {
+			return &fault{n.At, err.Error()}
+		}
+		n.Form, n.Text = order.Scalar, text
+	default:
+		r.b.flaws = append(r.b.flaws, order.Flaw{Kind: order.Computed, At: n.At, Detail: "a value of another kind than an order has"})
+		n.Form, n.Unread = order.Null, true
+	}
+	return nil
+}
+
+// workedGroup reads the fields of v.
+func (r *cueReader) workedGroup(n *order.Node, v cue.Value, exprs []ast.Expr, depth int) *fault {
+	n.Form = order.Map
+	var known []entry
+	for _, e := range exprs {
+		if lit, ok := e.(*ast.StructLit); ok {
+			n.Fixed = false
+			known = r.literals(known, lit.Elts)
+		}
+	}
+	fields, err := v.Fields()
+	if err != nil {
+		return &fault{n.At, err.Error()}
+	}
+	mark := len(r.b.stack)
+	for fields.Next() {
+		kid := order.Node{Name: fields.Selector().Unquoted(), Key: n.At}
+		var values []ast.Expr
+		for _, e := range known {
+			if e.name == kid.Name {
+				kid.Key, values = e.key, e.values
+			}
+		}
+		if flt := r.worked(&kid, fields.Value(), values, n.At, depth+1); flt != nil {
+			return flt
+		}
+		r.b.stack = append(r.b.stack, kid)
+	}
+	n.Kids = r.b.settle(mark)
+	return nil
+}
+
+// literals collects the fields that stand in decls with a plain name.
+func (r *cueReader) literals(known []entry, decls []ast.Decl) []entry {
+	for _, d := range decls {
+		switch d := d.(type) {
+		case *ast.Field:
+			name, what := fieldName(d)
+			if what != "" {
+				continue
+			}
+			at := len(known)
+			for i := range known {
+				if known[i].name == name {
+					at = i
+				}
+			}
+			if at == len(known) {
+				known = append(known, entry{name: name, key: r.extent(d.Label)})
+			}
+			known[at].values = append(known[at].values, d.Value)
+		case *ast.EmbedDecl:
+			if inner, ok := d.Expr.(*ast.StructLit); ok {
+				known = r.literals(known, inner.Elts)
+			}
+		}
+	}
+	return known
+}
+
+// workedList reads the elements of v.
+func (r *cueReader) workedList(n *order.Node, v cue.Value, exprs []ast.Expr, depth int) *fault {
+	n.Form = order.List
+	var elts []ast.Expr
+	for _, e := range exprs {
+		lit, ok := e.(*ast.ListLit)
+		if !ok {
+			continue
+		}
+		n.Fixed = false
+		elts = lit.Elts
+		for i, x := range elts {
+			switch x.(type) {
+			case *ast.Comprehension, *ast.Ellipsis:
+				// What comes after it cannot be counted.
+				elts = elts[:i]
+			}
+			if i >= len(elts) {
+				break
+			}
+		}
+		break
+	}
+	list, err := v.List()
+	if err != nil {
+		return &fault{n.At, err.Error()}
+	}
+	mark := len(r.b.stack)
+	for i := 0; list.Next(); i++ {
+		var kid order.Node
+		var values []ast.Expr
+		if i < len(elts) {
+			values = elts[i : i+1]
+		}
+		if flt := r.worked(&kid, list.Value(), values, n.At, depth+1); flt != nil {
+			return flt
+		}
+		r.b.stack = append(r.b.stack, kid)
+	}
+	n.Kids = r.b.settle(mark)
+	return nil
+}

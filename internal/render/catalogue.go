@@ -1,0 +1,84 @@
+package render
+
+import (
+	"io"
+	"strings"
+
+	"cutgate/internal/rule"
+	"cutgate/internal/source"
+)
+
+// Catalogue writes the list of rules by topic, in the order given.
+func Catalogue(w io.Writer, rules []*rule.Rule, o Options) error {
+	p := newSheet(o)
+	widest := 0
+	for _, r := range rules {
+		widest = max(widest, len(r.ID))
+	}
+	column, topic := widest+4, ""
+	for _, r := range rules {
+		if r.Topic() != topic {
+			if topic != "" {
+				p.line("")
+			}
+			topic = r.Topic()
+			p.line(p.ink(headInk, topic))
+		}
+		p.para(2, r.ID, plainInk, column, r.Level.String()+": "+r.Title, plainInk)
+	}
+	_, err := io.WriteString(w, p.String())
+	return err
+}
+
+// An Example shows a rule at work.
+type Example struct {
+	Order string // the order, or as much of it as tells
+	Found string // what the rule says of it
+}
+
+// fixWords say how often a rule's findings can be corrected.
+var fixWords = [...]string{
+	rule.Never:     "never: what to write is for a person to settle",
+	rule.Sometimes: "sometimes",
+	rule.Always:    "always, where the place can be edited",
+}
+
+// RulePage writes all that there is to say of one rule. The example may be nil.
+func RulePage(w io.Writer, r *rule.Rule, ex *Example, o Options) error {
+	p := newSheet(o)
+	p.both(r.ID, headInk, r.Level.String(), stampInk(r.Level))
+	p.line(r.Title)
+	for _, s := range r.Sections() {
+		p.line("")
+		section(&p, s.Heading, s.Text)
+	}
+	p.line("")
+	section(&p, "Corrected", fixWords[r.Fix])
+	if ex != nil {
+		p.line("")
+		p.line("  " + p.ink(faintInk, "An order"))
+		for line := range strings.Lines(ex.Order) {
+			p.line("    " + source.Show(strings.TrimRight(line, "\r\n")))
+		}
+		p.line("")
+		p.line("  " + p.ink(faintInk, "What is said of it"))
+		for line := range strings.Lines(ex.Found) {
+			p.line("    " + strings.TrimRight(line, "\n"))
+		}
+	}
+	_, err := io.WriteString(w, p.String())
+	return err
+}
+
+// section is a heading in the margin and its paragraphs beside it.
+func section(p *sheet, heading, text string) {
+	const column = 15
+	label := heading
+	for para := range strings.SplitSeq(text, "\n\n") {
+		if label == "" {
+			p.line("")
+		}
+		p.para(2, label, faintInk, column, para, plainInk)
+		label = ""
+	}
+}

@@ -1,0 +1,455 @@
+package render
+
+import (
+	"io"
+	"strconv"
+	"strings"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/source"
+	"cutgate/internal/worksheet"
+)
+
+// Ticket writes the cut ticket of an order: for each item what to cut, fold,
+// sew, set and press, the cloth to buy, the cautions, and at the end every
+// working. The ticket of an order on hold says above all not to cut, and why.
+func Ticket(w io.Writer, s *worksheet.Sheet, found []finding.Finding, o Options) error {
+	t := &ticket{sheet: newSheet(o), work: s, told: make(map[*worksheet.Quantity]bool)}
+	t.head(found)
+	for i := range s.Items {
+		t.item(&s.Items[i])
+	}
+	t.cloths()
+	t.cautions()
+	t.workings()
+	_, err := io.WriteString(w, t.String())
+	return err
+}
+
+type ticket struct {
+	sheet
+	work *worksheet.Sheet
+	told map[*worksheet.Quantity]bool // quantities that a row of their own has said
+}
+
+// The columns of a ticket's rows.
+const (
+	ticketLabel = 2
+	ticketValue = 13
+)
+
+// row writes a labelled row, or a further one under it where there is no label.
+func (t *ticket) row(label, value string) {
+	if value != "" {
+		t.para(ticketLabel, label, faintInk, ticketValue, source.Show(value), plainInk)
+	}
+}
+
+// says prints a quantity and notes that it was told; "" for none.
+func (t *ticket) says(q *worksheet.Quantity) string {
+	if q == nil {
+		return ""
+	}
+	t.told[q] = true
+	return q.Value.Format(t.work.Unit, q.Round)
+}
+
+func (t *ticket) length(l length.Length) string { return l.Format(t.work.Unit, length.Nearest) }
+
+// head is the docket's number and client, and why not to cut where that is so.
+func (t *ticket) head(found []finding.Finding) {
+	due := ""
+	if d := t.work.Order.Due.Value; d != "" {
+		due = source.Show("due " + d)
+	}
+	t.both("CUT TICKET  "+heading(t.work), headInk, due, plainInk)
+	verdict := finding.VerdictOf(found)
+	t.banner(verdict, found)
+	if n := t.work.Order.Notes.Value; n != "" {
+		t.row("notes", n)
+	}
+}
+
+// banners are the words above a ticket that is not clear to cut.
+var banners = [...]string{finding.Ask: "ASK BEFORE CUTTING", finding.Hold: "ON HOLD: DO NOT CUT"}
+
+func (t *ticket) banner(verdict finding.Verdict, found []finding.Finding) {
+	if verdict == finding.Clear {
+		t.rule("─", 0)
+		return
+	}
+	t.rule("═", 0)
+	t.line("  " + t.ink(verdictInks[verdict], banners[verdict]))
+	for i := range found {
+		if f := &found[i]; f.Level > finding.Note {
+			where := "line " + strconv.Itoa(t.work.Order.File.Position(f.At.Start).Line)
+			t.para(ticketLabel, where, faintInk, ticketValue, source.Show(f.Message), plainInk)
+		}
+	}
+	t.rule("═", 0)
+}
+
+// item is one item: its size, its pieces, and how they are made up.
+func (t *ticket) item(it *worksheet.Item) {
+	o := it.Order
+	t.line("")
+	t.both(named(o.ID.Value, o.Kind.Value, o.Room.Value), headInk, "make "+strconv.FormatInt(it.Quantity, 10), headInk)
+	t.row("notes", o.Notes.Value)
+	t.row("finished", t.finished(it))
+	t.cut(it)
+	label := "folds"
+	for _, edge := range []struct {
+		name string
+		hem  *worksheet.Hem
+	}{{"top", &it.Top}, {"bottom", &it.Bottom}, {"sides", &it.Sides}, {"lining", &it.LiningHem}} {
+		if text := t.fold(edge.hem); text != "" {
+			t.row(label, edge.name+" "+text)
+			label = ""
+		}
+	}
+	t.row("seams", t.seams(it))
+	t.heading(it)
+	t.holes(it)
+	t.row("press", t.press(it))
+	t.hardware(it)
+	t.figures(it)
+}
+
+func (t *ticket) finished(it *worksheet.Item) string {
+	var parts []string
+	if q := it.FinishedWidth; q != nil {
+		parts = append(parts, t.says(q)+" wide")
+	}
+	if q := it.FinishedLength; q != nil {
+		parts = append(parts, t.says(q)+" long")
+	}
+	text := strings.Join(parts, ", ")
+	if it.Panels > 1 && text != "" {
+		text += ", in " + count(int(it.Panels), "panel")
+	}
+	return text
+}
+
+// cut lists the pieces: how many in all, their sizes, and the cloth.
+func (t *ticket) cut(it *worksheet.Item) {
+	label := "cut"
+	for i := range it.Pieces {
+		p := &it.Pieces[i]
+		text := ""
+		if p.Count != nil {
+			t.told[p.Count] = true
+			each := p.Count.Value.N
+			text = strconv.FormatInt(each*it.Quantity, 10) + " "
+			if it.Quantity > 1 {
+				text += "(" + strconv.FormatInt(each, 10) + " each) "
+			}
+		}
+		text += p.Name
+		if width, along := t.says(p.Width), t.says(p.Length); width != "" && along != "" {
+			text += ", " + width + " wide × " + along + " long"
+		} else if width+along != "" {
+			text += ", " + width + along
+		}
+		if p.Cloth != nil {
+			text += ", of " + p.Cloth.Name
+		}
+		t.row(label, text)
+		label = ""
+	}
+}
+
+// fold says how an edge is turned; "" where it has no hem.
+func (t *ticket) fold(h *worksheet.Hem) string {
+	if h.Takes == 0 {
+		return ""
+	}
+	text := t.length(h.Turn) + ", turned " + times(h.Folds)
+	if o := h.Order; o != nil {
+		if o.First.Set {
+			text = t.length(o.First.Value) + " first, then " + text
+		}
+		if o.Stitch.Set {
+			text += ", stitched " + t.length(o.Stitch.Value) + " from the inner fold"
+		}
+		if o.Corners.Value != "" {
+			text += ", corners " + o.Corners.Value
+		}
+	}
+	text += "; takes " + t.length(h.Takes)
+	if h.House {
+		text += " (the shop's own hem)"
+	}
+	return text
+}
+
+func times(n int64) string {
+	switch n {
+	case 1:
+		return "once"
+	case 2:
+		return "twice"
+	}
+	return strconv.FormatInt(n, 10) + " times"
+}
+
+// seams says how widths or pieces are joined, and where.
+func (t *ticket) seams(it *worksheet.Item) string {
+	if it.Joins <= 0 || it.Seam == nil {
+		return ""
+	}
+	text := it.Seam.Name + ", " + t.length(it.Allowance) + " from each piece"
+	j := &it.Order.Join
+	if j.FirstRow.Set {
+		text += ", first row at " + t.length(j.FirstRow.Value)
+	}
+	if j.Trim.Set {
+		text += ", one edge trimmed to " + t.length(j.Trim.Value)
+	}
+	if j.Finish.Value != "" {
+		text += ", raw edges: " + j.Finish.Value
+	}
+	if len(it.Joined) > 0 {
+		text += "; " + t.positions(it.Joined) + " from the left finished edge"
+	}
+	return text
+}
+
+// positions lists lengths.
+func (t *ticket) positions(list []length.Length) string {
+	texts := make([]string, len(list))
+	for i, l := range list {
+		texts[i] = t.length(l)
+	}
+	return strings.Join(texts, " · ")
+}
+
+// heading says how the top is gathered, pleated or hung.
+func (t *ticket) heading(it *worksheet.Item) {
+	if it.Heading == nil {
+		return
+	}
+	text := it.Heading.Style
+	for _, part := range []struct {
+		q     *worksheet.Quantity
+		after string
+	}{
+		{it.Fullness, " fullness"}, {it.PleatCount, " pleats a panel"}, {it.PleatSpacing, " between pleats"},
+		{it.TakeUp, " in each pleat"}, {it.PocketHeight, " pocket, flat"}, {it.TabCount, " tabs a panel"}, {it.TabGap, " between tabs"},
+	} {
+		if part.q != nil {
+			text += ", " + t.says(part.q) + part.after
+		}
+	}
+	t.row("heading", text)
+}
+
+// holes says what holes there are, and where each of a panel lies.
+func (t *ticket) holes(it *worksheet.Item) {
+	h := &it.Order.Holes
+	if !h.Set || len(it.Holes) == 0 {
+		return
+	}
+	text := count(len(it.Holes), h.Make.Value)
+	if it.Panels > 1 {
+		text += " a panel"
+	}
+	if it.HoleCount != nil {
+		t.told[it.HoleCount] = true
+	}
+	if it.HoleSpacing != nil {
+		text += ", " + t.says(it.HoleSpacing) + " from center to center"
+	}
+	if h.FromTop.Set {
+		text += ", centers " + t.length(h.FromTop.Value) + " below the finished top"
+	}
+	if it.HoleSlit != nil {
+		text += ", slits " + t.says(it.HoleSlit) + " long"
+	}
+	t.row("holes", text)
+	t.row("", "from the left finished edge: "+t.positions(it.Holes))
+}
+
+// press says the setting of the iron and what goes with it.
+func (t *ticket) press(it *worksheet.Item) string {
+	o := &it.Order.Press
+	var parts []string
+	if s := t.says(it.PressSetting); s != "" {
+		parts = append(parts, s)
+	}
+	if o.Steam.Set {
+		parts = append(parts, choose(o.Steam.Value, "steam", "no steam"))
+	}
+	if o.Cloth.Set {
+		parts = append(parts, choose(o.Cloth.Value, "through a press cloth", "no press cloth"))
+	}
+	if f := o.Fusing.Value; f != "" && f != "none" {
+		parts = append(parts, "fusible "+f)
+	}
+	return strings.Join(parts, ", ")
+}
+
+func choose(yes bool, a, b string) string {
+	if yes {
+		return a
+	}
+	return b
+}
+
+// hardware says what is needed beside cloth, for all of the item.
+func (t *ticket) hardware(it *worksheet.Item) {
+	o := it.Order
+	label := "hardware"
+	row := func(text string) {
+		t.row(label, text)
+		label = ""
+	}
+	if n := len(it.Holes); n > 0 && o.Holes.Make.Value == "grommet" {
+		text := count(n*int(it.Panels*it.Quantity), "grommet") + " in all"
+		if o.Holes.Bore.Set {
+			text += ", bore " + t.length(o.Holes.Bore.Value)
+		}
+		if o.Holes.Flange.Set {
+			text += ", flange " + t.length(o.Holes.Flange.Value)
+		}
+		row(text)
+	}
+	if w := &o.Weights; w.Set {
+		text := "weights: " + w.Kind.Value
+		if w.Count.Set {
+			text = count(int(w.Count.Value), "weight") + ": " + w.Kind.Value
+		}
+		row(text)
+	}
+	if l := o.Zip.Length; l.Set {
+		row("zip, " + t.length(l.Value))
+	}
+	if l := o.Rod.Length; l.Set {
+		row("rod, " + t.length(l.Value))
+	}
+}
+
+// figures lists what else was worked out for an item.
+func (t *ticket) figures(it *worksheet.Item) {
+	label := "figures"
+	for _, q := range t.work.All {
+		if q.Item == it.Index && !t.told[q] && q.Name != worksheet.HemTakes {
+			t.row(label, quantityName(q)+": "+t.says(q))
+			label = ""
+		}
+	}
+}
+
+// quantityName is a quantity's name with what it is of.
+func quantityName(q *worksheet.Quantity) string {
+	if q.Of == "" || q.Item < 0 {
+		return string(q.Name)
+	}
+	return string(q.Name) + ", " + q.Of
+}
+
+// cloths says what to buy of each cloth.
+func (t *ticket) cloths() {
+	label := "CLOTH"
+	for i := range t.work.Cloths {
+		c := &t.work.Cloths[i]
+		text := t.cloth(c)
+		if text == "" {
+			continue
+		}
+		if label != "" {
+			t.line("")
+			t.line(t.ink(headInk, label))
+			label = ""
+		}
+		t.row(source.Show(c.Name), text)
+	}
+}
+
+func (t *ticket) cloth(c *worksheet.Cloth) string {
+	var parts []string
+	if n := c.Order.Name.Value; n != "" {
+		parts = append(parts, n)
+	}
+	if c.ToBuy != nil {
+		parts = append(parts, "buy "+t.bought(c.ToBuy))
+	}
+	if c.Needed != nil {
+		parts = append(parts, "the cuts take "+t.bought(c.Needed))
+	}
+	return strings.Join(parts, "; ")
+}
+
+// bought prints a length of cloth as it is sold: in metres or yards.
+func (t *ticket) bought(q *worksheet.Quantity) string {
+	t.told[q] = true
+	unit := length.Yd
+	if t.work.Unit.Metric() {
+		unit = length.M
+	}
+	return q.Value.Format(unit, q.Round)
+}
+
+// cautions are those of all items, each once.
+func (t *ticket) cautions() {
+	said := make(map[string]bool)
+	for i := range t.work.Items {
+		for _, c := range t.work.Cautions(&t.work.Items[i]) {
+			if !said[c] && len(said) == 0 {
+				t.line("")
+				t.line(t.ink(headInk, "CAUTIONS"))
+			}
+			if !said[c] {
+				t.para(ticketLabel, "•", faintInk, ticketLabel+2, source.Show(c), plainInk)
+			}
+			said[c] = true
+		}
+	}
+}
+
+// workings are all quantities with a formula, item by item.
+func (t *ticket) workings() {
+	owner := ""
+	for _, q := range t.work.All {
+		if q.Formula == "" {
+			continue
+		}
+		if owner == "" {
+			t.line("")
+			t.line(t.ink(headInk, "WORKINGS"))
+		}
+		if o := t.owner(q); o != owner {
+			if owner != "" {
+				t.line("")
+			}
+			owner = o
+			t.line("  " + t.ink(headInk, owner))
+		}
+		t.para(ticketLabel, source.Show(quantityName(q)), plainInk, workingColumn, q.Value.Format(t.work.Unit, q.Round), headInk)
+		for _, l := range q.Working(t.work.Unit) {
+			t.para(workingIndent, "", plainInk, workingIndent, source.Show(l), plainInk)
+		}
+		if q.Source != "" {
+			t.para(workingIndent, "", plainInk, workingIndent, source.Show(q.Source), faintInk)
+		}
+	}
+}
+
+// The columns of a working.
+const (
+	workingIndent = 6
+	workingColumn = 40
+)
+
+// owner is the item or the cloth that a quantity is of.
+func (t *ticket) owner(q *worksheet.Quantity) string {
+	if q.Item < 0 || q.Item >= len(t.work.Items) {
+		return source.Show("cloth " + q.Of)
+	}
+	o := t.work.Items[q.Item].Order
+	name := o.ID.Value
+	if name == "" {
+		name = "item " + strconv.Itoa(q.Item+1)
+	}
+	return named(name, o.Kind.Value, "")
+}

@@ -1,0 +1,164 @@
+package rules_test
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/lint"
+	"cutgate/internal/load"
+	"cutgate/internal/source"
+	"cutgate/internal/worksheet"
+	"cutgate/rules"
+)
+
+// TestOneMistakeOneFinding changes each stated outcome of every clean order by
+// each kind of slip that applies to it, and requires one error or warning, at
+// that place, whose corrected value is what stood there.
+//
+// A slip applies where it makes another number that can be written in that
+// field. It does not apply where the changed number is no mistake: a little more
+// cloth than needed (less than one more cut), a roomier rod pocket, a cooler iron.
+func TestOneMistakeOneFinding(t *testing.T) {
+	checker := newChecker(t)
+	var made, found, single, exact int
+	for _, name := range cleanOrders(t) {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		format, _ := load.FormatOf(name)
+		for n, clean := range checker.CheckFile(&source.File{Name: name, Text: string(text)}, format) {
+			if bad := grave(clean.Findings); len(bad) > 0 {
+				t.Errorf("%s, order %d is not clean: %s: %s", name, n, bad[0].Rule, bad[0].Message)
+				continue
+			}
+			for _, of := range clean.Sheet.Stated {
+				for _, wrong := range mutations(clean.Sheet, of) {
+					at := of.Node.At
+					changed := string(text[:at.Start]) + wrong + string(text[at.End:])
+					results := checker.CheckFile(&source.File{Name: name, Text: changed}, format)
+					if n >= len(results) {
+						t.Fatalf("%s: order %d is gone after %q → %q", name, n, of.Node.Text, wrong)
+					}
+					made++
+					bad := grave(results[n].Findings)
+					say := func(what string) {
+						t.Errorf("%s: %s %q written as %q: %s", filepath.Base(name), of.Quantity.Path(), of.Node.Text, wrong, what)
+					}
+					if len(bad) == 0 {
+						say("nothing is found")
+						continue
+					}
+					found++
+					if len(bad) > 1 {
+						var ids []string
+						for _, f := range bad {
+							ids = append(ids, f.Rule+" at "+f.Path)
+						}
+						say("several findings: " + strings.Join(ids, ", "))
+						continue
+					}
+					single++
+					if f := bad[0]; f.At.Start != at.Start || f.Corrected != of.Node.Text {
+						say(fmt.Sprintf("%s at %s corrects %q to %q", f.Rule, f.Path, f.Stated, f.Corrected))
+						continue
+					}
+					exact++
+				}
+			}
+		}
+	}
+	rate := func(n int) string { return strconv.FormatFloat(100*float64(n)/float64(max(made, 1)), 'f', 2, 64) + " %" }
+	t.Logf("%d slips made: %s found, %s with one finding, %s corrected to what stood there", made, rate(found), rate(single), rate(exact))
+	if made < 500 {
+		t.Errorf("only %d slips were made", made)
+	}
+}
+
+func newChecker(t testing.TB) *lint.Checker {
+	t.Helper()
+	loader, err := load.New()
+	if err != nil {
+		t.Fatal(err)
+	}
+	tables, err := load.Tables()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &lint.Checker{Rules: rules.All(), Tables: tables, Loader: loader}
+}
+
+// cleanOrders are the files of testdata/orders/clean.
+func cleanOrders(t testing.TB) []string {
+	t.Helper()
+	names, err := filepath.Glob("../testdata/orders/clean/*")
+	if err != nil || len(names) == 0 {
+		t.Fatalf("no clean orders: %v", err)
+	}
+	return names
+}
+
+// grave are the errors and warnings.
+func grave(list []finding.Finding) (out []finding.Finding) {
+	for _, f := range list {
+		if f.Level >= finding.Warning {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// mutations are other texts that slips would have put in a stated outcome's
+// place.
+func mutations(s *worksheet.Sheet, of worksheet.Stated) (out []string) {
+	old := of.Node.Text
+	seen := map[string]bool{old: true}
+	add := func(text string) {
+		if seen[text] || text == "" {
+			return
+		}
+		seen[text] = true
+		if applies(s, of, text) {
+			out = append(out, text)
+		}
+	}
+	for _, v := range s.SlipValues(of) {
+		add(s.Print(of, v))
+	}
+	if of.Quantity.Value.Sort == worksheet.Dots {
+		return out
+	}
+	add(swapDigits(old))
+	if m := fraction.FindStringSubmatchIndex(old); m != nil {
+		if m[2] >= 0 {
+			add(old[:m[3]] + old[m[1]:]) // the fraction dropped
+			add(old[m[4]:])              // the whole number dropped
+		} else {
+			add("2 " + old) // a stray whole number
+		}
+	}
+	return out
+}
+
+// fraction is a fraction with or without a whole number before it.
+var fraction = regexp.MustCompile(`^(?:(\d+)[ -])?(\d+/\d+)`)
+
+// swapDigits changes the first two neighboring digits about that differ.
+func swapDigits(text string) string {
+	b := []byte(text)
+	for i := 0; i+1 < len(b); i++ {
+		if isDigit(b[i]) && isDigit(b[i+1]) && b[i] != b[i+1] {
+			b[i], b[i+1] = b[i+1], b[i]
+			return string(b)
+		}
+	}
+	return text
+}
+
+func isDigit(c byte) bool { return '0' <= c && c <= '9' }
