@@ -150,7 +150,7 @@ func (s *Inputs) lines(r io.Reader, name string, yield func(Input, error) bool) 
 		return more
 	})
 	if err != nil && more {
-		return fail(yield, name, fmt.Errorf("reading orders: %w", err))
+		return fail(yield, name, err)
 	}
 	return more
 }

@@ -1,6 +1,7 @@
 package load
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -28,6 +29,7 @@ type cueReader struct {
 	steps   int // references followed so far
 	opened  []ast.Expr
 	shared  map[ast.Expr]bool // what references stand for: not edited, as the edit would change other places too
+	way     way
 	through bool         // reading what a reference stands for
 	at      source.Range // that reference
 }
@@ -123,7 +125,7 @@ func (r *cueReader) unreadable(err error) {
 	at, detail := source.Range{Start: len(r.text), End: len(r.text)}, err.Error()
 	if all := errors.Errors(err); len(all) > 0 {
 		format, args := all[0].Msg()
-		detail = strings.TrimSpace(sprintf(format, args...))
+		detail = strings.TrimSpace(fmt.Sprintf(format, args...))
 		places := errors.Positions(all[0])
 		for _, p := range places {
 			if p.IsValid() && p.Filename() == r.b.f.Name {
@@ -171,7 +173,7 @@ func (r *cueReader) place(at source.Range) source.Range {
 
 // computed files a construct that would have to be worked out.
 func (r *cueReader) computed(n ast.Node, what string) {
-	r.b.flaws = append(r.b.flaws, order.Flaw{Kind: order.Computed, At: r.place(r.extent(n)), Detail: what})
+	r.b.flaws = append(r.b.flaws, order.Flaw{Kind: order.Computed, At: r.place(r.extent(n)), Path: r.way.path(""), Detail: what})
 }
 
 // An entry is a name and all values that are given for it.
@@ -199,14 +201,16 @@ func (r *cueReader) group(n *order.Node, decls []ast.Decl, depth int) *fault {
 			for _, f := range e.fields[1:] {
 				key := r.place(r.extent(f.Label))
 				r.b.flaws = append(r.b.flaws, order.Flaw{
-					Kind: order.Duplicate, At: key, Related: kid.Key, Name: e.name, Text: e.name, InKey: true,
+					Kind: order.Duplicate, At: key, Related: kid.Key, Path: r.way.path(e.name), Name: e.name, Text: e.name, InKey: true,
 				})
 			}
 			values = values[:1]
 		}
+		r.way.down(e.name, 0)
 		if flt := r.value(&kid, values, depth+1); flt != nil {
 			return flt
 		}
+		r.way.up()
 		r.b.stack = append(r.b.stack, kid)
 	}
 	n.Kids = r.b.settle(mark)
@@ -347,15 +351,17 @@ func (r *cueReader) value(n *order.Node, values []ast.Expr, depth int) *fault {
 func (r *cueReader) list(n *order.Node, e *ast.ListLit, depth int) *fault {
 	n.Form = order.List
 	mark := len(r.b.stack)
-	for _, x := range e.Elts {
+	for i, x := range e.Elts {
 		if more, ok := x.(*ast.Ellipsis); ok {
 			r.computed(more, "an ellipsis (...)")
 			continue
 		}
 		var kid order.Node
+		r.way.down("", i)
 		if flt := r.value(&kid, []ast.Expr{x}, depth+1); flt != nil {
 			return flt
 		}
+		r.way.up()
 		r.b.stack = append(r.b.stack, kid)
 	}
 	n.Kids = r.b.settle(mark)
@@ -400,11 +406,22 @@ func (r *cueReader) literal(n *order.Node, e ast.Expr) bool {
 		if !r.through && n.At.Len() >= 2*(open+quotes) {
 			n.At.Start += open + quotes
 			n.At.End -= open + quotes
+			if quotes == 3 {
+				n.At = r.trimmed(n.At)
+			}
 		}
 	default:
 		return false
 	}
 	return true
+}
+
+// trimmed returns at without the white space at its ends.
+func (r *cueReader) trimmed(at source.Range) source.Range {
+	inner := r.text[at.Start:at.End]
+	at.Start += len(inner) - len(strings.TrimLeft(inner, " \t\r\n"))
+	at.End = at.Start + len(strings.TrimSpace(inner))
+	return at
 }
 
 // decimal returns a number as everybody writes it: CUE also has 1_000, 0x3c

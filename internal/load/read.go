@@ -3,7 +3,6 @@ package load
 import (
 	"errors"
 	"reflect"
-	"strconv"
 	"strings"
 
 	"cutgate/internal/length"
@@ -17,7 +16,7 @@ type reading struct {
 	l     *Loader
 	f     *source.File
 	unit  length.Unit // what a bare number means; NoUnit until that is known
-	way   []step
+	way   way
 	flaws []order.Flaw
 }
 
@@ -31,51 +30,13 @@ func (l *Loader) typed(f *source.File, root *root) *order.Order {
 	} else {
 		r.value(root.node, l.form, nil, dst)
 	}
-	for i := range r.flaws {
-		if f := &r.flaws[i]; f.Path == "" && i < len(root.flaws) {
-			f.Path = o.PathAt(f.At)
-		}
-	}
 	o.Flaws = r.flaws
 	return o
 }
 
-// A step is a field, an entry or an element on the way to where the reading is.
-type step struct {
-	name  string
-	index int // of an element, where name is ""
-}
-
-// down goes one step further from the order to its leaves, and up comes back.
-func (r *reading) down(name string, index int) { r.way = append(r.way, step{name, index}) }
-func (r *reading) up()                         { r.way = r.way[:len(r.way)-1] }
-
-// path writes the way as items[0].cuts[1].width, with a last name if there is
-// one.
-func (r *reading) path(name string) string {
-	var b strings.Builder
-	for _, s := range r.way {
-		if s.name == "" {
-			b.WriteString("[" + strconv.Itoa(s.index) + "]")
-			continue
-		}
-		if b.Len() > 0 {
-			b.WriteByte('.')
-		}
-		b.WriteString(s.name)
-	}
-	if name != "" {
-		if b.Len() > 0 {
-			b.WriteByte('.')
-		}
-		b.WriteString(name)
-	}
-	return b.String()
-}
-
 // flaw files what is wrong with the value n, which the way leads to.
 func (r *reading) flaw(kind order.FlawKind, n *order.Node, wanted string) *order.Flaw {
-	f := order.Flaw{Kind: kind, At: n.At, Path: r.path(""), Text: n.Text, Wanted: wanted, Node: n}
+	f := order.Flaw{Kind: kind, At: n.At, Path: r.way.path(""), Text: n.Text, Wanted: wanted, Node: n}
 	if len(r.way) > 0 {
 		f.Name = r.way[len(r.way)-1].name
 	}
@@ -132,9 +93,9 @@ func (r *reading) list(n *order.Node, s *shape, dst reflect.Value) {
 	elems := reflect.MakeSlice(dst.Type(), len(n.Kids), len(n.Kids))
 	dst.Set(elems)
 	for i := range n.Kids {
-		r.down("", i)
+		r.way.down("", i)
 		r.value(&n.Kids[i], s.List, &s.List.limits, elems.Index(i))
-		r.up()
+		r.way.up()
 	}
 }
 
@@ -151,16 +112,16 @@ func (r *reading) named(n *order.Node, s *shape, dst reflect.Value) {
 		e := elems.Index(elems.Len() - 1)
 		e.Field(0).SetString(k.Name)
 		*e.Field(1).Addr().Interface().(*source.Range) = k.Key
-		r.down(k.Name, 0)
+		r.way.down(k.Name, 0)
 		r.value(k, s.Named, &s.Named.limits, e.Field(2))
-		r.up()
+		r.way.up()
 	}
 	dst.Set(elems)
 }
 
 func (r *reading) duplicate(k, first *order.Node) {
 	r.flaws = append(r.flaws, order.Flaw{
-		Kind: order.Duplicate, At: k.Key, Related: first.Key, Path: r.path(k.Name), Name: k.Name, Text: k.Name, Node: k, InKey: true,
+		Kind: order.Duplicate, At: k.Key, Related: first.Key, Path: r.way.path(k.Name), Name: k.Name, Text: k.Name, Node: k, InKey: true,
 	})
 }
 
@@ -179,14 +140,14 @@ func (r *reading) kind(n *order.Node, s *shape, dst reflect.Value) {
 	case teller == nil && n.Unread:
 	case teller == nil:
 		r.flaws = append(r.flaws, order.Flaw{
-			Kind: order.MissingField, At: whereNew(n), Path: r.path(""), Name: s.By, Wanted: "one of " + strings.Join(s.known, ", "),
+			Kind: order.MissingField, At: whereNew(n), Path: r.way.path(""), Name: s.By, Wanted: "one of " + strings.Join(s.known, ", "),
 			Words: s.known, Node: n,
 		})
 	case s.kinds[teller.Text] != nil && teller.Form == order.Scalar:
 		r.group(n, s.kinds[teller.Text], teller.Text, dst)
 		return
 	default:
-		r.down(s.By, 0)
+		r.way.down(s.By, 0)
 		own, ok := "", false
 		switch {
 		case teller.Unread:
@@ -195,7 +156,7 @@ func (r *reading) kind(n *order.Node, s *shape, dst reflect.Value) {
 		default:
 			own, ok = r.word(teller, s.known)
 		}
-		r.up()
+		r.way.up()
 		if ok {
 			r.group(n, s.kinds[own], own, dst)
 			return
@@ -246,7 +207,7 @@ func (r *reading) group(n *order.Node, g *group, word string, dst reflect.Value)
 		if k == nil {
 			if f.Need && !n.Unread {
 				r.flaws = append(r.flaws, order.Flaw{
-					Kind: order.MissingField, At: where, Path: r.path(""), Name: f.Name, Wanted: f.Is.wanted, Words: f.Is.Words, Node: n,
+					Kind: order.MissingField, At: where, Path: r.way.path(""), Name: f.Name, Wanted: f.Is.wanted, Words: f.Is.Words, Node: n,
 				})
 			}
 			f.Is.vacant.fill(slot, where)
@@ -259,9 +220,9 @@ func (r *reading) group(n *order.Node, g *group, word string, dst reflect.Value)
 		case i == g.by:
 			*slot.Addr().Interface().(*order.Text) = order.Text{Value: word, At: k.At, Set: true, Node: k}
 		default:
-			r.down(f.Name, 0)
+			r.way.down(f.Name, 0)
 			r.value(k, &f.Is, &f.limits, slot)
-			r.up()
+			r.way.up()
 			if len(r.way) == 0 && f.Name == "units" {
 				r.unit, _ = length.ParseUnit(slot.Addr().Interface().(*order.Text).Value)
 			}
@@ -280,7 +241,7 @@ func (r *reading) unknown(n *order.Node, g *group, given *[maxFields]*order.Node
 			continue
 		}
 		f := order.Flaw{
-			Kind: order.UnknownField, At: k.Key, Path: r.path(k.Name), Name: k.Name, Text: k.Name, Words: g.names, Node: k, InKey: true,
+			Kind: order.UnknownField, At: k.Key, Path: r.way.path(k.Name), Name: k.Name, Text: k.Name, Words: g.names, Node: k, InKey: true,
 		}
 		own, ok := meant(k.Name, g.names, r.l.words.fields)
 		at := g.index[own]

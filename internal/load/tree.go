@@ -1,6 +1,7 @@
 package load
 
 import (
+	"slices"
 	"strings"
 
 	"cutgate/internal/order"
@@ -71,28 +72,25 @@ func (b *builder) settle(mark int) []order.Node {
 // finish makes orders of n, which stands at the top of the file: one, or one an
 // element of a list.
 func (b *builder) finish(n order.Node) {
-	if n.Form == order.List && len(n.Kids) > 0 {
-		flaws := b.flaws
-		for i := range n.Kids {
-			b.roots = append(b.roots, root{node: &n.Kids[i], flaws: within(flaws, n.Kids[i].At)})
-		}
-		b.flaws = nil
+	flaws := b.flaws
+	b.flaws = nil
+	if n.Form != order.List || len(n.Kids) == 0 {
+		b.stack = append(b.stack, n)
+		b.roots = append(b.roots, root{&b.settle(len(b.stack) - 1)[0], flaws})
 		return
 	}
-	b.stack = append(b.stack, n)
-	b.roots = append(b.roots, root{node: &b.settle(len(b.stack) - 1)[0], flaws: b.flaws})
-	b.flaws = nil
-}
-
-// within returns the flaws that lie in r.
-func within(flaws []order.Flaw, r source.Range) []order.Flaw {
-	var in []order.Flaw
-	for _, f := range flaws {
-		if r.Start <= f.At.Start && f.At.End <= r.End {
-			in = append(in, f)
-		}
+	first := len(b.roots)
+	for i := range n.Kids {
+		b.roots = append(b.roots, root{node: &n.Kids[i]})
 	}
-	return in
+	for _, f := range flaws {
+		// The path of a flaw starts from its own order.
+		_, f.Path, _ = strings.Cut(f.Path, "]")
+		f.Path = strings.TrimPrefix(f.Path, ".")
+		to := slices.IndexFunc(n.Kids, func(k order.Node) bool { return k.At.Start <= f.At.Start && f.At.End <= k.At.End })
+		own := &b.roots[first+max(to, 0)]
+		own.flaws = append(own.flaws, f)
+	}
 }
 
 // unreadable makes an order that could not be read.

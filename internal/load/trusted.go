@@ -1,8 +1,6 @@
 package load
 
 import (
-	"fmt"
-
 	"cuelang.org/go/cue"
 	"cuelang.org/go/cue/ast"
 	"cuelang.org/go/cue/cuecontext"
@@ -10,8 +8,6 @@ import (
 	"cutgate/internal/order"
 	"cutgate/internal/source"
 )
-
-func sprintf(format string, args ...any) string { return fmt.Sprintf(format, args...) }
 
 // evaluate works out a CUE file that is trusted, and reads what comes out. What
 // stands in the file as a literal is read as such; everything else stands at the
@@ -87,7 +83,7 @@ func (r *cueReader) worked(n *order.Node, v cue.Value, exprs []ast.Expr, where s
 		}
 		n.Form, n.Text = order.Scalar, text
 	default:
-		r.b.flaws = append(r.b.flaws, order.Flaw{Kind: order.Computed, At: n.At, Detail: "a value of another kind than an order has"})
+		r.b.flaws = append(r.b.flaws, order.Flaw{Kind: order.Computed, At: n.At, Path: r.way.path(""), Detail: "a value of another kind than an order has"})
 		n.Form, n.Unread = order.Null, true
 	}
 	return nil
@@ -116,9 +112,11 @@ func (r *cueReader) workedGroup(n *order.Node, v cue.Value, exprs []ast.Expr, de
 				kid.Key, values = e.key, e.values
 			}
 		}
+		r.way.down(kid.Name, 0)
 		if flt := r.worked(&kid, fields.Value(), values, n.At, depth+1); flt != nil {
 			return flt
 		}
+		r.way.up()
 		r.b.stack = append(r.b.stack, kid)
 	}
 	n.Kids = r.b.settle(mark)
@@ -187,9 +185,11 @@ func (r *cueReader) workedList(n *order.Node, v cue.Value, exprs []ast.Expr, dep
 		if i < len(elts) {
 			values = elts[i : i+1]
 		}
+		r.way.down("", i)
 		if flt := r.worked(&kid, list.Value(), values, n.At, depth+1); flt != nil {
 			return flt
 		}
+		r.way.up()
 		r.b.stack = append(r.b.stack, kid)
 	}
 	n.Kids = r.b.settle(mark)

@@ -103,6 +103,7 @@ func (t *text) clear(s *worksheet.Sheet) {
 func (t *text) docket(s *worksheet.Sheet, found []finding.Finding, verdict finding.Verdict) {
 	p := &t.page
 	p.both(heading(s), headInk, whereabouts(s), faintInk)
+	p.rule("─", 0)
 	for _, g := range groups(s, found) {
 		if g.heading != "" {
 			p.line(p.ink(headInk, g.heading))

@@ -136,16 +136,15 @@ func (t *ticket) cut(it *worksheet.Item) {
 	label := "cut"
 	for i := range it.Pieces {
 		p := &it.Pieces[i]
-		text := ""
+		text := p.Name
 		if p.Count != nil {
 			t.told[p.Count] = true
 			each := p.Count.Value.N
-			text = strconv.FormatInt(each*it.Quantity, 10) + " "
+			text = strconv.FormatInt(each*it.Quantity, 10) + " " + text
 			if it.Quantity > 1 {
-				text += "(" + strconv.FormatInt(each, 10) + " each) "
+				text += " (" + strconv.FormatInt(each, 10) + " each)"
 			}
 		}
-		text += p.Name
 		if width, along := t.says(p.Width), t.says(p.Length); width != "" && along != "" {
 			text += ", " + width + " wide × " + along + " long"
 		} else if width+along != "" {
@@ -400,7 +399,7 @@ func (t *ticket) cautions() {
 				t.line(t.ink(headInk, "CAUTIONS"))
 			}
 			if !said[c] {
-				t.para(ticketLabel, "•", faintInk, ticketLabel+2, source.Show(c), plainInk)
+				t.para(ticketLabel, "•", faintInk, ticketLabel+3, source.Show(c), plainInk)
 			}
 			said[c] = true
 		}

@@ -1,6 +1,8 @@
 package worksheet
 
 import (
+	"slices"
+
 	"cutgate/internal/lay"
 	"cutgate/internal/length"
 	"cutgate/internal/order"
@@ -69,7 +71,7 @@ func (w *worker) heat(c *Cloth) {
 			c.Cap, c.Weakest, c.Creases = 0, "", 0
 			return
 		}
-		if c.Cap == 0 || f.Dots < c.Cap {
+		if c.Weakest == "" || f.Dots < c.Cap {
 			c.Cap, c.Weakest = f.Dots, f.Name
 		}
 		c.Creases = max(c.Creases, f.Creases)
@@ -110,13 +112,13 @@ func (w *worker) usable(c *Cloth, allowance length.Length, of string) *Quantity 
 		// meet at the selvedges; a join in any other cloth meets on the repeat only
 		// if the rest is cut away.
 		if whole != l && across.Mul(n+1) > c.Washed {
-			q := w.put(UsableWidth, of, LengthOf(whole), length.Down, Common,
+			q := w.put(UsableWidth, of, LengthOf(whole), length.Nearest, Common,
 				"rounded down (("+formula+") ÷ {repeat across}) × {repeat across}",
 				append(terms, len1("repeat across", across), len1("repeat across", across))...)
 			return q
 		}
 	}
-	return w.put(UsableWidth, of, LengthOf(l), length.Down, src, formula, terms...)
+	return w.put(UsableWidth, of, LengthOf(l), length.Nearest, src, formula, terms...)
 }
 
 // A run is a length down the cloth, before shrinkage and repeat.
@@ -137,7 +139,7 @@ func (w *worker) cutLength(c *Cloth, name Name, of string, r run) (raw, repeats,
 	if c != nil && !c.shrinkLength.IsZero() && c.shrinkLength.Cmp(one) < 0 {
 		l = l.QuoRatio(one.Sub(c.shrinkLength), length.Up)
 		formula = "(" + formula + ") ÷ (1 - {shrinkage})"
-		terms = append(terms, Term{"shrinkage", PercentOf(c.shrinkLength)})
+		terms = append(terms, Term{Name: "shrinkage", Value: PercentOf(c.shrinkLength)})
 		src = "Dimensional stability (fabric), WikiSum: the rule of division"
 	}
 	if c == nil || c.Repeat <= 0 {
@@ -148,9 +150,9 @@ func (w *worker) cutLength(c *Cloth, name Name, of string, r run) (raw, repeats,
 	n := length.CeilDiv(l, c.Repeat)
 	const repeatSource = "M.Y.L. Ltd., Commonly used formulas with examples"
 	repeats = w.put(Repeats, of, CountOf(n), length.Up, repeatSource,
-		"rounded up ({cut before the repeat} ÷ {repeat})", term(raw), len1("repeat", c.Repeat))
+		"rounded up ({cut before the repeat} ÷ {repeat})", via(raw), len1("repeat", c.Repeat))
 	cutq = w.put(name, of, LengthOf(c.Repeat.Mul(n)), length.Up, repeatSource,
-		"{repeats in a cut} × {repeat}", term(repeats), len1("repeat", c.Repeat))
+		"{repeats in a cut} × {repeat}", via(repeats), len1("repeat", c.Repeat))
 	waste = w.put(WastePerCut, of, LengthOf(cutq.Value.Length()-l), length.Nearest, Common,
 		"{"+string(name)+"} - {cut before the repeat}", term(cutq), term(raw))
 	return
@@ -192,6 +194,17 @@ func (w *worker) need(c *Cloth) {
 			}
 		}
 	}
+	extra := w.halfDrop(c)
+	lead := extra
+	if c.Repeat > 0 && w.Tables.House.StartRepeat {
+		lead += c.Repeat
+	}
+	w.stock(c, plan.Rows)
+	w.detour(c, plan.Rows, lead)
+	w.railroads(c)
+	if !w.complete(c) {
+		return // the cloth for a part of the work would mislead
+	}
 	formula, terms := "", make([]Term, 0, 8)
 	for i, row := range plan.Rows {
 		if i > 0 {
@@ -202,7 +215,7 @@ func (w *worker) need(c *Cloth) {
 	}
 	total, src := plan.Length, Common
 	house := &w.Tables.House
-	if extra := w.halfDrop(c); extra > 0 {
+	if extra > 0 {
 		formula += " + {for the half drop}"
 		terms = append(terms, len1("for the half drop", extra))
 		total += extra
@@ -224,8 +237,35 @@ func (w *worker) need(c *Cloth) {
 	}
 	buy := step.Mul(length.CeilDiv(total, step))
 	c.ToBuy = w.put(ClothToBuy, c.Name, LengthOf(buy), length.Up, "Cotswold Sewing School, Calculating fabric: up to what it is sold by",
-		"rounded up ({cloth needed} ÷ {sold by}) × {sold by}", term(c.Needed), len1("sold by", step), len1("sold by", step))
+		"rounded up ({cloth needed} ÷ {sold by}) × {sold by}", via(c.Needed), len1("sold by", step), len1("sold by", step))
 	w.compareOrdered(c)
+}
+
+// complete reports whether everything that the order makes of the cloth has
+// been worked out.
+func (w *worker) complete(c *Cloth) bool {
+	for i := range w.Items {
+		it := &w.Items[i]
+		o := it.Order
+		if o.Cloth.Value == c.Name && !c.gives(i, func(piece string) bool { return piece != "lining" && piece != "interlining" }) ||
+			o.Lining.Cloth.Value == c.Name && !c.gives(i, func(piece string) bool { return piece == "lining" }) ||
+			o.Interlining.Cloth.Value == c.Name && !c.gives(i, func(piece string) bool { return piece == "interlining" }) ||
+			o.Piping.Cloth.Value == c.Name {
+			return false
+		}
+		for j := range o.Cuts {
+			k := &o.Cuts[j]
+			if valueOr(k.Cloth, o.Cloth.Value) == c.Name && !slices.ContainsFunc(it.Pieces, func(p Piece) bool { return samePiece(k.Piece.Value, p.Name) }) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// gives reports whether such a piece of an item is cut from the cloth.
+func (c *Cloth) gives(item int, such func(piece string) bool) bool {
+	return slices.ContainsFunc(c.cuts, func(k cut) bool { return k.item == item && such(k.piece.Name) })
 }
 
 // halfDrop is the extra length that a half-drop match takes on the order, by
@@ -270,7 +310,7 @@ func (w *worker) compareOrdered(c *Cloth) {
 	w.stated(c.ToBuy, leaf.Node)
 	right := c.ToBuy.Value.Length()
 	switch {
-	case leaf.Value < c.Needed.Value.Length():
+	case leaf.Value <= c.Needed.Value.Length()-length.Step(w.Unit):
 		w.wrong(c.ToBuy, leaf.Node, LengthOf(leaf.Value), LengthOf(right))
 	case leaf.Value >= right+c.Longest():
 		x := Wrong{Quantity: c.ToBuy, At: leaf.Node.At, Node: leaf.Node, Stated: LengthOf(leaf.Value), right: LengthOf(right)}

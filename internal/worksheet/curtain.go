@@ -47,13 +47,25 @@ func (w *worker) curtain(it *Item) {
 }
 
 // topDrop is how far a curtain's top edge stands above the level that it hangs
-// from: the hooks, or where a ring's bore rests on the pole.
+// from: the hooks, where a ring's bore or a pocket rests on the pole. One on tabs
+// hangs below it.
 func (w *worker) topDrop(it *Item) length.Length {
 	o := it.Order
-	if it.Heading != nil && it.Heading.Hangs == "holes" && o.Holes.FromTop.Set {
-		return o.Holes.FromTop.Value - o.Holes.Bore.Value/2
+	hangs := ""
+	if it.Heading != nil {
+		hangs = it.Heading.Hangs
 	}
-	return valueOr(o.Heading.HookDrop, w.Tables.House.HookDrop)
+	switch {
+	case hangs == "holes" && o.Holes.FromTop.Set:
+		return o.Holes.FromTop.Value - o.Holes.Bore.Value/2
+	case o.Heading.HookDrop.Set:
+		return o.Heading.HookDrop.Value
+	case hangs == "tabs" && o.Heading.TabDrop.Set:
+		return -o.Heading.TabDrop.Value
+	case hangs == "pocket" && o.Heading.Header.Set:
+		return o.Heading.Header.Value
+	}
+	return w.Tables.House.HookDrop
 }
 
 // lengthFromWindow works out the finished length from the window where the
@@ -102,8 +114,10 @@ func (w *worker) lengthFromWindow(it *Item) {
 		op = " + "
 	}
 	formula, terms := "{hook level}", []Term{len1("hook level", level.Value)}
-	if top != 0 {
+	if top > 0 {
 		formula, terms = formula+" + {top edge above it}", append(terms, len1("top edge above it", top))
+	} else if top < 0 {
+		formula, terms = formula+" - {top edge below it}", append(terms, len1("top edge below it", -top))
 	}
 	it.FinishedLength = w.put(FinishedLength, "", LengthOf(l), length.Down,
 		"Inweave Fabric and RLF Home, measuring pages: 1/2 in clear", formula+op+"{"+what+"}", append(terms, len1(what, clearance))...)
@@ -167,7 +181,7 @@ func (w *worker) gathered(it *Item) {
 	per := length.RatioOf(it.FlatWidth.Value.Length(), it.Usable.Value.Length()).Quo(length.NewRatio(it.Panels, 1))
 	const src = "Contract Decor, Calculating Drapery Yardage: whole and half widths only"
 	it.WidthsExact = w.put(WidthsExact, "", RatioOf(per.Mul(length.NewRatio(it.Panels, 1))), length.Nearest, src,
-		"{flat width} ÷ {usable width}", term(it.FlatWidth), term(it.Usable))
+		"{flat width} ÷ {usable width}", via(it.FlatWidth), via(it.Usable))
 	up := per.Mul(length.NewRatio(2, 1)).Int(length.Up)
 	halves := w.chosenHalves(it, per, up)
 	if halves <= 0 {
@@ -176,12 +190,12 @@ func (w *worker) gathered(it *Item) {
 	panel := length.NewRatio(halves, 2)
 	if halves == up {
 		it.WidthsPerPanel = w.put(WidthsPerPanel, "", RatioOf(panel), length.Up, src,
-			"rounded up to a half ({widths before rounding} ÷ {panels})", term(it.WidthsExact), num("panels", it.Panels))
+			"rounded up to a half ({widths before rounding} ÷ {panels})", via(it.WidthsExact), num("panels", it.Panels))
 	} else {
 		it.WidthsPerPanel = w.put(WidthsPerPanel, "", RatioOf(panel), length.Up, "the order", "")
 	}
 	it.Widths = w.put(Widths, "", RatioOf(panel.Mul(length.NewRatio(it.Panels, 1))), length.Up, src,
-		"{widths in a panel} × {panels}", term(it.WidthsPerPanel), num("panels", it.Panels))
+		"{widths in a panel} × {panels}", via(it.WidthsPerPanel), num("panels", it.Panels))
 	it.Joins = panel.Int(length.Up) - 1
 	w.panelWidth(it, panel)
 	w.compareRatio(it.Widths, &o.Widths)
@@ -195,7 +209,7 @@ func (w *worker) gathered(it *Item) {
 func (w *worker) lengths(it *Item, piece string, c *Cloth, width, cutLength, widths, waste *Quantity) {
 	n := widths.Value.R.Int(length.Up)
 	count := w.put(PieceCount, piece, CountOf(n), length.Up, "Contract Decor, Calculating Drapery Yardage: whole lengths are cut",
-		"rounded up ({widths})", term(widths))
+		"rounded up ({widths})", Term{Name: "widths", Value: widths.Value, via: widths})
 	p := Piece{Name: piece, Cloth: c, Width: width, Length: cutLength, Count: count}
 	w.piece(it, p, max(it.Joins+1, 1), waste)
 	w.compareCuts(it, &p)
@@ -322,7 +336,7 @@ func (w *worker) panelWidth(it *Item, widths length.Ratio) {
 func (w *worker) made(it *Item) {
 	it.Fullness = w.put(Fullness, "", RatioOf(length.RatioOf(it.PanelWidth.Value.Length().Mul(it.Panels), it.FinishedWidth.Value.Length())), length.Nearest,
 		"Decorating Basics, Fullness and what it means", "{panel width, flat} × {panels} ÷ {finished width}",
-		term(it.PanelWidth), num("panels", it.Panels), term(it.FinishedWidth))
+		via(it.PanelWidth), num("panels", it.Panels), term(it.FinishedWidth))
 }
 
 // backing works out the lining and the interlining.
@@ -389,7 +403,7 @@ func (w *worker) behind(it *Item, b behind) {
 	halves := length.RatioOf(flat, usable.Value.Length()).Quo(panels).Mul(length.NewRatio(2, 1)).Int(length.Up)
 	widths := w.put(b.widths, "", RatioOf(length.NewRatio(halves, 2).Mul(panels)), length.Up, Common,
 		"rounded up to a half (({flat width} - {"+b.less+"}) ÷ {usable width} ÷ {panels}) × {panels}",
-		term(it.FlatWidth), len1(b.less, b.narrower), term(usable), num("panels", it.Panels), num("panels", it.Panels))
+		via(it.FlatWidth), len1(b.less, b.narrower), via(usable), num("panels", it.Panels), num("panels", it.Panels))
 	w.compareRatio(widths, b.stated)
 	if b.piece == "lining" {
 		it.LiningWidths = widths
@@ -454,8 +468,10 @@ func (w *worker) tabs(it *Item) {
 	it.TabGap = w.put(TabGap, "", LengthOf(l.Div(h.Tabs.Value-1, length.Nearest)), length.Nearest,
 		"Singer Sewing for the Home, casings and tabs: one at each edge",
 		"({panel width, flat} - {tabs} × {tab width}) ÷ ({tabs} - 1)",
-		term(it.PanelWidth), num("tabs", h.Tabs.Value), len1("tab width", h.TabWidth.Value), num("tabs", h.Tabs.Value))
-	w.compareLength(it.TabGap, &h.Gap)
+		via(it.PanelWidth), num("tabs", h.Tabs.Value), len1("tab width", h.TabWidth.Value), num("tabs", h.Tabs.Value))
+	// On a panel cut down to the width that its fullness asks for they are less.
+	l = it.FlatWidth.Value.Length().Div(it.Panels, length.Nearest) - it.Sides.Takes.Mul(2) - h.TabWidth.Value.Mul(h.Tabs.Value)
+	w.compareLength(it.TabGap, &h.Gap, l.Div(h.Tabs.Value-1, length.Nearest))
 }
 
 const pleatSource = "Singer Sewing for the Home, pleats: one more pleat than spaces"
@@ -489,6 +505,8 @@ func (w *worker) pleats(it *Item) {
 		chosen, spaces = false, bySpacing-1
 	} else if !chosen && bySpacing >= 2 {
 		spaces = bySpacing - 1
+	} else if !chosen && worksFrom(h.Spacing.Value, middle) {
+		spaces = max(1, length.RatioOf(span, h.Spacing.Value).Int(length.Nearest))
 	}
 	if chosen {
 		it.PleatCount = w.put(PleatCount, "", CountOf(count), length.Nearest, "the order", "")
@@ -498,7 +516,7 @@ func (w *worker) pleats(it *Item) {
 	} else {
 		count = spaces + 1
 		by, name := middle, "usual spacing"
-		if bySpacing == count {
+		if bySpacing == count || worksFrom(h.Spacing.Value, middle) {
 			by, name = h.Spacing.Value, "spacing"
 		}
 		it.PleatCount = w.put(PleatCount, "", CountOf(count), length.Nearest, pleatSource,
@@ -513,7 +531,7 @@ func (w *worker) pleats(it *Item) {
 	}
 	spare := it.PanelWidth.Value.Length() - whole
 	it.TakeUp = w.put(TakeUp, "", LengthOf(spare.Div(count, length.Nearest)), length.Nearest, pleatSource,
-		"({panel width, flat} - {finished panel}) ÷ {pleats}", term(it.PanelWidth), len1("finished panel", whole), num("pleats", count))
+		"({panel width, flat} - {finished panel}) ÷ {pleats}", via(it.PanelWidth), len1("finished panel", whole), num("pleats", count))
 	// A panel cut down to the width that its fullness asks for takes up less.
 	trimmed := it.FlatWidth.Value.Length().Div(it.Panels, length.Nearest) - it.Sides.Takes.Mul(2) - whole
 	w.compareLength(it.TakeUp, &h.TakeUp, trimmed.Div(count, length.Nearest))

@@ -18,9 +18,13 @@ func (w *worker) footGap(it *Item, height order.Length, drop length.Length) {
 			"{height above the floor} - {finished length}", len1("height above the floor", height.Value), term(it.FinishedLength))
 		return
 	}
+	sign, what := " + ", "top edge above it"
+	if drop < 0 {
+		sign, what = " - ", "top edge below it"
+	}
 	it.FootGap = w.put(FootGap, "", LengthOf(gap), length.Nearest, Common,
-		"{height above the floor} + {top edge above it} - {finished length}",
-		len1("height above the floor", height.Value), len1("top edge above it", drop), term(it.FinishedLength))
+		"{height above the floor}"+sign+"{"+what+"} - {finished length}",
+		len1("height above the floor", height.Value), len1(what, max(drop, -drop)), term(it.FinishedLength))
 }
 
 const weightSource = "M.Y.L. Ltd., How to calculate drapery weight"
@@ -36,10 +40,10 @@ func (w *worker) hanging(it *Item) {
 	if c.Order.Weight.Set && it.Bottom.Takes > 0 {
 		strip := c.Order.Weight.Value.Strip(it.Bottom.Takes)
 		formula, terms := "{cloth weight} × {bottom hem}", []Term{
-			{"cloth weight", ArealOf(c.Order.Weight.Value).in(as)}, len1("bottom hem", it.Bottom.Takes)}
+			{Name: "cloth weight", Value: ArealOf(c.Order.Weight.Value).in(as)}, len1("bottom hem", it.Bottom.Takes)}
 		if o.Weights.Mass.Set {
 			strip += o.Weights.Mass.Value
-			formula, terms = formula+" + {chain}", append(terms, Term{"chain", LinearOf(o.Weights.Mass.Value).in(as)})
+			formula, terms = formula+" + {chain}", append(terms, Term{Name: "chain", Value: LinearOf(o.Weights.Mass.Value).in(as)})
 		}
 		it.HemMass = w.put(HemMass, "", LinearOf(strip).in(as), length.Nearest, Common, formula, terms...)
 	}
@@ -60,7 +64,7 @@ func (w *worker) hanging(it *Item) {
 			formula += " + "
 		}
 		formula += "{" + p.Name + "s} × {width} × {length} × {weight}"
-		terms = append(terms, num(p.Name+"s", n), term(p.Width), term(p.Length), Term{"weight", ArealOf(p.Cloth.Order.Weight.Value).in(as)})
+		terms = append(terms, num(p.Name+"s", n), Term{Name: "width", Value: p.Width.Value}, Term{Name: "length", Value: p.Length.Value}, Term{Name: "weight", Value: ArealOf(p.Cloth.Order.Weight.Value).in(as)})
 	}
 	if total == 0 {
 		return
@@ -69,17 +73,17 @@ func (w *worker) hanging(it *Item) {
 	case k.Mass.Set:
 		total += k.Mass.Value.Of(foot)
 		formula += " + {chain} × {foot}"
-		terms = append(terms, Term{"chain", LinearOf(k.Mass.Value).in(as)}, len1("foot", foot))
+		terms = append(terms, Term{Name: "chain", Value: LinearOf(k.Mass.Value).in(as)}, len1("foot", foot))
 	case k.Each.Set && k.Count.Set:
 		total += k.Each.Value.Times(k.Count.Value)
 		formula += " + {weights} × {each}"
-		terms = append(terms, num("weights", k.Count.Value), Term{"each", MassOf(k.Each.Value).in(as)})
+		terms = append(terms, num("weights", k.Count.Value), Term{Name: "each", Value: MassOf(k.Each.Value).in(as)})
 	}
 	it.HangingMass = w.put(HangingMass, "", MassOf(total).in(as), length.Nearest, weightSource, formula, terms...)
 	w.compareMass(it.HangingMass, &o.HangingMass)
 	if wet := w.Tables.House.WetFactor; o.Kind.Value == "shower curtain" && !wet.IsZero() {
 		it.WetMass = w.put(WetMass, "", MassOf(times(total, wet)).in(as), length.Nearest, Common,
-			"{hanging mass} × {wet}", term(it.HangingMass), rat("wet", wet))
+			"{hanging mass} × {wet}", via(it.HangingMass), rat("wet", wet))
 	}
 }
 
@@ -109,12 +113,16 @@ func (it *Item) Holds() order.Mass {
 }
 
 // press works out the hottest setting that every cloth of the item stands.
+// There is none where one of them may not be ironed at all.
 func (w *worker) press(it *Item) {
 	cap, weakest, name := int64(0), "", ""
 	for _, c := range w.clothsOfItem(it) {
+		if c.NoIron() {
+			return
+		}
 		dots := int64(c.Cap)
 		if iron := c.Order.Care.Iron; iron.Set && !iron.Value.None {
-			if d := w.dotsOf(iron.Value); d > 0 && (dots == 0 || d < dots) {
+			if d := w.Dots(iron.Value); d > 0 && (dots == 0 || d < dots) {
 				dots = d
 			}
 		}
@@ -128,26 +136,33 @@ func (w *worker) press(it *Item) {
 	if cap == 0 {
 		return
 	}
-	says := weakest + " stands {setting}"
+	says := "what " + weakest + " stands"
 	if weakest == "" {
-		says = "the care label allows {setting}"
+		says = "what the care label allows"
 	}
-	it.PressSetting = w.put(PressSetting, name, DotsOf(cap), length.Down, pressSource, says, Term{"setting", DotsOf(cap)})
+	it.PressSetting = w.put(PressSetting, name, DotsOf(cap), length.Down, pressSource, "{"+says+"}", Term{Name: says, Value: DotsOf(cap)})
 	leaf := &it.Order.Press.Setting
 	if !leaf.Set || leaf.Node == nil || leaf.Value.None {
 		return
 	}
 	w.stated(it.PressSetting, leaf.Node)
-	if int64(leaf.Value.Dots) > cap || leaf.Value.Dots == 0 && w.dotsOf(leaf.Value) > cap {
-		w.wrong(it.PressSetting, leaf.Node, DotsOf(w.dotsOf(leaf.Value)), DotsOf(cap))
+	if int64(leaf.Value.Dots) > cap || leaf.Value.Dots == 0 && w.Dots(leaf.Value) > cap {
+		w.wrong(it.PressSetting, leaf.Node, DotsOf(w.Dots(leaf.Value)), DotsOf(cap))
 	}
 }
 
 const pressSource = "ISO 3758:2012, from memory; iron symbols after GINETEX, DonnaD"
 
-// dotsOf is the number of dots that a setting comes to; one more than the
-// hottest for a temperature beyond the scale.
-func (s *Sheet) dotsOf(h order.Heat) int64 {
+// NoIron reports whether the cloth may not be ironed at all: its care label
+// says so, or it has no label and a fiber of it stands no iron.
+func (c *Cloth) NoIron() bool {
+	iron := c.Order.Care.Iron
+	return iron.Value.None || !iron.Set && c.Cap == 0 && c.Weakest != ""
+}
+
+// Dots is the number of dots that a setting comes to: none for no iron, one
+// more than the hottest for a temperature beyond the scale.
+func (s *Sheet) Dots(h order.Heat) int64 {
 	if h.None {
 		return 0
 	}

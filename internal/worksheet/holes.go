@@ -7,6 +7,8 @@ import (
 
 const holeSource = "Engineer Fix, shower curtain holes and hooks: 12 holes on 72 in, pitch about 6 in"
 
+const eyeletSource = "Engineer Fix, How many grommets per curtain panel: 6 to 8 on 40 to 50 in, always even"
+
 // holes works out the holes of a flat hanging: how many, and how far apart. The
 // shop's pitch gives the count where none is stated.
 func (w *worker) holes(it *Item) {
@@ -21,15 +23,16 @@ func (w *worker) holes(it *Item) {
 // the width, so the one that two others and the width speak against is wrong.
 func (w *worker) holesOver(it *Item, over *Quantity, pitch length.Length) {
 	h := &it.Order.Holes
+	over = w.cutDown(it, over)
 	width := over.Value.Length()
-	inset := valueOr(h.FromSide, w.Tables.House.FromSide)
+	inset := w.insetOf(h, width)
 	span := width - 2*inset
 	if span <= 0 || pitch <= 0 {
 		return
 	}
 	count := h.Count.Value
 	if !h.Count.Set || count < 2 {
-		count = max(2, w.evenFor(it, span.Div(1, length.Nearest), pitch))
+		count = max(2, w.countFor(it, span, pitch))
 	}
 	blame := w.blameHoles(it, width, inset, count, pitch)
 	switch blame {
@@ -40,7 +43,7 @@ func (w *worker) holesOver(it *Item, over *Quantity, pitch length.Length) {
 		span = width - 2*inset
 	}
 	if !h.Count.Set || blame == HoleCount || h.Count.Value < 2 {
-		q := w.holeCount(it, span, pitch, count)
+		q := w.holeCount(it, span, inset, pitch, count)
 		w.compareCount(q, &h.Count)
 		it.HoleCount = q
 	} else {
@@ -55,8 +58,12 @@ func (w *worker) holesOver(it *Item, over *Quantity, pitch length.Length) {
 			len1("finished width", width), len1("spacing", h.Spacing.Value), num("holes", count))
 		w.compareLength(q, &h.FromSide)
 	}
-	it.HoleSpacing = w.put(HoleSpacing, "", LengthOf(span.Div(count-1, length.Nearest)), length.Nearest, holeSource,
-		"({"+string(over.Name)+"} - 2 × {from side}) ÷ ({holes} - 1)", term(over), len1("from side", inset), num("holes", count))
+	src := holeSource
+	if it.Heading != nil {
+		src = eyeletSource
+	}
+	it.HoleSpacing = w.put(HoleSpacing, "", LengthOf(span.Div(count-1, length.Nearest)), length.Nearest, src,
+		"({"+string(over.Name)+"} - 2 × {from side}) ÷ ({holes} - 1)", via(over), len1("from side", inset), num("holes", count))
 	if !w.setOut(span, count, h) {
 		w.compareLength(it.HoleSpacing, &h.Spacing)
 	}
@@ -64,6 +71,59 @@ func (w *worker) holesOver(it *Item, over *Quantity, pitch length.Length) {
 		at, _ := length.MulDiv(int64(span), i, count-1, length.Nearest)
 		it.Holes = append(it.Holes, inset+length.Length(at))
 	}
+}
+
+// cutDown is the panel that a stated spacing lies on: the whole one, or the one
+// cut down to what the fullness asks for where the spacing fits that and not
+// the whole.
+func (w *worker) cutDown(it *Item, over *Quantity) *Quantity {
+	h := &it.Order.Holes
+	if it.Heading == nil || it.Order.PanelWidth.Set || it.FlatWidth == nil || !h.Spacing.Set {
+		return over
+	}
+	fits := func(width length.Length) bool {
+		span := width - 2*w.insetOf(h, width)
+		if h.Count.Set && h.Count.Value >= 2 {
+			return near(span.Div(h.Count.Value-1, length.Nearest), h.Spacing.Value, length.Step(w.Unit))
+		}
+		return fitting(span, h.Spacing.Value) >= 2
+	}
+	l := it.FlatWidth.Value.Length().Div(it.Panels, length.Down) - it.Sides.Takes.Mul(2)
+	if l >= over.Value.Length() || fits(over.Value.Length()) || !fits(l) {
+		return over
+	}
+	return w.put(PanelWidth, "cut down", LengthOf(l), length.Down, Common,
+		"{flat width} ÷ {panels} - 2 × {side hem}",
+		term(it.FlatWidth), num("panels", it.Panels), len1("side hem", it.Sides.Takes))
+}
+
+// insetOf is the stated inset of the first hole; where none is stated the one
+// that count and spacing leave, if that is about what it usually is, or else the
+// usual one.
+func (w *worker) insetOf(h *order.Holes, width length.Length) length.Length {
+	usual := w.Tables.House.FromSide
+	if h.FromSide.Set {
+		return h.FromSide.Value
+	}
+	if h.Count.Set && h.Spacing.Set && h.Count.Value >= 2 {
+		if left := (width - h.Spacing.Value.Mul(h.Count.Value-1)).Div(2, length.Nearest); left > 0 && left < usual*3/2 {
+			return left
+		}
+	}
+	return usual
+}
+
+// countFor is the count for a span where none is stated: the one that a stated
+// spacing gives, else by the pitch.
+func (w *worker) countFor(it *Item, span, pitch length.Length) int64 {
+	s := it.Order.Holes.Spacing
+	if !s.Set || !worksFrom(s.Value, pitch) {
+		return w.evenFor(it, span, pitch)
+	}
+	if n := fitting(span, s.Value); n >= 2 {
+		return n
+	}
+	return w.evenFor(it, span, s.Value)
 }
 
 // setOut reports whether a stated spacing, measured out hole by hole, comes to
@@ -76,33 +136,35 @@ func (w *worker) setOut(span length.Length, count int64, h *order.Holes) bool {
 	return max(d, -d) < length.Step(w.Unit)
 }
 
-// holeCount works out how many holes a span takes at the shop's pitch, or at
-// the stated spacing where that tells.
-func (w *worker) holeCount(it *Item, span, pitch length.Length, count int64) *Quantity {
-	name := "pitch"
-	if s := it.Order.Holes.Spacing; s.Set && s.Value > 0 && fitting(span, s.Value) == count {
-		pitch, name = s.Value, "spacing"
+// holeCount works out how many holes a span takes at the stated spacing, or else
+// at the shop's pitch.
+func (w *worker) holeCount(it *Item, span, inset, pitch length.Length, count int64) *Quantity {
+	by, name := pitch, "pitch"
+	if s := it.Order.Holes.Spacing; s.Set && s.Value > 0 && (fitting(span, s.Value) == count || worksFrom(s.Value, pitch)) {
+		by, name = s.Value, "spacing"
 	}
-	if near(pitch.Mul(count-1), span, length.Step(w.Unit).Mul(count)) || length.RatioOf(span, pitch).Int(length.Nearest)+1 == count {
-		return w.put(HoleCount, "", CountOf(count), length.Nearest, holeSource,
-			"rounded (({width} - 2 × {from side}) ÷ {"+name+"}) + 1",
-			len1("width", span+2*valueOr(it.Order.Holes.FromSide, w.Tables.House.FromSide)),
-			len1("from side", valueOr(it.Order.Holes.FromSide, w.Tables.House.FromSide)), len1(name, pitch))
+	formula, src := "rounded (({width} - 2 × {from side}) ÷ {"+name+"}) + 1", holeSource
+	if length.RatioOf(span, by).Int(length.Nearest)+1 != count {
+		formula += ", made even"
 	}
-	return w.put(HoleCount, "", CountOf(count), length.Nearest,
-		"Singer Sewing Custom Curtains, Shades and Top Treatments, excerpt: an even number, so that both edges turn to the wall",
-		"rounded (({width} - 2 × {from side}) ÷ {pitch}) + 1, made even",
-		len1("width", span+2*valueOr(it.Order.Holes.FromSide, w.Tables.House.FromSide)),
-		len1("from side", valueOr(it.Order.Holes.FromSide, w.Tables.House.FromSide)), len1("pitch", pitch))
+	if it.Heading != nil {
+		src = eyeletSource
+	}
+	return w.put(HoleCount, "", CountOf(count), length.Nearest, src, formula,
+		len1("width", span+2*inset), len1("from side", inset), len1(name, by))
 }
 
-// evenFor is the count for a span at a pitch; even for an eyelet heading.
+// worksFrom reports whether a stated spacing is one that a count can be worked
+// from: it is not out of all proportion to the pitch.
+func worksFrom(spacing, pitch length.Length) bool { return spacing >= pitch/2 && spacing < pitch*2 }
+
+// evenFor is the count for a span at a pitch; for an eyelet heading the nearest
+// even one, and of two as near the less.
 func (w *worker) evenFor(it *Item, span, pitch length.Length) int64 {
-	n := length.RatioOf(span, pitch).Int(length.Nearest) + 1
-	if it.Heading != nil && n%2 == 1 {
-		n++
+	if it.Heading == nil {
+		return length.RatioOf(span, pitch).Int(length.Nearest) + 1
 	}
-	return n
+	return 2*max(0, length.CeilDiv(span-2*pitch, 2*pitch)) + 2
 }
 
 // fitting is how many holes a spacing puts on a span, or 0 where they don't
@@ -118,16 +180,18 @@ func fitting(span, spacing length.Length) int64 {
 	return n + 1
 }
 
-// blameHoles tells which of the hole numbers is wrong where they disagree: the
-// count or the inset where another value of it makes all agree, a known slip
-// explains it, and the spacing is near the pitch; else the spacing.
+// blameHoles tells which of the hole numbers is wrong where they disagree. The
+// spacing is, where the others give one that is nearer to the pitch. Else it is
+// believed, and the count or the inset is wrong where another value of it makes
+// all agree.
 func (w *worker) blameHoles(it *Item, width, inset length.Length, count int64, pitch length.Length) Name {
 	h := &it.Order.Holes
-	if !h.Spacing.Set || !h.Count.Set || h.Spacing.Value <= 0 {
+	if !h.Spacing.Set || !h.Count.Set || h.Spacing.Value <= 0 || count < 2 {
 		return ""
 	}
-	span, spacing := width-2*inset, h.Spacing.Value
-	if count >= 2 && (near(span.Div(count-1, length.Nearest), spacing, length.Step(w.Unit)) || w.setOut(span, count, h)) {
+	span, spacing, step := width-2*inset, h.Spacing.Value, length.Step(w.Unit)
+	right := span.Div(count-1, length.Nearest)
+	if near(right, spacing, step) || w.setOut(span, count, h) {
 		return ""
 	}
 	slack := w.Tables.House.PitchSlack
@@ -135,24 +199,25 @@ func (w *worker) blameHoles(it *Item, width, inset length.Length, count int64, p
 	if it.Heading != nil {
 		plausible = spacing < pitch*2
 	}
-	if !plausible {
+	off := func(l length.Length) length.Length { return max(l-pitch, pitch-l) }
+	n := fitting(span, spacing)
+	fits := n >= 2 && n != count && (it.Heading == nil || n%2 == 0)
+	odd := it.Heading != nil && count%2 == 1 // then the count is suspect on its own
+	switch {
+	case !plausible:
 		return HoleSpacing
-	}
-	if count >= 2 {
-		// The spacing may be the slip: then what it should be is nearer to the pitch.
-		// and can be marked out as it is.
-		right := LengthOf(span.Div(count-1, length.Nearest))
-		step := length.Step(w.Unit)
-		x := Wrong{Stated: LengthOf(spacing), right: right, Node: h.Spacing.Node, Quantity: &Quantity{Name: HoleSpacing}}
-		if right.Length().Round(step, length.Nearest) == right.Length() && w.genericSlip(&x) != nil && near(right.Length(), pitch, slack+1) {
-			return HoleSpacing
-		}
-	}
-	if n := fitting(span, spacing); n >= 2 && n != count && (it.Heading == nil || n%2 == 0) {
+	case off(right) < off(spacing) && !(fits && odd):
+		return HoleSpacing
+	case fits:
 		return HoleCount
 	}
-	if h.FromSide.Set && count >= 2 {
-		if alt := (width - spacing.Mul(count-1)).Div(2, length.Nearest); alt > 0 && near(alt, w.Tables.House.FromSide, w.Tables.House.FromSide/2) {
+	x := Wrong{Stated: LengthOf(spacing), right: LengthOf(right), Node: h.Spacing.Node, Quantity: &Quantity{Name: HoleSpacing}}
+	if right.Round(step, length.Nearest) == right && w.genericSlip(&x) != nil && near(right, pitch, slack+1) {
+		return HoleSpacing // it can be marked out, and is a known slip away
+	}
+	if h.FromSide.Set {
+		usual := w.Tables.House.FromSide
+		if alt := (width - spacing.Mul(count-1)).Div(2, length.Nearest); alt > 0 && near(alt, usual, usual/2) {
 			return HoleInset
 		}
 	}
@@ -168,5 +233,7 @@ func (w *worker) slit(it *Item) {
 	ease := valueOr(h.Ease, w.Tables.House.HoleEase)
 	it.HoleSlit = w.put(HoleSlit, "", LengthOf(h.Hook.Value+ease), length.Up, Common,
 		"{hook thickness} + {ease}", len1("hook thickness", h.Hook.Value), len1("ease", ease))
-	w.compareLength(it.HoleSlit, &h.Slit)
+	if h.Ease.Set || h.Slit.Value < it.HoleSlit.Value.Length() { // else a roomier one is a choice
+		w.compareLength(it.HoleSlit, &h.Slit)
+	}
 }

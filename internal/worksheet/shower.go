@@ -106,7 +106,7 @@ func (c *Cloth) beforeWash(l length.Length) length.Length {
 func (w *worker) across(c *Cloth, of string, r run) *Quantity {
 	l, formula, terms := r.length, r.formula, r.terms
 	if before := c.beforeWash(l); before != l {
-		l, formula, terms = before, "("+formula+") ÷ (1 - {shrinkage})", append(terms, Term{"shrinkage", PercentOf(c.shrinkWidth)})
+		l, formula, terms = before, "("+formula+") ÷ (1 - {shrinkage})", append(terms, Term{Name: "shrinkage", Value: PercentOf(c.shrinkWidth)})
 	}
 	return w.put(CutWidth, of, LengthOf(l), length.Up, r.source, formula, terms...)
 }
@@ -143,7 +143,7 @@ func (w *worker) equalPieces(it *Item, whole length.Length) {
 		length: cutOf(n), source: joinedSource,
 	})
 	it.Joins = n - 1
-	visible := width.Value.Length() - 2*a
+	visible := cutOf(n) - 2*a // after the first wash
 	for i := int64(1); i < n; i++ {
 		it.Joined = append(it.Joined, visible.Mul(i)+a-it.Sides.Takes)
 	}
@@ -199,7 +199,7 @@ func (w *worker) centerAndSides(it *Item) {
 	}
 	sideWidth := w.across(c, "side", run{
 		formula: "({finished width} - {center shows}) ÷ 2 + {seam allowance} + {side hem}",
-		terms:   []Term{term(it.FinishedWidth), term(it.CenterShows), len1("seam allowance", a), len1("side hem", hem)},
+		terms:   []Term{term(it.FinishedWidth), via(it.CenterShows), len1("seam allowance", a), len1("side hem", hem)},
 		length:  sideLength, source: joinedSource,
 	})
 	it.Joins = 2
@@ -213,6 +213,12 @@ func (w *worker) centerAndSides(it *Item) {
 // narrower than the cloth gives. With sides that fit the full width it is a slip.
 func (w *worker) chosenCenter(it *Item, c *Cloth, stated, full length.Length, side func(length.Length) length.Length) bool {
 	step := length.Step(w.Unit)
+	// Cut edge to edge by an allowance that does not hide the selvedge: what is
+	// wrong is the allowance.
+	if full < c.Washed && near(stated, c.Width, step) {
+		s := statedCut(it, "side")
+		return s == nil || !s.Width.Set || near(s.Width.Value, c.beforeWash(side(c.Washed)), step)
+	}
 	after := stated.MulRatio(one.Sub(c.shrinkWidth), length.Down)
 	if after >= full || near(after, full, step) || after <= 2*it.Allowance {
 		return false

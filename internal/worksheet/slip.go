@@ -118,8 +118,13 @@ func (w *worker) cutSlips(it *Item) (list []candidate) {
 	}
 	bottom := it.Bottom.Takes
 	add := func(name string, raw length.Length) {
-		if raw > 0 {
-			list = append(list, candidate{name, LengthOf(w.cutOf(it.Face, raw)), ""})
+		if raw <= 0 {
+			return
+		}
+		right := w.cutOf(it.Face, raw)
+		list = append(list, candidate{name, LengthOf(right), ""})
+		if right != raw && it.Face.Repeat > 0 {
+			list = append(list, candidate{name + ", and the repeat was ignored", LengthOf(raw), ""})
 		}
 	}
 	add("the bottom hem was counted once, not "+times2(it.Bottom.Folds), finished+top+it.Bottom.Turn)
@@ -456,7 +461,7 @@ func (w *worker) clothSlips(q *Quantity) (list []candidate) {
 // genericSlip finds a slip of writing a number down.
 func (w *worker) genericSlip(x *Wrong) *Slip {
 	stated, right := x.Stated.number(), x.right.number()
-	if stated.Num <= 0 || right.Num <= 0 {
+	if stated.Num <= 0 || right.Num <= 0 || x.Stated.Sort == Dots {
 		return nil
 	}
 	r := stated.Quo(right)

@@ -85,10 +85,13 @@ func (w *worker) put(name Name, of string, v Value, r length.Rounding, src, form
 }
 
 // len1, num and rat name a number for a formula.
-func len1(name string, l length.Length) Term { return Term{name, LengthOf(l)} }
-func num(name string, n int64) Term          { return Term{name, CountOf(n)} }
-func rat(name string, r length.Ratio) Term   { return Term{name, RatioOf(r)} }
-func term(q *Quantity) Term                  { return Term{string(q.Name), q.Value} }
+func len1(name string, l length.Length) Term { return Term{Name: name, Value: LengthOf(l)} }
+func num(name string, n int64) Term          { return Term{Name: name, Value: CountOf(n)} }
+func rat(name string, r length.Ratio) Term   { return Term{Name: name, Value: RatioOf(r)} }
+func term(q *Quantity) Term                  { return Term{Name: string(q.Name), Value: q.Value} }
+
+// via is a quantity whose own working belongs to that of the one it goes into.
+func via(q *Quantity) Term { return Term{Name: string(q.Name), Value: q.Value, via: q} }
 
 func valueOr[T any](l order.Leaf[T], otherwise T) T {
 	if l.Set {

@@ -7,13 +7,30 @@ import (
 	"cutgate/internal/length"
 )
 
-// Working is the quantity's working in two lines: the formula in the trade's
-// words, and the same with the numbers in and the result.
+// Working is the quantity's working, two lines a step: the formula in the
+// trade's words, and the same with the numbers in and the result. What was worked
+// out on the way to it comes first.
 func (q *Quantity) Working(u length.Unit) []string {
 	if q.Formula == "" {
 		return []string{q.Value.Format(u, q.Round)}
 	}
-	return []string{q.Words(), q.Figures(u)}
+	var lines []string
+	done := map[*Quantity]bool{}
+	var step func(q *Quantity)
+	step = func(q *Quantity) {
+		if done[q] || q.Formula == "" {
+			return
+		}
+		done[q] = true
+		for _, t := range q.Terms {
+			if t.via != nil {
+				step(t.via)
+			}
+		}
+		lines = append(lines, q.Words(), q.Figures(u))
+	}
+	step(q)
+	return lines
 }
 
 // Words is the formula in the trade's words.

@@ -42,6 +42,7 @@ type Quantity struct {
 type Term struct {
 	Name  string
 	Value Value
+	via   *Quantity // worked out on the way to this one; nil for a number of its own
 }
 
 // A Stated is an outcome that the order states, with what it is compared with.
@@ -168,29 +169,26 @@ type Piece struct {
 
 // A Cloth is a cloth of the order with what is needed of it.
 type Cloth struct {
-	Order    *order.Cloth
-	Name     string
-	Class    *trade.Class  // nil where neither class nor weight is given
-	Width    length.Length // edge to edge, as measured at the bench where it was; 0 where not given
-	Washed   length.Length // the same after the first wash, where it shrinks
-	Repeat   length.Length // along; 0 for a plain cloth
-	Across   length.Length
-	Cap      int    // dots that the weakest fiber stands; 0 where not known
-	Weakest  string // that fiber
-	Creases  int    // dots that take its creases out
-	Needed   *Quantity
-	ToBuy    *Quantity
-	TooWide  *Piece // a piece that the cloth is too narrow for
-	Railroad *Railroad
+	Order   *order.Cloth
+	Name    string
+	Class   *trade.Class  // nil where neither class nor weight is given
+	Width   length.Length // edge to edge, as measured at the bench where it was; 0 where not given
+	Washed  length.Length // the same after the first wash, where it shrinks
+	Repeat  length.Length // along; 0 for a plain cloth
+	Across  length.Length
+	Cap     int    // dots that the weakest fiber stands; 0 where it stands no iron, or is not known
+	Weakest string // that fiber; "" where not known
+	Creases int    // dots that take its creases out
+	Needed  *Quantity
+	ToBuy   *Quantity
+	TooWide *Piece // a piece that the cloth is too narrow for
+
+	Stock     *Stock     // what the bolts at hand give; nil where none are stated
+	Detour    *Detour    // around the flaws found at the bench; nil where there are none
+	Railroads []Railroad // items that would save by turning the cloth, in their order
 
 	shrinkLength, shrinkWidth length.Ratio
 	cuts                      []cut
-}
-
-// A Railroad is what turning the cloth would save.
-type Railroad struct {
-	Item  int
-	Joins int64 // that are then not sewn
 }
 
 // Wrongs returns the stated outcomes of that name that are wrong and that no
@@ -203,6 +201,17 @@ func (s *Sheet) Wrongs(name Name) []*Wrong {
 		}
 	}
 	return list
+}
+
+// Doubted reports whether n is a choice that was found to be misread, so that
+// what is odd about it has been said.
+func (s *Sheet) Doubted(n *order.Node) bool {
+	for i := range s.Misread {
+		if n != nil && s.Misread[i].Node == n {
+			return true
+		}
+	}
+	return false
 }
 
 // Cloth returns the cloth of that name, or nil.

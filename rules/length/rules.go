@@ -6,5 +6,13 @@ import "cutgate/internal/rule"
 func Rules() []*rule.Rule {
 	return []*rule.Rule{
 		cutLengthOff,
+		liningCutOff,
+		finishedLengthOff,
+		dragsOnFloor,
+		highOffFloor,
+		liningShows,
+		hookBelowHeading,
+		repeatNearlySaved,
+		shrinkageUnstated,
 	}
 }

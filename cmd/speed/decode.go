@@ -1,0 +1,63 @@
+package main
+
+import (
+	"bufio"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"go.yaml.in/yaml/v3"
+)
+
+// decode does nothing but decode the orders of a file or a folder: what a check
+// cannot do without, as a measure for all the rest.
+func decode(path string) error {
+	err := filepath.WalkDir(path, func(path string, d fs.DirEntry, err error) error {
+		switch {
+		case err != nil || d.IsDir():
+			return err
+		case filepath.Ext(path) == ".jsonl":
+			return decodeLines(path)
+		}
+		return decodeYAML(path)
+	})
+	if err != nil {
+		return fmt.Errorf("decoding %s: %w", path, err)
+	}
+	return nil
+}
+
+func decodeYAML(path string) error {
+	text, err := os.ReadFile(path)
+	if err != nil {
+		return err
+	}
+	var v any
+	return yaml.Unmarshal(text, &v)
+}
+
+func decodeLines(path string) error {
+	f, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	r := bufio.NewReaderSize(f, 1<<20)
+	for {
+		line, err := r.ReadSlice('\n')
+		if errors.Is(err, io.EOF) && len(line) == 0 {
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+		var v any
+		if err := json.Unmarshal(line, &v); err != nil {
+			return err
+		}
+	}
+}

@@ -1,0 +1,112 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+)
+
+// folderHolds is how many files of orders are put in one folder.
+const folderHolds = 100
+
+// folder writes YAML orders below dir, a hundred files to a folder, and the
+// first so many of them as documents of one more file.
+func (g *generator) folder(dir string, first, count, sample int, sampleFile string) (*tally, error) {
+	if err := os.RemoveAll(dir); err != nil {
+		return nil, fmt.Errorf("clearing away earlier orders: %w", err)
+	}
+	t := newTally()
+	var documents []byte
+	for m, err := range g.all(first, count) {
+		if err != nil {
+			return nil, err
+		}
+		text := appendYAML(nil, m.form, 0)
+		n := t.wrote(m, len(text))
+		if n < sample {
+			documents = append(append(documents, "---\n"...), text...)
+		}
+		sub := filepath.Join(dir, fmt.Sprintf("%03d", n/folderHolds))
+		if err := os.MkdirAll(sub, 0o755); err != nil {
+			return nil, fmt.Errorf("writing orders: %w", err)
+		}
+		if err := os.WriteFile(filepath.Join(sub, fmt.Sprintf("%05d.yaml", n)), text, 0o644); err != nil {
+			return nil, fmt.Errorf("writing orders: %w", err)
+		}
+	}
+	if err := os.WriteFile(sampleFile, documents, 0o644); err != nil {
+		return nil, fmt.Errorf("writing orders: %w", err)
+	}
+	return t, g.verify(dir, t)
+}
+
+// lines writes a file of JSON Lines orders.
+func (g *generator) lines(path string, first, count int) (*tally, error) {
+	t := newTally()
+	err := writeFile(path, func(out *bufio.Writer) error {
+		for m, err := range g.all(first, count) {
+			if err != nil {
+				return err
+			}
+			text := append(appendJSON(nil, m.form), '\n')
+			t.wrote(m, len(text))
+			if _, err := out.Write(text); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	return t, g.verify(path, t)
+}
+
+// head copies the first lines of a file to another, and returns their size.
+func head(from, to string, lines int) (size int64, err error) {
+	in, err := os.Open(from)
+	if err != nil {
+		return 0, fmt.Errorf("copying orders: %w", err)
+	}
+	defer in.Close()
+	r := bufio.NewReaderSize(in, 1<<20)
+	err = writeFile(to, func(out *bufio.Writer) error {
+		for range lines {
+			line, err := r.ReadBytes('\n')
+			if err == io.EOF {
+				break
+			}
+			if err != nil {
+				return err
+			}
+			size += int64(len(line))
+			if _, err := out.Write(line); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	return size, err
+}
+
+// writeFile writes a file through a buffer.
+func writeFile(path string, write func(*bufio.Writer) error) error {
+	f, err := os.Create(path)
+	if err != nil {
+		return fmt.Errorf("writing orders: %w", err)
+	}
+	out := bufio.NewWriterSize(f, 1<<20)
+	err = write(out)
+	if err == nil {
+		err = out.Flush()
+	}
+	if e := f.Close(); err == nil {
+		err = e
+	}
+	if err != nil {
+		return fmt.Errorf("writing %s: %w", path, err)
+	}
+	return nil
+}

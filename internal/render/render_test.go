@@ -1,0 +1,325 @@
+package render_test
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"cuelang.org/go/cue"
+	"cuelang.org/go/cue/build"
+	"cuelang.org/go/cue/cuecontext"
+	cuejson "cuelang.org/go/encoding/json"
+	"github.com/google/go-cmp/cmp"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/mass"
+	"cutgate/internal/order"
+	"cutgate/internal/render"
+	"cutgate/internal/rule"
+	"cutgate/internal/source"
+	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
+	"cutgate/schema"
+)
+
+// golden compares text with a file of testdata, which UPDATE=1 writes anew.
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	file := filepath.Join("testdata", name)
+	if os.Getenv("UPDATE") != "" {
+		if err := os.WriteFile(file, []byte(got), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff(string(want), got); d != "" {
+		t.Errorf("%s: (-want +got)\n%s", name, d)
+	}
+}
+
+const orderText = `order: MH-12
+client: Moss Hall
+cut: 13 5/8
+hem: 3 in
+`
+
+func text(s string) order.Text { return order.Text{Value: s, Set: true} }
+
+// sheet is an order of one pair of hangings, made up by hand.
+func sheet(name string) *worksheet.Sheet {
+	o := &order.Order{
+		File:   &source.File{Name: name, Text: orderText},
+		Root:   &order.Node{Form: order.Map, At: source.Range{Start: 0, End: len(orderText)}},
+		Number: text("MH-12"), Client: text("Moss Hall"), Due: text("2027-04-30"), Notes: text("ring before delivery"),
+		Cloths: []order.Entry[order.Cloth]{{Name: "reef", Of: order.Cloth{Name: text("reef stripe canvas")}}},
+		Items: []order.Item{{
+			ID: text("bath-2"), Kind: text("shower curtain"), Room: text("upstairs"),
+			Join:  order.Join{Trim: order.Length{Value: length.Inch / 8, Set: true}},
+			Holes: order.Holes{Block: order.Block{Set: true}, Make: text("grommet"), FromTop: order.Length{Value: length.Inch * 3 / 4, Set: true}},
+			Press: order.Press{Steam: order.Flag{Value: false, Set: true}},
+		}},
+	}
+	s := &worksheet.Sheet{Order: o, Tables: &trade.Tables{}, Unit: length.In}
+	put := func(q worksheet.Quantity) *worksheet.Quantity {
+		s.All = append(s.All, &q)
+		return &q
+	}
+	inches := func(name worksheet.Name, of string, sixteenths length.Length) *worksheet.Quantity {
+		return put(worksheet.Quantity{Name: name, Of: of, Value: worksheet.LengthOf(sixteenths * length.Inch / 16), Source: worksheet.Common})
+	}
+	number := func(name worksheet.Name, of string, n int64) *worksheet.Quantity {
+		return put(worksheet.Quantity{Name: name, Of: of, Value: worksheet.CountOf(n), Source: worksheet.Common})
+	}
+	reef := worksheet.Cloth{Order: &o.Cloths[0].Of, Name: "reef"}
+	side := inches(worksheet.CutWidth, "side", 228)
+	side.Formula = "({finished width} - {center shows}) ÷ 2 + {seam allowance} + {side hem}"
+	for _, term := range []struct {
+		name  string
+		value length.Length
+	}{{"finished width", 84 * 16}, {"center shows", 940}, {"seam allowance", 10}, {"side hem", 16}} {
+		side.Terms = append(side.Terms, worksheet.Term{Name: term.name, Value: worksheet.LengthOf(term.value * length.Inch / 16)})
+	}
+	s.Items = []worksheet.Item{{
+		Order: &o.Items[0], Panels: 2, Quantity: 3,
+		Top:  worksheet.Hem{Turn: length.Inch * 3 / 2, Folds: 2, Takes: length.Inch * 3},
+		Seam: &trade.Seam{Name: "flat felled"}, Allowance: length.Inch * 5 / 8, Joins: 1,
+		FinishedWidth:  inches(worksheet.FinishedWidth, "", 84*16),
+		FinishedLength: inches(worksheet.FinishedLength, "", 78*16),
+		HoleSpacing:    inches(worksheet.HoleSpacing, "", 6*16),
+		Holes:          []length.Length{3 * length.Inch, 9 * length.Inch},
+		Joined:         []length.Length{41 * length.Inch},
+		PressSetting:   put(worksheet.Quantity{Name: worksheet.PressSetting, Value: worksheet.DotsOf(2)}),
+		Pieces: []worksheet.Piece{{
+			Name: "side", Cloth: &reef, Width: side, Length: inches(worksheet.CutLength, "", 87*16), Count: number(worksheet.PieceCount, "side", 2),
+		}},
+	}}
+	put(worksheet.Quantity{Name: worksheet.HangingMass, Value: worksheet.MassOf(mass.Kilogram)})
+	put(worksheet.Quantity{Name: worksheet.Fullness, Value: worksheet.RatioOf(length.NewRatio(9, 4))})
+	reef.Needed = put(worksheet.Quantity{Name: worksheet.ClothNeeded, Of: "reef", Item: -1, Value: worksheet.LengthOf(174 * length.Inch)})
+	s.Cloths = []worksheet.Cloth{reef}
+	return s
+}
+
+// findings are two of an item, one of a cloth and one of the head.
+func findings() []finding.Finding {
+	at := func(part string) source.Range {
+		i := strings.Index(orderText, part)
+		return source.Range{Start: i, End: i + len(part)}
+	}
+	return []finding.Finding{
+		{Rule: "head/client-named", Level: finding.Note, At: at("Moss Hall"), Path: "client", Message: "The client is named."},
+		{
+			Rule: "width/side-panels-off", Level: finding.Error, At: at("13 5/8"), Path: "items[0].cuts[1].width",
+			Message: "Side panels are 13 5/8 in wide; with a flat felled seam of 5/8 in and a double hem of 1/2 in they should be 14 1/4 in.",
+			Stated:  "13 5/8", Corrected: "14 1/4", Slip: "the center panel's own two allowances were forgotten",
+			Working: []string{"(finished width - center shows) ÷ 2 + seam allowance + side hem", "(84 in - 58 3/4 in) ÷ 2 + 5/8 in + 1 in = 14 1/4 in"},
+			Source:  "common practice, no source",
+			Related: []finding.Related{{Range: at("3 in"), Message: "the hem"}},
+			Fixes: []finding.Fix{{Title: "Cut the side panels 14 1/4 in wide", Sureness: finding.Certain,
+				Edits: []finding.Edit{{Range: at("13 5/8"), Text: "14 1/4"}}}},
+		},
+		{
+			Rule: "hem/shallow", Level: finding.Warning, At: at("3 in"), Path: "items[0].hems.bottom.turn",
+			Message: "The hem \x1b[31mis shallow.", Stated: "3 in",
+			Fixes: []finding.Fix{
+				{Title: "Turn the hem 4 in", Sureness: finding.Likely, Edits: []finding.Edit{{Range: at("3 in"), Text: "4 in"}}},
+				{Title: "Hang weights in the hem", Sureness: finding.Shown},
+			},
+		},
+		{Rule: "cloth/narrow", Level: finding.Note, At: at("3 in"), Path: "cloths.reef.width", Message: "The cloth is narrow."},
+	}
+}
+
+// report writes an order with findings and two without, in one format.
+func report(t *testing.T, format string, o render.Options) string {
+	t.Helper()
+	f, err := render.FormatNamed(format)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b bytes.Buffer
+	r := f.New(&b, o)
+	for _, c := range []struct {
+		name  string
+		found []finding.Finding
+	}{{"moss/hall.yaml", findings()}, {"moss/clear.yaml", nil}, {"a-folder-with-a-long-name/and-a-file-with-a-longer-one.yaml", nil}} {
+		if err := r.Order(sheet(c.name), c.found); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := r.Close(); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+func TestFormats(t *testing.T) {
+	for _, f := range render.Formats() {
+		golden(t, "report."+f.Name, report(t, f.Name, render.Options{}))
+		if again := report(t, f.Name, render.Options{}); again != report(t, f.Name, render.Options{}) {
+			t.Errorf("%s: two reports of the same differ", f.Name)
+		}
+	}
+}
+
+func TestQuiet(t *testing.T) {
+	for _, f := range render.Formats() {
+		if got := report(t, f.Name, render.Options{Quiet: true}); strings.Contains(got, "clear.yaml") {
+			t.Errorf("%s: a quiet report has an order that is clear to cut:\n%s", f.Name, got)
+		}
+	}
+}
+
+func TestEmptyReports(t *testing.T) {
+	want := map[string]string{"text": "no orders\n", "lines": "", "json": "{\n  \"orders\": []\n}\n", "jsonl": ""}
+	for _, f := range render.Formats() {
+		var b bytes.Buffer
+		if err := f.New(&b, render.Options{}).Close(); err != nil {
+			t.Fatal(err)
+		}
+		if d := cmp.Diff(want[f.Name], b.String()); d != "" {
+			t.Errorf("%s: %s", f.Name, d)
+		}
+	}
+}
+
+func TestColor(t *testing.T) {
+	plain, colored := report(t, "text", render.Options{}), report(t, "text", render.Options{Color: true})
+	if strings.Contains(plain, "\x1b") {
+		t.Error("there is a control character in a report without colour")
+	}
+	if !strings.Contains(colored, "\x1b[1;31mHOLD") {
+		t.Error("an error is not coloured")
+	}
+	var b strings.Builder
+	for rest := colored; rest != ""; {
+		before, after, found := strings.Cut(rest, "\x1b[")
+		b.WriteString(before)
+		if rest = after; found {
+			_, rest, _ = strings.Cut(rest, "m")
+		}
+	}
+	if d := cmp.Diff(plain, b.String()); d != "" {
+		t.Errorf("colour changes more than the colour: %s", d)
+	}
+}
+
+// TestWidth holds every line of text to the width that was asked for.
+func TestWidth(t *testing.T) {
+	for _, width := range []int{72, 80, 100} {
+		var ticket bytes.Buffer
+		o := render.Options{Width: width}
+		if err := render.Ticket(&ticket, sheet("a.yaml"), findings(), o); err != nil {
+			t.Fatal(err)
+		}
+		for line := range strings.Lines(report(t, "text", o) + ticket.String()) {
+			if w := source.Width(strings.TrimSuffix(line, "\n")); w > width {
+				t.Errorf("%d cells in a line of %d: %q", w, width, line)
+			}
+		}
+	}
+}
+
+func TestTicket(t *testing.T) {
+	for name, found := range map[string][]finding.Finding{"hold": findings(), "ask": findings()[2:], "clear": nil} {
+		var b bytes.Buffer
+		if err := render.Ticket(&b, sheet("moss/hall.yaml"), found, render.Options{}); err != nil {
+			t.Fatal(err)
+		}
+		golden(t, "ticket-"+name+".text", b.String())
+	}
+}
+
+// TestReportSchema holds the JSON report to its schema.
+func TestReportSchema(t *testing.T) {
+	ctx := cuecontext.New()
+	def := reportSchema(t, ctx)
+	fits := func(text string) error {
+		expr, err := cuejson.Extract("report.json", []byte(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return def.Unify(ctx.BuildExpr(expr)).Validate(cue.Concrete(true))
+	}
+	text := report(t, "json", render.Options{})
+	if err := fits(text); err != nil {
+		t.Error(err)
+	}
+	if fits(strings.Replace(text, `"verdict"`, `"judgement"`, 1)) == nil {
+		t.Error("the schema takes anything")
+	}
+}
+
+// reportSchema compiles the schema and returns the report's definition.
+func reportSchema(t *testing.T, ctx *cue.Context) cue.Value {
+	t.Helper()
+	entries, err := schema.Files.ReadDir(".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	inst := build.NewContext().NewInstance("schema", nil)
+	for _, e := range entries {
+		text, err := schema.Files.ReadFile(e.Name())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if strings.HasSuffix(e.Name(), ".cue") {
+			if err := inst.AddFile(e.Name(), text); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	v := ctx.BuildInstance(inst)
+	if err := v.Err(); err != nil {
+		t.Fatal(err)
+	}
+	return v.LookupPath(cue.ParsePath("#Report"))
+}
+
+const ruleDoc = `
+Checks
+That a hem is folded twice, and that what is folded once is finished in another
+way.
+
+A second paragraph.
+
+Because
+A raw edge frays.
+
+Working
+folds = 2
+
+Source
+Common practice.
+`
+
+func rules() []*rule.Rule {
+	return []*rule.Rule{
+		{ID: "hem/one-fold", Title: "hem is folded once", Level: finding.Warning, Fix: rule.Always, Doc: ruleDoc},
+		{ID: "hem/shallow", Title: "hem is too shallow to hang straight, whatever the cloth of the curtain weighs", Level: finding.Error},
+		{ID: "hole/odd-count", Title: "odd number of eyelets", Level: finding.Note},
+	}
+}
+
+func TestCatalogue(t *testing.T) {
+	var b bytes.Buffer
+	if err := render.Catalogue(&b, rules(), render.Options{}); err != nil {
+		t.Fatal(err)
+	}
+	golden(t, "catalogue.text", b.String())
+}
+
+func TestRulePage(t *testing.T) {
+	var b bytes.Buffer
+	ex := &render.Example{Order: "hem: {turn: 1, folds: 1}\n", Found: "The hem is folded once.\n"}
+	if err := render.RulePage(&b, rules()[0], ex, render.Options{}); err != nil {
+		t.Fatal(err)
+	}
+	golden(t, "rule.text", b.String())
+}

@@ -1,0 +1,226 @@
+package worksheet
+
+import (
+	"cmp"
+	"slices"
+
+	"cutgate/internal/lay"
+	"cutgate/internal/length"
+)
+
+// A Stock is what the bolts at hand give of what an order takes of a cloth. It
+// says only what no laying of the cuts could mend.
+type Stock struct {
+	Longest length.Length // bolt
+	Total   length.Length // of all bolts
+	TooLong *Piece        // a piece longer than every bolt; nil where there is none
+	RunsOut bool          // the bolts together don't give the cuts, none too long for them
+	Mixed   []int         // items whose cuts no one lot gives, though the bolts together do
+}
+
+// A Detour is how a lay runs around the flaws that were found on a bolt.
+type Detour struct {
+	Reach length.Length // how far along the bolt the cuts then go
+	Short bool          // between the flaws there is not room for the cuts, though the bolt is long enough
+}
+
+// A bolt is one roll, as stated; a single one as measured at the bench.
+type bolt struct {
+	lot    string
+	length length.Length
+}
+
+func (w *worker) bolts(c *Cloth) []bolt {
+	list := make([]bolt, 0, len(c.Order.Bolts))
+	for i := range c.Order.Bolts {
+		if b := &c.Order.Bolts[i]; b.Length.Set {
+			list = append(list, bolt{b.Lot.Value, b.Length.Value})
+		}
+	}
+	if len(list) < len(c.Order.Bolts) {
+		return nil // one of them could not be read
+	}
+	if m := w.measured(c.Name); m != nil && m.Length.Set {
+		switch len(list) {
+		case 0:
+			return append(list, bolt{length: m.Length.Value})
+		case 1:
+			list[0].length = m.Length.Value
+		}
+	}
+	return list
+}
+
+// stock works out what the bolts at hand give of the rows of a lay.
+func (w *worker) stock(c *Cloth, rows []lay.Row) {
+	bolts := w.bolts(c)
+	if len(bolts) == 0 {
+		return
+	}
+	s := new(Stock)
+	all := make([]length.Length, len(bolts))
+	for i, b := range bolts {
+		all[i] = b.length
+		s.Longest = max(s.Longest, b.length)
+		s.Total += b.length
+	}
+	c.Stock = s
+	for _, k := range c.cuts {
+		if k.piece.Length.Value.Length() > s.Longest {
+			s.TooLong = k.piece
+			return
+		}
+	}
+	if s.RunsOut = !room(all, rows); !s.RunsOut {
+		s.Mixed = w.mixed(c, bolts)
+	}
+}
+
+// mixed are the items whose cuts no one dye lot gives. A bolt without a lot may
+// be of any.
+func (w *worker) mixed(c *Cloth, bolts []bolt) (items []int) {
+	lots := map[string]bool{}
+	for _, b := range bolts {
+		if b.lot != "" {
+			lots[b.lot] = true
+		}
+	}
+	if len(lots) < 2 {
+		return nil
+	}
+	for i := range w.Items {
+		rows := c.rowsOf(i, false)
+		if len(rows) == 0 {
+			continue
+		}
+		fits := false
+		for lot := range lots {
+			var of []length.Length
+			for _, b := range bolts {
+				if b.lot == lot || b.lot == "" {
+					of = append(of, b.length)
+				}
+			}
+			fits = fits || room(of, rows)
+		}
+		if !fits {
+			items = append(items, i)
+		}
+	}
+	return items
+}
+
+// rowsOf is the lay of an item's cuts by themselves: of one of it, or of all.
+func (c *Cloth) rowsOf(item int, all bool) []lay.Row {
+	var pieces []lay.Piece
+	for _, k := range c.cuts {
+		if k.item != item {
+			continue
+		}
+		p := lay.Piece{Name: k.piece.Name, Width: k.piece.Width.Value.Length(), Length: k.piece.Length.Value.Length(), Count: k.piece.Count.Value.N}
+		if all {
+			p.Count = k.count
+		}
+		pieces = append(pieces, p)
+	}
+	plan, _ := lay.InRows(c.Width, pieces)
+	return plan.Rows
+}
+
+// room reports whether nothing speaks against laying the rows on the lengths,
+// none across an end: there is a place for each of the longest rows, for each
+// of those and of the next, and cloth enough for all.
+func room(lengths []length.Length, rows []lay.Row) bool {
+	var takes, gives length.Length
+	for _, l := range lengths {
+		gives += l
+	}
+	for _, r := range rows {
+		if r.Length <= 0 {
+			continue
+		}
+		takes += r.Length.Mul(r.Count)
+		var places, wanted int64
+		for _, l := range lengths {
+			places += length.FloorDiv(l, r.Length)
+		}
+		for _, as := range rows {
+			if as.Length >= r.Length {
+				wanted += as.Count
+			}
+		}
+		if wanted > places {
+			return false
+		}
+	}
+	return takes <= gives
+}
+
+// detour works out how the rows are laid around the flaws that the cutter found.
+// Lead is cloth that is passed over before the first of them. Which of several
+// bolts has the flaws is not known, and then nothing is said.
+func (w *worker) detour(c *Cloth, rows []lay.Row, lead length.Length) {
+	m := w.measured(c.Name)
+	if m == nil || len(m.Flaws) == 0 || len(c.Order.Bolts) > 1 {
+		return
+	}
+	end, known := length.Max, false
+	if bolts := w.bolts(c); len(bolts) == 1 {
+		end, known = bolts[0].length, true
+	} else if c.Order.Ordered.Set {
+		end, known = c.Order.Ordered.Value, true
+	}
+	clean := cleanOf(w, c, end)
+	c.Detour = new(Detour)
+	left, none := slices.Clone(rows), false
+	for i := 0; i < len(clean) && !none; i++ {
+		at := clean[i].from
+		if i == 0 {
+			at = min(at+lead, clean[i].to)
+		}
+		none = true
+		for j := range left {
+			r := &left[j]
+			if r.Length > 0 {
+				n := min(r.Count, length.FloorDiv(clean[i].to-at, r.Length))
+				r.Count -= n
+				if at += r.Length.Mul(n); n > 0 {
+					c.Detour.Reach = at
+				}
+			}
+			none = none && r.Count == 0
+		}
+	}
+	if !none {
+		c.Detour.Reach = end
+	}
+	if known {
+		lengths := make([]length.Length, len(clean))
+		for i, s := range clean {
+			lengths[i] = s.to - s.from
+		}
+		c.Detour.Short = room([]length.Length{end}, rows) && !room(lengths, rows)
+	}
+}
+
+// A stretch is a part of a bolt.
+type stretch struct{ from, to length.Length }
+
+// cleanOf are the stretches of a bolt between its flaws.
+func cleanOf(w *worker, c *Cloth, end length.Length) (list []stretch) {
+	flaws := make([]stretch, 0, 4)
+	for _, f := range w.measured(c.Name).Flaws {
+		if f.From.Set && f.To.Set && f.From.Value < f.To.Value {
+			flaws = append(flaws, stretch{f.From.Value, f.To.Value})
+		}
+	}
+	slices.SortFunc(flaws, func(a, b stretch) int { return cmp.Compare(a.from, b.from) })
+	at := length.Length(0)
+	for _, f := range append(flaws, stretch{end, end}) {
+		if from := min(f.from, end); from > at {
+			list = append(list, stretch{at, from})
+		}
+		at = max(at, f.to)
+	}
+	return list
+}

@@ -1,0 +1,81 @@
+package form
+
+import (
+	"fmt"
+	"strings"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+)
+
+var badSpelling = &rule.Rule{
+	ID:    "form/bad-spelling",
+	Title: "number that can't be read",
+	Level: finding.Error,
+	Fix:   rule.Sometimes,
+	Run:   runBadSpelling,
+	Doc: `
+Checks
+Whether lengths, counts, weights, percentages, settings and dates are written so
+that they can be read.
+
+Because
+A number that can't be read can't be checked, and it is read wrong at the table
+just as easily. A fullness in percent is of this kind: 100 % is 2 to 1 to some and
+1 to 1 to others.
+
+Working
+A length is a number with or without a unit: 72, 10 1/2, 10-1/2 in, 6' 2", 1.5 m,
+137cm. The other measures have a number and their unit.
+
+Correction
+Letters in the place of digits, O for 0 and l or I for 1, are corrected on
+request where a length comes of it.
+
+Source
+common practice, no source; Decorating Basics, Fullness and what it means, for
+fullness in percent
+`,
+}
+
+func runBadSpelling(p *rule.Pass) {
+	for _, f := range flaws(p, order.BadSpelling) {
+		out := finding.Finding{At: f.At, Stated: f.Text}
+		out.Message = fmt.Sprintf("%s should be %s; %s", begin(field(f)), f.Wanted, says(f))
+		if right, ok := digits(p, f); ok {
+			out.Message += ": did you mean " + right + "?"
+			out.Corrected = right
+			if p.Editable(f.Node) {
+				out.Fixes = []finding.Fix{{
+					Title: "Write " + right, Sureness: finding.Likely, Edits: []finding.Edit{p.Set(f.Node, right)},
+				}}
+			}
+		} else if out.Message += "."; strings.TrimSpace(f.Text) != "" {
+			out.Message = and(out.Message, f.Detail)
+		}
+		p.Report(out)
+	}
+}
+
+// asDigits are letters that are taken for digits.
+var asDigits = strings.NewReplacer("O", "0", "o", "0", "l", "1", "I", "1")
+
+// digits writes a length with digits for the letters that look like them, and
+// reports whether it can be read then.
+func digits(p *rule.Pass, f *order.Flaw) (string, bool) {
+	if f.Wanted != "a length" {
+		return "", false
+	}
+	number, unit := f.Text, ""
+	if i := strings.LastIndexByte(number, ' '); i >= 0 {
+		number, unit = number[:i], number[i:]
+	}
+	for _, text := range [...]string{asDigits.Replace(number) + unit, asDigits.Replace(f.Text)} {
+		if _, _, err := length.Parse(text, p.Sheet.Unit); err == nil && text != f.Text {
+			return text, true
+		}
+	}
+	return "", false
+}

@@ -1,0 +1,136 @@
+// Package form checks how the order form is filled in: names and words that it
+// does not have, numbers that can't be read, and names that lead nowhere.
+//
+// What can't be read counts as not given, so that nothing else is reported for
+// it; what was read is still checked by all other rules.
+package form
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/agext/levenshtein"
+
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/source"
+)
+
+// flaws returns the form's flaws of one kind, in the order of the form.
+func flaws(p *rule.Pass, kind order.FlawKind) (list []*order.Flaw) {
+	for i := range p.Order.Flaws {
+		if f := &p.Order.Flaws[i]; f.Kind == kind {
+			list = append(list, f)
+		}
+	}
+	return list
+}
+
+// misspelt reports whether a flaw may be why a field of the block is not there:
+// it is the field's own, or of a name that was meant for it.
+func misspelt(o *order.Order, in source.Range, field string) bool {
+	for i := range o.Flaws {
+		f := &o.Flaws[i]
+		if f.Kind != order.OtherWord && (f.Name == field || f.Nearest == field) && in.Start <= f.At.Start && f.At.End <= in.End {
+			return true
+		}
+	}
+	return false
+}
+
+// mostShown is how many characters of what was written a message repeats.
+const mostShown = 40
+
+// quote is what was written, as a message repeats it: on one line, and not at
+// length.
+func quote(text string) string { return "“" + clip(text) + "”" }
+
+func clip(text string) string {
+	text = source.Show(strings.Join(strings.Fields(text), " "))
+	if utf8.RuneCountInString(text) <= mostShown {
+		return text
+	}
+	return string([]rune(text)[:mostShown-1]) + "…"
+}
+
+// says is what stands in the place of a flaw.
+func says(f *order.Flaw) string {
+	switch {
+	case f.Node != nil && f.Node.Form == order.Map:
+		return "this is a group of fields"
+	case f.Node != nil && f.Node.Form == order.List:
+		return "this is a list"
+	case strings.TrimSpace(f.Text) == "":
+		return "nothing is written there"
+	}
+	return "this says " + quote(f.Text)
+}
+
+// field is what the flaw's field is called in a message.
+func field(f *order.Flaw) string {
+	switch {
+	case f.Name != "":
+		return "`" + clip(f.Name) + "`"
+	case f.Path == "":
+		return "the order"
+	}
+	return group(f.Path)
+}
+
+// group is what the group of fields at a path is called in a message.
+func group(path string) string {
+	name := path[strings.LastIndexByte(path, '.')+1:]
+	switch list, _, entry := strings.Cut(name, "["); {
+	case name == "":
+		return "the order"
+	case !entry:
+		return "`" + clip(name) + "`"
+	case list == "items":
+		return "the item"
+	case list == "":
+		return "the entry"
+	default:
+		return "this entry of `" + list + "`"
+	}
+}
+
+// begin is text as a sentence begins.
+func begin(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	return string(unicode.ToUpper(first)) + text[size:]
+}
+
+// and adds a flaw's detail to a message, as a sentence of its own.
+func and(message, detail string) string {
+	if detail == "" {
+		return message
+	}
+	return message + " " + strings.TrimSuffix(begin(detail), ".") + "."
+}
+
+// nearest returns which of the names a person may have meant, or "". Same says
+// that it differs in its spaces, hyphens and capitals only.
+func nearest(name string, names []string) (near string, same bool) {
+	plain := fold(name)
+	least := max(2, len(plain)/3) + 1
+	if len(plain) > 64 || len(plain) < 2 {
+		least = 1
+	}
+	for _, n := range names {
+		if d := levenshtein.Distance(plain, fold(n), nil); d < least && d < len(plain) {
+			near, least = n, d
+		}
+	}
+	return near, near != "" && least == 0
+}
+
+func fold(name string) string {
+	return strings.Map(func(r rune) rune {
+		switch r {
+		case ' ', '-', '_':
+			return -1
+		}
+		return unicode.ToLower(r)
+	}, name)
+}

@@ -1,0 +1,50 @@
+package form
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+)
+
+var duplicateID = &rule.Rule{
+	ID:    "form/duplicate-id",
+	Title: "two items with the same id",
+	Level: finding.Warning,
+	Fix:   rule.Never,
+	Run:   runDuplicateID,
+	Doc: `
+Checks
+Whether the ids of an order's items differ.
+
+Because
+The id is on the ticket and on the bundle of cut pieces; with one id on two items
+their pieces get mixed.
+
+Working
+Ids are compared letter by letter. An item without one is left alone.
+
+Source
+common practice, no source
+`,
+}
+
+func runDuplicateID(p *rule.Pass) {
+	first := map[string]*order.Item{}
+	for i := range p.Order.Items {
+		it := &p.Order.Items[i]
+		if !it.ID.Set || it.ID.Value == "" {
+			continue
+		}
+		if was := first[it.ID.Value]; was != nil {
+			p.Report(finding.Finding{
+				At:      it.ID.At,
+				Message: fmt.Sprintf("Another item has the id %s already: give each its own.", quote(it.ID.Value)),
+				Related: []finding.Related{{Range: was.ID.At, Message: "the other one"}},
+			})
+			continue
+		}
+		first[it.ID.Value] = it
+	}
+}

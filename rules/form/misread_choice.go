@@ -1,0 +1,88 @@
+package form
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var misreadChoice = &rule.Rule{
+	ID:    "form/misread-choice",
+	Title: "choice that the rest of the order speaks against",
+	Level: finding.Error,
+	Fix:   rule.Sometimes,
+	Run:   runMisreadChoice,
+	Doc: `
+Checks
+Whether two or more stated outcomes that look wrong are all right for another
+value of one choice: a finished length of 76 where cut, hem and cloth fit 79.
+
+Because
+One number written down wrong is likelier than several that are wrong in the same
+way; and cutting by the wrong one spoils all of the cloth.
+
+Working
+For each choice the value is found that makes a wrong outcome right. The choice
+is taken for misread if that value makes two outcomes or more right and none
+wrong.
+
+Correction
+Which of the two is meant is for the person to say, so the choice is only changed
+on request.
+
+Source
+common practice, no source
+`,
+}
+
+func runMisreadChoice(p *rule.Pass) {
+	for i := range p.Sheet.Misread {
+		m := &p.Sheet.Misread[i]
+		var names []string
+		f := finding.Finding{At: m.At, Stated: m.Node.Text, Corrected: m.Corrected}
+		for k := range m.Agree {
+			a := &m.Agree[k]
+			if name := outcome(a); !slices.Contains(names, name) {
+				names = append(names, name)
+			}
+			f.Related = append(f.Related, finding.Related{Range: a.At, Message: "right for " + m.Corrected})
+		}
+		f.Message = fmt.Sprintf("The %s says %s, but %s fit %s: is that what is meant?",
+			m.Name, m.Node.Text, list(names, len(m.Agree)), m.Corrected)
+		if m.Slip != nil {
+			f.Slip = m.Slip.Name
+			if m.Slip.Working != "" {
+				f.Slip += ": " + m.Slip.Working
+			}
+		}
+		if p.Editable(m.Node) {
+			f.Fixes = []finding.Fix{{
+				Title: fmt.Sprintf("Make the %s %s", m.Name, m.Corrected), Sureness: finding.Likely,
+				Edits: []finding.Edit{p.Set(m.Node, m.Corrected)},
+			}}
+		}
+		p.Report(f)
+	}
+}
+
+// outcome is what an outcome that agrees is called.
+func outcome(w *worksheet.Wrong) string {
+	name := string(w.Quantity.Name)
+	if of := w.Quantity.Of; of != "" && w.Quantity.Item >= 0 && !strings.Contains(name, of) {
+		name += " of the " + of
+	}
+	return name
+}
+
+// list names the outcomes; where all have one name it says how many they are.
+func list(names []string, n int) string {
+	if len(names) == 1 {
+		return fmt.Sprintf("%d stated values of %s", n, names[0])
+	}
+	last := len(names) - 1
+	return "the stated " + strings.Join(names[:last], ", ") + " and " + names[last]
+}

@@ -1,0 +1,124 @@
+package form
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var pieceOutOfPlace = &rule.Rule{
+	ID:    "form/piece-out-of-place",
+	Title: "piece that the item does not have",
+	Level: finding.Warning,
+	Fix:   rule.Sometimes,
+	Run:   runPieceOutOfPlace,
+	Doc: `
+Checks
+Whether each cut is of a piece that the item is made of, as it is laid out: no
+side pieces where it is cut in one, no lining where there is none.
+
+Because
+A cut that belongs to nothing is checked against nothing, and is cut all the
+same.
+
+Working
+The pieces of a shower curtain and of a curtain follow from the layout, the
+heading and the lining. The cut of a piece called width in the lining's cloth is
+the lining's.
+
+Correction
+A width in the lining's cloth is called lining, on request.
+
+Source
+common practice, no source
+`,
+}
+
+func runPieceOutOfPlace(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		has := piecesOf(p, it)
+		if len(has) == 0 {
+			continue
+		}
+		for k := range it.Order.Cuts {
+			c := &it.Order.Cuts[k].Piece
+			switch name := c.Value; {
+			case !c.Set:
+			case behind(it.Order, &it.Order.Cuts[k]):
+				f := finding.Finding{
+					At: c.At, Stated: name, Corrected: "lining",
+					Message: fmt.Sprintf("This cut is of %s, the lining's cloth: its piece is lining, not %s.", it.Order.Cuts[k].Cloth.Value, name),
+				}
+				if p.Editable(c.Node) {
+					f.Fixes = []finding.Fix{{
+						Title: "Call the piece lining", Sureness: finding.Likely, Edits: []finding.Edit{p.Set(c.Node, "lining")},
+					}}
+				}
+				p.Report(f)
+			case !slices.Contains(has, name):
+				p.Report(finding.Finding{
+					At: c.At, Stated: name,
+					Message: fmt.Sprintf("The %s has no piece called %s: it is made of %s. The cut was not checked.",
+						it.Order.Kind.Value, name, strings.Join(shown(it, has), " and ")),
+				})
+			}
+		}
+	}
+}
+
+// piecesOf are the names that a cut of the item may have; none where that can't
+// be told.
+func piecesOf(p *rule.Pass, it *worksheet.Item) (has []string) {
+	o := it.Order
+	if len(it.Pieces) == 0 {
+		return nil
+	}
+	switch o.Kind.Value {
+	case "shower curtain":
+		if misspelt(p.Order, o.At, "layout") {
+			return nil
+		}
+	case "curtain":
+		has = append(has, "width", "tab", "tie-back")
+		if o.Lining.Set || misspelt(p.Order, o.At, "lining") {
+			has = append(has, "lining")
+		}
+		if o.Interlining.Set || misspelt(p.Order, o.At, "interlining") {
+			has = append(has, "interlining")
+		}
+	default:
+		return nil
+	}
+	for i := range it.Pieces {
+		has = append(has, it.Pieces[i].Name)
+	}
+	// A width and a piece are two words for the same.
+	for _, two := range [...][2]string{{"width", "piece"}, {"piece", "width"}} {
+		if slices.Contains(has, two[0]) {
+			has = append(has, two[1])
+		}
+	}
+	return has
+}
+
+// shown are the item's pieces as a message names them.
+func shown(it *worksheet.Item, has []string) (list []string) {
+	for i := range it.Pieces {
+		if name := it.Pieces[i].Name; slices.Contains(has, name) && !slices.Contains(list, name) {
+			list = append(list, name)
+		}
+	}
+	return list
+}
+
+// behind reports whether a cut that is called a width is of the lining's cloth.
+func behind(o *order.Item, c *order.Cut) bool {
+	return o.Lining.Set && c.Cloth.Set && (c.Piece.Value == "width" || c.Piece.Value == "piece") &&
+		c.Cloth.Value == o.Lining.Cloth.Value && c.Cloth.Value != o.Cloth.Value && c.Cloth.Value != o.Interlining.Cloth.Value
+}

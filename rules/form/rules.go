@@ -1,0 +1,26 @@
+package form
+
+import "cutgate/internal/rule"
+
+// Rules are the topic's rules: what can't be read at all, then names, then
+// values, then what names lead to.
+func Rules() []*rule.Rule {
+	return []*rule.Rule{
+		unreadable,
+		computed,
+		duplicateField,
+		unknownField,
+		otherWord,
+		missingField,
+		wrongKind,
+		unknownWord,
+		badSpelling,
+		oddUnit,
+		outOfSense,
+		blankChoice,
+		unknownCloth,
+		pieceOutOfPlace,
+		misreadChoice,
+		duplicateID,
+	}
+}

@@ -1,0 +1,127 @@
+package form
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/source"
+)
+
+var unknownCloth = &rule.Rule{
+	ID:    "form/unknown-cloth",
+	Title: "cloth that the order does not list",
+	Level: finding.Error,
+	Fix:   rule.Sometimes,
+	Run:   runUnknownCloth,
+	Doc: `
+Checks
+Whether every cloth that an item, a lining, an interlining, a piping or a cut
+names is one of the order's cloths, and every cloth that was measured too.
+
+Because
+An item whose cloth is not known can't be worked out: its widths, its pieces and
+what to buy all come from the cloth.
+
+Working
+Names are compared letter by letter. The same unknown name in several places is
+one mistake.
+
+Correction
+A name that differs only in capitals, spaces or hyphens is certain. One that is a
+few letters off is changed on request.
+
+Source
+common practice, no source
+`,
+}
+
+// A call is a place that names a cloth.
+type call struct {
+	name string
+	at   source.Range
+	edit func(*rule.Pass, string) (finding.Edit, bool)
+}
+
+func runUnknownCloth(p *rule.Pass) {
+	if len(p.Order.Cloths) == 0 && misspelt(p.Order, p.Order.At, "cloths") {
+		return
+	}
+	names := make([]string, len(p.Order.Cloths))
+	known := map[string]bool{}
+	for i := range p.Order.Cloths {
+		names[i] = p.Order.Cloths[i].Name
+		known[names[i]] = true
+	}
+	told := map[string]bool{}
+	calls := clothCalls(p.Order)
+	for i, c := range calls {
+		if known[c.name] || told[c.name] {
+			continue
+		}
+		told[c.name] = true
+		f := finding.Finding{At: c.at, Stated: c.name, Message: fmt.Sprintf("The order lists no cloth %s.", quote(c.name))}
+		near, same := nearest(c.name, names)
+		fix := finding.Fix{Title: "Name the cloth " + near, Sureness: finding.Likely}
+		if same {
+			fix.Sureness = finding.Certain
+		}
+		if near != "" {
+			f.Corrected = near
+			f.Message = fmt.Sprintf("The order lists no cloth %s: did you mean %s?", quote(c.name), near)
+		}
+		for k, again := range calls[i:] {
+			if again.name != c.name {
+				continue
+			}
+			if k > 0 {
+				f.Related = append(f.Related, finding.Related{Range: again.at, Message: "named here too"})
+			}
+			if edit, ok := again.edit(p, near); ok && near != "" {
+				fix.Edits = append(fix.Edits, edit)
+			}
+		}
+		if len(fix.Edits) > 0 {
+			f.Fixes = []finding.Fix{fix}
+		}
+		p.Report(f)
+	}
+}
+
+// clothCalls are the places of an order that name a cloth.
+func clothCalls(o *order.Order) (list []call) {
+	add := func(leaf *order.Text) {
+		if !leaf.Set {
+			return
+		}
+		list = append(list, call{leaf.Value, leaf.At, func(p *rule.Pass, name string) (finding.Edit, bool) {
+			if !p.Editable(leaf.Node) {
+				return finding.Edit{}, false
+			}
+			return p.Set(leaf.Node, name), true
+		}})
+	}
+	for i := range o.Items {
+		it := &o.Items[i]
+		add(&it.Cloth)
+		add(&it.Lining.Cloth)
+		add(&it.Interlining.Cloth)
+		add(&it.Piping.Cloth)
+		for k := range it.Cuts {
+			add(&it.Cuts[k].Cloth)
+		}
+	}
+	measured := o.Root.Kid("measured")
+	for i := range o.Measured {
+		m := &o.Measured[i]
+		list = append(list, call{m.Name, m.Key, func(p *rule.Pass, name string) (finding.Edit, bool) {
+			n := measured.Kid(m.Name)
+			if !p.Editable(n) || measured.Kid(name) != nil {
+				return finding.Edit{}, false
+			}
+			return p.SetKey(n, name), true
+		}})
+	}
+	return list
+}

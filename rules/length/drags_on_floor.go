@@ -1,0 +1,77 @@
+package length
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+)
+
+var dragsOnFloor = &rule.Rule{
+	ID:    "length/drags-on-floor",
+	Title: "foot comes below the floor, and is not meant to puddle",
+	Level: finding.Error,
+	Fix:   rule.Sometimes,
+	Run:   runDragsOnFloor,
+	Doc: `
+Checks
+The finished length against the height above the floor of the rod, the hooks or
+the rings, where the order does not say that the cloth lies on the floor.
+
+Because
+A foot that drags gets dirty, wears through and makes people stumble; on a bath's
+wet floor it stays wet.
+
+Working
+foot to floor = height above the floor + what the top edge stands above it -
+finished length
+
+Correction
+Likely: the finished length that hangs the shop's usual clearance off the floor.
+The height may be the wrong number instead, so the fix waits to be asked for.
+
+Source
+Inweave Fabric, curtain yardage page; RLF Home, How to measure a window (1/2 in
+clear); common practice, no source, for shower curtains.
+`,
+}
+
+func runDragsOnFloor(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		if it.FootGap == nil || it.FinishedLength == nil || it.Order.Hang.To.Value == "puddle" {
+			continue
+		}
+		gap := it.FootGap.Value.Length()
+		if gap > -length.Step(p.Sheet.Unit) {
+			continue
+		}
+		clear, source := p.Tables.House.Clearance, "clearance"
+		if it.Order.Kind.Value == "shower curtain" {
+			clear, source = p.Tables.House.OffFloor.Least, "off_floor"
+		}
+		f := finding.Finding{
+			At: it.Order.Hang.To.At,
+			Message: fmt.Sprintf("The finished length of %s brings the foot %s below the floor; keep it %s clear.",
+				it.FinishedLength.Value.Format(p.Sheet.Unit, length.Nearest), (-gap).Format(p.Sheet.Unit, length.Nearest),
+				clear.Format(p.Sheet.Unit, length.Nearest)),
+			Working: it.FootGap.Working(p.Sheet.Unit),
+			Source:  p.Tables.SelfSource(source),
+		}
+		leaf := &it.Order.Finished.Length
+		if leaf.Set && leaf.Value == it.FinishedLength.Value.Length() {
+			right := leaf.Value + gap - clear
+			f.At, f.Stated = leaf.At, leaf.Node.Text
+			f.Corrected = leaf.Node.Style.Length.Print(right, length.Down)
+			if p.Editable(leaf.Node) && right > 0 {
+				f.Fixes = []finding.Fix{{
+					Title:    fmt.Sprintf("Make it %s long", right.Format(p.Sheet.Unit, length.Down)),
+					Sureness: finding.Likely,
+					Edits:    []finding.Edit{p.Set(leaf.Node, f.Corrected)},
+				}}
+			}
+		}
+		p.Report(f)
+	}
+}

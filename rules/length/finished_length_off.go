@@ -1,0 +1,47 @@
+package length
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var finishedLengthOff = &rule.Rule{
+	ID:    "length/finished-length-off",
+	Title: "finished length does not come to where the curtain hangs to",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runFinishedLengthOff,
+	Doc: `
+Checks
+The finished length against the height that the curtain hangs from and where the
+order says that its foot comes to: the floor, the sill, below the sill. Without a
+clearance of the order's own, one between 3/8 in and 1 in is the maker's choice.
+
+Because
+Every cut is worked from the finished length: what is wrong with it is wrong with
+the whole curtain, and shows only when it hangs.
+
+Working
+finished length = hook level + what the top edge stands above it - clearance;
+below a sill or on the floor, what hangs below is added. An eyelet curtain hangs
+from the top of its bores.
+
+Source
+Inweave Fabric, curtain yardage page; RLF Home, How to measure a window (1/2 in
+clear of the floor); Singer Sewing Custom Curtains, Shades and Top Treatments,
+excerpt, for eyelets.
+`,
+}
+
+func runFinishedLengthOff(p *rule.Pass) {
+	for _, w := range p.Sheet.Wrongs(worksheet.FinishedLength) {
+		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+		p.ReportWrong(w,
+			fmt.Sprintf("The finished length is %s; hung as the order says, it should be %s.",
+				w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
+			fmt.Sprintf("Make it %s long", right))
+	}
+}

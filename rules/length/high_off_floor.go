@@ -1,0 +1,70 @@
+package length
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+)
+
+var highOffFloor = &rule.Rule{
+	ID:    "length/high-off-floor",
+	Title: "curtain ends a few inches above the floor, and does not say where it hangs to",
+	Level: finding.Warning,
+	Fix:   rule.Always,
+	Run:   runHighOffFloor,
+	Doc: `
+Checks
+The finished length of a curtain against the height that it hangs from, where the
+order gives neither where it hangs to nor a height above the sill.
+
+Because
+A curtain is cut to the floor or to the sill. One that ends between them, a hand
+or less above the floor, is mostly one that was measured from the wrong place.
+
+Working
+foot to floor = height above the floor + what the top edge stands above it -
+finished length. It is asked about between the shop's least and most for it; a
+curtain that ends higher is taken to hang to a sill, and one near heat is kept off
+the floor on purpose.
+
+Correction
+Likely: the finished length that hangs the shop's usual clearance off the floor.
+
+Source
+common practice, no source
+`,
+}
+
+func runHighOffFloor(p *rule.Pass) {
+	high := p.Tables.House.HighOffFloor
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		o, leaf := it.Order, &it.Order.Finished.Length
+		if o.Kind.Value != "curtain" || it.FootGap == nil || o.Hang.To.Set || o.Track.AboveSill.Set || o.NearHeat.Value || !leaf.Set {
+			continue
+		}
+		gap := it.FootGap.Value.Length()
+		if gap <= high.Least || gap > high.Most {
+			continue
+		}
+		right := leaf.Value + gap - p.Tables.House.Clearance
+		f := finding.Finding{
+			At: leaf.At,
+			Message: fmt.Sprintf("The foot hangs %s above the floor. Is it to reach the floor, or a sill? Say where it hangs to.",
+				gap.Format(p.Sheet.Unit, length.Nearest)),
+			Stated:  leaf.Node.Text,
+			Working: it.FootGap.Working(p.Sheet.Unit),
+			Source:  p.Tables.SelfSource("high_off_floor"),
+		}
+		if p.Editable(leaf.Node) {
+			f.Fixes = []finding.Fix{{
+				Title:    fmt.Sprintf("Make it %s long, to the floor", right.Format(p.Sheet.Unit, length.Down)),
+				Sureness: finding.Likely,
+				Edits:    []finding.Edit{p.Set(leaf.Node, leaf.Node.Style.Length.Print(right, length.Down))},
+			}}
+		}
+		p.Report(f)
+	}
+}

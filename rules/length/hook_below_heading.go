@@ -1,0 +1,74 @@
+package length
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var hookBelowHeading = &rule.Rule{
+	ID:    "length/hook-below-heading",
+	Title: "hook drop is more than the heading's depth",
+	Level: finding.Warning,
+	Fix:   rule.Never,
+	Run:   runHookBelowHeading,
+	Doc: `
+Checks
+The distance from the top edge down to the hook's bearing against the depth of the
+heading: its tape, or the cloth allowed for it where that is more.
+
+Because
+A hook sits in the tape or in the turned top. One that would bear lower has
+nothing to hold on to, and the curtain is made too long or too short by what the
+number is out.
+
+Working
+hook drop <= tape, or the heading's allowance where that is more. Without a tape
+only sewn pleats are looked at, and without an allowance only tapes that lie at
+the top edge: a gathered heading may have its tape below a frill.
+
+Source
+common practice, no source
+`,
+}
+
+func runHookBelowHeading(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		h := &it.Order.Heading
+		if it.Heading == nil || it.Heading.Hangs != "hooks" || !h.HookDrop.Set {
+			continue
+		}
+		deep, depth := headingDepth(it)
+		if depth == nil || h.HookDrop.Value <= depth.Value {
+			continue
+		}
+		p.Report(finding.Finding{
+			At: h.HookDrop.At,
+			Message: fmt.Sprintf("The hooks bear %s below the top edge, but the heading's %s is %s; they would hang below it.",
+				h.HookDrop.Value.Format(p.Sheet.Unit, length.Nearest), deep, depth.Value.Format(p.Sheet.Unit, length.Nearest)),
+			Stated:  h.HookDrop.Node.Text,
+			Source:  worksheet.Common,
+			Related: []finding.Related{{Range: depth.At, Message: "the heading's " + deep}},
+			Fixes:   []finding.Fix{{Title: "Measure from the top edge of the heading to where the hook bears", Sureness: finding.Shown}},
+		})
+	}
+}
+
+// headingDepth is what says how deep a heading is, and its name; nil where
+// nothing does.
+func headingDepth(it *worksheet.Item) (name string, depth *order.Length) {
+	h := &it.Order.Heading
+	gathered := it.Order.Heading.Style.Value == "gathered"
+	switch {
+	case h.Allowance.Set && (it.Heading.Pleats || h.Tape.Set && h.Allowance.Value >= h.Tape.Value):
+		return "allowance", &h.Allowance
+	case h.Tape.Set && !gathered:
+		return "tape", &h.Tape
+	}
+	return "", nil
+}

@@ -1,0 +1,85 @@
+package length
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var repeatNearlySaved = &rule.Rule{
+	ID:    "length/repeat-nearly-saved",
+	Title: "cut takes one more pattern repeat for very little",
+	Level: finding.Note,
+	Fix:   rule.Never,
+	Run:   runRepeatNearlySaved,
+	Doc: `
+Checks
+The length to cut before it is rounded up to whole repeats, where it is over a
+whole number of them by next to nothing.
+
+Because
+That little costs a whole repeat on every cut. A slightly shallower hem or heading
+saves it, and nobody sees the difference.
+
+Working
+over = cut before the repeat - (repeats in a cut - 1) × repeat
+
+Source
+common practice, no source. M.Y.L. Ltd., Commonly used formulas, for whole repeats.
+`,
+}
+
+func runRepeatNearlySaved(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		if it.Repeats == nil || it.Face == nil || it.Repeats.Value.N < 2 {
+			continue
+		}
+		repeat, n := it.Face.Repeat, it.Repeats.Value.N
+		over := it.RawCut.Value.Length() - repeat.Mul(n-1)
+		cuts := cutsOf(it)
+		if over > p.Tables.House.NearRepeat || cuts == 0 {
+			continue
+		}
+		at := it.Order.Finished.Length.At
+		little := over.Format(p.Sheet.Unit, length.Up)
+		p.Report(finding.Finding{
+			At: at,
+			Message: fmt.Sprintf("The cut is only %s over %s; %s less in the hems or the heading saves a repeat of %s%s.",
+				little, times(n-1), little, repeat.Format(p.Sheet.Unit, length.Nearest), onEach(cuts)),
+			Working: it.Repeats.Working(p.Sheet.Unit),
+			Source:  p.Tables.SelfSource("near_repeat"),
+			Fixes: []finding.Fix{{
+				Title:    fmt.Sprintf("Take %s off the hems or the heading", little),
+				Sureness: finding.Shown,
+			}},
+		})
+	}
+}
+
+// cutsOf is how many of the face cloth's cuts the order makes of an item.
+func cutsOf(it *worksheet.Item) (n int64) {
+	for i := range it.Pieces {
+		if q := &it.Pieces[i]; q.Cloth == it.Face && q.Count != nil && q.Length == it.CutLength {
+			n += q.Count.Value.N * it.Quantity
+		}
+	}
+	return n
+}
+
+func times(n int64) string {
+	if n == 1 {
+		return "one repeat"
+	}
+	return fmt.Sprintf("%d repeats", n)
+}
+
+func onEach(cuts int64) string {
+	if cuts == 1 {
+		return ""
+	}
+	return fmt.Sprintf(" on each of %d cuts", cuts)
+}

@@ -1,0 +1,98 @@
+package length
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
+)
+
+var shrinkageUnstated = &rule.Rule{
+	ID:    "length/shrinkage-unstated",
+	Title: "cloth is to be washed, is known to shrink, and says nothing of it",
+	Level: finding.Note,
+	Fix:   rule.Never,
+	Run:   runShrinkageUnstated,
+	Doc: `
+Checks
+A cloth with a wash temperature that is wholly of fibers known to shrink along the
+cloth (cotton, linen, wool, silk, viscose), and that states no shrinkage, no
+measured sample, and no wash before cutting.
+
+Because
+Untreated, such a cloth takes inches off a curtain in its first wash, and the
+curtain then hangs clear of the floor for good.
+
+Working
+Each fiber's published shrinkage, those under the share that labels call other left
+out. A blend with a fiber that holds its length is not asked about.
+
+Source
+Shrinkage rates of general fabrics, 2018; Kembrel, shrinkage questions.
+`,
+}
+
+func runShrinkageUnstated(p *rule.Pass) {
+	for i := range p.Sheet.Cloths {
+		c := &p.Sheet.Cloths[i]
+		o := c.Order
+		if !o.Care.Wash.Set || o.Washed.Value || o.Shrinks.Length.Set || sampled(p, c.Name) || !hangs(p, c) {
+			continue
+		}
+		f := mostShrinking(p.Tables, c)
+		if f == nil {
+			continue
+		}
+		p.Report(finding.Finding{
+			At: o.Shrinks.Length.At,
+			Message: fmt.Sprintf("The cloth %s is to be washed at %s and states no shrinkage; untreated %s may lose %s of its length.",
+				c.Name, o.Care.Wash.Value, f.Name, f.Shrinks.Percent()),
+			Source:  f.ShrinkSource,
+			Related: []finding.Related{{Range: o.Care.Wash.At, Message: "to be washed"}},
+			Fixes:   []finding.Fix{{Title: "Wash a measured sample and state what it shrinks, or wash the cloth before cutting", Sureness: finding.Shown}},
+		})
+	}
+}
+
+// mostShrinking is the fiber of a cloth that shrinks most, or nil if one of them
+// is not known to shrink enough to ask.
+func mostShrinking(t *trade.Tables, c *worksheet.Cloth) (most *trade.Fiber) {
+	for i := range c.Order.Fiber {
+		e := &c.Order.Fiber[i]
+		if e.Of.Set && e.Of.Value.Cmp(t.House.MinorFiber) < 0 {
+			continue
+		}
+		f, ok := t.FiberByName(e.Name)
+		if !ok || f.Shrinks.Cmp(t.House.ShrinkAsk) < 0 {
+			return nil
+		}
+		if most == nil || f.Shrinks.Cmp(most.Shrinks) > 0 {
+			most = f
+		}
+	}
+	return most
+}
+
+// sampled reports whether the cutter measured what a sample of the cloth shrinks.
+func sampled(p *rule.Pass, cloth string) bool {
+	for i := range p.Order.Measured {
+		if m := &p.Order.Measured[i]; m.Name == cloth && m.Of.Shrinks.Length.Set {
+			return true
+		}
+	}
+	return false
+}
+
+// hangs reports whether something that was worked out is cut from the cloth.
+func hangs(p *rule.Pass, c *worksheet.Cloth) bool {
+	for i := range p.Sheet.Items {
+		for j := range p.Sheet.Items[i].Pieces {
+			if p.Sheet.Items[i].Pieces[j].Cloth == c {
+				return true
+			}
+		}
+	}
+	return false
+}
