@@ -41,7 +41,27 @@ func applies(s *worksheet.Sheet, of worksheet.Stated, text string) bool {
 		d := int64(m) - q.Value.N
 		return err == nil && m > 0 && max(d, -d) > q.Value.N/50
 	case worksheet.Dots:
-		return true
+		return text != "4 dots" // there are three
 	}
 	return false
+}
+
+// same reports whether a corrected text says what stood in the order: the same
+// value, to what a weighing is good for in a mass.
+func same(s *worksheet.Sheet, of worksheet.Stated, text string) bool {
+	switch of.Quantity.Value.Sort {
+	case worksheet.Length:
+		a, _, err1 := length.Parse(text, s.Unit)
+		b, _, err2 := length.Parse(of.Node.Text, s.Unit)
+		return err1 == nil && err2 == nil && a == b
+	case worksheet.Ratio:
+		a, err1 := length.ParseRatio(text)
+		b, err2 := length.ParseRatio(of.Node.Text)
+		return err1 == nil && err2 == nil && a.Cmp(b) == 0
+	case worksheet.Mass:
+		a, _, err1 := mass.ParseMass(text)
+		b, _, err2 := mass.ParseMass(of.Node.Text)
+		return err1 == nil && err2 == nil && max(a-b, b-a)*50 <= b
+	}
+	return text == of.Node.Text
 }

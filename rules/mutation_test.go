@@ -12,6 +12,7 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
+	"cutgate/internal/rule"
 	"cutgate/internal/source"
 	"cutgate/internal/worksheet"
 	"cutgate/rules"
@@ -41,7 +42,8 @@ func TestOneMistakeOneFinding(t *testing.T) {
 			for _, of := range clean.Sheet.Stated {
 				for _, wrong := range mutations(clean.Sheet, of) {
 					at := of.Node.At
-					changed := string(text[:at.Start]) + wrong + string(text[at.End:])
+					edit := rule.NewPass(clean.Sheet).Set(of.Node, wrong)
+					changed := finding.Apply(string(text), []finding.Edit{edit})
 					results := checker.CheckFile(&source.File{Name: name, Text: changed}, format)
 					if n >= len(results) {
 						t.Fatalf("%s: order %d is gone after %q → %q", name, n, of.Node.Text, wrong)
@@ -65,7 +67,7 @@ func TestOneMistakeOneFinding(t *testing.T) {
 						continue
 					}
 					single++
-					if f := bad[0]; f.At.Start != at.Start || f.Corrected != of.Node.Text {
+					if f := bad[0]; !at.Overlaps(f.At) || !same(clean.Sheet, of, f.Corrected) {
 						say(fmt.Sprintf("%s at %s corrects %q to %q", f.Rule, f.Path, f.Stated, f.Corrected))
 						continue
 					}
@@ -74,7 +76,9 @@ func TestOneMistakeOneFinding(t *testing.T) {
 			}
 		}
 	}
-	rate := func(n int) string { return strconv.FormatFloat(100*float64(n)/float64(max(made, 1)), 'f', 2, 64) + " %" }
+	rate := func(n int) string {
+		return strconv.FormatFloat(100*float64(n)/float64(max(made, 1)), 'f', 2, 64) + " %"
+	}
 	t.Logf("%d slips made: %s found, %s with one finding, %s corrected to what stood there", made, rate(found), rate(single), rate(exact))
 	if made < 500 {
 		t.Errorf("only %d slips were made", made)

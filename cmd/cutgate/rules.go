@@ -3,6 +3,7 @@ package main
 import (
 	"bufio"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -78,6 +79,9 @@ func chooseRules(name string, all []*rule.Rule) (*rule.Rule, []*rule.Rule, error
 		return nil, topic, nil
 	}
 	for _, r := range all {
+		if strings.HasSuffix(r.ID, "/"+name) {
+			return nil, nil, fmt.Errorf("unknown rule %q: did you mean %s?", name, r.ID)
+		}
 		names = append(names, r.ID)
 	}
 	return nil, nil, fmt.Errorf("unknown rule %q%s", name, hintOr(name, names, "see cutgate rules for all"))

@@ -11,6 +11,7 @@ import (
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/source"
+	"cutgate/rules"
 )
 
 // How orders are drawn.
@@ -24,6 +25,19 @@ const (
 type generator struct {
 	seed    uint64
 	checker *lint.Checker
+}
+
+// newGenerator returns a generator with the trade's tables and all rules.
+func newGenerator(seed uint64) (*generator, error) {
+	loader, err := load.New()
+	if err != nil {
+		return nil, fmt.Errorf("starting the loader: %w", err)
+	}
+	tables, err := load.Tables()
+	if err != nil {
+		return nil, fmt.Errorf("reading the trade's tables: %w", err)
+	}
+	return &generator{seed: seed, checker: &lint.Checker{Rules: rules.All(), Loader: loader, Tables: tables}}, nil
 }
 
 // A made order, with the name of the slip in it; "" for a right one.

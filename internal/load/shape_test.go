@@ -237,48 +237,50 @@ func FuzzShape(f *testing.F) {
 		}
 		f.Add(seed, byte(i%12))
 	}
-	l := loaderFor(f)
+	f.Fuzz(checkShape)
+}
+
+func checkShape(t *testing.T, dice []byte, rate byte) {
+	l := loaderFor(t)
 	schema, err := oracle()
 	if err != nil {
-		f.Fatal(err)
+		t.Fatal(err)
 	}
-	f.Fuzz(func(t *testing.T, dice []byte, rate byte) {
-		w := forger{dice: dice, rate: rate}
-		w.value(l.form)
-		text := w.b.String()
-		orders := l.Orders(&source.File{Name: "forged.json", Text: text}, JSON, Options{})
-		if len(orders) != 1 {
-			if strings.HasPrefix(text, "[") {
-				return // a list of orders
+	w := forger{dice: dice, rate: rate}
+	w.value(l.form)
+	text := w.b.String()
+	orders := l.Orders(&source.File{Name: "forged.json", Text: text}, JSON, Options{})
+	if len(orders) != 1 {
+		if strings.HasPrefix(text, "[") {
+			return // a list of orders
+		}
+		t.Fatalf("%d orders in %s", len(orders), text)
+	}
+	o := orders[0]
+	if strings.HasPrefix(text, "[") && len(text) > 2 {
+		return // its one element is the order
+	}
+	var shape []string
+	spelt := text
+	slices.SortStableFunc(o.Flaws, func(a, b order.Flaw) int { return b.At.Start - a.At.Start })
+	for _, fl := range o.Flaws {
+		switch fl.Kind {
+		case order.BadSpelling, order.OddUnit, order.OutOfSense:
+			at := fl.At
+			if fl.Node.Quote != 0 {
+				at.Start, at.End = at.Start-1, at.End+1
 			}
-			t.Fatalf("%d orders in %s", len(orders), text)
+			spelt = spelt[:at.Start] + plain(fl.Wanted) + spelt[at.End:]
+		default:
+			shape = append(shape, fmt.Sprintf("%s %s: kind %d, wanted %s", fl.Path, fl.Name, fl.Kind, fl.Wanted))
 		}
-		o := orders[0]
-		if strings.HasPrefix(text, "[") && len(text) > 2 {
-			return // its one element is the order
-		}
-		var shape []string
-		spelt := text
-		slices.SortStableFunc(o.Flaws, func(a, b order.Flaw) int { return b.At.Start - a.At.Start })
-		for _, fl := range o.Flaws {
-			switch fl.Kind {
-			case order.BadSpelling, order.OddUnit, order.OutOfSense:
-				at := fl.At
-				if fl.Node.Quote != 0 {
-					at.Start, at.End = at.Start-1, at.End+1
-				}
-				spelt = spelt[:at.Start] + plain(fl.Wanted) + spelt[at.End:]
-			default:
-				shape = append(shape, fmt.Sprintf("%s %s: kind %d, wanted %s", fl.Path, fl.Name, fl.Kind, fl.Wanted))
-			}
-		}
-		v := schema.Context().CompileString(spelt)
-		if v.Err() != nil {
-			t.Fatalf("%s\n%v", spelt, v.Err())
-		}
-		said := schema.Unify(v).Validate(cue.Concrete(true), cue.Final())
-		if (said != nil) != (shape != nil) {
-			t.Errorf("%s\nhere: %q\nCUE: %s", spelt, shape, errors.Details(said, nil))
-		}
-	})
+	}
+	v := schema.Context().CompileString(spelt)
+	if v.Err() != nil {
+		t.Fatalf("%s\n%v", spelt, v.Err())
+	}
+	said := schema.Unify(v).Validate(cue.Concrete(true), cue.Final())
+	if (said != nil) != (shape != nil) {
+		t.Errorf("%s\nhere: %q\nCUE: %s", spelt, shape, errors.Details(said, nil))
+	}
 }

@@ -234,16 +234,14 @@ func heading(s *worksheet.Sheet) string {
 	return source.Show(number)
 }
 
-// whereabouts is the file of an order, with its line where the order does not begin
-// the file.
+// whereabouts is the file of an order, with its line where each line of the file
+// is an order.
 func whereabouts(s *worksheet.Sheet) string {
-	name := s.Order.File.Name
-	if at := s.Order.Root; at != nil {
-		if line := s.Order.File.Position(at.At.Start).Line; line > 1 && s.Order.File.FirstLine > 1 {
-			name += ":" + strconv.Itoa(line)
-		}
+	f := s.Order.File
+	if f.FirstLine == 0 {
+		return source.Show(f.Name)
 	}
-	return source.Show(name)
+	return source.Show(f.Name) + ":" + strconv.Itoa(f.FirstLine)
 }
 
 // A group is the findings of one item, of one cloth, or of the order's head.

@@ -103,7 +103,7 @@ func (s *Sheet) print(n *order.Node, v Value, r length.Rounding) string {
 		return s.lengthStyle(n).Print(v.Length(), r)
 	case Mass:
 		_, style, _ := mass.ParseMass(n.Text)
-		return style.PrintMass(mass.Mass(v.N))
+		return style.PrintMass(significant(mass.Mass(v.N)))
 	case Ratio:
 		return ratioLike(n.Text, v.R)
 	case Dots:
@@ -121,6 +121,15 @@ func (s *Sheet) lengthStyle(n *order.Node) length.Style {
 		}
 	}
 	return length.StyleOf(s.Unit, true)
+}
+
+// significant rounds a mass to three figures: no cloth's weight is known better.
+func significant(m mass.Mass) mass.Mass {
+	unit := mass.Mass(1)
+	for m/unit >= 1000 {
+		unit *= 10
+	}
+	return (m + unit/2) / unit * unit
 }
 
 // heatLike writes a setting as dots, or as a temperature where text is one.

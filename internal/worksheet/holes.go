@@ -180,10 +180,9 @@ func fitting(span, spacing length.Length) int64 {
 	return n + 1
 }
 
-// blameHoles tells which of the hole numbers is wrong where they disagree. The
-// spacing is, where the others give one that is nearer to the pitch. Else it is
-// believed, and the count or the inset is wrong where another value of it makes
-// all agree.
+// blameHoles tells which of the hole numbers is wrong where they disagree: the
+// count or the inset where another value of it makes all agree and a known slip
+// explains it, else the spacing.
 func (w *worker) blameHoles(it *Item, width, inset length.Length, count int64, pitch length.Length) Name {
 	h := &it.Order.Holes
 	if !h.Spacing.Set || !h.Count.Set || h.Spacing.Value <= 0 || count < 2 {
@@ -194,34 +193,34 @@ func (w *worker) blameHoles(it *Item, width, inset length.Length, count int64, p
 	if near(right, spacing, step) || w.setOut(span, count, h) {
 		return ""
 	}
-	slack := w.Tables.House.PitchSlack
-	plausible := near(spacing, pitch, slack+1)
-	if it.Heading != nil {
-		plausible = spacing < pitch*2
-	}
-	off := func(l length.Length) length.Length { return max(l-pitch, pitch-l) }
+	spacingSlip := w.explained(HoleSpacing, h.Spacing.Node, LengthOf(spacing), LengthOf(right))
 	n := fitting(span, spacing)
-	fits := n >= 2 && n != count && (it.Heading == nil || n%2 == 0)
-	odd := it.Heading != nil && count%2 == 1 // then the count is suspect on its own
-	switch {
-	case !plausible:
-		return HoleSpacing
-	case off(right) < off(spacing) && !(fits && odd):
-		return HoleSpacing
-	case fits:
-		return HoleCount
+	if it.Heading != nil && n%2 == 1 {
+		n = 0
 	}
-	x := Wrong{Stated: LengthOf(spacing), right: LengthOf(right), Node: h.Spacing.Node, Quantity: &Quantity{Name: HoleSpacing}}
-	if right.Round(step, length.Nearest) == right && w.genericSlip(&x) != nil && near(right, pitch, slack+1) {
-		return HoleSpacing // it can be marked out, and is a known slip away
-	}
-	if h.FromSide.Set {
-		usual := w.Tables.House.FromSide
-		if alt := (width - spacing.Mul(count-1)).Div(2, length.Nearest); alt > 0 && near(alt, usual, usual/2) {
-			return HoleInset
+	if n >= 2 && (n == count+1 || n == count-1 || w.explained(HoleCount, h.Count.Node, CountOf(count), CountOf(n))) {
+		// Either may be the slip; the spacing is, if what it should be can be
+		// marked out as it is, near the pitch.
+		markable := right.Round(step, length.Nearest) == right && near(right, pitch, w.Tables.House.PitchSlack+1)
+		if !spacingSlip || !markable {
+			return HoleCount
 		}
 	}
+	if spacingSlip || !h.FromSide.Set {
+		return HoleSpacing
+	}
+	alt := (width - spacing.Mul(count-1)).Div(2, length.Nearest)
+	if alt > 0 && (near(alt, w.Tables.House.FromSide, step) || w.explained(HoleInset, h.FromSide.Node, LengthOf(inset), LengthOf(alt))) {
+		return HoleInset
+	}
 	return HoleSpacing
+}
+
+// explained reports whether a slip of writing numbers down makes one value of
+// the other.
+func (w *worker) explained(name Name, n *order.Node, stated, right Value) bool {
+	x := Wrong{Quantity: &Quantity{Name: name}, Node: n, Stated: stated, right: right}
+	return n != nil && w.genericSlip(&x) != nil
 }
 
 // slit works out the length of a buttonhole: what goes through, and ease.

@@ -465,7 +465,11 @@ func (w *worker) genericSlip(x *Wrong) *Slip {
 		return nil
 	}
 	r := stated.Quo(right)
-	is := func(num, den int64) bool { return closeTo(r, length.NewRatio(num, den)) }
+	is := func(num, den int64) bool {
+		f := length.NewRatio(num, den)
+		return closeTo(r, f) || x.Stated.Sort == Length && x.Node != nil && x.Node.Text ==
+			w.print(x.Node, LengthOf(x.right.Length().MulRatio(f, length.Nearest)), x.Quantity.Round)
+	}
 	switch {
 	case is(10, 1), is(1, 10), is(100, 1), is(1, 100), is(1000, 1), is(1, 1000):
 		return &Slip{Name: "the decimal place is wrong"}

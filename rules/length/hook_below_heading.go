@@ -63,12 +63,14 @@ func runHookBelowHeading(p *rule.Pass) {
 // nothing does.
 func headingDepth(it *worksheet.Item) (name string, depth *order.Length) {
 	h := &it.Order.Heading
-	gathered := it.Order.Heading.Style.Value == "gathered"
+	gathered := h.Style.Value == "gathered"
 	switch {
-	case h.Allowance.Set && (it.Heading.Pleats || h.Tape.Set && h.Allowance.Value >= h.Tape.Value):
+	case h.Allowance.Set && h.Tape.Set && h.Allowance.Value >= h.Tape.Value:
 		return "allowance", &h.Allowance
 	case h.Tape.Set && !gathered:
 		return "tape", &h.Tape
+	case h.Allowance.Set && !h.Tape.Set && it.Heading.Pleats:
+		return "allowance", &h.Allowance
 	}
 	return "", nil
 }

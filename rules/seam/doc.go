@@ -4,6 +4,7 @@
 package seam
 
 import (
+	"cutgate/internal/finding"
 	"cutgate/internal/length"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
@@ -79,6 +80,15 @@ func meant(l *order.Length, most length.Length) length.Length {
 // like prints a length in the manner that the leaf is written in.
 func like(l *order.Length, v length.Length, r length.Rounding) string {
 	return l.Node.Style.Length.Print(v, r)
+}
+
+// likely returns the fix that writes text at n and makes a choice for the
+// person by it; none where n can't be edited.
+func likely(p *rule.Pass, n *order.Node, text, title string) []finding.Fix {
+	if !p.Editable(n) {
+		return nil
+	}
+	return []finding.Fix{{Title: title, Sureness: finding.Likely, Edits: []finding.Edit{p.Set(n, text)}}}
 }
 
 // classes returns a class with those beside it. Their bounds are not sharp, so

@@ -1,0 +1,172 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"runtime/debug"
+	"strconv"
+)
+
+// coldStarts is how often the program is started on one order.
+const coldStarts = 20
+
+// cueModule is the module of CUE's own command.
+const cueModule = "cuelang.org/go"
+
+// A bench is one run of the measurements.
+type bench struct {
+	*settings
+	*tools
+	w io.Writer
+
+	yamlSize, lineSize, shortSize, yamlSampleSize, lineSampleSize int64
+	figures                                                       []*figure
+}
+
+func (b *bench) path(name string) string { return filepath.Join(b.dir, name) }
+func (b *bench) yamlDir() string         { return b.path("orders") }
+func (b *bench) yamlSample() string      { return b.path("sample.yaml") }
+func (b *bench) lineFile() string        { return b.path("orders.jsonl") }
+func (b *bench) shortFile() string       { return b.path("tenth.jsonl") }
+func (b *bench) lineSample() string      { return b.path("sample.jsonl") }
+func (b *bench) short() int              { return max(1, b.lines/10) }
+
+// write writes the orders and says what the check makes of them.
+func (b *bench) write(g *generator) error {
+	t, err := g.folder(b.yamlDir(), 0, b.yaml, b.sample, b.yamlSample())
+	if err != nil {
+		return err
+	}
+	t.print(b.w, "YAML")
+	b.yamlSize = t.bytes
+	info, err := os.Stat(b.yamlSample())
+	if err != nil {
+		return fmt.Errorf("looking at the sample: %w", err)
+	}
+	b.yamlSampleSize = info.Size()
+	if t, err = g.lines(b.lineFile(), b.yaml, b.lines); err != nil {
+		return err
+	}
+	t.print(b.w, "JSON Lines")
+	b.lineSize = t.bytes
+	if b.shortSize, err = head(b.lineFile(), b.shortFile(), b.short()); err != nil {
+		return err
+	}
+	b.lineSampleSize, err = head(b.lineFile(), b.lineSample(), b.sample)
+	fmt.Fprintln(b.w)
+	return err
+}
+
+// build builds the programs that are timed.
+func (b *bench) build() error {
+	info, ok := debug.ReadBuildInfo()
+	if ok {
+		for _, dep := range info.Deps {
+			if dep.Path == cueModule {
+				var err error
+				b.tools, err = build(b.dir, dep.Version)
+				return err
+			}
+		}
+	}
+	return fmt.Errorf("this program does not know its version of %s: build it in module mode", cueModule)
+}
+
+// measure times everything and prints it.
+func (b *bench) measure() error {
+	many, err := filepath.Glob("schema/*.cue")
+	if err != nil || len(many) == 0 {
+		return fmt.Errorf("no schema in %s: this program runs at the top of the module", "schema")
+	}
+	vet := func(path string) []string {
+		return append(append([]string{b.cue, "vet", "-d", "#Order"}, many...), path)
+	}
+	all := cores()
+	last := all[len(all)-1]
+	var err2 error
+	add := func(j job) *figure {
+		if err2 != nil {
+			return nil
+		}
+		var f *figure
+		if f, err2 = measure(&j, b.runs); err2 == nil {
+			b.figures = append(b.figures, f)
+		}
+		return f
+	}
+	check := func(what, path string, cores, orders int, size int64) *figure {
+		return add(job{what: what, args: []string{b.cutgate, "check", path}, cores: cores, found: true, orders: orders, bytes: size})
+	}
+	piped := func(what string, files []string, cores, orders int, size int64) *figure {
+		return add(job{what: what, args: []string{b.cutgate, "check", "-"}, stdin: files, cores: cores, found: true, orders: orders, bytes: size})
+	}
+	decoded := func(what, path string, orders int, size int64) *figure {
+		return add(job{what: what, args: []string{b.self, "-decode", path}, cores: 1, orders: orders, bytes: size})
+	}
+
+	yaml := check("check, YAML, a file an order", b.yamlDir(), 1, b.yaml, b.yamlSize)
+	check("the same", b.yamlDir(), last, b.yaml, b.yamlSize)
+	yamlOnly := decoded("decode only, the same files", b.yamlDir(), b.yaml, b.yamlSize)
+	yamlSample := check("check, YAML, sample in one file", b.yamlSample(), 1, b.sample, b.yamlSampleSize)
+	yamlVet := add(job{what: "cue vet, the same sample", args: vet(b.yamlSample()), cores: 1, orders: b.sample, bytes: b.yamlSampleSize})
+	lines := check("check, JSON Lines", b.lineFile(), 1, b.lines, b.lineSize)
+	check("the same", b.lineFile(), last, b.lines, b.lineSize)
+	piped("check, JSON Lines, standard input", []string{b.lineFile()}, 1, b.lines, b.lineSize)
+	long := piped("the same", []string{b.lineFile()}, last, b.lines, b.lineSize)
+	short := piped("the same, a tenth of it", []string{b.shortFile()}, last, b.short(), b.shortSize)
+	if b.long {
+		ten := make([]string, 10)
+		for i := range ten {
+			ten[i] = b.lineFile()
+		}
+		long = piped("the same, ten times over", ten, last, 10*b.lines, 10*b.lineSize)
+	}
+	linesOnly := decoded("decode only, the same lines", b.lineFile(), b.lines, b.lineSize)
+	lineSample := check("check, JSON Lines, sample", b.lineSample(), 1, b.sample, b.lineSampleSize)
+	lineVet := add(job{what: "cue vet, the same sample", args: vet(b.lineSample()), cores: 1, orders: b.sample, bytes: b.lineSampleSize})
+	if err2 != nil {
+		return err2
+	}
+	cold, err := b.cold()
+	if err != nil {
+		return err
+	}
+	printFigures(b.w, b.figures)
+	fmt.Fprintln(b.w)
+	perCore := lines.perCore()
+	ms := float64(cold.clock.Microseconds()) / 1000
+	printGoals(b.w, []goal{
+		times("YAML, check over cue vet, sample of "+strconv.Itoa(b.sample), yamlSample, yamlVet, 50),
+		times("JSON Lines, check over cue vet, sample of "+strconv.Itoa(b.sample), lineSample, lineVet, 50),
+		share("YAML, time of check to that of decoding", yaml, yamlOnly, 2),
+		share("JSON Lines, time of check to that of decoding", lines, linesOnly, 0),
+		{"JSON Lines, orders a second and core", fmt.Sprintf("%.0f", perCore), "wanted: 15000 or more", perCore >= 15_000},
+		{fmt.Sprintf("memory, %d orders to %d", long.orders, short.orders), fmt.Sprintf("%.2f ×", float64(long.peak)/float64(max(1, short.peak))), "", false},
+		{fmt.Sprintf("one order cold, median of %d starts", coldStarts), fmt.Sprintf("%.1f ms", ms), "wanted: under 20 ms", ms < 20},
+	})
+	fmt.Fprintf(b.w, "\none order cold: %s\n", cold.command())
+	return nil
+}
+
+// cold starts the program again and again on the smallest of the first orders.
+func (b *bench) cold() (*figure, error) {
+	paths, err := filepath.Glob(filepath.Join(b.yamlDir(), "000", "*.yaml"))
+	if err != nil {
+		return nil, fmt.Errorf("looking for a small order: %w", err)
+	}
+	var small string
+	var least int64
+	for _, path := range paths {
+		info, err := os.Stat(path)
+		if err != nil {
+			return nil, fmt.Errorf("looking for a small order: %w", err)
+		}
+		if small == "" || info.Size() < least {
+			small, least = path, info.Size()
+		}
+	}
+	all := cores()
+	return measure(&job{args: []string{b.cutgate, "check", small}, cores: all[len(all)-1], found: true, orders: 1, bytes: least}, coldStarts)
+}

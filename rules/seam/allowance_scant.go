@@ -1,0 +1,58 @@
+package seam
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+)
+
+var allowanceScant = &rule.Rule{
+	ID:    "seam/allowance-scant",
+	Title: "seam allowance is less than the seam takes",
+	Level: finding.Warning,
+	Fix:   rule.Always,
+	Run:   runAllowanceScant,
+	Doc: `
+Checks
+The stated seam allowance against the least of the kind of seam. Where no kind
+is stated it is held against a plain seam, which asks the least.
+
+Because
+A seam near the edge slips or frays out under the weight of the hanging, and a
+French or felled seam has no cloth to fold.
+
+Working
+allowance ≥ least of the seam, to within a step: 3/8 in will do for 1 cm.
+
+Correction
+Likely: the usual allowance of the seam, or what hides the selvedge where that
+is more. The pieces are worked anew from it.
+
+Source
+The table of seams; A. W. Koester, Complex Seams for Woven Fabrics, for French
+and felled ones.
+`,
+}
+
+func runAllowanceScant(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		a := &it.Order.Join.Allowance
+		if !sewn(it) || !scant(p, it) || p.Sheet.Doubted(a.Node) {
+			continue
+		}
+		kind, u := kindOf(p, it), p.Sheet.Unit
+		better := max(kind.Usual, hides(p, it))
+		right := like(a, better, length.Up)
+		f := finding.Finding{
+			At: a.At,
+			Message: fmt.Sprintf("A %s seam takes an allowance of at least %s, not %s.", kind.Name,
+				kind.Least.Format(u, length.Nearest), a.Value.Format(u, length.Nearest)),
+			Stated: a.Node.Text, Corrected: right, Source: kind.Source,
+		}
+		f.Fixes = likely(p, a.Node, right, "Allow "+better.Format(u, length.Up)+" at the joins")
+		p.Report(f)
+	}
+}

@@ -1,0 +1,64 @@
+package seam
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+)
+
+var allowanceWide = &rule.Rule{
+	ID:    "seam/allowance-wide",
+	Title: "seam allowance is more than is usual",
+	Level: finding.Note,
+	Fix:   rule.Sometimes,
+	Run:   runAllowanceWide,
+	Doc: `
+Checks
+The stated seam allowance against the most that is usual for the kind of seam,
+unless a wide selvedge or an edge stripe asks for more.
+
+Because
+Each join takes the allowance from both pieces, so a wide one costs cloth at
+every join. It may be meant, to let the work out later; it may also be a whole
+number that strayed before a fraction.
+
+Working
+allowance ≤ most of the seam.
+
+Correction
+Likely, only where the fraction alone, or a decimal place fewer, is an allowance
+that the seam takes: 1/2 in for 2 1/2.
+
+Source
+The table of seams.
+`,
+}
+
+func runAllowanceWide(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		a, kind := &it.Order.Join.Allowance, kindOf(p, it)
+		if !a.Set || kind == nil || !sewn(it) || p.Sheet.Doubted(a.Node) {
+			continue
+		}
+		u := p.Sheet.Unit
+		step := length.Step(u)
+		stripe := it.Face != nil && it.Face.Order.EdgeStripe.Value
+		if a.Value-kind.Most < step || stripe || hides(p, it) > kind.Most {
+			continue
+		}
+		f := finding.Finding{
+			At: a.At,
+			Message: fmt.Sprintf("The seam allowance is %s; a %s seam seldom takes more than %s, and each join takes it twice.",
+				a.Value.Format(u, length.Nearest), kind.Name, kind.Most.Format(u, length.Nearest)),
+			Stated: a.Node.Text, Source: kind.Source,
+		}
+		if less := meant(a, kind.Most+step); less > 0 && kind.Least-less < step {
+			f.Corrected = like(a, less, length.Nearest)
+			f.Fixes = likely(p, a.Node, f.Corrected, "Allow "+less.Format(u, length.Nearest)+" at the joins")
+		}
+		p.Report(f)
+	}
+}

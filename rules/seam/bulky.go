@@ -1,0 +1,58 @@
+package seam
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+)
+
+var bulky = &rule.Rule{
+	ID:    "seam/bulky",
+	Title: "seam and hem together are thicker than the machine sews",
+	Level: finding.Warning,
+	Fix:   rule.Never,
+	Run:   runBulky,
+	Doc: `
+Checks
+The stack of cloth where a join crosses the bottom hem against the thickest that
+the machine sews.
+
+Because
+The foot climbs, stitches are skipped, and a needle that strikes such a stack
+breaks. Pieces of it fly: wear eye cover.
+
+Working
+layers of the seam × layers of the hem × thickness of the cloth ≤ what the
+machine sews. A double hem has three layers.
+
+Correction
+Shown: what to do is the maker's choice. A plain seam has two layers; any seam
+can be graded inside the hem; the corners are mitred or folded in.
+
+Source
+Common practice, no source, for the limit; it is the shop's own.
+`,
+}
+
+func runBulky(p *rule.Pass) {
+	limit := p.Tables.House.MachineSews
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		if it.SeamBulk == nil || it.SeamBulk.Value.Length() <= limit || it.Face == nil {
+			continue
+		}
+		at := it.Face.Order.Thickness.At
+		if s := &it.Order.Join.Seam; s.Set {
+			at = s.At
+		}
+		p.Report(finding.Finding{
+			At: at,
+			Message: fmt.Sprintf("Where the %s seam crosses the bottom hem the cloth lies %s thick; the machine sews %s.",
+				it.Seam.Name, it.SeamBulk.Value.Length(), limit),
+			Working: it.SeamBulk.Working(p.Sheet.Unit),
+			Source:  p.Tables.SelfSource("machine_sews"),
+			Fixes:   []finding.Fix{{Title: "Grade the seam inside the hem or take one of fewer layers, and mitre or fold in the corners"}},
+		})
+	}
+}

@@ -1,0 +1,64 @@
+package seam
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+)
+
+var firstRowOff = &rule.Rule{
+	ID:    "seam/first-row-off",
+	Title: "first row of a French seam leaves nothing for the second",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runFirstRowOff,
+	Doc: `
+Checks
+The first row of a French seam against the seam allowance.
+
+Because
+The two rows share the allowance between them. A first row that takes all of it
+leaves no second one, and the panel comes out narrower than it was worked.
+
+Working
+first row + second row = allowance, so first row < allowance.
+
+Correction
+Likely: the fraction without the whole number that strayed before it, or a
+decimal place fewer, where that is under the allowance; else half the allowance.
+
+Source
+Secrets of Self-Sufficiency, Finishing methods in sewing: half the allowance in
+the first row.
+`,
+}
+
+const rowSource = "Secrets of Self-Sufficiency, Finishing methods in sewing"
+
+func runFirstRowOff(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		row, a := &it.Order.Join.FirstRow, allowanceOf(p, it)
+		if !row.Set || it.Order.Join.Seam.Value != "French" || a == 0 || row.Value < a || !sewn(it) {
+			continue
+		}
+		u := p.Sheet.Unit
+		right, slip := meant(row, a), "a stray whole number stands before the fraction"
+		if row.Node.Style.Length.Unit().Metric() {
+			slip = "the decimal place is wrong"
+		}
+		if right == 0 {
+			right, slip = a.Div(2, length.Down), ""
+		}
+		f := finding.Finding{
+			At: row.At,
+			Message: fmt.Sprintf("A first row of %s leaves nothing of the %s allowance for the second row.",
+				row.Value.Format(u, length.Nearest), a.Format(u, length.Nearest)),
+			Stated: row.Node.Text, Corrected: like(row, right, length.Down), Slip: slip, Source: rowSource,
+		}
+		f.Fixes = likely(p, row.Node, f.Corrected, "Sew the first row at "+right.Format(u, length.Down))
+		p.Report(f)
+	}
+}

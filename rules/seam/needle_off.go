@@ -1,0 +1,70 @@
+package seam
+
+import (
+	"fmt"
+	"strconv"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+)
+
+var needleOff = &rule.Rule{
+	ID:    "seam/needle-off",
+	Title: "needle does not suit the cloth",
+	Level: finding.Note,
+	Fix:   rule.Always,
+	Run:   runNeedleOff,
+	Doc: `
+Checks
+The stated needle against the sizes that suit the cloth's class, or a class next
+to it, and whether it is the needle's other number: 14 for 90.
+
+Because
+A thick needle leaves holes in thin cloth that don't close. A thin one bends in
+heavy cloth and breaks on the plate: wear eye cover.
+
+Working
+least of the class and its neighbors ≤ needle ≤ most of them, in hundredths of a
+millimetre of the shank.
+
+Correction
+Likely: the metric size of the other number, or else the nearest that suits the
+class itself.
+
+Source
+Needle sizes note, newsletter reprint, 2010.
+`,
+}
+
+func runNeedleOff(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		n := &it.Order.Join.Needle
+		if !n.Set || n.Value <= 0 {
+			continue
+		}
+		f := finding.Finding{At: n.At, Stated: n.Node.Text}
+		var right int64
+		if other := p.Tables.NeedleByNumber(n.Value); other != nil {
+			right, f.Source = other.Metric, other.Source
+			f.Message = fmt.Sprintf("%d is the needle's other number; in hundredths of a millimetre, as this form has it, it is %d.", n.Value, right)
+		} else if it.Face != nil && it.Face.Class != nil {
+			class := it.Face.Class
+			least, most := class.Needle.Least, class.Needle.Most
+			for _, c := range classes(p, class) {
+				least, most = min(least, c.Needle.Least), max(most, c.Needle.Most)
+			}
+			if n.Value >= least && n.Value <= most {
+				continue
+			}
+			right, f.Source = min(max(n.Value, class.Needle.Least), class.Needle.Most), class.SewSource
+			f.Message = fmt.Sprintf("Cloth of the %s class is sewn with a needle of %d to %d, not %d.", class.Name,
+				class.Needle.Least, class.Needle.Most, n.Value)
+		} else {
+			continue
+		}
+		f.Corrected = strconv.FormatInt(right, 10)
+		f.Fixes = likely(p, n.Node, f.Corrected, "Sew with a needle of "+f.Corrected)
+		p.Report(f)
+	}
+}

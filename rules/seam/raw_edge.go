@@ -1,0 +1,61 @@
+package seam
+
+import (
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/trade"
+)
+
+var rawEdge = &rule.Rule{
+	ID:    "seam/raw-edge",
+	Title: "plain seam leaves raw edges in cloth that frays",
+	Level: finding.Warning,
+	Fix:   rule.Sometimes,
+	Run:   runRawEdge,
+	Doc: `
+Checks
+The finish of a plain seam in flat goods, such as shower curtains, tablecloths
+and bedspreads, where the cloth is said to fray.
+
+Because
+The edges of a plain seam lie open. In cloth that frays they ravel back to the
+stitches at the first washes, and the seam opens.
+
+Working
+A plain seam in cloth that frays is overlocked, bound or zigzagged. Curtains and
+valances are left alone: their full widths are joined at the selvedges, which
+don't fray, and linings cover the rest.
+
+Correction
+Likely where the finish is given as none: overlocked. Where no finish is given
+it is for the maker to say which.
+
+Source
+Common practice, no source.
+`,
+}
+
+func runRawEdge(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		j := &it.Order.Join
+		hangs := it.Order.Kind.Value == "curtain" || it.Order.Kind.Value == "valance"
+		if hangs || it.Face == nil || !it.Face.Order.Frays.Value || !sewn(it) || !j.Seam.Set || !kindOf(p, it).RawEdge {
+			continue
+		}
+		f := finding.Finding{Source: trade.Unsourced, Related: []finding.Related{{Range: it.Face.Order.Frays.At, Message: it.Face.Name + " frays"}}}
+		switch {
+		case !j.Finish.Set:
+			f.At = j.Seam.At
+			f.Message = "This cloth frays, and nothing says how the edges of its plain seam are finished: overlocked, bound or zigzagged?"
+			f.Fixes = []finding.Fix{{Title: "Say how the seam is finished, or take a French or flat felled one"}}
+		case j.Finish.Value == "none":
+			f.At, f.Stated, f.Corrected = j.Finish.At, "none", "overlocked"
+			f.Message = "The raw edges of a plain seam ravel in cloth that frays; overlock, bind or zigzag them."
+			f.Fixes = likely(p, j.Finish.Node, "overlocked", "Overlock the seam's edges")
+		default:
+			continue
+		}
+		p.Report(f)
+	}
+}

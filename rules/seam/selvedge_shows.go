@@ -1,0 +1,79 @@
+package seam
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var selvedgeShows = &rule.Rule{
+	ID:    "seam/selvedge-shows",
+	Title: "seam allowance does not hide the selvedge",
+	Level: finding.Warning,
+	Fix:   rule.Always,
+	Run:   runSelvedgeShows,
+	Doc: `
+Checks
+The stated seam allowance against the selvedge of the face cloth, where a piece
+or a width is joined edge to edge. A piece that is cut narrower than the cloth
+has lost its selvedge and is left alone.
+
+Because
+A selvedge is woven tighter than the cloth and is often of another color. Where
+it passes the seam it shows as a line from top to foot, and draws the seam up
+at the first wash.
+
+Working
+allowance ≥ selvedge + a little more, 1/16 in unless the shop says otherwise.
+
+Correction
+Likely: the least allowance that hides it. It makes the panel narrower at every
+join, so the pieces are worked anew; trimming the selvedge off would do as well.
+
+Source
+Common practice, no source.
+`,
+}
+
+func runSelvedgeShows(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		a, least := &it.Order.Join.Allowance, hides(p, it)
+		if least == 0 || !a.Set || !sewn(it) || !edgeToEdge(p, it) || scant(p, it) || p.Sheet.Doubted(a.Node) {
+			continue
+		}
+		if least-a.Value < length.Step(p.Sheet.Unit) {
+			continue
+		}
+		u := p.Sheet.Unit
+		selvedge := &it.Face.Order.Selvedge
+		message := fmt.Sprintf("The selvedge is %s and shows beside a seam allowance of %s; allow at least %s.",
+			selvedge.Value.Format(u, length.Nearest), a.Value.Format(u, length.Nearest), least.Format(u, length.Up))
+		if it.Face.Order.EdgeStripe.Value {
+			message = fmt.Sprintf("The selvedge is %s and shows, with the edge stripe, beside a seam allowance of %s; allow %s and the stripe.",
+				selvedge.Value.Format(u, length.Nearest), a.Value.Format(u, length.Nearest), least.Format(u, length.Up))
+		}
+		right := like(a, least, length.Up)
+		f := finding.Finding{
+			At: a.At, Message: message, Stated: a.Node.Text, Corrected: right,
+			Source:  p.Tables.SelfSource("selvedge_hide"),
+			Related: []finding.Related{{Range: selvedge.At, Message: "the selvedge of " + it.Face.Name}},
+		}
+		f.Fixes = likely(p, a.Node, right, "Allow "+least.Format(u, length.Up)+" at the joins")
+		p.Report(f)
+	}
+}
+
+// edgeToEdge reports whether a piece of the face is as wide as its cloth, so
+// that the selvedges are still on it.
+func edgeToEdge(p *rule.Pass, it *worksheet.Item) bool {
+	for i := range it.Pieces {
+		if c := &it.Pieces[i]; c.Cloth == it.Face && c.Width != nil && it.Face.Width-c.Width.Value.Length() < length.Step(p.Sheet.Unit) {
+			return true
+		}
+	}
+	return false
+}

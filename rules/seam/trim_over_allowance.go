@@ -1,0 +1,69 @@
+package seam
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+	"cutgate/internal/trade"
+)
+
+var trimOverAllowance = &rule.Rule{
+	ID:    "seam/trim-over-allowance",
+	Title: "trimmed edge is not less than the seam allowance",
+	Level: finding.Error,
+	Fix:   rule.Sometimes,
+	Run:   runTrimOverAllowance,
+	Doc: `
+Checks
+What is left of the trimmed edge against the seam allowance that it is cut from.
+
+Because
+No more can be left than was there. One of the two numbers is wrong, and if it
+is the allowance the pieces are cut by it.
+
+Working
+trim < allowance.
+
+Correction
+Likely: the fraction without the whole number that strayed before it (1/4 for
+2 1/4), or a decimal place fewer, where that is under half the allowance; else
+the usual trim of the seam.
+
+Source
+Common practice, no source: it is plain measuring. The usual trim is from
+Apparel: Design, Textiles and Construction.
+`,
+}
+
+func runTrimOverAllowance(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		trim, a := &it.Order.Join.Trim, allowanceOf(p, it)
+		if !trim.Set || a == 0 || trim.Value < a || !sewn(it) {
+			continue
+		}
+		kind, u := kindOf(p, it), p.Sheet.Unit
+		f := finding.Finding{
+			At: trim.At,
+			Message: fmt.Sprintf("The edge can't be trimmed to %s: the seam allowance is only %s.",
+				trim.Value.Format(u, length.Nearest), a.Format(u, length.Nearest)),
+			Stated: trim.Node.Text, Source: trade.Unsourced,
+		}
+		right := meant(trim, a.Div(2, length.Down))
+		if right > 0 {
+			f.Slip = "a stray whole number stands before the fraction"
+			if trim.Node.Style.Length.Unit().Metric() {
+				f.Slip = "the decimal place is wrong"
+			}
+		} else if kind.Trim < a.Div(2, length.Down) {
+			right = kind.Trim
+		}
+		if right > 0 {
+			f.Corrected = like(trim, right, length.Nearest)
+			f.Fixes = likely(p, trim.Node, f.Corrected, "Trim it to "+right.Format(u, length.Nearest))
+		}
+		p.Report(f)
+	}
+}

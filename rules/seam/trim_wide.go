@@ -1,0 +1,78 @@
+package seam
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+)
+
+var trimWide = &rule.Rule{
+	ID:    "seam/trim-wide",
+	Title: "trimmed edge is too wide to lie inside the seam",
+	Level: finding.Warning,
+	Fix:   rule.Sometimes,
+	Run:   runTrimWide,
+	Doc: `
+Checks
+What is left of the trimmed edge: in a flat felled seam against half the
+allowance, in a French seam against the second row.
+
+Because
+The other edge of a felled seam is folded in half over the trimmed one, and a
+French seam closes over its first row. A wider edge is not covered: it makes a
+ridge, or threads stand out on the right side.
+
+Working
+flat felled: trim ≤ allowance ÷ 2. French: trim < allowance - first row; where
+the first row is not stated it is half the allowance.
+
+Correction
+Likely: the usual trim of the seam, where that is narrow enough.
+
+Source
+Secrets of Self-Sufficiency, Finishing methods in sewing: a felled seam's under
+layer trimmed to half, a French seam's first row at half the allowance.
+`,
+}
+
+func runTrimWide(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		j := &it.Order.Join
+		trim, a := &j.Trim, allowanceOf(p, it)
+		if !trim.Set || a == 0 || trim.Value >= a || !sewn(it) {
+			continue
+		}
+		kind, u := kindOf(p, it), p.Sheet.Unit
+		half := a.Div(2, length.Down)
+		var message string
+		room := half
+		switch kind.Name {
+		case "flat felled":
+			if trim.Value <= half {
+				continue
+			}
+			message = fmt.Sprintf("An edge trimmed to %s is not covered by the other, folded in half: trim it to less than %s, half the allowance.",
+				trim.Value.Format(u, length.Nearest), half.Format(u, length.Nearest))
+		case "French":
+			if row := &j.FirstRow; row.Set && row.Value < a {
+				room = a - row.Value
+			}
+			if trim.Value < room {
+				continue
+			}
+			message = fmt.Sprintf("Edges trimmed to %s reach through a second row of %s: trim them to less.",
+				trim.Value.Format(u, length.Nearest), room.Format(u, length.Nearest))
+		default:
+			continue
+		}
+		f := finding.Finding{At: trim.At, Message: message, Stated: trim.Node.Text, Source: kind.Source}
+		if kind.Trim > 0 && kind.Trim < room {
+			f.Corrected = like(trim, kind.Trim, length.Nearest)
+			f.Fixes = likely(p, trim.Node, f.Corrected, "Trim to "+kind.Trim.Format(u, length.Nearest))
+		}
+		p.Report(f)
+	}
+}
