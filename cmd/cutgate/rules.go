@@ -49,10 +49,14 @@ func runRules(std streams, look lookFlags, args []string) error {
 		}
 	}
 	out := bufio.NewWriter(std.out)
-	if one != nil {
-		err = render.RulePage(out, one, nil, opts)
-	} else {
+	if one == nil {
 		err = render.Catalogue(out, list, opts)
+	} else {
+		var ex *render.Example
+		if ex, err = exampleOf(one, fixtures); err != nil {
+			return err
+		}
+		err = render.RulePage(out, one, ex, opts)
 	}
 	if err != nil {
 		return err

@@ -19,8 +19,8 @@ type tally struct {
 	bytes int64
 	again map[string]int // by rule, choices drawn again before anything was stated
 
-	orders, clean, clear int // clear: of the clean ones
-	faulty, found        int // found: of the faulty ones
+	orders, clean, clear int            // clear: of the clean ones
+	faulty, found        int            // found: of the faulty ones
 	missed               map[string]int // by slip
 	alarms               map[string]int // by rule, clean orders that it spoke up on
 }

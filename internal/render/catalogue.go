@@ -1,11 +1,14 @@
 package render
 
 import (
+	"fmt"
 	"io"
 	"strings"
 
+	"cutgate/internal/finding"
 	"cutgate/internal/rule"
 	"cutgate/internal/source"
+	"cutgate/internal/worksheet"
 )
 
 // Catalogue writes the list of rules by topic, in the order given.
@@ -30,10 +33,10 @@ func Catalogue(w io.Writer, rules []*rule.Rule, o Options) error {
 	return err
 }
 
-// An Example shows a rule at work.
+// An Example shows a rule at work: an order, and what the rule finds in it.
 type Example struct {
-	Order string // the order, or as much of it as tells
-	Found string // what the rule says of it
+	Sheet *worksheet.Sheet
+	Found []finding.Finding
 }
 
 // fixWords say how often a rule's findings can be corrected.
@@ -55,19 +58,27 @@ func RulePage(w io.Writer, r *rule.Rule, ex *Example, o Options) error {
 	p.line("")
 	section(&p, "Corrected", fixWords[r.Fix])
 	if ex != nil {
-		p.line("")
-		p.line("  " + p.ink(faintInk, "An order"))
-		for line := range strings.Lines(ex.Order) {
-			p.line("    " + source.Show(strings.TrimRight(line, "\r\n")))
-		}
-		p.line("")
-		p.line("  " + p.ink(faintInk, "What is said of it"))
-		for line := range strings.Lines(ex.Found) {
-			p.line("    " + strings.TrimRight(line, "\n"))
-		}
+		example(&p, ex)
 	}
 	_, err := io.WriteString(w, p.String())
 	return err
+}
+
+// example writes an order with its lines numbered, and what is found in it as a
+// report says it.
+func example(p *sheet, ex *Example) {
+	file := ex.Sheet.Order.File
+	p.line("")
+	p.line("  " + p.ink(faintInk, "An order"))
+	for n, line := range strings.Split(strings.TrimRight(file.Text, "\n"), "\n") {
+		p.line(fmt.Sprintf("  %s  %s", p.ink(faintInk, fmt.Sprintf("%3d", n+1)), source.Show(strings.TrimRight(line, "\r"))))
+	}
+	p.line("")
+	p.line("  " + p.ink(faintInk, "What is said of it"))
+	for i := range ex.Found {
+		p.line("")
+		p.finding(file, &ex.Found[i])
+	}
 }
 
 // section is a heading in the margin and its paragraphs beside it.

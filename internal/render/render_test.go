@@ -317,7 +317,7 @@ func TestCatalogue(t *testing.T) {
 
 func TestRulePage(t *testing.T) {
 	var b bytes.Buffer
-	ex := &render.Example{Order: "hem: {turn: 1, folds: 1}\n", Found: "The hem is folded once.\n"}
+	ex := &render.Example{Sheet: sheet("order.yaml"), Found: findings()[1:2]}
 	if err := render.RulePage(&b, rules()[0], ex, render.Options{}); err != nil {
 		t.Fatal(err)
 	}

@@ -110,7 +110,7 @@ func (t *text) docket(s *worksheet.Sheet, found []finding.Finding, verdict findi
 		}
 		for _, f := range g.findings {
 			p.line("")
-			t.finding(s.Order.File, f)
+			p.finding(s.Order.File, f)
 		}
 		p.line("")
 	}
@@ -132,8 +132,7 @@ func (t *text) docket(s *worksheet.Sheet, found []finding.Finding, verdict findi
 
 // finding is one finding: what is wrong and where, then a row for each thing
 // that there is to say of it.
-func (t *text) finding(file *source.File, f *finding.Finding) {
-	p := &t.page
+func (p *sheet) finding(file *source.File, f *finding.Finding) {
 	where := "line " + strconv.Itoa(file.Position(f.At.Start).Line)
 	lines := wrap(source.Show(f.Message), p.width-labelColumn-len(where)-2)
 	stamp := stamps[f.Level]
@@ -147,36 +146,36 @@ func (t *text) finding(file *source.File, f *finding.Finding) {
 		if f.Stated != "" {
 			to += "   instead of " + f.Stated
 		}
-		t.row("write", to, writeInk)
+		p.entry("write", to, writeInk)
 	}
 	for _, fix := range f.Fixes {
 		switch {
 		case fix.Sureness == finding.Likely:
-			t.row("perhaps", fix.Title, plainInk)
+			p.entry("perhaps", fix.Title, plainInk)
 		case fix.Sureness == finding.Shown, f.Corrected == "":
-			t.row("to do", fix.Title, plainInk)
+			p.entry("to do", fix.Title, plainInk)
 		}
 	}
 	if f.Slip != "" {
-		t.row("slip", f.Slip, plainInk)
+		p.entry("slip", f.Slip, plainInk)
 	}
 	label := "working"
 	for _, l := range f.Working {
-		t.row(label, l, plainInk)
+		p.entry(label, l, plainInk)
 		label = ""
 	}
 	for _, r := range f.Related {
-		t.row("see", "line "+strconv.Itoa(file.Position(r.Start).Line)+": "+r.Message, plainInk)
+		p.entry("see", "line "+strconv.Itoa(file.Position(r.Start).Line)+": "+r.Message, plainInk)
 	}
 	if f.Source != "" {
-		t.row("source", f.Source, faintInk)
+		p.entry("source", f.Source, faintInk)
 	}
-	t.row("rule", f.Rule, faintInk)
+	p.entry("rule", f.Rule, faintInk)
 }
 
-// row is a label in the margin and what it labels.
-func (t *text) row(label, value string, i ink) {
-	t.page.para(labelColumn, label, faintInk, valueColumn, source.Show(value), i)
+// entry is a label in a finding's margin and what it labels.
+func (p *sheet) entry(label, value string, i ink) {
+	p.para(labelColumn, label, faintInk, valueColumn, source.Show(value), i)
 }
 
 // Close writes the totals of all orders.

@@ -82,9 +82,13 @@ func (w *worker) stated(q *Quantity, n *order.Node) {
 // wrong notes a stated outcome that is wrong, with the right value as the
 // person would have written it.
 func (w *worker) wrong(q *Quantity, n *order.Node, stated, right Value) {
+	corrected := ""
+	if right.Sort != Length || right.N > 0 { // nothing can be cut to less
+		corrected = w.print(n, right, q.Round)
+	}
 	w.Wrong = append(w.Wrong, Wrong{
 		Quantity: q, At: n.At, Node: n, Stated: stated, right: right,
-		Corrected: w.print(n, right, q.Round), Short: less(stated, right),
+		Corrected: corrected, Short: less(stated, right),
 		piece: w.piecing,
 	})
 }
@@ -103,7 +107,11 @@ func (s *Sheet) print(n *order.Node, v Value, r length.Rounding) string {
 		return s.lengthStyle(n).Print(v.Length(), r)
 	case Mass:
 		_, style, _ := mass.ParseMass(n.Text)
-		return style.PrintMass(significant(mass.Mass(v.N)))
+		m := mass.Mass(v.N)
+		if style.Metric() {
+			m = significant(m)
+		}
+		return style.PrintMass(m)
 	case Ratio:
 		return ratioLike(n.Text, v.R)
 	case Dots:

@@ -69,7 +69,7 @@ func (s *Sheet) misread(wrong []Wrong) {
 			continue
 		}
 		better := best == nil || len(m.Agree) > len(best.Agree) ||
-			len(m.Agree) == len(best.Agree) && m.Slip != nil && best.Slip == nil
+			len(m.Agree) == len(best.Agree) && m.Slip.telling() && !best.Slip.telling()
 		if better {
 			best, left = m, rest
 		}
@@ -79,6 +79,10 @@ func (s *Sheet) misread(wrong []Wrong) {
 		s.Wrong = (&worker{Sheet: s}).together(left)
 	}
 }
+
+// telling reports whether a slip is one that a wrong number seldom looks like by
+// chance. Half or double of a hem often is just another hem.
+func (s *Slip) telling() bool { return s != nil && s.Name != countedTwice && s.Name != halved }
 
 // choices are the numbers of the items and cloths with wrong outcomes, sizes
 // first.

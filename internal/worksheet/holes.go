@@ -180,9 +180,10 @@ func fitting(span, spacing length.Length) int64 {
 	return n + 1
 }
 
-// blameHoles tells which of the hole numbers is wrong where they disagree: the
-// count or the inset where another value of it makes all agree and a known slip
-// explains it, else the spacing.
+// blameHoles tells which of the hole numbers is wrong where they disagree. The
+// spacing is, where the others give one that is nearer to the pitch. Else it is
+// believed: the inset is wrong where the usual one makes all agree, the count
+// where another one does, and where neither does the spacing after all.
 func (w *worker) blameHoles(it *Item, width, inset length.Length, count int64, pitch length.Length) Name {
 	h := &it.Order.Holes
 	if !h.Spacing.Set || !h.Count.Set || h.Spacing.Value <= 0 || count < 2 {
@@ -193,28 +194,31 @@ func (w *worker) blameHoles(it *Item, width, inset length.Length, count int64, p
 	if near(right, spacing, step) || w.setOut(span, count, h) {
 		return ""
 	}
-	spacingSlip := w.explained(HoleSpacing, h.Spacing.Node, LengthOf(spacing), LengthOf(right))
-	n := fitting(span, spacing)
+	n, odd := fitting(span, spacing), it.Heading != nil && count%2 == 1
 	if it.Heading != nil && n%2 == 1 {
 		n = 0
 	}
-	if n >= 2 && (n == count+1 || n == count-1 || w.explained(HoleCount, h.Count.Node, CountOf(count), CountOf(n))) {
-		// Either may be the slip; the spacing is, if what it should be can be
-		// marked out as it is, near the pitch.
-		markable := right.Round(step, length.Nearest) == right && near(right, pitch, w.Tables.House.PitchSlack+1)
-		if !spacingSlip || !markable {
-			return HoleCount
-		}
-	}
-	if spacingSlip || !h.FromSide.Set {
+	off := func(l length.Length) length.Length { return max(l-pitch, pitch-l) }
+	if off(right) <= off(spacing) && !(odd && n >= 2) {
 		return HoleSpacing
 	}
+	usual := w.Tables.House.FromSide
 	alt := (width - spacing.Mul(count-1)).Div(2, length.Nearest)
-	if alt > 0 && (near(alt, w.Tables.House.FromSide, step) || w.explained(HoleInset, h.FromSide.Node, LengthOf(inset), LengthOf(alt))) {
+	switch {
+	case h.FromSide.Set && near(alt, usual, step):
+		return HoleInset
+	case n >= 2 && (n == count+1 || n == count-1 || w.explained(HoleCount, h.Count.Node, CountOf(count), CountOf(n))):
+		return HoleCount
+	case w.explained(HoleSpacing, h.Spacing.Node, LengthOf(spacing), LengthOf(right)) && markable(right, step) && near(right, pitch, w.Tables.House.PitchSlack+1):
+		return HoleSpacing
+	case h.FromSide.Set && alt > 0 && (near(alt, usual, usual/2) || w.explained(HoleInset, h.FromSide.Node, LengthOf(inset), LengthOf(alt))):
 		return HoleInset
 	}
 	return HoleSpacing
 }
+
+// markable reports whether a length is a whole number of steps.
+func markable(l, step length.Length) bool { return l.Round(step, length.Nearest) == l }
 
 // explained reports whether a slip of writing numbers down makes one value of
 // the other.

@@ -193,7 +193,7 @@ func (w *worker) centerAndSides(it *Item) {
 	it.CenterShows = w.put(CenterShows, "", LengthOf(center-2*a), length.Nearest, joinedSource,
 		"{center} - 2 × {seam allowance}", len1("center", center), len1("seam allowance", a))
 	sideLength := side(center)
-	if sideLength <= 0 {
+	if sideLength <= 0 && statedCut(it, "side") == nil {
 		w.cutPiece(it, "center", centerWidth, 1, 1)
 		return
 	}

@@ -458,6 +458,11 @@ func (w *worker) clothSlips(q *Quantity) (list []candidate) {
 	return list
 }
 
+const (
+	countedTwice = "it was counted twice"
+	halved       = "it was halved"
+)
+
 // genericSlip finds a slip of writing a number down.
 func (w *worker) genericSlip(x *Wrong) *Slip {
 	stated, right := x.Stated.number(), x.right.number()
@@ -484,9 +489,9 @@ func (w *worker) genericSlip(x *Wrong) *Slip {
 	case x.Stated.Sort == Length && w.roughInch(x):
 		return &Slip{Name: "an inch was taken as 2.5 cm; it is 2.54"}
 	case is(2, 1):
-		return &Slip{Name: "it was counted twice"}
+		return &Slip{Name: countedTwice}
 	case is(1, 2):
-		return &Slip{Name: "it was halved"}
+		return &Slip{Name: halved}
 	}
 	return w.fractionSlip(x)
 }

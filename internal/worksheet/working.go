@@ -12,7 +12,7 @@ import (
 // out on the way to it comes first.
 func (q *Quantity) Working(u length.Unit) []string {
 	if q.Formula == "" {
-		return []string{q.Value.Format(u, q.Round)}
+		return q.Step(u)
 	}
 	var lines []string
 	done := map[*Quantity]bool{}
@@ -27,10 +27,19 @@ func (q *Quantity) Working(u length.Unit) []string {
 				step(t.via)
 			}
 		}
-		lines = append(lines, q.Words(), q.Figures(u))
+		lines = append(lines, q.Step(u)...)
 	}
 	step(q)
 	return lines
+}
+
+// Step is the quantity's own step of its working: its formula, and the same
+// with the numbers in; just the value of one that is taken from the order.
+func (q *Quantity) Step(u length.Unit) []string {
+	if q.Formula == "" {
+		return []string{q.Value.Format(u, q.Round)}
+	}
+	return []string{q.Words(), q.Figures(u)}
 }
 
 // Words is the formula in the trade's words.

@@ -58,7 +58,7 @@ type Wrong struct {
 	At        source.Range
 	Node      *order.Node // as written
 	Stated    Value
-	Corrected string // the right value, in the person's own way of writing
+	Corrected string // the right value, in the person's own way of writing; "" where none can be cut
 	Slip      *Slip  // nil where no known slip explains it
 	Also      []Also // further places that are wrong with it
 	Short     bool   // the stated value is less than it should be

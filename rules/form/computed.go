@@ -39,7 +39,7 @@ func runComputed(p *rule.Pass) {
 	}
 	f := finding.Finding{
 		At:      list[0].At,
-		Message: fmt.Sprintf("The form is computed here (%s), so this part of it was not checked: write the value itself.", list[0].Detail),
+		Message: fmt.Sprintf("This is computed, by %s, and so it was not checked: write the value itself.", list[0].Detail),
 	}
 	for _, more := range list[1:] {
 		f.Related = append(f.Related, finding.Related{Range: more.At, Message: "computed too: " + more.Detail})

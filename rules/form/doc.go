@@ -6,6 +6,7 @@
 package form
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -17,14 +18,22 @@ import (
 	"cutgate/internal/source"
 )
 
-// flaws returns the form's flaws of one kind, in the order of the form.
+// flaws returns the form's flaws of one kind, in the order of the form. What is
+// written once and stands in other places by an alias or a reference has its
+// flaw once.
 func flaws(p *rule.Pass, kind order.FlawKind) (list []*order.Flaw) {
 	for i := range p.Order.Flaws {
-		if f := &p.Order.Flaws[i]; f.Kind == kind {
+		if f := &p.Order.Flaws[i]; f.Kind == kind && !slices.ContainsFunc(list, func(g *order.Flaw) bool { return copied(f, g) }) {
 			list = append(list, f)
 		}
 	}
 	return list
+}
+
+// copied reports whether f is the flaw g again, at an alias or a reference.
+func copied(f, g *order.Flaw) bool {
+	return f.Node != nil && f.Node.Fixed && g.Node != nil && g.Node.Fixed &&
+		f.Name == g.Name && f.Text == g.Text && f.Wanted == g.Wanted
 }
 
 // misspelt reports whether a flaw may be why a field of the block is not there:

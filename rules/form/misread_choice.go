@@ -14,7 +14,7 @@ var misreadChoice = &rule.Rule{
 	ID:    "form/misread-choice",
 	Title: "choice that the rest of the order speaks against",
 	Level: finding.Error,
-	Fix:   rule.Sometimes,
+	Fix:   rule.Always,
 	Run:   runMisreadChoice,
 	Doc: `
 Checks

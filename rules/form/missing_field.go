@@ -7,6 +7,7 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
+	"cutgate/internal/source"
 )
 
 var missingField = &rule.Rule{
@@ -38,8 +39,28 @@ func runMissingField(p *rule.Pass) {
 		if givenOtherwise(p.Order, f) {
 			continue
 		}
-		p.Report(finding.Finding{At: f.At, Message: missing(f)})
+		p.Report(finding.Finding{At: where(f), Path: path(f), Message: missing(f)})
 	}
+}
+
+// where is the place of the group that misses the field: its name, or its first
+// field where it has no name.
+func where(f *order.Flaw) source.Range {
+	if n := f.Node; n != nil && f.At == n.At && n.Form == order.Map && len(n.Kids) > 0 {
+		return n.Kids[0].Key
+	}
+	return f.At
+}
+
+// path is the path that the missing field would have.
+func path(f *order.Flaw) string {
+	switch {
+	case f.Detail != "":
+		return f.Path
+	case f.Path == "":
+		return f.Name
+	}
+	return f.Path + "." + f.Name
 }
 
 func missing(f *order.Flaw) string {

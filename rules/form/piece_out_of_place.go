@@ -64,8 +64,8 @@ func runPieceOutOfPlace(p *rule.Pass) {
 			case !slices.Contains(has, name):
 				p.Report(finding.Finding{
 					At: c.At, Stated: name,
-					Message: fmt.Sprintf("The %s has no piece called %s: it is made of %s. The cut was not checked.",
-						it.Order.Kind.Value, name, strings.Join(shown(it, has), " and ")),
+					Message: fmt.Sprintf("This %s is cut as %s; it has no %s. The cut was not checked.",
+						it.Order.Kind.Value, strings.Join(shown(it, has), " and "), name),
 				})
 			}
 		}

@@ -6,6 +6,7 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var dragsOnFloor = &rule.Rule{
@@ -25,7 +26,8 @@ wet floor it stays wet.
 
 Working
 foot to floor = height above the floor + what the top edge stands above it -
-finished length
+finished length. A curtain is looked at only where the order says how far its top
+edge stands above the hooks, or where its holes are.
 
 Correction
 Likely: the finished length that hangs the shop's usual clearance off the floor.
@@ -43,13 +45,17 @@ func runDragsOnFloor(p *rule.Pass) {
 		if it.FootGap == nil || it.FinishedLength == nil || it.Order.Hang.To.Value == "puddle" {
 			continue
 		}
-		gap := it.FootGap.Value.Length()
-		if gap > -length.Step(p.Sheet.Unit) {
-			continue
-		}
 		clear, source := p.Tables.House.Clearance, "clearance"
+		slack := length.Step(p.Sheet.Unit)
 		if it.Order.Kind.Value == "shower curtain" {
 			clear, source = p.Tables.House.OffFloor.Least, "off_floor"
+			slack = max(slack, it.Order.Holes.FromTop.Value) // the holes hang from the rings, not the top edge
+		} else if !topKnown(it) {
+			continue
+		}
+		gap := it.FootGap.Value.Length()
+		if gap > -slack {
+			continue
 		}
 		f := finding.Finding{
 			At: it.Order.Hang.To.At,
@@ -74,4 +80,10 @@ func runDragsOnFloor(p *rule.Pass) {
 		}
 		p.Report(f)
 	}
+}
+
+// topKnown reports whether the order says how far a curtain's top edge stands
+// above what it hangs from.
+func topKnown(it *worksheet.Item) bool {
+	return it.Order.Heading.HookDrop.Set || it.Heading != nil && it.Heading.Hangs == "holes" && it.Order.Holes.FromTop.Set
 }

@@ -45,6 +45,9 @@ func runHighOffFloor(p *rule.Pass) {
 		if o.Kind.Value != "curtain" || it.FootGap == nil || o.Hang.To.Set || o.Track.AboveSill.Set || o.NearHeat.Value || !leaf.Set {
 			continue
 		}
+		if it.Heading != nil && it.Heading.Hangs == "tabs" && !o.Heading.HookDrop.Set {
+			continue // its top edge hangs below the pole
+		}
 		gap := it.FootGap.Value.Length()
 		if gap <= high.Least || gap > high.Most {
 			continue

@@ -58,7 +58,7 @@ func runNeedleOff(p *rule.Pass) {
 				continue
 			}
 			right, f.Source = min(max(n.Value, class.Needle.Least), class.Needle.Most), class.SewSource
-			f.Message = fmt.Sprintf("Cloth of the %s class is sewn with a needle of %d to %d, not %d.", class.Name,
+			f.Message = fmt.Sprintf("For %s cloth take a needle of %d to %d, not %d.", class.Name,
 				class.Needle.Least, class.Needle.Most, n.Value)
 		} else {
 			continue

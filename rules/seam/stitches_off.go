@@ -60,7 +60,7 @@ func runStitchesOff(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At: s.At,
-			Message: fmt.Sprintf("Cloth of the %s class takes %s to %s stitches to the inch, not %s.", class.Name,
+			Message: fmt.Sprintf("For %s cloth sew %s to %s stitches to the inch, not %s.", class.Name,
 				class.Stitches.Least.Format(1), class.Stitches.Most.Format(1), s.Value.Format(1)),
 			Stated: s.Node.Text, Source: class.SewSource,
 		}
@@ -68,7 +68,7 @@ func runStitchesOff(p *rule.Pass) {
 		if perInch.Cmp(class.Stitches.Least) >= 0 && perInch.Cmp(class.Stitches.Most) <= 0 {
 			right = perInch
 			f.Slip = "a stitch length in millimetres was written"
-			f.Message = fmt.Sprintf("%s reads like a stitch length in millimetres, which is %s to the inch; cloth of the %s class takes %s to %s.",
+			f.Message = fmt.Sprintf("%s reads like a stitch length in millimetres, which is %s to the inch; for %s cloth sew %s to %s.",
 				s.Value.Format(1), perInch.Format(1), class.Name, class.Stitches.Least.Format(1), class.Stitches.Most.Format(1))
 		}
 		f.Corrected = right.Format(1)

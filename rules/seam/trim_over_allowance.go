@@ -45,10 +45,14 @@ func runTrimOverAllowance(p *rule.Pass) {
 			continue
 		}
 		kind, u := kindOf(p, it), p.Sheet.Unit
+		cut := a
+		if stated := &it.Order.Join.Allowance; stated.Set {
+			cut = stated.Value
+		}
 		f := finding.Finding{
 			At: trim.At,
-			Message: fmt.Sprintf("The edge can't be trimmed to %s: the seam allowance is only %s.",
-				trim.Value.Format(u, length.Nearest), a.Format(u, length.Nearest)),
+			Message: fmt.Sprintf("A seam allowance of %s can't be trimmed to %s.",
+				cut.Format(u, length.Nearest), trim.Value.Format(u, length.Nearest)),
 			Stated: trim.Node.Text, Source: trade.Unsourced,
 		}
 		right := meant(trim, a.Div(2, length.Down))

@@ -25,8 +25,8 @@ French seam closes over its first row. A wider edge is not covered: it makes a
 ridge, or threads stand out on the right side.
 
 Working
-flat felled: trim ≤ allowance ÷ 2. French: trim < allowance - first row; where
-the first row is not stated it is half the allowance.
+flat felled: trim ≤ allowance ÷ 2. French: the lesser of trim and first row <
+allowance - first row; where no first row is stated, trim < allowance ÷ 2.
 
 Correction
 Likely: the usual trim of the seam, where that is narrow enough.
@@ -46,25 +46,24 @@ func runTrimWide(p *rule.Pass) {
 			continue
 		}
 		kind, u := kindOf(p, it), p.Sheet.Unit
-		half := a.Div(2, length.Down)
+		room, edge := a.Div(2, length.Down), trim.Value
 		var message string
-		room := half
 		switch kind.Name {
 		case "flat felled":
-			if trim.Value <= half {
+			if edge <= room {
 				continue
 			}
-			message = fmt.Sprintf("An edge trimmed to %s is not covered by the other, folded in half: trim it to less than %s, half the allowance.",
-				trim.Value.Format(u, length.Nearest), half.Format(u, length.Nearest))
+			message = fmt.Sprintf("An edge trimmed to %s is not covered by the other one, folded in half; trim it to less than %s.",
+				edge.Format(u, length.Nearest), room.Format(u, length.Down))
 		case "French":
 			if row := &j.FirstRow; row.Set && row.Value < a {
-				room = a - row.Value
+				room, edge = a-row.Value, min(edge, row.Value)
 			}
-			if trim.Value < room {
+			if edge < room {
 				continue
 			}
-			message = fmt.Sprintf("Edges trimmed to %s reach through a second row of %s: trim them to less.",
-				trim.Value.Format(u, length.Nearest), room.Format(u, length.Nearest))
+			message = fmt.Sprintf("Edges trimmed to %s stand out of a second row of %s; trim them to less.",
+				trim.Value.Format(u, length.Nearest), room.Format(u, length.Down))
 		default:
 			continue
 		}

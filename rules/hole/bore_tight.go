@@ -1,0 +1,88 @@
+package hole
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var boreTight = &rule.Rule{
+	ID:    "hole/bore-tight",
+	Title: "bore too tight for the pole or the hook",
+	Level: finding.Warning,
+	Fix:   rule.Never,
+	Run:   runBoreTight,
+	Doc: `
+Checks
+The bore of a curtain's eyelets against the diameter of the pole; the bore of other
+grommets against the thickness of the hook or ring that goes through, and its ease.
+
+Because
+A ring that is tight on its pole grips instead of sliding, and the curtain is torn
+at the top by whoever draws it. A hook that is forced through a grommet spreads it.
+
+Working
+bore ≥ 1.3 × pole; the shop's own figure goes first. For hooks, bore ≥ hook + ease.
+
+Source
+Singer Sewing Custom Curtains, Shades and Top Treatments, excerpt (30 to 40 percent
+over the pole); common practice, no source, for hooks.
+`,
+}
+
+func runBoreTight(p *rule.Pass) {
+	house := &p.Tables.House
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		h := &it.Order.Holes
+		if h.Make.Value != "grommet" || !h.Bore.Set {
+			continue
+		}
+		if it.Heading != nil && it.Heading.Hangs == "holes" {
+			pole := &it.Order.Track.Diameter
+			least := pole.Value.MulRatio(house.BoreLeast, length.Up)
+			if pole.Set && h.Bore.Value < least {
+				reportTight(p, h, pole, "pole", least, p.Tables.SelfSource("bore_least"), eyelet(p, pole.Value))
+			}
+			continue
+		}
+		ease := house.HoleEase
+		if h.Ease.Set {
+			ease = h.Ease.Value
+		}
+		if h.Hook.Set && h.Bore.Value < h.Hook.Value+ease {
+			reportTight(p, h, &h.Hook, "hook", h.Hook.Value+ease, worksheet.Common, "Take grommets with a wider bore, or thinner hooks")
+		}
+	}
+}
+
+// reportTight reports a bore that is under the least for what goes through it.
+func reportTight(p *rule.Pass, h *order.Holes, through *order.Length, what string, least length.Length, source, title string) {
+	f := finding.Finding{
+		At: h.Bore.At,
+		Message: fmt.Sprintf("The bore is %s, and the %s %s thick; it slides with a bore of %s or more.",
+			show(p, h.Bore.Value), what, show(p, through.Value), least.Format(p.Sheet.Unit, length.Up)),
+		Stated:  h.Bore.Node.Text,
+		Source:  source,
+		Related: []finding.Related{{Range: through.At, Message: "the " + what}},
+		Fixes:   []finding.Fix{{Title: title, Sureness: finding.Shown}},
+	}
+	if h.Bore.Value <= through.Value {
+		f.Message = fmt.Sprintf("The bore is %s, and the %s %s thick: it does not go on. It slides with a bore of %s or more.",
+			show(p, h.Bore.Value), what, show(p, through.Value), least.Format(p.Sheet.Unit, length.Up))
+	}
+	p.Report(f)
+}
+
+// eyelet is the advice of which eyelet takes a pole.
+func eyelet(p *rule.Pass, pole length.Length) string {
+	e := p.Tables.EyeletForRod(pole)
+	if e == nil {
+		return "Take wider eyelets, or a thinner pole"
+	}
+	return fmt.Sprintf("Take eyelets of %s bore and %s flange, for poles to %s", show(p, e.Bore), show(p, e.Flange), show(p, e.Rod))
+}

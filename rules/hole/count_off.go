@@ -1,0 +1,48 @@
+package hole
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var countOff = &rule.Rule{
+	ID:    "hole/count-off",
+	Title: "holes are not as many as their spacing takes",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runCountOff,
+	Doc: `
+Checks
+The count of holes against the width, the distance of the first from the side and
+the spacing. Where those three come out even with another count, and the spacing is
+nearer to the usual pitch than the one that the stated count gives, the count is
+the one that is wrong.
+
+Because
+Holes that are punched can't be moved. One too few leaves a hook over and a gap at
+the end of the rod; most are lost by counting the spaces for the holes.
+
+Working
+holes = (width - 2 × from the side) ÷ spacing + 1. A curtain's width is that of one
+panel, flat; its count is even.
+
+Source
+Engineer Fix, How many holes are in a standard shower curtain (12 on 72 in); Engineer
+Fix, How many grommets per curtain panel (always even).
+`,
+}
+
+func runCountOff(p *rule.Pass) {
+	for _, w := range p.Sheet.Wrongs(worksheet.HoleCount) {
+		h := &p.Sheet.Items[w.Quantity.Item].Order.Holes
+		right := w.Quantity.Value.N
+		message := fmt.Sprintf("The order has %s; the top takes %d.", many(w.Stated.N, h), right)
+		if h.Spacing.Set {
+			message = fmt.Sprintf("The order has %s; spaced %s, the top takes %d.", many(w.Stated.N, h), show(p, h.Spacing.Value), right)
+		}
+		p.ReportWrong(w, message, "Make it "+many(right, h))
+	}
+}

@@ -1,0 +1,70 @@
+// Package hole checks the holes along a top edge, grommets and buttonholes: that
+// they come out even, lie whole on the hem and off the joins, and take what goes
+// through them.
+package hole
+
+import (
+	"fmt"
+
+	"cutgate/internal/length"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+// word is what the holes are, in the order's word for one of them.
+func word(h *order.Holes) string {
+	if h.Make.Value == "buttonhole" {
+		return "buttonhole"
+	}
+	return "grommet"
+}
+
+// many is so many of them: "1 grommet", "12 grommets".
+func many(n int64, h *order.Holes) string {
+	if n == 1 {
+		return "1 " + word(h)
+	}
+	return fmt.Sprintf("%d %ss", n, word(h))
+}
+
+// show prints a length in the order's units.
+func show(p *rule.Pass, l length.Length) string { return l.Format(p.Sheet.Unit, length.Nearest) }
+
+// reach is how far a grommet lies around its center: half its flange, or half
+// its bore where no flange is stated. It is 0 for a buttonhole.
+func reach(h *order.Holes) length.Length {
+	switch {
+	case h.Make.Value != "grommet":
+		return 0
+	case h.Flange.Set:
+		return max(h.Flange.Value, h.Bore.Value).Div(2, length.Up)
+	}
+	return h.Bore.Value.Div(2, length.Up)
+}
+
+// part is the part of a grommet that [reach] speaks of.
+func part(h *order.Holes) string {
+	if h.Flange.Set {
+		return "grommet's flange"
+	}
+	return "grommet's bore"
+}
+
+// centered is the place from the top edge that puts grommets in the middle of a
+// stated top hem, if they lie whole on the hem there and clear of the edge.
+func centered(p *rule.Pass, it *worksheet.Item) (length.Length, bool) {
+	h, turn := &it.Order.Holes, it.Order.Hems.Top.Turn
+	if !turn.Set {
+		return 0, false
+	}
+	middle := turn.Value.Div(2, length.Down).Round(length.Step(p.Sheet.Unit), length.Nearest)
+	r := reach(h)
+	return middle, middle+r < turn.Value && middle-r >= p.Tables.House.EdgeToFlange
+}
+
+// told reports whether the order tells where the holes are along the top, so
+// that their places are its own and not only what is usual.
+func told(h *order.Holes) bool {
+	return h.Count.Set && h.Spacing.Set || h.FromSide.Set && (h.Count.Set || h.Spacing.Set)
+}

@@ -1,0 +1,63 @@
+package hole
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var flangeUnderBore = &rule.Rule{
+	ID:    "hole/flange-under-bore",
+	Title: "flange is no wider than the bore",
+	Level: finding.Error,
+	Fix:   rule.Sometimes,
+	Run:   runFlangeUnderBore,
+	Doc: `
+Checks
+The outside diameter of a grommet against its inside diameter.
+
+Because
+The bore is what the hole is punched for. With the two changed about, holes are
+punched as wide as the flange and the grommets fall through.
+
+Working
+flange > bore
+
+Correction
+Likely: the two changed about. Where they are the same, one of them is to be
+measured.
+
+Source
+common practice, no source
+`,
+}
+
+func runFlangeUnderBore(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		h := &p.Sheet.Items[i].Order.Holes
+		if h.Make.Value != "grommet" || !h.Bore.Set || !h.Flange.Set || h.Flange.Value > h.Bore.Value {
+			continue
+		}
+		f := finding.Finding{
+			At:      h.Flange.At,
+			Message: fmt.Sprintf("The flange is %s wide and the bore %s; a flange is wider than its bore.", show(p, h.Flange.Value), show(p, h.Bore.Value)),
+			Stated:  h.Flange.Node.Text,
+			Source:  worksheet.Common,
+			Related: []finding.Related{{Range: h.Bore.At, Message: "the bore"}},
+		}
+		switch {
+		case h.Flange.Value == h.Bore.Value:
+			f.Fixes = []finding.Fix{{Title: "Measure the grommet, inside and outside", Sureness: finding.Shown}}
+		case p.Editable(h.Flange.Node) && p.Editable(h.Bore.Node):
+			f.Slip, f.Corrected = "bore and flange were changed about", h.Bore.Node.Text
+			f.Fixes = []finding.Fix{{
+				Title:    fmt.Sprintf("Make the bore %s and the flange %s", show(p, h.Flange.Value), show(p, h.Bore.Value)),
+				Sureness: finding.Likely,
+				Edits:    []finding.Edit{p.Set(h.Bore.Node, h.Flange.Node.Text), p.Set(h.Flange.Node, h.Bore.Node.Text)},
+			}}
+		}
+		p.Report(f)
+	}
+}

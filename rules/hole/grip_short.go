@@ -1,0 +1,61 @@
+package hole
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var gripShort = &rule.Rule{
+	ID:    "hole/grip-short",
+	Title: "grommet does not close on the layers of the top hem",
+	Level: finding.Warning,
+	Fix:   rule.Never,
+	Run:   runGripShort,
+	Doc: `
+Checks
+The layers of face cloth at a stated top hem, times the cloth's thickness, against
+the thickest stack that the grommet closes on.
+
+Because
+A grommet set on too thick a stack does not lock: it looks closed and opens again
+under the weight of the curtain, and the hole is cut by then.
+
+Working
+(folds of the top hem + 1) × thickness ≤ grip. Lining, interfacing and side hems add
+to the stack and are not counted.
+
+Source
+common practice, no source
+`,
+}
+
+func runGripShort(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		h := &it.Order.Holes
+		if h.Make.Value != "grommet" || !h.Grip.Set || !it.Order.Hems.Top.Set || it.Face == nil || !it.Face.Order.Thickness.Set {
+			continue
+		}
+		layers := it.Top.Folds + 1
+		stack := it.Face.Order.Thickness.Value.Mul(layers)
+		if stack <= h.Grip.Value {
+			continue
+		}
+		p.Report(finding.Finding{
+			At: h.Grip.At,
+			Message: fmt.Sprintf("The top hem is %d layers, %s in all; the grommet closes on %s at most.",
+				layers, thin(stack), thin(h.Grip.Value)),
+			Stated:  h.Grip.Node.Text,
+			Working: []string{"layers × thickness", fmt.Sprintf("%d × %s = %s", layers, thin(it.Face.Order.Thickness.Value), thin(stack))},
+			Source:  worksheet.Common,
+			Fixes:   []finding.Fix{{Title: "Take grommets with a longer neck, or turn the top hem once", Sureness: finding.Shown}},
+		})
+	}
+}
+
+// thin prints a thickness, which is too small for the steps that cloth is cut by.
+func thin(l length.Length) string { return length.RatioOf(l, length.Millimetre).Format(2) + " mm" }

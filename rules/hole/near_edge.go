@@ -1,0 +1,73 @@
+package hole
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+)
+
+var nearEdge = &rule.Rule{
+	ID:    "hole/near-edge",
+	Title: "grommet too near the top edge",
+	Level: finding.Error,
+	Fix:   rule.Sometimes,
+	Run:   runNearEdge,
+	Doc: `
+Checks
+The grommets' distance from the top edge against half their flange, and what is to
+be left between flange and edge.
+
+Because
+With too little cloth above it a grommet tears out over the edge, and one that
+reaches past the edge does not close at all.
+
+Working
+from the top - flange ÷ 2 ≥ the least from an edge to a flange. Where no flange is
+stated the bore is taken.
+
+Correction
+Likely: the middle of a stated top hem, if the grommet lies whole on it there;
+without a stated hem, the least that will do.
+
+Source
+common practice, no source
+`,
+}
+
+func runNearEdge(p *rule.Pass) {
+	least := p.Tables.House.EdgeToFlange
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		h := &it.Order.Holes
+		r := reach(h)
+		gap := h.FromTop.Value - r
+		if r == 0 || !h.FromTop.Set || gap >= least {
+			continue
+		}
+		f := finding.Finding{
+			At:      h.FromTop.At,
+			Message: fmt.Sprintf("The %s comes within %s of the top edge; keep at least %s.", part(h), show(p, gap), show(p, least)),
+			Stated:  h.FromTop.Node.Text,
+			Source:  p.Tables.SelfSource("edge_to_flange"),
+		}
+		if gap < 0 {
+			f.Message = fmt.Sprintf("The %s reaches %s over the top edge; keep at least %s from it.", part(h), show(p, -gap), show(p, least))
+		}
+		right, ok := centered(p, it)
+		if !it.Order.Hems.Top.Turn.Set {
+			right, ok = (r+least).Round(length.Step(p.Sheet.Unit), length.Up), true
+		}
+		if ok && p.Editable(h.FromTop.Node) {
+			f.Fixes = []finding.Fix{{
+				Title:    fmt.Sprintf("Set the grommets %s from the top edge", show(p, right)),
+				Sureness: finding.Likely,
+				Edits:    []finding.Edit{p.Set(h.FromTop.Node, h.FromTop.Node.Style.Length.Print(right, length.Nearest))},
+			}}
+		} else if !ok {
+			f.Fixes = []finding.Fix{{Title: "Turn a deeper top hem, or take a smaller grommet", Sureness: finding.Shown}}
+		}
+		p.Report(f)
+	}
+}

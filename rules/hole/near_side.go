@@ -1,0 +1,86 @@
+package hole
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var nearSide = &rule.Rule{
+	ID:    "hole/near-side",
+	Title: "first grommet lies over the side hem's edge, or too near the side",
+	Level: finding.Warning,
+	Fix:   rule.Never,
+	Run:   runNearSide,
+	Doc: `
+Checks
+The first grommet from the side against the inner edge of a stated side hem, where
+it is sewn, and against the finished side edge.
+
+Because
+Half on the hem and half off it, a flange closes on two thicknesses: it holds the
+thick side and leaves the thin one loose. Near the side edge the cloth tears out.
+
+Working
+from the side - flange ÷ 2 ≥ side hem's turn - from its inner fold to the stitch
+line. A grommet that lies whole on the side hem, within its stitch line, will do as
+well. Where the stitch line is not stated it is taken as far from the fold as the
+shop sews.
+
+Source
+common practice, no source
+`,
+}
+
+func runNearSide(p *rule.Pass) {
+	house := &p.Tables.House
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		h := &it.Order.Holes
+		r := reach(h)
+		if r == 0 || !h.FromSide.Set && !(h.Count.Set && h.Spacing.Set) {
+			continue
+		}
+		first := h.FromSide.Value
+		if len(it.Holes) > 0 {
+			first = it.Holes[0]
+		}
+		f := finding.Finding{At: h.FromSide.At}
+		if !h.FromSide.Set {
+			f.At = h.Spacing.At
+		} else {
+			f.Stated = h.FromSide.Node.Text
+		}
+		side := &it.Order.Hems.Sides
+		stitched := side.Turn.Value - house.StitchOff
+		if side.Stitch.Set {
+			stitched = side.Turn.Value - side.Stitch.Value
+		}
+		var least length.Length
+		switch {
+		case first-r < house.EdgeToFlange:
+			least = r + house.EdgeToFlange
+			f.Message = fmt.Sprintf("The first %s comes within %s of the side edge; keep at least %s.",
+				part(h), show(p, first-r), show(p, house.EdgeToFlange))
+			if first <= r {
+				f.Message = fmt.Sprintf("The first %s reaches the side edge; keep at least %s from it.", part(h), show(p, house.EdgeToFlange))
+			}
+			f.Source = p.Tables.SelfSource("edge_to_flange")
+		case side.Turn.Set && first-r < stitched && first+r > stitched:
+			least = r + side.Turn.Value
+			f.Message = fmt.Sprintf("The first %s lies half on the side hem: it reaches from %s to %s from the edge, and the hem is %s deep.",
+				part(h), show(p, first-r), show(p, first+r), show(p, side.Turn.Value))
+			f.Source = worksheet.Common
+		default:
+			continue
+		}
+		f.Fixes = []finding.Fix{{
+			Title:    fmt.Sprintf("Put the first grommet at least %s from the side", least.Format(p.Sheet.Unit, length.Up)),
+			Sureness: finding.Shown,
+		}}
+		p.Report(f)
+	}
+}

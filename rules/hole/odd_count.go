@@ -1,0 +1,122 @@
+package hole
+
+import (
+	"fmt"
+	"strconv"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var oddCount = &rule.Rule{
+	ID:    "hole/odd-count",
+	Title: "odd number of eyelets in a panel",
+	Level: finding.Warning,
+	Fix:   rule.Always,
+	Run:   runOddCount,
+	Doc: `
+Checks
+The count of eyelets in one panel of a curtain with an eyelet heading.
+
+Because
+The cloth goes through each ring from the other side. With an even number both
+edges of the panel turn to the wall; with an odd one the edge at the end, or where
+a pair meets, turns out into the room.
+
+Working
+none: the count is even or it is not. Shower curtains hang in front of their rod
+and may have any number.
+
+Correction
+Likely: one eyelet less or one more, and the spacing that goes with it where one is
+stated. Of the two the first is the one nearer to the usual pitch.
+
+Source
+Engineer Fix, How many grommets per curtain panel; Singer Sewing Custom Curtains,
+Shades and Top Treatments, excerpt.
+`,
+}
+
+func runOddCount(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		h := &it.Order.Holes
+		if it.Heading == nil || it.Heading.Hangs != "holes" {
+			continue
+		}
+		count := int64(len(it.Holes))
+		if count == 0 && h.Count.Set {
+			count = h.Count.Value // of a panel whose width is not known
+		}
+		if count%2 == 0 || !h.Count.Set && !h.Spacing.Set {
+			continue
+		}
+		f := finding.Finding{
+			At:      h.Count.At,
+			Message: fmt.Sprintf("A panel has %d eyelets; with an even number both of its edges turn to the wall.", count),
+			Source:  "Engineer Fix, How many grommets per curtain panel; Singer Sewing Custom Curtains, Shades and Top Treatments, excerpt",
+		}
+		node := h.Count.Node
+		if !h.Count.Set {
+			f.At, node = h.Spacing.At, h.Spacing.Node
+		}
+		if node != nil {
+			f.Stated = node.Text
+		}
+		few, many := evenly(p, it, count-1), evenly(p, it, count+1)
+		if further(p, it, count-1, count+1) {
+			few, many = many, few
+		}
+		for _, fix := range []finding.Fix{few, many} {
+			if len(fix.Edits) > 0 {
+				f.Fixes = append(f.Fixes, fix)
+			}
+		}
+		p.Report(f)
+	}
+}
+
+// evenly is the fix that makes it so many eyelets, spaced anew.
+func evenly(p *rule.Pass, it *worksheet.Item, count int64) finding.Fix {
+	h := &it.Order.Holes
+	fix := finding.Fix{Title: fmt.Sprintf("Make it %d eyelets", count), Sureness: finding.Likely}
+	if count < 2 || unfit(p, h.Count.Set, h.Count.Node) || unfit(p, h.Spacing.Set, h.Spacing.Node) {
+		return fix
+	}
+	if h.Count.Set {
+		fix.Edits = append(fix.Edits, p.Set(h.Count.Node, strconv.FormatInt(count, 10)))
+	}
+	if h.Spacing.Set && len(it.Holes) > 0 {
+		apart := spaced(it, count)
+		fix.Title += ", spaced " + show(p, apart)
+		fix.Edits = append(fix.Edits, p.Set(h.Spacing.Node, h.Spacing.Node.Style.Length.Print(apart, length.Nearest)))
+	}
+	return fix
+}
+
+// unfit reports whether something is stated where it can't be edited.
+func unfit(p *rule.Pass, set bool, n *order.Node) bool { return set && !p.Editable(n) }
+
+// spaced is the spacing of so many holes between the first and the last.
+func spaced(it *worksheet.Item, count int64) length.Length {
+	return (it.Holes[len(it.Holes)-1] - it.Holes[0]).Div(count-1, length.Nearest)
+}
+
+// further reports whether few eyelets are spaced further off the usual pitch than
+// many.
+func further(p *rule.Pass, it *worksheet.Item, few, many int64) bool {
+	if few < 2 {
+		return true
+	}
+	if len(it.Holes) < 2 {
+		return false
+	}
+	off := func(count int64) length.Length {
+		d := spaced(it, count) - p.Tables.House.Pitch
+		return max(d, -d)
+	}
+	return off(few) > off(many)
+}

@@ -1,0 +1,69 @@
+package hole
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var offHem = &rule.Rule{
+	ID:    "hole/off-hem",
+	Title: "grommet is not whole on the top hem",
+	Level: finding.Error,
+	Fix:   rule.Sometimes,
+	Run:   runOffHem,
+	Doc: `
+Checks
+The lower end of the grommets' flange against the depth of a stated top hem.
+
+Because
+A flange that hangs over the hem's edge closes on the doubled hem above and on
+single cloth below: it works loose there, and the weight of the curtain tears it.
+
+Working
+from the top + flange ÷ 2 < the top hem's turn. Where no flange is stated the bore
+is taken.
+
+Correction
+Likely: the middle of the hem, if the flange lies whole on it there and clear of
+the edge; else the hem or the grommet has to be another, which is for a person.
+
+Source
+common practice, no source
+`,
+}
+
+func runOffHem(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		h, turn := &it.Order.Holes, it.Order.Hems.Top.Turn
+		r := reach(h)
+		low := h.FromTop.Value + r
+		if r == 0 || !h.FromTop.Set || !turn.Set || low < turn.Value {
+			continue
+		}
+		f := finding.Finding{
+			At: h.FromTop.At,
+			Message: fmt.Sprintf("The %s reaches %s below the top edge, and the top hem is %s deep; the whole of it has to lie on the hem.",
+				part(h), show(p, low), show(p, turn.Value)),
+			Stated: h.FromTop.Node.Text,
+			Source: worksheet.Common,
+		}
+		if right, ok := centered(p, it); !ok {
+			f.Fixes = []finding.Fix{{
+				Title:    fmt.Sprintf("Turn a top hem of more than %s, or take a smaller grommet", low.Format(p.Sheet.Unit, length.Up)),
+				Sureness: finding.Shown,
+			}}
+		} else if p.Editable(h.FromTop.Node) {
+			f.Fixes = []finding.Fix{{
+				Title:    fmt.Sprintf("Set the grommets %s from the top edge", show(p, right)),
+				Sureness: finding.Likely,
+				Edits:    []finding.Edit{p.Set(h.FromTop.Node, h.FromTop.Node.Style.Length.Print(right, length.Nearest))},
+			}}
+		}
+		p.Report(f)
+	}
+}

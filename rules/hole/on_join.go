@@ -1,0 +1,103 @@
+package hole
+
+import (
+	"fmt"
+	"strings"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var onJoin = &rule.Rule{
+	ID:    "hole/on-join",
+	Title: "hole lands on a join",
+	Level: finding.Warning,
+	Fix:   rule.Never,
+	Run:   runOnJoin,
+	Doc: `
+Checks
+The place of every hole against the joins of the panel, where the order tells the
+places of the holes and how the panel is pieced.
+
+Because
+A seam under a grommet lifts one side of its flange, so that it closes badly and
+works loose, and the hole cuts the seam's stitches.
+
+Working
+A hole is on a join where its center is nearer to the seam than half the flange,
+half the bore where no flange is stated, or half a buttonhole's length.
+
+Source
+common practice, no source
+`,
+}
+
+func runOnJoin(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		h := &it.Order.Holes
+		r := reach(h)
+		if r == 0 && it.HoleSlit != nil {
+			r = it.HoleSlit.Value.Length().Div(2, length.Up)
+		}
+		if r == 0 || len(it.Holes) == 0 || !told(h) || !whole(it) {
+			continue
+		}
+		var on, lines []string
+		for n, at := range it.Holes {
+			for _, seam := range it.Joined {
+				if at-seam < r && seam-at < r {
+					on = append(on, fmt.Sprint(n+1))
+					lines = append(lines, fmt.Sprintf("%s %d is %s from the left edge, the seam %s", word(h), n+1, show(p, at), show(p, seam)))
+				}
+			}
+		}
+		if len(on) == 0 {
+			continue
+		}
+		at, lie := h.Count.At, "lie"
+		if !h.Count.Set {
+			at = h.Spacing.At
+		}
+		if len(on) == 1 {
+			lie = "lies"
+		}
+		p.Report(finding.Finding{
+			At: at,
+			Message: fmt.Sprintf("%s of %d from the left edge %s on a join; a hole wants to be %s clear of the seam.",
+				name(h.Make.Value, on), len(it.Holes), lie, show(p, r)),
+			Working: lines,
+			Source:  worksheet.Common,
+			Fixes: []finding.Fix{{
+				Title:    "Move the first hole, or the joins, until every hole clears the seams",
+				Sureness: finding.Shown,
+			}},
+		})
+	}
+}
+
+// name is the holes of those numbers: "Grommet 3", "Grommets 3 and 12".
+func name(kind string, numbers []string) string {
+	kind = strings.ToUpper(kind[:1]) + kind[1:]
+	last := len(numbers) - 1
+	if last == 0 {
+		return kind + " " + numbers[0]
+	}
+	return kind + "s " + strings.Join(numbers[:last], ", ") + " and " + numbers[last]
+}
+
+// whole reports whether the holes go over the panel that the joins are worked
+// for, and not over one that was cut down.
+func whole(it *worksheet.Item) bool {
+	over := it.FinishedWidth
+	if it.Heading != nil {
+		over = it.PanelWidth
+	}
+	if over == nil {
+		return false
+	}
+	d := over.Value.Length() - it.Holes[0] - it.Holes[len(it.Holes)-1]
+	return max(d, -d) < length.Millimetre
+}

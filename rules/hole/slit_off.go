@@ -1,0 +1,42 @@
+package hole
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var slitOff = &rule.Rule{
+	ID:    "hole/slit-off",
+	Title: "buttonhole length does not fit the hook",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runSlitOff,
+	Doc: `
+Checks
+The length of the buttonholes against the thickness of the hook or ring that goes
+through, and the ease. Where the order gives no ease of its own, a longer buttonhole
+is the maker's choice.
+
+Because
+A slit that is too short is torn open by the first hook; one that is too long gapes.
+
+Working
+buttonhole length = hook thickness + ease
+
+Source
+common practice, no source
+`,
+}
+
+func runSlitOff(p *rule.Pass) {
+	for _, w := range p.Sheet.Wrongs(worksheet.HoleSlit) {
+		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+		p.ReportWrong(w,
+			fmt.Sprintf("The buttonholes are %s long; for the hook and its ease they should be %s.",
+				w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
+			fmt.Sprintf("Make them %s long", right))
+	}
+}

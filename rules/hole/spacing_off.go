@@ -1,0 +1,46 @@
+package hole
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var spacingOff = &rule.Rule{
+	ID:    "hole/spacing-off",
+	Title: "hole spacing does not come out on the width",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runSpacingOff,
+	Doc: `
+Checks
+The spacing of holes, center to center, against the width, their count and the
+distance of the first from the side.
+
+Because
+Marked out with a wrong spacing, the last hole falls short of the far edge or runs
+over it, and what is punched by then can't be moved.
+
+Working
+spacing = (width - 2 × from the side) ÷ (holes - 1). There is one space less than
+there are holes. A curtain's width is that of one panel, flat: the whole one, or
+the one cut down to what the fullness asks for, whichever the spacing fits.
+
+Source
+Engineer Fix, How many holes are in a standard shower curtain; Engineer Fix, How many
+grommets per curtain panel.
+`,
+}
+
+func runSpacingOff(p *rule.Pass) {
+	for _, w := range p.Sheet.Wrongs(worksheet.HoleSpacing) {
+		it := &p.Sheet.Items[w.Quantity.Item]
+		right := show(p, w.Quantity.Value.Length())
+		p.ReportWrong(w,
+			fmt.Sprintf("The %ss are spaced %s; %d of them come out at %s.",
+				word(&it.Order.Holes), show(p, w.Stated.Length()), len(it.Holes), right),
+			fmt.Sprintf("Space them %s", right))
+	}
+}

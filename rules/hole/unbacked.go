@@ -1,0 +1,62 @@
+package hole
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var unbacked = &rule.Rule{
+	ID:    "hole/unbacked",
+	Title: "buttonholes in a thin cloth without a backing",
+	Level: finding.Warning,
+	Fix:   rule.Always,
+	Run:   runUnbacked,
+	Doc: `
+Checks
+Buttonholes that are to have no backing, in a cloth of the sheer or the light class.
+
+Because
+A thin cloth puckers under the close stitches of a buttonhole and frays away from
+them when it is pulled; interfacing or tape in the hem holds it.
+
+Working
+none: the class is as stated, or as the cloth's weight has it.
+
+Correction
+Likely: interfacing. Tape does as well.
+
+Source
+common practice, no source
+`,
+}
+
+func runUnbacked(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		h := &it.Order.Holes
+		if h.Make.Value != "buttonhole" || h.Backing.Value != "none" || it.Face == nil || it.Face.Class == nil {
+			continue
+		}
+		if class := it.Face.Class.Name; class != "sheer" && class != "light" {
+			continue
+		}
+		f := finding.Finding{
+			At: h.Backing.At,
+			Message: fmt.Sprintf("The buttonholes have no backing, and %s is a %s cloth; it frays and puckers without.",
+				it.Face.Name, it.Face.Class.Name),
+			Stated: h.Backing.Node.Text,
+			Source: worksheet.Common,
+		}
+		if p.Editable(h.Backing.Node) {
+			f.Fixes = []finding.Fix{{
+				Title:    "Back the buttonholes with interfacing",
+				Sureness: finding.Likely,
+				Edits:    []finding.Edit{p.Set(h.Backing.Node, "interfacing")},
+			}}
+		}
+		p.Report(f)
+	}
+}

@@ -1,0 +1,42 @@
+package width
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var countOff = &rule.Rule{
+	ID:    "width/count-off",
+	Title: "number of pieces to cut is not what one of the item takes",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runCountOff,
+	Doc: `
+Checks
+The count of a cut against the pieces that one of the item takes. A count that
+follows from a wrong number of widths is part of that finding.
+
+Because
+A piece too few is found out when the bolt is back on its shelf, and one too many is
+cloth in the scrap bin.
+
+Working
+pieces to cut = widths, rounded up to whole lengths: two halves are split from one.
+A flat panel takes its center and two sides, or its equal pieces.
+
+Source
+Contract Decor, Calculating Drapery Yardage: whole lengths are cut
+`,
+}
+
+func runCountOff(p *rule.Pass) {
+	for _, w := range p.Sheet.Wrongs(worksheet.PieceCount) {
+		name, right := w.Quantity.Of, w.Quantity.Value.N
+		p.ReportWrong(w,
+			fmt.Sprintf("The order cuts %s; one of it takes %d.", pieces(w.Stated.N, name), right),
+			fmt.Sprintf("Cut %s", pieces(right, name)))
+	}
+}

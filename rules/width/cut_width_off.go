@@ -1,0 +1,45 @@
+package width
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var cutWidthOff = &rule.Rule{
+	ID:    "width/cut-width-off",
+	Title: "width of cloth is not cut edge to edge",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runCutWidthOff,
+	Doc: `
+Checks
+The width stated for a cut of a curtain's widths, lining or interlining against the
+cloth's, as measured at the bench where it was.
+
+Because
+Widths are cut edge to edge and joined: seams and side hems take what they need. A
+cut that is stated narrower was reckoned from another cloth, or from the usable
+width, and the panel then comes out narrow.
+
+Working
+cut width = cloth width. Half widths are split after they are cut to length.
+
+Source
+common practice, no source
+`,
+}
+
+func runCutWidthOff(p *rule.Pass) {
+	for _, w := range p.Sheet.Wrongs(worksheet.CutWidth) {
+		switch w.Quantity.Of {
+		case "width", "lining", "interlining":
+			right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+			p.ReportWrong(w,
+				fmt.Sprintf("The %s is cut %s wide; it is cut edge to edge, and the cloth is %s.", w.Quantity.Of, w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
+				fmt.Sprintf("Cut the %s %s wide", w.Quantity.Of, right))
+		}
+	}
+}

@@ -1,0 +1,34 @@
+// Package width checks what is measured across the cloth: finished and flat
+// widths, how many widths of cloth or pieces are joined, and how wide each is
+// cut.
+package width
+
+import (
+	"strconv"
+
+	"cutgate/internal/length"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/source"
+	"cutgate/internal/worksheet"
+)
+
+// pieces is a number of pieces of a name: 1 side, 2 sides.
+func pieces(n int64, name string) string {
+	if n != 1 {
+		name = worksheet.Plural(name)
+	}
+	return strconv.FormatInt(n, 10) + " " + name
+}
+
+// joinPlace is where an item says how its pieces are joined, or how wide they
+// come out where it leaves the layout to the shop.
+func joinPlace(o *order.Item) source.Range {
+	if o.Join.Layout.Set {
+		return o.Join.Layout.At
+	}
+	return o.Finished.Width.At
+}
+
+// print writes a length as the order's messages do.
+func print(p *rule.Pass, l length.Length) string { return l.Format(p.Sheet.Unit, length.Nearest) }

@@ -1,0 +1,41 @@
+package width
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var finishedWidthOff = &rule.Rule{
+	ID:    "width/finished-width-off",
+	Title: "finished width is not the track with its overlap and returns",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runFinishedWidthOff,
+	Doc: `
+Checks
+The finished width of all panels together, heading to heading, against the track
+or pole that they cover.
+
+Because
+Panels that are too narrow don't meet in the middle or don't reach around to the
+wall, and every width of cloth is worked from this one.
+
+Working
+finished width = track + overlap, for more than one panel, + 2 × return
+
+Source
+Contract Decor, Calculating Drapery Yardage
+`,
+}
+
+func runFinishedWidthOff(p *rule.Pass) {
+	for _, w := range p.Sheet.Wrongs(worksheet.FinishedWidth) {
+		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+		p.ReportWrong(w,
+			fmt.Sprintf("The finished width is %s; track, overlap and returns come to %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
+			fmt.Sprintf("Make it %s wide in all", right))
+	}
+}

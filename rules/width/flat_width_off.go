@@ -1,0 +1,43 @@
+package width
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var flatWidthOff = &rule.Rule{
+	ID:    "width/flat-width-off",
+	Title: "flat width is not the finished width, its fullness and the side hems",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runFlatWidthOff,
+	Doc: `
+Checks
+The flat width of all panels together against the finished width, the fullness and
+the side hems of every panel.
+
+Because
+The number of widths is worked from it, and the widths decide how full the curtain
+hangs.
+
+Working
+flat width = finished width × fullness + side hems. Where the shop adds returns
+after the fullness, they are not multiplied.
+
+Source
+Contract Decor, Calculating Drapery Yardage; eHow UK, How to calculate the amount of
+fabric needed for curtains, for returns after the fullness.
+`,
+}
+
+func runFlatWidthOff(p *rule.Pass) {
+	for _, w := range p.Sheet.Wrongs(worksheet.FlatWidth) {
+		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+		p.ReportWrong(w,
+			fmt.Sprintf("The flat width is %s; finished width, fullness and side hems make it %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
+			fmt.Sprintf("Work with a flat width of %s", right))
+	}
+}

@@ -1,0 +1,47 @@
+package width
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var liningWidthsOff = &rule.Rule{
+	ID:    "width/lining-widths-off",
+	Title: "number of lining or interlining widths is not what the flat width takes",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runLiningWidthsOff,
+	Doc: `
+Checks
+The widths of lining or interlining against the face's flat width, what the layer
+is narrower, and what a width of its own cloth gives.
+
+Because
+A lining cloth is often of another width than the face, so the face's number of
+widths does not do for it.
+
+Working
+lining widths = (flat width - narrower) ÷ usable width, rounded up to a half in each
+panel. Interlining stops at the side hems.
+
+Source
+common practice, no source
+`,
+}
+
+func runLiningWidthsOff(p *rule.Pass) {
+	for _, layer := range []struct {
+		widths worksheet.Name
+		name   string
+	}{{worksheet.LiningWidths, "lining"}, {worksheet.InterliningWidths, "interlining"}} {
+		for _, w := range p.Sheet.Wrongs(layer.widths) {
+			right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+			p.ReportWrong(w,
+				fmt.Sprintf("The %s has %s widths; it takes %s.", layer.name, w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
+				fmt.Sprintf("Make the %s of %s widths", layer.name, right))
+		}
+	}
+}

@@ -1,0 +1,108 @@
+package width
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var nearlyAWidth = &rule.Rule{
+	ID:    "width/nearly-a-width",
+	Title: "one more width is taken for a sliver of fullness",
+	Level: finding.Warning,
+	Fix:   rule.Sometimes,
+	Run:   runNearlyAWidth,
+	Doc: `
+Checks
+The widths that a fullness comes to, where they are just over a number that gives
+nearly the same fullness, and one that still suits the heading.
+
+Because
+A width more is a whole length of cloth and a join more in every such panel. Four
+widths for 4.08 is what many makers would cut, once they see it.
+
+Working
+widths before rounding, against the number half a width less in each panel: nearer
+than the shop's limit, and the fullness that those give.
+
+Correction
+Likely: the smaller number, with the count of the cut to match. It is the client's
+fullness, so it waits to be asked for.
+
+Source
+Cotswold Sewing School, Calculating fabric (4.08 widths); common practice, no source,
+for what is near.
+`,
+}
+
+func runNearlyAWidth(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		widths, fullness, ok := p.Sheet.NearMiss(it)
+		if !ok || it.Widths == nil || widths.Cmp(it.Widths.Value.R) >= 0 {
+			continue
+		}
+		if it.Heading != nil && fullness.Cmp(it.Heading.Least) < 0 {
+			continue
+		}
+		stated := &it.Order.Widths
+		f := finding.Finding{
+			At: stated.At,
+			Message: fmt.Sprintf("The fullness comes to %s widths; %s would give %s instead of %s.",
+				it.WidthsExact.Value.Format(p.Sheet.Unit, length.Up), widths, fullness.Format(2), asked(it).Format(2)),
+			Working: it.WidthsExact.Working(p.Sheet.Unit),
+			Source:  p.Tables.SelfSource("near_width"),
+		}
+		if stated.Set {
+			f.Stated = stated.Node.Text
+		}
+		fix := finding.Fix{Title: fmt.Sprintf("Make it of %s widths", widths)}
+		if edits := scantEdits(p, it, widths); edits != nil {
+			fix.Sureness, fix.Edits = finding.Likely, edits
+		}
+		f.Fixes = []finding.Fix{fix}
+		p.Report(f)
+	}
+}
+
+// asked is the fullness that the widths were worked from.
+func asked(it *worksheet.Item) length.Ratio {
+	if f := &it.Order.Heading.Fullness; f.Set {
+		return f.Value
+	}
+	return it.Heading.Usual
+}
+
+// scantEdits write the smaller number of widths where the order states one, and
+// where it states how many are cut; nil where it states none, or it can't be
+// edited.
+func scantEdits(p *rule.Pass, it *worksheet.Item, widths length.Ratio) []finding.Edit {
+	stated := &it.Order.Widths
+	if !stated.Set || !p.Editable(stated.Node) {
+		return nil
+	}
+	edits := []finding.Edit{p.Set(stated.Node, decimal(widths, stated))}
+	for i := range it.Order.Cuts {
+		c := &it.Order.Cuts[i]
+		if c.Piece.Value != "width" || !c.Count.Set || c.Cloth.Set && c.Cloth.Value != it.Order.Cloth.Value {
+			continue
+		}
+		if !p.Editable(c.Count.Node) {
+			return nil
+		}
+		edits = append(edits, p.Set(c.Count.Node, length.NewRatio(widths.Int(length.Up), 1).Format(0)))
+	}
+	return edits
+}
+
+// decimal writes widths in the manner of the stated number.
+func decimal(widths length.Ratio, as *order.Ratio) string {
+	if n, _, err := length.ScanNumber(as.Node.Text); err == nil {
+		return n.Print(widths, 2)
+	}
+	return widths.Format(1)
+}

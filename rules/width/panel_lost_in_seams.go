@@ -1,0 +1,61 @@
+package width
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+)
+
+var panelLostInSeams = &rule.Rule{
+	ID:    "width/panel-lost-in-seams",
+	Title: "side panel has nothing left between its seam and its hem",
+	Level: finding.Error,
+	Fix:   rule.Sometimes,
+	Run:   runPanelLostInSeams,
+	Doc: `
+Checks
+What a center panel shows against the finished width, where sides are to be joined
+to it.
+
+Because
+A side that is not wider than its hem and its seam allowance together is all seam:
+it can't be sewn, and the panel comes out too wide with it.
+
+Working
+center shows = center - 2 × seam allowance, less than the finished width
+
+Correction
+Likely: one piece, where the finished width with its hems fits the cloth.
+
+Source
+common practice, no source
+`,
+}
+
+func runPanelLostInSeams(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		if it.CenterShows == nil || it.FinishedWidth == nil || it.CenterShows.Value.Length() < it.FinishedWidth.Value.Length() {
+			continue
+		}
+		f := finding.Finding{
+			At: joinPlace(it.Order),
+			Message: fmt.Sprintf("The center shows %s and the curtain is %s wide; nothing is left for the sides.",
+				print(p, it.CenterShows.Value.Length()), print(p, it.FinishedWidth.Value.Length())),
+			Working: it.CenterShows.Working(p.Sheet.Unit),
+			Source:  it.CenterShows.Source,
+		}
+		whole := it.FinishedWidth.Value.Length() + it.Sides.Takes.Mul(2)
+		layout := &it.Order.Join.Layout
+		switch {
+		case whole > it.Face.Washed:
+			f.Fixes = []finding.Fix{{Title: "Cut the center narrower", Sureness: finding.Shown}}
+		case layout.Set && p.Editable(layout.Node):
+			f.Fixes = []finding.Fix{{Title: "Cut it in one piece", Sureness: finding.Likely, Edits: []finding.Edit{p.Set(layout.Node, "one piece")}}}
+		default:
+			f.Fixes = []finding.Fix{{Title: "Cut it in one piece", Sureness: finding.Shown}}
+		}
+		p.Report(f)
+	}
+}

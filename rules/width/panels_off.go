@@ -1,0 +1,72 @@
+package width
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var panelsOff = &rule.Rule{
+	ID:    "width/panels-off",
+	Title: "pieces of a joined panel don't come to its finished width",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runPanelsOff,
+	Doc: `
+Checks
+The width stated for the pieces of a flat panel: the center and its sides, equal
+pieces, or the one piece.
+
+Because
+Each join takes its allowance from both pieces. A panel whose center was not
+reckoned with its own two allowances comes out narrow by both, and that shows only
+when the last seam is sewn.
+
+Working
+side = (finished width - (center - 2 × seam allowance)) ÷ 2 + seam allowance + side
+hem; equal piece = (finished width + 2 × side hem + 2 × seam allowance × (pieces -
+1)) ÷ pieces; one piece = finished width + 2 × side hem. What shrinks across is
+divided off.
+
+Source
+common practice, no source
+`,
+}
+
+func runPanelsOff(p *rule.Pass) {
+	for _, w := range p.Sheet.Wrongs(worksheet.CutWidth) {
+		name, many := panelName(p, w)
+		if name == "" {
+			continue
+		}
+		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+		are, they := "is", "it"
+		if many {
+			are, they = "are", "they"
+		}
+		p.ReportWrong(w,
+			fmt.Sprintf("The %s %s cut %s wide; %s should be %s.", name, are, w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), they, right),
+			fmt.Sprintf("Cut the %s %s wide", name, right))
+	}
+}
+
+// panelName is what the pieces of a flat panel are called, and whether there
+// are several; "" for widths of cloth, which are cut edge to edge.
+func panelName(p *rule.Pass, w *worksheet.Wrong) (name string, many bool) {
+	switch w.Quantity.Of {
+	case "center":
+		return "center panel", false
+	case "side":
+		return "side panels", true
+	case "piece":
+		for _, piece := range p.Sheet.Items[w.Quantity.Item].Pieces {
+			if piece.Width == w.Quantity && piece.Count.Value.N > 1 {
+				return "pieces", true
+			}
+		}
+		return "piece", false
+	}
+	return "", false
+}

@@ -1,0 +1,80 @@
+package width
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var stripNarrow = &rule.Rule{
+	ID:    "width/strip-narrow",
+	Title: "finished strip of a joined panel is too narrow",
+	Level: finding.Error,
+	Fix:   rule.Never,
+	Run:   runStripNarrow,
+	Doc: `
+Checks
+What shows between the seams, and from the last seam to the edge, of a joined flat
+panel.
+
+Because
+A strip a hand wide looks pieced, puckers between its seam and its hem, and brings a
+seam under the holes at the edge. A center cut narrower, or equal pieces, takes the
+same cloth and none of that.
+
+Working
+strip = finished width, less what the other pieces show, at least the shop's
+narrowest
+
+Correction
+Shown: which of the two is for the person who knows the pattern.
+
+Source
+common practice, no source
+`,
+}
+
+func runStripNarrow(p *rule.Pass) {
+	least := p.Tables.House.LeastStrip
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		if it.Order.Kind.Value != "shower curtain" || len(it.Joined) == 0 {
+			continue
+		}
+		strip := narrowest(it)
+		if strip <= 0 || strip >= least {
+			continue
+		}
+		f := finding.Finding{
+			At:      joinPlace(it.Order),
+			Message: fmt.Sprintf("A strip of the panel shows only %s; keep strips at least %s wide.", print(p, strip), print(p, least)),
+			Source:  p.Tables.SelfSource("least_strip"),
+			Fixes:   []finding.Fix{{Title: "Join equal pieces", Sureness: finding.Shown}},
+		}
+		if it.CenterShows != nil {
+			f.Working = it.CenterShows.Working(p.Sheet.Unit)
+			center := it.FinishedWidth.Value.Length() - 2*least + 2*it.Allowance
+			if strip < it.CenterShows.Value.Length() && center > least {
+				f.Fixes = append(f.Fixes, finding.Fix{
+					Title:    fmt.Sprintf("Cut the center %s wide, so that each side shows %s", center.Format(p.Sheet.Unit, length.Down), print(p, least)),
+					Sureness: finding.Shown,
+				})
+			}
+		}
+		p.Report(f)
+	}
+}
+
+// narrowest is the narrowest strip that shows of a joined panel.
+func narrowest(it *worksheet.Item) length.Length {
+	width, from := it.FinishedWidth.Value.Length(), length.Length(0)
+	least := width
+	for _, seam := range it.Joined {
+		least = min(least, seam-from)
+		from = seam
+	}
+	return min(least, width-from)
+}

@@ -1,0 +1,80 @@
+package width
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/source"
+	"cutgate/internal/worksheet"
+)
+
+var widerThanCloth = &rule.Rule{
+	ID:    "width/wider-than-cloth",
+	Title: "piece is wider than its cloth",
+	Level: finding.Error,
+	Fix:   rule.Sometimes,
+	Run:   runWiderThanCloth,
+	Doc: `
+Checks
+The width that each piece of a flat panel comes to, against the cloth that it is cut
+from, as measured at the bench where it was.
+
+Because
+It can't be cut. Found at the bench, it costs a join in the wrong place or another
+cloth.
+
+Working
+cut width <= cloth width
+
+Correction
+Likely: equal pieces, which always come out of the cloth. A cloth without nap or
+pattern may be turned instead.
+
+Source
+common practice, no source
+`,
+}
+
+func runWiderThanCloth(p *rule.Pass) {
+	for i := range p.Sheet.Cloths {
+		c := &p.Sheet.Cloths[i]
+		wide := c.TooWide
+		if wide == nil {
+			continue
+		}
+		it := &p.Sheet.Items[wide.Width.Item]
+		at, related := widePlace(it.Order, wide.Name)
+		f := finding.Finding{
+			At:      at,
+			Message: fmt.Sprintf("The %s comes to %s wide, and %s is %s.", wide.Name, print(p, wide.Width.Value.Length()), c.Name, print(p, c.Width)),
+			Working: wide.Width.Working(p.Sheet.Unit),
+			Source:  worksheet.Common,
+			Related: related,
+		}
+		if layout := &it.Order.Join.Layout; layout.Set && p.Editable(layout.Node) {
+			f.Fixes = append(f.Fixes, finding.Fix{Title: "Join equal pieces", Sureness: finding.Likely, Edits: []finding.Edit{p.Set(layout.Node, "equal")}})
+		} else {
+			f.Fixes = append(f.Fixes, finding.Fix{Title: "Join equal pieces", Sureness: finding.Shown})
+		}
+		if wide.Name == "piece" && c.Order.Nap.Value == "none" && c.Repeat == 0 && wide.Length != nil && wide.Length.Value.Length() <= c.Width {
+			f.Fixes = append(f.Fixes, finding.Fix{
+				Title:    fmt.Sprintf("Turn the cloth: the length of %s lies across it", print(p, wide.Length.Value.Length())),
+				Sureness: finding.Shown,
+			})
+		}
+		p.Report(f)
+	}
+}
+
+// widePlace is the choice that makes a piece too wide, and the cut that says so
+// too.
+func widePlace(o *order.Item, piece string) (at source.Range, related []finding.Related) {
+	for i := range o.Cuts {
+		if c := &o.Cuts[i]; c.Piece.Value == piece && c.Width.Set {
+			related = append(related, finding.Related{Range: c.Width.At, Message: "cut so"})
+		}
+	}
+	return joinPlace(o), related
+}
