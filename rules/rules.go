@@ -5,12 +5,28 @@ import (
 	"slices"
 
 	"cutgate/internal/rule"
+	"cutgate/rules/cloth"
+	"cutgate/rules/form"
+	"cutgate/rules/heading"
+	"cutgate/rules/hem"
+	"cutgate/rules/hole"
 	"cutgate/rules/length"
+	"cutgate/rules/safety"
+	"cutgate/rules/seam"
+	"cutgate/rules/width"
 )
 
 // All returns every rule, topic by topic.
 func All() []*rule.Rule {
 	return slices.Concat(
 		length.Rules(),
+		width.Rules(),
+		seam.Rules(),
+		hem.Rules(),
+		hole.Rules(),
+		heading.Rules(),
+		cloth.Rules(),
+		safety.Rules(),
+		form.Rules(),
 	)
 }

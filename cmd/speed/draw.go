@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"strconv"
+	"strings"
 
 	"cutgate/internal/length"
 	"cutgate/internal/trade"
@@ -53,7 +54,8 @@ func oneOf[T any](rng *rand.Rand, of ...T) T { return of[rng.IntN(len(of))] }
 var (
 	houses = []string{"Otterbourne Hall", "Marlpit Cottage", "Ashgrove Lodge", "Fenwick Row", "Quince Lane 7", "Saltmarsh House",
 		"The Old Creamery", "Larkfield Terrace", "Widow's Acre", "Penhallow Mill", "Brackenside", "Villa Ondina", "Huis ten Dijk"}
-	rooms    = []string{"study", "landing", "guest room", "main bedroom", "bath", "wet room", "nursery stairs", "dining room", "office", "annexe"}
+	rooms    = []string{"study", "landing", "guest room", "main bedroom", "dining room", "office", "annexe", "sun room"}
+	baths    = []string{"bath", "wet room", "guest bath", "shower room", "ground floor bath"}
 	patterns = []string{"kelp stripe", "heather", "fern print", "slate weave", "plain", "oat basket", "marsh check", "cobble", "small vine"}
 )
 
@@ -81,7 +83,7 @@ func draw(rng *rand.Rand, p plan, tables *trade.Tables) (*draft, error) {
 	if _, d.buys, err = length.Parse(buys, p.unit); err != nil {
 		return nil, fmt.Errorf("a way to write cloth to buy: %w", err)
 	}
-	d.order = of("order", fmt.Sprintf("TR-%d", p.number), "client", oneOf(rng, houses...))
+	d.order = of("order", fmt.Sprintf(numbered, p.number), "client", oneOf(rng, houses...))
 	if rng.IntN(2) == 0 {
 		d.order.set("due", fmt.Sprintf("2027-%02d-%02d", 1+rng.IntN(12), 1+rng.IntN(28)))
 	}
@@ -181,7 +183,7 @@ func (d *draft) cloth(name string, of1 []weave, wide, patterned, damp bool) stri
 	for i := 0; i < len(w.fibers); i += 2 {
 		fiber.set(w.fibers[i], w.fibers[i+1])
 	}
-	c := of("name", oneOf(d.rng, patterns...)+" "+name, "fiber", fiber, "width", d.write(d.clothWidth(wide)),
+	c := of("name", oneOf(d.rng, patterns...)+" "+strings.TrimRight(name, "123456789"), "fiber", fiber, "width", d.write(d.clothWidth(wide)),
 		"selvedge", d.write(d.either(8, 10)), "weight", d.weight(w.least+10*d.rng.Int64N((w.most-w.least)/10+1)))
 	if patterned && d.rng.IntN(3) == 0 {
 		repeat := of("length", d.write(d.size(6, 26)), "match", oneOf(d.rng, "straight", "straight", "half drop"))
@@ -239,7 +241,7 @@ func (d *draft) showerCurtain(i int) {
 	if top == 2 {
 		hems.set("top", d.hem(32, 50))
 	}
-	item := of("item", "shower curtain", "id", fmt.Sprintf("bath-%d", i+1), "room", oneOf(d.rng, rooms...), "cloth", cloth,
+	item := of("item", "shower curtain", "id", fmt.Sprintf("bath-%d", i+1), "room", oneOf(d.rng, baths...), "cloth", cloth,
 		"finished", of("width", d.write(width), "length", d.write(drop)), "hems", hems)
 	if !wide {
 		item.set("join", d.join(oneOf(d.rng, "center and sides", "center and sides", "equal")))
@@ -247,7 +249,7 @@ func (d *draft) showerCurtain(i int) {
 	item.set("widths", nil)
 	item.set("cuts", []*block{})
 	item.set("holes", of("make", "grommet", "count", nil, "spacing", nil, "from_side", d.write(d.either(48, 76)),
-		"from_top", d.write(d.either(12*int64(top), 20)), "bore", d.named(length.Inch/2), "flange", d.named(length.Inch)))
+		"from_top", d.write(d.either(int64(8+4*top), 20)), "bore", d.named(length.Inch/2), "flange", d.named(length.Inch)))
 	item.set("press", of("setting", nil))
 	item.set("rod", of("length", d.write(width-d.size(6, 12)), "diameter", d.write(d.either(16, 25)),
 		"above_floor", d.write(drop+d.either(24, 38)), "holds", d.mass(14)))

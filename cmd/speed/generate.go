@@ -11,6 +11,7 @@ import (
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/source"
+	"cutgate/internal/worksheet"
 	"cutgate/rules"
 )
 
@@ -18,6 +19,7 @@ import (
 const (
 	faultyIn  = 10  // one in so many orders is got wrong
 	mostDraws = 500 // of one order, until its choices suit each other
+	numbered  = "TR-%d"
 )
 
 // A generator makes orders. What it makes of a number depends on the seed, the
@@ -42,20 +44,22 @@ func newGenerator(seed uint64) (*generator, error) {
 
 // A made order, with the name of the slip in it; "" for a right one.
 type made struct {
-	form  *block
-	slip  string
-	again []string // rules that had its choices drawn again
+	number int
+	form   *block
+	slip   string
+	again  []string // why its choices were drawn again: the rules' names
 }
 
 // order makes the order of that number: the dice give its choices, the
 // worksheet its outcomes, and one order in ten gets a slip. Choices that a rule
-// has something against, such as a join under a hole, are drawn again, before
-// any outcome is stated.
+// has something against, such as a fullness that wants a sliver of one more
+// width, are drawn again before any outcome is stated, and so are those that
+// would set a hole on a join.
 func (g *generator) order(number int) (made, error) {
 	rng := rand.New(rand.NewPCG(g.seed, uint64(number)))
 	faulty := rng.IntN(faultyIn) == 0
 	p := drawPlan(rng, number, g.checker.Tables)
-	var m made
+	m := made{number: number}
 	for range mostDraws {
 		d, err := draw(rng, p, g.checker.Tables)
 		if err != nil {
@@ -67,6 +71,10 @@ func (g *generator) order(number int) (made, error) {
 		}
 		if f := gravest(res.Findings); f != nil {
 			m.again = append(m.again, f.Rule)
+			continue
+		}
+		if holeOnJoin(res.Sheet) {
+			m.again = append(m.again, "a hole on a join")
 			continue
 		}
 		d.state(res.Sheet)
@@ -85,6 +93,22 @@ func (g *generator) order(number int) (made, error) {
 func (g *generator) check(form *block) lint.Result {
 	text := string(appendJSON(nil, form))
 	return g.checker.CheckFile(&source.File{Name: "drawn", Text: text}, load.JSON)[0]
+}
+
+// holeOnJoin reports whether a grommet would sit on a seam.
+func holeOnJoin(s *worksheet.Sheet) bool {
+	for i := range s.Items {
+		it := &s.Items[i]
+		reach := it.Order.Holes.Flange.Value / 2
+		for _, hole := range it.Holes {
+			for _, join := range it.Joined {
+				if d := hole - join; max(d, -d) < reach {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // gravest returns the first finding that an order is not clear to cut for; nil

@@ -15,27 +15,41 @@ import (
 
 // A tally is what checking generated orders showed.
 type tally struct {
-	truth []string // the slip in each order; "" for a right one
+	truth []made // without their forms
 	bytes int64
-	again map[string]int // by rule, choices drawn again before anything was stated
+	again counts // by rule, choices drawn again before anything was stated
 
-	orders, clean, clear int            // clear: of the clean ones
-	faulty, found        int            // found: of the faulty ones
-	missed               map[string]int // by slip
-	alarms               map[string]int // by rule, clean orders that it spoke up on
+	orders, clean, clear int    // clear: of the clean ones
+	faulty, found        int    // found: of the faulty ones
+	missed               counts // by slip
+	alarms               counts // by rule, clean orders that it spoke up on
 }
 
-func newTally() *tally {
-	return &tally{again: map[string]int{}, missed: map[string]int{}, alarms: map[string]int{}}
+func newTally() *tally { return &tally{again: counts{}, missed: counts{}, alarms: counts{}} }
+
+// counts are how often something happened, by its name.
+type counts map[string]*happened
+
+type happened struct {
+	times int
+	first int // the number of the first order that it happened on
+}
+
+func (c counts) add(what string, number int) {
+	if c[what] == nil {
+		c[what] = &happened{first: number}
+	}
+	c[what].times++
 }
 
 // wrote counts an order of that size as written, and returns its index.
 func (t *tally) wrote(m made, size int) int {
 	t.bytes += int64(size)
 	for _, rule := range m.again {
-		t.again[rule]++
+		t.again.add(rule, m.number)
 	}
-	t.truth = append(t.truth, m.slip)
+	m.form = nil
+	t.truth = append(t.truth, m)
 	return len(t.truth) - 1
 }
 
@@ -66,18 +80,18 @@ func (g *generator) verify(path string, t *tally) error {
 
 // checked counts the next order with the first thing that was found on it.
 func (t *tally) checked(f *finding.Finding) {
-	slip := t.truth[t.orders]
+	m := t.truth[t.orders]
 	t.orders++
 	switch {
-	case slip == "" && f == nil:
+	case m.slip == "" && f == nil:
 		t.clean++
 		t.clear++
-	case slip == "":
+	case m.slip == "":
 		t.clean++
-		t.alarms[f.Rule]++
+		t.alarms.add(f.Rule, m.number)
 	case f == nil:
 		t.faulty++
-		t.missed[slip]++
+		t.missed.add(m.slip, m.number)
 	default:
 		t.faulty++
 		t.found++
@@ -88,25 +102,21 @@ func (t *tally) checked(f *finding.Finding) {
 // check told so.
 func (t *tally) print(w io.Writer, what string) {
 	fmt.Fprintf(w, "%s: %d orders, %.1f MB, %d bytes an order\n", what, t.orders, float64(t.bytes)/1e6, t.bytes/int64(max(1, t.orders)))
-	fmt.Fprintf(w, "  without a slip  %6d, clear to cut %6d%s\n", t.clean, t.clear, list("; spoken up on by", t.alarms))
-	fmt.Fprintf(w, "  with a slip     %6d, found        %6d (%.2f %%)%s\n", t.faulty, t.found, 100*float64(t.found)/float64(max(1, t.faulty)), list("; missed:", t.missed))
-	total := 0
-	for _, n := range t.again {
-		total += n
-	}
-	fmt.Fprintf(w, "  choices drawn again %d times before outcomes were stated%s\n", total, list(", for", t.again))
+	fmt.Fprintf(w, "  without a slip  %6d, clear to cut %6d%s\n", t.clean, t.clear, t.alarms.list("; a word from"))
+	fmt.Fprintf(w, "  with a slip     %6d, found        %6d (%.2f %%)%s\n", t.faulty, t.found,
+		100*float64(t.found)/float64(max(1, t.faulty)), t.missed.list("; missed"))
+	fmt.Fprintf(w, "  drawn again before outcomes were stated%s\n", t.again.list(" for"))
 }
 
-// list lists what was counted, most first, after a word; nothing where there is
-// nothing.
-func list(word string, counts map[string]int) string {
-	names := slices.Sorted(maps.Keys(counts))
-	slices.SortStableFunc(names, func(a, b string) int { return counts[b] - counts[a] })
-	if len(names) == 0 {
+// list lists what was counted, most first, after a word.
+func (c counts) list(word string) string {
+	if len(c) == 0 {
 		return ""
 	}
+	names := slices.Sorted(maps.Keys(c))
+	slices.SortStableFunc(names, func(a, b string) int { return c[b].times - c[a].times })
 	for i, name := range names {
-		names[i] = fmt.Sprintf("%s (%d)", name, counts[name])
+		names[i] = fmt.Sprintf("%s (%d, as "+numbered+")", name, c[name].times, c[name].first)
 	}
 	return word + " " + strings.Join(names, ", ")
 }

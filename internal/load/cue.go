@@ -103,18 +103,38 @@ func (r *cueReader) share(file *ast.File) {
 	r.steps = 0
 }
 
-// tooNested returns where brackets are nested deeper than any order's, or -1.
-// Brackets in texts and comments count too: only much too deep counts as such.
+// tooNested returns where a text nests deeper than any order does, or -1: in
+// brackets, or in names after names, as a: b: c: 1. The parser has no such
+// limit. It counts what stands in texts and comments too, and so speaks only
+// where there is far too much.
 func tooNested(text string) int {
-	depth := 0
+	brackets, names, note := 0, 0, false
+	last := byte(0) // the last byte that is not blank
 	for i := 0; i < len(text); i++ {
 		switch text[i] {
 		case '{', '[', '(':
-			if depth++; depth > 10*maxDepth {
-				return i
-			}
+			brackets++
 		case '}', ']', ')':
-			depth = max(depth-1, 0)
+			brackets = max(brackets-1, 0)
+			names = 0
+		case ',':
+			names = 0
+		case ':':
+			names++
+		case '/':
+			note = note || last == '/'
+		case '\n':
+			if !note && last != ':' {
+				names = 0
+			}
+			note = false
+			continue
+		case ' ', '\t', '\r':
+			continue
+		}
+		last = text[i]
+		if brackets > 10*maxDepth || names > 100*maxDepth {
+			return i
 		}
 	}
 	return -1

@@ -189,7 +189,7 @@ func (r *yamlReader) mapping(n *order.Node, y *yaml.Node, start, depth int) *fau
 		if flt := r.node(&kid, value, depth+1); flt != nil {
 			return flt
 		}
-		if !r.through && kid.At.Len() == 0 && kid.Form == order.Null && value.Kind == yaml.ScalarNode {
+		if !r.through && kid.Form == order.Null && !kid.Fixed && unwritten(value) {
 			kid.At = r.afterColon(kid.Key, kid.At)
 		}
 		end = max(end, kid.At.End+quoteSize(&kid), kid.Key.End)
@@ -369,11 +369,14 @@ func (r *yamlReader) lineEnd(i int) int {
 // scalarStart returns where the text of the scalar y starts, its quote mark
 // included.
 func (r *yamlReader) scalarStart(start int, y *yaml.Node) int {
-	if y.Kind == yaml.ScalarNode && y.Value == "" && y.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle) == 0 {
+	if y.Kind == yaml.ScalarNode && unwritten(y) {
 		return start
 	}
 	return r.properties(start)
 }
+
+// unwritten reports whether nothing stands where y is.
+func unwritten(y *yaml.Node) bool { return y.Value == "" && y.Style&^yaml.TaggedStyle == 0 }
 
 // scalar returns the range of the scalar y that starts at start, within its
 // quotes, and the quote mark. It reports false if the text does not agree with
@@ -385,8 +388,9 @@ func (r *yamlReader) scalar(y *yaml.Node, start int) (source.Range, byte, bool) 
 	case quoted && i < len(r.text) && (r.text[i] == '"' || r.text[i] == '\''):
 		end := quoteEnd(r.text, i+1, r.text[i])
 		return source.Range{Start: i + 1, End: end}, r.text[i], true
-	case y.Value == "" && !quoted && y.Style&(yaml.LiteralStyle|yaml.FoldedStyle) == 0:
-		return source.Range{Start: i, End: i}, 0, true
+	case unwritten(y):
+		// A value put before an anchor or a tag would be another one.
+		return source.Range{Start: i, End: i}, 0, y.Anchor == "" && y.Tag == "!!null" && y.Style == 0
 	case quoted:
 		return source.Range{Start: i, End: i}, 0, false
 	}

@@ -13,83 +13,110 @@ import (
 	"cutgate/internal/worksheet"
 )
 
-// The shape that schema/report.cue promises. Offsets count the bytes of the whole input.
-type (
-	orderJSON struct {
-		File     string        `json:"file"`
-		Order    string        `json:"order,omitempty"`
-		Verdict  string        `json:"verdict"`
-		Findings []findingJSON `json:"findings"`
-		Worked   *workedJSON   `json:"worked,omitempty"`
+// order writes an order in the shape that schema/report.cue promises, on one
+// line, in place of what was written before. Offsets count the bytes of the
+// whole input.
+func (j *jsonText) order(s *worksheet.Sheet, found []finding.Finding) []byte {
+	f := s.Order.File
+	j.b = j.b[:0]
+	j.open('{')
+	j.text("file", f.Name)
+	j.optional("order", s.Order.Number.Value)
+	j.text("verdict", finding.VerdictOf(found).String())
+	j.name("findings")
+	j.open('[')
+	for i := range found {
+		j.finding(f, &found[i])
 	}
-	findingJSON struct {
-		Rule      string        `json:"rule"`
-		Level     string        `json:"level"`
-		Message   string        `json:"message"`
-		At        placeJSON     `json:"at"`
-		Stated    string        `json:"stated,omitempty"`
-		Corrected string        `json:"corrected,omitempty"`
-		Slip      string        `json:"slip,omitempty"`
-		Working   []string      `json:"working,omitempty"`
-		Source    string        `json:"source,omitempty"`
-		Related   []relatedJSON `json:"related,omitempty"`
-		Fixes     []fixJSON     `json:"fixes,omitempty"`
+	j.close(']')
+	if s.Order.Root != nil {
+		j.name("worked")
+		j.open('{')
+		for _, q := range s.All {
+			j.quantity(q, s.Unit)
+		}
+		j.close('}')
 	}
-	spotJSON struct {
-		Line   int `json:"line"`
-		Column int `json:"column"`
-	}
-	placeJSON struct {
-		spotJSON
-		End  spotJSON `json:"end"`
-		Path string   `json:"path,omitempty"`
-	}
-	relatedJSON struct {
-		Message string    `json:"message"`
-		At      placeJSON `json:"at"`
-	}
-	fixJSON struct {
-		Title    string     `json:"title"`
-		Sureness string     `json:"sureness"`
-		Edits    []editJSON `json:"edits"`
-	}
-	editJSON struct {
-		Start int    `json:"start"`
-		End   int    `json:"end"`
-		Text  string `json:"text"`
-	}
-	quantityJSON struct {
-		Value   string   `json:"value"`
-		Unit    string   `json:"unit"`
-		Working []string `json:"working"`
-		Source  string   `json:"source"`
-	}
-)
+	j.close('}')
+	return j.b
+}
 
-// workedJSON is an object in the order that the quantities were worked out in.
-type workedJSON struct{ sheet *worksheet.Sheet }
-
-func (w workedJSON) MarshalJSON() ([]byte, error) {
-	var b bytes.Buffer
-	enc := json.NewEncoder(&b)
-	enc.SetEscapeHTML(false)
-	b.WriteByte('{')
-	for i, q := range w.sheet.All {
-		if i > 0 {
-			b.WriteByte(',')
-		}
-		if err := enc.Encode(q.Path()); err != nil {
-			return nil, err
-		}
-		b.WriteByte(':')
-		value, unit := single(q, w.sheet.Unit)
-		err := enc.Encode(quantityJSON{value, unit, q.Working(w.sheet.Unit), q.Source})
-		if err != nil {
-			return nil, err
-		}
+func (j *jsonText) finding(file *source.File, f *finding.Finding) {
+	j.open('{')
+	j.text("rule", f.Rule)
+	j.text("level", f.Level.String())
+	j.text("message", f.Message)
+	j.place(file, f.At, f.Path)
+	j.optional("stated", f.Stated)
+	j.optional("corrected", f.Corrected)
+	j.optional("slip", f.Slip)
+	if len(f.Working) > 0 {
+		j.texts("working", f.Working)
 	}
-	b.WriteByte('}')
-	return b.Bytes(), nil
+	j.optional("source", f.Source)
+	if len(f.Related) > 0 {
+		j.name("related")
+		j.open('[')
+		for _, r := range f.Related {
+			j.open('{')
+			j.text("message", r.Message)
+			j.place(file, r.Range, "")
+			j.close('}')
+		}
+		j.close(']')
+	}
+	if len(f.Fixes) > 0 {
+		j.name("fixes")
+		j.open('[')
+		for i := range f.Fixes {
+			j.fix(file, &f.Fixes[i])
+		}
+		j.close(']')
+	}
+	j.close('}')
+}
+
+func (j *jsonText) place(f *source.File, r source.Range, path string) {
+	start, end := f.Position(r.Start), f.Position(r.End)
+	j.name("at")
+	j.open('{')
+	j.number("line", start.Line)
+	j.number("column", start.Column)
+	j.name("end")
+	j.open('{')
+	j.number("line", end.Line)
+	j.number("column", end.Column)
+	j.close('}')
+	j.optional("path", path)
+	j.close('}')
+}
+
+func (j *jsonText) fix(file *source.File, f *finding.Fix) {
+	j.open('{')
+	j.text("title", f.Title)
+	j.text("sureness", f.Sureness.String())
+	j.name("edits")
+	j.open('[')
+	for _, e := range f.Edits {
+		j.open('{')
+		j.number("start", file.Base+e.Start)
+		j.number("end", file.Base+e.End)
+		j.text("text", e.Text)
+		j.close('}')
+	}
+	j.close(']')
+	j.close('}')
+}
+
+func (j *jsonText) quantity(q *worksheet.Quantity, u length.Unit) {
+	value, unit := single(q, u)
+	j.name(q.Path())
+	j.open('{')
+	j.text("value", value)
+	j.text("unit", unit)
+	j.texts("working", q.Working(u))
+	j.text("source", q.Source)
+	j.close('}')
 }
 
 // single prints a quantity in one unit, apart from it: what is usually said in
@@ -121,65 +148,11 @@ func split(printed string) (value, unit string) {
 	return printed[:i], printed[i+1:]
 }
 
-// orderOf gives an order the report's shape.
-func orderOf(s *worksheet.Sheet, found []finding.Finding) orderJSON {
-	f := s.Order.File
-	o := orderJSON{
-		File: f.Name, Order: s.Order.Number.Value, Verdict: finding.VerdictOf(found).String(),
-		Findings: make([]findingJSON, len(found)),
-	}
-	if s.Order.Root != nil {
-		o.Worked = &workedJSON{s}
-	}
-	for i := range found {
-		o.Findings[i] = findingOf(f, &found[i])
-	}
-	return o
-}
-
-func findingOf(file *source.File, f *finding.Finding) findingJSON {
-	j := findingJSON{
-		Rule: f.Rule, Level: f.Level.String(), Message: f.Message,
-		At:     place(file, f.At, f.Path),
-		Stated: f.Stated, Corrected: f.Corrected, Slip: f.Slip, Working: f.Working, Source: f.Source,
-	}
-	for _, r := range f.Related {
-		j.Related = append(j.Related, relatedJSON{r.Message, place(file, r.Range, "")})
-	}
-	for _, fix := range f.Fixes {
-		edits := make([]editJSON, len(fix.Edits))
-		for i, e := range fix.Edits {
-			edits[i] = editJSON{file.Base + e.Start, file.Base + e.End, e.Text}
-		}
-		j.Fixes = append(j.Fixes, fixJSON{fix.Title, fix.Sureness.String(), edits})
-	}
-	return j
-}
-
-func place(f *source.File, r source.Range, path string) placeJSON {
-	return placeJSON{spot(f, r.Start), spot(f, r.End), path}
-}
-
-func spot(f *source.File, offset int) spotJSON {
-	p := f.Position(offset)
-	return spotJSON{p.Line, p.Column}
-}
-
-// encode returns an order as JSON, with nothing escaped that need not be.
-func encode(s *worksheet.Sheet, found []finding.Finding) ([]byte, error) {
-	var b bytes.Buffer
-	enc := json.NewEncoder(&b)
-	enc.SetEscapeHTML(false)
-	if err := enc.Encode(orderOf(s, found)); err != nil {
-		return nil, err
-	}
-	return b.Bytes(), nil
-}
-
 // jsonReport is one object with a list of all orders, written as they come.
 type jsonReport struct {
 	out   sink
 	opts  Options
+	text  jsonText
 	begun bool
 }
 
@@ -189,10 +162,6 @@ func (r *jsonReport) Order(s *worksheet.Sheet, found []finding.Finding) error {
 	if r.opts.skipped(found) {
 		return nil
 	}
-	flat, err := encode(s, found)
-	if err != nil {
-		return err
-	}
 	var b bytes.Buffer
 	if r.begun {
 		b.WriteString(",\n    ")
@@ -200,10 +169,10 @@ func (r *jsonReport) Order(s *worksheet.Sheet, found []finding.Finding) error {
 		b.WriteString("{\n  \"orders\": [\n    ")
 	}
 	r.begun = true
-	if err := json.Indent(&b, bytes.TrimSuffix(flat, []byte("\n")), "    ", "  "); err != nil {
+	if err := json.Indent(&b, r.text.order(s, found), "    ", "  "); err != nil {
 		return err
 	}
-	r.out.print(b.String())
+	r.out.write(b.Bytes())
 	return r.out.err
 }
 
@@ -220,19 +189,16 @@ func (r *jsonReport) Close() error {
 type jsonLines struct {
 	out  sink
 	opts Options
+	text jsonText
 }
 
-func newJSONLines(w io.Writer, o Options) Report { return &jsonLines{sink{w: w}, o} }
+func newJSONLines(w io.Writer, o Options) Report { return &jsonLines{out: sink{w: w}, opts: o} }
 
 func (r *jsonLines) Order(s *worksheet.Sheet, found []finding.Finding) error {
 	if r.opts.skipped(found) {
 		return nil
 	}
-	line, err := encode(s, found)
-	if err != nil {
-		return err
-	}
-	r.out.print(string(line))
+	r.out.write(append(r.text.order(s, found), '\n'))
 	return r.out.err
 }
 

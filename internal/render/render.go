@@ -73,6 +73,12 @@ type sink struct {
 	err error
 }
 
+func (s *sink) write(b []byte) {
+	if s.err == nil {
+		_, s.err = s.w.Write(b)
+	}
+}
+
 func (s *sink) print(text string) {
 	if s.err == nil {
 		_, s.err = io.WriteString(s.w, text)

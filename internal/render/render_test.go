@@ -10,6 +10,7 @@ import (
 	"cuelang.org/go/cue"
 	"cuelang.org/go/cue/build"
 	"cuelang.org/go/cue/cuecontext"
+	"cuelang.org/go/cue/parser"
 	cuejson "cuelang.org/go/encoding/json"
 	"github.com/google/go-cmp/cmp"
 
@@ -270,7 +271,11 @@ func reportSchema(t *testing.T, ctx *cue.Context) cue.Value {
 			t.Fatal(err)
 		}
 		if strings.HasSuffix(e.Name(), ".cue") {
-			if err := inst.AddFile(e.Name(), text); err != nil {
+			file, err := parser.ParseFile(e.Name(), text)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := inst.AddSyntax(file); err != nil {
 				t.Fatal(err)
 			}
 		}

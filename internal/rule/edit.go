@@ -20,13 +20,15 @@ func (p *Pass) Editable(n *order.Node) bool { return n != nil && !n.Fixed }
 // truth values, whose quotes go.
 func (p *Pass) Set(n *order.Node, text string) finding.Edit {
 	at, quote := n.At, n.Quote
-	if text == "true" || text == "false" {
-		if quote != 0 && quoted(p.Order.File.Text, at) == quote {
-			at = source.Range{Start: at.Start - 1, End: at.End + 1}
-		}
-		return p.edit(at, text)
+	around := at // with the quotes
+	if quote != 0 && quoted(p.Order.File.Text, at) == quote {
+		around = source.Range{Start: at.Start - 1, End: at.End + 1}
 	}
 	switch {
+	case text == "true" || text == "false":
+		at = around
+	case quote == '\'' && !n.Bare && strings.ContainsFunc(text, unprintable):
+		at, text = around, `"`+escape(text, '"', false)+`"` // single ones have no escapes
 	case quote != 0:
 		text = escape(text, quote, n.Bare)
 	case n.Bare && !isNumber(text):
@@ -70,13 +72,13 @@ func (p *Pass) inFlow(at source.Range) bool {
 				return true
 			}
 		}
-		n = around(n.Kids, at)
+		n = holder(n.Kids, at)
 	}
 	return false
 }
 
-// around returns the node that the place is in, or nil.
-func around(nodes []order.Node, at source.Range) *order.Node {
+// holder returns the node that the place is in, or nil.
+func holder(nodes []order.Node, at source.Range) *order.Node {
 	for i := range nodes {
 		if n := &nodes[i]; n.At.Start <= at.Start && at.End <= n.At.End && n.At.Len() > 0 {
 			return n
@@ -103,13 +105,6 @@ func escape(text string, quote byte, bare bool) string {
 	if quote == '\'' && !bare {
 		return strings.ReplaceAll(text, "'", "''")
 	}
-	plain := true
-	for i := 0; i < len(text) && plain; i++ {
-		plain = text[i] != quote && text[i] != '\\' && text[i] >= ' '
-	}
-	if plain {
-		return text
-	}
 	var b strings.Builder
 	for _, r := range text {
 		switch {
@@ -120,7 +115,7 @@ func escape(text string, quote byte, bare bool) string {
 			b.WriteString(`\n`)
 		case r == '\t':
 			b.WriteString(`\t`)
-		case r < ' ':
+		case unprintable(r):
 			hex := strconv.FormatInt(int64(r), 16)
 			b.WriteString(`\u` + strings.Repeat("0", 4-len(hex)) + hex)
 		default:
@@ -128,6 +123,12 @@ func escape(text string, quote byte, bare bool) string {
 		}
 	}
 	return b.String()
+}
+
+// unprintable reports whether a text can't hold r as it is in every syntax:
+// control characters, what may count as the end of a line, a byte-order mark.
+func unprintable(r rune) bool {
+	return unicode.IsControl(r) || r == '\u2028' || r == '\u2029' || r == '\ufeff'
 }
 
 // isNumber reports whether text is a number by JSON's grammar, which CUE reads
@@ -198,10 +199,5 @@ func misread(text string, flow bool) bool {
 	if flow && strings.ContainsAny(text, ",[]{}") {
 		return true
 	}
-	for _, r := range text {
-		if r == '\t' || r == '\u2028' || r == '\u2029' || unicode.IsControl(r) {
-			return true
-		}
-	}
-	return false
+	return strings.ContainsFunc(text, unprintable)
 }

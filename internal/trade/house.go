@@ -1,6 +1,9 @@
 package trade
 
-import "cutgate/internal/length"
+import (
+	"cutgate/internal/length"
+	"cutgate/internal/mass"
+)
 
 // House is what a shop does where an order does not say. Every field is set in
 // the tables, and a shop's own house rules replace single ones.
@@ -12,6 +15,7 @@ type House struct {
 	HighOffFloor   Gap               `json:"high_off_floor"`  // a curtain this far off the floor was meant to reach it
 	NearRepeat     length.Length     `json:"near_repeat"`     // over whole repeats by no more than this
 	ShrinkAsk      length.Ratio      `json:"shrink_ask"`      // a fiber known to shrink by this or more is asked after
+	ShrinkMost     length.Ratio      `json:"shrink_most"`     // a cloth that shrinks by more is washed before it is cut
 	SelvedgeCover  length.Length     `json:"selvedge_cover"`  // beyond the selvedge, at a join
 	SelvedgeHide   length.Length     `json:"selvedge_hide"`   // an allowance should pass the selvedge by
 	LeastStrip     length.Length     `json:"least_strip"`     // narrowest finished strip of a joined panel
@@ -41,6 +45,7 @@ type House struct {
 	WetFactor      length.Ratio      `json:"wet_factor"`      // mass of a wet shower curtain over a dry one
 	ThreadWaste    length.Ratio      `json:"thread_waste"`    // a part of one, added
 	OffFloor       Gap               `json:"off_floor"`       // of a shower curtain
+	HoldsAsk       mass.Mass         `json:"holds_ask"`       // from this hanging mass up it is asked what the rod holds
 	MinorFiber     length.Ratio      `json:"minor_fiber"`     // under this share a fiber is "other"
 	FusingDots     int               `json:"fusing_dots"`     // the setting that fusing needs where none is stated
 	WeightSpacing  length.Length     `json:"weight_spacing"`  // between single weights in a light curtain's hem

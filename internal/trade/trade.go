@@ -145,6 +145,7 @@ type Cord struct {
 	Under  bool          `json:"under"`  // just Most is too long already, and just Height still in reach
 	Share  length.Ratio  `json:"share"`  // of a share: the longest cord as a part of the shade's length
 	Height length.Length `json:"height"` // above the floor: a loop from here up is out of reach, a hold-down or lowest point is here or higher; 0 for any
+	Of     string        `json:"of"`     // of a hold: what is held down, "loops" or "cords"
 	Says   string        `json:"says"`   // the limit in a sentence
 	Source string        `json:"source"`
 }

@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"reflect"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 	"testing"
@@ -268,6 +269,10 @@ func TestNoDuplicates(t *testing.T) {
 	for _, s := range tab.Seams {
 		once("seam", s.Name)
 	}
+	for _, n := range tab.Needles {
+		once("needle", strconv.FormatInt(n.Metric, 10))
+		once("needle", strconv.FormatInt(n.Number, 10))
+	}
 	for _, s := range tab.Stitches {
 		once("stitch", s.Name)
 	}
@@ -450,6 +455,12 @@ func TestLookUps(t *testing.T) {
 	}
 	if e := tab.EyeletOfBore(length.Inch / 2); e == nil || e.Flange != length.Inch || e.Rod != 0 {
 		t.Errorf("eyelet of 1/2 in: %+v", e)
+	}
+	if n := tab.NeedleByNumber(14); n == nil || n.Metric != 90 {
+		t.Errorf("needle 14: %+v", n)
+	}
+	if n := tab.NeedleByNumber(90); n != nil {
+		t.Errorf("needle 90 by its other number: %+v", n)
 	}
 	if c := tab.ChainFor(20 * gram); c == nil || c.Mass != 35*gram {
 		t.Errorf("chain for 20 g/m: %+v", c)

@@ -89,7 +89,7 @@ func (w *worker) mixed(c *Cloth, bolts []bolt) (items []int) {
 		return nil
 	}
 	for i := range w.Items {
-		rows := c.rowsOf(i, false)
+		rows := w.rowsOf(c, i, false)
 		if len(rows) == 0 {
 			continue
 		}
@@ -111,13 +111,14 @@ func (w *worker) mixed(c *Cloth, bolts []bolt) (items []int) {
 }
 
 // rowsOf is the lay of an item's cuts by themselves: of one of it, or of all.
-func (c *Cloth) rowsOf(item int, all bool) []lay.Row {
+func (w *worker) rowsOf(c *Cloth, item int, all bool) []lay.Row {
+	mark := length.Step(w.Unit)
 	var pieces []lay.Piece
 	for _, k := range c.cuts {
 		if k.item != item {
 			continue
 		}
-		p := lay.Piece{Name: k.piece.Name, Width: k.piece.Width.Value.Length(), Length: k.piece.Length.Value.Length(), Count: k.piece.Count.Value.N}
+		p := lay.Piece{Name: k.piece.Name, Width: k.piece.Width.Value.Length(), Length: k.piece.Length.Value.Length().Round(mark, length.Up), Count: k.piece.Count.Value.N}
 		if all {
 			p.Count = k.count
 		}

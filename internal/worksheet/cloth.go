@@ -180,9 +180,10 @@ func (w *worker) need(c *Cloth) {
 	if len(c.cuts) == 0 || c.Width <= 0 {
 		return
 	}
+	mark := length.Step(w.Unit) // what is cut is a whole number of them
 	pieces := make([]lay.Piece, 0, 8)
 	for _, k := range c.cuts {
-		p := lay.Piece{Name: k.piece.Name, Width: k.piece.Width.Value.Length(), Length: k.piece.Length.Value.Length(), Count: k.count}
+		p := lay.Piece{Name: k.piece.Name, Width: k.piece.Width.Value.Length(), Length: k.piece.Length.Value.Length().Round(mark, length.Up), Count: k.count}
 		pieces = append(pieces, p)
 	}
 	plan, tooWide := lay.InRows(c.Width, pieces)

@@ -82,6 +82,9 @@ func (w *worker) stated(q *Quantity, n *order.Node) {
 // wrong notes a stated outcome that is wrong, with the right value as the
 // person would have written it.
 func (w *worker) wrong(q *Quantity, n *order.Node, stated, right Value) {
+	if w.doubtful(q) {
+		return
+	}
 	corrected := ""
 	if right.Sort != Length || right.N > 0 { // nothing can be cut to less
 		corrected = w.print(n, right, q.Round)

@@ -58,25 +58,45 @@ type choice struct {
 
 // misread looks for the one choice that, written as another value, makes two or
 // more of the wrong outcomes right and no other wrong: fewer changes than
-// mending each. Of several such the one that a known slip explains is taken,
+// mending each. The order is then worked out anew with that value, so that the
+// typed order has it too. Of several such the one that a known slip explains is taken,
 // else the first in the order of choices.
 func (s *Sheet) misread(wrong []Wrong) {
 	var best *Misread
-	var left []Wrong
 	for _, c := range s.choices(wrong) {
-		m, rest := s.try(c, wrong)
+		m := s.try(c, wrong)
 		if m == nil {
 			continue
 		}
 		better := best == nil || len(m.Agree) > len(best.Agree) ||
 			len(m.Agree) == len(best.Agree) && m.Slip.telling() && !best.Slip.telling()
 		if better {
-			best, left = m, rest
+			best = m
 		}
 	}
-	if best != nil {
-		s.Misread = append(s.Misread, *best)
-		s.Wrong = (&worker{Sheet: s}).together(left)
+	if best == nil {
+		return
+	}
+	best.choice.take(best.corrected)
+	again := work(s.Order, s.Tables)
+	again.Misread = append(s.Misread, *best)
+	*s = *again
+	w := &worker{Sheet: s}
+	for i := range s.Wrong {
+		s.Wrong[i].Slip = w.slipOf(&s.Wrong[i])
+	}
+	s.Wrong = w.together(s.Wrong)
+}
+
+// take makes a choice say v.
+func (c choice) take(v Value) {
+	switch {
+	case c.length != nil:
+		c.length.Value = v.Length()
+	case c.count != nil:
+		c.count.Value = v.N
+	case c.ratio != nil:
+		c.ratio.Value = v.R
 	}
 }
 
@@ -143,9 +163,9 @@ func (s *Sheet) choices(wrong []Wrong) (list []choice) {
 	return list
 }
 
-// try looks for another value of a choice that clears wrong outcomes, and
-// returns what is then still wrong.
-func (s *Sheet) try(c choice, wrong []Wrong) (*Misread, []Wrong) {
+// try looks for another value of a choice that clears wrong outcomes. It leaves
+// the choice as it was.
+func (s *Sheet) try(c choice, wrong []Wrong) *Misread {
 	switch {
 	case c.length != nil:
 		kept := c.length.Value
@@ -157,9 +177,9 @@ func (s *Sheet) try(c choice, wrong []Wrong) (*Misread, []Wrong) {
 				continue
 			}
 			c.length.Value = v.Round(length.Step(style.Unit()), length.Nearest)
-			if m, rest := s.clears(c, wrong, LengthOf(kept), LengthOf(c.length.Value)); m != nil {
+			if m := s.clears(c, wrong, LengthOf(kept), LengthOf(c.length.Value)); m != nil {
 				m.At, m.Node, m.Corrected = c.length.At, c.length.Node, style.Print(c.length.Value, length.Nearest)
-				return m, rest
+				return m
 			}
 			c.length.Value = kept
 		}
@@ -171,9 +191,9 @@ func (s *Sheet) try(c choice, wrong []Wrong) (*Misread, []Wrong) {
 				continue
 			}
 			c.count.Value = v
-			if m, rest := s.clears(c, wrong, CountOf(kept), CountOf(v)); m != nil {
+			if m := s.clears(c, wrong, CountOf(kept), CountOf(v)); m != nil {
 				m.At, m.Node, m.Corrected = c.count.At, c.count.Node, CountOf(v).Format(s.Unit, length.Nearest)
-				return m, rest
+				return m
 			}
 		}
 	case c.ratio != nil:
@@ -181,37 +201,35 @@ func (s *Sheet) try(c choice, wrong []Wrong) (*Misread, []Wrong) {
 		defer func() { c.ratio.Value = kept }()
 		v, ok := s.solveRatio(c, wrong)
 		if !ok || v.Num <= 0 || v.Cmp(kept) == 0 {
-			return nil, nil
+			return nil
 		}
 		c.ratio.Value = v
-		if m, rest := s.clears(c, wrong, RatioOf(kept), RatioOf(v)); m != nil {
+		if m := s.clears(c, wrong, RatioOf(kept), RatioOf(v)); m != nil {
 			m.At, m.Node, m.Corrected = c.ratio.At, c.ratio.Node, ratioLike(c.ratio.Node.Text, v)
-			return m, rest
+			return m
 		}
 	}
-	return nil, nil
+	return nil
 }
 
 // clears works the order out with the choice changed, and reports what that
 // mends: at least two outcomes, and it may make none wrong.
-func (s *Sheet) clears(c choice, wrong []Wrong, stated, corrected Value) (*Misread, []Wrong) {
+func (s *Sheet) clears(c choice, wrong []Wrong, stated, corrected Value) *Misread {
 	again := work(s.Order, s.Tables)
 	still := map[*order.Node]bool{}
 	for i := range again.Wrong {
 		still[again.Wrong[i].Node] = true
 	}
-	m := &Misread{Name: c.name, Stated: stated}
-	var rest []Wrong
+	m := &Misread{Name: c.name, Stated: stated, choice: c, corrected: corrected}
 	for _, x := range wrong {
 		if still[x.Node] {
-			rest = append(rest, x)
 			delete(still, x.Node)
 		} else {
 			m.Agree = append(m.Agree, x)
 		}
 	}
 	if len(still) > 0 || len(m.Agree) < 2 {
-		return nil, nil
+		return nil
 	}
 	node := func() *order.Node {
 		switch {
@@ -224,7 +242,7 @@ func (s *Sheet) clears(c choice, wrong []Wrong, stated, corrected Value) (*Misre
 	}()
 	x := Wrong{Quantity: &Quantity{Name: Name(c.name), Item: m.Agree[0].Quantity.Item}, Node: node, Stated: stated, right: corrected}
 	m.Slip = (&worker{Sheet: s}).genericSlip(&x)
-	return m, rest
+	return m
 }
 
 // solve finds the value of a length that would make a wrong length right, if

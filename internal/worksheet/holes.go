@@ -1,6 +1,8 @@
 package worksheet
 
 import (
+	"slices"
+
 	"cutgate/internal/length"
 	"cutgate/internal/order"
 )
@@ -180,10 +182,11 @@ func fitting(span, spacing length.Length) int64 {
 	return n + 1
 }
 
-// blameHoles tells which of the hole numbers is wrong where they disagree. The
-// spacing is, where the others give one that is nearer to the pitch. Else it is
-// believed: the inset is wrong where the usual one makes all agree, the count
-// where another one does, and where neither does the spacing after all.
+// blameHoles tells which of the hole numbers is wrong where they disagree: the
+// one that a known slip explains. Where slips explain more than one, or none, the
+// spacing is wrong if the others give one that is nearer to the pitch; else it is
+// believed, and the inset is wrong if the usual one makes all agree, or the count
+// if another one does.
 func (w *worker) blameHoles(it *Item, width, inset length.Length, count int64, pitch length.Length) Name {
 	h := &it.Order.Holes
 	if !h.Spacing.Set || !h.Count.Set || h.Spacing.Value <= 0 || count < 2 {
@@ -198,27 +201,27 @@ func (w *worker) blameHoles(it *Item, width, inset length.Length, count int64, p
 	if it.Heading != nil && n%2 == 1 {
 		n = 0
 	}
+	post := n >= 2 && (n == count+1 || n == count-1) // spaces and posts confused, in the one or the other
+	alt, usual := (width-spacing.Mul(count-1)).Div(2, length.Nearest), w.Tables.House.FromSide
+	countSlip := n >= 2 && (post || w.explained(HoleCount, h.Count.Node, CountOf(count), CountOf(n)))
+	insetSlip := h.FromSide.Set && near(alt, usual, step)
+	spacingSlip := post || w.explained(HoleSpacing, h.Spacing.Node, LengthOf(spacing), LengthOf(right)) ||
+		slices.ContainsFunc(spacingCandidates(width, inset, count), func(c candidate) bool { return near(c.value.Length(), spacing, step) })
 	off := func(l length.Length) length.Length { return max(l-pitch, pitch-l) }
-	if off(right) <= off(spacing) && !(odd && n >= 2) {
-		return HoleSpacing
-	}
-	usual := w.Tables.House.FromSide
-	alt := (width - spacing.Mul(count-1)).Div(2, length.Nearest)
 	switch {
-	case h.FromSide.Set && near(alt, usual, step):
-		return HoleInset
-	case n >= 2 && (n == count+1 || n == count-1 || w.explained(HoleCount, h.Count.Node, CountOf(count), CountOf(n))):
-		return HoleCount
-	case w.explained(HoleSpacing, h.Spacing.Node, LengthOf(spacing), LengthOf(right)) && markable(right, step) && near(right, pitch, w.Tables.House.PitchSlack+1):
+	case spacingSlip && !countSlip && !insetSlip:
 		return HoleSpacing
+	case spacingSlip == (countSlip || insetSlip) && off(right) <= off(spacing) && !(odd && n >= 2):
+		return HoleSpacing
+	case insetSlip:
+		return HoleInset
+	case n >= 2:
+		return HoleCount
 	case h.FromSide.Set && alt > 0 && (near(alt, usual, usual/2) || w.explained(HoleInset, h.FromSide.Node, LengthOf(inset), LengthOf(alt))):
 		return HoleInset
 	}
 	return HoleSpacing
 }
-
-// markable reports whether a length is a whole number of steps.
-func markable(l, step length.Length) bool { return l.Round(step, length.Nearest) == l }
 
 // explained reports whether a slip of writing numbers down makes one value of
 // the other.

@@ -39,7 +39,7 @@ func (w *worker) railroads(c *Cloth) {
 			Across: c.beforeWash(it.FinishedLength.Value.Length() + top + it.Bottom.Takes),
 			Along:  along.QuoRatio(one.Sub(c.shrinkLength), length.Up).Mul(it.Quantity),
 		}
-		for _, row := range c.rowsOf(i, true) {
+		for _, row := range w.rowsOf(c, i, true) {
 			r.Saves += row.Length.Mul(row.Count)
 		}
 		r.Saves -= r.Along

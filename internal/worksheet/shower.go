@@ -91,6 +91,9 @@ func (w *worker) layoutOf(it *Item, whole length.Length) string {
 	if whole <= it.Face.Washed {
 		return "one piece"
 	}
+	if statedCut(it, "piece") != nil {
+		return "equal"
+	}
 	return "center and sides"
 }
 

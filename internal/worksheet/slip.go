@@ -346,8 +346,11 @@ func (w *worker) spacingSlips(it *Item) (list []candidate) {
 	if over == nil || n < 2 {
 		return nil
 	}
-	width := over.Value.Length()
-	inset := it.Holes[0]
+	return spacingCandidates(over.Value.Length(), it.Holes[0], n)
+}
+
+// spacingCandidates are the spacings that slips give for so many holes on a width.
+func spacingCandidates(width, inset length.Length, n int64) []candidate {
 	span := width - 2*inset
 	return []candidate{
 		{"it was divided by the holes; there is one space less", LengthOf(span.Div(n, length.Nearest)), ""},

@@ -26,6 +26,10 @@ func work(o *order.Order, t *trade.Tables) *Sheet {
 	s.Stated = make([]Stated, 0, 16)
 	w.clothsOf()
 	s.Items = make([]Item, len(o.Items))
+	w.doubted = make([]bool, len(o.Items))
+	if len(o.Flaws) > 0 {
+		w.doubts()
+	}
 	for i := range o.Items {
 		it := &s.Items[i]
 		it.Order, it.Index, it.Panels = &o.Items[i], i, 1
@@ -61,6 +65,7 @@ type worker struct {
 	slab  []Quantity // quantities are handed out from it, so that their addresses hold
 	terms []Term
 
+	doubted []bool // by item: a choice of it could not be read
 	piecing *Piece // the piece whose cuts are being compared
 }
 

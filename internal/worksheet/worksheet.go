@@ -90,6 +90,9 @@ type Misread struct {
 	Corrected string  // in the person's own way of writing
 	Slip      *Slip   // nil where no known slip explains it
 	Agree     []Wrong // the outcomes that then agree
+
+	choice    choice
+	corrected Value
 }
 
 // A Sheet is an order worked out. It is complete as far as the order goes: a

@@ -65,7 +65,7 @@ func reportTight(p *rule.Pass, h *order.Holes, through *order.Length, what strin
 	f := finding.Finding{
 		At: h.Bore.At,
 		Message: fmt.Sprintf("The bore is %s, and the %s %s thick; it slides with a bore of %s or more.",
-			show(p, h.Bore.Value), what, show(p, through.Value), least.Format(p.Sheet.Unit, length.Up)),
+			small(p, h.Bore.Value), what, small(p, through.Value), small(p, least)),
 		Stated:  h.Bore.Node.Text,
 		Source:  source,
 		Related: []finding.Related{{Range: through.At, Message: "the " + what}},
@@ -73,7 +73,7 @@ func reportTight(p *rule.Pass, h *order.Holes, through *order.Length, what strin
 	}
 	if h.Bore.Value <= through.Value {
 		f.Message = fmt.Sprintf("The bore is %s, and the %s %s thick: it does not go on. It slides with a bore of %s or more.",
-			show(p, h.Bore.Value), what, show(p, through.Value), least.Format(p.Sheet.Unit, length.Up))
+			small(p, h.Bore.Value), what, small(p, through.Value), small(p, least))
 	}
 	p.Report(f)
 }
@@ -84,5 +84,5 @@ func eyelet(p *rule.Pass, pole length.Length) string {
 	if e == nil {
 		return "Take wider eyelets, or a thinner pole"
 	}
-	return fmt.Sprintf("Take eyelets of %s bore and %s flange, for poles to %s", show(p, e.Bore), show(p, e.Flange), show(p, e.Rod))
+	return fmt.Sprintf("Take eyelets of %s bore and %s flange, for poles to %s", small(p, e.Bore), small(p, e.Flange), small(p, e.Rod))
 }

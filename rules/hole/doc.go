@@ -31,6 +31,14 @@ func many(n int64, h *order.Holes) string {
 // show prints a length in the order's units.
 func show(p *rule.Pass, l length.Length) string { return l.Format(p.Sheet.Unit, length.Nearest) }
 
+// small prints a size of hardware, finer than the step that cloth is cut by.
+func small(p *rule.Pass, l length.Length) string {
+	if p.Sheet.Unit.Metric() {
+		return length.RatioOf(l, length.Millimetre).Format(1) + " mm"
+	}
+	return l.Format(p.Sheet.Unit, length.Nearest)
+}
+
 // reach is how far a grommet lies around its center: half its flange, or half
 // its bore where no flange is stated. It is 0 for a buttonhole.
 func reach(h *order.Holes) length.Length {

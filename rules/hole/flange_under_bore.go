@@ -42,7 +42,7 @@ func runFlangeUnderBore(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At:      h.Flange.At,
-			Message: fmt.Sprintf("The flange is %s wide and the bore %s; a flange is wider than its bore.", show(p, h.Flange.Value), show(p, h.Bore.Value)),
+			Message: fmt.Sprintf("The flange is %s wide and the bore %s; a flange is wider than its bore.", small(p, h.Flange.Value), small(p, h.Bore.Value)),
 			Stated:  h.Flange.Node.Text,
 			Source:  worksheet.Common,
 			Related: []finding.Related{{Range: h.Bore.At, Message: "the bore"}},
@@ -53,7 +53,7 @@ func runFlangeUnderBore(p *rule.Pass) {
 		case p.Editable(h.Flange.Node) && p.Editable(h.Bore.Node):
 			f.Slip, f.Corrected = "bore and flange were changed about", h.Bore.Node.Text
 			f.Fixes = []finding.Fix{{
-				Title:    fmt.Sprintf("Make the bore %s and the flange %s", show(p, h.Flange.Value), show(p, h.Bore.Value)),
+				Title:    fmt.Sprintf("Make the bore %s and the flange %s", small(p, h.Flange.Value), small(p, h.Bore.Value)),
 				Sureness: finding.Likely,
 				Edits:    []finding.Edit{p.Set(h.Bore.Node, h.Flange.Node.Text), p.Set(h.Flange.Node, h.Bore.Node.Text)},
 			}}

@@ -40,7 +40,7 @@ func runInsetOff(p *rule.Pass) {
 		h := &it.Order.Holes
 		right := show(p, w.Quantity.Value.Length())
 		p.ReportWrong(w,
-			fmt.Sprintf("The first %s is put %s from the side; %d of them, spaced %s, leave %s.",
+			fmt.Sprintf("The first %s is put %s from the side; %d of them, spaced %s, leave %s at each side.",
 				word(h), show(p, w.Stated.Length()), len(it.Holes), show(p, h.Spacing.Value), right),
 			fmt.Sprintf("Put the first %s from the side", right))
 	}

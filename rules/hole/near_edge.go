@@ -48,12 +48,15 @@ func runNearEdge(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At:      h.FromTop.At,
-			Message: fmt.Sprintf("The %s comes within %s of the top edge; keep at least %s.", part(h), show(p, gap), show(p, least)),
+			Message: fmt.Sprintf("The %s comes within %s of the top edge; keep at least %s.", part(h), within(p, gap), small(p, least)),
 			Stated:  h.FromTop.Node.Text,
 			Source:  p.Tables.SelfSource("edge_to_flange"),
 		}
-		if gap < 0 {
-			f.Message = fmt.Sprintf("The %s reaches %s over the top edge; keep at least %s from it.", part(h), show(p, -gap), show(p, least))
+		switch {
+		case gap == 0:
+			f.Message = fmt.Sprintf("The %s reaches the top edge; keep at least %s from it.", part(h), small(p, least))
+		case gap < 0:
+			f.Message = fmt.Sprintf("The %s reaches %s over the top edge; keep at least %s from it.", part(h), small(p, -gap), small(p, least))
 		}
 		right, ok := centered(p, it)
 		if !it.Order.Hems.Top.Turn.Set {
@@ -70,4 +73,13 @@ func runNearEdge(p *rule.Pass) {
 		}
 		p.Report(f)
 	}
+}
+
+// within prints what is left at an edge; never as much as the least that is to be
+// left, for rounding.
+func within(p *rule.Pass, l length.Length) string {
+	if p.Sheet.Unit.Metric() {
+		return small(p, l)
+	}
+	return l.Format(p.Sheet.Unit, length.Down)
 }

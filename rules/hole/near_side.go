@@ -64,9 +64,9 @@ func runNearSide(p *rule.Pass) {
 		case first-r < house.EdgeToFlange:
 			least = r + house.EdgeToFlange
 			f.Message = fmt.Sprintf("The first %s comes within %s of the side edge; keep at least %s.",
-				part(h), show(p, first-r), show(p, house.EdgeToFlange))
+				part(h), small(p, first-r), small(p, house.EdgeToFlange))
 			if first <= r {
-				f.Message = fmt.Sprintf("The first %s reaches the side edge; keep at least %s from it.", part(h), show(p, house.EdgeToFlange))
+				f.Message = fmt.Sprintf("The first %s reaches the side edge; keep at least %s from it.", part(h), small(p, house.EdgeToFlange))
 			}
 			f.Source = p.Tables.SelfSource("edge_to_flange")
 		case side.Turn.Set && first-r < stitched && first+r > stitched:

@@ -56,7 +56,7 @@ func runOddCount(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At:      h.Count.At,
-			Message: fmt.Sprintf("A panel has %d eyelets; with an even number both of its edges turn to the wall.", count),
+			Message: fmt.Sprintf("A panel has %s; with an even number both of its edges turn to the wall.", eyelets(count)),
 			Source:  "Engineer Fix, How many grommets per curtain panel; Singer Sewing Custom Curtains, Shades and Top Treatments, excerpt",
 		}
 		node := h.Count.Node
@@ -79,10 +79,17 @@ func runOddCount(p *rule.Pass) {
 	}
 }
 
+func eyelets(n int64) string {
+	if n == 1 {
+		return "1 eyelet"
+	}
+	return fmt.Sprintf("%d eyelets", n)
+}
+
 // evenly is the fix that makes it so many eyelets, spaced anew.
 func evenly(p *rule.Pass, it *worksheet.Item, count int64) finding.Fix {
 	h := &it.Order.Holes
-	fix := finding.Fix{Title: fmt.Sprintf("Make it %d eyelets", count), Sureness: finding.Likely}
+	fix := finding.Fix{Title: "Make it " + eyelets(count), Sureness: finding.Likely}
 	if count < 2 || unfit(p, h.Count.Set, h.Count.Node) || unfit(p, h.Spacing.Set, h.Spacing.Node) {
 		return fix
 	}

@@ -34,9 +34,12 @@ Contract Decor, Calculating Drapery Yardage: whole lengths are cut
 
 func runCountOff(p *rule.Pass) {
 	for _, w := range p.Sheet.Wrongs(worksheet.PieceCount) {
-		name, right := w.Quantity.Of, w.Quantity.Value.N
+		name, right, takes := w.Quantity.Of, w.Quantity.Value.N, "it takes"
+		if p.Sheet.Items[w.Quantity.Item].Quantity > 1 {
+			takes = "each of them takes"
+		}
 		p.ReportWrong(w,
-			fmt.Sprintf("The order cuts %s; one of it takes %d.", pieces(w.Stated.N, name), right),
+			fmt.Sprintf("The order cuts %s; %s %d.", pieces(w.Stated.N, name), takes, right),
 			fmt.Sprintf("Cut %s", pieces(right, name)))
 	}
 }

@@ -30,5 +30,5 @@ func joinPlace(o *order.Item) source.Range {
 	return o.Finished.Width.At
 }
 
-// print writes a length as the order's messages do.
-func print(p *rule.Pass, l length.Length) string { return l.Format(p.Sheet.Unit, length.Nearest) }
+// show writes a length as the order's messages do.
+func show(p *rule.Pass, l length.Length) string { return l.Format(p.Sheet.Unit, length.Nearest) }

@@ -46,14 +46,13 @@ func runNearlyAWidth(p *rule.Pass) {
 		if !ok || it.Widths == nil || widths.Cmp(it.Widths.Value.R) >= 0 {
 			continue
 		}
-		if it.Heading != nil && fullness.Cmp(it.Heading.Least) < 0 {
+		if it.Heading != nil && fullness.Cmp(it.Heading.Least.Sub(p.Tables.House.FullnessSlack)) < 0 {
 			continue
 		}
 		stated := &it.Order.Widths
 		f := finding.Finding{
 			At: stated.At,
-			Message: fmt.Sprintf("The fullness comes to %s widths; %s would give %s instead of %s.",
-				it.WidthsExact.Value.Format(p.Sheet.Unit, length.Up), widths, fullness.Format(2), asked(it).Format(2)),
+			Message: nearly(it, widths, fullness),
 			Working: it.WidthsExact.Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("near_width"),
 		}
@@ -67,6 +66,20 @@ func runNearlyAWidth(p *rule.Pass) {
 		f.Fixes = []finding.Fix{fix}
 		p.Report(f)
 	}
+}
+
+// nearly says what the widths come to and what fewer would give, as far as two
+// places tell them apart.
+func nearly(it *worksheet.Item, widths, fullness length.Ratio) string {
+	comes := it.WidthsExact.Value.R.Format(2)
+	if comes == widths.Format(2) {
+		comes = "just over " + comes
+	}
+	gives, wants := fullness.Format(2), asked(it).Format(2)
+	if gives == wants {
+		return fmt.Sprintf("The fullness comes to %s widths; %s would do.", comes, widths)
+	}
+	return fmt.Sprintf("The fullness comes to %s widths; %s would give %s instead of %s.", comes, widths, gives, wants)
 }
 
 // asked is the fullness that the widths were worked from.

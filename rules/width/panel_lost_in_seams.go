@@ -42,7 +42,7 @@ func runPanelLostInSeams(p *rule.Pass) {
 		f := finding.Finding{
 			At: joinPlace(it.Order),
 			Message: fmt.Sprintf("The center shows %s and the curtain is %s wide; nothing is left for the sides.",
-				print(p, it.CenterShows.Value.Length()), print(p, it.FinishedWidth.Value.Length())),
+				show(p, it.CenterShows.Value.Length()), show(p, it.FinishedWidth.Value.Length())),
 			Working: it.CenterShows.Working(p.Sheet.Unit),
 			Source:  it.CenterShows.Source,
 		}

@@ -1,0 +1,94 @@
+package render
+
+import (
+	"strconv"
+	"unicode/utf8"
+)
+
+// A jsonText is JSON that is being written, with a comma wherever one belongs.
+// It escapes no more than it must.
+type jsonText struct{ b []byte }
+
+// comma goes before a name or a value that is not the first.
+func (j *jsonText) comma() {
+	if n := len(j.b); n > 0 && j.b[n-1] != '{' && j.b[n-1] != '[' && j.b[n-1] != ':' {
+		j.b = append(j.b, ',')
+	}
+}
+
+func (j *jsonText) open(bracket byte) {
+	j.comma()
+	j.b = append(j.b, bracket)
+}
+
+func (j *jsonText) close(bracket byte) { j.b = append(j.b, bracket) }
+
+// name begins a field.
+func (j *jsonText) name(name string) {
+	j.comma()
+	j.quote(name)
+	j.b = append(j.b, ':')
+}
+
+func (j *jsonText) text(name, value string) {
+	j.name(name)
+	j.quote(value)
+}
+
+// optional leaves out an empty text.
+func (j *jsonText) optional(name, value string) {
+	if value != "" {
+		j.text(name, value)
+	}
+}
+
+func (j *jsonText) number(name string, n int) {
+	j.name(name)
+	j.b = strconv.AppendInt(j.b, int64(n), 10)
+}
+
+func (j *jsonText) texts(name string, list []string) {
+	j.name(name)
+	j.open('[')
+	for _, s := range list {
+		j.comma()
+		j.quote(s)
+	}
+	j.close(']')
+}
+
+// quote writes a string. A byte that is not UTF-8 becomes a replacement
+// character.
+func (j *jsonText) quote(s string) {
+	const hex = "0123456789abcdef"
+	j.b = append(j.b, '"')
+	done := 0
+	for i := 0; i < len(s); {
+		c := s[i]
+		if c >= utf8.RuneSelf {
+			r, size := utf8.DecodeRuneInString(s[i:])
+			if r == utf8.RuneError && size == 1 {
+				j.b = append(append(j.b, s[done:i]...), "\ufffd"...)
+				done = i + 1
+			}
+			i += size
+			continue
+		}
+		if c < ' ' || c == '"' || c == '\\' {
+			j.b = append(j.b, s[done:i]...)
+			switch c {
+			case '"', '\\':
+				j.b = append(j.b, '\\', c)
+			case '\n':
+				j.b = append(j.b, '\\', 'n')
+			case '\t':
+				j.b = append(j.b, '\\', 't')
+			default:
+				j.b = append(j.b, '\\', 'u', '0', '0', hex[c>>4], hex[c&15])
+			}
+			done = i + 1
+		}
+		i++
+	}
+	j.b = append(append(j.b, s[done:]...), '"')
+}

@@ -1,0 +1,65 @@
+package cloth
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+)
+
+var cutLeftOver = &rule.Rule{
+	ID:    "cloth/cut-left-over",
+	Title: "cloth ordered leaves enough over for another cut",
+	Level: finding.Note,
+	Fix:   rule.Always,
+	Run:   runCutLeftOver,
+	Doc: `
+Checks
+What is ordered of a cloth beyond what is to be bought, where it is as much as the
+longest cut and no known slip explains it.
+
+Because
+It may be meant, for a spare or for cushions later. If not, it is money on the shelf.
+
+Working
+over = ordered - cloth to buy, in longest cuts
+
+Correction
+Likely: what is to be bought.
+
+Source
+common practice, no source
+`,
+}
+
+func runCutLeftOver(p *rule.Pass) {
+	for i := range p.Sheet.Cloths {
+		c := &p.Sheet.Cloths[i]
+		over, cut := c.Over(), c.Longest()
+		if cut <= 0 || over < cut || misordered(p, c) {
+			continue
+		}
+		leaf, enough := &c.Order.Ordered, c.ToBuy.Value.Length()
+		more := "one more cut"
+		if n := length.FloorDiv(over, cut); n > 1 {
+			more = fmt.Sprintf("%d more cuts", n)
+		}
+		f := finding.Finding{
+			At: leaf.At,
+			Message: fmt.Sprintf("The order has %s of %s and %s is enough; the rest would make %s of %s.",
+				byTheBolt(p, leaf.Value), c.Name, byTheBolt(p, enough), more, cut.Format(p.Sheet.Unit, length.Nearest)),
+			Stated:  leaf.Node.Text,
+			Working: c.ToBuy.Working(p.Sheet.Unit),
+			Source:  c.ToBuy.Source,
+		}
+		if p.Editable(leaf.Node) {
+			f.Fixes = []finding.Fix{{
+				Title:    fmt.Sprintf("Order %s", byTheBolt(p, enough)),
+				Sureness: finding.Likely,
+				Edits:    []finding.Edit{p.Set(leaf.Node, leaf.Node.Style.Length.Print(enough, length.Up))},
+			}}
+		}
+		p.Report(f)
+	}
+}

@@ -1,0 +1,30 @@
+// Package cloth checks what is bought and what lies on the shelf: the length
+// ordered, the step that a cloth is sold by, its bolts and their dye lots, flaws
+// along a bolt, and what turning the cloth would save.
+package cloth
+
+import (
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+// byTheBolt writes a length as cloth is bought: in metres, or in yards.
+func byTheBolt(p *rule.Pass, l length.Length) string {
+	unit := length.Yd
+	if p.Sheet.Unit.Metric() {
+		unit = length.M
+	}
+	return l.Format(unit, length.Nearest)
+}
+
+// misordered reports whether the length ordered of a cloth is already found to
+// be wrong.
+func misordered(p *rule.Pass, c *worksheet.Cloth) bool {
+	for _, w := range p.Sheet.Wrongs(worksheet.ClothToBuy) {
+		if w.Quantity == c.ToBuy {
+			return true
+		}
+	}
+	return false
+}

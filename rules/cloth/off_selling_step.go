@@ -1,0 +1,64 @@
+package cloth
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+)
+
+var offSellingStep = &rule.Rule{
+	ID:    "cloth/off-selling-step",
+	Title: "length ordered is not one that the cloth is sold in",
+	Level: finding.Note,
+	Fix:   rule.Always,
+	Run:   runOffSellingStep,
+	Doc: `
+Checks
+The length ordered of a cloth against the step that the order says it is sold by.
+
+Because
+The merchant cuts the next step up and charges for it, or the next down and it is
+short.
+
+Working
+ordered = a whole number of sold by
+
+Correction
+Likely: the next step up.
+
+Source
+Cotswold Sewing School, Calculating fabric: up to what it is sold by
+`,
+}
+
+func runOffSellingStep(p *rule.Pass) {
+	for i := range p.Sheet.Cloths {
+		c := &p.Sheet.Cloths[i]
+		leaf, step := &c.Order.Ordered, c.Order.SoldBy.Value
+		if !leaf.Set || step <= 0 || misordered(p, c) {
+			continue
+		}
+		if d := leaf.Value - leaf.Value.Round(step, length.Nearest); max(d, -d) < length.Step(leaf.Node.Style.Length.Unit()) {
+			continue // as near as it could be written
+		}
+		next := leaf.Value.Round(step, length.Up)
+		f := finding.Finding{
+			At: leaf.At,
+			Message: fmt.Sprintf("The order has %s of %s, which is sold by %s; the next that can be had is %s.",
+				byTheBolt(p, leaf.Value), c.Name, byTheBolt(p, step), byTheBolt(p, next)),
+			Stated:  leaf.Node.Text,
+			Source:  "Cotswold Sewing School, Calculating fabric: up to what it is sold by",
+			Related: []finding.Related{{Range: c.Order.SoldBy.At, Message: "sold by"}},
+		}
+		if p.Editable(leaf.Node) {
+			f.Fixes = []finding.Fix{{
+				Title:    fmt.Sprintf("Order %s", byTheBolt(p, next)),
+				Sureness: finding.Likely,
+				Edits:    []finding.Edit{p.Set(leaf.Node, leaf.Node.Style.Length.Print(next, length.Up))},
+			}}
+		}
+		p.Report(f)
+	}
+}

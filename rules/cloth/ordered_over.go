@@ -1,0 +1,43 @@
+package cloth
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var orderedOver = &rule.Rule{
+	ID:    "cloth/ordered-over",
+	Title: "more cloth is ordered than the cuts take, by a slip",
+	Level: finding.Warning,
+	Fix:   rule.Always,
+	Run:   runOrderedOver,
+	Doc: `
+Checks
+A length ordered that is over what is to be bought by a cut or more, and that a known
+slip would give: both panels counted twice, yards for feet, a decimal place.
+
+Because
+The cloth is the dearest thing on the docket, and cut lengths are seldom taken back.
+
+Working
+cloth to buy = cloth needed, rounded up to what it is sold by
+
+Source
+Cotswold Sewing School, Calculating fabric: up to what it is sold by
+`,
+}
+
+func runOrderedOver(p *rule.Pass) {
+	for _, w := range p.Sheet.Wrongs(worksheet.ClothToBuy) {
+		if w.Short {
+			continue
+		}
+		right := byTheBolt(p, w.Quantity.Value.Length())
+		p.ReportWrong(w,
+			fmt.Sprintf("The order has %s of %s; %s is enough.", byTheBolt(p, w.Stated.Length()), w.Quantity.Of, right),
+			fmt.Sprintf("Order %s", right))
+	}
+}

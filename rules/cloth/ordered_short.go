@@ -1,0 +1,48 @@
+package cloth
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var orderedShort = &rule.Rule{
+	ID:    "cloth/ordered-short",
+	Title: "less cloth is ordered than the cuts take",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runOrderedShort,
+	Doc: `
+Checks
+The length ordered of a cloth against what the order's cuts take of it, laid in rows
+across the bolt, with what the pattern takes to start and to match.
+
+Because
+Cloth that runs out in the last cut can seldom be had again in the same dye lot.
+
+Working
+cloth needed = rows × cut length, of every size, + the extra for a half drop + one
+repeat to start on; to buy, that is rounded up to what the cloth is sold by. Nothing
+is said of a cloth that an item takes which could not be worked out.
+
+Source
+Cotswold Sewing School, Calculating fabric; Sew Helpful, Half drop pattern repeat, for
+the repeat to start on; My Decozo forum, Half drop pattern repeats.
+`,
+}
+
+func runOrderedShort(p *rule.Pass) {
+	for _, w := range p.Sheet.Wrongs(worksheet.ClothToBuy) {
+		c := p.Sheet.Cloth(w.Quantity.Of)
+		if !w.Short || c == nil || c.Needed == nil {
+			continue
+		}
+		needed, right := c.Needed.Value.Length(), byTheBolt(p, w.Quantity.Value.Length())
+		p.ReportWrong(w,
+			fmt.Sprintf("The order has %s of %s and the cuts take %s; it is %s short.",
+				byTheBolt(p, w.Stated.Length()), c.Name, byTheBolt(p, needed), byTheBolt(p, needed-w.Stated.Length())),
+			fmt.Sprintf("Order %s", right))
+	}
+}

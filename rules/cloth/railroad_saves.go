@@ -1,0 +1,67 @@
+package cloth
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var railroadSaves = &rule.Rule{
+	ID:    "cloth/railroad-saves",
+	Title: "turning the cloth would save joins",
+	Level: finding.Note,
+	Fix:   rule.Never,
+	Run:   runRailroadSaves,
+	Doc: `
+Checks
+Items with joins whose length, with its hems, fits across a plain cloth that is stated
+to have no nap, where turning it takes no more cloth.
+
+Because
+With its length across the bolt the work comes in one piece, without the joins. The
+cloth then hangs by its weft, which not every cloth does well.
+
+Working
+finished length + top + bottom hem <= cloth width, and the flat width runs along the
+bolt
+
+Correction
+Shown: see a length of it hung turned first.
+
+Source
+common practice, no source
+`,
+}
+
+func runRailroadSaves(p *rule.Pass) {
+	for i := range p.Sheet.Cloths {
+		c := &p.Sheet.Cloths[i]
+		for _, r := range c.Railroads {
+			p.Report(finding.Finding{
+				At: p.Sheet.Items[r.Item].Order.Cloth.At,
+				Message: fmt.Sprintf("The length with its hems is %s and %s is %s wide; turned, it takes %s of it and saves %s%s.",
+					r.Across.Format(p.Sheet.Unit, length.Nearest), c.Name, c.Width.Format(p.Sheet.Unit, length.Nearest),
+					byTheBolt(p, r.Along), joins(r.Joins), andCloth(p, r.Saves)),
+				Source: worksheet.Common,
+				Fixes:  []finding.Fix{{Title: "Hang a length of it turned, and see how it falls", Sureness: finding.Shown}},
+			})
+		}
+	}
+}
+
+func joins(n int64) string {
+	if n == 1 {
+		return "a join"
+	}
+	return fmt.Sprintf("%d joins", n)
+}
+
+func andCloth(p *rule.Pass, saves length.Length) string {
+	if saves < length.Step(p.Sheet.Unit) {
+		return ""
+	}
+	return " and " + byTheBolt(p, saves)
+}

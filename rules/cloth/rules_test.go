@@ -1,0 +1,9 @@
+package cloth
+
+import (
+	"testing"
+
+	"cutgate/internal/ruletest"
+)
+
+func TestRules(t *testing.T) { ruletest.Run(t, Rules(), ".") }

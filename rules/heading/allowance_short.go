@@ -1,0 +1,91 @@
+package heading
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var allowanceShort = &rule.Rule{
+	ID:    "heading/allowance-short",
+	Title: "heading allowance is less than what is turned down",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runAllowanceShort,
+	Doc: `
+Checks
+The cloth allowed above the finished top against what is made of it: a stated top
+hem, or the header and the pocket of a rod pocket.
+
+Because
+The allowance is what the cut has above the top edge. If it is too little, the
+pocket or the hem takes its cloth from the curtain's length, and the curtain comes
+out short.
+
+Working
+allowance ≥ turn × folds of a stated top hem; allowance, or the turn of a top hem
+without one, ≥ header + pocket. The pocket is the one that the rod takes, or a
+roomier one that is stated. What the raw edge is turned under is not counted.
+
+Correction
+Likely: the least that will do. The cut grows with it.
+
+Source
+Sewing guideline sheet 8.150, Making rod pocket curtains; common practice, no source,
+for hems.
+`,
+}
+
+func runAllowanceShort(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		o := it.Order
+		allowance, top := &o.Heading.Allowance, &o.Hems.Top
+		if it.Heading == nil {
+			continue
+		}
+		pocket, header := pocketOf(it), o.Heading.Header.Value
+		within, what := allowance, "heading allowance"
+		if !allowance.Set && top.Turn.Set {
+			within, what = &top.Turn, "top hem"
+		}
+		switch {
+		case allowance.Set && top.Turn.Set && allowance.Value < it.Top.Takes:
+			reportShort(p, allowance, it.Top.Takes, worksheet.Common,
+				fmt.Sprintf("The heading allowance is %s, and the top hem takes %s of it.", show(p, allowance.Value), show(p, it.Top.Takes)))
+		case it.Heading.Hangs == "pocket" && pocket > 0 && within.Set && within.Value < header+pocket:
+			message := fmt.Sprintf("The %s is %s; the pocket takes %s.", what, show(p, within.Value), pocket.Format(p.Sheet.Unit, length.Up))
+			if header > 0 {
+				message = fmt.Sprintf("The %s is %s; the header takes %s and the pocket %s.",
+					what, show(p, within.Value), show(p, header), pocket.Format(p.Sheet.Unit, length.Up))
+			}
+			reportShort(p, within, header+pocket, "Sewing guideline sheet 8.150, Making rod pocket curtains", message)
+		}
+	}
+}
+
+// pocketOf is the height that a rod pocket has to have, or a roomier one that is
+// stated; 0 where neither is known.
+func pocketOf(it *worksheet.Item) length.Length {
+	stated := it.Order.Heading.Pocket.Value
+	if it.PocketHeight == nil {
+		return stated
+	}
+	return max(stated, it.PocketHeight.Value.Length())
+}
+
+func reportShort(p *rule.Pass, leaf *order.Length, least length.Length, source, message string) {
+	f := finding.Finding{At: leaf.At, Message: message, Stated: leaf.Node.Text, Source: source}
+	if p.Editable(leaf.Node) {
+		f.Fixes = []finding.Fix{{
+			Title:    fmt.Sprintf("Allow %s or more", least.Format(p.Sheet.Unit, length.Up)),
+			Sureness: finding.Likely,
+			Edits:    []finding.Edit{p.Set(leaf.Node, leaf.Node.Style.Length.Print(least, length.Up))},
+		}}
+	}
+	p.Report(f)
+}

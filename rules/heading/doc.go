@@ -1,0 +1,43 @@
+// Package heading checks the top of a curtain: its fullness, and the pleats, tabs,
+// tape or pocket that take it up.
+package heading
+
+import (
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
+)
+
+// show prints a length in the order's units.
+func show(p *rule.Pass, l length.Length) string { return l.Format(p.Sheet.Unit, length.Nearest) }
+
+// most is the most fullness that suits a heading in the item's cloth, and who
+// says so.
+func most(it *worksheet.Item, h *trade.Heading) (length.Ratio, string) {
+	if it.Face != nil && it.Face.Class != nil && it.Face.Class.Name == "sheer" {
+		return h.SheerMost, h.SheerSource
+	}
+	return h.Most, h.Source
+}
+
+// suits is the span of fullness that suits a heading, in words: "2 to 2.5", "3".
+func suits(least, most length.Ratio) string {
+	if least.Cmp(most) == 0 {
+		return least.Format(2)
+	}
+	return least.Format(2) + " to " + most.Format(2)
+}
+
+// wrong reports whether one of the item's quantities of those names is already
+// found wrong.
+func wrong(p *rule.Pass, it *worksheet.Item, names ...worksheet.Name) bool {
+	for _, name := range names {
+		for _, w := range p.Sheet.Wrongs(name) {
+			if w.Quantity.Item == it.Index {
+				return true
+			}
+		}
+	}
+	return false
+}

@@ -1,0 +1,57 @@
+package heading
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var eyeletOnTrack = &rule.Rule{
+	ID:    "heading/eyelet-on-track",
+	Title: "heading that goes over a pole is to hang from a track",
+	Level: finding.Error,
+	Fix:   rule.Never,
+	Run:   runEyeletOnTrack,
+	Doc: `
+Checks
+A heading of eyelets, of tabs or with a rod pocket against the kind of hardware that
+the order states.
+
+Because
+These headings go over a pole. A track has gliders for hooks: the curtain can't be
+hung from it, and the holes are punched by the time that shows.
+
+Working
+none: the heading hangs by holes, by tabs or by a pocket, and the hardware is a track.
+
+Correction
+For a person: either the heading or the hardware is written wrong.
+
+Source
+common practice, no source
+`,
+}
+
+func runEyeletOnTrack(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		kind := &it.Order.Track.Kind
+		if it.Heading == nil || kind.Value != "track" || it.Heading.Hangs == "hooks" {
+			continue
+		}
+		a := "A"
+		if it.Heading.Style == "eyelet" {
+			a = "An"
+		}
+		p.Report(finding.Finding{
+			At:      kind.At,
+			Message: fmt.Sprintf("%s %s heading goes over a pole; it can't be hung from a track.", a, it.Heading.Style),
+			Stated:  kind.Node.Text,
+			Source:  worksheet.Common,
+			Related: []finding.Related{{Range: it.Order.Heading.Style.At, Message: "the heading"}},
+			Fixes:   []finding.Fix{{Title: "Hang it from a pole, or make a heading for hooks", Sureness: finding.Shown}},
+		})
+	}
+}

@@ -1,0 +1,44 @@
+package heading
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var gapOff = &rule.Rule{
+	ID:    "heading/gap-off",
+	Title: "gap between tabs does not come out on the panel",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runGapOff,
+	Doc: `
+Checks
+The gap between tabs against the panel's flat width, the count of tabs and their
+width. The panel is the one of whole and half widths, or the one cut down to what
+the fullness asks for: either will do.
+
+Because
+There is a tab at each edge. With a wrong gap the last one misses the edge, and the
+corner droops.
+
+Working
+gap = (panel width, flat - tabs × tab width) ÷ (tabs - 1). There is one gap less than
+there are tabs.
+
+Source
+Singer Sewing for the Home, casings and tabs
+`,
+}
+
+func runGapOff(p *rule.Pass) {
+	for _, w := range p.Sheet.Wrongs(worksheet.TabGap) {
+		it := &p.Sheet.Items[w.Quantity.Item]
+		right := show(p, w.Quantity.Value.Length())
+		p.ReportWrong(w,
+			fmt.Sprintf("The tabs are %s apart; %d of them come out %s apart.", show(p, w.Stated.Length()), it.TabCount.Value.N, right),
+			fmt.Sprintf("Sew the tabs %s apart", right))
+	}
+}

@@ -1,0 +1,79 @@
+package heading
+
+import (
+	"fmt"
+	"strconv"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var gapWide = &rule.Rule{
+	ID:    "heading/gap-wide",
+	Title: "tabs stand too far apart",
+	Level: finding.Warning,
+	Fix:   rule.Always,
+	Run:   runGapWide,
+	Doc: `
+Checks
+The gap that the stated count of tabs comes out at, against the most that is usual.
+A stated gap that lies on a panel cut down to its fullness is taken as it is.
+
+Because
+Between tabs that stand far apart the top edge sags and shows the pole and the
+window above it.
+
+Working
+gap = (panel width, flat - tabs × tab width) ÷ (tabs - 1)
+
+Correction
+Likely: the fewest tabs that stand no further apart than is usual, and the gap that
+goes with them where one is stated.
+
+Source
+eHow UK, Lined tab curtains; Singer Sewing for the Home, tabs.
+`,
+}
+
+func runGapWide(p *rule.Pass) {
+	most := p.Tables.House.TabGap.Most
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		h := &it.Order.Heading
+		if it.TabGap == nil || wrong(p, it, worksheet.TabGap) {
+			continue
+		}
+		gap := it.TabGap.Value.Length()
+		if h.Gap.Set {
+			gap = h.Gap.Value
+		}
+		if gap <= most {
+			continue
+		}
+		wide := h.TabWidth.Value
+		panel := gap.Mul(h.Tabs.Value-1) + wide.Mul(h.Tabs.Value)
+		tabs := length.CeilDiv(panel+most, wide+most)
+		apart := (panel - wide.Mul(tabs)).Div(tabs-1, length.Nearest)
+		f := finding.Finding{
+			At:      h.Tabs.At,
+			Message: fmt.Sprintf("%d tabs come out %s apart; the top sags where it is more than %s.", h.Tabs.Value, gap.Format(p.Sheet.Unit, length.Up), show(p, most)),
+			Stated:  h.Tabs.Node.Text,
+			Working: it.TabGap.Working(p.Sheet.Unit),
+			Source:  p.Tables.SelfSource("tab_gap"),
+		}
+		if p.Editable(h.Tabs.Node) && (!h.Gap.Set || p.Editable(h.Gap.Node)) {
+			fix := finding.Fix{
+				Title:    fmt.Sprintf("Sew %d tabs, %s apart", tabs, show(p, apart)),
+				Sureness: finding.Likely,
+				Edits:    []finding.Edit{p.Set(h.Tabs.Node, strconv.FormatInt(tabs, 10))},
+			}
+			if h.Gap.Set {
+				fix.Edits = append(fix.Edits, p.Set(h.Gap.Node, h.Gap.Node.Style.Length.Print(apart, length.Nearest)))
+			}
+			f.Fixes = []finding.Fix{fix}
+		}
+		p.Report(f)
+	}
+}

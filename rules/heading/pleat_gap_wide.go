@@ -1,0 +1,54 @@
+package heading
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var pleatGapWide = &rule.Rule{
+	ID:    "heading/pleat-gap-wide",
+	Title: "pleats stand far apart",
+	Level: finding.Note,
+	Fix:   rule.Never,
+	Run:   runPleatGapWide,
+	Doc: `
+Checks
+The spacing that the stated count of pleats comes out at, against the most that is
+usual.
+
+Because
+Between pleats that stand far apart the heading sags from hook to hook, and each
+pleat has to take up a great deal of cloth.
+
+Working
+spacing = track ÷ panels ÷ (pleats - 1); without a track, the finished width.
+
+Source
+common practice, no source
+`,
+}
+
+func runPleatGapWide(p *rule.Pass) {
+	gap := p.Tables.House.PleatGap
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		pleats := &it.Order.Heading.Pleats
+		if it.PleatSpacing == nil || !pleats.Set || it.PleatSpacing.Value.Length() <= gap.Most ||
+			wrong(p, it, worksheet.PleatSpacing, worksheet.PleatCount) {
+			continue
+		}
+		p.Report(finding.Finding{
+			At: pleats.At,
+			Message: fmt.Sprintf("%d pleats come out %s apart; %s to %s is usual.",
+				pleats.Value, it.PleatSpacing.Value.Format(p.Sheet.Unit, length.Up), show(p, gap.Least), show(p, gap.Most)),
+			Stated:  pleats.Node.Text,
+			Working: it.PleatSpacing.Working(p.Sheet.Unit),
+			Source:  p.Tables.SelfSource("pleat_gap"),
+			Fixes:   []finding.Fix{{Title: "Sew more pleats", Sureness: finding.Shown}},
+		})
+	}
+}

@@ -1,0 +1,49 @@
+package heading
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var pleatsOff = &rule.Rule{
+	ID:    "heading/pleats-off",
+	Title: "pleats are not as many as their spacing takes",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runPleatsOff,
+	Doc: `
+Checks
+The count of pleats in a panel against the width that they are spread over and their
+spacing, where the spacing is the one to be believed.
+
+Because
+There is a pleat at each end, so one more than there are spaces. With one too few
+the last space hangs open at the return or at the middle of the pair.
+
+Working
+pleats = track ÷ panels ÷ spacing + 1; without a track, the finished width.
+
+Source
+eHow UK, How to calculate the fabric for pinch-pleated curtains; Singer Sewing for the
+Home, pleats.
+`,
+}
+
+func runPleatsOff(p *rule.Pass) {
+	for _, w := range p.Sheet.Wrongs(worksheet.PleatCount) {
+		h := &p.Sheet.Items[w.Quantity.Item].Order.Heading
+		right := w.Quantity.Value.N
+		has := fmt.Sprintf("%d pleats", w.Stated.N)
+		if w.Stated.N == 1 {
+			has = "1 pleat"
+		}
+		message := fmt.Sprintf("A panel has %s; it takes %d.", has, right)
+		if h.Spacing.Set {
+			message = fmt.Sprintf("A panel has %s; spaced %s, it takes %d.", has, show(p, h.Spacing.Value), right)
+		}
+		p.ReportWrong(w, message, fmt.Sprintf("Sew %d pleats", right))
+	}
+}

@@ -1,0 +1,43 @@
+package heading
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var pocketTight = &rule.Rule{
+	ID:    "heading/pocket-tight",
+	Title: "rod pocket is too tight for its rod",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runPocketTight,
+	Doc: `
+Checks
+The height of a rod pocket, flat, against the diameter of the rod and the ease. A
+roomier pocket is the maker's choice.
+
+Because
+Half a rod's circumference is one and a half times its diameter and more. A pocket
+as high as the rod is thick does not go over it.
+
+Working
+pocket height ≥ (diameter × π + ease) ÷ 2
+
+Source
+98905 household articles, Rod pocket height; Singer Sewing for the Home, casings, for
+the ease.
+`,
+}
+
+func runPocketTight(p *rule.Pass) {
+	for _, w := range p.Sheet.Wrongs(worksheet.PocketHeight) {
+		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+		p.ReportWrong(w,
+			fmt.Sprintf("The pocket is %s high; a rod %s thick takes %s.",
+				show(p, w.Stated.Length()), show(p, p.Sheet.Items[w.Quantity.Item].Order.Track.Diameter.Value), right),
+			fmt.Sprintf("Make the pocket %s high", right))
+	}
+}

@@ -1,0 +1,44 @@
+package heading
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var spacingOff = &rule.Rule{
+	ID:    "heading/spacing-off",
+	Title: "pleat spacing does not come out on the width",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runSpacingOff,
+	Doc: `
+Checks
+The spacing of the pleats against the width that they are spread over and their
+count.
+
+Because
+Pleats that are spaced too wide or too close leave the panel wider or narrower than
+its part of the track, by as much at every space.
+
+Working
+spacing = track ÷ panels ÷ (pleats - 1); without a track, the finished width. There
+is one space less than there are pleats.
+
+Source
+eHow UK, How to calculate the fabric for pinch-pleated curtains; Singer Sewing for the
+Home, pleats.
+`,
+}
+
+func runSpacingOff(p *rule.Pass) {
+	for _, w := range p.Sheet.Wrongs(worksheet.PleatSpacing) {
+		it := &p.Sheet.Items[w.Quantity.Item]
+		right := show(p, w.Quantity.Value.Length())
+		p.ReportWrong(w,
+			fmt.Sprintf("The pleats are spaced %s; %d of them come out at %s.", show(p, w.Stated.Length()), it.PleatCount.Value.N, right),
+			fmt.Sprintf("Space the pleats %s", right))
+	}
+}

@@ -1,0 +1,43 @@
+package heading
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var takeUpOff = &rule.Rule{
+	ID:    "heading/take-up-off",
+	Title: "pleats do not take up the panel's spare cloth",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runTakeUpOff,
+	Doc: `
+Checks
+The cloth stated for one pleat against the flat panel, the finished one and the
+count of pleats. The panel is the one of whole and half widths, or the one cut down
+to what the fullness asks for: either will do.
+
+Because
+An error in one pleat comes back at every pleat: half an inch in each of twelve
+leaves the panel half a foot too wide or too narrow for its track.
+
+Working
+take-up of a pleat = (panel width, flat - finished panel) ÷ pleats
+
+Source
+eHow UK, How to calculate the fabric for pinch-pleated curtains; Singer Sewing for the
+Home, pleats.
+`,
+}
+
+func runTakeUpOff(p *rule.Pass) {
+	for _, w := range p.Sheet.Wrongs(worksheet.TakeUp) {
+		right := show(p, w.Quantity.Value.Length())
+		p.ReportWrong(w,
+			fmt.Sprintf("Each pleat takes up %s; to bring the panel to its finished width it should be %s.", show(p, w.Stated.Length()), right),
+			fmt.Sprintf("Take up %s in each pleat", right))
+	}
+}

@@ -1,0 +1,48 @@
+package hem
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var allowanceOff = &rule.Rule{
+	ID:    "hem/allowance-off",
+	Title: "hem allowance is not what the folds take",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runAllowanceOff,
+	Doc: `
+Checks
+The allowance stated for a hem against its turn and its folds.
+
+Because
+A double hem takes its depth twice. Where it is counted once the piece is cut
+short by a whole turn, and the hem or the drop is lost.
+
+Working
+hem takes = turn × folds, or, with a first turn of its own, first turn + turn ×
+(folds - 1).
+
+Source
+B. Talmadge, How to Calculate Yardage for Custom Draperies.
+`,
+}
+
+func runAllowanceOff(p *rule.Pass) {
+	for _, w := range p.Sheet.Wrongs(worksheet.HemTakes) {
+		q, u := w.Quantity, p.Sheet.Unit
+		name, right := q.Of+" hem", q.Value.Format(u, q.Round)
+		switch q.Of {
+		case "sides":
+			name = "side hem"
+		case "lining":
+			name = "lining's hem"
+		}
+		p.ReportWrong(w,
+			fmt.Sprintf("The %s takes %s of the cut, not %s.", name, right, w.Stated.Format(u, q.Round)),
+			fmt.Sprintf("Allow %s for the %s", right, name))
+	}
+}

@@ -1,0 +1,87 @@
+// Package hem checks turned edges: what they take of the cut, whether they can
+// be folded and sewn as the order says, and whether a bottom hem lets the
+// hanging hang straight.
+package hem
+
+import (
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+// An edge is a hem that the order states, with what it is called.
+type edge struct {
+	name string // "bottom hem"
+	*order.Hem
+}
+
+// edges returns the hems that the order states for an item.
+func edges(it *worksheet.Item) []edge {
+	o := it.Order
+	var list []edge
+	for _, e := range [...]edge{
+		{"top hem", &o.Hems.Top}, {"bottom hem", &o.Hems.Bottom}, {"side hem", &o.Hems.Sides},
+		{"hem", &o.Hem}, {"hem of the opening", &o.Opening}, {"lining's hem", &o.Lining.Hem},
+	} {
+		if e.Set {
+			list = append(list, e)
+		}
+	}
+	return list
+}
+
+// turned reports whether the hem has a turn above zero that was not misread.
+func (e edge) turned(p *rule.Pass) bool { return e.Turn.Value > 0 && !p.Sheet.Doubted(e.Turn.Node) }
+
+// fullLength reports whether the order says that a curtain comes to the floor.
+func fullLength(o *order.Item) bool {
+	if o.Kind.Value != "curtain" {
+		return false
+	}
+	to := o.Hang.To.Value
+	return to == "floor" || to == "puddle" || to == "" && o.Track.AboveFloor.Set && !o.Track.AboveSill.Set
+}
+
+// light returns the hem mass that the item's cloth hangs straight from, where
+// its own is less as far as the order tells: not where single weights or a chain
+// of unknown mass are put into it, nor where an interlining is.
+func light(p *rule.Pass, it *worksheet.Item) (least worksheet.Value, ok bool) {
+	if it.HemMass == nil || it.Face.Class == nil || it.Bottom.House || !it.Bottom.Order.Set {
+		return
+	}
+	o := it.Order
+	if o.Interlining.Set || o.Weights.Set && (o.Weights.Kind.Value == "single" || !o.Weights.Mass.Set) {
+		return
+	}
+	least = worksheet.LinearOf(it.Face.Class.HemLeast)
+	least.As = it.HemMass.Value.As
+	u := p.Sheet.Unit
+	same := least.Format(u, length.Nearest) == it.HemMass.Value.Format(u, length.Nearest)
+	return least, it.HemMass.Value.N < least.N && !same
+}
+
+// like prints a length in the manner that the leaf is written in.
+func like(l *order.Length, v length.Length, r length.Rounding) string {
+	return l.Node.Style.Length.Print(v, r)
+}
+
+// likely returns the fix that makes the changes, by which it makes a choice for
+// the person; none where one of the places can't be edited.
+func likely(p *rule.Pass, title string, changes ...change) []finding.Fix {
+	var edits []finding.Edit
+	for _, c := range changes {
+		if !p.Editable(c.at) {
+			return nil
+		}
+		edits = append(edits, p.Set(c.at, c.text))
+	}
+	return []finding.Fix{{Title: title, Sureness: finding.Likely, Edits: edits}}
+}
+
+// A change is what a place should say.
+type change struct {
+	at   *order.Node
+	text string
+}

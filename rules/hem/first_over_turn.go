@@ -1,0 +1,64 @@
+package hem
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+	"cutgate/internal/trade"
+)
+
+var firstOverTurn = &rule.Rule{
+	ID:    "hem/first-over-turn",
+	Title: "first turn is deeper than the hem",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runFirstOverTurn,
+	Doc: `
+Checks
+The first turn of a hem against the turn that folds over it.
+
+Because
+The first turn lies inside the second. One that is deeper doesn't fit in it, so
+one of the two numbers is wrong, and the cut is worked from both.
+
+Working
+first ≤ turn.
+
+Correction
+Likely: the two changed about; or, where a whole number strayed before a
+fraction, the fraction alone.
+
+Source
+Common practice, no source: it is plain folding.
+`,
+}
+
+func runFirstOverTurn(p *rule.Pass) {
+	u := p.Sheet.Unit
+	for i := range p.Sheet.Items {
+		for _, e := range edges(&p.Sheet.Items[i]) {
+			first, turn := e.First.Value, e.Turn.Value
+			if !e.First.Set || !e.turned(p) || first-turn < length.Step(u) {
+				continue
+			}
+			f := finding.Finding{
+				At: e.First.At,
+				Message: fmt.Sprintf("A first turn of %s does not fit inside a %s of %s.",
+					first.Format(u, length.Nearest), e.name, turn.Format(u, length.Nearest)),
+				Stated: e.First.Node.Text, Source: trade.Unsourced,
+				Related: []finding.Related{{Range: e.Turn.At, Message: "the turn that folds over it"}},
+			}
+			unit := e.First.Node.Style.Length.Unit()
+			if rest := first % unit.Length(); !unit.Metric() && rest > 0 && rest < turn {
+				f.Fixes = append(f.Fixes, likely(p, "Take a first turn of "+rest.Format(u, length.Nearest),
+					change{e.First.Node, like(&e.First, rest, length.Nearest)})...)
+			}
+			f.Fixes = append(f.Fixes, likely(p,
+				fmt.Sprintf("Turn it %s with a first turn of %s", first.Format(u, length.Nearest), turn.Format(u, length.Nearest)),
+				change{e.First.Node, e.Turn.Node.Text}, change{e.Turn.Node, e.First.Node.Text})...)
+			p.Report(f)
+		}
+	}
+}

@@ -1,0 +1,51 @@
+package hem
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+	"cutgate/internal/trade"
+)
+
+var foldsIsZero = &rule.Rule{
+	ID:    "hem/folds-is-zero",
+	Title: "hem has a turn but no folds",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runFoldsIsZero,
+	Doc: `
+Checks
+A hem with a turn that is said to have 0 folds.
+
+Because
+The cut is worked without the hem, and the piece comes up short by all of it.
+
+Working
+turn > 0 asks for folds ≥ 1; 2 is a double hem.
+
+Correction
+Likely: a double hem, which is what is meant where no folds are stated.
+
+Source
+Common practice, no source.
+`,
+}
+
+func runFoldsIsZero(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		for _, e := range edges(&p.Sheet.Items[i]) {
+			if !e.Folds.Set || e.Folds.Value != 0 || !e.turned(p) || p.Sheet.Doubted(e.Folds.Node) {
+				continue
+			}
+			p.Report(finding.Finding{
+				At: e.Folds.At,
+				Message: fmt.Sprintf("The %s has a turn of %s but no folds, so no cloth is cut for it.", e.name,
+					e.Turn.Value.Format(p.Sheet.Unit, length.Nearest)),
+				Stated: e.Folds.Node.Text, Corrected: "2", Source: trade.Unsourced,
+				Fixes: likely(p, "Fold it twice", change{e.Folds.Node, "2"}),
+			})
+		}
+	}
+}

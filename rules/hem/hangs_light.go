@@ -1,0 +1,100 @@
+package hem
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/mass"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var hangsLight = &rule.Rule{
+	ID:    "hem/hangs-light",
+	Title: "bottom hem is too light to hang straight",
+	Level: finding.Warning,
+	Fix:   rule.Sometimes,
+	Run:   runHangsLight,
+	Doc: `
+Checks
+The mass of the stated bottom hem, with its chain or tape, against the least that
+hangs straight in cloth of its class. A hem with single weights, with a chain of
+unknown mass, or with interlining in it is left alone.
+
+Because
+A light foot flares, blows about and clings. What the hem weighs is settled when
+the piece is cut; afterwards only a chain helps.
+
+Working
+hem mass = cloth weight × hem takes + chain, by the length of the hem, ≥ the least
+of the class.
+
+Correction
+Likely: a deeper turn, where no more than double the stated one is enough, and a
+heavier chain, where one is stated. Shown: a chain, where none is.
+
+Source
+Common practice, no source, for the least of each class; The Sewing Divas, Lead
+weight hem, for what chains and tapes weigh.
+`,
+}
+
+func runHangsLight(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		least, ok := light(p, it)
+		turn := &it.Bottom.Order.Turn
+		if !ok || p.Sheet.Doubted(turn.Node) || p.Sheet.Doubted(it.Bottom.Order.Folds.Node) {
+			continue
+		}
+		u := p.Sheet.Unit
+		f := finding.Finding{
+			At: turn.At,
+			Message: fmt.Sprintf("The bottom hem weighs %s; %s cloth hangs straight from %s.",
+				it.HemMass.Value.Format(u, length.Nearest), it.Face.Class.Name, least.Format(u, length.Nearest)),
+			Stated: turn.Node.Text, Working: it.HemMass.Working(u), Source: it.Face.Class.HemSource,
+		}
+		if deeper := deeperTurn(it, least); deeper > 0 && deeper <= 2*turn.Value {
+			deeper = deeper.Round(bench(u), length.Up)
+			f.Corrected = like(turn, deeper, length.Up)
+			f.Fixes = append(f.Fixes, likely(p, "Turn it "+deeper.Format(u, length.Up), change{turn.Node, f.Corrected})...)
+		}
+		chain := &it.Order.Weights.Mass
+		missing := mass.Linear(least.N - it.HemMass.Value.N)
+		if heavier := p.Tables.ChainFor(missing + chain.Value); heavier != nil {
+			v := worksheet.LinearOf(heavier.Mass)
+			v.As = least.As
+			title := "Put a chain of " + v.Format(u, length.Nearest) + " in the hem"
+			if chain.Set {
+				f.Fixes = append(f.Fixes, likely(p, title, change{chain.Node, chain.Node.Style.Mass.PrintLinear(heavier.Mass)})...)
+			} else {
+				f.Fixes = append(f.Fixes, finding.Fix{Title: title})
+			}
+		}
+		p.Report(f)
+	}
+}
+
+// deeperTurn is the turn by which the hem weighs enough; 0 where it can't be
+// told from the turn alone.
+func deeperTurn(it *worksheet.Item, least worksheet.Value) length.Length {
+	h := &it.Bottom
+	if h.Order.First.Set || h.Folds < 1 {
+		return 0
+	}
+	const metre = int64(length.Metre) // both masses are by the metre
+	n, ok := length.MulDiv(least.N-int64(it.Order.Weights.Mass.Value), metre, int64(it.Face.Order.Weight.Value)*h.Folds, length.Up)
+	if !ok {
+		return 0
+	}
+	return length.Length(n)
+}
+
+// bench is the step that people measure a hem by.
+func bench(u length.Unit) length.Length {
+	if u.Metric() {
+		return 5 * length.Millimetre
+	}
+	return length.Inch / 4
+}

@@ -1,0 +1,60 @@
+package hem
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+)
+
+var liningMissesHem = &rule.Rule{
+	ID:    "hem/lining-misses-hem",
+	Title: "lining ends above the face's hem",
+	Level: finding.Warning,
+	Fix:   rule.Sometimes,
+	Run:   runLiningMissesHem,
+	Doc: `
+Checks
+How much shorter than the face a lining is stated to hang, against the depth of
+the face's bottom hem.
+
+Because
+The lining covers the upper edge of the hem. One that ends above it leaves that
+edge, and a strip of the face's wrong side, to be seen from outside.
+
+Working
+shorter ≤ turn of the bottom hem.
+
+Correction
+Likely: what the shop takes where nothing is stated, 1 in unless it says
+otherwise, if that is less than the hem's depth.
+
+Source
+Common practice, no source.
+`,
+}
+
+func runLiningMissesHem(p *rule.Pass) {
+	u, usual := p.Sheet.Unit, p.Tables.House.LiningShorter
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		shorter, turn := &it.Order.Lining.Shorter, &it.Order.Hems.Bottom.Turn
+		if !shorter.Set || turn.Value <= 0 || shorter.Value-turn.Value < length.Step(u) ||
+			p.Sheet.Doubted(shorter.Node) || p.Sheet.Doubted(turn.Node) {
+			continue
+		}
+		f := finding.Finding{
+			At: shorter.At,
+			Message: fmt.Sprintf("The lining ends %s above the foot, but the face's hem is only %s deep: its upper edge shows.",
+				shorter.Value.Format(u, length.Nearest), turn.Value.Format(u, length.Nearest)),
+			Stated: shorter.Node.Text, Source: p.Tables.SelfSource("lining_shorter"),
+			Related: []finding.Related{{Range: turn.At, Message: "the depth of the face's hem"}},
+		}
+		if usual < turn.Value {
+			f.Corrected = like(shorter, usual, length.Nearest)
+			f.Fixes = likely(p, "Let it end "+usual.Format(u, length.Nearest)+" above the foot", change{shorter.Node, f.Corrected})
+		}
+		p.Report(f)
+	}
+}

@@ -1,0 +1,66 @@
+package hem
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+)
+
+var shallow = &rule.Rule{
+	ID:    "hem/shallow",
+	Title: "bottom hem of a full-length curtain is shallow",
+	Level: finding.Note,
+	Fix:   rule.Always,
+	Run:   runShallow,
+	Doc: `
+Checks
+What the bottom hem of a curtain to the floor takes of the cut, where neither
+chain nor tape weighs it.
+
+Because
+A shallow hem at the foot of a long drop looks mean and flares, and leaves
+nothing to let down. Where its weight is known and too little, that is said in
+its place.
+
+Working
+hem takes ≥ the least of a full-length curtain, 2 in unless the shop says
+otherwise.
+
+Correction
+Likely: the shop's own depth for a hem at the floor. It takes more of the cut,
+which is worked anew.
+
+Source
+Common practice, no source; the Ellesmere Guardian of 1935 asks for 3 in in heavy
+curtains to the floor.
+`,
+}
+
+func runShallow(p *rule.Pass) {
+	u, least := p.Sheet.Unit, p.Tables.House.FloorHemLeast
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		hem := it.Bottom
+		if !fullLength(it.Order) || hem.House || hem.Takes <= 0 || least-hem.Takes < length.Step(u) {
+			continue
+		}
+		turn := &hem.Order.Turn
+		weighed := it.Order.Weights.Set && it.Order.Weights.Kind.Value != "single"
+		if _, ok := light(p, it); ok || weighed || p.Sheet.Doubted(turn.Node) || p.Sheet.Doubted(hem.Order.Folds.Node) {
+			continue
+		}
+		f := finding.Finding{
+			At: turn.At,
+			Message: fmt.Sprintf("The bottom hem takes only %s; a curtain to the floor hangs better with %s or more.",
+				hem.Takes.Format(u, length.Nearest), least.Format(u, length.Down)),
+			Stated: turn.Node.Text, Source: p.Tables.SelfSource("floor_hem_least"),
+		}
+		if own := p.Tables.HemFor("curtain", "bottom", "floor"); own != nil {
+			f.Corrected = like(turn, own.Turn, length.Nearest)
+			f.Fixes = likely(p, "Turn it "+own.Turn.Format(u, length.Nearest), change{turn.Node, f.Corrected})
+		}
+		p.Report(f)
+	}
+}

@@ -1,0 +1,68 @@
+package hem
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+)
+
+var singleFoldSheer = &rule.Rule{
+	ID:    "hem/single-fold-sheer",
+	Title: "raw edge shows through the hem of a sheer",
+	Level: finding.Note,
+	Fix:   rule.Always,
+	Run:   runSingleFoldSheer,
+	Doc: `
+Checks
+The folds of the hems of an unlined sheer, and their first turn.
+
+Because
+Light shows what lies inside the hem of a sheer. A raw edge, or a narrow first
+turn, is seen as a ragged line; a full double turn is the same all over.
+
+Working
+folds ≥ 2, and first = turn.
+
+Correction
+Likely: a full double turn. It takes more of the cut, which is worked anew.
+
+Source
+Making curtains, Ellesmere Guardian, 24 May 1935: the first turn of a sheer is the
+full depth of the hem.
+`,
+}
+
+const sheerSource = "Making curtains, Ellesmere Guardian, 24 May 1935"
+
+func runSingleFoldSheer(p *rule.Pass) {
+	u := p.Sheet.Unit
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		if it.Face == nil || it.Face.Class == nil || it.Face.Class.Name != "sheer" || it.Order.Lining.Set {
+			continue
+		}
+		for _, e := range edges(it) {
+			if !e.turned(p) {
+				continue
+			}
+			turn := e.Turn.Value.Format(u, length.Nearest)
+			f := finding.Finding{Source: sheerSource}
+			switch {
+			case e.Folds.Value == 1 && !p.Sheet.Doubted(e.Folds.Node):
+				f.At, f.Stated, f.Corrected = e.Folds.At, e.Folds.Node.Text, "2"
+				f.Message = fmt.Sprintf("The %s is turned once, and its raw edge shows through a sheer; turn it twice.", e.name)
+				f.Fixes = likely(p, "Turn it twice by "+turn, change{e.Folds.Node, "2"})
+			case e.First.Set && e.Turn.Value-e.First.Value >= length.Step(u):
+				f.At, f.Stated, f.Corrected = e.First.At, e.First.Node.Text, e.Turn.Node.Text
+				f.Message = fmt.Sprintf("A first turn of %s shows as a line through the %s of a sheer; turn it by the full %s.",
+					e.First.Value.Format(u, length.Nearest), e.name, turn)
+				f.Fixes = likely(p, "Turn it twice by "+turn, change{e.First.Node, e.Turn.Node.Text})
+			default:
+				continue
+			}
+			p.Report(f)
+		}
+	}
+}

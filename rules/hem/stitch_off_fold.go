@@ -1,0 +1,57 @@
+package hem
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+)
+
+var stitchOffFold = &rule.Rule{
+	ID:    "hem/stitch-off-fold",
+	Title: "stitch line lies far from the inner fold",
+	Level: finding.Warning,
+	Fix:   rule.Always,
+	Run:   runStitchOffFold,
+	Doc: `
+Checks
+How far the stitch line of a hem lies from its inner fold. The top hem of a rod
+pocket is left alone: its line is the foot of the pocket.
+
+Because
+The edge above the line stands open: it rolls, catches rings and hooks, and shows
+as a flap against the light.
+
+Working
+stitch ≤ the furthest that a line lies from the inner fold, 1/8 in unless the
+shop says otherwise, to within a step.
+
+Correction
+Likely: that distance.
+
+Source
+Common practice, no source; the distance is the shop's own.
+`,
+}
+
+func runStitchOffFold(p *rule.Pass) {
+	u, most := p.Sheet.Unit, p.Tables.House.StitchOff
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		for _, e := range edges(it) {
+			pocket := e.Hem == &it.Order.Hems.Top && it.Order.Heading.Style.Value == "rod pocket"
+			if pocket || !e.Stitch.Set || e.Stitch.Value >= e.Turn.Value || e.Stitch.Value-most < length.Step(u) {
+				continue
+			}
+			right := like(&e.Stitch, most, length.Down)
+			p.Report(finding.Finding{
+				At: e.Stitch.At,
+				Message: fmt.Sprintf("The stitch line of the %s lies %s from the inner fold; keep it within %s.", e.name,
+					e.Stitch.Value.Format(u, length.Nearest), most.Format(u, length.Down)),
+				Stated: e.Stitch.Node.Text, Corrected: right, Source: p.Tables.SelfSource("stitch_off"),
+				Fixes: likely(p, "Stitch "+most.Format(u, length.Down)+" from the inner fold", change{e.Stitch.Node, right}),
+			})
+		}
+	}
+}

@@ -1,0 +1,58 @@
+package hem
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+)
+
+var stitchPastFold = &rule.Rule{
+	ID:    "hem/stitch-past-fold",
+	Title: "stitch line lies past the hem",
+	Level: finding.Error,
+	Fix:   rule.Sometimes,
+	Run:   runStitchPastFold,
+	Doc: `
+Checks
+How far the stitch line lies from the inner fold, against the depth of the hem.
+
+Because
+A line as far from the inner fold as the hem is deep falls on its outer edge or
+beside it and holds nothing. One of the two numbers is wrong, and if it is the
+turn the piece is cut by it.
+
+Working
+stitch < turn.
+
+Correction
+Likely: the furthest that a stitch line lies from the inner fold, 1/8 in unless
+the shop says otherwise, where the hem is deeper than that.
+
+Source
+Common practice, no source: it is plain folding.
+`,
+}
+
+func runStitchPastFold(p *rule.Pass) {
+	u, usual := p.Sheet.Unit, p.Tables.House.StitchOff
+	for i := range p.Sheet.Items {
+		for _, e := range edges(&p.Sheet.Items[i]) {
+			if !e.Stitch.Set || !e.turned(p) || e.Stitch.Value < e.Turn.Value {
+				continue
+			}
+			f := finding.Finding{
+				At: e.Stitch.At,
+				Message: fmt.Sprintf("A stitch line %s from the inner fold misses the %s, which is %s deep.",
+					e.Stitch.Value.Format(u, length.Nearest), e.name, e.Turn.Value.Format(u, length.Nearest)),
+				Stated: e.Stitch.Node.Text, Source: p.Tables.SelfSource("stitch_off"),
+			}
+			if usual < e.Turn.Value {
+				f.Corrected = like(&e.Stitch, usual, length.Down)
+				f.Fixes = likely(p, "Stitch "+usual.Format(u, length.Down)+" from the inner fold", change{e.Stitch.Node, f.Corrected})
+			}
+			p.Report(f)
+		}
+	}
+}

@@ -1,0 +1,51 @@
+package hem
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/trade"
+)
+
+var turnIsZero = &rule.Rule{
+	ID:    "hem/turn-is-zero",
+	Title: "hem is folded but has no turn",
+	Level: finding.Error,
+	Fix:   rule.Never,
+	Run:   runTurnIsZero,
+	Doc: `
+Checks
+A hem whose turn is 0 although it is said to be folded.
+
+Because
+The cut is worked without the hem, and there is no cloth to fold when it comes to
+sewing.
+
+Working
+folds > 0 asks for a turn > 0. A turn of 0 without folds is an edge that is left
+as it is, such as a selvedge.
+
+Correction
+Shown: how deep the hem is meant to be is the maker's to say.
+
+Source
+Common practice, no source.
+`,
+}
+
+func runTurnIsZero(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		for _, e := range edges(&p.Sheet.Items[i]) {
+			if !e.Turn.Set || e.Turn.Value != 0 || e.Folds.Value < 1 || p.Sheet.Doubted(e.Turn.Node) {
+				continue
+			}
+			p.Report(finding.Finding{
+				At:      e.Turn.At,
+				Message: fmt.Sprintf("The %s is folded, but its turn is 0, so no cloth is cut for it.", e.name),
+				Stated:  e.Turn.Node.Text, Source: trade.Unsourced,
+				Fixes: []finding.Fix{{Title: "Say how deep the hem is turned, or leave its folds out"}},
+			})
+		}
+	}
+}

@@ -1,0 +1,55 @@
+package press
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/trade"
+)
+
+var bareIron = &rule.Rule{
+	ID:    "press/bare-iron",
+	Title: "no press cloth on a cloth of one dot",
+	Level: finding.Note,
+	Fix:   rule.Always,
+	Run:   runBareIron,
+	Doc: `
+Checks
+Whether the order says to press without a press cloth where a cloth of the item
+stands one dot only.
+
+Because
+A bare sole plate glazes such cloth and sticks to it; an iron's dial is seldom
+true at its cool end.
+
+Working
+A cloth of one dot is pressed under a press cloth.
+
+Correction
+Likely: with a press cloth.
+
+Source
+Common practice, no source.
+`,
+}
+
+func runBareIron(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		under := &it.Order.Press.Cloth
+		if !under.Set || under.Value || it.PressSetting == nil || it.PressSetting.Value.N > 1 || it.Order.Press.Setting.Value.None {
+			continue
+		}
+		c := p.Sheet.Cloth(it.PressSetting.Of)
+		if c == nil {
+			continue
+		}
+		p.Report(finding.Finding{
+			At:      under.At,
+			Message: fmt.Sprintf("A bare iron glazes a cloth of one dot, and %s allows no more; lay a press cloth between.", weakest(c, 1)),
+			Stated:  "false", Corrected: "true", Source: trade.Unsourced,
+			Fixes: likely(p, under.Node, "true", "Press under a press cloth"),
+		})
+	}
+}

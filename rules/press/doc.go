@@ -1,0 +1,55 @@
+// Package press checks heat: the iron's setting and its steam against what the
+// fibers and the care labels stand, and what is fused on.
+package press
+
+import (
+	"cutgate/internal/finding"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+// noIron returns the first cloth of the item that may not be ironed at all, or
+// nil.
+func noIron(p *rule.Pass, it *worksheet.Item) *worksheet.Cloth {
+	for _, c := range p.Sheet.ClothsOf(it) {
+		if c.NoIron() {
+			return c
+		}
+	}
+	return nil
+}
+
+// stands returns the degrees Celsius, in thousandths, of the hottest setting
+// that every cloth of the item stands: 0 where one stands no iron. It reports
+// false where that is not known.
+func stands(p *rule.Pass, it *worksheet.Item) (milli int64, ok bool) {
+	if noIron(p, it) != nil {
+		return 0, true
+	}
+	if it.PressSetting == nil {
+		return 0, false
+	}
+	s := p.Tables.Setting(int(it.PressSetting.Value.N))
+	if s == nil {
+		return 0, false
+	}
+	return s.Celsius * 1000, true
+}
+
+// weakest names what allows no more: the fiber, or the care label of its cloth.
+func weakest(c *worksheet.Cloth, dots int64) string {
+	if int64(c.Cap) == dots && c.Weakest != "" {
+		return "the " + c.Weakest + " in " + c.Name
+	}
+	return "the care label of " + c.Name
+}
+
+// likely returns the fix that writes text at n and makes a choice for the
+// person by it; none where n can't be edited.
+func likely(p *rule.Pass, n *order.Node, text, title string) []finding.Fix {
+	if !p.Editable(n) {
+		return nil
+	}
+	return []finding.Fix{{Title: title, Sureness: finding.Likely, Edits: []finding.Edit{p.Set(n, text)}}}
+}

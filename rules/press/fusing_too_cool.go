@@ -1,0 +1,62 @@
+package press
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var fusingTooCool = &rule.Rule{
+	ID:    "press/fusing-too-cool",
+	Title: "iron is set too cool for the fusing to hold",
+	Level: finding.Warning,
+	Fix:   rule.Always,
+	Run:   runFusingTooCool,
+	Doc: `
+Checks
+The stated setting of the iron against the least heat that the fusible tape or
+interfacing is stated to need, where the cloth stands that heat.
+
+Because
+The glue does not melt through. The hem holds on the bench and comes down at the
+window.
+
+Working
+setting ≥ least heat of the fusing.
+
+Correction
+Likely: the coolest setting that reaches it.
+
+Source
+The maker's leaflet of the fusing, as the order states it; ISO 3758:2012, from
+memory, for what a setting comes to.
+`,
+}
+
+func runFusingTooCool(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		o := &it.Order.Press
+		most, ok := stands(p, it)
+		if !ok || !o.Fusing.Set || o.Fusing.Value == "none" || !o.FusingAt.Set || o.FusingAt.Value.Milli > most {
+			continue
+		}
+		s := &o.Setting
+		if !s.Set || s.Value.None || milli(p, s.Value) >= o.FusingAt.Value.Milli {
+			continue
+		}
+		v := worksheet.DotsOf(p.Sheet.Dots(o.FusingAt.Value))
+		right := p.Sheet.Print(worksheet.Stated{Quantity: it.PressSetting, Node: s.Node}, v)
+		p.Report(finding.Finding{
+			At: s.At,
+			Message: fmt.Sprintf("Fusible %s that needs %s does not hold at %s; press at %s.",
+				o.Fusing.Value, o.FusingAt.Value, s.Value, order.Heat{Dots: int(v.N)}),
+			Stated: s.Node.Text, Corrected: right, Source: "ISO 3758:2012, from memory",
+			Related: []finding.Related{{Range: o.FusingAt.At, Message: "the least that the fusing needs"}},
+			Fixes:   likely(p, s.Node, right, "Press at "+right),
+		})
+	}
+}

@@ -1,0 +1,54 @@
+package press
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+)
+
+var steamOnOneDot = &rule.Rule{
+	ID:    "press/steam-on-one-dot",
+	Title: "steam on a cloth of one dot",
+	Level: finding.Warning,
+	Fix:   rule.Always,
+	Run:   runSteamOnOneDot,
+	Doc: `
+Checks
+Whether steam is stated for an item of which a cloth stands one dot only.
+
+Because
+Steam carries more heat into the cloth than a dry sole plate. Acetate, acrylic
+and nylon shrink, cockle and lose their finish in it for good.
+
+Working
+Steam goes with a setting that is safe with it, from two dots up.
+
+Correction
+Likely: no steam.
+
+Source
+ISO 3758:2012, from memory; Sioen, wash and care symbols.
+`,
+}
+
+func runSteamOnOneDot(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		steam := &it.Order.Press.Steam
+		if !steam.Value || it.PressSetting == nil {
+			continue
+		}
+		q := it.PressSetting
+		setting, c := p.Tables.Setting(int(q.Value.N)), p.Sheet.Cloth(q.Of)
+		if setting == nil || setting.Steam || c == nil {
+			continue
+		}
+		p.Report(finding.Finding{
+			At:      steam.At,
+			Message: fmt.Sprintf("Steam can spoil a cloth of one dot, and %s allows no more; press it dry.", weakest(c, q.Value.N)),
+			Stated:  "true", Corrected: "false", Source: setting.Source,
+			Fixes: likely(p, steam.Node, "false", "Press without steam"),
+		})
+	}
+}

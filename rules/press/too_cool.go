@@ -1,0 +1,69 @@
+package press
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var tooCool = &rule.Rule{
+	ID:    "press/too-cool",
+	Title: "iron is set too cool to take creases out or put them in",
+	Level: finding.Note,
+	Fix:   rule.Always,
+	Run:   runTooCool,
+	Doc: `
+Checks
+The stated setting of the iron against the setting that creases the fibers of the
+face cloth.
+
+Because
+Cotton and linen keep their creases below a fair heat: hems and pleats won't
+press sharp, and the bolt's folds stay in.
+
+Working
+setting ≥ what creases the fiber, where every cloth of the item stands that much.
+
+Correction
+Likely: the setting that creases the cloth. Try it on a scrap.
+
+Source
+Common practice, no source.
+`,
+}
+
+func runTooCool(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		s := &it.Order.Press.Setting
+		if !s.Set || s.Value.None || it.PressSetting == nil || it.Face == nil {
+			continue
+		}
+		creases := int64(it.Face.Creases)
+		if p.Sheet.Dots(s.Value) >= creases || creases > it.PressSetting.Value.N {
+			continue
+		}
+		v := worksheet.DotsOf(creases)
+		right := p.Sheet.Print(worksheet.Stated{Quantity: it.PressSetting, Node: s.Node}, v)
+		p.Report(finding.Finding{
+			At: s.At,
+			Message: fmt.Sprintf("At %s the creases of %s stay in; it presses from %s.",
+				s.Value, it.Face.Name, v.Format(p.Sheet.Unit, length.Nearest)),
+			Stated: s.Node.Text, Corrected: right, Source: creaseSource(p, it.Face),
+			Fixes: likely(p, s.Node, right, "Press at "+right),
+		})
+	}
+}
+
+// creaseSource is who says at what setting the cloth creases.
+func creaseSource(p *rule.Pass, c *worksheet.Cloth) string {
+	for i := range c.Order.Fiber {
+		if f, ok := p.Tables.FiberByName(c.Order.Fiber[i].Name); ok && f.Creases >= c.Creases {
+			return f.CreaseSource
+		}
+	}
+	return worksheet.Common
+}

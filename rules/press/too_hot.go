@@ -1,0 +1,49 @@
+package press
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var tooHot = &rule.Rule{
+	ID:    "press/too-hot",
+	Title: "iron is set hotter than the cloth stands",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runTooHot,
+	Doc: `
+Checks
+The stated setting of the iron against the weakest fiber of every cloth of the
+item, lining and interlining too, and against their care labels.
+
+Because
+A sole plate that is too hot glazes, scorches or melts the cloth, and melted cloth
+on the iron burns the hand that clears it. One touch is enough.
+
+Working
+setting ≤ least of what the fibers from 5 percent up stand and the labels allow:
+one dot is 110 °C, two 150, three 200.
+
+Source
+ISO 3758:2012, from memory; DonnaD, iron symbols after GINETEX. The maker's label
+comes first; try a scrap whatever the setting.
+`,
+}
+
+func runTooHot(p *rule.Pass) {
+	for _, w := range p.Sheet.Wrongs(worksheet.PressSetting) {
+		q := w.Quantity
+		right := q.Value.Format(p.Sheet.Unit, length.Down)
+		by := "this cloth"
+		if c := p.Sheet.Cloth(q.Of); c != nil {
+			by = weakest(c, q.Value.N)
+		}
+		setting := p.Order.Items[q.Item].Press.Setting.Value
+		p.ReportWrong(w, fmt.Sprintf("The iron is set to %s, but %s allows no more than %s.", setting, by, right),
+			"Press at "+right)
+	}
+}

@@ -1,0 +1,58 @@
+package press
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+)
+
+var unironable = &rule.Rule{
+	ID:    "press/unironable",
+	Title: "iron is set for a cloth that may not be ironed",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runUnironable,
+	Doc: `
+Checks
+A stated setting of the iron where the care label of a cloth of the item says not
+to iron it, or where it has no such label and one of its fibers stands no iron.
+
+Because
+Vinyl and other plastics melt under any iron, stick to the sole plate and give
+off fumes; finishes that are marked so craze or turn yellow.
+
+Working
+No setting goes with a cloth that is not to be ironed.
+
+Correction
+Likely: no iron. Finger-press, or press the other parts before they are joined.
+
+Source
+ISO 3758:2012, from memory, for the label; the table of fibers, common practice,
+for the rest.
+`,
+}
+
+func runUnironable(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		s, c := &it.Order.Press.Setting, noIron(p, it)
+		if c == nil || !s.Set || s.Value.None {
+			continue
+		}
+		f := finding.Finding{At: s.At, Stated: s.Node.Text, Corrected: "none"}
+		if iron := c.Order.Care.Iron; iron.Set {
+			f.Message = fmt.Sprintf("The care label of %s says not to iron it, but the iron is set to %s.", c.Name, s.Value)
+			f.Source = "ISO 3758:2012, from memory"
+			f.Related = []finding.Related{{Range: iron.At, Message: "the care label"}}
+		} else {
+			f.Message = fmt.Sprintf("The %s in %s stands no iron, but the iron is set to %s.", c.Weakest, c.Name, s.Value)
+			if fiber, ok := p.Tables.FiberByName(c.Weakest); ok {
+				f.Source = fiber.Source
+			}
+		}
+		f.Fixes = likely(p, s.Node, "none", "Leave the iron off")
+		p.Report(f)
+	}
+}

@@ -1,0 +1,53 @@
+package safety
+
+import (
+	"slices"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/trade"
+)
+
+var cordWithoutMarket = &rule.Rule{
+	ID:    "safety/cord-without-market",
+	Title: "cord on an order that states no market",
+	Level: finding.Warning,
+	Fix:   rule.Never,
+	Run:   runCordWithoutMarket,
+	Doc: `
+Checks
+Whether an order with a cord or a loop says for which market it is made.
+
+Because
+A cord or a loop can strangle a young child. How long it may be and how high it
+must hang differs from market to market, and without one nothing was checked.
+
+Working
+One finding for the order, at its first cord. A tie works nothing and is left to
+the maker's judgement.
+
+Correction
+None is made. The market's cord rules and the mechanism's maker decide.
+
+Source
+common practice, no source
+`,
+}
+
+func runCordWithoutMarket(p *rule.Pass) {
+	list := slices.DeleteFunc(corded(p), func(it *order.Item) bool { return isTie(&it.Cord) })
+	if len(list) == 0 || p.Order.Market.Set || misspelt(p.Order, p.Order.At, "market") {
+		return
+	}
+	f := finding.Finding{
+		At:      list[0].Cord.Key,
+		Message: "The order has a cord and states no market, so no cord limits were checked. Say where it is to hang.",
+		Source:  trade.Unsourced,
+		Fixes:   []finding.Fix{{Title: "State the market: US, EU, UK, AU or CA"}},
+	}
+	for _, it := range list[1:] {
+		f.Related = append(f.Related, finding.Related{Range: it.Cord.Key, Message: "a cord here too"})
+	}
+	p.Report(f)
+}

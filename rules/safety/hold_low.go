@@ -1,0 +1,59 @@
+package safety
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+)
+
+var holdLow = &rule.Rule{
+	ID:    "safety/hold-low",
+	Title: "hold-down or cleat within a child's reach",
+	Level: finding.Error,
+	Fix:   rule.Never,
+	Run:   runHoldLow,
+	Doc: `
+Checks
+The height of the hold-down of a loop, or of the cleat of a cord, against the
+market's least height.
+
+Because
+A hold-down keeps a loop tight and a cleat keeps a cord short, and both only where
+a young child can't reach them.
+
+Working
+height above the floor ≥ the market's height. In Europe and the UK the limit is
+for loops, in Australia for the cleat of a cord.
+
+Correction
+None is made. The installer fixes it at the height that local codes and the maker
+ask for.
+
+Source
+Curtain Express, Child safety, after EN 13120; Product Safety Australia, Blinds,
+curtains and window fittings
+`,
+}
+
+func runHoldLow(p *rule.Pass) {
+	limit := limitOf(p, "hold")
+	if limit == nil {
+		return
+	}
+	for _, it := range corded(p) {
+		c := &it.Cord
+		if !c.HeldAt.Set || isTie(c) || !c.Kind.Set || isLoop(c) != (limit.Of == "loops") || !within(limit, c.HeldAt.Value) {
+			continue
+		}
+		p.Report(finding.Finding{
+			At: c.HeldAt.At,
+			Message: fmt.Sprintf("The %s is held at %s above the floor. The %s rule: %s.",
+				cordName(c), c.HeldAt.Value.Format(p.Sheet.Unit, length.Nearest), limit.Market, limit.Says),
+			Stated: c.HeldAt.Node.Text,
+			Source: limit.Source,
+			Fixes:  []finding.Fix{{Title: fmt.Sprintf("Hold it at %s or higher", limit.Height.Format(p.Sheet.Unit, length.Up))}},
+		})
+	}
+}

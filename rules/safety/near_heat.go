@@ -1,0 +1,70 @@
+package safety
+
+import (
+	"fmt"
+	"strings"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/trade"
+)
+
+var nearHeat = &rule.Rule{
+	ID:    "safety/near-heat",
+	Title: "cloth without a fire claim near heat",
+	Level: finding.Warning,
+	Fix:   rule.Never,
+	Run:   runNearHeat,
+	Doc: `
+Checks
+Whether what hangs near a radiator, a stove or lamps is made of cloth with a fire
+claim.
+
+Because
+Cloth that touches a heater scorches, melts or catches fire, and a curtain moves
+in the draught of the heater below it.
+
+Working
+The item is marked as near heat, and one of its cloths has no fire claim at all. A
+cloth that is reported for public use is not reported again.
+
+Correction
+None is made. The distance is that of the heater's or the lamp's maker; local
+codes and licensed practice decide.
+
+Source
+common practice, no source
+`,
+}
+
+func runNearHeat(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		if !it.Order.NearHeat.Value {
+			continue
+		}
+		ask := asked(p, it.Order)
+		var names []string
+		f := finding.Finding{
+			At: it.Order.NearHeat.At, Source: trade.Unsourced,
+			Fixes: []finding.Fix{{Title: "Ask the mill for a fire claim, or keep the cloth clear of the heat"}},
+		}
+		for _, c := range p.Sheet.ClothsOf(it) {
+			if len(c.Order.Fire) > 0 || misspelt(p.Order, c.Order.At, "fire") || ask != nil && uncertified(p, ask, c) {
+				continue
+			}
+			names = append(names, c.Name)
+			f.Related = append(f.Related, finding.Related{Range: clothKey(p, c), Message: "no fire claim"})
+		}
+		if len(names) == 0 {
+			continue
+		}
+		verb := "states"
+		if len(names) > 1 {
+			verb = "state"
+		}
+		f.Message = fmt.Sprintf("The %s is near heat, and %s %s no fire claim: ask the mill, and keep it as far off as the heater's maker says.",
+			it.Order.Kind.Value, strings.Join(names, " and "), verb)
+		p.Report(f)
+	}
+}

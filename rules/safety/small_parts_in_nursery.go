@@ -1,0 +1,63 @@
+package safety
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/source"
+)
+
+var smallPartsInNursery = &rule.Rule{
+	ID:    "safety/small-parts-in-nursery",
+	Title: "small parts in a nursery",
+	Level: finding.Warning,
+	Fix:   rule.Never,
+	Run:   runSmallPartsInNursery,
+	Doc: `
+Checks
+Whether what is made for a nursery has grommets, weights or rings on it.
+
+Because
+A child under three pulls at whatever hangs and puts it in the mouth. What comes
+off and is small enough to swallow chokes.
+
+Working
+The order's use is nursery, and the item has grommets, chain or single weights, or
+a tie-back's rings. Lead tape is worse and has its own rule.
+
+Correction
+None is made. Whether a part holds is for a test and for the market's rules to
+say.
+
+Source
+16 CFR 1501.2 and 1501.4, for what a small part is; that it goes for furnishings
+is common practice, no source
+`,
+}
+
+func runSmallPartsInNursery(p *rule.Pass) {
+	for _, it := range nursery(p) {
+		if it.Holes.Make.Value == "grommet" {
+			smallPart(p, it.Holes.Make.At, "grommets", "Sew buttonholes instead")
+		}
+		switch it.Weights.Kind.Value {
+		case "chain":
+			smallPart(p, it.Weights.Kind.At, "a weight chain", "Sew a deeper hem instead")
+		case "single":
+			smallPart(p, it.Weights.Kind.At, "weights", "Sew a deeper hem instead")
+		}
+		if it.Kind.Value == "tie-back" && it.Rings.Value > 0 {
+			smallPart(p, it.Rings.At, "rings", "Sew loops of cloth instead")
+		}
+	}
+}
+
+func smallPart(p *rule.Pass, at source.Range, what, instead string) {
+	p.Report(finding.Finding{
+		At:      at,
+		Message: fmt.Sprintf("This is for a nursery and has %s, which can come off and be swallowed. Is there a way without?", what),
+		Source:  "16 CFR 1501.2 and 1501.4, small parts",
+		Fixes:   []finding.Fix{{Title: instead}},
+	})
+}

@@ -1,0 +1,58 @@
+package safety
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+)
+
+var upholsteredUnlabelled = &rule.Rule{
+	ID:    "safety/upholstered-unlabelled",
+	Title: "upholstered cushion whose cloth states no compliance",
+	Level: finding.Warning,
+	Fix:   rule.Never,
+	Run:   runUpholsteredUnlabelled,
+	Doc: `
+Checks
+Whether the cloth of an upholstered seat's cushion states the fire rule that the
+market has for upholstery.
+
+Because
+In the US and the UK such a cushion may not be sold without it, and the label is
+sewn in with the seam.
+
+Working
+The cushion is marked as upholstered, and none of its cloth's claims is one that
+the tables have for upholstery in that market and use.
+
+Correction
+None is made. The filling counts too, and the market's rules and licensed practice
+decide.
+
+Source
+CPSC, Upholstered furniture business guidance (16 CFR 1640); Furniture and
+Furnishings (Fire) (Safety) Regulations 1988, SI 1988/1324
+`,
+}
+
+func runUpholsteredUnlabelled(p *rule.Pass) {
+	if !p.Order.Market.Set {
+		return
+	}
+	ask := p.Tables.FireFor(p.Order.Market.Value, use(p.Order), "upholstery")
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		if ask == nil || !it.Order.Upholstered.Value || it.Face == nil || !uncertified(p, ask, it.Face) {
+			continue
+		}
+		p.Report(finding.Finding{
+			At: it.Order.Upholstered.At,
+			Message: fmt.Sprintf("The cushion is upholstery, and its cloth %s states no fire claim for it. The %s rule: %s.",
+				it.Face.Name, ask.Market, ask.Says),
+			Source:  ask.Source,
+			Related: []finding.Related{{Range: clothKey(p, it.Face), Message: "its cloth"}},
+			Fixes:   []finding.Fix{{Title: "Ask the mill for the claim, state it, and sew in the label"}},
+		})
+	}
+}
