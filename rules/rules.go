@@ -6,11 +6,14 @@ import (
 
 	"cutgate/internal/rule"
 	"cutgate/rules/cloth"
+	"cutgate/rules/fabric"
 	"cutgate/rules/form"
+	"cutgate/rules/hanging"
 	"cutgate/rules/heading"
 	"cutgate/rules/hem"
 	"cutgate/rules/hole"
 	"cutgate/rules/length"
+	"cutgate/rules/press"
 	"cutgate/rules/safety"
 	"cutgate/rules/seam"
 	"cutgate/rules/width"
@@ -25,7 +28,10 @@ func All() []*rule.Rule {
 		hem.Rules(),
 		hole.Rules(),
 		heading.Rules(),
+		press.Rules(),
 		cloth.Rules(),
+		fabric.Rules(),
+		hanging.Rules(),
 		safety.Rules(),
 		form.Rules(),
 	)

@@ -157,22 +157,26 @@ type weave struct {
 	least   int64    // weight in g/m2
 	most    int64
 	shrinks int64 // percent along, unless it is washed first
+	dry     bool  // not to be washed
 }
 
 var (
 	bathCloths = []weave{
-		{[]string{"polyester", "100"}, "2 dots", 120, 260, 0},
-		{[]string{"polyester", "60", "linen", "40"}, "2 dots", 180, 280, 2},
-		{[]string{"cotton", "100"}, "3 dots", 180, 300, 3},
+		{[]string{"polyester", "100"}, "2 dots", 120, 260, 0, false},
+		{[]string{"polyester", "60", "linen", "40"}, "2 dots", 180, 280, 2, false},
+		{[]string{"cotton", "100"}, "3 dots", 180, 300, 3, false},
 	}
 	faceCloths = []weave{
-		{[]string{"polyester", "100"}, "2 dots", 180, 320, 0},
-		{[]string{"cotton", "100"}, "3 dots", 170, 290, 3},
-		{[]string{"linen", "55", "cotton", "45"}, "3 dots", 200, 340, 4},
-		{[]string{"wool", "70", "viscose", "30"}, "2 dots", 300, 480, 0},
-		{[]string{"viscose", "60", "linen", "40"}, "2 dots", 220, 380, 0},
+		{[]string{"polyester", "100"}, "2 dots", 180, 320, 0, false},
+		{[]string{"cotton", "100"}, "3 dots", 170, 290, 3, false},
+		{[]string{"linen", "55", "cotton", "45"}, "3 dots", 200, 340, 4, false},
+		{[]string{"wool", "70", "viscose", "30"}, "2 dots", 300, 480, 0, true},
+		{[]string{"viscose", "60", "linen", "40"}, "2 dots", 220, 380, 0, true},
 	}
-	linings = []weave{{[]string{"cotton", "100"}, "3 dots", 120, 165, 0}, {[]string{"polyester", "65", "cotton", "35"}, "2 dots", 115, 160, 0}}
+	linings = []weave{
+		{[]string{"cotton", "100"}, "3 dots", 120, 165, 3, false},
+		{[]string{"polyester", "65", "cotton", "35"}, "2 dots", 115, 160, 2, false},
+	}
 )
 
 // cloth draws a cloth and returns its name. Wide is one that goes across
@@ -199,7 +203,11 @@ func (d *draft) cloth(name string, of1 []weave, wide, patterned, damp bool) stri
 	if damp {
 		c.set("damp", "resists")
 	}
-	c.set("care", of("iron", w.dots, "wash", "40 C"))
+	care := of("iron", w.dots)
+	if !w.dry {
+		care.set("wash", "40 C")
+	}
+	c.set("care", care)
 	if d.use == "public" {
 		if ask := d.tables.FireFor(d.market, d.use, "curtain"); ask != nil {
 			c.set("fire", ask.Claims[:1])

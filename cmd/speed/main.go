@@ -22,6 +22,7 @@ import (
 	"runtime/pprof"
 
 	"cutgate/internal/lint"
+	"cutgate/internal/render"
 )
 
 // settings are the flags.
@@ -81,7 +82,8 @@ func run(w io.Writer, s *settings) error {
 	return b.measure()
 }
 
-// profile checks a file of orders once more and writes where the time went.
+// profile checks a file of orders once more, as cutgate check does, and writes
+// where the time went.
 func profile(g *generator, path, to string) error {
 	f, err := os.Create(to)
 	if err != nil {
@@ -92,6 +94,18 @@ func profile(g *generator, path, to string) error {
 		return fmt.Errorf("starting a profile: %w", err)
 	}
 	defer pprof.StopCPUProfile()
+	report := render.Formats()[0].New(io.Discard, render.Options{})
 	inputs := &lint.Inputs{Paths: []string{path}, Loader: g.checker.Loader}
-	return g.checker.Run(context.Background(), inputs.All(), func([]lint.Result) error { return nil })
+	err = g.checker.Run(context.Background(), inputs.All(), func(results []lint.Result) error {
+		for i := range results {
+			if err := report.Order(results[i].Sheet, results[i].Findings); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		return fmt.Errorf("checking under a profile: %w", err)
+	}
+	return nil
 }

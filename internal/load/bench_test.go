@@ -10,7 +10,7 @@ import (
 
 // BenchmarkOrders reads one order from text to typed order, in each format.
 func BenchmarkOrders(b *testing.B) {
-	names, err := filepath.Glob("testdata/bench.*")
+	names, err := filepath.Glob("testdata/docket.*")
 	if err != nil || len(names) == 0 {
 		b.Fatal("no orders to read", err)
 	}

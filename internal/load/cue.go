@@ -17,7 +17,11 @@ import (
 
 // maxCUE is the longest CUE text that is read: its parser nests as deep as the
 // text tells it to.
-const maxCUE = 1 << 20
+const maxCUE = 256 << 10
+
+// maxSteps is how many declarations are looked through for what references
+// stand for.
+const maxSteps = 20_000_000
 
 // A cueReader makes a tree of a CUE file without evaluating it: of literals, of
 // groups that are spread over several places, and of references within the
@@ -26,7 +30,7 @@ type cueReader struct {
 	b       *builder
 	text    string
 	start   int // where the parsed text starts in the file's
-	steps   int // references followed so far
+	steps   int // declarations looked through so far
 	opened  []ast.Expr
 	shared  map[ast.Expr]bool // what references stand for: not edited, as the edit would change other places too
 	way     way
@@ -41,7 +45,7 @@ func (b *builder) cue(trust bool) {
 		r.start = len(byteOrderMark)
 	}
 	if len(r.text) > maxCUE {
-		b.unreadable(source.Range{}, "a CUE order may have 1 MiB at most")
+		b.unreadable(source.Range{}, "a CUE order may have 256 KiB at most")
 		return
 	}
 	if at := tooNested(r.text); at >= 0 {
@@ -522,7 +526,7 @@ func (r *cueReader) reference(n *order.Node, e ast.Expr, depth int) *fault {
 // targets returns the values that a reference stands for, or what is wrong with
 // it.
 func (r *cueReader) targets(e ast.Expr, depth int) (values []ast.Expr, what string) {
-	if r.steps++; r.steps > maxCopies || depth > maxDepth {
+	if r.steps++; r.steps > maxSteps || depth > maxDepth {
 		return nil, "a reference that leads nowhere"
 	}
 	switch e := e.(type) {
@@ -548,7 +552,7 @@ func (r *cueReader) targets(e ast.Expr, depth int) (values []ast.Expr, what stri
 			case *ast.StructLit:
 				decls = scope.Elts
 			}
-			if values = named(decls, e.Name); values == nil {
+			if values = r.named(decls, e.Name); values == nil {
 				values = []ast.Expr{to}
 			}
 			return values, ""
@@ -568,7 +572,7 @@ func (r *cueReader) targets(e ast.Expr, depth int) (values []ast.Expr, what stri
 			if what != "" {
 				return nil, what
 			}
-			values = append(values, named(decls, name)...)
+			values = append(values, r.named(decls, name)...)
 		}
 		if values == nil {
 			return nil, "the name " + name + ", which is not there"
@@ -605,7 +609,8 @@ func (r *cueReader) members(e ast.Expr, depth int) (decls []ast.Decl, what strin
 }
 
 // named returns all values that decls give for a name.
-func named(decls []ast.Decl, name string) []ast.Expr {
+func (r *cueReader) named(decls []ast.Decl, name string) []ast.Expr {
+	r.steps += len(decls)
 	var values []ast.Expr
 	for _, d := range decls {
 		switch d := d.(type) {
@@ -615,7 +620,7 @@ func named(decls []ast.Decl, name string) []ast.Expr {
 			}
 		case *ast.EmbedDecl:
 			if inner, ok := d.Expr.(*ast.StructLit); ok {
-				values = append(values, named(inner.Elts, name)...)
+				values = append(values, r.named(inner.Elts, name)...)
 			}
 		}
 	}
@@ -663,7 +668,7 @@ func (r *cueReader) spread(decls []ast.Decl) source.Range {
 // extent returns the range of n. The tree is asked for starts only, and for
 // closing brackets.
 func (r *cueReader) extent(n ast.Node) source.Range {
-	start := r.offset(n.Pos())
+	start := r.offset(leftmost(n).Pos())
 	end := start
 	switch n := n.(type) {
 	case *ast.BasicLit:
@@ -685,9 +690,9 @@ func (r *cueReader) extent(n ast.Node) source.Range {
 	case *ast.UnaryExpr:
 		end = r.extent(n.X).End
 	case *ast.SelectorExpr:
-		start, end = r.extent(n.X).Start, r.extent(n.Sel).End
+		end = r.extent(n.Sel).End
 	case *ast.BinaryExpr:
-		start, end = r.extent(n.X).Start, r.extent(n.Y).End
+		end = r.extent(n.Y).End
 	case *ast.Interpolation:
 		end = start
 		for _, x := range n.Elts {
@@ -708,6 +713,27 @@ func (r *cueReader) extent(n ast.Node) source.Range {
 		}
 	}
 	return source.Range{Start: start, End: end}
+}
+
+// leftmost returns the part of n that it starts with. The tree's own way of
+// asking is slow where expressions lie deep in one another.
+func leftmost(n ast.Node) ast.Node {
+	for {
+		switch e := n.(type) {
+		case *ast.BinaryExpr:
+			n = e.X
+		case *ast.SelectorExpr:
+			n = e.X
+		case *ast.IndexExpr:
+			n = e.X
+		case *ast.SliceExpr:
+			n = e.X
+		case *ast.CallExpr:
+			n = e.Fun
+		default:
+			return n
+		}
+	}
 }
 
 // follow returns where a token ends that starts at i: the parser takes carriage

@@ -23,6 +23,9 @@ type jsonReader struct {
 	in   bytes.Buffer
 }
 
+// maxKept is the largest buffer that is kept for the next text.
+const maxKept = 1 << 20
+
 var jsonReaders = sync.Pool{New: func() any { return new(jsonReader) }}
 
 // json reads the JSON values of text, which lies at base in the file.
@@ -48,7 +51,9 @@ func (b *builder) json(text string, base int) {
 		b.finish(n)
 	}
 	r.b, r.text = nil, ""
-	jsonReaders.Put(r)
+	if r.in.Cap() <= maxKept {
+		jsonReaders.Put(r)
+	}
 }
 
 // jsonLines reads each line as JSON of its own, so that a broken one does not

@@ -53,6 +53,7 @@ type Loader struct {
 // share f.
 func (l *Loader) Orders(f *source.File, format Format, opt Options) []*order.Order {
 	b := newBuilder(f, format)
+	defer b.done()
 	if b.readable() {
 		switch format {
 		case YAML:

@@ -3,6 +3,7 @@ package load
 import (
 	"slices"
 	"strings"
+	"sync"
 
 	"cutgate/internal/order"
 	"cutgate/internal/source"
@@ -30,7 +31,7 @@ type builder struct {
 	roots []root
 
 	flaws  []order.Flaw // of the order that is being read
-	stack  []order.Node
+	stack  []order.Node // borrowed from stacks
 	arena  []order.Node
 	chunk  int
 	copies int // values made for aliases or references so far
@@ -48,8 +49,17 @@ func newBuilder(f *source.File, format Format) *builder {
 		f:     f,
 		bare:  format != YAML,
 		chunk: min(n, 1024),
-		stack: make([]order.Node, 0, 32),
+		stack: (*stacks.Get().(*[]order.Node))[:0],
 	}
+}
+
+// stacks are for the builders to use one after the other.
+var stacks = sync.Pool{New: func() any { s := make([]order.Node, 0, 64); return &s }}
+
+// done gives the stack back. What has been built stays as it is.
+func (b *builder) done() {
+	clear(b.stack[:cap(b.stack)])
+	stacks.Put(&b.stack)
 }
 
 // settle moves the nodes that were put on the stack since mark to where they
@@ -64,7 +74,6 @@ func (b *builder) settle(mark int) []order.Node {
 	}
 	at := len(b.arena)
 	b.arena = append(b.arena, b.stack[mark:]...)
-	clear(b.stack[mark:])
 	b.stack = b.stack[:mark]
 	return b.arena[at:len(b.arena):len(b.arena)]
 }

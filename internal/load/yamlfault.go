@@ -26,6 +26,7 @@ var yamlSays = [...]struct{ parser, says string }{
 	{"block sequence entries are not allowed in this context", "an entry of a list may not stand here"},
 	{"control characters are not allowed", "a control character stands in it"},
 	{"did not find expected <document start>", "this line belongs to nothing above it"},
+	{"exceeded max depth of 10000", "groups lie too deep in one another"},
 	{"did not find expected node content", "a value is missing, or its tag or anchor stands alone"},
 }
 

@@ -18,6 +18,7 @@
 package ruletest
 
 import (
+	"errors"
 	"os"
 	"path/filepath"
 	"slices"
@@ -41,6 +42,7 @@ func Run(t *testing.T, rules []*rule.Rule, dir string) {
 		t.Fatal("the topic has no rules")
 	}
 	testList(t, rules, dir)
+	testTogether(t, rules, dir)
 	for _, r := range rules {
 		_, slug, _ := strings.Cut(r.ID, "/")
 		t.Run(slug, func(t *testing.T) {
@@ -105,6 +107,28 @@ func testList(t *testing.T, rules []*rule.Rule, dir string) {
 			// A rule that was left out stays in a comment of the list, with the reason.
 			if !special && !known[slug] && !strings.Contains(string(list), rules[0].Topic()+"/"+slug) {
 				t.Errorf("%s: no rule %s/%s in the list", file, rules[0].Topic(), slug)
+			}
+		}
+	}
+}
+
+// testTogether runs all rules over all orders of the topic's fixtures, so that a
+// rule meets orders that were not written for it.
+func testTogether(t *testing.T, rules []*rule.Rule, dir string) {
+	t.Helper()
+	files, err := Fixtures(dir)
+	if err != nil {
+		t.Error(err)
+	}
+	checker := Checker(t, rules...)
+	for _, f := range files {
+		format, ok := load.FormatOf(f.Name)
+		if !ok {
+			continue // which its own rule's test reports
+		}
+		for _, res := range checker.CheckFile(f, format) {
+			if broken := (*lint.Broken)(nil); errors.As(res.Err, &broken) {
+				t.Errorf("%v\n%s", res.Err, broken.Stack)
 			}
 		}
 	}

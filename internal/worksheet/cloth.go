@@ -200,9 +200,11 @@ func (w *worker) need(c *Cloth) {
 	if c.Repeat > 0 && w.Tables.House.StartRepeat {
 		lead += c.Repeat
 	}
-	w.stock(c, plan.Rows)
-	w.detour(c, plan.Rows, lead)
-	w.railroads(c)
+	if c.unread = w.unread(c); !c.unread {
+		w.stock(c, plan.Rows)
+		w.detour(c, plan.Rows, lead)
+		w.railroads(c)
+	}
 	if !w.complete(c) {
 		return // the cloth for a part of the work would mislead
 	}
@@ -322,9 +324,9 @@ func (w *worker) compareOrdered(c *Cloth) {
 }
 
 // Over is the cloth ordered beyond what is to be bought; 0 where none is
-// stated.
+// stated, or where a choice that it is worked from could not be read.
 func (c *Cloth) Over() length.Length {
-	if c.ToBuy == nil || !c.Order.Ordered.Set {
+	if c.ToBuy == nil || c.unread || !c.Order.Ordered.Set {
 		return 0
 	}
 	return max(0, c.Order.Ordered.Value-c.ToBuy.Value.Length())

@@ -1,6 +1,7 @@
 package worksheet
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -64,11 +65,10 @@ func (w *worker) doubtful(q *Quantity) bool {
 	if q.Item >= 0 {
 		return w.doubted[q.Item]
 	}
-	c := w.Cloth(q.Of)
-	for _, k := range c.cuts {
-		if w.doubted[k.item] {
-			return true
-		}
-	}
-	return false
+	return w.Cloth(q.Of).unread
+}
+
+// unread reports whether a cloth goes into an item that was doubted.
+func (w *worker) unread(c *Cloth) bool {
+	return slices.ContainsFunc(c.cuts, func(k cut) bool { return w.doubted[k.item] })
 }

@@ -216,16 +216,22 @@ func (s *Sheet) try(c choice, wrong []Wrong) *Misread {
 // mends: at least two outcomes, and it may make none wrong.
 func (s *Sheet) clears(c choice, wrong []Wrong, stated, corrected Value) *Misread {
 	again := work(s.Order, s.Tables)
-	still := map[*order.Node]bool{}
+	still, compared := map[*order.Node]bool{}, map[*order.Node]bool{}
 	for i := range again.Wrong {
 		still[again.Wrong[i].Node] = true
 	}
+	for i := range again.Stated {
+		compared[again.Stated[i].Node] = true
+	}
 	m := &Misread{Name: c.name, Stated: stated, choice: c, corrected: corrected}
 	for _, x := range wrong {
-		if still[x.Node] {
+		switch {
+		case still[x.Node]:
 			delete(still, x.Node)
-		} else {
+		case compared[x.Node]:
 			m.Agree = append(m.Agree, x)
+		default:
+			return nil // what can't be worked out any more is not right for that
 		}
 	}
 	if len(still) > 0 || len(m.Agree) < 2 {

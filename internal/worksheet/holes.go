@@ -211,6 +211,8 @@ func (w *worker) blameHoles(it *Item, width, inset length.Length, count int64, p
 	switch {
 	case spacingSlip && !countSlip && !insetSlip:
 		return HoleSpacing
+	case post && it.onJoin(inset, span, count) && !it.onJoin(inset, span, n):
+		return HoleCount // the stated spacing steers clear of the joins
 	case spacingSlip == (countSlip || insetSlip) && off(right) <= off(spacing) && !(odd && n >= 2):
 		return HoleSpacing
 	case insetSlip:
@@ -221,6 +223,21 @@ func (w *worker) blameHoles(it *Item, width, inset length.Length, count int64, p
 		return HoleInset
 	}
 	return HoleSpacing
+}
+
+// onJoin reports whether so many holes over a span put one on a join.
+func (it *Item) onJoin(inset, span length.Length, count int64) bool {
+	h := &it.Order.Holes
+	reach := max(h.Flange.Value, h.Bore.Value).Div(2, length.Up)
+	for i := int64(0); i < count; i++ {
+		at, _ := length.MulDiv(int64(span), i, count-1, length.Nearest)
+		for _, seam := range it.Joined {
+			if near(inset+length.Length(at), seam, reach) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // explained reports whether a slip of writing numbers down makes one value of

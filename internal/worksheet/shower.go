@@ -131,10 +131,11 @@ func (w *worker) equalPieces(it *Item, whole length.Length) {
 	most := w.widestCut(c, a)
 	n := int64(1)
 	cutOf := func(n int64) length.Length { return (whole + a.Mul(2*(n-1))).Div(n, length.Up) }
-	if most > 2*a {
-		for n < 100 && cutOf(n) > most {
-			n++
-		}
+	if most <= 2*a {
+		return // all seam
+	}
+	for n < 100 && cutOf(n) > most {
+		n++
 	}
 	if stated := it.Order.Widths.Value; it.Order.Widths.Set && stated.Num > n*max(stated.Den, 1) && stated.Den <= 1 && w.cutsCount(it) == stated.Num {
 		n = stated.Num // more pieces than it takes is a choice

@@ -35,6 +35,7 @@ func work(o *order.Order, t *trade.Tables) *Sheet {
 		it.Order, it.Index, it.Panels = &o.Items[i], i, 1
 		it.Quantity = valueOr(o.Items[i].Quantity, 1)
 		it.Face = s.Cloth(it.Order.Cloth.Value)
+		it.Unread = w.doubted[i]
 		w.item = i
 		switch it.Order.Kind.Value {
 		case "shower curtain":

@@ -118,6 +118,7 @@ type Item struct {
 
 	Panels   int64 // 1 for all but curtains
 	Quantity int64
+	Unread   bool // a choice of it could not be read, so what is worked out may be off
 
 	Top, Bottom, Sides Hem
 	LiningHem          Hem
@@ -192,6 +193,7 @@ type Cloth struct {
 
 	shrinkLength, shrinkWidth length.Ratio
 	cuts                      []cut
+	unread                    bool // it goes into an item of which a choice could not be read
 }
 
 // Wrongs returns the stated outcomes of that name that are wrong and that no

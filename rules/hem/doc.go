@@ -20,7 +20,7 @@ type edge struct {
 // edges returns the hems that the order states for an item.
 func edges(it *worksheet.Item) []edge {
 	o := it.Order
-	var list []edge
+	list := make([]edge, 0, 6)
 	for _, e := range [...]edge{
 		{"top hem", &o.Hems.Top}, {"bottom hem", &o.Hems.Bottom}, {"side hem", &o.Hems.Sides},
 		{"hem", &o.Hem}, {"hem of the opening", &o.Opening}, {"lining's hem", &o.Lining.Hem},

@@ -13,7 +13,7 @@ import (
 var hangsLight = &rule.Rule{
 	ID:    "hem/hangs-light",
 	Title: "bottom hem is too light to hang straight",
-	Level: finding.Warning,
+	Level: finding.Note,
 	Fix:   rule.Sometimes,
 	Run:   runHangsLight,
 	Doc: `
@@ -44,11 +44,13 @@ func runHangsLight(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		least, ok := light(p, it)
-		turn := &it.Bottom.Order.Turn
-		if !ok || p.Sheet.Doubted(turn.Node) || p.Sheet.Doubted(it.Bottom.Order.Folds.Node) {
+		if !ok {
 			continue
 		}
-		u := p.Sheet.Unit
+		turn, u := &it.Bottom.Order.Turn, p.Sheet.Unit
+		if p.Sheet.Doubted(turn.Node) || p.Sheet.Doubted(it.Bottom.Order.Folds.Node) {
+			continue
+		}
 		f := finding.Finding{
 			At: turn.At,
 			Message: fmt.Sprintf("The bottom hem weighs %s; %s cloth hangs straight from %s.",

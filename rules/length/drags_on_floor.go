@@ -42,7 +42,7 @@ clear); common practice, no source, for shower curtains.
 func runDragsOnFloor(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		if it.FootGap == nil || it.FinishedLength == nil || it.Order.Hang.To.Value == "puddle" {
+		if it.Unread || it.FootGap == nil || it.FinishedLength == nil || it.Order.Hang.To.Value == "puddle" {
 			continue
 		}
 		clear, source := p.Tables.House.Clearance, "clearance"

@@ -40,7 +40,7 @@ func runHookBelowHeading(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		h := &it.Order.Heading
-		if it.Heading == nil || it.Heading.Hangs != "hooks" || !h.HookDrop.Set {
+		if it.Unread || it.Heading == nil || it.Heading.Hangs != "hooks" || !h.HookDrop.Set {
 			continue
 		}
 		deep, depth := headingDepth(it)

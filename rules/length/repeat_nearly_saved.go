@@ -35,7 +35,7 @@ common practice, no source. M.Y.L. Ltd., Commonly used formulas, for whole repea
 func runRepeatNearlySaved(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		if it.Repeats == nil || it.Face == nil || it.Repeats.Value.N < 2 {
+		if it.Unread || it.Repeats == nil || it.Face == nil || it.Repeats.Value.N < 2 {
 			continue
 		}
 		repeat, n := it.Face.Repeat, it.Repeats.Value.N

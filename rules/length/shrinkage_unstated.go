@@ -38,7 +38,7 @@ func runShrinkageUnstated(p *rule.Pass) {
 	for i := range p.Sheet.Cloths {
 		c := &p.Sheet.Cloths[i]
 		o := c.Order
-		if !o.Care.Wash.Set || o.Washed.Value || o.Shrinks.Length.Set || sampled(p, c.Name) || !hangs(p, c) {
+		if !o.Care.Wash.Set || o.Washed.Value || o.Washed.Node != nil && !o.Washed.Set || o.Shrinks.Length.Node != nil || sampled(p, c.Name) || !hangs(p, c) {
 			continue
 		}
 		f := mostShrinking(p.Tables, c)
@@ -78,7 +78,7 @@ func mostShrinking(t *trade.Tables, c *worksheet.Cloth) (most *trade.Fiber) {
 // sampled reports whether the cutter measured what a sample of the cloth shrinks.
 func sampled(p *rule.Pass, cloth string) bool {
 	for i := range p.Order.Measured {
-		if m := &p.Order.Measured[i]; m.Name == cloth && m.Of.Shrinks.Length.Set {
+		if m := &p.Order.Measured[i]; m.Name == cloth && m.Of.Shrinks.Length.Node != nil {
 			return true
 		}
 	}

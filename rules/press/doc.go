@@ -37,8 +37,35 @@ func stands(p *rule.Pass, it *worksheet.Item) (milli int64, ok bool) {
 	return s.Celsius * 1000, true
 }
 
+// milli is the heat in thousandths of a degree Celsius; of dots, the most that
+// they allow.
+func milli(p *rule.Pass, h order.Heat) int64 {
+	if h.Dots == 0 {
+		return h.Milli
+	}
+	if s := p.Tables.Setting(h.Dots); s != nil {
+		return s.Celsius * 1000
+	}
+	return 0
+}
+
+// unfused reports whether the stated setting is too cool for the item's fusing,
+// though its cloths stand the heat that this needs.
+func unfused(p *rule.Pass, it *worksheet.Item) bool {
+	o := &it.Order.Press
+	if !o.Fusing.Set || o.Fusing.Value == "none" || !o.FusingAt.Set || !o.Setting.Set || o.Setting.Value.None {
+		return false
+	}
+	needs := o.FusingAt.Value.Milli
+	most, ok := stands(p, it)
+	return ok && needs <= most && milli(p, o.Setting.Value) < needs
+}
+
 // weakest names what allows no more: the fiber, or the care label of its cloth.
 func weakest(c *worksheet.Cloth, dots int64) string {
+	if int64(c.Cap) == dots && c.Weakest == c.Name {
+		return "the " + c.Name
+	}
 	if int64(c.Cap) == dots && c.Weakest != "" {
 		return "the " + c.Weakest + " in " + c.Name
 	}

@@ -40,14 +40,10 @@ func runFusingTooCool(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		o := &it.Order.Press
-		most, ok := stands(p, it)
-		if !ok || !o.Fusing.Set || o.Fusing.Value == "none" || !o.FusingAt.Set || o.FusingAt.Value.Milli > most {
+		if !unfused(p, it) {
 			continue
 		}
 		s := &o.Setting
-		if !s.Set || s.Value.None || milli(p, s.Value) >= o.FusingAt.Value.Milli {
-			continue
-		}
 		v := worksheet.DotsOf(p.Sheet.Dots(o.FusingAt.Value))
 		right := p.Sheet.Print(worksheet.Stated{Quantity: it.PressSetting, Node: s.Node}, v)
 		p.Report(finding.Finding{

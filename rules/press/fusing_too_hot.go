@@ -39,8 +39,11 @@ func runFusingTooHot(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		o := &it.Order.Press
+		if !o.Fusing.Set || o.Fusing.Value == "none" {
+			continue
+		}
 		most, ok := stands(p, it)
-		if !ok || !o.Fusing.Set || o.Fusing.Value == "none" {
+		if !ok {
 			continue
 		}
 		at, needs, does := o.Fusing.At, order.Heat{Dots: p.Tables.House.FusingDots}, "as a rule needs"
@@ -68,16 +71,4 @@ func runFusingTooHot(p *rule.Pass) {
 		}
 		p.Report(f)
 	}
-}
-
-// milli is the heat in thousandths of a degree Celsius; of dots, the most that
-// the setting below them has and more.
-func milli(p *rule.Pass, h order.Heat) int64 {
-	if h.Dots == 0 {
-		return h.Milli
-	}
-	if s := p.Tables.Setting(h.Dots); s != nil {
-		return s.Celsius * 1000
-	}
-	return 0
 }

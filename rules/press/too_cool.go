@@ -18,7 +18,7 @@ var tooCool = &rule.Rule{
 	Doc: `
 Checks
 The stated setting of the iron against the setting that creases the fibers of the
-face cloth.
+face cloth. Where fusing wants more heat that is said in its place.
 
 Because
 Cotton and linen keep their creases below a fair heat: hems and pleats won't
@@ -39,7 +39,7 @@ func runTooCool(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		s := &it.Order.Press.Setting
-		if !s.Set || s.Value.None || it.PressSetting == nil || it.Face == nil {
+		if !s.Set || s.Value.None || it.PressSetting == nil || it.Face == nil || unfused(p, it) {
 			continue
 		}
 		creases := int64(it.Face.Creases)

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"cutgate/internal/finding"
-	"cutgate/internal/length"
 	"cutgate/internal/rule"
 	"cutgate/internal/worksheet"
 )
@@ -37,13 +36,12 @@ comes first; try a scrap whatever the setting.
 func runTooHot(p *rule.Pass) {
 	for _, w := range p.Sheet.Wrongs(worksheet.PressSetting) {
 		q := w.Quantity
-		right := q.Value.Format(p.Sheet.Unit, length.Down)
 		by := "this cloth"
 		if c := p.Sheet.Cloth(q.Of); c != nil {
 			by = weakest(c, q.Value.N)
 		}
 		setting := p.Order.Items[q.Item].Press.Setting.Value
-		p.ReportWrong(w, fmt.Sprintf("The iron is set to %s, but %s allows no more than %s.", setting, by, right),
-			"Press at "+right)
+		p.ReportWrong(w, fmt.Sprintf("The iron is set to %s, but %s allows no more than %s.", setting, by, w.Corrected),
+			"Press at "+w.Corrected)
 	}
 }

@@ -37,8 +37,12 @@ for the rest.
 func runUnironable(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		s, c := &it.Order.Press.Setting, noIron(p, it)
-		if c == nil || !s.Set || s.Value.None {
+		s := &it.Order.Press.Setting
+		if !s.Set || s.Value.None {
+			continue
+		}
+		c := noIron(p, it)
+		if c == nil {
 			continue
 		}
 		f := finding.Finding{At: s.At, Stated: s.Node.Text, Corrected: "none"}

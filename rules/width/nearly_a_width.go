@@ -43,7 +43,7 @@ func runNearlyAWidth(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		widths, fullness, ok := p.Sheet.NearMiss(it)
-		if !ok || it.Widths == nil || widths.Cmp(it.Widths.Value.R) >= 0 {
+		if !ok || it.Unread || it.Widths == nil || widths.Cmp(it.Widths.Value.R) >= 0 {
 			continue
 		}
 		if it.Heading != nil && fullness.Cmp(it.Heading.Least.Sub(p.Tables.House.FullnessSlack)) < 0 {
@@ -51,7 +51,7 @@ func runNearlyAWidth(p *rule.Pass) {
 		}
 		stated := &it.Order.Widths
 		f := finding.Finding{
-			At: stated.At,
+			At:      stated.At,
 			Message: nearly(it, widths, fullness),
 			Working: it.WidthsExact.Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("near_width"),

@@ -36,7 +36,7 @@ common practice, no source
 func runPanelLostInSeams(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		if it.CenterShows == nil || it.FinishedWidth == nil || it.CenterShows.Value.Length() < it.FinishedWidth.Value.Length() {
+		if it.Unread || it.CenterShows == nil || it.FinishedWidth == nil || it.CenterShows.Value.Length() < it.FinishedWidth.Value.Length() {
 			continue
 		}
 		f := finding.Finding{

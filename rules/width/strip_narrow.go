@@ -41,7 +41,7 @@ func runStripNarrow(p *rule.Pass) {
 	least := p.Tables.House.LeastStrip
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		if it.Order.Kind.Value != "shower curtain" || len(it.Joined) == 0 {
+		if it.Unread || it.Order.Kind.Value != "shower curtain" || len(it.Joined) == 0 {
 			continue
 		}
 		strip := narrowest(it)

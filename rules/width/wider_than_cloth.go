@@ -45,6 +45,9 @@ func runWiderThanCloth(p *rule.Pass) {
 			continue
 		}
 		it := &p.Sheet.Items[wide.Width.Item]
+		if it.Unread {
+			continue
+		}
 		at, related := widePlace(it.Order, wide.Name)
 		f := finding.Finding{
 			At:      at,

@@ -1,0 +1,71 @@
+package fabric
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
+)
+
+var absorbsDamp = &rule.Rule{
+	ID:    "fabric/absorbs-damp",
+	Title: "shower curtain of a cloth that absorbs damp",
+	Level: finding.Warning,
+	Fix:   rule.Never,
+	Run:   runAbsorbsDamp,
+	Doc: `
+Checks
+Whether a shower curtain's cloth is one that is marked as absorbing damp, without
+another on the order that resists it.
+
+Because
+A cloth that takes in water hangs wet for hours, gets heavy and grows mold. Outside
+the tub, before a liner, it is only looked at.
+
+Working
+The cloth's damp is absorbs, the curtain is not said to hang outside the tub, and
+no other shower curtain of the order is of a cloth that resists damp.
+
+Correction
+None is made: another cloth, or a liner beside it, is the maker's choice.
+
+Source
+common practice, no source
+`,
+}
+
+func runAbsorbsDamp(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		o := it.Order
+		if o.Kind.Value != "shower curtain" || it.Face == nil || it.Face.Order.Damp.Value != "absorbs" ||
+			o.Tub.Inside.Set && !o.Tub.Inside.Value || misspelt(p.Order, o.At, "inside") || misspelt(p.Order, o.At, "tub") || lined(p, it) {
+			continue
+		}
+		says := "no liner is on the order. Does it hang outside the tub, before one?"
+		if o.Tub.Inside.Value {
+			says = "this curtain hangs inside the tub."
+		}
+		p.Report(finding.Finding{
+			At:      o.Cloth.At,
+			Message: fmt.Sprintf("The cloth %s absorbs damp, and %s", it.Face.Name, says),
+			Stated:  o.Cloth.Value,
+			Source:  trade.Unsourced,
+			Related: []finding.Related{{Range: it.Face.Order.Damp.At, Message: "it absorbs damp"}},
+			Fixes:   []finding.Fix{{Title: "Choose a cloth that resists damp, or hang it outside the tub before a liner"}},
+		})
+	}
+}
+
+// lined reports whether another shower curtain of the order can be its liner.
+func lined(p *rule.Pass, it *worksheet.Item) bool {
+	for i := range p.Sheet.Items {
+		l := &p.Sheet.Items[i]
+		if l != it && l.Order.Kind.Value == "shower curtain" && (l.Face == nil || l.Face.Order.Damp.Value == "resists") {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,79 @@
+package fabric
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/source"
+	"cutgate/internal/trade"
+)
+
+var clothUnused = &rule.Rule{
+	ID:    "fabric/cloth-unused",
+	Title: "cloth that no item uses",
+	Level: finding.Note,
+	Fix:   rule.Never,
+	Run:   runClothUnused,
+	Doc: `
+Checks
+Whether each cloth of the order is used by an item, a lining, an interlining, a
+piping or a cut.
+
+Because
+A cloth that nothing is made of is left over from another order, or an item names
+the wrong one.
+
+Working
+Names are compared letter by letter. While a name leads nowhere or a part of the
+order can't be read, nothing is said.
+
+Source
+common practice, no source
+`,
+}
+
+func runClothUnused(p *rule.Pass) {
+	used := map[string]bool{}
+	for i := range p.Order.Items {
+		it := &p.Order.Items[i]
+		if !it.Kind.Set || unsure(p.Order, it.At) {
+			return
+		}
+		names := []*order.Text{&it.Cloth, &it.Lining.Cloth, &it.Interlining.Cloth, &it.Piping.Cloth}
+		for k := range it.Cuts {
+			names = append(names, &it.Cuts[k].Cloth)
+		}
+		for _, n := range names {
+			if n.Set && p.Sheet.Cloth(n.Value) == nil {
+				return
+			}
+			used[n.Value] = used[n.Value] || n.Set
+		}
+	}
+	if misspelt(p.Order, p.Order.At, "items") {
+		return
+	}
+	for i := range p.Order.Cloths {
+		if c := &p.Order.Cloths[i]; !used[c.Name] {
+			p.Report(finding.Finding{
+				At:      c.Key,
+				Message: fmt.Sprintf("No item is made of the cloth %s.", c.Name),
+				Source:  trade.Unsourced,
+				Fixes:   []finding.Fix{{Title: "Take the cloth off the order, or name it where it is used"}},
+			})
+		}
+	}
+}
+
+// unsure reports whether something in a place on the form could not be read that
+// may name a cloth: its name, or the group that it stands in.
+func unsure(o *order.Order, in source.Range) bool {
+	for _, field := range []string{"cloth", "lining", "interlining", "piping", "cuts", "item"} {
+		if misspelt(o, in, field) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,72 @@
+// Package fabric checks what an order says of its cloths: fibers and their
+// shares, selvedge and repeat against the width, shrinkage, weight, and what the
+// cutter measured.
+package fabric
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+
+	"github.com/agext/levenshtein"
+
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/source"
+	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
+)
+
+// isOther reports whether a fiber's name is a label's word for what is not
+// named: other fiber, other fibers.
+func isOther(name string) bool {
+	return strings.HasPrefix(strings.ToLower(name), "other")
+}
+
+// generic returns the fiber of a name, in which words such as organic, merino or
+// recycled may stand before the generic one.
+func generic(t *trade.Tables, name string) (*trade.Fiber, bool) {
+	if f, ok := t.FiberByName(name); ok {
+		return f, true
+	}
+	words := strings.FieldsFunc(name, func(r rune) bool { return !unicode.IsLetter(r) })
+	for i := range words {
+		if f, ok := t.FiberByName(strings.Join(words[i:], " ")); ok {
+			return f, true
+		}
+	}
+	return nil, false
+}
+
+// measured is what the cutter found of a cloth, or nil.
+func measured(p *rule.Pass, c *worksheet.Cloth) *order.Measurements {
+	for i := range p.Order.Measured {
+		if m := &p.Order.Measured[i]; m.Name == c.Name {
+			return &m.Of
+		}
+	}
+	return nil
+}
+
+// misspelt reports whether a flaw of the form may be why a field of the group is
+// not there: it is the field's own, or of a name that was meant for it.
+func misspelt(o *order.Order, in source.Range, field string) bool {
+	return slices.ContainsFunc(o.Flaws, func(f order.Flaw) bool {
+		return f.Kind != order.OtherWord && (f.Name == field || f.Nearest == field) && in.Start <= f.At.Start && f.At.End <= in.End
+	})
+}
+
+// nearest returns which of the names a person may have meant, or "".
+func nearest(name string, names []string) (near string) {
+	name = strings.ToLower(name)
+	least := max(2, len(name)/3) + 1
+	if len(name) > 64 {
+		return ""
+	}
+	for _, n := range names {
+		if d := levenshtein.Distance(name, strings.ToLower(n), nil); d < least && d < len(name) {
+			near, least = n, d
+		}
+	}
+	return near
+}

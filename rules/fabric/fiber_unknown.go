@@ -1,0 +1,89 @@
+package fabric
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/trade"
+)
+
+var fiberUnknown = &rule.Rule{
+	ID:    "fabric/fiber-unknown",
+	Title: "fiber that is not named by its generic name",
+	Level: finding.Warning,
+	Fix:   rule.Sometimes,
+	Run:   runFiberUnknown,
+	Doc: `
+Checks
+Whether every fiber is named by a generic name: polyester, not a maker's trade
+name for it.
+
+Because
+What a cloth stands under the iron, and whether it shrinks, is known by the
+generic name. A label must give that name too.
+
+Working
+Names are looked up among the generic names and the trade names of the tables.
+Words before a generic name, as in organic cotton, and "other fibers" are let
+pass.
+
+Correction
+The generic name for a trade name or for a near miss, on request, if the cloth
+does not name that fiber already.
+
+Source
+16 CFR 303, generic names, from memory
+`,
+}
+
+func runFiberUnknown(p *rule.Pass) {
+	for i := range p.Order.Cloths {
+		c := &p.Order.Cloths[i].Of
+		for k := range c.Fiber {
+			e := &c.Fiber[k]
+			if _, ok := generic(p.Tables, e.Name); ok || isOther(e.Name) {
+				continue
+			}
+			f := finding.Finding{At: e.Key, Stated: e.Name, Source: "16 CFR 303, generic names, from memory"}
+			name := ""
+			if fiber, ok := p.Tables.FiberByBrand(e.Name); ok {
+				name = fiber.Name
+				f.Message = fmt.Sprintf("%s is a trade name; the fiber's generic name is %s.", e.Name, name)
+			} else if name = nearest(e.Name, names(p.Tables)); name != "" {
+				f.Message = fmt.Sprintf("There is no generic fiber name “%s”: did you mean %s?", e.Name, name)
+			} else {
+				f.Message = fmt.Sprintf("“%s” is not among the generic fiber names known here, so what it stands can't be told.", e.Name)
+			}
+			if name != "" {
+				f.Corrected = name
+			}
+			if name != "" && p.Editable(e.Of.Node) && !named(p.Tables, c, name) {
+				f.Fixes = []finding.Fix{{
+					Title: "Name it " + name, Sureness: finding.Likely, Edits: []finding.Edit{p.SetKey(e.Of.Node, name)},
+				}}
+			}
+			p.Report(f)
+		}
+	}
+}
+
+// names are all generic names.
+func names(t *trade.Tables) (list []string) {
+	for i := range t.Fibers {
+		list = append(append(list, t.Fibers[i].Name), t.Fibers[i].Also...)
+	}
+	return list
+}
+
+// named reports whether a cloth names the fiber already.
+func named(t *trade.Tables, c *order.Cloth, name string) bool {
+	want, _ := t.FiberByName(name)
+	for i := range c.Fiber {
+		if f, ok := generic(t, c.Fiber[i].Name); ok && f == want {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,56 @@
+package fabric
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+)
+
+var minorFiberNamed = &rule.Rule{
+	ID:    "fabric/minor-fiber-named",
+	Title: "fiber named that is too small a share for a label",
+	Level: finding.Note,
+	Fix:   rule.Never,
+	Run:   runMinorFiberNamed,
+	Doc: `
+Checks
+Whether a fiber of less than 5 % is named on an order for the US, where it does
+nothing that the label could tell.
+
+Because
+On a US label such a fiber is called other fiber. One that has a purpose, as
+elastane has for stretch, may be named with it.
+
+Working
+share < 5 % of the weight; the market is the US.
+
+Source
+16 CFR 303.3
+`,
+}
+
+func runMinorFiberNamed(p *rule.Pass) {
+	if p.Order.Market.Value != "US" {
+		return
+	}
+	least := p.Tables.House.MinorFiber
+	for i := range p.Order.Cloths {
+		c := &p.Order.Cloths[i]
+		for k := range c.Of.Fiber {
+			e := &c.Of.Fiber[k]
+			f, ok := generic(p.Tables, e.Name)
+			if !ok || f.Named || !e.Of.Set || e.Of.Value.Cmp(least) >= 0 {
+				continue
+			}
+			p.Report(finding.Finding{
+				At: e.Key,
+				Message: fmt.Sprintf("%s has %s %s; under %s a US label calls it other fiber, unless it says what the fiber is there for.",
+					c.Name, e.Of.Value.Percent(), e.Name, least.Percent()),
+				Stated: e.Name,
+				Source: p.Tables.SelfSource("minor_fiber"),
+				Fixes:  []finding.Fix{{Title: "Label it as other fiber"}},
+			})
+		}
+	}
+}

@@ -1,0 +1,65 @@
+package fabric
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+	"cutgate/internal/trade"
+)
+
+var repeatOverWidth = &rule.Rule{
+	ID:    "fabric/repeat-over-width",
+	Title: "repeat across that is wider than the cloth",
+	Level: finding.Warning,
+	Fix:   rule.Sometimes,
+	Run:   runRepeatOverWidth,
+	Doc: `
+Checks
+The pattern's repeat across the cloth against the cloth's width.
+
+Because
+A pattern can't come back across a cloth that ends before it does. Mostly the two
+repeats, along and across, were written the wrong way round.
+
+Working
+repeat across ≤ cloth width.
+
+Correction
+The two repeats change places on request, where the one along would fit.
+
+Source
+common practice, no source
+`,
+}
+
+func runRepeatOverWidth(p *rule.Pass) {
+	for i := range p.Sheet.Cloths {
+		c := &p.Sheet.Cloths[i]
+		if c.Width <= 0 || c.Across <= c.Width || p.Sheet.Doubted(c.Order.Width.Node) {
+			continue
+		}
+		along, across := c.Order.Repeat.Length, c.Order.Repeat.Width
+		if m := measured(p, c); m != nil && m.Repeat.Width.Set {
+			along, across = m.Repeat.Length, m.Repeat.Width
+		}
+		f := finding.Finding{
+			At: across.At,
+			Message: fmt.Sprintf("The pattern of %s can't repeat every %s across: the cloth is %s wide.",
+				c.Name, across.Value.Format(p.Sheet.Unit, length.Nearest), c.Width.Format(p.Sheet.Unit, length.Nearest)),
+			Stated: across.Node.Text,
+			Source: trade.Unsourced,
+		}
+		if along.Set && along.Value <= c.Width {
+			f.Message += " Are its length and width the wrong way round?"
+			if p.Editable(along.Node) && p.Editable(across.Node) {
+				f.Fixes = []finding.Fix{{
+					Title: "Change the repeat's length and width about", Sureness: finding.Likely,
+					Edits: []finding.Edit{p.Set(along.Node, across.Node.Text), p.Set(across.Node, along.Node.Text)},
+				}}
+			}
+		}
+		p.Report(f)
+	}
+}

@@ -1,0 +1,78 @@
+package fabric
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/trade"
+)
+
+var weightClassUnlike = &rule.Rule{
+	ID:    "fabric/weight-class-unlike",
+	Title: "class of cloth that its weight is far from",
+	Level: finding.Note,
+	Fix:   rule.Always,
+	Run:   runWeightClassUnlike,
+	Doc: `
+Checks
+The class that a cloth is put in, sheer to very heavy, against its weight.
+
+Because
+Hems, stitches, needles and fullness follow the class. A class two steps off is a
+slip, or the weight is: ounces read as grams, or a weight for the running yard.
+
+Working
+The classes have bounds by weight. One step off is a matter of hand and drape;
+two or more are reported.
+
+Correction
+The class that goes with the weight, on request.
+
+Source
+common practice, no source
+`,
+}
+
+func runWeightClassUnlike(p *rule.Pass) {
+	for i := range p.Sheet.Cloths {
+		c := &p.Sheet.Cloths[i]
+		class, weight := &c.Order.Class, &c.Order.Weight
+		if !class.Set || !weight.Set {
+			continue
+		}
+		by := p.Tables.Class(weight.Value)
+		stated, right := place(p.Tables, class.Value), -1
+		if by != nil {
+			right = place(p.Tables, by.Name)
+		}
+		if stated < 0 || right < 0 || max(stated-right, right-stated) < 2 {
+			continue
+		}
+		f := finding.Finding{
+			At: class.At,
+			Message: fmt.Sprintf("The cloth %s is called %s, but at %s it is a %s one. Which of the two is right?",
+				c.Name, class.Value, weight.Node.Text, by.Name),
+			Stated:    class.Value,
+			Corrected: by.Name,
+			Source:    by.Source,
+			Related:   []finding.Related{{Range: weight.At, Message: "its weight"}},
+		}
+		if p.Editable(class.Node) {
+			f.Fixes = []finding.Fix{{
+				Title: "Call it " + by.Name, Sureness: finding.Likely, Edits: []finding.Edit{p.Set(class.Node, by.Name)},
+			}}
+		}
+		p.Report(f)
+	}
+}
+
+// place is where a class stands among the classes, lightest first; -1 for none.
+func place(t *trade.Tables, name string) int {
+	for i := range t.Classes {
+		if t.Classes[i].Name == name {
+			return i
+		}
+	}
+	return -1
+}

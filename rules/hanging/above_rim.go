@@ -1,0 +1,64 @@
+package hanging
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var aboveRim = &rule.Rule{
+	ID:    "hanging/above-rim",
+	Title: "shower curtain ends above the tub's rim",
+	Level: finding.Error,
+	Fix:   rule.Never,
+	Run:   runAboveRim,
+	Doc: `
+Checks
+The height of a shower curtain's foot above the floor against the height of the tub's
+rim.
+
+Because
+Between the foot and the rim the water runs out on the floor, where it spoils what is
+below and makes people slip.
+
+Working
+height of the rings above the floor - finished length < height of the rim
+
+Correction
+For a person: how far it hangs below the rim, inside or outside, is the client's
+choice.
+
+Source
+common practice, no source
+`,
+}
+
+func runAboveRim(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		rim := &it.Order.Tub.Rim
+		leaf := &it.Order.Finished.Length
+		if it.Order.Kind.Value != "shower curtain" || it.FootGap == nil || !leaf.Set || !rim.Set {
+			continue
+		}
+		gap := it.FootGap.Value.Length()
+		if gap < rim.Value {
+			continue
+		}
+		p.Report(finding.Finding{
+			At:      leaf.At,
+			Message: fmt.Sprintf("The foot hangs %s above the floor, and the tub's rim is %s high; it has to hang below the rim.", show(p, gap), show(p, rim.Value)),
+			Stated:  leaf.Node.Text,
+			Working: it.FootGap.Working(p.Sheet.Unit),
+			Source:  worksheet.Common,
+			Related: []finding.Related{{Range: rim.At, Message: "the rim"}},
+			Fixes: []finding.Fix{{
+				Title:    fmt.Sprintf("Make it more than %s longer", (gap-rim.Value).Format(p.Sheet.Unit, length.Up)),
+				Sureness: finding.Shown,
+			}},
+		})
+	}
+}

@@ -1,0 +1,53 @@
+package hanging
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+)
+
+var capacityUnstated = &rule.Rule{
+	ID:    "hanging/capacity-unstated",
+	Title: "heavy curtain, and not stated what its rod or track holds",
+	Level: finding.Note,
+	Fix:   rule.Never,
+	Run:   runCapacityUnstated,
+	Doc: `
+Checks
+The mass of everything that hangs, a shower curtain's wet, where the order states the
+rod or the track but not what it holds.
+
+Because
+A heavy curtain on hardware that nobody has asked after comes down sooner or later;
+the maker's figure is on the packet.
+
+Working
+hanging mass = weight × width × length of every piece as it is cut + weights in the
+hem; wet, times the shop's factor for shower curtains.
+
+Source
+common practice, no source
+`,
+}
+
+func runCapacityUnstated(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		hangs, holds := load(it), it.Holds()
+		if hangs == nil || holds.Set || !it.Order.Track.Set && !it.Order.Rod.Set || hangs.Value.N < int64(p.Tables.House.HoldsAsk) {
+			continue
+		}
+		p.Report(finding.Finding{
+			At: holds.At,
+			Message: fmt.Sprintf("%s%s, and the order does not say what the %s holds.",
+				weighs(it), hangs.Value.Format(p.Sheet.Unit, hangs.Round), rod(it)),
+			Working: hangs.Working(p.Sheet.Unit),
+			Source:  p.Tables.SelfSource("holds_ask"),
+			Fixes: []finding.Fix{{
+				Title:    fmt.Sprintf("Look up what the %s's maker says that it holds", rod(it)),
+				Sureness: finding.Shown,
+			}},
+		})
+	}
+}

@@ -1,0 +1,41 @@
+// Package hanging checks how a finished curtain hangs: what it weighs on its rod or
+// track, whether it covers it, where its foot comes to in a bath, and where it goes
+// when it is drawn back.
+package hanging
+
+import (
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+// show prints a length in the order's units.
+func show(p *rule.Pass, l length.Length) string { return l.Format(p.Sheet.Unit, length.Nearest) }
+
+// load is the mass that hangs from the item's rod or track: of a shower curtain
+// when it is wet. It is nil where a weight is not known.
+func load(it *worksheet.Item) *worksheet.Quantity {
+	if it.WetMass != nil {
+		return it.WetMass
+	}
+	return it.HangingMass
+}
+
+// rod is what the item hangs from, in the order's word.
+func rod(it *worksheet.Item) string {
+	switch {
+	case !it.Order.Track.Set:
+		return "rod"
+	case it.Order.Track.Kind.Value == "pole":
+		return "pole"
+	}
+	return "track"
+}
+
+// weighs says that the curtain weighs, and when.
+func weighs(it *worksheet.Item) string {
+	if it.WetMass != nil {
+		return "Wet, the curtain weighs about "
+	}
+	return "The curtain weighs about "
+}

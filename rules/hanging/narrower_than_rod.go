@@ -1,0 +1,61 @@
+package hanging
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var narrowerThanRod = &rule.Rule{
+	ID:    "hanging/narrower-than-rod",
+	Title: "shower curtain is narrower than its rod",
+	Level: finding.Warning,
+	Fix:   rule.Never,
+	Run:   runNarrowerThanRod,
+	Doc: `
+Checks
+The finished width of a shower curtain, of all that are made of it together, against
+the length of the rod.
+
+Because
+What the curtain does not cover is open, and water goes through it.
+
+Working
+finished width × quantity ≥ rod length
+
+Correction
+For a person: a wider curtain, a second one, or a part of the rod that stays open on
+purpose.
+
+Source
+common practice, no source
+`,
+}
+
+func runNarrowerThanRod(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		width, rod := &it.Order.Finished.Width, &it.Order.Rod.Length
+		if it.Order.Kind.Value != "shower curtain" || !width.Set || !rod.Set {
+			continue
+		}
+		open := rod.Value - width.Value.Mul(max(1, it.Quantity))
+		if open <= 0 {
+			continue
+		}
+		what := "The curtain is " + show(p, width.Value) + " wide"
+		if it.Quantity > 1 {
+			what = fmt.Sprintf("%d curtains are %s wide together", it.Quantity, show(p, width.Value.Mul(it.Quantity)))
+		}
+		p.Report(finding.Finding{
+			At:      width.At,
+			Message: fmt.Sprintf("%s, and the rod is %s long: %s of it stays open.", what, show(p, rod.Value), show(p, open)),
+			Stated:  width.Node.Text,
+			Source:  worksheet.Common,
+			Related: []finding.Related{{Range: rod.At, Message: "the rod"}},
+			Fixes:   []finding.Fix{{Title: "Make it as wide as the rod is long, or wider", Sureness: finding.Shown}},
+		})
+	}
+}

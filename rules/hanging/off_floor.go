@@ -1,0 +1,78 @@
+package hanging
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+)
+
+var offFloor = &rule.Rule{
+	ID:    "hanging/off-floor",
+	Title: "shower curtain's foot is too near the floor, or too far from it",
+	Level: finding.Warning,
+	Fix:   rule.Always,
+	Run:   runOffFloor,
+	Doc: `
+Checks
+How far the foot of a shower curtain hangs from the floor, where the order gives the
+height of the rod's rings. One that hangs inside a tub is not checked, and one at a
+tub may end higher than one that keeps a floor dry.
+
+Because
+A foot that all but touches stays wet and grows mould, and is trodden on; under one
+that ends high the water runs out over the floor.
+
+Working
+foot to floor = height above the floor - finished length
+
+Correction
+Likely: the finished length that ends within the shop's least and most. The height
+may be the wrong number instead.
+
+Source
+common practice, no source
+`,
+}
+
+func runOffFloor(p *rule.Pass) {
+	span := p.Tables.House.OffFloor
+	step := length.Step(p.Sheet.Unit)
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		tub := &it.Order.Tub
+		leaf := &it.Order.Finished.Length
+		if it.Order.Kind.Value != "shower curtain" || it.FootGap == nil || !leaf.Set || tub.Inside.Value {
+			continue
+		}
+		gap := it.FootGap.Value.Length()
+		aim := span.Least
+		switch {
+		case gap <= -step: // it drags, which is another rule's
+			continue
+		case gap <= span.Least-step:
+		case gap >= span.Most+step && !tub.Set:
+			aim = span.Most
+		default:
+			continue
+		}
+		right := leaf.Value + gap - aim
+		f := finding.Finding{
+			At:        leaf.At,
+			Message:   fmt.Sprintf("The foot hangs %s off the floor; %s to %s keeps it dry, and the floor.", show(p, gap), show(p, span.Least), show(p, span.Most)),
+			Stated:    leaf.Node.Text,
+			Corrected: leaf.Node.Style.Length.Print(right, length.Down),
+			Working:   it.FootGap.Working(p.Sheet.Unit),
+			Source:    p.Tables.SelfSource("off_floor"),
+		}
+		if p.Editable(leaf.Node) {
+			f.Fixes = []finding.Fix{{
+				Title:    fmt.Sprintf("Make it %s long", right.Format(p.Sheet.Unit, length.Down)),
+				Sureness: finding.Likely,
+				Edits:    []finding.Edit{p.Set(leaf.Node, f.Corrected)},
+			}}
+		}
+		p.Report(f)
+	}
+}

@@ -1,0 +1,59 @@
+package hanging
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+)
+
+var overload = &rule.Rule{
+	ID:    "hanging/overload",
+	Title: "curtain is heavier than its rod or track holds",
+	Level: finding.Error,
+	Fix:   rule.Never,
+	Run:   runOverload,
+	Doc: `
+Checks
+The mass of everything that hangs, a shower curtain's wet, against what the maker
+says that the rod or the track holds.
+
+Because
+Hardware that is loaded past its figure bends, and comes down on whoever draws the
+curtain.
+
+Working
+hanging mass = weight × width × length of every piece as it is cut + weights in the
+hem; wet, times the shop's factor for shower curtains.
+
+Correction
+For a person, with the maker's figures: they and the fixing in the wall decide, and
+local codes and licensed practice come first.
+
+Source
+M.Y.L. Ltd., How to calculate drapery weight; common practice, no source, for wet
+curtains.
+`,
+}
+
+func runOverload(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		hangs, holds := load(it), it.Holds()
+		if hangs == nil || !holds.Set || hangs.Value.N <= int64(holds.Value) {
+			continue
+		}
+		p.Report(finding.Finding{
+			At: holds.At,
+			Message: fmt.Sprintf("%s%s, and the %s holds %s.",
+				weighs(it), hangs.Value.Format(p.Sheet.Unit, hangs.Round), rod(it), holds.Node.Text),
+			Stated:  holds.Node.Text,
+			Working: hangs.Working(p.Sheet.Unit),
+			Source:  hangs.Source,
+			Fixes: []finding.Fix{{
+				Title:    fmt.Sprintf("Take a %s that its maker rates for more than that, fixed as the maker says", rod(it)),
+				Sureness: finding.Shown,
+			}},
+		})
+	}
+}

@@ -1,0 +1,85 @@
+package hanging
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var stackOverWall = &rule.Rule{
+	ID:    "hanging/stack-over-wall",
+	Title: "curtain drawn back takes more than the wall beside the glass",
+	Level: finding.Note,
+	Fix:   rule.Never,
+	Run:   runStackOverWall,
+	Doc: `
+Checks
+What the curtain stacks to against the wall that the order states beside the glass:
+half of a pair on each side, a single panel on the wider side.
+
+Because
+What does not stack beside the glass hangs in front of it and takes the light, which
+a client sees on the first morning.
+
+Working
+stack-back = widths of cloth × what a width stacks to
+
+Source
+Measuring for stackback, 2008 (5 to 6 in for each width of cloth)
+`,
+}
+
+func runStackOverWall(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		left, right := &it.Order.Track.WallLeft, &it.Order.Track.WallRight
+		if it.StackBack == nil {
+			continue
+		}
+		stack := it.StackBack.Value.Length()
+		switch {
+		case it.Panels == 2:
+			half := stack.Div(2, length.Nearest)
+			at, over := wider(left, half-left.Value, right, half-right.Value)
+			if at == nil || over <= 0 {
+				continue
+			}
+			reportStack(p, it, at, fmt.Sprintf("Drawn back, each panel stacks to about %s; the wall beside the glass takes %s, and the rest hangs over the glass.",
+				half.Format(p.Sheet.Unit, length.Up), show(p, at.Value)))
+		case it.Panels == 1 && left.Set && right.Set:
+			at, room := wider(left, left.Value, right, right.Value)
+			if stack <= room {
+				continue
+			}
+			reportStack(p, it, at, fmt.Sprintf("Drawn back, the panel stacks to about %s; the wider wall takes %s, and the rest hangs over the glass.",
+				stack.Format(p.Sheet.Unit, length.Up), show(p, room)))
+		}
+	}
+}
+
+// wider is that of the two sides that is stated and has the larger number; nil
+// where neither is stated.
+func wider(left *order.Length, l length.Length, right *order.Length, r length.Length) (*order.Length, length.Length) {
+	switch {
+	case left.Set && (!right.Set || l >= r):
+		return left, l
+	case right.Set:
+		return right, r
+	}
+	return nil, 0
+}
+
+func reportStack(p *rule.Pass, it *worksheet.Item, at *order.Length, message string) {
+	p.Report(finding.Finding{
+		At:      at.At,
+		Message: message,
+		Stated:  at.Node.Text,
+		Working: it.StackBack.Working(p.Sheet.Unit),
+		Source:  p.Tables.SelfSource("stack_per_width"),
+		Fixes:   []finding.Fix{{Title: "Take a wider track, or tell the client", Sureness: finding.Shown}},
+	})
+}
