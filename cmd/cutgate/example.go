@@ -14,16 +14,9 @@ import (
 	"cutgate/internal/source"
 )
 
-// fixtures has the rules' fixtures as topic/testdata/slug.txtar; nil in a program
-// that carries none.
-var fixtures fs.FS
-
 // exampleOf finds in the rule's fixture an order in which the rule finds
 // something; nil where there is none.
 func exampleOf(r *rule.Rule, fixtures fs.FS) (*render.Example, error) {
-	if fixtures == nil {
-		return nil, nil
-	}
 	topic, slug, _ := strings.Cut(r.ID, "/")
 	text, err := fs.ReadFile(fixtures, path.Join(topic, "testdata", slug+".txtar"))
 	if err != nil {

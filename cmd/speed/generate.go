@@ -42,11 +42,12 @@ func newGenerator(seed uint64) (*generator, error) {
 	return &generator{seed: seed, checker: &lint.Checker{Rules: rules.All(), Loader: loader, Tables: tables}}, nil
 }
 
-// A made order, with the name of the slip in it; "" for a right one.
+// A made order.
 type made struct {
 	number int
 	form   *block
-	slip   string
+	slip   string   // the name of the slip in it; "" for a right one
+	was    []string // what stood where the slip is
 	again  []string // why its choices were drawn again: the rules' names
 }
 
@@ -82,7 +83,7 @@ func (g *generator) order(number int) (made, error) {
 		if !faulty {
 			return m, nil
 		}
-		if m.slip = d.spoil(res.Sheet); m.slip != "" {
+		if m.slip, m.was = d.spoil(res.Sheet); m.slip != "" {
 			return m, nil
 		}
 	}

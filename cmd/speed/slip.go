@@ -19,19 +19,26 @@ type victim struct {
 	sheet *worksheet.Sheet
 	it    *worksheet.Item
 	item  *block
+	was   []string // what stood in the fields that were changed
 }
 
-// spoil makes one slip in a stated order and returns its name; "" where none
-// has a place.
-func (d *draft) spoil(s *worksheet.Sheet) string {
+// spoil makes one slip in a stated order. It returns its name, "" where none has
+// a place, and what stood in the fields that were changed.
+func (d *draft) spoil(s *worksheet.Sheet) (name string, was []string) {
 	i := d.rng.IntN(len(d.items))
-	v := &victim{d, s, &s.Items[i], d.items[i]}
+	v := &victim{draft: d, sheet: s, it: &s.Items[i], item: d.items[i]}
 	for _, k := range d.rng.Perm(len(slips)) {
 		if slips[k].make(v) {
-			return slips[k].name
+			return slips[k].name, v.was
 		}
 	}
-	return ""
+	return "", nil
+}
+
+// put writes another text into a field.
+func (v *victim) put(b *block, name, text string) {
+	v.was = append(v.was, b.text(name))
+	b.set(name, text)
 }
 
 // slips are the slips that are made, in the trade's words.
@@ -156,7 +163,7 @@ var slips = []slip{
 		if v.it.PressSetting == nil || v.it.PressSetting.Value.N > 2 {
 			return false
 		}
-		v.item.at("press").set("setting", worksheet.DotsOf(v.it.PressSetting.Value.N+1).Format(v.unit, length.Nearest))
+		v.put(v.item.at("press"), "setting", worksheet.DotsOf(v.it.PressSetting.Value.N+1).Format(v.unit, length.Nearest))
 		return true
 	}},
 }
@@ -177,7 +184,7 @@ func (v *victim) change(b *block, name string, to func(length.Length) length.Len
 	if d := wrong - l; wrong <= 0 || max(d, -d) < 2*length.Step(v.unit) {
 		return false
 	}
-	b.set(name, v.write(wrong))
+	v.put(b, name, v.write(wrong))
 	return true
 }
 
@@ -190,7 +197,7 @@ func (v *victim) count(b *block, name string, n int64) bool {
 	if b == nil || b.text(name) == "" || n < 2 {
 		return false
 	}
-	b.set(name, worksheet.CountOf(n).Format(v.unit, length.Nearest))
+	v.put(b, name, worksheet.CountOf(n).Format(v.unit, length.Nearest))
 	return true
 }
 
@@ -284,9 +291,9 @@ func (v *victim) widths(to func(exact, right length.Ratio) length.Ratio) bool {
 	if wrong.Num <= 0 || text == v.item.text("widths") {
 		return false
 	}
-	v.item.set("widths", text)
+	v.put(v.item, "widths", text)
 	if c := v.cut("width"); c != nil {
-		c.set("count", worksheet.CountOf(wrong.Int(length.Up)).Format(v.unit, length.Up))
+		v.put(c, "count", worksheet.CountOf(wrong.Int(length.Up)).Format(v.unit, length.Up))
 	}
 	return true
 }
@@ -304,7 +311,7 @@ func (v *victim) swap() bool {
 	}) {
 		return false
 	}
-	c.set("length", width)
+	v.put(c, "length", width)
 	return true
 }
 
@@ -319,6 +326,6 @@ func (v *victim) buy(to func(length.Length, *worksheet.Cloth) length.Length) boo
 	if wrong <= 0 || strings.TrimSpace(form.text("ordered")) == "" {
 		return false
 	}
-	form.set("ordered", v.buys.Print(wrong, length.Down))
+	v.put(form, "ordered", v.buys.Print(wrong, length.Down))
 	return true
 }

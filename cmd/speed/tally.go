@@ -21,6 +21,7 @@ type tally struct {
 
 	orders, clean, clear int    // clear: of the clean ones
 	faulty, found        int    // found: of the faulty ones
+	told, named          int    // those with a fix that puts a right value back, those with the slip's name
 	missed               counts // by slip
 	alarms               counts // by rule, clean orders that it spoke up on
 }
@@ -65,7 +66,7 @@ func (g *generator) verify(path string, t *tally) error {
 			if t.orders == len(t.truth) {
 				return errors.New("more orders were read than written")
 			}
-			t.checked(gravest(results[i].Findings))
+			t.checked(results[i].Findings)
 		}
 		return nil
 	})
@@ -78,24 +79,45 @@ func (g *generator) verify(path string, t *tally) error {
 	return nil
 }
 
-// checked counts the next order with the first thing that was found on it.
-func (t *tally) checked(f *finding.Finding) {
-	m := t.truth[t.orders]
+// checked counts the next order with what was found on it.
+func (t *tally) checked(found []finding.Finding) {
+	m := &t.truth[t.orders]
 	t.orders++
-	switch {
-	case m.slip == "" && f == nil:
+	f := gravest(found)
+	if m.slip == "" {
 		t.clean++
-		t.clear++
-	case m.slip == "":
-		t.clean++
-		t.alarms.add(f.Rule, m.number)
-	case f == nil:
-		t.faulty++
-		t.missed.add(m.slip, m.number)
-	default:
-		t.faulty++
-		t.found++
+		if f == nil {
+			t.clear++
+		} else {
+			t.alarms.add(f.Rule, m.number)
+		}
+		return
 	}
+	t.faulty++
+	if f == nil {
+		t.missed.add(m.slip, m.number)
+		return
+	}
+	t.found++
+	if slices.ContainsFunc(found, m.putBack) {
+		t.told++
+	}
+	if slices.ContainsFunc(found, func(f finding.Finding) bool { return f.Slip != "" }) {
+		t.named++
+	}
+}
+
+// putBack reports whether a finding has a fix that writes what stood where the
+// slip is.
+func (m *made) putBack(f finding.Finding) bool {
+	for _, fix := range f.Fixes {
+		for _, e := range fix.Edits {
+			if slices.Contains(m.was, e.Text) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // print says how many orders were right and wrong, and how many of them the
@@ -105,6 +127,7 @@ func (t *tally) print(w io.Writer, what string) {
 	fmt.Fprintf(w, "  without a slip  %6d, clear to cut %6d%s\n", t.clean, t.clear, t.alarms.list("; a word from"))
 	fmt.Fprintf(w, "  with a slip     %6d, found        %6d (%.2f %%)%s\n", t.faulty, t.found,
 		100*float64(t.found)/float64(max(1, t.faulty)), t.missed.list("; missed"))
+	fmt.Fprintf(w, "  of those found, %d with a fix that puts the right value back, %d with how it happened\n", t.told, t.named)
 	fmt.Fprintf(w, "  drawn again before outcomes were stated%s\n", t.again.list(" for"))
 }
 

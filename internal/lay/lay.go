@@ -77,7 +77,7 @@ func fill(usable length.Length, pieces []Piece) Row {
 				fit = min(fit, length.FloorDiv(room, p.Width))
 			}
 		}
-		if fit == 0 {
+		if fit <= 0 { // beside one that is too wide there is less than no room
 			continue
 		}
 		room -= p.Width.Mul(fit)

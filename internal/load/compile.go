@@ -21,6 +21,8 @@ import (
 	"cutgate/schema"
 )
 
+//go:generate env UPDATE=1 go test -run TestCompiled .
+
 // Compile makes the content of schema/compiled.json from the schemas. The same
 // schemas give the same bytes. It takes a subset of CUE: closed groups with
 // fields that may or must be given, embedded definitions, lists, any-name

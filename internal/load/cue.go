@@ -63,7 +63,7 @@ func (b *builder) cue(trust bool) {
 		r.evaluate(file)
 		return
 	}
-	if len(file.Decls) == 0 {
+	if !slices.ContainsFunc(file.Decls, says) {
 		return
 	}
 	var n order.Node
@@ -80,6 +80,15 @@ func (b *builder) cue(trust bool) {
 	}
 	n.Bare = true
 	b.finish(n)
+}
+
+// says reports whether a declaration is a part of what a file says.
+func says(d ast.Decl) bool {
+	switch d.(type) {
+	case *ast.Package, *ast.ImportDecl, *ast.LetClause, *ast.Attribute, *ast.CommentGroup:
+		return false
+	}
+	return true
 }
 
 // share notes what the references in the file stand for.
@@ -378,6 +387,7 @@ func (r *cueReader) list(n *order.Node, e *ast.ListLit, depth int) *fault {
 	for i, x := range e.Elts {
 		if more, ok := x.(*ast.Ellipsis); ok {
 			r.computed(more, "an ellipsis (...)")
+			n.Unread = true
 			continue
 		}
 		var kid order.Node

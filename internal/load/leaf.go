@@ -126,9 +126,8 @@ func (m limits) outsideRatio(q length.Ratio) bool {
 
 // A misreading is why a text is not the leaf that it should be.
 type misreading struct {
-	kind   order.FlawKind // BadSpelling, OddUnit, OutOfSense, OtherWord or UnknownWord
+	kind   order.FlawKind // BadSpelling, OddUnit or OutOfSense
 	detail string
-	word   string // the form's own word, of OtherWord
 }
 
 func (m *misreading) Error() string { return m.detail }

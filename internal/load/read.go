@@ -1,8 +1,10 @@
 package load
 
 import (
+	"cmp"
 	"errors"
 	"reflect"
+	"slices"
 	"strings"
 
 	"cutgate/internal/length"
@@ -30,6 +32,7 @@ func (l *Loader) typed(f *source.File, root *root) *order.Order {
 	} else {
 		r.value(root.node, l.form, nil, dst)
 	}
+	slices.SortStableFunc(r.flaws, func(a, b order.Flaw) int { return cmp.Compare(a.At.Start, b.At.Start) })
 	o.Flaws = r.flaws
 	return o
 }
@@ -47,7 +50,7 @@ func (r *reading) flaw(kind order.FlawKind, n *order.Node, wanted string) *order
 // value reads n, which should be of shape s, into dst. The limits are those of
 // the field.
 func (r *reading) value(n *order.Node, s *shape, m *limits, dst reflect.Value) {
-	if n.Unread && n.Form != order.Map {
+	if n.Unread && n.Form != order.Map && n.Form != order.List {
 		s.vacant.fill(dst, n.At)
 		blank(dst, n)
 		return
@@ -86,7 +89,7 @@ func (r *reading) value(n *order.Node, s *shape, m *limits, dst reflect.Value) {
 
 // list reads a list into a slice.
 func (r *reading) list(n *order.Node, s *shape, dst reflect.Value) {
-	if len(n.Kids) < s.Least {
+	if len(n.Kids) < s.Least && !n.Unread {
 		f := r.flaw(order.MissingField, n, s.wanted)
 		f.Detail = "the list is empty"
 	}

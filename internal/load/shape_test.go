@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"cuelang.org/go/cue"
+	"cuelang.org/go/cue/cuecontext"
 	"cuelang.org/go/cue/errors"
 
 	"cutgate/internal/order"
@@ -275,7 +276,7 @@ func checkShape(t *testing.T, dice []byte, rate byte) {
 			shape = append(shape, fmt.Sprintf("%s %s: kind %d, wanted %s", fl.Path, fl.Name, fl.Kind, fl.Wanted))
 		}
 	}
-	v := schema.Context().CompileString(spelt)
+	v := cuecontext.New().CompileString(spelt)
 	if v.Err() != nil {
 		t.Fatalf("%s\n%v", spelt, v.Err())
 	}

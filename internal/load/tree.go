@@ -58,7 +58,10 @@ var stacks = sync.Pool{New: func() any { s := make([]order.Node, 0, 64); return 
 
 // done gives the stack back. What has been built stays as it is.
 func (b *builder) done() {
-	clear(b.stack[:cap(b.stack)])
+	if cap(b.stack) > 4096 {
+		return
+	}
+	clear(b.stack[:cap(b.stack)]) // what it points to is not kept alive
 	stacks.Put(&b.stack)
 }
 

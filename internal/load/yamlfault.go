@@ -16,7 +16,7 @@ var yamlSays = [...]struct{ parser, says string }{
 	{"did not find expected '-' indicator", "this line does not line up with the entries above it"},
 	{"did not find expected ',' or '}'", "a { is not closed, or a comma is missing between its fields"},
 	{"did not find expected ',' or ']'", "a [ is not closed, or a comma is missing between its values"},
-	{"mapping values are not allowed in this context", "a colon with a space after it makes a field here: put the value in quotes, or start a new line"},
+	{"mapping values are not allowed in this context", "a field may not start here: line it up with the others, or put a text that has a colon in quotes"},
 	{"could not find expected ':'", "a name without a colon"},
 	{"found unexpected end of stream", "a quote mark is not closed"},
 	{"found character that cannot start any token", "a value may not start with this character: put it in quotes"},

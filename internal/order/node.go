@@ -36,8 +36,8 @@ type Node struct {
 	Quote byte         // the quote mark around a text, 0 for a plain one
 	Bare  bool         // the file's syntax wants quotes around anything but a number
 	Fixed bool         // behind an alias, a reference or a computed value: never edited
-	// Unread says that the value, or a part of a map, could not be read. There
-	// is a Flaw for it, and nothing more to say of what is not there.
+	// Unread says that the value, or a part of a map or a list, could not be
+	// read. There is a Flaw for it, and nothing more to say of what is missing.
 	Unread bool
 	Kids   []Node
 

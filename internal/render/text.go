@@ -82,17 +82,21 @@ func (t *text) flush() error {
 	return t.out.err
 }
 
-// clear is the one line of an order without findings.
+// clear is the one line of an order without findings. The client gives way to a
+// long file name.
 func (t *text) clear(s *worksheet.Sheet) {
 	p := &t.page
-	where := whereabouts(s)
 	const clearColumn = 44
-	head, word := heading(s), finding.Clear.String()
-	room := p.width - source.Width(head) - len(word) - source.Width(where) // for the two gaps
-	gap := max(2, min(clearColumn-source.Width(head), room-2))
+	where, word := whereabouts(s), finding.Clear.String()
+	head := heading(s)
+	room := func() int { return p.width - source.Width(head) - len(word) - source.Width(where) } // for the two gaps
+	if room() < 4 {
+		head = number(s)
+	}
+	gap := max(2, min(clearColumn-source.Width(head), room()-2))
 	line := head + strings.Repeat(" ", gap) + p.ink(verdictInks[finding.Clear], word)
-	if room-gap >= 2 {
-		p.line(line + strings.Repeat(" ", room-gap) + p.ink(faintInk, where))
+	if rest := room() - gap; rest >= 2 {
+		p.line(line + strings.Repeat(" ", rest) + p.ink(faintInk, where))
 		return
 	}
 	p.line(line)
@@ -222,15 +226,18 @@ func count(n int, thing string) string {
 
 // heading is an order's number and client.
 func heading(s *worksheet.Sheet) string {
-	o := s.Order
-	number := o.Number.Value
-	if number == "" {
-		number = "order without a number"
+	if c := s.Order.Client.Value; c != "" {
+		return number(s) + "  " + source.Show(c)
 	}
-	if o.Client.Value != "" {
-		number += "  " + o.Client.Value
+	return number(s)
+}
+
+// number is an order's number, or words that say that it has none.
+func number(s *worksheet.Sheet) string {
+	if n := s.Order.Number.Value; n != "" {
+		return source.Show(n)
 	}
-	return source.Show(number)
+	return "order without a number"
 }
 
 // whereabouts is the file of an order, with its line where each line of the file

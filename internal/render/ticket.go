@@ -425,7 +425,7 @@ func (t *ticket) workings() {
 			t.line("  " + t.ink(headInk, owner))
 		}
 		t.para(ticketLabel, source.Show(quantityName(q)), plainInk, workingColumn, q.Value.Format(t.work.Unit, q.Round), headInk)
-		for _, l := range []string{q.Words(), q.Figures(t.work.Unit)} {
+		for _, l := range q.Step(t.work.Unit) {
 			t.para(workingIndent, "", plainInk, workingIndent, source.Show(l), plainInk)
 		}
 		if q.Source != "" {

@@ -196,7 +196,7 @@ func misread(text string, flow bool) bool {
 	if strings.HasSuffix(text, ":") || strings.Contains(text, ": ") || strings.Contains(text, " #") {
 		return true
 	}
-	if flow && strings.ContainsAny(text, ",[]{}?:") {
+	if flow && strings.ContainsAny(text, ",[]{}?:") { // the last two end a word there, before a comma
 		return true
 	}
 	return strings.ContainsFunc(text, unprintable)

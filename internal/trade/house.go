@@ -38,7 +38,7 @@ type House struct {
 	LiningShorter  length.Length     `json:"lining_shorter"`  // at the foot
 	LiningNarrower length.Length     `json:"lining_narrower"` // a panel, in all
 	HookDrop       length.Length     `json:"hook_drop"`       // top edge down to the hook's bearing
-	PocketEase     length.Length     `json:"pocket_ease"`     // over half the rod's circumference
+	PocketEase     length.Length     `json:"pocket_ease"`     // over the rod's circumference; half of it lies flat
 	PleatGap       Gap               `json:"pleat_gap"`       // between pinch pleats
 	TabGap         Gap               `json:"tab_gap"`
 	StackPerWidth  length.Length     `json:"stack_per_width"` // of a curtain drawn back, a width of cloth

@@ -339,7 +339,7 @@ func TestPublished(t *testing.T) {
 		"triple pinch pleat": {ratio(2, 1), ratio(5, 2)},
 		"goblet":             {ratio(5, 2), ratio(5, 2)},
 		"cartridge":          {ratio(2, 1), ratio(9, 4)},
-		"box pleat":          {ratio(3, 1), ratio(3, 1)},
+		"box pleat":          {ratio(5, 2), ratio(3, 1)},
 		"eyelet":             {ratio(3, 2), ratio(9, 4)},
 		"wave":               {ratio(2, 1), ratio(9, 4)},
 		"tab":                {ratio(5, 4), ratio(2, 1)},

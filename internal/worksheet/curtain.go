@@ -457,21 +457,36 @@ func (w *worker) pocket(it *Item) {
 // tabs works out the tabs of a panel: one at each edge, and the gaps between.
 func (w *worker) tabs(it *Item) {
 	h := &it.Order.Heading
-	if it.PanelWidth == nil || !h.TabWidth.Set || !h.Tabs.Set || h.Tabs.Value < 2 {
+	if it.PanelWidth == nil || !h.TabWidth.Set {
 		return
 	}
-	it.TabCount = w.put(TabCount, "", CountOf(h.Tabs.Value), length.Nearest, "the order", "")
-	l := it.PanelWidth.Value.Length() - h.TabWidth.Value.Mul(h.Tabs.Value)
-	if l <= 0 {
+	count := h.Tabs.Value
+	if w.Tables.House.TabGap.Most+h.TabWidth.Value <= 0 {
 		return
 	}
-	it.TabGap = w.put(TabGap, "", LengthOf(l.Div(h.Tabs.Value-1, length.Nearest)), length.Nearest,
+	switch {
+	case !h.Tabs.Set && h.Gap.Set:
+		return // the gap says how many; nothing speaks against it
+	case h.Tabs.Set:
+		it.TabCount = w.put(TabCount, "", CountOf(count), length.Nearest, "the order", "")
+	default:
+		most := w.Tables.House.TabGap.Most
+		count = length.CeilDiv(it.PanelWidth.Value.Length()-h.TabWidth.Value, h.TabWidth.Value+most) + 1
+		it.TabCount = w.put(TabCount, "", CountOf(count), length.Up, w.Tables.SelfSource("tab_gap"),
+			"rounded up (({panel width, flat} - {tab width}) ÷ ({tab width} + {widest gap})) + 1",
+			via(it.PanelWidth), len1("tab width", h.TabWidth.Value), len1("tab width", h.TabWidth.Value), len1("widest gap", most))
+	}
+	l := it.PanelWidth.Value.Length() - h.TabWidth.Value.Mul(count)
+	if l <= 0 || count < 2 {
+		return
+	}
+	it.TabGap = w.put(TabGap, "", LengthOf(l.Div(count-1, length.Nearest)), length.Nearest,
 		"Singer Sewing for the Home, casings and tabs: one at each edge",
 		"({panel width, flat} - {tabs} × {tab width}) ÷ ({tabs} - 1)",
-		via(it.PanelWidth), num("tabs", h.Tabs.Value), len1("tab width", h.TabWidth.Value), num("tabs", h.Tabs.Value))
+		via(it.PanelWidth), num("tabs", count), len1("tab width", h.TabWidth.Value), num("tabs", count))
 	// On a panel cut down to the width that its fullness asks for they are less.
-	l = it.FlatWidth.Value.Length().Div(it.Panels, length.Nearest) - it.Sides.Takes.Mul(2) - h.TabWidth.Value.Mul(h.Tabs.Value)
-	w.compareLength(it.TabGap, &h.Gap, l.Div(h.Tabs.Value-1, length.Nearest))
+	l = it.FlatWidth.Value.Length().Div(it.Panels, length.Nearest) - it.Sides.Takes.Mul(2) - h.TabWidth.Value.Mul(count)
+	w.compareLength(it.TabGap, &h.Gap, l.Div(count-1, length.Nearest))
 }
 
 const pleatSource = "Singer Sewing for the Home, pleats: one more pleat than spaces"

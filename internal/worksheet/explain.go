@@ -62,9 +62,13 @@ type choice struct {
 // typed order has it too. Of several such the one that a known slip explains is taken,
 // else the first in the order of choices.
 func (s *Sheet) misread(wrong []Wrong) {
+	// A choice is changed in a copy: who reads the order again finds it as it was.
+	o := *s.Order
+	o.Items, o.Cloths = slices.Clone(o.Items), slices.Clone(o.Cloths)
+	mine := work(&o, s.Tables)
 	var best *Misread
-	for _, c := range s.choices(wrong) {
-		m := s.try(c, wrong)
+	for _, c := range mine.choices(wrong) {
+		m := mine.try(c, wrong)
 		if m == nil {
 			continue
 		}
@@ -78,7 +82,7 @@ func (s *Sheet) misread(wrong []Wrong) {
 		return
 	}
 	best.choice.take(best.corrected)
-	again := work(s.Order, s.Tables)
+	again := work(&o, s.Tables)
 	again.Misread = append(s.Misread, *best)
 	*s = *again
 	w := &worker{Sheet: s}

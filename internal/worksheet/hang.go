@@ -116,7 +116,7 @@ func (it *Item) Holds() order.Mass {
 // There is none where one of them may not be ironed at all.
 func (w *worker) press(it *Item) {
 	cap, weakest, name := int64(0), "", ""
-	for _, c := range w.clothsOfItem(it) {
+	for i, c := range w.clothsOfItem(it) {
 		if c.NoIron() {
 			return
 		}
@@ -131,6 +131,9 @@ func (w *worker) press(it *Item) {
 			if dots != int64(c.Cap) {
 				weakest = ""
 			}
+		}
+		if i == 0 && cap == 0 {
+			return // a setting for the lining alone would mislead
 		}
 	}
 	if cap == 0 {

@@ -56,8 +56,8 @@ func (w *worker) holesOver(it *Item, over *Quantity, pitch length.Length) {
 	}
 	if blame == HoleInset {
 		q := w.put(HoleInset, "", LengthOf(inset), length.Nearest, Common,
-			"({finished width} - {spacing} × ({holes} - 1)) ÷ 2",
-			len1("finished width", width), len1("spacing", h.Spacing.Value), num("holes", count))
+			"({"+string(over.Name)+"} - {spacing} × ({holes} - 1)) ÷ 2",
+			via(over), len1("spacing", h.Spacing.Value), num("holes", count))
 		w.compareLength(q, &h.FromSide)
 	}
 	src := holeSource
@@ -66,9 +66,7 @@ func (w *worker) holesOver(it *Item, over *Quantity, pitch length.Length) {
 	}
 	it.HoleSpacing = w.put(HoleSpacing, "", LengthOf(span.Div(count-1, length.Nearest)), length.Nearest, src,
 		"({"+string(over.Name)+"} - 2 × {from side}) ÷ ({holes} - 1)", via(over), len1("from side", inset), num("holes", count))
-	if !w.setOut(span, count, h) {
-		w.compareLength(it.HoleSpacing, &h.Spacing)
-	}
+	w.compareLength(it.HoleSpacing, &h.Spacing)
 	for i := int64(0); i < count; i++ {
 		at, _ := length.MulDiv(int64(span), i, count-1, length.Nearest)
 		it.Holes = append(it.Holes, inset+length.Length(at))
@@ -128,16 +126,6 @@ func (w *worker) countFor(it *Item, span, pitch length.Length) int64 {
 	return w.evenFor(it, span, s.Value)
 }
 
-// setOut reports whether a stated spacing, measured out hole by hole, comes to
-// the far inset within a step a space: then it is the spacing, rounded.
-func (w *worker) setOut(span length.Length, count int64, h *order.Holes) bool {
-	if !h.Spacing.Set {
-		return false
-	}
-	d := h.Spacing.Value.Mul(count-1) - span
-	return max(d, -d) < length.Step(w.Unit)
-}
-
 // holeCount works out how many holes a span takes at the stated spacing, or else
 // at the shop's pitch.
 func (w *worker) holeCount(it *Item, span, inset, pitch length.Length, count int64) *Quantity {
@@ -186,7 +174,7 @@ func fitting(span, spacing length.Length) int64 {
 // one that a known slip explains. Where slips explain more than one, or none, the
 // spacing is wrong if the others give one that is nearer to the pitch; else it is
 // believed, and the inset is wrong if the usual one makes all agree, or the count
-// if another one does.
+// if another one does. A spacing that keeps the holes off the joins is believed too.
 func (w *worker) blameHoles(it *Item, width, inset length.Length, count int64, pitch length.Length) Name {
 	h := &it.Order.Holes
 	if !h.Spacing.Set || !h.Count.Set || h.Spacing.Value <= 0 || count < 2 {
@@ -194,7 +182,7 @@ func (w *worker) blameHoles(it *Item, width, inset length.Length, count int64, p
 	}
 	span, spacing, step := width-2*inset, h.Spacing.Value, length.Step(w.Unit)
 	right := span.Div(count-1, length.Nearest)
-	if near(right, spacing, step) || w.setOut(span, count, h) {
+	if near(right, spacing, step) {
 		return ""
 	}
 	n, odd := fitting(span, spacing), it.Heading != nil && count%2 == 1

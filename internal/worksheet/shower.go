@@ -32,7 +32,11 @@ func (w *worker) showerCurtain(it *Item) {
 	}
 	w.acrossPanel(it)
 	w.holes(it)
-	w.footGap(it, o.Rod.AboveFloor, 0)
+	top := length.Length(0) // the top edge stands above the eye of the rings
+	if o.Holes.FromTop.Set {
+		top = max(0, o.Holes.FromTop.Value-o.Holes.Bore.Value/2)
+	}
+	w.footGap(it, o.Rod.AboveFloor, top)
 	w.hanging(it)
 	w.sewing(it)
 }

@@ -127,8 +127,8 @@ func (w *worker) hem(h *order.Hem, kind, edge, where string) Hem {
 // others.
 func takes(h *order.Hem) length.Length {
 	folds := valueOr(h.Folds, 2)
-	if h.First.Set && folds > 0 {
-		return h.First.Value + h.Turn.Value.Mul(folds-1)
+	if h.First.Set && folds > 0 { // a first turn makes the other at least the second
+		return h.First.Value + h.Turn.Value.Mul(max(1, folds-1))
 	}
 	return h.Turn.Value.Mul(folds)
 }
@@ -142,7 +142,7 @@ func (w *worker) hemAllowance(h *order.Hem, edge string) {
 	folds := valueOr(h.Folds, 2)
 	if h.First.Set {
 		q = w.put(HemTakes, edge, LengthOf(takes(h)), length.Nearest, Common,
-			"{first turn} + {turn} × ({folds} - 1)", len1("first turn", h.First.Value), len1("turn", h.Turn.Value), num("folds", folds))
+			"{first turn} + {turn} × ({folds} - 1)", len1("first turn", h.First.Value), len1("turn", h.Turn.Value), num("folds", max(2, folds)))
 	} else {
 		q = w.put(HemTakes, edge, LengthOf(takes(h)), length.Nearest, "B. Talmadge, How to Calculate Yardage for Custom Draperies",
 			"{turn} × {folds}", len1("turn", h.Turn.Value), num("folds", folds))

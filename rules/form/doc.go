@@ -23,17 +23,21 @@ import (
 // flaw once.
 func flaws(p *rule.Pass, kind order.FlawKind) (list []*order.Flaw) {
 	for i := range p.Order.Flaws {
-		if f := &p.Order.Flaws[i]; f.Kind == kind && !slices.ContainsFunc(list, func(g *order.Flaw) bool { return copied(f, g) }) {
+		if f := &p.Order.Flaws[i]; f.Kind == kind && !copied(f, list) {
 			list = append(list, f)
 		}
 	}
 	return list
 }
 
-// copied reports whether f is the flaw g again, at an alias or a reference.
-func copied(f, g *order.Flaw) bool {
-	return f.Node != nil && f.Node.Fixed && g.Node != nil && g.Node.Fixed &&
-		f.Name == g.Name && f.Text == g.Text && f.Wanted == g.Wanted
+// copied reports whether f is one of the flaws again, at an alias or a reference.
+func copied(f *order.Flaw, list []*order.Flaw) bool {
+	if f.Node == nil || !f.Node.Fixed {
+		return false
+	}
+	return slices.ContainsFunc(list, func(g *order.Flaw) bool {
+		return g.Node != nil && g.Node.Fixed && g.Name == f.Name && g.Text == f.Text && g.Wanted == f.Wanted
+	})
 }
 
 // misspelt reports whether a flaw may be why a field of the block is not there:

@@ -76,20 +76,17 @@ func runPieceOutOfPlace(p *rule.Pass) {
 // be told.
 func piecesOf(p *rule.Pass, it *worksheet.Item) (has []string) {
 	o := it.Order
-	if len(it.Pieces) == 0 {
+	if len(it.Pieces) == 0 || it.Unread || strange(p.Order, o) {
 		return nil
 	}
 	switch o.Kind.Value {
 	case "shower curtain":
-		if misspelt(p.Order, o.At, "layout") {
-			return nil
-		}
 	case "curtain":
 		has = append(has, "width", "tab", "tie-back")
-		if o.Lining.Set || misspelt(p.Order, o.At, "lining") {
+		if o.Lining.Set {
 			has = append(has, "lining")
 		}
-		if o.Interlining.Set || misspelt(p.Order, o.At, "interlining") {
+		if o.Interlining.Set {
 			has = append(has, "interlining")
 		}
 	default:
@@ -105,6 +102,14 @@ func piecesOf(p *rule.Pass, it *worksheet.Item) (has []string) {
 		}
 	}
 	return has
+}
+
+// strange reports whether the item has a field that the form does not have: it
+// may be what a piece belongs to.
+func strange(o *order.Order, it *order.Item) bool {
+	return slices.ContainsFunc(o.Flaws, func(f order.Flaw) bool {
+		return f.Kind == order.UnknownField && it.At.Start <= f.At.Start && f.At.End <= it.At.End
+	})
 }
 
 // shown are the item's pieces as a message names them.

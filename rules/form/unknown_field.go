@@ -43,8 +43,18 @@ common practice, no source
 const fewFields = 8
 
 func runUnknownField(p *rule.Pass) {
-	meant := map[*order.Node]string{} // by the group, then the field, so that one is renamed only once
-	for _, f := range flaws(p, order.UnknownField) {
+	list := flaws(p, order.UnknownField)
+	if len(list) == 0 {
+		return
+	}
+	groups := map[*order.Node]*order.Node{} // of each field, the group that it stands in
+	regroup(groups, p.Order.Root)
+	type place struct {
+		group *order.Node
+		field string
+	}
+	renamed := map[place]bool{} // a field is meant once
+	for _, f := range list {
 		out := finding.Finding{At: f.At, Stated: f.Name}
 		switch {
 		case f.Detail != "":
@@ -59,8 +69,9 @@ func runUnknownField(p *rule.Pass) {
 			out.Fixes = []finding.Fix{{Title: "Take out the one that is not meant"}}
 		case f.Nearest != "":
 			out.Message = fmt.Sprintf("There is no field %s here: did you mean `%s`?", field(f), f.Nearest)
-			if around := parent(p.Order.Root, f.Node); p.Editable(f.Node) && around != nil && around.Kid(f.Nearest) == nil && meant[around] != f.Nearest {
-				meant[around] = f.Nearest
+			to := place{groups[f.Node], f.Nearest}
+			if p.Editable(f.Node) && to.group.Kid(f.Nearest) == nil && !renamed[to] {
+				renamed[to] = true
 				out.Corrected = f.Nearest
 				out.Fixes = []finding.Fix{{
 					Title: "Rename it " + f.Nearest, Sureness: finding.Likely, Edits: []finding.Edit{p.SetKey(f.Node, f.Nearest)},
@@ -90,16 +101,10 @@ func putInQuotes(p *rule.Pass, f *order.Flaw) []finding.Fix {
 	}}
 }
 
-// parent returns the map that kid stands in, or nil.
-func parent(n, kid *order.Node) *order.Node {
+// regroup notes of each field below n which group it stands in.
+func regroup(groups map[*order.Node]*order.Node, n *order.Node) {
 	for i := range n.Kids {
-		k := &n.Kids[i]
-		if k == kid {
-			return n
-		}
-		if found := parent(k, kid); found != nil {
-			return found
-		}
+		groups[&n.Kids[i]] = n
+		regroup(groups, &n.Kids[i])
 	}
-	return nil
 }

@@ -59,18 +59,17 @@ func runOffFloor(p *rule.Pass) {
 		}
 		right := leaf.Value + gap - aim
 		f := finding.Finding{
-			At:        leaf.At,
-			Message:   fmt.Sprintf("The foot hangs %s off the floor; %s to %s keeps it dry, and the floor.", show(p, gap), show(p, span.Least), show(p, span.Most)),
-			Stated:    leaf.Node.Text,
-			Corrected: leaf.Node.Style.Length.Print(right, length.Down),
-			Working:   it.FootGap.Working(p.Sheet.Unit),
-			Source:    p.Tables.SelfSource("off_floor"),
+			At:      leaf.At,
+			Message: fmt.Sprintf("The foot hangs %s off the floor; %s to %s keeps it dry, and the floor.", show(p, gap), show(p, span.Least), show(p, span.Most)),
+			Stated:  leaf.Node.Text,
+			Working: it.FootGap.Working(p.Sheet.Unit),
+			Source:  p.Tables.SelfSource("off_floor"),
 		}
 		if p.Editable(leaf.Node) {
 			f.Fixes = []finding.Fix{{
 				Title:    fmt.Sprintf("Make it %s long", right.Format(p.Sheet.Unit, length.Down)),
 				Sureness: finding.Likely,
-				Edits:    []finding.Edit{p.Set(leaf.Node, f.Corrected)},
+				Edits:    []finding.Edit{p.Set(leaf.Node, leaf.Node.Style.Length.Print(right, length.Down))},
 			}}
 		}
 		p.Report(f)

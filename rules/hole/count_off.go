@@ -19,7 +19,7 @@ Checks
 The count of holes against the width, the distance of the first from the side and
 the spacing. Where those three come out even with another count, and the spacing is
 nearer to the usual pitch than the one that the stated count gives, the count is
-the one that is wrong.
+the one that is wrong. A spacing that keeps the holes off the joins is believed too.
 
 Because
 Holes that are punched can't be moved. One too few leaves a hook over and a gap at

@@ -71,6 +71,14 @@ func centered(p *rule.Pass, it *worksheet.Item) (length.Length, bool) {
 	return middle, middle+r < turn.Value && middle-r >= p.Tables.House.EdgeToFlange
 }
 
+// hangsOver reports whether grommets reach to the inner fold of a stated top hem,
+// or past it.
+func hangsOver(it *worksheet.Item) bool {
+	h, turn := &it.Order.Holes, it.Order.Hems.Top.Turn
+	r := reach(h)
+	return r > 0 && h.FromTop.Set && turn.Set && h.FromTop.Value+r >= turn.Value
+}
+
 // told reports whether the order tells where the holes are along the top, so
 // that their places are its own and not only what is usual.
 func told(h *order.Holes) bool {

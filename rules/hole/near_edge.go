@@ -25,7 +25,8 @@ reaches past the edge does not close at all.
 
 Working
 from the top - flange ÷ 2 ≥ the least from an edge to a flange. Where no flange is
-stated the bore is taken.
+stated the bore is taken. A grommet that hangs over the hem as well is too large for
+it, which is another rule's.
 
 Correction
 Likely: the middle of a stated top hem, if the grommet lies whole on it there;
@@ -43,7 +44,7 @@ func runNearEdge(p *rule.Pass) {
 		h := &it.Order.Holes
 		r := reach(h)
 		gap := h.FromTop.Value - r
-		if r == 0 || !h.FromTop.Set || gap >= least {
+		if r == 0 || !h.FromTop.Set || gap >= least || hangsOver(it) {
 			continue
 		}
 		f := finding.Finding{

@@ -40,11 +40,11 @@ func runOffHem(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		h, turn := &it.Order.Holes, it.Order.Hems.Top.Turn
-		r := reach(h)
-		low := h.FromTop.Value + r
-		if r == 0 || !h.FromTop.Set || !turn.Set || low < turn.Value {
+		if !hangsOver(it) {
 			continue
 		}
+		r := reach(h)
+		low := h.FromTop.Value + r
 		f := finding.Finding{
 			At: h.FromTop.At,
 			Message: fmt.Sprintf("The %s reaches %s below the top edge, and the top hem is %s deep; the whole of it has to lie on the hem.",
@@ -52,12 +52,21 @@ func runOffHem(p *rule.Pass) {
 			Stated: h.FromTop.Node.Text,
 			Source: worksheet.Common,
 		}
-		if right, ok := centered(p, it); !ok {
+		right, ok := centered(p, it)
+		switch {
+		case !ok:
+			size := &h.Flange
+			if !size.Set {
+				size = &h.Bore
+			}
+			f.At, f.Stated = size.At, size.Node.Text
+			f.Message = fmt.Sprintf("The %s is %s wide, too much to lie whole on a top hem %s deep.", part(h), small(p, 2*r), show(p, turn.Value))
 			f.Fixes = []finding.Fix{{
-				Title:    fmt.Sprintf("Turn a top hem of more than %s, or take a smaller grommet", low.Format(p.Sheet.Unit, length.Up)),
+				Title: fmt.Sprintf("Turn a top hem of more than %s, or take a smaller grommet",
+					max(low, 2*r+p.Tables.House.EdgeToFlange).Format(p.Sheet.Unit, length.Up)),
 				Sureness: finding.Shown,
 			}}
-		} else if p.Editable(h.FromTop.Node) {
+		case p.Editable(h.FromTop.Node):
 			f.Fixes = []finding.Fix{{
 				Title:    fmt.Sprintf("Set the grommets %s from the top edge", show(p, right)),
 				Sureness: finding.Likely,
