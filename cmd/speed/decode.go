@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -36,8 +37,17 @@ func decodeYAML(path string) error {
 	if err != nil {
 		return err
 	}
-	var v any
-	return yaml.Unmarshal(text, &v)
+	documents := yaml.NewDecoder(bytes.NewReader(text))
+	for {
+		var v any
+		err := documents.Decode(&v)
+		if errors.Is(err, io.EOF) {
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+	}
 }
 
 func decodeLines(path string) error {

@@ -256,11 +256,12 @@ func (d *draft) showerCurtain(i int) {
 	}
 	item.set("widths", nil)
 	item.set("cuts", []*block{})
+	fromTop := d.either(int64(8+4*top), 20)
 	item.set("holes", of("make", "grommet", "count", nil, "spacing", nil, "from_side", d.write(d.either(48, 76)),
-		"from_top", d.write(d.either(int64(8+4*top), 20)), "bore", d.named(length.Inch/2), "flange", d.named(length.Inch)))
+		"from_top", d.write(fromTop), "bore", d.named(length.Inch/2), "flange", d.named(length.Inch)))
 	item.set("press", of("setting", nil))
 	item.set("rod", of("length", d.write(width-d.size(6, 12)), "diameter", d.write(d.either(16, 25)),
-		"above_floor", d.write(drop+d.either(24, 38)), "holds", d.mass(14)))
+		"above_floor", d.write(drop-fromTop+d.either(24, 38)), "holds", d.mass(14)))
 	item.set("weights", of("kind", "chain", "mass", oneOf(d.rng, "50 g/m", "35 g/m")))
 	item.set("hanging_mass", nil)
 	d.items = append(d.items, item)

@@ -147,6 +147,9 @@ func appendSetOut(to []byte, v any, indent int) []byte {
 			return appendYAML(to, v, inner)
 		}
 	case []*block:
+		if len(v) == 0 {
+			return append(to, " []\n"...)
+		}
 		to = append(to, '\n')
 		for _, entry := range v {
 			to = append(to, strings.Repeat(" ", inner)...)

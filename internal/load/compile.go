@@ -1,7 +1,6 @@
 package load
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -40,12 +39,36 @@ func Compile() ([]byte, error) {
 	if c.Trade, err = tradeValue(files); err != nil {
 		return nil, fmt.Errorf("work out the trade tables: %w", err)
 	}
-	var out bytes.Buffer
-	if err := json.MarshalWrite(&out, &c, json.Deterministic(true), jsontext.WithIndent("  ")); err != nil {
+	out, err := json.Marshal(&c, json.Deterministic(true))
+	if err != nil {
 		return nil, fmt.Errorf("write the compiled schemas: %w", err)
 	}
-	out.WriteByte('\n')
-	return out.Bytes(), nil
+	return append(inRows(out), '\n'), nil
+}
+
+// inRows breaks compact JSON into lines, so that each group of the form and each
+// row of a table has its own.
+func inRows(compact []byte) []byte {
+	var out []byte
+	depth, quoted, escaped := 0, false, false
+	for _, c := range compact {
+		switch {
+		case escaped:
+			escaped = false
+		case quoted:
+			quoted, escaped = c != '"', c == '\\'
+		case c == '"':
+			quoted = true
+		case c == '{' || c == '[':
+			depth++
+		case c == '}' || c == ']':
+			depth--
+		}
+		if out = append(out, c); !quoted && depth <= 3 && (c == ',' || c == '[') {
+			out = append(out, '\n')
+		}
+	}
+	return out
 }
 
 // schemaFiles parses the schemas, by name.

@@ -217,15 +217,37 @@ type entry struct {
 	fields []*ast.Field
 }
 
+// entries are the entries of a group, in the order of their names' first place.
+type entries struct {
+	list []entry
+	at   map[string]int
+}
+
+// add notes one more field of a name.
+func (e *entries) add(r *cueReader, name string, f *ast.Field) {
+	at, ok := e.at[name]
+	if !ok {
+		if e.at == nil {
+			e.at = map[string]int{}
+		}
+		at = len(e.list)
+		e.at[name] = at
+		e.list = append(e.list, entry{name: name, key: r.extent(f.Label)})
+	}
+	e.list[at].values = append(e.list[at].values, f.Value)
+	e.list[at].fields = append(e.list[at].fields, f)
+}
+
 // group reads declarations into n, a map.
 func (r *cueReader) group(n *order.Node, decls []ast.Decl, depth int) *fault {
 	n.Form, n.Bare, n.Fixed = order.Map, true, n.Fixed || r.through
 	if depth > maxDepth {
 		return tooDeep(r.place(r.spread(decls)))
 	}
-	entries := r.entries(nil, n, decls)
+	var all entries
+	r.collect(&all, n, decls)
 	mark := len(r.b.stack)
-	for _, e := range entries {
+	for _, e := range all.list {
 		kid := order.Node{Name: e.name, Key: r.place(e.key), Bare: true}
 		values := e.values
 		if len(values) > 1 && !slices.ContainsFunc(values, func(v ast.Expr) bool { return !isStruct(v) }) {
@@ -250,9 +272,9 @@ func (r *cueReader) group(n *order.Node, decls []ast.Decl, depth int) *fault {
 	return nil
 }
 
-// entries collects the fields of decls by their names, in order. What is no
-// plain field is filed, and makes n a map that is not all read.
-func (r *cueReader) entries(entries []entry, n *order.Node, decls []ast.Decl) []entry {
+// collect adds the fields of decls to all. What is no plain field is filed, and
+// makes n a map that is not all read.
+func (r *cueReader) collect(all *entries, n *order.Node, decls []ast.Decl) {
 	for _, d := range decls {
 		switch d := d.(type) {
 		case *ast.Field:
@@ -267,16 +289,10 @@ func (r *cueReader) entries(entries []entry, n *order.Node, decls []ast.Decl) []
 					continue
 				}
 			}
-			at := slices.IndexFunc(entries, func(e entry) bool { return e.name == name })
-			if at < 0 {
-				at = len(entries)
-				entries = append(entries, entry{name: name, key: r.extent(d.Label)})
-			}
-			entries[at].values = append(entries[at].values, d.Value)
-			entries[at].fields = append(entries[at].fields, d)
+			all.add(r, name, d)
 		case *ast.EmbedDecl:
 			if inner, ok := d.Expr.(*ast.StructLit); ok {
-				entries = r.entries(entries, n, inner.Elts)
+				r.collect(all, n, inner.Elts)
 				continue
 			}
 			r.computed(d.Expr, "an embedded value")
@@ -290,7 +306,6 @@ func (r *cueReader) entries(entries []entry, n *order.Node, decls []ast.Decl) []
 			r.computed(d, "an ellipsis (...)")
 		}
 	}
-	return entries
 }
 
 // fieldName returns the name of a field, or what it is instead of a plain one.

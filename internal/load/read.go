@@ -105,12 +105,14 @@ func (r *reading) list(n *order.Node, s *shape, dst reflect.Value) {
 // named reads a group with any names into a slice of entries.
 func (r *reading) named(n *order.Node, s *shape, dst reflect.Value) {
 	elems := reflect.MakeSlice(dst.Type(), 0, len(n.Kids))
+	firsts := make(map[string]*order.Node, len(n.Kids))
 	for i := range n.Kids {
 		k := &n.Kids[i]
-		if first := n.Kid(k.Name); first != k {
+		if first := firsts[k.Name]; first != nil {
 			r.duplicate(k, first)
 			continue
 		}
+		firsts[k.Name] = k
 		elems = elems.Slice(0, elems.Len()+1)
 		e := elems.Index(elems.Len() - 1)
 		e.Field(0).SetString(k.Name)
@@ -176,6 +178,9 @@ func whereNew(n *order.Node) source.Range {
 	}
 	return n.At
 }
+
+// manyFlaws are so many that nobody looks at them one by one.
+const manyFlaws = 1000
 
 // maxFields is more than any group of the form has.
 const maxFields = 64
@@ -260,7 +265,7 @@ func (r *reading) unknown(n *order.Node, g *group, given *[maxFields]*order.Node
 			if at, ok := g.index[n.Kids[i-1].Name]; ok {
 				spoilt[at] = true
 			}
-		default:
+		case len(r.flaws) < manyFlaws:
 			f.Nearest = nearest(k.Name, g.names)
 		}
 		r.flaws = append(r.flaws, f)

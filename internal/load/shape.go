@@ -3,7 +3,6 @@ package load
 import (
 	"fmt"
 	"reflect"
-	"slices"
 	"strings"
 	"sync"
 
@@ -134,7 +133,7 @@ func (f *form) link() (*shape, error) {
 		groups[g.Name] = g
 	}
 	start := &shape{Group: f.Start}
-	l := linker{groups, vacancies{}}
+	l := linker{groups, vacancies{}, map[reflect.Type]map[string]int{}}
 	if err := l.shape(start, "", reflect.TypeFor[order.Order]()); err != nil {
 		return nil, err
 	}
@@ -144,6 +143,7 @@ func (f *form) link() (*shape, error) {
 type linker struct {
 	groups map[string]*group
 	vacant vacancies
+	slots  map[reflect.Type]map[string]int // of the fields of a struct, by the form's name
 }
 
 // shape links s, which stands in the named field and fills t.
@@ -204,9 +204,11 @@ func (l linker) group(g *group, name string, t reflect.Type) error {
 		return fmt.Errorf("group %s fills both %v and %v", name, g.of, t)
 	}
 	g.of = t
+	slots := l.slotsOf(t)
 	for i := range g.Fields {
 		f := &g.Fields[i]
-		if f.slot = slotOf(t, f.Name); f.slot < 0 {
+		var ok bool
+		if f.slot, ok = slots[f.Name]; !ok {
 			return fmt.Errorf("%v has no field for %s of %s", t, f.Name, name)
 		}
 		if err := l.shape(&f.Is, f.Name, t.Field(f.slot).Type); err != nil {
@@ -220,23 +222,32 @@ func (l linker) group(g *group, name string, t reflect.Type) error {
 
 // others returns what t has for other groups than g.
 func (l linker) others(g *group, t reflect.Type) []vacantSlot {
+	given := make([]bool, t.NumField())
+	for i := range g.Fields {
+		given[g.Fields[i].slot] = true
+	}
 	var others []vacantSlot
 	for _, s := range l.vacant.of(t).slots {
-		if !slices.ContainsFunc(g.Fields, func(f field) bool { return f.slot == s.slot }) {
+		if !given[s.slot] {
 			others = append(others, s)
 		}
 	}
 	return others
 }
 
-// slotOf returns which field of t is tagged with the form's name; -1 for none.
-func slotOf(t reflect.Type, name string) int {
-	for i := range t.NumField() {
-		if t.Field(i).Tag.Get("form") == name {
-			return i
+// slotsOf returns which fields of t are tagged with names of the form.
+func (l linker) slotsOf(t reflect.Type) map[string]int {
+	slots, ok := l.slots[t]
+	if !ok {
+		slots = make(map[string]int, t.NumField())
+		l.slots[t] = slots
+		for i := range t.NumField() {
+			if name := t.Field(i).Tag.Get("form"); name != "" {
+				slots[name] = i
+			}
 		}
 	}
-	return -1
+	return slots
 }
 
 // kinds links the kinds of an item.

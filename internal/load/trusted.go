@@ -92,11 +92,11 @@ func (r *cueReader) worked(n *order.Node, v cue.Value, exprs []ast.Expr, where s
 // workedGroup reads the fields of v.
 func (r *cueReader) workedGroup(n *order.Node, v cue.Value, exprs []ast.Expr, depth int) *fault {
 	n.Form = order.Map
-	var known []entry
+	var known entries
 	for _, e := range exprs {
 		if lit, ok := e.(*ast.StructLit); ok {
 			n.Fixed = false
-			known = r.literals(known, lit.Elts)
+			r.literals(&known, lit.Elts)
 		}
 	}
 	fields, err := v.Fields()
@@ -107,10 +107,8 @@ func (r *cueReader) workedGroup(n *order.Node, v cue.Value, exprs []ast.Expr, de
 	for fields.Next() {
 		kid := order.Node{Name: fields.Selector().Unquoted(), Key: n.At}
 		var values []ast.Expr
-		for _, e := range known {
-			if e.name == kid.Name {
-				kid.Key, values = e.key, e.values
-			}
+		if at, ok := known.at[kid.Name]; ok {
+			kid.Key, values = known.list[at].key, known.list[at].values
 		}
 		r.way.down(kid.Name, 0)
 		if flt := r.worked(&kid, fields.Value(), values, n.At, depth+1); flt != nil {
@@ -123,32 +121,20 @@ func (r *cueReader) workedGroup(n *order.Node, v cue.Value, exprs []ast.Expr, de
 	return nil
 }
 
-// literals collects the fields that stand in decls with a plain name.
-func (r *cueReader) literals(known []entry, decls []ast.Decl) []entry {
+// literals adds the fields that stand in decls with a plain name to known.
+func (r *cueReader) literals(known *entries, decls []ast.Decl) {
 	for _, d := range decls {
 		switch d := d.(type) {
 		case *ast.Field:
-			name, what := fieldName(d)
-			if what != "" {
-				continue
+			if name, what := fieldName(d); what == "" {
+				known.add(r, name, d)
 			}
-			at := len(known)
-			for i := range known {
-				if known[i].name == name {
-					at = i
-				}
-			}
-			if at == len(known) {
-				known = append(known, entry{name: name, key: r.extent(d.Label)})
-			}
-			known[at].values = append(known[at].values, d.Value)
 		case *ast.EmbedDecl:
 			if inner, ok := d.Expr.(*ast.StructLit); ok {
-				known = r.literals(known, inner.Elts)
+				r.literals(known, inner.Elts)
 			}
 		}
 	}
-	return known
 }
 
 // workedList reads the elements of v.

@@ -173,7 +173,7 @@ func (r *yamlReader) word(i int) int {
 func (r *yamlReader) mapping(n *order.Node, y *yaml.Node, start, depth int) *fault {
 	n.Form = order.Map
 	mark := len(r.b.stack)
-	var merged []*yaml.Node // the values of merge keys and their aliases, in pairs
+	var merged []*yaml.Node // the values of merge keys
 	end := start
 	for i := 0; i+1 < len(y.Content); i += 2 {
 		key, value := y.Content[i], y.Content[i+1]
@@ -195,9 +195,15 @@ func (r *yamlReader) mapping(n *order.Node, y *yaml.Node, start, depth int) *fau
 		end = max(end, kid.At.End+quoteSize(&kid), kid.Key.End)
 		r.b.stack = append(r.b.stack, kid)
 	}
-	for _, value := range merged {
-		if flt := r.merge(mark, value, depth); flt != nil {
-			return flt
+	if merged != nil {
+		own := map[string]bool{}
+		for i := range r.b.stack[mark:] {
+			own[r.b.stack[mark+i].Name] = true
+		}
+		for _, value := range merged {
+			if flt := r.merge(own, value, depth); flt != nil {
+				return flt
+			}
 		}
 	}
 	n.Kids = r.b.settle(mark)
@@ -233,11 +239,11 @@ func (r *yamlReader) key(kid *order.Node, key *yaml.Node) *fault {
 }
 
 // merge puts the entries that a merge key stands for on the stack, unless the
-// mapping, which starts at mark, has them itself.
-func (r *yamlReader) merge(mark int, value *yaml.Node, depth int) *fault {
+// mapping has its own of that name.
+func (r *yamlReader) merge(own map[string]bool, value *yaml.Node, depth int) *fault {
 	if value.Kind == yaml.SequenceNode {
 		for _, v := range value.Content {
-			if flt := r.merge(mark, v, depth); flt != nil {
+			if flt := r.merge(own, v, depth); flt != nil {
 				return flt
 			}
 		}
@@ -256,7 +262,8 @@ func (r *yamlReader) merge(mark int, value *yaml.Node, depth int) *fault {
 		return &fault{r.at, "<< takes the fields of a group, and this is none"}
 	}
 	for _, kid := range from.Kids {
-		if !slices.ContainsFunc(r.b.stack[mark:], func(n order.Node) bool { return n.Name == kid.Name }) {
+		if !own[kid.Name] {
+			own[kid.Name] = true
 			r.b.stack = append(r.b.stack, kid)
 		}
 	}

@@ -201,6 +201,8 @@ func (w *worker) blameHoles(it *Item, width, inset length.Length, count int64, p
 		return HoleSpacing
 	case post && it.onJoin(inset, span, count) && !it.onJoin(inset, span, n):
 		return HoleCount // the stated spacing steers clear of the joins
+	case post && it.onJoin(inset, span, n) && !it.onJoin(inset, span, count):
+		return HoleSpacing // the stated count does
 	case spacingSlip == (countSlip || insetSlip) && off(right) <= off(spacing) && !(odd && n >= 2):
 		return HoleSpacing
 	case insetSlip:

@@ -26,16 +26,14 @@ func work(o *order.Order, t *trade.Tables) *Sheet {
 	s.Stated = make([]Stated, 0, 16)
 	w.clothsOf()
 	s.Items = make([]Item, len(o.Items))
-	w.doubted = make([]bool, len(o.Items))
-	if len(o.Flaws) > 0 {
-		w.doubts()
-	}
+	w.doubted = make([]doubt, len(o.Items))
+	w.doubts()
 	for i := range o.Items {
 		it := &s.Items[i]
 		it.Order, it.Index, it.Panels = &o.Items[i], i, 1
 		it.Quantity = valueOr(o.Items[i].Quantity, 1)
 		it.Face = s.Cloth(it.Order.Cloth.Value)
-		it.Unread = w.doubted[i]
+		it.Unread = w.doubted[i] != 0
 		w.item = i
 		switch it.Order.Kind.Value {
 		case "shower curtain":
@@ -66,7 +64,7 @@ type worker struct {
 	slab  []Quantity // quantities are handed out from it, so that their addresses hold
 	terms []Term
 
-	doubted []bool // by item: a choice of it could not be read
+	doubted []doubt // by item
 	piecing *Piece // the piece whose cuts are being compared
 }
 

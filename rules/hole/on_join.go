@@ -34,6 +34,20 @@ common practice, no source
 `,
 }
 
+// holesWrong reports whether a stated number of the item's holes is wrong, so
+// that another place for them is asked for already.
+func holesWrong(p *rule.Pass, item int) bool {
+	for i := range p.Sheet.Wrong {
+		switch q := p.Sheet.Wrong[i].Quantity; q.Name {
+		case worksheet.HoleCount, worksheet.HoleSpacing, worksheet.HoleInset:
+			if q.Item == item {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 func runOnJoin(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
@@ -42,7 +56,7 @@ func runOnJoin(p *rule.Pass) {
 		if r == 0 && it.HoleSlit != nil {
 			r = it.HoleSlit.Value.Length().Div(2, length.Up)
 		}
-		if r == 0 || len(it.Holes) == 0 || !told(h) || !whole(it) {
+		if r == 0 || len(it.Holes) == 0 || !told(h) || !whole(it) || it.Unread || holesWrong(p, i) {
 			continue
 		}
 		var on, lines []string

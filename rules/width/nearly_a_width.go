@@ -27,7 +27,7 @@ widths for 4.08 is what many makers would cut, once they see it.
 
 Working
 widths before rounding, against the number half a width less in each panel: nearer
-than the shop's limit, and the fullness that those give.
+in all than the shop's limit, and the fullness that those give.
 
 Correction
 Likely: the smaller number, with the count of the cut to match. It is the client's
@@ -43,8 +43,11 @@ func runNearlyAWidth(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		widths, fullness, ok := p.Sheet.NearMiss(it)
-		if !ok || it.Unread || it.Widths == nil || widths.Cmp(it.Widths.Value.R) >= 0 {
+		if !ok || it.Unread || it.Widths == nil || widths.Cmp(it.Widths.Value.R) >= 0 || miscounted(p, i) {
 			continue
+		}
+		if it.WidthsExact.Value.R.Sub(widths).Cmp(p.Tables.House.NearWidth) > 0 {
+			continue // near in each panel, but not in all of them
 		}
 		if it.Heading != nil && fullness.Cmp(it.Heading.Least.Sub(p.Tables.House.FullnessSlack)) < 0 {
 			continue
@@ -66,6 +69,17 @@ func runNearlyAWidth(p *rule.Pass) {
 		f.Fixes = []finding.Fix{fix}
 		p.Report(f)
 	}
+}
+
+// miscounted reports whether an item's widths, or the pieces that follow from
+// them, are already found to be wrong.
+func miscounted(p *rule.Pass, item int) bool {
+	for i := range p.Sheet.Wrong {
+		if q := p.Sheet.Wrong[i].Quantity; q.Item == item && (q.Name == worksheet.Widths || q.Name == worksheet.PieceCount) {
+			return true
+		}
+	}
+	return false
 }
 
 // nearly says what the widths come to and what fewer would give, as far as two

@@ -5,6 +5,7 @@ import (
 
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var panelLostInSeams = &rule.Rule{
@@ -36,7 +37,7 @@ common practice, no source
 func runPanelLostInSeams(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		if it.Unread || it.CenterShows == nil || it.FinishedWidth == nil || it.CenterShows.Value.Length() < it.FinishedWidth.Value.Length() {
+		if it.Unread || !noneLeft(it) {
 			continue
 		}
 		f := finding.Finding{
@@ -58,4 +59,9 @@ func runPanelLostInSeams(p *rule.Pass) {
 		}
 		p.Report(f)
 	}
+}
+
+// noneLeft reports whether a center covers the finished width by itself.
+func noneLeft(it *worksheet.Item) bool {
+	return it.CenterShows != nil && it.FinishedWidth != nil && it.CenterShows.Value.Length() >= it.FinishedWidth.Value.Length()
 }

@@ -38,8 +38,8 @@ common practice, no source
 func runPanelsOff(p *rule.Pass) {
 	for _, w := range p.Sheet.Wrongs(worksheet.CutWidth) {
 		name, many := panelName(p, w)
-		if name == "" {
-			continue
+		if name == "" || w.Quantity.Of == "side" && noneLeft(&p.Sheet.Items[w.Quantity.Item]) {
+			continue // with nothing left for them, sides have no right width
 		}
 		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
 		are, they := "is", "it"
