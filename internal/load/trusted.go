@@ -1,6 +1,8 @@
 package load
 
 import (
+	"slices"
+
 	"cuelang.org/go/cue"
 	"cuelang.org/go/cue/ast"
 	"cuelang.org/go/cue/cuecontext"
@@ -148,15 +150,9 @@ func (r *cueReader) workedList(n *order.Node, v cue.Value, exprs []ast.Expr, dep
 		}
 		n.Fixed = false
 		elts = lit.Elts
-		for i, x := range elts {
-			switch x.(type) {
-			case *ast.Comprehension, *ast.Ellipsis:
-				// What comes after it cannot be counted.
-				elts = elts[:i]
-			}
-			if i >= len(elts) {
-				break
-			}
+		// What comes after an element that stands for many cannot be counted.
+		if many := slices.IndexFunc(elts, isMany); many >= 0 {
+			elts = elts[:many]
 		}
 		break
 	}
@@ -180,4 +176,13 @@ func (r *cueReader) workedList(n *order.Node, v cue.Value, exprs []ast.Expr, dep
 	}
 	n.Kids = r.b.settle(mark)
 	return nil
+}
+
+// isMany reports whether an element of a list may stand for any number of them.
+func isMany(e ast.Expr) bool {
+	switch e.(type) {
+	case *ast.Comprehension, *ast.Ellipsis:
+		return true
+	}
+	return false
 }

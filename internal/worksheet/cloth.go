@@ -224,6 +224,7 @@ func (w *worker) need(c *Cloth) {
 		total += extra
 		src = "Soft furnishing questions, trade forum: half-drop repeats"
 	}
+	c.Cuts = total
 	if c.Repeat > 0 && house.StartRepeat {
 		formula += " + {repeat to start on}"
 		terms = append(terms, len1("repeat to start on", c.Repeat))

@@ -65,7 +65,7 @@ type worker struct {
 	terms []Term
 
 	doubted []doubt // by item
-	piecing *Piece // the piece whose cuts are being compared
+	piecing *Piece  // the piece whose cuts are being compared
 }
 
 // put adds a quantity to the sheet. The terms stand in the order of the

@@ -180,9 +180,10 @@ type Cloth struct {
 	Washed  length.Length // the same after the first wash, where it shrinks
 	Repeat  length.Length // along; 0 for a plain cloth
 	Across  length.Length
-	Cap     int    // dots that the weakest fiber stands; 0 where it stands no iron, or is not known
-	Weakest string // that fiber; "" where not known
-	Creases int    // dots that take its creases out
+	Cap     int           // dots that the weakest fiber stands; 0 where it stands no iron, or is not known
+	Weakest string        // that fiber; "" where not known
+	Creases int           // dots that take its creases out
+	Cuts    length.Length // what the cuts take, without a repeat to start on; 0 where Needed is nil
 	Needed  *Quantity
 	ToBuy   *Quantity
 	TooWide *Piece // a piece that the cloth is too narrow for

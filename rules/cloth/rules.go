@@ -6,6 +6,7 @@ import "cutgate/internal/rule"
 func Rules() []*rule.Rule {
 	return []*rule.Rule{
 		orderedShort,
+		noRepeatToStart,
 		orderedOver,
 		cutLeftOver,
 		offSellingStep,

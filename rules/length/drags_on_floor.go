@@ -49,7 +49,6 @@ func runDragsOnFloor(p *rule.Pass) {
 		slack := length.Step(p.Sheet.Unit)
 		if it.Order.Kind.Value == "shower curtain" {
 			clear, source = p.Tables.House.OffFloor.Least, "off_floor"
-			slack = max(slack, it.Order.Holes.FromTop.Value) // the holes hang from the rings, not the top edge
 		} else if !topKnown(it) {
 			continue
 		}

@@ -1,0 +1,47 @@
+package cloth
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var noRepeatToStart = &rule.Rule{
+	ID:    "cloth/no-repeat-to-start",
+	Title: "patterned cloth without a repeat to start on",
+	Level: finding.Warning,
+	Fix:   rule.Always,
+	Run:   runNoRepeatToStart,
+	Doc: `
+Checks
+Cloth with a repeat, of which just what the cuts take is ordered.
+
+Because
+A bolt starts anywhere in its pattern. The first cut waits for the start of the
+motif, and what lies before it is lost; if that is known to fall well, the order
+will do.
+
+Working
+cloth needed = rows × cut length + one repeat, up to what the cloth is sold by.
+
+Source
+Sew Helpful, Half drop pattern repeat: a further repeat on the order, once, for
+positioning.
+`,
+}
+
+func runNoRepeatToStart(p *rule.Pass) {
+	for _, w := range p.Sheet.Wrongs(worksheet.ClothToBuy) {
+		c := p.Sheet.Cloth(w.Quantity.Of)
+		if !w.Short || c == nil || !onlyStart(c, w) {
+			continue
+		}
+		p.ReportWrong(w,
+			fmt.Sprintf("The order has %s of %s: the cuts come out, but there is no repeat of %s to start on.",
+				byTheBolt(p, w.Stated.Length()), c.Name, c.Repeat.Format(p.Sheet.Unit, length.Nearest)),
+			fmt.Sprintf("Order %s", byTheBolt(p, w.Quantity.Value.Length())))
+	}
+}
