@@ -49,12 +49,12 @@ var layers = []layer{
 
 	{"internal/rule", ruleMay, "a rule's world is its pass"},
 	{"rules/*", slices.Concat(list("internal/rule"), ruleMay), "a rule is a pure function of its pass, so that editor, page and command line agree; topics stand alone"},
-	{"internal/lint", slices.Concat(list("internal/load", "internal/fix", "internal/rule", "schema"), ruleMay),
+	{"internal/lint", slices.Concat(list("internal/load", "internal/house", "internal/fix", "internal/rule", "schema"), ruleMay),
 		"the one pipeline is handed its rules and is tested with made-up ones"},
 	{"internal/draw", list("internal/worksheet", "internal/lay", "internal/length"), "pictures show what was worked out and decide nothing"},
 
 	{"rules", list("rules/*", "internal/rule"), "it only joins the topics' lists"},
-	{"internal/render", slices.Concat(list("internal/rule", "internal/draw"), ruleMay),
+	{"internal/render", slices.Concat(list("internal/rule", "internal/draw", "internal/house"), ruleMay),
 		"a renderer writes what it is handed, and is tested with made-up rules"},
 	{"internal/ruletest", slices.Concat(list("internal/lint", "internal/load", "internal/fix", "internal/rule", "schema"), ruleMay),
 		"the test kit is handed its rules"},

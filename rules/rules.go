@@ -16,6 +16,7 @@ import (
 	"cutgate/rules/press"
 	"cutgate/rules/safety"
 	"cutgate/rules/seam"
+	"cutgate/rules/waiver"
 	"cutgate/rules/width"
 )
 
@@ -34,5 +35,6 @@ func All() []*rule.Rule {
 		hanging.Rules(),
 		safety.Rules(),
 		form.Rules(),
+		waiver.Rules(),
 	)
 }

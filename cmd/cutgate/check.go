@@ -18,18 +18,25 @@ A path is a file, a folder that is searched for orders, or - for standard input,
 which is also read where no path is given. A file holds one order or several.
 
 An order is clear to cut, or to ask about first where there is a warning, or on
-hold where there is an error: cutting would spoil cloth, or someone could be hurt.`
+hold where there is an error: cutting would spoil cloth, or someone could be hurt.
+
+Orders that were taken on before they were checked need not be mended at once:
+--save-known keeps what is found in a file, and --known reports only what is new.`
 
 const checkExample = `  cutgate check bath.yaml
   cutgate check --as lines orders/
-  export-orders | cutgate check --as jsonl -`
+  export-orders | cutgate check --as jsonl -
+  cutgate check --save-known known.json orders/
+  cutgate check --known known.json orders/`
 
 type checkFlags struct {
 	readFlags
 	lookFlags
-	as     string
-	holdAt string
-	quiet  bool
+	as        string
+	holdAt    string
+	quiet     bool
+	known     string
+	saveKnown string
 }
 
 func newCheckCmd(std streams) *cobra.Command {
@@ -48,6 +55,8 @@ func newCheckCmd(std streams) *cobra.Command {
 	c.Flags().StringVar(&flags.as, "as", render.Formats()[0].Name, "write the report as "+reportWords())
 	c.Flags().StringVar(&flags.holdAt, "hold-at", finding.Error.String(), "exit with 1 at this level or above: "+oneOf(levelWords()))
 	c.Flags().BoolVarP(&flags.quiet, "quiet", "q", false, "leave out orders that are clear to cut")
+	c.Flags().StringVar(&flags.known, "known", "", "report only findings that are not in this file")
+	c.Flags().StringVar(&flags.saveKnown, "save-known", "", "make this file of known findings anew from what is found")
 	return c
 }
 
@@ -81,11 +90,16 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 	if err != nil {
 		return err
 	}
-	checker, err := newChecker(rules.All(), flags.trustCUE)
+	checker, err := flags.checker(rules.All())
 	if err != nil {
 		return err
 	}
 	inputs, err := flags.inputs(paths, checker.Loader, std)
+	if err != nil {
+		return err
+	}
+	inputs.Except = []string{flags.known, flags.saveKnown}
+	known, err := readKnown(flags.known)
 	if err != nil {
 		return err
 	}
@@ -95,6 +109,8 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 	report := format.New(out, opts)
 	var worst finding.Level
 	var failed bool
+	said := map[error]bool{}
+	var all lint.Known
 	err = checker.Run(c.Context(), inputs.All(), func(results []lint.Result) error {
 		for i := range results {
 			res := &results[i]
@@ -103,13 +119,17 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 				if err := out.Flush(); err != nil {
 					return err
 				}
-				complain(progress.before(std.err), res.Err)
+				complainOnce(progress.before(std.err), res.Err, said)
 				continue
+			}
+			if flags.known != "" || flags.saveKnown != "" { // else nothing is kept of an order
+				all.Add(res)
+				known.Leave(res)
 			}
 			for _, f := range res.Findings {
 				worst = max(worst, f.Level)
 			}
-			if err := report.Order(res.Sheet, res.Findings); err != nil {
+			if err := report.Order(res.Sheet, res.Findings, res.Aside); err != nil {
 				return err
 			}
 		}
@@ -122,6 +142,9 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 	}
 	if err == nil {
 		err = out.Flush()
+	}
+	if err == nil {
+		err = settleKnown(std, flags, known, &all, failed)
 	}
 	switch {
 	case err != nil:

@@ -4,10 +4,13 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
+	"slices"
 	"strings"
 
 	"github.com/rogpeppe/go-internal/txtar"
 
+	"cutgate/internal/finding"
+	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/render"
 	"cutgate/internal/rule"
@@ -15,14 +18,19 @@ import (
 )
 
 // exampleOf finds in the rule's fixture an order in which the rule finds
-// something; nil where there is none.
-func exampleOf(r *rule.Rule, fixtures fs.FS) (*render.Example, error) {
+// something; nil where there is none. A rule about what others find is run with
+// all rules.
+func exampleOf(r *rule.Rule, all []*rule.Rule, fixtures fs.FS) (*render.Example, error) {
 	topic, slug, _ := strings.Cut(r.ID, "/")
 	text, err := fs.ReadFile(fixtures, path.Join(topic, "testdata", slug+".txtar"))
 	if err != nil {
 		return nil, fmt.Errorf("looking for an example of %s: %w", r.ID, err)
 	}
-	checker, err := newChecker([]*rule.Rule{r}, false)
+	run := []*rule.Rule{r}
+	if r.Topic() == lint.WaiverTopic {
+		run = all
+	}
+	checker, err := newChecker(run, false)
 	if err != nil {
 		return nil, err
 	}
@@ -32,8 +40,9 @@ func exampleOf(r *rule.Rule, fixtures fs.FS) (*render.Example, error) {
 			continue
 		}
 		for _, res := range checker.CheckFile(&source.File{Name: path.Base(f.Name), Text: string(f.Data)}, format) {
-			if res.Err == nil && len(res.Findings) > 0 {
-				return &render.Example{Sheet: res.Sheet, Found: res.Findings}, nil
+			found := slices.DeleteFunc(res.Findings, func(f finding.Finding) bool { return f.Rule != r.ID })
+			if res.Err == nil && len(found) > 0 {
+				return &render.Example{Sheet: res.Sheet, Found: found}, nil
 			}
 		}
 	}

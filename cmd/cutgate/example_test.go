@@ -24,14 +24,14 @@ client: Mill
 -- wrong/want --
 order.yaml:1:9: The client is named.
 `)}}
-	ex, err := exampleOf(r, fixtures)
+	ex, err := exampleOf(r, nil, fixtures)
 	if err != nil || ex == nil {
 		t.Fatalf("no example: %v", err)
 	}
 	if got := ex.Sheet.Order.File.Text; got != "client: Mill\n" || len(ex.Found) != 1 {
 		t.Errorf("the example is %q with %d findings", got, len(ex.Found))
 	}
-	if _, err := exampleOf(&rule.Rule{ID: "head/other"}, fixtures); err == nil {
+	if _, err := exampleOf(&rule.Rule{ID: "head/other"}, nil, fixtures); err == nil {
 		t.Error("no error for a rule without a fixture")
 	}
 }

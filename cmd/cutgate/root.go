@@ -75,11 +75,14 @@ func newRootCmd(std streams) *cobra.Command {
 	root.SetOut(std.out)
 	root.SetErr(std.err)
 	root.CompletionOptions.HiddenDefaultCmd = true
-	root.AddCommand(newCheckCmd(std), newTicketCmd(std), newRulesCmd(std), newNewCmd(std))
+	root.AddCommand(newCheckCmd(std), newCorrectCmd(std), newTicketCmd(std), newRulesCmd(std), newHouseCmd(std), newNewCmd(std))
 	return root
 }
 
-// complain says an error on standard error.
+// complain says an error on standard error, each of its lines as one of the
+// program.
 func complain(w io.Writer, err error) {
-	fmt.Fprintf(w, "%s: %s\n", programName, strings.TrimSpace(err.Error()))
+	for line := range strings.SplitSeq(strings.TrimSpace(err.Error()), "\n") {
+		fmt.Fprintf(w, "%s: %s\n", programName, line)
+	}
 }

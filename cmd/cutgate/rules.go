@@ -53,7 +53,7 @@ func runRules(std streams, look lookFlags, args []string) error {
 		err = render.Catalogue(out, list, opts)
 	} else {
 		var ex *render.Example
-		if ex, err = exampleOf(one, rules.Fixtures); err != nil {
+		if ex, err = exampleOf(one, rules.All(), rules.Fixtures); err != nil {
 			return err
 		}
 		err = render.RulePage(out, one, ex, opts)

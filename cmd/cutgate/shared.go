@@ -4,12 +4,14 @@ import (
 	"fmt"
 	"os"
 	"strings"
+	"time"
 
 	"github.com/agext/levenshtein"
 	"github.com/mattn/go-isatty"
 	"github.com/spf13/cobra"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/house"
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/render"
@@ -23,11 +25,26 @@ var colorWords = []string{"auto", "always", "never"}
 type readFlags struct {
 	reads    string
 	trustCUE bool
+	house    string
+	noHouse  bool
 }
 
 func (f *readFlags) add(c *cobra.Command) {
 	c.Flags().StringVar(&f.reads, "reads", "", "read standard input, and files of other endings, as "+oneOf(formatWords()))
 	c.Flags().BoolVar(&f.trustCUE, "trust-cue", false, "let orders in CUE compute and import, which may take any time and memory")
+	c.Flags().StringVar(&f.house, "house", "", "take the house rules from this file, whatever lies beside the orders")
+	c.Flags().BoolVar(&f.noHouse, "no-house", false, "leave house rules aside: all is as in the tables")
+	c.MarkFlagsMutuallyExclusive("house", "no-house")
+}
+
+// checker returns a checker with the given rules, and with the house rules that
+// the flags ask for.
+func (f *readFlags) checker(rules []*rule.Rule) (*lint.Checker, error) {
+	c, err := newChecker(rules, f.trustCUE)
+	if err == nil && !f.noHouse {
+		c.Houses = &house.Finder{File: f.house, Tables: c.Tables, Known: lint.Settable(rules)}
+	}
+	return c, err
 }
 
 // inputs returns where orders come from.
@@ -65,7 +82,7 @@ func newChecker(rules []*rule.Rule, trustCUE bool) (*lint.Checker, error) {
 	if err != nil {
 		return nil, fmt.Errorf("reading the trade's tables: %w", err)
 	}
-	return &lint.Checker{Rules: rules, Loader: loader, Tables: tables, TrustCUE: trustCUE}, nil
+	return &lint.Checker{Rules: rules, Loader: loader, Tables: tables, TrustCUE: trustCUE, Today: time.Now().Format(time.DateOnly)}, nil
 }
 
 // lookFlags are the flags of all commands that write for people.

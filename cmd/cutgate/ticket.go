@@ -51,7 +51,7 @@ func runTicket(c *cobra.Command, std streams, flags ticketFlags, args []string) 
 	if err != nil {
 		return err
 	}
-	checker, err := newChecker(rules.All(), flags.trustCUE)
+	checker, err := flags.checker(rules.All())
 	if err != nil {
 		return err
 	}
@@ -61,11 +61,12 @@ func runTicket(c *cobra.Command, std streams, flags ticketFlags, args []string) 
 	}
 	out := bufio.NewWriter(std.out)
 	var hold, failed, begun bool
+	said := map[error]bool{}
 	err = checker.Run(c.Context(), inputs.All(), func(results []lint.Result) error {
 		for _, res := range results {
 			if res.Err != nil {
 				failed = true
-				complain(std.err, res.Err)
+				complainOnce(std.err, res.Err, said)
 				continue
 			}
 			if begun {

@@ -1,12 +1,14 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
 	"runtime/debug"
-	"strconv"
+	"slices"
+	"time"
 )
 
 // coldStarts is how often the program is started on one order.
@@ -22,7 +24,6 @@ type bench struct {
 	w io.Writer
 
 	yamlSize, lineSize, shortSize, yamlSampleSize, lineSampleSize int64
-	figures                                                       []*figure
 }
 
 func (b *bench) path(name string) string { return filepath.Join(b.dir, name) }
@@ -76,82 +77,74 @@ func (b *bench) build() error {
 
 // measure times everything and prints it.
 func (b *bench) measure() error {
-	many, err := filepath.Glob("schema/*.cue")
-	if err != nil || len(many) == 0 {
-		return fmt.Errorf("no schema in %s: this program runs at the top of the module", "schema")
-	}
-	vet := func(path string) []string {
-		return append(append([]string{b.cue, "vet", "-d", "#Order"}, many...), path)
+	schema, err := filepath.Glob("schema/*.cue")
+	if err != nil || len(schema) == 0 {
+		return errors.New("there is no schema/*.cue here: this program runs at the top of the module")
 	}
 	all := cores()
 	last := all[len(all)-1]
-	var err2 error
-	add := func(j job) *figure {
-		if err2 != nil {
-			return nil
-		}
-		var f *figure
-		if f, err2 = measure(&j, b.runs); err2 == nil {
-			b.figures = append(b.figures, f)
-		}
-		return f
+	var jobs []*job
+	add := func(j job) int {
+		j.self = b.self
+		jobs = append(jobs, &j)
+		return len(jobs) - 1
 	}
-	check := func(what, path string, cores, orders int, size int64) *figure {
+	check := func(what, path string, cores, orders int, size int64) int {
 		return add(job{what: what, args: []string{b.cutgate, "check", path}, cores: cores, found: true, orders: orders, bytes: size})
 	}
-	piped := func(what string, files []string, cores, orders int, size int64) *figure {
+	piped := func(what string, files []string, cores, orders int, size int64) int {
 		return add(job{what: what, args: []string{b.cutgate, "check", "-"}, stdin: files, cores: cores, found: true, orders: orders, bytes: size})
 	}
-	decoded := func(what, path string, orders int, size int64) *figure {
+	decoded := func(what, path string, orders int, size int64) int {
 		return add(job{what: what, args: []string{b.self, "-decode", path}, cores: 1, orders: orders, bytes: size})
+	}
+	vet := func(path string, size int64) int {
+		args := append(append([]string{b.cue, "vet", "-d", "#Order"}, schema...), path)
+		return add(job{what: "cue vet, the same sample", args: args, cores: 1, orders: b.sample, bytes: size})
 	}
 
 	yaml := check("check, YAML, a file an order", b.yamlDir(), 1, b.yaml, b.yamlSize)
 	check("the same", b.yamlDir(), last, b.yaml, b.yamlSize)
 	yamlOnly := decoded("decode only, the same files", b.yamlDir(), b.yaml, b.yamlSize)
 	yamlSample := check("check, YAML, sample in one file", b.yamlSample(), 1, b.sample, b.yamlSampleSize)
-	yamlVet := add(job{what: "cue vet, the same sample", args: vet(b.yamlSample()), cores: 1, orders: b.sample, bytes: b.yamlSampleSize})
+	yamlVet := vet(b.yamlSample(), b.yamlSampleSize)
 	lines := check("check, JSON Lines", b.lineFile(), 1, b.lines, b.lineSize)
 	check("the same", b.lineFile(), last, b.lines, b.lineSize)
 	piped("check, JSON Lines, standard input", []string{b.lineFile()}, 1, b.lines, b.lineSize)
 	long := piped("the same", []string{b.lineFile()}, last, b.lines, b.lineSize)
 	short := piped("the same, a tenth of it", []string{b.shortFile()}, last, b.short(), b.shortSize)
 	if b.long {
-		ten := make([]string, 10)
-		for i := range ten {
-			ten[i] = b.lineFile()
-		}
-		long = piped("the same, ten times over", ten, last, 10*b.lines, 10*b.lineSize)
+		long = piped("the same, ten times over", slices.Repeat([]string{b.lineFile()}, 10), last, 10*b.lines, 10*b.lineSize)
 	}
 	linesOnly := decoded("decode only, the same lines", b.lineFile(), b.lines, b.lineSize)
 	lineSample := check("check, JSON Lines, sample", b.lineSample(), 1, b.sample, b.lineSampleSize)
-	lineVet := add(job{what: "cue vet, the same sample", args: vet(b.lineSample()), cores: 1, orders: b.sample, bytes: b.lineSampleSize})
-	if err2 != nil {
-		return err2
-	}
-	cold, err := b.cold()
+	lineVet := vet(b.lineSample(), b.lineSampleSize)
+	f, err := measure(jobs, b.runs)
 	if err != nil {
 		return err
 	}
-	printFigures(b.w, b.figures)
+	cold, err := b.cold(last)
+	if err != nil {
+		return err
+	}
+	printFigures(b.w, f)
 	fmt.Fprintln(b.w)
-	perCore := lines.perCore()
-	ms := float64(cold.clock.Microseconds()) / 1000
+	sample := fmt.Sprintf(", sample of %d", b.sample)
 	printGoals(b.w, []goal{
-		times("YAML, check over cue vet, sample of "+strconv.Itoa(b.sample), yamlSample, yamlVet, 50),
-		times("JSON Lines, check over cue vet, sample of "+strconv.Itoa(b.sample), lineSample, lineVet, 50),
-		share("YAML, time of check to that of decoding", yaml, yamlOnly, 2),
-		share("JSON Lines, time of check to that of decoding", lines, linesOnly, 0),
-		{"JSON Lines, orders a second and core", fmt.Sprintf("%.0f", perCore), "wanted: 15000 or more", perCore >= 15_000},
-		{fmt.Sprintf("memory, %d orders to %d", long.orders, short.orders), fmt.Sprintf("%.2f ×", float64(long.peak)/float64(max(1, short.peak))), "", false},
-		{fmt.Sprintf("one order cold, median of %d starts", coldStarts), fmt.Sprintf("%.1f ms", ms), "wanted: under 20 ms", ms < 20},
+		times("YAML, check over cue vet"+sample, f[yamlSample], f[yamlVet], 50),
+		times("JSON Lines, check over cue vet"+sample, f[lineSample], f[lineVet], 50),
+		share("YAML, time of check to that of decoding", f[yaml], f[yamlOnly], 2),
+		share("JSON Lines, time of check to that of decoding", f[lines], f[linesOnly], 0),
+		atLeast("JSON Lines, orders a second and core", f[lines].perCore(), 15_000),
+		growth(f[long], f[short]),
+		under(fmt.Sprintf("one order cold, median of %d starts", coldStarts), cold.clock, 20*time.Millisecond),
 	})
 	fmt.Fprintf(b.w, "\none order cold: %s\n", cold.command())
 	return nil
 }
 
 // cold starts the program again and again on the smallest of the first orders.
-func (b *bench) cold() (*figure, error) {
+func (b *bench) cold(cores int) (*figure, error) {
 	paths, err := filepath.Glob(filepath.Join(b.yamlDir(), "000", "*.yaml"))
 	if err != nil {
 		return nil, fmt.Errorf("looking for a small order: %w", err)
@@ -167,6 +160,10 @@ func (b *bench) cold() (*figure, error) {
 			small, least = path, info.Size()
 		}
 	}
-	all := cores()
-	return measure(&job{args: []string{b.cutgate, "check", small}, cores: all[len(all)-1], found: true, orders: 1, bytes: least}, coldStarts)
+	j := &job{args: []string{b.cutgate, "check", small}, cores: cores, found: true, orders: 1, bytes: least}
+	f, err := measure([]*job{j}, coldStarts)
+	if err != nil {
+		return nil, err
+	}
+	return f[0], nil
 }

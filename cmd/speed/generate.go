@@ -8,6 +8,7 @@ import (
 	"sync"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/length"
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/source"
@@ -45,6 +46,7 @@ func newGenerator(seed uint64) (*generator, error) {
 // A made order.
 type made struct {
 	number int
+	unit   length.Unit
 	form   *block
 	slip   string   // the name of the slip in it; "" for a right one
 	was    []string // what stood where the slip is
@@ -60,7 +62,7 @@ func (g *generator) order(number int) (made, error) {
 	rng := rand.New(rand.NewPCG(g.seed, uint64(number)))
 	faulty := rng.IntN(faultyIn) == 0
 	p := drawPlan(rng, number, g.checker.Tables)
-	m := made{number: number}
+	m := made{number: number, unit: p.unit}
 	for range mostDraws {
 		d, err := draw(rng, p, g.checker.Tables)
 		if err != nil {

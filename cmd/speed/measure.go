@@ -24,11 +24,21 @@ type job struct {
 	found  bool     // an exit code of 1, for findings, is as good as 0
 	orders int
 	bytes  int64
+	self   string // this program, which is written as it was started
 }
 
 // command is how to run the job by hand.
 func (j *job) command() string {
-	s := fmt.Sprintf("GOMAXPROCS=%d %s", j.cores, strings.Join(j.args, " "))
+	words := slices.Clone(j.args)
+	if j.args[0] == j.self {
+		words[0] = "go run ./cmd/speed"
+	}
+	for i, word := range words {
+		if strings.HasPrefix(word, "#") {
+			words[i] = "'" + word + "'"
+		}
+	}
+	s := fmt.Sprintf("GOMAXPROCS=%d %s", j.cores, strings.Join(words, " "))
 	switch len(j.stdin) {
 	case 0:
 		return s
@@ -50,18 +60,25 @@ type figure struct {
 func (f *figure) perSecond() float64 { return float64(f.orders) / f.clock.Seconds() }
 func (f *figure) perCore() float64   { return float64(f.orders) / f.processor.Seconds() }
 
-// measure runs a job several times.
-func measure(j *job, runs int) (*figure, error) {
-	var clock, processor []time.Duration
-	var peak []int64
+// measure runs every job several times, in rounds, so that what else the
+// machine does at a time weighs on all of them.
+func measure(jobs []*job, runs int) ([]*figure, error) {
+	clock, processor := make([][]time.Duration, len(jobs)), make([][]time.Duration, len(jobs))
+	peak := make([][]int64, len(jobs))
 	for range runs {
-		c, p, m, err := j.run()
-		if err != nil {
-			return nil, fmt.Errorf("timing %s: %w", j.command(), err)
+		for i, j := range jobs {
+			c, p, m, err := j.run()
+			if err != nil {
+				return nil, fmt.Errorf("timing %s: %w", j.command(), err)
+			}
+			clock[i], processor[i], peak[i] = append(clock[i], c), append(processor[i], p), append(peak[i], m)
 		}
-		clock, processor, peak = append(clock, c), append(processor, p), append(peak, m)
 	}
-	return &figure{job: j, clock: median(clock), processor: median(processor), peak: median(peak)}, nil
+	figures := make([]*figure, len(jobs))
+	for i, j := range jobs {
+		figures[i] = &figure{job: j, clock: median(clock[i]), processor: median(processor[i]), peak: median(peak[i])}
+	}
+	return figures, nil
 }
 
 func median[T int64 | time.Duration](list []T) T {

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"strings"
-
 	"cutgate/internal/length"
 	"cutgate/internal/worksheet"
 )
@@ -44,10 +42,10 @@ func (v *victim) put(b *block, name, text string) {
 // slips are the slips that are made, in the trade's words.
 var slips = []slip{
 	{"bottom hem counted once", func(v *victim) bool {
-		return v.plainCut(func(l length.Length) length.Length { return l - v.it.Bottom.Takes + v.it.Bottom.Turn })
+		return v.plainCut(func(run length.Length) length.Length { return run - v.it.Bottom.Takes + v.it.Bottom.Turn })
 	}},
 	{"bottom hem left out", func(v *victim) bool {
-		return v.plainCut(func(l length.Length) length.Length { return l - v.it.Bottom.Takes })
+		return v.plainCut(func(run length.Length) length.Length { return run - v.it.Bottom.Takes })
 	}},
 	{"hems left out of a side", func(v *victim) bool {
 		return v.it.Heading == nil && v.cutWidth("side", func(l length.Length) length.Length { return l - v.it.Sides.Takes })
@@ -77,13 +75,10 @@ var slips = []slip{
 		return v.repeated(func(raw, repeat length.Length, n int64) length.Length { return v.unit.Length().Mul(n) })
 	}},
 	{"shrinkage multiplied, not divided", func(v *victim) bool {
-		s := v.shrinks()
-		return v.plainCut(func(l length.Length) length.Length {
-			return l.MulRatio(one.Sub(s), length.Nearest).MulRatio(one.Add(s), length.Nearest)
-		})
+		return v.shrunk(func(run length.Length, s length.Ratio) length.Length { return run.MulRatio(one.Add(s), length.Up) })
 	}},
 	{"shrinkage left out", func(v *victim) bool {
-		return v.plainCut(func(l length.Length) length.Length { return l.MulRatio(one.Sub(v.shrinks()), length.Nearest) })
+		return v.shrunk(func(run length.Length, s length.Ratio) length.Length { return run })
 	}},
 	{"widths rounded down", func(v *victim) bool {
 		return v.widths(func(exact, right length.Ratio) length.Ratio { return length.NewRatio(exact.Int(length.Down), 1) })
@@ -104,7 +99,13 @@ var slips = []slip{
 	}},
 	{"digits swapped in a finished width", func(v *victim) bool { return v.digits(v.item.at("finished"), "width") }},
 	{"digits swapped in a finished length", func(v *victim) bool { return v.digits(v.item.at("finished"), "length") }},
-	{"decimal place", func(v *victim) bool { return v.scale(v.anyCut(), "length", length.NewRatio(1, 10)) }},
+	{"decimal place", func(v *victim) bool {
+		by := length.NewRatio(10, 1)
+		if v.unit == length.CM {
+			by = length.NewRatio(1, 10)
+		}
+		return v.scale(v.anyCut(), "length", by)
+	}},
 	{"centimetres for inches, or the reverse", func(v *victim) bool {
 		if v.unit.Metric() {
 			return v.scale(v.anyCut(), "length", length.NewRatio(100, 254))
@@ -144,10 +145,10 @@ var slips = []slip{
 		return v.change(v.item.at("heading"), "pocket", func(length.Length) length.Length { return v.it.Order.Track.Diameter.Value })
 	}},
 	{"a cut left out of the cloth to buy", func(v *victim) bool {
-		return v.buy(func(l length.Length, c *worksheet.Cloth) length.Length { return l - c.Longest() })
+		return v.buy(func(needed length.Length, c *worksheet.Cloth) length.Length { return needed - c.Longest() })
 	}},
 	{"cloth to buy for one panel", func(v *victim) bool {
-		return v.it.Panels > 1 && v.buy(func(l length.Length, _ *worksheet.Cloth) length.Length { return l / 2 })
+		return v.it.Panels > 1 && v.buy(func(needed length.Length, _ *worksheet.Cloth) length.Length { return needed / 2 })
 	}},
 	{"lining cut like the face", func(v *victim) bool {
 		return v.it.CutLength != nil && v.change(v.cut("lining"), "length", func(length.Length) length.Length { return v.it.CutLength.Value.Length() })
@@ -257,9 +258,24 @@ func (v *victim) faceCuts(to func(length.Length) length.Length) bool {
 	return changed
 }
 
-// plainCut does so where no repeat swallows the change.
-func (v *victim) plainCut(to func(length.Length) length.Length) bool {
-	return v.it.Repeats == nil && v.faceCuts(to)
+// plainCut changes what lies in the cuts, before shrinkage, where no repeat
+// swallows the change.
+func (v *victim) plainCut(to func(run length.Length) length.Length) bool {
+	left := one.Sub(v.shrinks())
+	return v.cutsFrom(func(run length.Length) length.Length { return to(run).QuoRatio(left, length.Up) })
+}
+
+// shrunk changes how shrinkage goes into the cuts.
+func (v *victim) shrunk(to func(run length.Length, shrinks length.Ratio) length.Length) bool {
+	return v.cutsFrom(func(run length.Length) length.Length { return to(run, v.shrinks()) })
+}
+
+func (v *victim) cutsFrom(to func(run length.Length) length.Length) bool {
+	if v.it.CutLength == nil || v.it.Repeats != nil {
+		return false
+	}
+	run := v.it.CutLength.Value.Length().MulRatio(one.Sub(v.shrinks()), length.Nearest)
+	return v.faceCuts(func(length.Length) length.Length { return to(run) })
 }
 
 // repeated does so where there is a repeat.
@@ -315,17 +331,19 @@ func (v *victim) swap() bool {
 	return true
 }
 
-// buy writes less cloth to buy than is needed.
-func (v *victim) buy(to func(length.Length, *worksheet.Cloth) length.Length) bool {
+// buy writes the cloth to buy that another need comes to, up to what the cloth
+// is sold by.
+func (v *victim) buy(to func(needed length.Length, c *worksheet.Cloth) length.Length) bool {
 	c := v.it.Face
-	if c == nil || c.ToBuy == nil {
+	if c == nil || c.ToBuy == nil || !c.Order.SoldBy.Set {
 		return false
 	}
-	wrong := to(c.ToBuy.Value.Length(), c)
+	step := c.Order.SoldBy.Value
+	wrong := to(c.Needed.Value.Length(), c).Round(step, length.Up)
 	form := v.cloths.at(c.Name)
-	if wrong <= 0 || strings.TrimSpace(form.text("ordered")) == "" {
+	if wrong <= 0 || wrong >= c.Needed.Value.Length() || form.text("ordered") == "" {
 		return false
 	}
-	v.put(form, "ordered", v.buys.Print(wrong, length.Down))
+	v.put(form, "ordered", v.buys.Print(wrong, length.Nearest))
 	return true
 }

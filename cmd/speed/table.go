@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"text/tabwriter"
+	"time"
 )
 
 // printFigures prints what was timed, a row each, and the commands below.
@@ -33,8 +34,8 @@ type goal struct {
 	met    bool
 }
 
-// goals are worked from figures. A time is by the processor, so that what else
-// the machine does weighs little.
+// printGoals prints what is wanted beside what came. A ratio is one of times by
+// the processor, so that what else the machine does weighs little.
 func printGoals(w io.Writer, goals []goal) {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	for _, g := range goals {
@@ -57,8 +58,8 @@ func times(what string, f, than *figure, least float64) goal {
 	return goal{what, fmt.Sprintf("%.0f ×", x), fmt.Sprintf("wanted: %.0f × or more", least), x >= least}
 }
 
-// share is how many times as long one job takes for an order as another; wanted
-// is at most that, and 0 wants nothing.
+// share is how many times as long one job takes for an order as another; most is
+// what is wanted, 0 for nothing.
 func share(what string, f, than *figure, most float64) goal {
 	x := than.perCore() / f.perCore()
 	g := goal{what: what, figure: fmt.Sprintf("%.2f ×", x), met: x <= most}
@@ -66,4 +67,24 @@ func share(what string, f, than *figure, most float64) goal {
 		g.wanted = fmt.Sprintf("wanted: %.0f × or less", most)
 	}
 	return g
+}
+
+// atLeast is a figure that should not be less.
+func atLeast(what string, x, least float64) goal {
+	return goal{what, fmt.Sprintf("%.0f", x), fmt.Sprintf("wanted: %.0f or more", least), x >= least}
+}
+
+// under is a time that should be less.
+func under(what string, d, most time.Duration) goal {
+	ms := func(d time.Duration) float64 { return d.Seconds() * 1000 }
+	return goal{what, fmt.Sprintf("%.1f ms", ms(d)), fmt.Sprintf("wanted: under %.0f ms", ms(most)), d < most}
+}
+
+// growth is how much more memory a long input takes than a short one.
+func growth(long, short *figure) goal {
+	return goal{
+		what:   fmt.Sprintf("memory, %d orders to %d", long.orders, short.orders),
+		figure: fmt.Sprintf("%.2f ×", float64(long.peak)/float64(max(1, short.peak))),
+		wanted: "wanted: no growth", met: long.peak <= short.peak+short.peak/4,
+	}
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/length"
 	"cutgate/internal/lint"
 )
 
@@ -21,7 +22,7 @@ type tally struct {
 
 	orders, clean, clear int    // clear: of the clean ones
 	faulty, found        int    // found: of the faulty ones
-	told, named          int    // those with a fix that puts a right value back, those with the slip's name
+	told, named          int    // those with the right value given, those with how it happened
 	missed               counts // by slip
 	alarms               counts // by rule, clean orders that it spoke up on
 }
@@ -107,17 +108,20 @@ func (t *tally) checked(found []finding.Finding) {
 	}
 }
 
-// putBack reports whether a finding has a fix that writes what stood where the
-// slip is.
+// putBack reports whether a finding gives what stood where the slip is as the
+// corrected value, in whatever manner.
 func (m *made) putBack(f finding.Finding) bool {
-	for _, fix := range f.Fixes {
-		for _, e := range fix.Edits {
-			if slices.Contains(m.was, e.Text) {
-				return true
-			}
-		}
+	return f.Corrected != "" && slices.ContainsFunc(m.was, func(was string) bool { return m.same(was, f.Corrected) })
+}
+
+// same reports whether two texts say the same: as lengths, where they are some.
+func (m *made) same(a, b string) bool {
+	x, _, err := length.Parse(a, m.unit)
+	y, _, other := length.Parse(b, m.unit)
+	if err != nil || other != nil {
+		return a == b
 	}
-	return false
+	return x == y
 }
 
 // print says how many orders were right and wrong, and how many of them the
@@ -127,7 +131,7 @@ func (t *tally) print(w io.Writer, what string) {
 	fmt.Fprintf(w, "  without a slip  %6d, clear to cut %6d%s\n", t.clean, t.clear, t.alarms.list("; a word from"))
 	fmt.Fprintf(w, "  with a slip     %6d, found        %6d (%.2f %%)%s\n", t.faulty, t.found,
 		100*float64(t.found)/float64(max(1, t.faulty)), t.missed.list("; missed"))
-	fmt.Fprintf(w, "  of those found, %d with a fix that puts the right value back, %d with how it happened\n", t.told, t.named)
+	fmt.Fprintf(w, "  of those found, %d with the right value given, %d with how it happened\n", t.told, t.named)
 	fmt.Fprintf(w, "  drawn again before outcomes were stated%s\n", t.again.list(" for"))
 }
 

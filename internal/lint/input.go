@@ -13,15 +13,13 @@ import (
 	"path/filepath"
 	"strings"
 
+	"cutgate/internal/house"
 	"cutgate/internal/load"
 	"cutgate/internal/source"
 )
 
 // Stdin is the path that stands for standard input.
 const Stdin = "-"
-
-// HouseFile is the name of a shop's own rules, which are no order.
-const HouseFile = "house.cue"
 
 // longestLook is how much of standard input is looked at to guess its format.
 const longestLook = 1 << 20
@@ -40,6 +38,8 @@ type Inputs struct {
 	Stdin  io.Reader    // where Stdin is among the paths
 	Reads  *load.Format // of standard input and of files of an unknown ending; nil to look
 	Loader *load.Loader
+	Whole  bool     // JSON Lines come as whole texts, not line by line
+	Except []string // files that are no orders, which are passed over in a folder
 }
 
 // All gives the inputs in the order of the paths, those of a folder by their
@@ -101,7 +101,7 @@ func (s *Inputs) folder(root string, yield func(Input, error) bool) bool {
 			return nil
 		}
 		format, ok := load.FormatOf(path)
-		if hidden || !ok || d.Name() == HouseFile || !regular(path, d) {
+		if hidden || !ok || d.Name() == house.FileName || s.excepted(path) || !regular(path, d) {
 			return nil
 		}
 		none = false
@@ -119,6 +119,18 @@ func (s *Inputs) folder(root string, yield func(Input, error) bool) bool {
 	return more
 }
 
+// excepted reports whether a path is one of the files that are no orders.
+func (s *Inputs) excepted(path string) bool {
+	for _, name := range s.Except {
+		a, err1 := filepath.Abs(path)
+		b, err2 := filepath.Abs(name)
+		if err1 == nil && err2 == nil && a == b {
+			return true
+		}
+	}
+	return false
+}
+
 // regular reports whether an entry of a folder is a file or a link to one, and
 // no pipe or device, which might never end.
 func regular(path string, d fs.DirEntry) bool {
@@ -131,7 +143,7 @@ func regular(path string, d fs.DirEntry) bool {
 
 // file gives a file: whole, or line by line where each line is an order.
 func (s *Inputs) file(path string, format load.Format, yield func(Input, error) bool) bool {
-	if format != load.JSONLines {
+	if format != load.JSONLines || s.Whole {
 		return yield(Input{File: &source.File{Name: path}, Format: format, Unread: true}, nil)
 	}
 	f, err := os.Open(path)
@@ -166,7 +178,7 @@ func (s *Inputs) stdin(yield func(Input, error) bool) bool {
 	} else {
 		format, err = sniff(r)
 	}
-	if err == nil && format == load.JSONLines {
+	if err == nil && format == load.JSONLines && !s.Whole {
 		return s.lines(r, name, yield)
 	}
 	var text strings.Builder

@@ -80,6 +80,37 @@ func TestInputsOfPaths(t *testing.T) {
 	}
 }
 
+// TestInputsExcept passes over files of a folder, however they are named.
+func TestInputsExcept(t *testing.T) {
+	dir := t.TempDir()
+	t.Chdir(dir)
+	for _, name := range []string{"a.json", "b.json", "c.json"} {
+		if err := os.WriteFile(name, nil, 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	in := &lint.Inputs{Paths: []string{".", "a.json"}, Loader: machinery().loader, Except: []string{"a.json", filepath.Join(dir, "c.json"), ""}}
+	if d := cmp.Diff([]string{"b.json: JSON to read", "a.json: JSON to read"}, listed(in, dir)); d != "" {
+		t.Error(d)
+	}
+}
+
+func TestWholeInputs(t *testing.T) {
+	dir := t.TempDir()
+	if err := os.WriteFile(filepath.Join(dir, "d.jsonl"), []byte("{}\n"), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	in := &lint.Inputs{Paths: []string{filepath.Join(dir, "d.jsonl"), lint.Stdin}, Stdin: strings.NewReader("{}\r\n\n{}"), Loader: machinery().loader, Whole: true}
+	var got []string
+	for i, err := range in.All() {
+		got = append(got, fmt.Sprintf("%s %t %q %v", i.Format, i.Unread, i.File.Text, err))
+	}
+	want := []string{`JSON Lines true "" <nil>`, `JSON Lines false "{}\r\n\n{}" <nil>`}
+	if d := cmp.Diff(want, got); d != "" {
+		t.Error(d)
+	}
+}
+
 func TestInputsOfStandardInput(t *testing.T) {
 	lines := load.JSONLines
 	for _, c := range []struct {

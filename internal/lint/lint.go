@@ -20,6 +20,7 @@ import (
 	"sync"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/house"
 	"cutgate/internal/load"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
@@ -40,9 +41,15 @@ type Checker struct {
 	Loader   *load.Loader
 	Levels   map[string]finding.Level // by rule or by topic, in place of a rule's own; a rule's wins
 	TrustCUE bool                     // CUE orders may compute and import
+	Today    string                   // year-month-day, for waivers that have an end; "" where none is past
+	Houses   *house.Finder            // finds the house rules that a file stands under; nil for none anywhere
 
-	once  sync.Once
-	steps []step
+	once   sync.Once
+	steps  []step
+	last   []step   // those about waivers
+	names  []string // of all rules and topics
+	signed []string // the rules that are waived only by name and until a day
+	houses sync.Map // *house.House → *Checker by its rules
 }
 
 // A step is a rule that is not off, with the level of its findings.
@@ -58,6 +65,7 @@ type Result struct {
 	Order    *order.Order
 	Sheet    *worksheet.Sheet
 	Findings []finding.Finding // by place
+	Aside    finding.Aside     // what is not among the findings
 	Verdict  finding.Verdict
 	Err      error // why the input could not be read or the order not checked; all but File may then be missing
 }
@@ -82,15 +90,19 @@ func (b *Broken) Error() string {
 }
 
 // CheckFile checks every order of a text that was read. It does no input or
-// output of its own.
+// output of its own, but for house rules, which are read once.
 func (c *Checker) CheckFile(f *source.File, format load.Format) []Result {
+	c, err := c.under(f)
+	if err != nil {
+		return []Result{{File: f, Err: err}}
+	}
 	orders, err := c.orders(f, format)
 	if err != nil {
 		return []Result{{File: f, Err: err}}
 	}
 	results := make([]Result, len(orders))
 	for i, o := range orders {
-		results[i] = c.CheckOrder(o)
+		results[i] = c.order(o)
 	}
 	return results
 }
@@ -105,7 +117,16 @@ func (c *Checker) orders(f *source.File, format load.Format) (orders []*order.Or
 }
 
 // CheckOrder checks an order that was loaded.
-func (c *Checker) CheckOrder(o *order.Order) (res Result) {
+func (c *Checker) CheckOrder(o *order.Order) Result {
+	c, err := c.under(o.File)
+	if err != nil {
+		return Result{File: o.File, Order: o, Err: err}
+	}
+	return c.order(o)
+}
+
+// order checks an order by the rules of c itself.
+func (c *Checker) order(o *order.Order) (res Result) {
 	c.once.Do(c.plan)
 	res = Result{File: o.File, Order: o}
 	var pass *rule.Pass
@@ -126,6 +147,14 @@ func (c *Checker) CheckOrder(o *order.Order) (res Result) {
 		}
 	}
 	res.Findings = tidy(pass.Found())
+	if pass.Waivers = c.waivers(o); len(pass.Waivers) > 0 {
+		res.Findings, res.Aside.Waived = c.waive(pass.Waivers, res.Findings)
+		before := len(pass.Found())
+		for i := range c.last {
+			pass.Run(c.last[i].rule, c.last[i].level)
+		}
+		res.Findings = tidy(append(res.Findings, pass.Found()[before:]...))
+	}
 	res.Verdict = finding.VerdictOf(res.Findings)
 	return res
 }
@@ -133,6 +162,10 @@ func (c *Checker) CheckOrder(o *order.Order) (res Result) {
 // plan settles which rules run and at which levels.
 func (c *Checker) plan() {
 	for _, r := range c.Rules {
+		if topic := r.Topic(); !slices.Contains(c.names, topic) {
+			c.names = append(c.names, topic)
+		}
+		c.names = append(c.names, r.ID)
 		level := r.Level
 		if l, ok := c.Levels[r.Topic()]; ok {
 			level = l
@@ -140,7 +173,14 @@ func (c *Checker) plan() {
 		if l, ok := c.Levels[r.ID]; ok {
 			level = l
 		}
-		if level != finding.Off {
+		if r.Topic() == SafetyTopic && max(r.Level, level) == finding.Error {
+			c.signed = append(c.signed, r.ID)
+		}
+		switch {
+		case level == finding.Off:
+		case r.Topic() == WaiverTopic:
+			c.last = append(c.last, step{rule: r, level: level})
+		default:
 			c.steps = append(c.steps, step{r, level, r.Topic() == FormTopic})
 		}
 	}

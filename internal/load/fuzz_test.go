@@ -81,8 +81,6 @@ func fuzzFormat(f *testing.F, format Format, seeds ...string) {
 	})
 }
 
-var rangeType = reflect.TypeFor[source.Range]()
-
 // checkPlaces checks that every range in o lies in its file, and that what may
 // be edited says what stands there.
 func checkPlaces(t *testing.T, o *order.Order) {

@@ -41,13 +41,14 @@ func (b *builder) json(text string, base int) {
 	// Names given twice are told with both places, when the form is checked.
 	r.dec.Reset(&r.in, jsontext.AllowDuplicateNames(true))
 	for {
-		n, flt := r.value(0)
-		if flt != nil {
+		if flt := r.value(0); flt != nil {
 			if flt.detail != "" {
 				b.unreadable(flt.at, flt.detail)
 			}
 			break
 		}
+		n := b.stack[0]
+		b.stack = b.stack[:0]
 		b.finish(n)
 	}
 	r.b, r.text = nil, ""
@@ -78,23 +79,26 @@ func (b *builder) jsonLines() {
 // offset is where the token that was read last ends in the file.
 func (r *jsonReader) offset() int { return r.base + int(r.dec.InputOffset()) }
 
-// value reads the next value. At the end of the text it returns a fault without
-// words.
-func (r *jsonReader) value(depth int) (order.Node, *fault) {
+// value puts the next value on the stack. At the end of the text it returns a
+// fault without words.
+func (r *jsonReader) value(depth int) *fault {
 	kind := r.dec.PeekKind()
 	if kind == '{' || kind == '[' {
 		return r.group(kind, depth)
 	}
 	raw, err := r.dec.ReadValue()
 	if err != nil {
-		return order.Node{}, r.fault(err)
+		return r.fault(err)
 	}
+	n := r.b.push()
+	n.Bare = true
 	if kind == '"' {
-		said, at := r.quoted(raw)
-		return order.Node{Form: order.Scalar, At: at, Text: said, Quote: '"', Bare: true}, nil
+		n.Form, n.Quote = order.Scalar, '"'
+		n.Text, n.At = r.quoted(raw)
+		return nil
 	}
 	end := r.offset()
-	n := order.Node{At: source.Range{Start: end - len(raw), End: end}, Bare: true}
+	n.At = source.Range{Start: end - len(raw), End: end}
 	n.Text = r.text[n.At.Start-r.base : end-r.base]
 	switch kind {
 	case 'n':
@@ -104,23 +108,23 @@ func (r *jsonReader) value(depth int) (order.Node, *fault) {
 	default:
 		n.Form = order.Number
 	}
-	return n, nil
+	return nil
 }
 
-// group reads an object or an array.
-func (r *jsonReader) group(open jsontext.Kind, depth int) (order.Node, *fault) {
-	n := order.Node{Form: order.Map, Bare: true}
-	closed := jsontext.Kind('}')
+// group puts an object or an array on the stack.
+func (r *jsonReader) group(open jsontext.Kind, depth int) *fault {
+	form, closed := order.Map, jsontext.Kind('}')
 	if open == '[' {
-		n.Form, closed = order.List, ']'
+		form, closed = order.List, ']'
 	}
 	if _, err := r.dec.ReadToken(); err != nil {
-		return n, r.fault(err)
+		return r.fault(err)
 	}
-	n.At.Start = r.offset() - 1
+	start := r.offset() - 1
 	if depth == maxDepth {
-		return n, tooDeep(source.Range{Start: n.At.Start, End: n.At.Start + 1})
+		return tooDeep(source.Range{Start: start, End: start + 1})
 	}
+	r.b.push()
 	mark := len(r.b.stack)
 	for r.dec.PeekKind() != closed {
 		var name string
@@ -128,23 +132,24 @@ func (r *jsonReader) group(open jsontext.Kind, depth int) (order.Node, *fault) {
 		if open == '{' {
 			raw, err := r.dec.ReadValue()
 			if err != nil {
-				return n, r.fault(err)
+				return r.fault(err)
 			}
 			name, key = r.quoted(raw)
 		}
-		kid, flt := r.value(depth + 1)
-		if flt != nil {
-			return n, flt
+		kid := len(r.b.stack)
+		if flt := r.value(depth + 1); flt != nil {
+			return flt
 		}
-		kid.Name, kid.Key = name, key
-		r.b.stack = append(r.b.stack, kid)
+		r.b.stack[kid].Name, r.b.stack[kid].Key = name, key
 	}
 	if _, err := r.dec.ReadToken(); err != nil {
-		return n, r.fault(err)
+		return r.fault(err)
 	}
-	n.At.End = r.offset()
-	n.Kids = r.b.settle(mark)
-	return n, nil
+	kids := r.b.settle(mark)
+	n := &r.b.stack[mark-1]
+	n.Form, n.Bare, n.Kids = form, true, kids
+	n.At = source.Range{Start: start, End: r.offset()}
+	return nil
 }
 
 // quoted returns what the string that was read last says, and its range within

@@ -435,8 +435,8 @@ func TestLeaves(t *testing.T) {
 		{"an absent group", fmt.Sprint(it.Press.Set, it.Press.At == it.At), "false true"},
 		{"another kind's leaf", fmt.Sprint(it.FlatWidth.At == it.At), "true"},
 		{"an unwritten outcome", fmt.Sprint(it.Cuts[0].Count.At.Start == strings.Index(text, "count: ")+7, it.Cuts[0].Count.At.Len()), "true 0"},
-		{"the manner", c.Of.Width.Node.Style.Length.Print(2*length.Metre, length.Nearest), "2 m"},
-		{"a bare number", it.Finished.Width.Node.Style.Length.Print(30*length.Inch, length.Nearest), "30"},
+		{"the manner", c.Of.Width.Node.LengthStyle().Print(2*length.Metre, length.Nearest), "2 m"},
+		{"a bare number", it.Finished.Width.Node.LengthStyle().Print(30*length.Inch, length.Nearest), "30"},
 	} {
 		if tt.got != tt.want {
 			t.Errorf("%s: got %q, want %q", tt.what, tt.got, tt.want)

@@ -188,6 +188,7 @@ const maxFields = 64
 // group reads n as the group g. Word is what tells its kind, already read.
 func (r *reading) group(n *order.Node, g *group, word string, dst reflect.Value) {
 	where := whereNew(n)
+	g.vacant.fill(dst, where) // for what is not given; what is says so itself
 	*dst.Field(0).Addr().Interface().(*order.Block) = order.Block{At: n.At, Key: where, Set: true}
 
 	var given [maxFields]*order.Node
@@ -210,7 +211,6 @@ func (r *reading) group(n *order.Node, g *group, word string, dst reflect.Value)
 	}
 	for i := range g.Fields {
 		f := &g.Fields[i]
-		slot := dst.Field(f.slot)
 		k := given[i]
 		if k == nil {
 			if f.Need && !n.Unread {
@@ -218,9 +218,9 @@ func (r *reading) group(n *order.Node, g *group, word string, dst reflect.Value)
 					Kind: order.MissingField, At: where, Path: r.way.path(""), Name: f.Name, Wanted: f.Is.wanted, Words: f.Is.Words, Node: n,
 				})
 			}
-			f.Is.vacant.fill(slot, where)
 			continue
 		}
+		slot := dst.Field(f.slot)
 		switch {
 		case spoilt[i]:
 			f.Is.vacant.fill(slot, k.At)
@@ -235,9 +235,6 @@ func (r *reading) group(n *order.Node, g *group, word string, dst reflect.Value)
 				r.unit, _ = length.ParseUnit(slot.Addr().Interface().(*order.Text).Value)
 			}
 		}
-	}
-	for _, o := range g.others {
-		o.vacant.fill(dst.Field(o.slot), where)
 	}
 }
 
@@ -315,16 +312,13 @@ func (r *reading) leaf(n *order.Node, s *shape, m *limits, dst reflect.Value) {
 		v, err := length.ParsePercent(n.Text)
 		put(r, ptr.(*order.Percent), n, s, v, m.outsideRatio(v), err)
 	case areal:
-		v, style, err := mass.ParseAreal(n.Text)
-		n.Style.Mass = style
+		v, _, err := mass.ParseAreal(n.Text)
 		put(r, ptr.(*order.Areal), n, s, v, m.outside(int64(v)), err)
 	case linear:
-		v, style, err := mass.ParseLinear(n.Text)
-		n.Style.Mass = style
+		v, _, err := mass.ParseLinear(n.Text)
 		put(r, ptr.(*order.Linear), n, s, v, m.outside(int64(v)), err)
 	case weight:
-		v, style, err := mass.ParseMass(n.Text)
-		n.Style.Mass = style
+		v, _, err := mass.ParseMass(n.Text)
 		put(r, ptr.(*order.Mass), n, s, v, m.outside(int64(v)), err)
 	case setting:
 		r.setting(n, s, m, ptr.(*order.Setting))
@@ -348,14 +342,14 @@ func (r *reading) leaf(n *order.Node, s *shape, m *limits, dst reflect.Value) {
 // length reads a length. Without the order's units a bare number cannot be
 // read; that the units are missing has its own flaw.
 func (r *reading) length(n *order.Node, s *shape, m *limits, d *order.Length) {
-	v, style, err := length.Parse(n.Text, r.unit)
+	v, _, err := length.Parse(n.Text, r.unit)
 	if err != nil && r.unit == length.NoUnit {
 		if e := (*length.Error)(nil); errors.As(err, &e) && e.Kind == length.ErrUnit && e.Word == "" {
 			d.At, d.Node = n.At, n
 			return
 		}
 	}
-	n.Style.Length = style
+	n.Unit = r.unit
 	put(r, d, n, s, v, m.outside(int64(v)), err)
 }
 

@@ -31,13 +31,12 @@ type group struct {
 	Name   string  `json:"name"`
 	Fields []field `json:"fields"`
 
-	index map[string]int // by the field's name
-	names []string
-	of    reflect.Type // the Go struct that it fills
-	by    int          // the field that tells the kind, of a kind of item; -1 for none
-	loose bool         // further fields may be given: those of kinds unknown
-
-	others []vacantSlot // the fields of the struct that are not in the group
+	index  map[string]int // by the field's name
+	names  []string
+	of     reflect.Type // the Go struct that it fills
+	vacant vacancy
+	by     int  // the field that tells the kind, of a kind of item; -1 for none
+	loose  bool // further fields may be given: those of kinds unknown
 }
 
 // A field is one field of a group.
@@ -68,7 +67,7 @@ type shape struct {
 	common *group            // what all kinds have
 	known  []string          // the words of kinds, in order
 	wanted string            // in the form's words
-	vacant *vacancy
+	vacant vacancy
 	limits limits // of a leaf that is an element or an entry
 }
 
@@ -216,23 +215,8 @@ func (l linker) group(g *group, name string, t reflect.Type) error {
 		}
 		f.limits = limitsOf(f.Is.leaf, t.Name(), f.Name)
 	}
-	g.others = l.others(g, t)
+	g.vacant = l.vacant.of(t)
 	return nil
-}
-
-// others returns what t has for other groups than g.
-func (l linker) others(g *group, t reflect.Type) []vacantSlot {
-	given := make([]bool, t.NumField())
-	for i := range g.Fields {
-		given[g.Fields[i].slot] = true
-	}
-	var others []vacantSlot
-	for _, s := range l.vacant.of(t).slots {
-		if !given[s.slot] {
-			others = append(others, s)
-		}
-	}
-	return others
 }
 
 // slotsOf returns which fields of t are tagged with names of the form.
@@ -269,7 +253,7 @@ func (l linker) kinds(s *shape, t reflect.Type) error {
 		s.known = append(s.known, word)
 	}
 	first := l.groups[s.Kinds[0]]
-	s.common = &group{Name: first.Name, index: map[string]int{}, of: t, by: -1, loose: true}
+	s.common = &group{Name: first.Name, index: map[string]int{}, of: t, vacant: l.vacant.of(t), by: -1, loose: true}
 	for _, f := range first.Fields {
 		everywhere := f.Name != s.By
 		for _, name := range s.Kinds {
@@ -282,6 +266,5 @@ func (l linker) kinds(s *shape, t reflect.Type) error {
 			s.common.Fields = append(s.common.Fields, f)
 		}
 	}
-	s.common.others = l.others(s.common, t)
 	return nil
 }

@@ -65,6 +65,17 @@ func (b *builder) done() {
 	stacks.Put(&b.stack)
 }
 
+// push puts an empty node on the stack.
+func (b *builder) push() *order.Node {
+	if n := len(b.stack); n < cap(b.stack) {
+		b.stack = b.stack[:n+1]
+		b.stack[n] = order.Node{}
+	} else {
+		b.stack = append(b.stack, order.Node{})
+	}
+	return &b.stack[len(b.stack)-1]
+}
+
 // settle moves the nodes that were put on the stack since mark to where they
 // stay, and returns them.
 func (b *builder) settle(mark int) []order.Node {

@@ -2,75 +2,54 @@ package load
 
 import (
 	"reflect"
+	"unsafe"
 
 	"cutgate/internal/order"
 	"cutgate/internal/source"
 )
 
-// A vacancy is how to say of a leaf or a whole group that it is not given.
-type vacancy struct{ slots []vacantSlot }
-
-// A vacantSlot is a field of a Go struct, and how to say that it is not given.
-type vacantSlot struct {
-	slot   int
-	vacant *vacancy
-}
-
-// noPlace is the vacancy of a list, which keeps no place.
-var noPlace *vacancy
+// A vacancy is where a leaf, or a group with all that is in it, keeps its
+// places, as offsets in its Go struct. An order has some two hundred leaves for
+// each item, most of them not given, and each of them says where it would go:
+// that is why they are not filled one by one through reflection.
+type vacancy []uintptr
 
 // vacancies makes the vacancy of every type once.
-type vacancies map[reflect.Type]*vacancy
+type vacancies map[reflect.Type]vacancy
 
-func (vs vacancies) of(t reflect.Type) *vacancy {
+var rangeType = reflect.TypeFor[source.Range]()
+
+// of returns the vacancy of t; a list keeps no place.
+func (vs vacancies) of(t reflect.Type) vacancy {
 	if t.Kind() != reflect.Struct {
-		return noPlace
+		return nil
 	}
 	if v, ok := vs[t]; ok {
 		return v
 	}
-	v := new(vacancy)
-	vs[t] = v
+	var v vacancy
 	for i := range t.NumField() {
-		if t.Field(i).Tag.Get("form") == "" {
+		f := t.Field(i)
+		if f.Type == rangeType {
+			v = append(v, f.Offset)
 			continue
 		}
-		if of := vs.of(t.Field(i).Type); of != noPlace {
-			v.slots = append(v.slots, vacantSlot{i, of})
+		if f.Anonymous || f.Tag.Get("form") != "" {
+			for _, off := range vs.of(f.Type) {
+				v = append(v, f.Offset+off)
+			}
 		}
 	}
+	vs[t] = v
 	return v
 }
 
-// fill says of dst that it is not given, and that it would go to where.
-func (v *vacancy) fill(dst reflect.Value, where source.Range) {
-	if v == noPlace {
-		return
-	}
-	switch d := dst.Addr().Interface().(type) {
-	case *order.Length:
-		d.At = where
-	case *order.Text:
-		d.At = where
-	case *order.Count:
-		d.At = where
-	case *order.Ratio:
-		d.At = where
-	case *order.Flag:
-		d.At = where
-	case *order.Mass:
-		d.At = where
-	case *order.Areal:
-		d.At = where
-	case *order.Linear:
-		d.At = where
-	case *order.Setting:
-		d.At = where
-	default:
-		*dst.Field(0).Addr().Interface().(*order.Block) = order.Block{At: where, Key: where}
-		for _, s := range v.slots {
-			s.vacant.fill(dst.Field(s.slot), where)
-		}
+// fill says of all that is in dst, whose type v is of, that it would go to
+// where.
+func (v vacancy) fill(dst reflect.Value, where source.Range) {
+	start := dst.Addr().UnsafePointer()
+	for _, off := range v {
+		*(*source.Range)(unsafe.Add(start, off)) = where
 	}
 }
 

@@ -41,13 +41,27 @@ type Node struct {
 	Unread bool
 	Kids   []Node
 
-	Style Style // how a length or a mass was written, where the leaf is one
+	Unit length.Unit // what a bare number meant, where the leaf was read as a length
 }
 
-// A Style is how a person wrote a measure, so that a corrected one looks alike.
-type Style struct {
-	Length length.Style
-	Mass   mass.Style
+// LengthStyle is how a person wrote a length, so that a corrected one looks alike.
+func (n *Node) LengthStyle() length.Style {
+	if _, style, err := length.Parse(n.Text, n.Unit); err == nil {
+		return style
+	}
+	return length.StyleOf(n.Unit, true)
+}
+
+// MassStyle is how a person wrote a weight of any kind.
+func (n *Node) MassStyle() mass.Style {
+	_, style, err := mass.ParseAreal(n.Text)
+	if err != nil {
+		_, style, err = mass.ParseLinear(n.Text)
+	}
+	if err != nil {
+		_, style, _ = mass.ParseMass(n.Text)
+	}
+	return style
 }
 
 // Kid returns the entry of a map by its name, or nil. Of two entries of one

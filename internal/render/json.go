@@ -16,7 +16,7 @@ import (
 // order writes an order in the shape that schema/report.cue promises, on one
 // line, in place of what was written before. Offsets count the bytes of the
 // whole input.
-func (j *jsonText) order(s *worksheet.Sheet, found []finding.Finding) []byte {
+func (j *jsonText) order(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) []byte {
 	f := s.Order.File
 	j.b = j.b[:0]
 	j.open('{')
@@ -29,6 +29,17 @@ func (j *jsonText) order(s *worksheet.Sheet, found []finding.Finding) []byte {
 		j.finding(f, &found[i])
 	}
 	j.close(']')
+	if len(aside.Waived) > 0 {
+		j.name("waived")
+		j.open('[')
+		for i := range aside.Waived {
+			j.waived(f, &aside.Waived[i])
+		}
+		j.close(']')
+	}
+	if aside.Known > 0 {
+		j.number("known", aside.Known)
+	}
 	if s.Order.Root != nil {
 		j.name("worked")
 		j.open('{')
@@ -73,6 +84,16 @@ func (j *jsonText) finding(file *source.File, f *finding.Finding) {
 		}
 		j.close(']')
 	}
+	j.close('}')
+}
+
+func (j *jsonText) waived(file *source.File, w *finding.Waived) {
+	j.open('{')
+	j.text("rule", w.Rule)
+	j.text("because", w.Because)
+	j.optional("by", w.By)
+	j.optional("until", w.Until)
+	j.place(file, w.At, w.Path)
 	j.close('}')
 }
 
@@ -158,7 +179,7 @@ type jsonReport struct {
 
 func newJSON(w io.Writer, o Options) Report { return &jsonReport{out: sink{w: w}, opts: o} }
 
-func (r *jsonReport) Order(s *worksheet.Sheet, found []finding.Finding) error {
+func (r *jsonReport) Order(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) error {
 	if r.opts.skipped(found) {
 		return nil
 	}
@@ -169,7 +190,7 @@ func (r *jsonReport) Order(s *worksheet.Sheet, found []finding.Finding) error {
 		b.WriteString("{\n  \"orders\": [\n    ")
 	}
 	r.begun = true
-	if err := json.Indent(&b, r.text.order(s, found), "    ", "  "); err != nil {
+	if err := json.Indent(&b, r.text.order(s, found, aside), "    ", "  "); err != nil {
 		return err
 	}
 	r.out.write(b.Bytes())
@@ -194,11 +215,11 @@ type jsonLines struct {
 
 func newJSONLines(w io.Writer, o Options) Report { return &jsonLines{out: sink{w: w}, opts: o} }
 
-func (r *jsonLines) Order(s *worksheet.Sheet, found []finding.Finding) error {
+func (r *jsonLines) Order(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) error {
 	if r.opts.skipped(found) {
 		return nil
 	}
-	r.out.write(append(r.text.order(s, found), '\n'))
+	r.out.write(append(r.text.order(s, found, aside), '\n'))
 	return r.out.err
 }
 

@@ -19,7 +19,7 @@ type lines struct {
 
 func newLines(w io.Writer, o Options) Report { return &lines{sink{w: w}, o} }
 
-func (l *lines) Order(s *worksheet.Sheet, found []finding.Finding) error {
+func (l *lines) Order(s *worksheet.Sheet, found []finding.Finding, _ finding.Aside) error {
 	if l.opts.skipped(found) {
 		return nil
 	}

@@ -27,8 +27,9 @@ type Options struct {
 
 // A Report is written order by order.
 type Report interface {
-	// Order adds an order with what was found in it, sorted by place.
-	Order(s *worksheet.Sheet, found []finding.Finding) error
+	// Order adds an order with what was found in it, sorted by place, and what
+	// was set aside.
+	Order(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) error
 	// Close ends the report. It does not close what was written to.
 	Close() error
 }

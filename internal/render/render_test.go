@@ -137,7 +137,18 @@ func findings() []finding.Finding {
 	}
 }
 
-// report writes an order with findings and two without, in one format.
+// waived are two findings by one waiver, and one by a waiver that somebody signed.
+func waived() []finding.Waived {
+	all := findings()
+	return []finding.Waived{
+		{Finding: all[0], Because: "everybody knows them"},
+		{Finding: all[1], Because: "the client's own panels are used, which were cut for the room upstairs", By: "RM", Until: "2027-01-31"},
+		{Finding: all[0], Because: "everybody knows them"},
+	}
+}
+
+// report writes orders with findings and without, and with some set aside, in one
+// format.
 func report(t *testing.T, format string, o render.Options) string {
 	t.Helper()
 	f, err := render.FormatNamed(format)
@@ -149,8 +160,15 @@ func report(t *testing.T, format string, o render.Options) string {
 	for _, c := range []struct {
 		name  string
 		found []finding.Finding
-	}{{"moss/hall.yaml", findings()}, {"moss/clear.yaml", nil}, {"a-folder-with-a-long-name/and-a-file-with-a-longer-one.yaml", nil}} {
-		if err := r.Order(sheet(c.name), c.found); err != nil {
+		aside finding.Aside
+	}{
+		{"moss/hall.yaml", findings(), finding.Aside{}},
+		{"moss/clear.yaml", nil, finding.Aside{}},
+		{"a-folder-with-a-long-name/and-a-file-with-a-longer-one.yaml", nil, finding.Aside{}},
+		{"moss/waived.yaml", nil, finding.Aside{Waived: waived()}},
+		{"moss/known.yaml", findings()[2:], finding.Aside{Waived: waived()[:1], Known: 2}},
+	} {
+		if err := r.Order(sheet(c.name), c.found, c.aside); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -240,7 +258,7 @@ func TestTicket(t *testing.T) {
 // TestReportSchema holds the JSON report to its schema.
 func TestReportSchema(t *testing.T) {
 	ctx := cuecontext.New()
-	def := reportSchema(t, ctx)
+	def := definition(t, ctx, "#Report")
 	fits := func(text string) error {
 		expr, err := cuejson.Extract("report.json", []byte(text))
 		if err != nil {
@@ -252,13 +270,15 @@ func TestReportSchema(t *testing.T) {
 	if err := fits(text); err != nil {
 		t.Error(err)
 	}
-	if fits(strings.Replace(text, `"verdict"`, `"judgement"`, 1)) == nil {
-		t.Error("the schema takes anything")
+	for _, word := range []string{`"verdict"`, `"because"`, `"known"`} {
+		if fits(strings.Replace(text, word, `"judgement"`, 1)) == nil {
+			t.Errorf("the schema takes anything for %s", word)
+		}
 	}
 }
 
-// reportSchema compiles the schema and returns the report's definition.
-func reportSchema(t *testing.T, ctx *cue.Context) cue.Value {
+// definition compiles the schema and returns a definition of it.
+func definition(t *testing.T, ctx *cue.Context, name string) cue.Value {
 	t.Helper()
 	entries, err := schema.Files.ReadDir(".")
 	if err != nil {
@@ -284,7 +304,7 @@ func reportSchema(t *testing.T, ctx *cue.Context) cue.Value {
 	if err := v.Err(); err != nil {
 		t.Fatal(err)
 	}
-	return v.LookupPath(cue.ParsePath("#Report"))
+	return v.LookupPath(cue.ParsePath(name))
 }
 
 const ruleDoc = `

@@ -26,10 +26,11 @@ func newText(w io.Writer, o Options) Report {
 	return &text{out: sink{w: w}, opts: o, page: newSheet(o)}
 }
 
-// totals count orders by verdict and findings by level.
+// totals count orders by verdict, findings by level, and what was set aside.
 type totals struct {
-	orders   [finding.Hold + 1]int
-	findings [finding.Error + 1]int
+	orders        [finding.Hold + 1]int
+	findings      [finding.Error + 1]int
+	waived, known int
 }
 
 // many says a verdict of several orders.
@@ -54,26 +55,71 @@ func stampInk(l finding.Level) ink {
 	return headInk
 }
 
-func (t *text) Order(s *worksheet.Sheet, found []finding.Finding) error {
+func (t *text) Order(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) error {
 	verdict := finding.VerdictOf(found)
 	t.totals.orders[verdict]++
 	for i := range found {
 		t.totals.findings[found[i].Level]++
 	}
+	t.totals.waived += len(aside.Waived)
+	t.totals.known += aside.Known
 	if t.opts.skipped(found) {
 		return t.out.err
 	}
 	p := &t.page
-	if t.inked && (t.loose || len(found) > 0) {
+	loose := len(found)+len(aside.Waived)+aside.Known > 0
+	if t.inked && (t.loose || loose) {
 		p.line("")
 	}
-	t.inked, t.loose = true, len(found) > 0
+	t.inked, t.loose = true, loose
 	if len(found) == 0 {
 		t.clear(s)
 	} else {
 		t.docket(s, found, verdict)
 	}
+	p.aside(aside)
 	return t.flush()
+}
+
+// aside says what of an order was set aside: waivers alike are one.
+func (p *sheet) aside(aside finding.Aside) {
+	var said []string
+	times := make(map[string]int)
+	for i := range aside.Waived {
+		text := waiver(&aside.Waived[i])
+		if times[text]++; times[text] == 1 {
+			said = append(said, text)
+		}
+	}
+	for i, text := range said {
+		said[i] = strconv.Itoa(times[text]) + " waived: " + text
+	}
+	if aside.Known > 0 {
+		said = append(said, strconv.Itoa(aside.Known)+" known")
+	}
+	for _, text := range said {
+		indent := "  "
+		for _, l := range wrap(source.Show(text), p.width-4) {
+			p.line(indent + p.ink(faintInk, l))
+			indent = "    "
+		}
+	}
+}
+
+// waiver is a waiver's rule and reason, and who signed it for how long.
+func waiver(w *finding.Waived) string {
+	text := w.Rule + ", because " + w.Because
+	var signed []string
+	if w.By != "" {
+		signed = append(signed, w.By)
+	}
+	if w.Until != "" {
+		signed = append(signed, "until "+w.Until)
+	}
+	if len(signed) > 0 {
+		text += " (" + strings.Join(signed, ", ") + ")"
+	}
+	return text
 }
 
 func (t *text) flush() error {
@@ -192,28 +238,65 @@ func (t *text) Close() error {
 	if t.inked {
 		p.line("")
 	}
-	line := count(all, "order") + ": "
+	head := count(all, "order") + ": "
 	if all == 0 {
-		line = "no orders"
+		head = "no orders"
 	}
-	var parts []string
+	var orders, levels, aside tally
 	for _, v := range finding.Verdicts() {
-		if n := t.totals.orders[v]; n > 0 {
-			parts = append(parts, p.ink(verdictInks[v], strconv.Itoa(n)+" "+many[v]))
-		}
+		orders.add(t.totals.orders[v], many[v], verdictInks[v])
 	}
-	line += strings.Join(parts, ", ")
-	parts = nil
 	for level := finding.Error; level >= finding.Note; level-- {
-		if n := t.totals.findings[level]; n > 0 {
-			parts = append(parts, count(n, level.String()))
+		word := level.String()
+		if t.totals.findings[level] != 1 {
+			word += "s"
 		}
+		levels.add(t.totals.findings[level], word, plainInk)
 	}
-	if len(parts) > 0 {
-		line += " · " + strings.Join(parts, ", ")
+	aside.add(t.totals.waived, "waived", plainInk)
+	aside.add(t.totals.known, "known", plainInk)
+	p.tallies(head, orders, levels, aside)
+	return t.flush()
+}
+
+// A tally is numbers of things that belong together.
+type tally struct {
+	parts []string
+	inks  []ink
+}
+
+// add adds a number of things, unless there is none of them.
+func (t *tally) add(n int, things string, i ink) {
+	if n > 0 {
+		t.parts, t.inks = append(t.parts, strconv.Itoa(n)+" "+things), append(t.inks, i)
+	}
+}
+
+// tallies writes tallies on a line, and on a further one what it has no room for.
+func (p *sheet) tallies(head string, list ...tally) {
+	line, cells := head, source.Width(head)
+	for i, t := range list {
+		if len(t.parts) == 0 {
+			continue
+		}
+		w := source.Width(strings.Join(t.parts, ", "))
+		switch {
+		case i == 0:
+		case cells+3+w > p.width:
+			p.line(line)
+			line, cells = "  ", 2
+		default:
+			line, cells = line+" · ", cells+3
+		}
+		cells += w
+		for j, part := range t.parts {
+			if j > 0 {
+				line += ", "
+			}
+			line += p.ink(t.inks[j], part)
+		}
 	}
 	p.line(line)
-	return t.flush()
 }
 
 // count is a number of things: 1 error, 2 errors.

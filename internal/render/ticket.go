@@ -140,6 +140,9 @@ func (t *ticket) cut(it *worksheet.Item) {
 		if p.Count != nil {
 			t.told[p.Count] = true
 			each := p.Count.Value.N
+			if each*it.Quantity != 1 {
+				text = worksheet.Plural(text)
+			}
 			text = strconv.FormatInt(each*it.Quantity, 10) + " " + text
 			if it.Quantity > 1 {
 				text += " (" + strconv.FormatInt(each, 10) + " each)"
@@ -155,6 +158,18 @@ func (t *ticket) cut(it *worksheet.Item) {
 		}
 		t.row(label, text)
 		label = ""
+	}
+	if label != "" {
+		return // nothing to cut
+	}
+	if c := it.Face; c != nil && c.Repeat > 0 {
+		t.row("", "start every cut at the same point of the pattern, a whole motif at the foot")
+	}
+	if c := it.Face; c != nil && c.Order.Nap.Value == "one way" {
+		t.row("", "lay all pieces the same way up: the nap runs one way")
+	}
+	if q := it.WidthsPerPanel; q != nil && q.Value.R.Den == 2 {
+		t.row("", "split one width down its length for each two half widths; the half goes at the return edge")
 	}
 }
 

@@ -31,12 +31,26 @@ func (p *Pass) Set(n *order.Node, text string) finding.Edit {
 		at, text = around, `"`+escape(text, '"', false)+`"` // single ones have no escapes
 	case quote != 0:
 		text = escape(text, quote, n.Bare)
-	case n.Bare && !isNumber(text):
-		text = `"` + escape(text, '"', true) + `"`
-	case !n.Bare && misread(text, p.inFlow(at)):
-		text = `"` + escape(text, '"', false) + `"`
+	default:
+		text = spell(text, n.Bare, !n.Bare && p.inFlow(at))
+	}
+	if n.Form == order.Null && !n.Bare && at.Len() == 0 && n.Key.Len() > 0 && at.Start == n.Key.End {
+		text = ": " + text // a name in braces may stand without its colon
+		if quoted(p.Order.File.Text, n.Key) != 0 {
+			at.Start, at.End = at.Start+1, at.End+1
+		}
 	}
 	return p.edit(at, text)
+}
+
+// spell writes a value without quotes, or with them where it needs them: all but
+// numbers and truth values do where it stands bare.
+func spell(text string, bare, flow bool) string {
+	switch {
+	case text == "true" || text == "false", bare && isNumber(text), !bare && !misread(text, flow):
+		return text
+	}
+	return `"` + escape(text, '"', bare) + `"`
 }
 
 // SetKey returns the edit that renames the field n to name.
@@ -54,10 +68,22 @@ func (p *Pass) SetKey(n *order.Node, name string) finding.Edit {
 }
 
 // edit puts text at r, with a space before it where r is a blank that touches
-// the mark of its field or of its list.
+// the mark of its field or of its list. A comment behind a blank keeps a space
+// before it, and its column where there is room.
 func (p *Pass) edit(r source.Range, text string) finding.Edit {
-	if r.Len() == 0 && r.Start > 0 && strings.IndexByte(":-,", p.Order.File.Text[r.Start-1]) >= 0 {
+	if r.Len() > 0 {
+		return finding.Edit{Range: r, Text: text}
+	}
+	if r.Start > 0 && strings.IndexByte(":-,", p.Order.File.Text[r.Start-1]) >= 0 {
 		text = " " + text
+	}
+	after := p.Order.File.Text[r.Start:]
+	if rest := strings.TrimLeft(after, " "); strings.HasPrefix(rest, "#") {
+		room := len(after) - len(rest)
+		if room == 0 {
+			text += " "
+		}
+		r.End += max(0, min(room-1, utf8.RuneCountInString(text)))
 	}
 	return finding.Edit{Range: r, Text: text}
 }

@@ -85,6 +85,9 @@ type Pass struct {
 	Order  *order.Order
 	Tables *trade.Tables
 	Sheet  *worksheet.Sheet
+	// Waivers are the order's waivers and what came of them. They are there for
+	// the rules about waivers only, which are run last.
+	Waivers []WaiverUse
 
 	rule  *Rule
 	level finding.Level

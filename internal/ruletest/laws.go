@@ -33,7 +33,7 @@ type bench struct {
 }
 
 // testFixture holds a rule to its fixture and to the laws.
-func testFixture(t *testing.T, r *rule.Rule, file string) {
+func testFixture(t *testing.T, r *rule.Rule, file string, others []*rule.Rule) {
 	t.Helper()
 	fx, err := read(file)
 	if err != nil {
@@ -43,10 +43,11 @@ func testFixture(t *testing.T, r *rule.Rule, file string) {
 		t.Error("the fixture does not open with prose")
 	}
 	update := os.Getenv("UPDATE") != ""
-	var with, without int
+	checked := append(without(others, []*rule.Rule{r}), r)
+	var with, bare int
 	for _, c := range fx.cases {
 		t.Run(c.name, func(t *testing.T) {
-			b := &bench{T: t, rule: r, checker: Checker(t, r), with: &with, without: &without}
+			b := &bench{T: t, rule: r, checker: Checker(t, checked...), with: &with, without: &bare}
 			b.testCase(c, update)
 		})
 	}
@@ -55,7 +56,7 @@ func testFixture(t *testing.T, r *rule.Rule, file string) {
 			t.Errorf("the fixture has no case whose name begins with %s", kind)
 		}
 	}
-	testFix(t, r, with, without)
+	testFix(t, r, with, bare)
 	if update {
 		if err := fx.write(file); err != nil {
 			t.Error(err)
@@ -146,10 +147,18 @@ func (b *bench) check(name, text string) []lint.Result {
 		b.Fatalf("%s: not a format of orders", name)
 	}
 	results := b.checker.CheckFile(&source.File{Name: name, Text: text}, format)
-	for _, res := range results {
-		b.stopOn(res.Err)
+	for i := range results {
+		b.own(&results[i])
 	}
 	return results
+}
+
+// own stops the test where the pipeline did, and leaves of a result what the rule
+// itself found.
+func (b *bench) own(res *lint.Result) {
+	b.Helper()
+	b.stopOn(res.Err)
+	res.Findings = slices.DeleteFunc(res.Findings, func(f finding.Finding) bool { return f.Rule != b.rule.ID })
 }
 
 func (b *bench) stopOn(err error) {
@@ -175,12 +184,12 @@ func (b *bench) testOrders(name, text string, results []lint.Result) []string {
 		said := sayings(res.Findings)
 		all = append(all, said...)
 		again := b.checker.CheckOrder(res.Order)
-		b.stopOn(again.Err)
+		b.own(&again)
 		if d := gocmp.Diff(res.Findings, again.Findings); d != "" {
 			b.Errorf("%s: checking changed the order (-first +second):\n%s", name, d)
 		}
 		turned := b.checker.CheckOrder(shuffled(res.Order))
-		b.stopOn(turned.Err)
+		b.own(&turned)
 		if d := gocmp.Diff(said, sayings(turned.Findings)); d != "" {
 			b.Errorf("%s: other findings with items and cloths in another order (-first +second):\n%s", name, d)
 		}

@@ -13,7 +13,8 @@
 //
 // A case whose name begins with wrong has findings, one that begins with right
 // has none, and one that begins with borderline is on the edge; a rule has at
-// least one of each. Only the rule itself is run. With UPDATE=1 in the
+// least one of each. Only the rule itself is run, and those that it is about, and
+// only what it finds itself is looked at. The day is [Today]. With UPDATE=1 in the
 // environment, want and fixed are written anew.
 package ruletest
 
@@ -34,22 +35,33 @@ import (
 	"cutgate/internal/trade"
 )
 
+// Today is the day of the fixtures.
+const Today = "2026-06-15"
+
 // Run tests a topic: its list of rules and its folder, which is "." for the
-// topic's own test.
-func Run(t *testing.T, rules []*rule.Rule, dir string) {
+// topic's own test. Others are the rules whose findings those of the topic are
+// about, where they are about any.
+func Run(t *testing.T, rules []*rule.Rule, dir string, others ...*rule.Rule) {
 	t.Helper()
 	if len(rules) == 0 {
 		t.Fatal("the topic has no rules")
 	}
 	testList(t, rules, dir)
-	testTogether(t, rules, dir)
+	testTogether(t, slices.Concat(rules, without(others, rules)), dir)
 	for _, r := range rules {
 		_, slug, _ := strings.Cut(r.ID, "/")
 		t.Run(slug, func(t *testing.T) {
 			testRule(t, r, dir, slug)
-			testFixture(t, r, filepath.Join(dir, "testdata", slug+".txtar"))
+			testFixture(t, r, filepath.Join(dir, "testdata", slug+".txtar"), others)
 		})
 	}
+}
+
+// without returns the rules of the list that are not among the left-out ones.
+func without(list, out []*rule.Rule) []*rule.Rule {
+	return slices.DeleteFunc(slices.Clone(list), func(r *rule.Rule) bool {
+		return slices.ContainsFunc(out, func(o *rule.Rule) bool { return o.ID == r.ID })
+	})
 }
 
 // Checker returns a checker with the real loader and tables and the given rules.
@@ -59,7 +71,7 @@ func Checker(t testing.TB, rules ...*rule.Rule) *lint.Checker {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &lint.Checker{Rules: rules, Loader: p.loader, Tables: p.tables}
+	return &lint.Checker{Rules: rules, Loader: p.loader, Tables: p.tables, Today: Today}
 }
 
 type machinery struct {

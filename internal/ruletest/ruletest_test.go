@@ -101,6 +101,20 @@ func TestRun(t *testing.T) {
 	ruletest.Run(t, []*rule.Rule{folds()}, topic(t, fixture()))
 }
 
+// TestOthers runs a rule with others, whose findings are not looked at.
+func TestOthers(t *testing.T) {
+	t.Setenv("UPDATE", "")
+	ran := false
+	other := &rule.Rule{ID: "item/there", Level: finding.Note, Run: func(p *rule.Pass) {
+		ran = true
+		p.Report(finding.Finding{At: p.Order.Items[0].Kind.At, Message: "There is an item."})
+	}}
+	ruletest.Run(t, []*rule.Rule{folds()}, topic(t, fixture()), other, folds())
+	if !ran {
+		t.Error("the other rule was not run")
+	}
+}
+
 func TestUpdate(t *testing.T) {
 	t.Setenv("UPDATE", "1")
 	stale := strings.NewReplacer(":92: The hem", ":1: A hem", "-- wrong/fixed/order.json --\n"+fmt.Sprintf(orderJSON, "2"), "").Replace(fixture())

@@ -211,8 +211,8 @@ type stretch struct{ from, to length.Length }
 func cleanOf(w *worker, c *Cloth, end length.Length) (list []stretch) {
 	flaws := make([]stretch, 0, 4)
 	for _, f := range w.measured(c.Name).Flaws {
-		if f.From.Set && f.To.Set && f.From.Value < f.To.Value {
-			flaws = append(flaws, stretch{f.From.Value, f.To.Value})
+		if f.From.Set && f.To.Set && f.From.Value != f.To.Value { // measured from either end
+			flaws = append(flaws, stretch{min(f.From.Value, f.To.Value), max(f.From.Value, f.To.Value)})
 		}
 	}
 	slices.SortFunc(flaws, func(a, b stretch) int { return cmp.Compare(a.from, b.from) })

@@ -57,7 +57,11 @@ func (w *worker) topDrop(it *Item) length.Length {
 	}
 	switch {
 	case hangs == "holes" && o.Holes.FromTop.Set:
-		return o.Holes.FromTop.Value - o.Holes.Bore.Value/2
+		bore := o.Holes.Bore.Value
+		if o.Holes.Flange.Set {
+			bore = min(bore, o.Holes.Flange.Value) // the two may be changed about
+		}
+		return o.Holes.FromTop.Value - bore/2
 	case o.Heading.HookDrop.Set:
 		return o.Heading.HookDrop.Value
 	case hangs == "tabs" && o.Heading.TabDrop.Set:
@@ -66,6 +70,39 @@ func (w *worker) topDrop(it *Item) length.Length {
 		return o.Heading.Header.Value
 	}
 	return w.Tables.House.HookDrop
+}
+
+// dropUnsaid reports whether the order does not say how far a curtain's top edge
+// is from the level that it hangs from. A stated length may then be right for
+// any distance that headings have.
+func (w *worker) dropUnsaid(it *Item) bool {
+	o := it.Order
+	if it.Heading == nil || o.Heading.HookDrop.Set {
+		return false
+	}
+	switch it.Heading.Hangs {
+	case "holes":
+		return !o.Holes.FromTop.Set
+	case "tabs":
+		return !o.Heading.TabDrop.Set
+	case "pocket":
+		return !o.Heading.Header.Set
+	}
+	return true
+}
+
+// cutSaysLength reports whether the stated cut is right for the one finished
+// length and not for the other.
+func (w *worker) cutSaysLength(it *Item, one, other length.Length) bool {
+	c := statedCut(it, "width")
+	if c == nil || !c.Length.Set {
+		return false
+	}
+	top, _ := it.topAllowance()
+	fits := func(l length.Length) bool {
+		return near(c.Length.Value, w.cutOf(it.Face, l+top+it.Bottom.Takes), length.Step(w.Unit))
+	}
+	return fits(one) && !fits(other)
 }
 
 // lengthFromWindow works out the finished length from the window where the
@@ -99,6 +136,18 @@ func (w *worker) lengthFromWindow(it *Item) {
 	l := level.Value + top + sign*clearance
 	if l <= 0 {
 		return
+	}
+	if stated.Set && w.dropUnsaid(it) && !w.cutSaysLength(it, l, stated.Value) {
+		over := stated.Value - l
+		if hangsTabs := it.Heading != nil && it.Heading.Hangs == "tabs"; hangsTabs {
+			over = -over
+		} else if sign < 0 {
+			over = stated.Value - level.Value
+		}
+		if over > 0 && over <= 6*length.Inch {
+			it.FinishedLength = w.put(FinishedLength, "", LengthOf(stated.Value), length.Nearest, "the order", "")
+			return
+		}
 	}
 	// Clearances in print run from 3/8 in to 1 in, so without one of the order's
 	// own a length within those is the maker's choice.
@@ -201,18 +250,77 @@ func (w *worker) gathered(it *Item) {
 	w.compareRatio(it.Widths, &o.Widths)
 	if it.Face.Width > 0 {
 		width := w.put(CutWidth, "width", LengthOf(it.Face.Width), length.Nearest, Common, "{cloth width}", len1("cloth width", it.Face.Width))
-		w.lengths(it, "width", it.Face, width, it.CutLength, it.Widths, it.WastePerCut)
+		w.lengths(it, "width", it.Face, width, it.CutLength, it.Widths, it.WastePerCut, asRight{widths: w.trimmed(it, it.Face, it.FlatWidth.Value.Length())})
 	}
 }
 
+// trimmed is what a cut of one width to a panel comes to where it is cut no wider
+// than it is needed.
+func (w *worker) trimmed(it *Item, c *Cloth, flat ...length.Length) (list []length.Length) {
+	for _, l := range flat {
+		if each := c.beforeWash(l.Div(it.Panels, length.Up)); each < c.Width {
+			list = append(list, each)
+		}
+	}
+	return list
+}
+
 // lengths adds the lengths to cut of one cloth: the widths, up to whole ones.
-func (w *worker) lengths(it *Item, piece string, c *Cloth, width, cutLength, widths, waste *Quantity) {
+func (w *worker) lengths(it *Item, piece string, c *Cloth, width, cutLength, widths, waste *Quantity, or asRight) {
 	n := widths.Value.R.Int(length.Up)
 	count := w.put(PieceCount, piece, CountOf(n), length.Up, "Contract Decor, Calculating Drapery Yardage: whole lengths are cut",
 		"rounded up ({widths})", Term{Name: "widths", Value: widths.Value, via: widths})
 	p := Piece{Name: piece, Cloth: c, Width: width, Length: cutLength, Count: count}
 	w.piece(it, p, max(it.Joins+1, 1), waste)
+	p.or = or
+	if c.Repeat == 0 { // more than whole repeats is no rounding
+		p.or.lengths = append(p.or.lengths, w.rounder(cutLength)...)
+	}
+	if halves := widths.Value.R.Quo(length.NewRatio(it.Panels, 1)).Mul(length.NewRatio(2, 1)).Int(length.Up); halves%2 == 1 && w.splits(it, &p) {
+		p.or.widths = append(p.or.widths, c.Width/2)
+		p.whole = w.put(PieceCount, "whole "+piece, CountOf(halves/2*it.Panels), length.Nearest, Common,
+			"{whole widths in a panel} × {panels}", num("whole widths in a panel", halves/2), num("panels", it.Panels))
+		p.half = w.put(PieceCount, "half "+piece, CountOf(it.Panels), length.Nearest, Common, "{panels}", num("panels", it.Panels))
+	}
 	w.compareCuts(it, &p)
+}
+
+// splits reports whether the order's cuts name whole and half widths of a piece
+// one by one.
+func (w *worker) splits(it *Item, p *Piece) bool {
+	whole, half := false, false
+	for i := range it.Order.Cuts {
+		k := &it.Order.Cuts[i]
+		if !samePiece(k.Piece.Value, p.Name) || k.Cloth.Set && k.Cloth.Value != p.Cloth.Name || !k.Width.Set {
+			continue
+		}
+		whole = whole || near(k.Width.Value, p.Cloth.Width, length.Step(w.Unit))
+		half = half || isHalf(k.Width.Value, p.Cloth.Width)
+	}
+	return whole && half
+}
+
+// isHalf reports whether a cut is half a width of cloth wide.
+func isHalf(cut, cloth length.Length) bool { return near(cut, cloth/2, length.Millimetre) }
+
+// asRight are sizes of a cut that are as right as the worked ones.
+type asRight struct{ widths, lengths []length.Length }
+
+// rounder is a length up to a rounder one: to the quarter and the whole inch, to
+// half and whole centimetres. What is rounded off is trimmed at the table.
+func (w *worker) rounder(q *Quantity) []length.Length {
+	if q == nil {
+		return nil
+	}
+	l, unit := q.Value.Length(), length.Inch
+	if w.Unit.Metric() {
+		unit = length.Centimetre
+	}
+	part := unit / 4
+	if w.Unit.Metric() {
+		part = unit / 2
+	}
+	return []length.Length{l.Round(part, length.Up), l.Round(unit, length.Up)}
 }
 
 // finishedWidth works out what the panels cover: the track, the overlap and the
@@ -244,8 +352,18 @@ func (w *worker) flatWidth(it *Item, f length.Ratio) {
 	o := it.Order
 	sides := it.Sides.Takes.Mul(2 * it.Panels)
 	returns := o.Track.Return.Value.Mul(2)
-	if valueOr(o.Heading.Returns, w.Tables.House.Returns) == "after fullness" && o.Track.Width.Set && returns > 0 {
-		covered := it.FinishedWidth.Value.Length() - returns
+	covered := it.FinishedWidth.Value.Length() - returns
+	custom := valueOr(o.Heading.Returns, w.Tables.House.Returns)
+	if o.FlatWidth.Set && !o.Heading.Returns.Set { // it tells which
+		with, after := covered.MulRatio(f, length.Up)+returns.MulRatio(f, length.Up)+sides, covered.MulRatio(f, length.Up)+returns+sides
+		switch step := length.Step(w.Unit); {
+		case near(o.FlatWidth.Value, after, step):
+			custom = "after fullness"
+		case near(o.FlatWidth.Value, with, step):
+			custom = "with fullness"
+		}
+	}
+	if custom == "after fullness" && o.Track.Width.Set && returns > 0 {
 		it.FlatWidth = w.put(FlatWidth, "", LengthOf(covered.MulRatio(f, length.Up)+returns+sides), length.Up,
 			"eHow UK, How to calculate the amount of fabric needed for curtains",
 			"({finished width} - 2 × {return}) × {fullness} + 2 × {return} + {side hems}",
@@ -256,29 +374,63 @@ func (w *worker) flatWidth(it *Item, f length.Ratio) {
 			"Contract Decor, Calculating Drapery Yardage", "{finished width} × {fullness} + {side hems}",
 			term(it.FinishedWidth), rat("fullness", f), len1("side hems", sides))
 	}
-	w.compareLength(it.FlatWidth, &o.FlatWidth)
+	w.compareLength(it.FlatWidth, &o.FlatWidth, w.rounder(it.FlatWidth)...)
 }
 
 // chosenHalves is the number of half widths in a panel. A stated number of
-// widths is the maker's choice where it is a little scant and the cuts, if they
-// are stated, agree with it, and the fullness stays within what suits the
-// heading: four widths in place of 4.08.
+// widths is the maker's choice where the cuts, if they are stated, agree with it
+// and it is a little scant, four in place of 4.08, or makes a half width whole.
 func (w *worker) chosenHalves(it *Item, per length.Ratio, halves int64) int64 {
-	stated := it.Order.Widths
+	stated, cuts := it.Order.Widths, cutCount(it, "width", it.Face)
+	whole := halves + halves%2
 	if !stated.Set {
+		if cuts == whole/2*it.Panels && w.takesUp(it, whole) {
+			return whole
+		}
 		return halves
 	}
 	want := stated.Value.Mul(length.NewRatio(2, it.Panels))
-	if want.Den > 1 || want.Num >= halves || want.Num < 1 {
+	if want.Den > 1 || want.Num < 1 || cuts > 0 && cuts != stated.Value.Int(length.Up) {
 		return halves
 	}
-	if n := statedCut(it, "width"); n != nil && n.Count.Set && n.Count.Value != stated.Value.Int(length.Up) {
-		return halves
+	if want.Num == whole && w.takesUp(it, whole) || want.Num < halves && w.scant(per, length.NewRatio(want.Num, 2)) {
+		return want.Num
 	}
-	if !w.scant(per, length.NewRatio(want.Num, 2)) {
-		return halves
+	return halves
+}
+
+// takesUp reports whether a panel may have so many half widths, more than its
+// fullness asks for: the length that the other half is cut from is cut anyway, or
+// the heading takes up the fullness that they make.
+func (w *worker) takesUp(it *Item, halves int64) bool {
+	if it.Panels == 1 {
+		return true
 	}
-	return want.Num
+	if it.Heading == nil {
+		return false
+	}
+	most := it.Heading.Most
+	if it.Face.Class != nil && it.Face.Class.Name == "sheer" {
+		most = it.Heading.SheerMost
+	}
+	flat := it.Usable.Value.Length().MulRatio(length.NewRatio(halves*it.Panels, 2), length.Down) - it.Sides.Takes.Mul(2*it.Panels)
+	return length.RatioOf(flat, it.FinishedWidth.Value.Length()).Cmp(most.Add(w.Tables.House.FullnessSlack)) <= 0
+}
+
+// cutCount is how many of a piece the order's cuts state; 0 where one of them
+// leaves it out, or is half a width.
+func cutCount(it *Item, piece string, c *Cloth) (n int64) {
+	for i := range it.Order.Cuts {
+		k := &it.Order.Cuts[i]
+		if !samePiece(k.Piece.Value, piece) || k.Cloth.Set && k.Cloth.Value != c.Name {
+			continue
+		}
+		if !k.Count.Set || k.Width.Set && isHalf(k.Width.Value, c.Width) {
+			return 0
+		}
+		n += k.Count.Value
+	}
+	return n
 }
 
 // scant reports whether so many widths are less than the exact number by no
@@ -334,6 +486,9 @@ func (w *worker) panelWidth(it *Item, widths length.Ratio) {
 
 // made works out the fullness that the made-up panels give.
 func (w *worker) made(it *Item) {
+	if it.FinishedWidth.Value.Length() <= 0 {
+		return
+	}
 	it.Fullness = w.put(Fullness, "", RatioOf(length.RatioOf(it.PanelWidth.Value.Length().Mul(it.Panels), it.FinishedWidth.Value.Length())), length.Nearest,
 		"Decorating Basics, Fullness and what it means", "{panel width, flat} × {panels} ÷ {finished width}",
 		via(it.PanelWidth), num("panels", it.Panels), term(it.FinishedWidth))
@@ -401,9 +556,12 @@ func (w *worker) behind(it *Item, b behind) {
 	}
 	panels := length.NewRatio(it.Panels, 1)
 	halves := length.RatioOf(flat, usable.Value.Length()).Quo(panels).Mul(length.NewRatio(2, 1)).Int(length.Up)
-	widths := w.put(b.widths, "", RatioOf(length.NewRatio(halves, 2).Mul(panels)), length.Up, Common,
-		"rounded up to a half (({flat width} - {"+b.less+"}) ÷ {usable width} ÷ {panels}) × {panels}",
-		via(it.FlatWidth), len1(b.less, b.narrower), via(usable), num("panels", it.Panels), num("panels", it.Panels))
+	chosen := w.backingHalves(it, &b, halves)
+	widths := w.put(b.widths, "", RatioOf(length.NewRatio(chosen, 2).Mul(panels)), length.Up, "the order", "")
+	if chosen == halves {
+		widths.Source, widths.Formula = Common, "rounded up to a half (({flat width} - {"+b.less+"}) ÷ {usable width} ÷ {panels}) × {panels}"
+		widths.Terms = []Term{via(it.FlatWidth), len1(b.less, b.narrower), via(usable), num("panels", it.Panels), num("panels", it.Panels)}
+	}
 	w.compareRatio(widths, b.stated)
 	if b.piece == "lining" {
 		it.LiningWidths = widths
@@ -411,7 +569,57 @@ func (w *worker) behind(it *Item, b behind) {
 		it.InterliningWidths = widths
 	}
 	width := w.put(CutWidth, b.piece, LengthOf(b.cloth.Width), length.Nearest, Common, "{cloth width}", len1("cloth width", b.cloth.Width))
-	w.lengths(it, b.piece, b.cloth, width, cutq, widths, waste)
+	w.lengths(it, b.piece, b.cloth, width, cutq, widths, waste, asRight{
+		widths:  w.trimmed(it, b.cloth, flat, flat-it.Sides.Takes.Mul(2*it.Panels)),
+		lengths: w.backingLengths(it, &b, l),
+	})
+}
+
+// backingHalves is the number of half widths of a layer in a panel. As many as
+// the face has are the maker's choice, and so is a single panel's half width made
+// whole: the length that the other half is cut from is cut anyway.
+func (w *worker) backingHalves(it *Item, b *behind, halves int64) int64 {
+	others := [2]int64{halves, halves}
+	if it.Panels == 1 {
+		others[0] += halves % 2
+	}
+	if it.WidthsPerPanel != nil {
+		others[1] = it.WidthsPerPanel.Value.R.Mul(length.NewRatio(2, 1)).Int(length.Up)
+	}
+	cuts := cutCount(it, b.piece, b.cloth)
+	for _, n := range others {
+		widths := length.NewRatio(n*it.Panels, 2)
+		whole := widths.Int(length.Up)
+		switch {
+		case n <= halves:
+		case b.stated.Set && b.stated.Value.Cmp(widths) == 0 && (cuts == 0 || cuts == whole):
+			return n
+		case !b.stated.Set && cuts == whole && whole > length.NewRatio(halves*it.Panels, 2).Int(length.Up):
+			return n
+		}
+	}
+	return halves
+}
+
+// backingLengths are lengths that a layer is cut to in other workrooms: a lining
+// that runs up into the heading, an interlining that lies in the hem or in the
+// heading, or is cut like the lining, where the order does not say how much
+// shorter it is.
+func (w *worker) backingLengths(it *Item, b *behind, run length.Length) (list []length.Length) {
+	top, _ := it.topAllowance()
+	if b.piece == "lining" {
+		return []length.Length{w.cutOf(b.cloth, run+top)}
+	}
+	if it.Order.Interlining.Shorter.Set {
+		return nil
+	}
+	for _, more := range [...]length.Length{it.Bottom.Turn, it.Bottom.Takes, top, top + it.Bottom.Turn, top + it.Bottom.Takes} {
+		list = append(list, w.cutOf(b.cloth, run+more))
+	}
+	if it.LiningCut != nil {
+		list = append(list, it.LiningCut.Value.Length())
+	}
+	return list
 }
 
 // heading works out what is spaced along the top: holes, pleats, tabs, or the
@@ -512,7 +720,7 @@ func (w *worker) pleats(it *Item) {
 	}
 	spaces := max(1, length.RatioOf(span, middle).Int(length.Nearest))
 	count, chosen := h.Pleats.Value, h.Pleats.Set && h.Pleats.Value >= 2
-	bySpacing := fitting(span, h.Spacing.Value)
+	bySpacing := w.fitting(span, h.Spacing.Value)
 	step := length.Step(w.Unit)
 	// Spaces counted as pleats: one pleat more makes the stated spacing right.
 	if chosen && h.Spacing.Set && bySpacing >= 2 && bySpacing != count &&

@@ -2,28 +2,60 @@ package worksheet
 
 import (
 	"slices"
+	"strings"
 
 	"cutgate/internal/length"
 	"cutgate/internal/order"
 )
 
+// mostMisread is how many misread choices of one item are looked for.
+const mostMisread = 4
+
 // explain finds how each wrong outcome came about, puts together those that are
-// one mistake, and looks for a misread choice behind several.
+// one mistake, and looks for misread choices behind them, item by item.
 func (s *Sheet) explain() {
 	if len(s.Wrong) == 0 {
 		return
 	}
+	s.slips()
+	var items []int
+	for i := range s.Wrong {
+		if item := s.Wrong[i].Quantity.Item; item >= 0 && !slices.Contains(items, item) {
+			items = append(items, item)
+		}
+	}
+	if len(items) > 0 {
+		// A choice is changed in a copy: who reads the order again finds it as it was.
+		o := *s.Order
+		o.Items, o.Cloths, o.Measured = slices.Clone(o.Items), slices.Clone(o.Cloths), slices.Clone(o.Measured)
+		mine := work(&o, s.Tables)
+		mine.slips()
+		for _, item := range items {
+			for range mostMisread {
+				m := mine.misread(item)
+				if m == nil {
+					break
+				}
+				m.choice.take(m.corrected)
+				again := work(&o, s.Tables)
+				again.Misread = append(mine.Misread, *m)
+				again.slips()
+				mine = again
+			}
+		}
+		if len(mine.Misread) > 0 {
+			*s = *mine
+		}
+	}
+	s.Wrong = (&worker{Sheet: s}).together(s.Wrong)
+}
+
+// slips finds the slip that explains each wrong outcome.
+func (s *Sheet) slips() {
 	w := &worker{Sheet: s}
 	for i := range s.Wrong {
 		s.Wrong[i].Slip = w.slipOf(&s.Wrong[i])
 	}
-	leaves := len(s.Wrong)
-	before := slices.Clone(s.Wrong)
-	s.Wrong = w.together(s.Wrong)
-	if leaves < 2 || len(s.Wrong) == 1 && s.Wrong[0].Slip != nil {
-		return
-	}
-	s.misread(before)
 }
 
 // together puts one mistake's places together: the same wrong value of one
@@ -38,7 +70,7 @@ next:
 			same := x.Quantity == y.Quantity && x.Stated == y.Stated
 			follows := y.Quantity.Name == Widths && x.Quantity.Name == PieceCount && x.Quantity.Item == y.Quantity.Item &&
 				(x.Quantity.Of == "width" || x.Quantity.Of == "piece") && y.Stated.R.Int(length.Up) == x.Stated.N
-			if same || follows {
+			if same || follows || turned(y, &x) {
 				y.Also = append(y.Also, Also{x.Node, x.Corrected})
 				continue next
 			}
@@ -48,48 +80,35 @@ next:
 	return out
 }
 
-// A choice is a number on the form that outcomes are worked from.
-type choice struct {
-	name   string
-	length *order.Length
-	count  *order.Count
-	ratio  *order.Ratio
+// turned reports whether y is the width of a cut and x its length, and each says
+// what the other should.
+func turned(y, x *Wrong) bool {
+	return y.Quantity.Name == CutWidth && y.piece != nil && y.piece == x.piece && x.Quantity == y.piece.Length &&
+		y.Slip != nil && y.Slip.Name == sidesSwapped && near(x.Stated.Length(), y.right.Length(), length.Millimetre)
 }
 
-// misread looks for the one choice that, written as another value, makes two or
-// more of the wrong outcomes right and no other wrong: fewer changes than
-// mending each. The order is then worked out anew with that value, so that the
-// typed order has it too. Of several such the one that a known slip explains is taken,
-// else the first in the order of choices.
-func (s *Sheet) misread(wrong []Wrong) {
-	// A choice is changed in a copy: who reads the order again finds it as it was.
-	o := *s.Order
-	o.Items, o.Cloths = slices.Clone(o.Items), slices.Clone(o.Cloths)
-	mine := work(&o, s.Tables)
-	var best *Misread
-	for _, c := range mine.choices(wrong) {
-		m := mine.try(c, wrong)
-		if m == nil {
-			continue
-		}
-		better := best == nil || len(m.Agree) > len(best.Agree) ||
-			len(m.Agree) == len(best.Agree) && m.Slip.telling() && !best.Slip.telling()
-		if better {
-			best = m
-		}
+// A choice is a number on the form that outcomes are worked from.
+type choice struct {
+	name    string
+	node    *order.Node
+	length  *order.Length
+	count   *order.Count
+	ratio   *order.Ratio
+	percent *order.Percent
+	other   *order.Node // of the size that it may be swapped with; nil for none
+}
+
+// value is what a choice says.
+func (c choice) value() Value {
+	switch {
+	case c.length != nil:
+		return LengthOf(c.length.Value)
+	case c.count != nil:
+		return CountOf(c.count.Value)
+	case c.ratio != nil:
+		return RatioOf(c.ratio.Value)
 	}
-	if best == nil {
-		return
-	}
-	best.choice.take(best.corrected)
-	again := work(&o, s.Tables)
-	again.Misread = append(s.Misread, *best)
-	*s = *again
-	w := &worker{Sheet: s}
-	for i := range s.Wrong {
-		s.Wrong[i].Slip = w.slipOf(&s.Wrong[i])
-	}
-	s.Wrong = w.together(s.Wrong)
+	return PercentOf(c.percent.Value)
 }
 
 // take makes a choice say v.
@@ -101,124 +120,92 @@ func (c choice) take(v Value) {
 		c.count.Value = v.N
 	case c.ratio != nil:
 		c.ratio.Value = v.R
+	default:
+		c.percent.Value = v.R
 	}
 }
 
-// telling reports whether a slip is one that a wrong number seldom looks like by
-// chance. Half or double of a hem often is just another hem.
-func (s *Slip) telling() bool { return s != nil && s.Name != countedTwice && s.Name != halved }
-
-// choices are the numbers of the items and cloths with wrong outcomes, sizes
-// first.
-func (s *Sheet) choices(wrong []Wrong) (list []choice) {
-	items := map[int]bool{}
-	for i := range wrong {
-		items[wrong[i].Quantity.Item] = true
-	}
-	addLength := func(name string, l *order.Length) {
-		if l.Set && l.Node != nil {
-			list = append(list, choice{name: name, length: l})
+// misread looks for the one choice that, written as another value, makes two or
+// more of an item's wrong outcomes right and no other wrong: fewer changes than
+// mending each. One outcome is enough where no slip explains it and one that is
+// seldom met by chance explains the choice. Of several such choices the one that a known
+// slip explains is taken, else the first in the order of choices. Two outcomes
+// that one slip of their own explains are no sign of a misread choice.
+//
+// The order is worked out anew for every guess: the item by itself first, and
+// all of it where the guess still stands then.
+func (s *Sheet) misread(item int) *Misread {
+	o := &s.Order.Items[item]
+	cloths := [...]string{o.Cloth.Value, o.Lining.Cloth.Value, o.Interlining.Cloth.Value}
+	var wrong []Wrong
+	for _, x := range s.Wrong {
+		if x.Quantity.Item == item || x.Quantity.Item < 0 && slices.Contains(cloths[:], x.Quantity.Of) {
+			wrong = append(wrong, x)
 		}
 	}
-	addCount := func(name string, n *order.Count) {
-		if n.Set && n.Node != nil {
-			list = append(list, choice{name: name, count: n})
-		}
+	bought := slices.ContainsFunc(wrong, func(x Wrong) bool { return x.Quantity.Item < 0 })
+	one := (&worker{Sheet: s}).together(wrong)
+	if len(one) == 0 || len(one) == 1 && one[0].Slip != nil {
+		return nil
 	}
-	for i := range s.Items {
-		if !items[i] {
+	alone := *s.Order
+	alone.Items, alone.Flaws = s.Order.Items[item:item+1], nil // what is changed in the one is changed in the other
+	single := work(&alone, s.Tables)
+	known := map[*order.Node]bool{}
+	for i := range single.Wrong {
+		known[single.Wrong[i].Node] = true
+	}
+	var best *Misread
+	for _, c := range single.choices(cloths[:]) {
+		if s.Doubted(c.node) {
 			continue
 		}
-		o := s.Items[i].Order
-		if !o.Track.Width.Set {
-			addLength("finished width", &o.Finished.Width)
-		}
-		addLength("track width", &o.Track.Width)
-		if !o.Hang.To.Set {
-			addLength("finished length", &o.Finished.Length)
-		}
-		addLength("height above the floor", &o.Track.AboveFloor)
-		addLength("height above the sill", &o.Track.AboveSill)
-		if f := &o.Heading.Fullness; f.Set && f.Node != nil {
-			list = append(list, choice{name: "fullness", ratio: f})
-		}
-		addLength("heading allowance", &o.Heading.Allowance)
-		addLength("bottom hem's turn", &o.Hems.Bottom.Turn)
-		addLength("top hem's turn", &o.Hems.Top.Turn)
-		addLength("side hems' turn", &o.Hems.Sides.Turn)
-		addCount("bottom hem's folds", &o.Hems.Bottom.Folds)
-		addCount("top hem's folds", &o.Hems.Top.Folds)
-		addCount("side hems' folds", &o.Hems.Sides.Folds)
-		addLength("seam allowance", &o.Join.Allowance)
-		addLength("return", &o.Track.Return)
-		addLength("overlap", &o.Track.Overlap)
-		addLength("clearance", &o.Hang.Clearance)
-		addLength("hook drop", &o.Heading.HookDrop)
-		addLength("lining's hem", &o.Lining.Hem.Turn)
-		addLength("lining's shortening", &o.Lining.Shorter)
-		addCount("panels", &o.Panels)
-		addCount("quantity", &o.Quantity)
-	}
-	for i := range s.Order.Cloths {
-		c := &s.Order.Cloths[i].Of
-		addLength("cloth width", &c.Width)
-		addLength("repeat", &c.Repeat.Length)
-	}
-	return list
-}
-
-// try looks for another value of a choice that clears wrong outcomes. It leaves
-// the choice as it was.
-func (s *Sheet) try(c choice, wrong []Wrong) *Misread {
-	switch {
-	case c.length != nil:
-		kept := c.length.Value
-		defer func() { c.length.Value = kept }()
-		style := s.lengthStyle(c.length.Node)
-		for i := range wrong {
-			v, ok := s.solve(c, &wrong[i])
-			if !ok || v <= 0 || near(v, kept, length.Step(style.Unit())) {
+		kept := c.value()
+		for _, g := range single.guesses(c, wrong) {
+			c.take(g.value)
+			var m *Misread
+			if n := single.mends(wrong, known); n > 1 || n == 1 && (bought || g.slip.sure()) {
+				m = s.clears(c, g, kept, wrong)
+			}
+			c.take(kept)
+			if m == nil {
 				continue
 			}
-			c.length.Value = v.Round(length.Step(style.Unit()), length.Nearest)
-			if m := s.clears(c, wrong, LengthOf(kept), LengthOf(c.length.Value)); m != nil {
-				m.At, m.Node, m.Corrected = c.length.At, c.length.Node, style.Print(c.length.Value, length.Nearest)
-				return m
+			better := best == nil || len(m.Agree) > len(best.Agree) ||
+				len(m.Agree) == len(best.Agree) && m.Slip.tells() > best.Slip.tells()
+			if better {
+				best = m
 			}
-			c.length.Value = kept
-		}
-	case c.count != nil:
-		kept := c.count.Value
-		defer func() { c.count.Value = kept }()
-		for _, v := range []int64{kept - 1, kept + 1, kept - 2, kept + 2} {
-			if v < 1 {
-				continue
-			}
-			c.count.Value = v
-			if m := s.clears(c, wrong, CountOf(kept), CountOf(v)); m != nil {
-				m.At, m.Node, m.Corrected = c.count.At, c.count.Node, CountOf(v).Format(s.Unit, length.Nearest)
-				return m
-			}
-		}
-	case c.ratio != nil:
-		kept := c.ratio.Value
-		defer func() { c.ratio.Value = kept }()
-		v, ok := s.solveRatio(c, wrong)
-		if !ok || v.Num <= 0 || v.Cmp(kept) == 0 {
-			return nil
-		}
-		c.ratio.Value = v
-		if m := s.clears(c, wrong, RatioOf(kept), RatioOf(v)); m != nil {
-			m.At, m.Node, m.Corrected = c.ratio.At, c.ratio.Node, ratioLike(c.ratio.Node.Text, v)
-			return m
 		}
 	}
-	return nil
+	return best
 }
 
-// clears works the order out with the choice changed, and reports what that
-// mends: at least two outcomes, and it may make none wrong.
-func (s *Sheet) clears(c choice, wrong []Wrong, stated, corrected Value) *Misread {
+// mends is how many of an item's wrong outcomes are right in the sheet of that
+// item, as it now is; 0 where another one is wrong that was not.
+func (s *Sheet) mends(wrong []Wrong, known map[*order.Node]bool) (n int) {
+	again := work(s.Order, s.Tables)
+	still := make(map[*order.Node]bool, len(again.Wrong))
+	for i := range again.Wrong {
+		if x := &again.Wrong[i]; x.Quantity.Item >= 0 {
+			if !known[x.Node] {
+				return 0
+			}
+			still[x.Node] = true
+		}
+	}
+	for i := range wrong {
+		x := &wrong[i]
+		if x.Quantity.Item >= 0 && !still[x.Node] && slices.ContainsFunc(again.Stated, func(of Stated) bool { return of.Node == x.Node }) {
+			n++
+		}
+	}
+	return n
+}
+
+// clears works the order out with a choice changed to a guess, and reports what
+// that mends.
+func (s *Sheet) clears(c choice, g guess, kept Value, wrong []Wrong) *Misread {
 	again := work(s.Order, s.Tables)
 	still, compared := map[*order.Node]bool{}, map[*order.Node]bool{}
 	for i := range again.Wrong {
@@ -227,46 +214,304 @@ func (s *Sheet) clears(c choice, wrong []Wrong, stated, corrected Value) *Misrea
 	for i := range again.Stated {
 		compared[again.Stated[i].Node] = true
 	}
-	m := &Misread{Name: c.name, Stated: stated, choice: c, corrected: corrected}
-	for _, x := range wrong {
+	m := &Misread{Name: c.name, At: c.node.At, Node: c.node, Stated: kept, choice: c, corrected: g.value}
+	bought := 0
+	for _, x := range s.Wrong {
 		switch {
 		case still[x.Node]:
 			delete(still, x.Node)
 		case compared[x.Node]:
 			m.Agree = append(m.Agree, x)
-		default:
+			if x.Quantity.Item < 0 {
+				bought++ // more than enough is as right
+			}
+		case slices.ContainsFunc(wrong, func(y Wrong) bool { return y.Node == x.Node }):
 			return nil // what can't be worked out any more is not right for that
 		}
 	}
-	if len(still) > 0 || len(m.Agree) < 2 {
+	if len(still) > 0 || len(m.Agree) == bought {
 		return nil
 	}
-	node := func() *order.Node {
-		switch {
-		case c.length != nil:
-			return c.length.Node
-		case c.count != nil:
-			return c.count.Node
-		}
-		return c.ratio.Node
-	}()
-	x := Wrong{Quantity: &Quantity{Name: Name(c.name), Item: m.Agree[0].Quantity.Item}, Node: node, Stated: stated, right: corrected}
-	m.Slip = (&worker{Sheet: s}).genericSlip(&x)
+	m.Corrected = s.printChoice(c, g.value)
+	m.Slip = g.slip
+	fine := slices.ContainsFunc(m.Agree, func(x Wrong) bool { return x.Quantity.Item >= 0 && x.Stated.Sort == Length })
+	if g.odd && g.slip.Name != lostSpace && !fine {
+		return nil // many a number gives the same count
+	}
+	if len(m.Agree) == 1 && (m.Agree[0].Slip != nil || !m.Slip.sure()) ||
+		!fine && len((&worker{Sheet: s}).together(m.Agree)) == 1 {
+		return nil
+	}
 	return m
 }
 
-// solve finds the value of a length that would make a wrong length right, if
-// the one goes with the other in a straight line.
-func (s *Sheet) solve(c choice, x *Wrong) (length.Length, bool) {
-	if x.Stated.Sort != Length {
-		return 0, false
+// printChoice writes a choice's value in the manner that it is written in.
+func (s *Sheet) printChoice(c choice, v Value) string {
+	switch {
+	case c.length != nil:
+		return s.lengthStyle(c.node).Print(v.Length(), length.Nearest)
+	case c.ratio != nil:
+		return ratioLike(c.node.Text, v.R)
+	case c.percent != nil:
+		return ratioLike(c.node.Text, v.R.Mul(length.NewRatio(100, 1))) + strings.TrimLeft(c.node.Text, "0123456789.,/ ")
 	}
-	const by = length.Centimetre
-	kept := c.length.Value
-	c.length.Value = kept + by
-	moved := s.quantityAgain(x.Quantity)
-	c.length.Value = kept
-	if moved == nil || moved.Value.Sort != Length {
+	return v.Format(s.Unit, length.Nearest)
+}
+
+// tells is how well a slip explains a number: 0 for one that a wrong number often
+// looks like by chance, as half or double of a hem is just another hem.
+func (s *Slip) tells() int {
+	switch {
+	case s.sure():
+		return 2
+	case s != nil && s.Name != countedTwice && s.Name != halved:
+		return 1
+	}
+	return 0
+}
+
+// sure reports whether a slip explains a choice well enough for one outcome to
+// tell.
+func (s *Slip) sure() bool {
+	if s == nil {
+		return false
+	}
+	switch s.Name {
+	case decimalPlace, digitsTurned, inchesForCentimetres, strayWhole, lostSpace, sidesSwapped, feetForInches:
+		return true
+	}
+	return false
+}
+
+// choices are the numbers that one item is worked from, its own and those of its
+// cloths, sizes first.
+func (s *Sheet) choices(cloths []string) (list []choice) {
+	add := func(c choice) {
+		if c.node != nil {
+			list = append(list, c)
+		}
+	}
+	addLength := func(name string, l *order.Length) {
+		if l.Set {
+			add(choice{name: name, node: l.Node, length: l})
+		}
+	}
+	addCount := func(name string, n *order.Count) {
+		if n.Set {
+			add(choice{name: name, node: n.Node, count: n})
+		}
+	}
+	addPercent := func(name string, p, other *order.Percent) {
+		if p.Set {
+			add(choice{name: name, node: p.Node, percent: p, other: other.Node})
+		}
+	}
+	o := s.Items[0].Order
+	if size := &o.Finished; size.Width.Set && !o.Track.Width.Set {
+		add(choice{name: "finished width", node: size.Width.Node, length: &size.Width, other: size.Length.Node})
+	}
+	addLength("track width", &o.Track.Width)
+	if size := &o.Finished; size.Length.Set && !o.Hang.To.Set {
+		add(choice{name: "finished length", node: size.Length.Node, length: &size.Length, other: size.Width.Node})
+	}
+	addLength("height above the floor", &o.Track.AboveFloor)
+	addLength("height above the sill", &o.Track.AboveSill)
+	if f := &o.Heading.Fullness; f.Set {
+		add(choice{name: "fullness", node: f.Node, ratio: f})
+	}
+	addLength("heading allowance", &o.Heading.Allowance)
+	hems := [...]struct {
+		name string
+		hem  *order.Hem
+	}{{"bottom hem's", &o.Hems.Bottom}, {"top hem's", &o.Hems.Top}, {"side hems'", &o.Hems.Sides}}
+	for _, h := range hems {
+		addLength(h.name+" turn", &h.hem.Turn)
+		addLength(h.name+" first turn", &h.hem.First)
+	}
+	for _, h := range hems {
+		addCount(h.name+" folds", &h.hem.Folds)
+	}
+	addLength("seam allowance", &o.Join.Allowance)
+	addLength("return", &o.Track.Return)
+	addLength("overlap", &o.Track.Overlap)
+	addLength("clearance", &o.Hang.Clearance)
+	addLength("hook drop", &o.Heading.HookDrop)
+	addLength("lining's hem", &o.Lining.Hem.Turn)
+	addLength("lining's shortening", &o.Lining.Shorter)
+	addCount("panels", &o.Panels)
+	addCount("quantity", &o.Quantity)
+	for i := range s.Order.Cloths {
+		if c := &s.Order.Cloths[i]; slices.Contains(cloths, c.Name) {
+			addLength("cloth width", &c.Of.Width)
+			addLength("repeat", &c.Of.Repeat.Length)
+			addPercent("shrinkage in length", &c.Of.Shrinks.Length, &c.Of.Shrinks.Width)
+			addPercent("shrinkage in width", &c.Of.Shrinks.Width, &c.Of.Shrinks.Length)
+		}
+	}
+	for i := range s.Order.Measured {
+		if m := &s.Order.Measured[i]; slices.Contains(cloths, m.Name) {
+			addLength("measured width", &m.Of.Width)
+			addLength("measured repeat", &m.Of.Repeat.Length)
+		}
+	}
+	return list
+}
+
+// A guess is another value that a choice may have been meant to have.
+type guess struct {
+	value Value
+	slip  *Slip // how it came to be written as it is; nil where no known slip tells
+	odd   bool  // it is one for that slip only
+}
+
+// guesses are the values of a choice that would make a wrong outcome right, and
+// those that slips of writing a number down would have made what it says.
+func (s *Sheet) guesses(c choice, wrong []Wrong) (list []guess) {
+	kept := c.value()
+	add := func(v Value, slip string) {
+		if v.Sort == Length && v.N <= 0 || v.Sort != Length && v.Sort != Count && v.R.Num <= 0 || sameValue(v, kept, s.Unit) {
+			return
+		}
+		g := guess{value: v, odd: slip != ""}
+		if g.odd {
+			g.slip = &Slip{Name: slip}
+		} else {
+			x := Wrong{Quantity: &Quantity{Name: Name(c.name)}, Node: c.node, Stated: kept, right: v}
+			g.slip = (&worker{Sheet: s}).genericSlip(&x)
+		}
+		if i := slices.IndexFunc(list, func(had guess) bool { return had.value == v }); i < 0 {
+			list = append(list, g)
+		} else if g.slip.tells() > list[i].slip.tells() {
+			list[i].slip = g.slip
+		}
+	}
+	switch {
+	case c.length != nil:
+		style := s.lengthStyle(c.node)
+		step := length.Step(style.Unit())
+		c.length.Value += probeBy
+		probe := work(s.Order, s.Tables)
+		c.length.Value -= probeBy
+		for i := range wrong {
+			if v, ok := solve(kept.Length(), probe, &wrong[i]); ok {
+				add(LengthOf(v.Round(step, length.Nearest)), "")
+			}
+			if i == 7 {
+				break
+			}
+		}
+	case c.count != nil:
+		for _, d := range [...]int64{-1, 1, -2, 2} {
+			if v := kept.N + d; v >= 1 {
+				add(CountOf(v), "")
+			}
+		}
+		return list
+	case c.ratio != nil:
+		if v, ok := s.solveRatio(c, wrong); ok {
+			add(RatioOf(v), "")
+		}
+	}
+	for _, m := range misspellings(c.node.Text) {
+		if v, ok := s.readAs(c, m.text); ok {
+			add(v, m.slip)
+		}
+	}
+	if c.other != nil {
+		if v, ok := s.readAs(c, c.other.Text); ok {
+			add(v, sidesSwapped)
+		}
+	}
+	switch {
+	case c.length != nil:
+		style := s.lengthStyle(c.node)
+		step := length.Step(style.Unit())
+		times := func(num, den int64, slip string) {
+			v := kept.Length().MulRatio(length.NewRatio(num, den), length.Nearest)
+			if right := v.Round(step, length.Nearest); right == v || slip == inchesForCentimetres {
+				add(LengthOf(right), slip)
+			}
+		}
+		if !strings.Contains(c.node.Text, "/") {
+			times(10, 1, decimalPlace)
+			times(1, 10, decimalPlace)
+			times(100, 1, decimalPlace)
+			times(1, 100, decimalPlace)
+		}
+		times(100, 254, inchesForCentimetres)
+		times(254, 100, inchesForCentimetres)
+		if !style.Unit().Metric() {
+			times(12, 1, feetForInches)
+			times(1, 12, feetForInches)
+		}
+	case c.percent != nil:
+		for _, f := range [...]length.Ratio{{Num: 10, Den: 1}, {Num: 1, Den: 10}} {
+			if v := c.percent.Value.Mul(f); v.Cmp(one) < 0 {
+				add(PercentOf(v), decimalPlace)
+			}
+		}
+	}
+	return list
+}
+
+// readAs is a text as a choice's value.
+func (s *Sheet) readAs(c choice, text string) (Value, bool) {
+	switch {
+	case c.length != nil:
+		l, _, err := length.Parse(text, s.Unit)
+		return LengthOf(l), err == nil
+	case c.ratio != nil:
+		r, err := length.ParseRatio(text)
+		return RatioOf(r), err == nil
+	case c.percent != nil:
+		r, err := length.ParsePercent(text)
+		return PercentOf(r), err == nil && r.Cmp(one) < 0
+	}
+	return Value{}, false
+}
+
+// A misspelling is a text that may have been meant by another one.
+type misspelling struct{ text, slip string }
+
+// misspellings are the texts that a text was meant to be, if two of its digits
+// were swapped, the space before its fraction was lost or a stray whole number
+// stands before that.
+func misspellings(text string) (list []misspelling) {
+	b := []byte(text)
+	digit := func(i int) bool { return i >= 0 && i < len(b) && '0' <= b[i] && b[i] <= '9' }
+	slash := strings.IndexByte(text, '/')
+	for i := 0; slash < 0 && i+1 < len(b); i++ {
+		if digit(i) && digit(i+1) && b[i] != b[i+1] && (b[i+1] != '0' || digit(i-1)) {
+			b[i], b[i+1] = b[i+1], b[i]
+			list = append(list, misspelling{string(b), digitsTurned})
+			b[i], b[i+1] = b[i+1], b[i]
+		}
+	}
+	if slash < 0 {
+		return list
+	}
+	from := slash
+	for digit(from - 1) {
+		from--
+	}
+	for i := from + 1; i < slash; i++ {
+		list = append(list, misspelling{text[:i] + " " + text[i:], lostSpace})
+	}
+	if from > 1 && text[from-1] == ' ' && digit(from-2) {
+		list = append(list, misspelling{text[from:], strayWhole})
+	}
+	return list
+}
+
+// probeBy is how far a length is moved to see what goes with it.
+const probeBy = length.Centimetre
+
+// solve finds the value of a length, now kept, that would make a wrong length
+// right, if the one goes with the other in a straight line. The probe is the
+// order worked out with the length moved.
+func solve(kept length.Length, probe *Sheet, x *Wrong) (length.Length, bool) {
+	moved := probe.same(x.Quantity)
+	if x.Stated.Sort != Length || moved == nil || moved.Value.Sort != Length {
 		return 0, false
 	}
 	slope := moved.Value.Length() - x.Quantity.Value.Length()
@@ -274,7 +519,7 @@ func (s *Sheet) solve(c choice, x *Wrong) (length.Length, bool) {
 		return 0, false
 	}
 	off := x.Stated.Length() - x.right.Length()
-	d, ok := length.MulDiv(int64(off), int64(by), int64(slope), length.Nearest)
+	d, ok := length.MulDiv(int64(off), int64(probeBy), int64(slope), length.Nearest)
 	return kept + length.Length(d), ok
 }
 
@@ -287,7 +532,7 @@ func (s *Sheet) solveRatio(c choice, wrong []Wrong) (length.Ratio, bool) {
 		}
 		kept := c.ratio.Value
 		c.ratio.Value = kept.Add(one)
-		moved := s.quantityAgain(x.Quantity)
+		moved := work(s.Order, s.Tables).same(x.Quantity)
 		c.ratio.Value = kept
 		if moved == nil || moved.Value.Length() == x.Quantity.Value.Length() {
 			return length.Ratio{}, false
@@ -299,10 +544,10 @@ func (s *Sheet) solveRatio(c choice, wrong []Wrong) (length.Ratio, bool) {
 	return length.Ratio{}, false
 }
 
-// quantityAgain is the same quantity in the order as it now stands.
-func (s *Sheet) quantityAgain(q *Quantity) *Quantity {
-	for _, r := range work(s.Order, s.Tables).All {
-		if r.Name == q.Name && r.Of == q.Of && r.Item == q.Item {
+// same is the quantity of this sheet, of one item, that q is of another.
+func (s *Sheet) same(q *Quantity) *Quantity {
+	for _, r := range s.All {
+		if r.Name == q.Name && r.Of == q.Of && r.Item >= 0 && q.Item >= 0 {
 			return r
 		}
 	}

@@ -29,6 +29,12 @@ func (w *worker) holesOver(it *Item, over *Quantity, pitch length.Length) {
 	width := over.Value.Length()
 	inset := w.insetOf(h, width)
 	span := width - 2*inset
+	if span <= 0 && h.FromSide.Set { // past the middle
+		inset = w.insetOf(&order.Holes{Count: h.Count, Spacing: h.Spacing}, width)
+		if span = width - 2*inset; span > 0 {
+			w.compareLength(w.put(HoleInset, "", LengthOf(inset), length.Nearest, w.Tables.SelfSource("from_side"), ""), &h.FromSide)
+		}
+	}
 	if span <= 0 || pitch <= 0 {
 		return
 	}
@@ -39,7 +45,7 @@ func (w *worker) holesOver(it *Item, over *Quantity, pitch length.Length) {
 	blame := w.blameHoles(it, width, inset, count, pitch)
 	switch blame {
 	case HoleCount:
-		count = fitting(span, h.Spacing.Value)
+		count = w.fitting(span, h.Spacing.Value)
 	case HoleInset:
 		inset = (width - h.Spacing.Value.Mul(count-1)).Div(2, length.Nearest)
 		span = width - 2*inset
@@ -86,7 +92,7 @@ func (w *worker) cutDown(it *Item, over *Quantity) *Quantity {
 		if h.Count.Set && h.Count.Value >= 2 {
 			return near(span.Div(h.Count.Value-1, length.Nearest), h.Spacing.Value, length.Step(w.Unit))
 		}
-		return fitting(span, h.Spacing.Value) >= 2
+		return w.fitting(span, h.Spacing.Value) >= 2
 	}
 	l := it.FlatWidth.Value.Length().Div(it.Panels, length.Down) - it.Sides.Takes.Mul(2)
 	if l >= over.Value.Length() || fits(over.Value.Length()) || !fits(l) {
@@ -120,7 +126,7 @@ func (w *worker) countFor(it *Item, span, pitch length.Length) int64 {
 	if !s.Set || !worksFrom(s.Value, pitch) {
 		return w.evenFor(it, span, pitch)
 	}
-	if n := fitting(span, s.Value); n >= 2 {
+	if n := w.fitting(span, s.Value); n >= 2 {
 		return n
 	}
 	return w.evenFor(it, span, s.Value)
@@ -130,7 +136,7 @@ func (w *worker) countFor(it *Item, span, pitch length.Length) int64 {
 // at the shop's pitch.
 func (w *worker) holeCount(it *Item, span, inset, pitch length.Length, count int64) *Quantity {
 	by, name := pitch, "pitch"
-	if s := it.Order.Holes.Spacing; s.Set && s.Value > 0 && (fitting(span, s.Value) == count || worksFrom(s.Value, pitch)) {
+	if s := it.Order.Holes.Spacing; s.Set && s.Value > 0 && (w.fitting(span, s.Value) == count || worksFrom(s.Value, pitch)) {
 		by, name = s.Value, "spacing"
 	}
 	formula, src := "rounded (({width} - 2 × {from side}) ÷ {"+name+"}) + 1", holeSource
@@ -159,12 +165,12 @@ func (w *worker) evenFor(it *Item, span, pitch length.Length) int64 {
 
 // fitting is how many holes a spacing puts on a span, or 0 where they don't
 // come out within half a step a space.
-func fitting(span, spacing length.Length) int64 {
+func (w *worker) fitting(span, spacing length.Length) int64 {
 	if spacing <= 0 || spacing > span {
 		return 0
 	}
 	n := length.RatioOf(span, spacing).Int(length.Nearest)
-	if d := spacing.Mul(n) - span; max(d, -d) > (length.Millimetre / 2).Mul(n) {
+	if d := spacing.Mul(n) - span; max(d, -d) > length.Step(w.Unit).Mul(n)/2 {
 		return 0
 	}
 	return n + 1
@@ -185,14 +191,15 @@ func (w *worker) blameHoles(it *Item, width, inset length.Length, count int64, p
 	if near(right, spacing, step) {
 		return ""
 	}
-	n, odd := fitting(span, spacing), it.Heading != nil && count%2 == 1
+	n, odd := w.fitting(span, spacing), it.Heading != nil && count%2 == 1
 	if it.Heading != nil && n%2 == 1 {
 		n = 0
 	}
 	post := n >= 2 && (n == count+1 || n == count-1) // spaces and posts confused, in the one or the other
 	alt, usual := (width-spacing.Mul(count-1)).Div(2, length.Nearest), w.Tables.House.FromSide
+	slack := max(step, step.Mul(count-1)/4) // what rounding the spacing leaves of it at a side
 	countSlip := n >= 2 && (post || w.explained(HoleCount, h.Count.Node, CountOf(count), CountOf(n)))
-	insetSlip := h.FromSide.Set && near(alt, usual, step)
+	insetSlip := h.FromSide.Set && (near(alt, usual, slack) || alt > 0 && w.slipBetween(HoleInset, h.FromSide.Node, LengthOf(inset), LengthOf(alt)).sure())
 	spacingSlip := post || w.explained(HoleSpacing, h.Spacing.Node, LengthOf(spacing), LengthOf(right)) ||
 		slices.ContainsFunc(spacingCandidates(width, inset, count), func(c candidate) bool { return near(c.value.Length(), spacing, step) })
 	off := func(l length.Length) length.Length { return max(l-pitch, pitch-l) }
@@ -233,8 +240,16 @@ func (it *Item) onJoin(inset, span length.Length, count int64) bool {
 // explained reports whether a slip of writing numbers down makes one value of
 // the other.
 func (w *worker) explained(name Name, n *order.Node, stated, right Value) bool {
-	x := Wrong{Quantity: &Quantity{Name: name}, Node: n, Stated: stated, right: right}
-	return n != nil && w.genericSlip(&x) != nil
+	return w.slipBetween(name, n, stated, right) != nil
+}
+
+// slipBetween is the slip of writing numbers down that makes one value of the
+// other, or nil.
+func (w *worker) slipBetween(name Name, n *order.Node, stated, right Value) *Slip {
+	if n == nil {
+		return nil
+	}
+	return w.genericSlip(&Wrong{Quantity: &Quantity{Name: name}, Node: n, Stated: stated, right: right})
 }
 
 // slit works out the length of a buttonhole: what goes through, and ease.

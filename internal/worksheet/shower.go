@@ -264,6 +264,9 @@ func samePiece(stated, piece string) bool {
 func (w *worker) cutPiece(it *Item, name string, width *Quantity, count, widths int64) {
 	n := w.put(PieceCount, name, CountOf(count), length.Nearest, Common, "")
 	p := Piece{Name: name, Cloth: it.Face, Width: width, Length: it.CutLength, Count: n}
+	if it.Face.Repeat == 0 {
+		p.or.lengths = w.rounder(it.CutLength)
+	}
 	w.piece(it, p, widths, it.WastePerCut)
 	w.compareCuts(it, &p)
 }
@@ -276,9 +279,16 @@ func (w *worker) compareCuts(it *Item, p *Piece) {
 			continue
 		}
 		w.piecing = p
-		w.compareLength(p.Width, &c.Width)
-		w.compareLength(p.Length, &c.Length)
-		w.compareCount(p.Count, &c.Count)
+		w.compareLength(p.Width, &c.Width, p.or.widths...)
+		w.compareLength(p.Length, &c.Length, p.or.lengths...)
+		switch {
+		case p.half == nil:
+			w.compareCount(p.Count, &c.Count)
+		case c.Width.Set && isHalf(c.Width.Value, p.Cloth.Width):
+			w.compareCount(p.half, &c.Count)
+		default:
+			w.compareCount(p.whole, &c.Count)
+		}
 		w.piecing = nil
 	}
 }

@@ -62,6 +62,8 @@ func sameValue(a, b Value, u length.Unit) bool {
 	case a.Sort == Ratio:
 		d := a.R.Sub(b.R)
 		return d.Mul(d).Cmp(length.NewRatio(1, 10_000)) <= 0 // within 0.01, as ratios are written
+	case a.Sort == Percent:
+		return a.R.Cmp(b.R) == 0
 	case a.Sort == Mass:
 		d := a.N - b.N
 		return max(d, -d)*50 <= max(b.N, -b.N)
@@ -297,7 +299,7 @@ func (w *worker) swapped(x *Wrong) []candidate {
 	if x.piece == nil || x.piece.Length == nil {
 		return nil
 	}
-	return []candidate{{"width and length were swapped", x.piece.Length.Value, ""}}
+	return []candidate{{sidesSwapped, x.piece.Length.Value, ""}}
 }
 
 func (w *worker) widthsSlips(it *Item, q *Quantity) (list []candidate) {
@@ -462,8 +464,15 @@ func (w *worker) clothSlips(q *Quantity) (list []candidate) {
 }
 
 const (
-	countedTwice = "it was counted twice"
-	halved       = "it was halved"
+	countedTwice         = "it was counted twice"
+	halved               = "it was halved"
+	decimalPlace         = "the decimal place is wrong"
+	digitsTurned         = "two digits were swapped"
+	inchesForCentimetres = "inches were written as centimetres, or the reverse"
+	strayWhole           = "a stray whole number stands before the fraction"
+	lostSpace            = "the space before the fraction was lost"
+	sidesSwapped         = "width and length were swapped"
+	feetForInches        = "feet were written for inches, or the reverse"
 )
 
 // genericSlip finds a slip of writing a number down.
@@ -480,12 +489,14 @@ func (w *worker) genericSlip(x *Wrong) *Slip {
 	}
 	switch {
 	case is(10, 1), is(1, 10), is(100, 1), is(1, 100), is(1000, 1), is(1, 1000):
-		return &Slip{Name: "the decimal place is wrong"}
+		return &Slip{Name: decimalPlace}
+	case x.Node != nil && spaceLost(x.Node.Text, w.print(x.Node, x.right, x.Quantity.Round)):
+		return &Slip{Name: lostSpace}
 	case x.Node != nil && digitsSwapped(x.Node.Text, w.print(x.Node, x.right, x.Quantity.Round)):
-		return &Slip{Name: "two digits were swapped"}
+		return &Slip{Name: digitsTurned}
 	case x.Stated.Sort == Length && (is(254, 100) || is(100, 254)):
-		return &Slip{Name: "inches were written as centimetres, or the reverse"}
-	case x.Stated.Sort == Length && is(3, 1) || is(1, 3) && x.Stated.Sort == Length && w.yards(x):
+		return &Slip{Name: inchesForCentimetres}
+	case x.Stated.Sort == Length && w.yards(x) && (is(3, 1) || is(1, 3)):
 		return &Slip{Name: "feet were written for yards, or the reverse"}
 	case x.Stated.Sort == Length && (is(36, 1) || is(1, 36)):
 		return &Slip{Name: "inches were written for yards, or the reverse"}
@@ -543,7 +554,7 @@ func (w *worker) fractionSlip(x *Wrong) *Slip {
 	case right.Den > 1 && closeTo(stated, right.Sub(length.NewRatio(whole, 1))) && whole > 0:
 		return &Slip{Name: "the whole number before the fraction was dropped"}
 	case whole == 0 && stated.Den > 1 && stated.Sub(length.NewRatio(stated.Int(length.Down), 1)).Cmp(right) == 0:
-		return &Slip{Name: "a stray whole number stands before the fraction"}
+		return &Slip{Name: strayWhole}
 	}
 	return nil
 }
@@ -563,6 +574,11 @@ func digitsSwapped(a, b string) bool {
 		x[i], x[i+1] = x[i+1], x[i]
 	}
 	return false
+}
+
+// spaceLost reports whether b is a with a space before its fraction.
+func spaceLost(a, b string) bool {
+	return a != b && strings.Contains(a, "/") && strings.ReplaceAll(a, " ", "") == strings.ReplaceAll(b, " ", "")
 }
 
 func digitsOf(s string) (d []byte) {

@@ -21,9 +21,9 @@ func Work(o *order.Order, t *trade.Tables) *Sheet {
 // work is Work without the search for misread choices and for slips.
 func work(o *order.Order, t *trade.Tables) *Sheet {
 	s := &Sheet{Order: o, Tables: t, Unit: unitOf(o)}
-	w := &worker{Sheet: s, slab: make([]Quantity, 0, 64), terms: make([]Term, 0, 160)}
-	s.All = make([]*Quantity, 0, 64)
-	s.Stated = make([]Stated, 0, 16)
+	w := &worker{Sheet: s, slab: make([]Quantity, 0, 48), terms: make([]Term, 0, 112)}
+	s.All = make([]*Quantity, 0, 48)
+	s.Stated = make([]Stated, 0, 24)
 	w.clothsOf()
 	s.Items = make([]Item, len(o.Items))
 	w.doubted = make([]doubt, len(o.Items))
@@ -37,8 +37,10 @@ func work(o *order.Order, t *trade.Tables) *Sheet {
 		w.item = i
 		switch it.Order.Kind.Value {
 		case "shower curtain":
+			it.Worked = true
 			w.showerCurtain(it)
 		case "curtain":
+			it.Worked = true
 			w.curtain(it)
 		}
 		w.press(it)
@@ -72,10 +74,10 @@ type worker struct {
 // formula's braces.
 func (w *worker) put(name Name, of string, v Value, r length.Rounding, src, formula string, terms ...Term) *Quantity {
 	if len(w.slab) == cap(w.slab) {
-		w.slab = make([]Quantity, 0, 64)
+		w.slab = make([]Quantity, 0, 48)
 	}
 	if len(w.terms)+len(terms) > cap(w.terms) {
-		w.terms = make([]Term, 0, max(160, len(terms)))
+		w.terms = make([]Term, 0, max(112, len(terms)))
 	}
 	from := len(w.terms)
 	w.terms = append(w.terms, terms...)

@@ -118,6 +118,7 @@ type Item struct {
 
 	Panels   int64 // 1 for all but curtains
 	Quantity int64
+	Worked   bool // its kind is one that sizes are worked out for
 	Unread   bool // a choice of it could not be read, so what is worked out may be off
 
 	Top, Bottom, Sides Hem
@@ -169,6 +170,9 @@ type Piece struct {
 	Width  *Quantity
 	Length *Quantity
 	Count  *Quantity
+
+	or          asRight
+	whole, half *Quantity // counts where the order's cuts name whole and half widths; nil otherwise
 }
 
 // A Cloth is a cloth of the order with what is needed of it.

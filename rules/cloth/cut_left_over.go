@@ -57,7 +57,7 @@ func runCutLeftOver(p *rule.Pass) {
 			f.Fixes = []finding.Fix{{
 				Title:    fmt.Sprintf("Order %s", byTheBolt(p, enough)),
 				Sureness: finding.Likely,
-				Edits:    []finding.Edit{p.Set(leaf.Node, leaf.Node.Style.Length.Print(enough, length.Up))},
+				Edits:    []finding.Edit{p.Set(leaf.Node, leaf.Node.LengthStyle().Print(enough, length.Up))},
 			}}
 		}
 		p.Report(f)

@@ -44,12 +44,13 @@ func runFaulted(p *rule.Pass) {
 		}
 		for j := range m.Of.Flaws {
 			flaw := &m.Of.Flaws[j]
-			if !flaw.From.Set || !flaw.To.Set || flaw.From.Value >= flaw.To.Value || flaw.From.Value >= c.Detour.Reach {
+			from, to := min(flaw.From.Value, flaw.To.Value), max(flaw.From.Value, flaw.To.Value)
+			if !flaw.From.Set || !flaw.To.Set || from == to || from >= c.Detour.Reach {
 				continue
 			}
 			p.Report(finding.Finding{
 				At:      flaw.At,
-				Message: around(p, c, flaw.From.Value, flaw.To.Value),
+				Message: around(p, c, from, to),
 				Source:  worksheet.Common,
 				Fixes:   []finding.Fix{{Title: "Mark the flaw and lay the cuts around it", Sureness: finding.Shown}},
 			})

@@ -40,7 +40,7 @@ func runOffSellingStep(p *rule.Pass) {
 		if !leaf.Set || step <= 0 || misordered(p, c) {
 			continue
 		}
-		if d := leaf.Value - leaf.Value.Round(step, length.Nearest); max(d, -d) < length.Step(leaf.Node.Style.Length.Unit()) {
+		if d := leaf.Value - leaf.Value.Round(step, length.Nearest); max(d, -d) < length.Step(leaf.Node.LengthStyle().Unit()) {
 			continue // as near as it could be written
 		}
 		next := leaf.Value.Round(step, length.Up)
@@ -56,7 +56,7 @@ func runOffSellingStep(p *rule.Pass) {
 			f.Fixes = []finding.Fix{{
 				Title:    fmt.Sprintf("Order %s", byTheBolt(p, next)),
 				Sureness: finding.Likely,
-				Edits:    []finding.Edit{p.Set(leaf.Node, leaf.Node.Style.Length.Print(next, length.Up))},
+				Edits:    []finding.Edit{p.Set(leaf.Node, leaf.Node.LengthStyle().Print(next, length.Up))},
 			}}
 		}
 		p.Report(f)

@@ -29,6 +29,7 @@ func generic(t *trade.Tables, name string) (*trade.Fiber, bool) {
 	if f, ok := t.FiberByName(name); ok {
 		return f, true
 	}
+	name, _, _ = strings.Cut(name, " from ") // viscose from bamboo
 	words := strings.FieldsFunc(name, func(r rune) bool { return !unicode.IsLetter(r) })
 	for i := range words {
 		if f, ok := t.FiberByName(strings.Join(words[i:], " ")); ok {

@@ -26,8 +26,8 @@ generic name. A label must give that name too.
 
 Working
 Names are looked up among the generic names and the trade names of the tables.
-Words before a generic name, as in organic cotton, and "other fibers" are let
-pass.
+Words before a generic name, as in organic cotton, what it is made from, as in
+viscose from bamboo, and "other fibers" are let pass.
 
 Correction
 The generic name for a trade name or for a near miss, on request, if the cloth
@@ -51,9 +51,10 @@ func runFiberUnknown(p *rule.Pass) {
 			if fiber, ok := p.Tables.FiberByBrand(e.Name); ok {
 				name = fiber.Name
 				f.Message = fmt.Sprintf("%s is a trade name; the fiber's generic name is %s.", e.Name, name)
-			} else if name = nearest(e.Name, names(p.Tables)); name != "" {
+			} else if name = nearest(e.Name, names(p.Tables)); name != "" && len(e.Name) > 3 {
 				f.Message = fmt.Sprintf("There is no generic fiber name “%s”: did you mean %s?", e.Name, name)
-			} else {
+			} else { // a mill's code of two or three letters is near to all of them
+				name = ""
 				f.Message = fmt.Sprintf("“%s” is not among the generic fiber names known here, so what it stands can't be told.", e.Name)
 			}
 			if name != "" {

@@ -7,23 +7,26 @@ import (
 	"cutgate/internal/length"
 	"cutgate/internal/rule"
 	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 var selvedgeOverWidth = &rule.Rule{
 	ID:    "fabric/selvedge-over-width",
-	Title: "selvedges that leave nothing of the cloth",
+	Title: "selvedges or seams that leave nothing of the cloth",
 	Level: finding.Error,
 	Fix:   rule.Never,
 	Run:   runSelvedgeOverWidth,
 	Doc: `
 Checks
-The two selvedges against the width of the cloth.
+The two selvedges, or the two seam allowances of an item, against the width of the
+cloth.
 
 Because
 One of the two numbers is wrong, and all widths and pieces come from them.
 
 Working
-2 × selvedge < cloth width, as measured at the bench where it was.
+2 × selvedge < cloth width, as measured at the bench where it was, and
+2 × seam allowance < cloth width after the first wash.
 
 Source
 common practice, no source
@@ -34,7 +37,11 @@ func runSelvedgeOverWidth(p *rule.Pass) {
 	for i := range p.Sheet.Cloths {
 		c := &p.Sheet.Cloths[i]
 		s := &c.Order.Selvedge
-		if !s.Set || c.Width <= 0 || s.Value.Mul(2) < c.Width || p.Sheet.Doubted(c.Order.Width.Node) {
+		if c.Width <= 0 || p.Sheet.Doubted(c.Order.Width.Node) {
+			continue
+		}
+		if !s.Set || s.Value.Mul(2) < c.Width {
+			seamsOverWidth(p, c)
 			continue
 		}
 		p.Report(finding.Finding{
@@ -45,5 +52,30 @@ func runSelvedgeOverWidth(p *rule.Pass) {
 			Source:  trade.Unsourced,
 			Related: []finding.Related{{Range: c.Order.Width.At, Message: "the cloth's width"}},
 		})
+	}
+}
+
+// seamsOverWidth reports a cloth that is all seam in an item made of it.
+func seamsOverWidth(p *rule.Pass, c *worksheet.Cloth) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		if it.Face != c || it.Allowance <= 0 || it.Allowance.Mul(2) < c.Washed {
+			continue
+		}
+		leaf := &c.Order.Width
+		if m := measured(p, c); m != nil && m.Width.Set {
+			leaf = &m.Width
+		}
+		if leaf.Node == nil {
+			return
+		}
+		p.Report(finding.Finding{
+			At: leaf.At,
+			Message: fmt.Sprintf("A cloth that is %s wide is all seam: two allowances take %s.",
+				c.Width.Format(p.Sheet.Unit, length.Nearest), it.Allowance.Mul(2).Format(p.Sheet.Unit, length.Nearest)),
+			Stated: leaf.Node.Text,
+			Source: trade.Unsourced,
+		})
+		return
 	}
 }

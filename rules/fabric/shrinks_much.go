@@ -49,7 +49,7 @@ func runShrinksMuch(p *rule.Pass) {
 		if across.Value.Cmp(along.Value) > 0 {
 			leaf, way = across, "width"
 		}
-		if !leaf.Set || leaf.Value.Cmp(most) <= 0 {
+		if !leaf.Set || leaf.Value.Cmp(most) <= 0 || p.Sheet.Doubted(leaf.Node) {
 			continue
 		}
 		p.Report(finding.Finding{

@@ -18,17 +18,20 @@ var misreadChoice = &rule.Rule{
 	Run:   runMisreadChoice,
 	Doc: `
 Checks
-Whether two or more stated outcomes that look wrong are all right for another
-value of one choice: a finished length of 76 where cut, hem and cloth fit 79.
+Whether stated outcomes that look wrong are all right for another value of one
+choice: a finished length of 76 where cut, hem and cloth fit 79.
 
 Because
 One number written down wrong is likelier than several that are wrong in the same
 way; and cutting by the wrong one spoils all of the cloth.
 
 Working
-For each choice the value is found that makes a wrong outcome right. The choice
-is taken for misread if that value makes two outcomes or more right and none
-wrong.
+For each choice the values are found that make a wrong outcome right, and those
+that a known slip would have made what is written. The choice is taken for misread
+if one of them makes two outcomes or more right and none wrong. One is enough
+where no slip of its own explains it and one explains the choice: two digits
+swapped, the decimal place, the unit, a stray whole number, a lost space, or width
+and length swapped.
 
 Correction
 Which of the two is meant is for the person to say, so the choice is only changed
@@ -51,8 +54,12 @@ func runMisreadChoice(p *rule.Pass) {
 			}
 			f.Related = append(f.Related, finding.Related{Range: a.At, Message: "right for " + m.Corrected})
 		}
-		f.Message = fmt.Sprintf("The %s says %s, but %s fit %s: is that what is meant?",
-			m.Name, m.Node.Text, list(names, len(m.Agree)), m.Corrected)
+		verb := "fit"
+		if len(m.Agree) == 1 {
+			verb = "fits"
+		}
+		f.Message = fmt.Sprintf("The %s says %s, but %s %s %s: is that what is meant?",
+			m.Name, m.Node.Text, list(names, len(m.Agree)), verb, m.Corrected)
 		if m.Slip != nil {
 			f.Slip = m.Slip.Name
 			if m.Slip.Working != "" {
@@ -80,7 +87,10 @@ func outcome(w *worksheet.Wrong) string {
 
 // list names the outcomes; where all have one name it says how many they are.
 func list(names []string, n int) string {
-	if len(names) == 1 {
+	switch {
+	case n == 1:
+		return "the stated " + names[0]
+	case len(names) == 1:
 		return fmt.Sprintf("%d stated values of %s", n, names[0])
 	}
 	last := len(names) - 1

@@ -22,5 +22,6 @@ func Rules() []*rule.Rule {
 		pieceOutOfPlace,
 		misreadChoice,
 		duplicateID,
+		kindNotWorked,
 	}
 }

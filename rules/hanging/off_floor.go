@@ -25,7 +25,7 @@ A foot that all but touches stays wet and grows mould, and is trodden on; under 
 that ends high the water runs out over the floor.
 
 Working
-foot to floor = height above the floor - finished length
+foot to floor = height above the floor + top edge above it - finished length
 
 Correction
 Likely: the finished length that ends within the shop's least and most. The height
@@ -69,7 +69,7 @@ func runOffFloor(p *rule.Pass) {
 			f.Fixes = []finding.Fix{{
 				Title:    fmt.Sprintf("Make it %s long", right.Format(p.Sheet.Unit, length.Down)),
 				Sureness: finding.Likely,
-				Edits:    []finding.Edit{p.Set(leaf.Node, leaf.Node.Style.Length.Print(right, length.Down))},
+				Edits:    []finding.Edit{p.Set(leaf.Node, leaf.Node.LengthStyle().Print(right, length.Down))},
 			}}
 		}
 		p.Report(f)

@@ -84,7 +84,7 @@ func reportShort(p *rule.Pass, leaf *order.Length, least length.Length, source, 
 		f.Fixes = []finding.Fix{{
 			Title:    fmt.Sprintf("Allow %s or more", least.Format(p.Sheet.Unit, length.Up)),
 			Sureness: finding.Likely,
-			Edits:    []finding.Edit{p.Set(leaf.Node, leaf.Node.Style.Length.Print(least, length.Up))},
+			Edits:    []finding.Edit{p.Set(leaf.Node, leaf.Node.LengthStyle().Print(least, length.Up))},
 		}}
 	}
 	p.Report(f)

@@ -70,7 +70,7 @@ func runGapWide(p *rule.Pass) {
 				Edits:    []finding.Edit{p.Set(h.Tabs.Node, strconv.FormatInt(tabs, 10))},
 			}
 			if h.Gap.Set {
-				fix.Edits = append(fix.Edits, p.Set(h.Gap.Node, h.Gap.Node.Style.Length.Print(apart, length.Nearest)))
+				fix.Edits = append(fix.Edits, p.Set(h.Gap.Node, h.Gap.Node.LengthStyle().Print(apart, length.Nearest)))
 			}
 			f.Fixes = []finding.Fix{fix}
 		}

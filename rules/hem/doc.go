@@ -64,7 +64,7 @@ func light(p *rule.Pass, it *worksheet.Item) (least worksheet.Value, ok bool) {
 
 // like prints a length in the manner that the leaf is written in.
 func like(l *order.Length, v length.Length, r length.Rounding) string {
-	return l.Node.Style.Length.Print(v, r)
+	return l.Node.LengthStyle().Print(v, r)
 }
 
 // likely returns the fix that makes the changes, by which it makes a choice for

@@ -50,7 +50,7 @@ func runFirstOverTurn(p *rule.Pass) {
 				Stated: e.First.Node.Text, Source: trade.Unsourced,
 				Related: []finding.Related{{Range: e.Turn.At, Message: "the turn that folds over it"}},
 			}
-			unit := e.First.Node.Style.Length.Unit()
+			unit := e.First.Node.LengthStyle().Unit()
 			if rest := first % unit.Length(); !unit.Metric() && rest > 0 && rest < turn {
 				f.Fixes = append(f.Fixes, likely(p, "Take a first turn of "+rest.Format(u, length.Nearest),
 					change{e.First.Node, like(&e.First, rest, length.Nearest)})...)

@@ -69,7 +69,7 @@ func runHangsLight(p *rule.Pass) {
 			v.As = least.As
 			title := "Put a chain of " + v.Format(u, length.Nearest) + " in the hem"
 			if chain.Set {
-				f.Fixes = append(f.Fixes, likely(p, title, change{chain.Node, chain.Node.Style.Mass.PrintLinear(heavier.Mass)})...)
+				f.Fixes = append(f.Fixes, likely(p, title, change{chain.Node, chain.Node.MassStyle().PrintLinear(heavier.Mass)})...)
 			} else {
 				f.Fixes = append(f.Fixes, finding.Fix{Title: title})
 			}

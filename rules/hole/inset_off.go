@@ -19,7 +19,8 @@ Checks
 The distance of the first hole from the side against the width, the count and the
 spacing. It is the one that is wrong where the spacing is the usual pitch, or nearer
 to it than the one that the stated distance gives, and what count and spacing leave
-at the sides is about what is usual there.
+at the sides is about what is usual there. A hole past the middle is wrong in any
+case.
 
 Because
 Marked out from the wrong place, every hole after the first is off by as much, and
@@ -39,9 +40,12 @@ func runInsetOff(p *rule.Pass) {
 		it := &p.Sheet.Items[w.Quantity.Item]
 		h := &it.Order.Holes
 		right := show(p, w.Quantity.Value.Length())
-		p.ReportWrong(w,
-			fmt.Sprintf("The first %s is put %s from the side; %d of them, spaced %s, leave %s at each side.",
-				word(h), show(p, w.Stated.Length()), len(it.Holes), show(p, h.Spacing.Value), right),
-			fmt.Sprintf("Put the first %s from the side", right))
+		message := fmt.Sprintf("The first %s is put %s from the side; %d of them, spaced %s, leave %s at each side.",
+			word(h), show(p, w.Stated.Length()), len(it.Holes), show(p, h.Spacing.Value), right)
+		if !h.Spacing.Set || !h.Count.Set {
+			message = fmt.Sprintf("The first %s is put %s from the side, which is past the middle; %s is usual.",
+				word(h), show(p, w.Stated.Length()), right)
+		}
+		p.ReportWrong(w, message, fmt.Sprintf("Put the first %s from the side", right))
 	}
 }

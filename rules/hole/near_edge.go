@@ -67,7 +67,7 @@ func runNearEdge(p *rule.Pass) {
 			f.Fixes = []finding.Fix{{
 				Title:    fmt.Sprintf("Set the grommets %s from the top edge", show(p, right)),
 				Sureness: finding.Likely,
-				Edits:    []finding.Edit{p.Set(h.FromTop.Node, h.FromTop.Node.Style.Length.Print(right, length.Nearest))},
+				Edits:    []finding.Edit{p.Set(h.FromTop.Node, h.FromTop.Node.LengthStyle().Print(right, length.Nearest))},
 			}}
 		} else if !ok {
 			f.Fixes = []finding.Fix{{Title: "Turn a deeper top hem, or take a smaller grommet", Sureness: finding.Shown}}

@@ -70,7 +70,7 @@ func runOffHem(p *rule.Pass) {
 			f.Fixes = []finding.Fix{{
 				Title:    fmt.Sprintf("Set the grommets %s from the top edge", show(p, right)),
 				Sureness: finding.Likely,
-				Edits:    []finding.Edit{p.Set(h.FromTop.Node, h.FromTop.Node.Style.Length.Print(right, length.Nearest))},
+				Edits:    []finding.Edit{p.Set(h.FromTop.Node, h.FromTop.Node.LengthStyle().Print(right, length.Nearest))},
 			}}
 		}
 		p.Report(f)

@@ -68,7 +68,7 @@ func runDragsOnFloor(p *rule.Pass) {
 		if leaf.Set && leaf.Value == it.FinishedLength.Value.Length() {
 			right := leaf.Value + gap - clear
 			f.At, f.Stated = leaf.At, leaf.Node.Text
-			f.Corrected = leaf.Node.Style.Length.Print(right, length.Down)
+			f.Corrected = leaf.Node.LengthStyle().Print(right, length.Down)
 			if p.Editable(leaf.Node) && right > 0 {
 				f.Fixes = []finding.Fix{{
 					Title:    fmt.Sprintf("Make it %s long", right.Format(p.Sheet.Unit, length.Down)),

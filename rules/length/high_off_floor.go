@@ -65,7 +65,7 @@ func runHighOffFloor(p *rule.Pass) {
 			f.Fixes = []finding.Fix{{
 				Title:    fmt.Sprintf("Make it %s long, to the floor", right.Format(p.Sheet.Unit, length.Down)),
 				Sureness: finding.Likely,
-				Edits:    []finding.Edit{p.Set(leaf.Node, leaf.Node.Style.Length.Print(right, length.Down))},
+				Edits:    []finding.Edit{p.Set(leaf.Node, leaf.Node.LengthStyle().Print(right, length.Down))},
 			}}
 		}
 		p.Report(f)

@@ -51,7 +51,7 @@ func runLiningShows(p *rule.Pass) {
 			f.Fixes = []finding.Fix{{
 				Title:    fmt.Sprintf("Make the lining %s shorter", usual.Format(p.Sheet.Unit, length.Nearest)),
 				Sureness: finding.Likely,
-				Edits:    []finding.Edit{p.Set(leaf.Node, leaf.Node.Style.Length.Print(usual, length.Nearest))},
+				Edits:    []finding.Edit{p.Set(leaf.Node, leaf.Node.LengthStyle().Print(usual, length.Nearest))},
 			}}
 		}
 		p.Report(f)

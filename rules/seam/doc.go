@@ -66,7 +66,7 @@ func meant(l *order.Length, most length.Length) length.Length {
 	if l.Node == nil {
 		return 0
 	}
-	unit := l.Node.Style.Length.Unit()
+	unit := l.Node.LengthStyle().Unit()
 	small := l.Value % unit.Length()
 	if unit.Metric() {
 		small = l.Value / 10
@@ -79,7 +79,7 @@ func meant(l *order.Length, most length.Length) length.Length {
 
 // like prints a length in the manner that the leaf is written in.
 func like(l *order.Length, v length.Length, r length.Rounding) string {
-	return l.Node.Style.Length.Print(v, r)
+	return l.Node.LengthStyle().Print(v, r)
 }
 
 // likely returns the fix that writes text at n and makes a choice for the

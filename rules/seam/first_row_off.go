@@ -46,7 +46,7 @@ func runFirstRowOff(p *rule.Pass) {
 		}
 		u := p.Sheet.Unit
 		right, slip := meant(row, a), "a stray whole number stands before the fraction"
-		if row.Node.Style.Length.Unit().Metric() {
+		if row.Node.LengthStyle().Unit().Metric() {
 			slip = "the decimal place is wrong"
 		}
 		if right == 0 {

@@ -58,7 +58,7 @@ func runTrimOverAllowance(p *rule.Pass) {
 		right := meant(trim, a.Div(2, length.Down))
 		if right > 0 {
 			f.Slip = "a stray whole number stands before the fraction"
-			if trim.Node.Style.Length.Unit().Metric() {
+			if trim.Node.LengthStyle().Unit().Metric() {
 				f.Slip = "the decimal place is wrong"
 			}
 		} else if kind.Trim < a.Div(2, length.Down) {

@@ -1,0 +1,174 @@
+package main
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"cutgate/internal/house"
+	"cutgate/internal/lint"
+	"cutgate/internal/render"
+	"cutgate/rules"
+)
+
+const houseLong = `house shows what is in force for an order, or for the orders of the working
+folder: what is done where an order does not say, the levels that differ from the
+usual ones, the shop's own rules, and where each of it comes from. That is the
+trade's table with its source, or the line of house.cue that takes its place.
+
+house.cue is looked for in the order's folder, then in those above it; the nearest
+one counts. With --worked, the items of an order are shown as the shop's own rules
+see them.`
+
+const houseExample = `  cutgate house
+  cutgate house orders/bath.yaml
+  cutgate house --worked orders/bath.yaml`
+
+// The words of house --as.
+var houseFormats = []string{"text", "json"}
+
+type houseFlags struct {
+	readFlags
+	lookFlags
+	as     string
+	worked bool
+}
+
+func newHouseCmd(std streams) *cobra.Command {
+	var flags houseFlags
+	c := &cobra.Command{
+		Use:     "house [ORDER]",
+		Short:   "show the house rules in force, and where each comes from",
+		Long:    houseLong,
+		Example: houseExample,
+		Args:    cobra.MaximumNArgs(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			return runHouse(c, std, flags, args)
+		},
+	}
+	flags.readFlags.add(c)
+	flags.lookFlags.add(c)
+	c.Flags().StringVar(&flags.as, "as", houseFormats[0], "write it as "+oneOf(houseFormats))
+	c.Flags().BoolVar(&flags.worked, "worked", false, "show the order's items as the shop's own rules see them")
+	return c
+}
+
+func runHouse(c *cobra.Command, std streams, flags houseFlags, args []string) error {
+	if flags.as != houseFormats[0] && flags.as != houseFormats[1] {
+		return fmt.Errorf("unknown format %q: one of %s", flags.as, oneOf(houseFormats))
+	}
+	opts, err := flags.options(std)
+	if err != nil {
+		return err
+	}
+	checker, err := flags.checker(rules.All())
+	if err != nil {
+		return err
+	}
+	if flags.worked {
+		return showWorked(c, std, flags, checker, args)
+	}
+	folder, err := folderOf(args)
+	if err != nil {
+		return err
+	}
+	var h *house.House
+	if checker.Houses != nil {
+		if h, err = checker.Houses.In(folder); err != nil {
+			complainOnce(std.err, err, map[error]bool{})
+			return errSaid
+		}
+	}
+	list, err := house.Practices(h, checker.Tables)
+	if err != nil {
+		return err
+	}
+	out := bufio.NewWriter(std.out)
+	if flags.as == houseFormats[1] {
+		err = render.HouseJSON(out, h, list, checker.Rules)
+	} else {
+		err = render.House(out, h, list, checker.Rules, opts)
+	}
+	if err != nil {
+		return fmt.Errorf("showing house rules: %w", err)
+	}
+	return out.Flush()
+}
+
+// folderOf is the folder whose house rules are asked for.
+func folderOf(args []string) (string, error) {
+	if len(args) == 0 || args[0] == lint.Stdin {
+		return ".", nil
+	}
+	info, err := os.Stat(args[0])
+	if err != nil {
+		return "", fmt.Errorf("looking for house rules: %w", err)
+	}
+	if info.IsDir() {
+		return args[0], nil
+	}
+	return filepath.Dir(args[0]), nil
+}
+
+// showWorked writes the items of orders as the shop's own rules see them.
+func showWorked(c *cobra.Command, std streams, flags houseFlags, checker *lint.Checker, args []string) error {
+	paths, err := pathsOr(args, std, "no order")
+	if err != nil {
+		return err
+	}
+	inputs, err := flags.inputs(paths, checker.Loader, std)
+	if err != nil {
+		return err
+	}
+	out := bufio.NewWriter(std.out)
+	failed, said := false, map[error]bool{}
+	err = checker.Run(c.Context(), inputs.All(), func(results []lint.Result) error {
+		for _, res := range results {
+			if res.Err != nil {
+				failed = true
+				complainOnce(std.err, res.Err, said)
+				continue
+			}
+			var h *house.House
+			if checker.Houses != nil {
+				if h, err = checker.Houses.Of(res.File.Name); err != nil {
+					return err
+				}
+			}
+			text, err := house.Worked(h, res.Sheet)
+			if err != nil {
+				return err
+			}
+			fmt.Fprintf(out, "// %s\n%s", res.File.Name, text)
+		}
+		return out.Flush()
+	})
+	switch {
+	case err != nil:
+		return fmt.Errorf("showing what rules see: %w", err)
+	case failed:
+		return errSaid
+	}
+	return nil
+}
+
+// complainOnce says an error of an input on standard error. What is wrong in
+// house rules is said once, and not for every order under them.
+func complainOnce(w io.Writer, err error, said map[error]bool) {
+	var wrong *house.Error
+	if !errors.As(err, &wrong) {
+		complain(w, err)
+		return
+	}
+	if said[wrong] {
+		return
+	}
+	said[wrong] = true
+	complain(w, err)
+	complain(w, fmt.Errorf("the orders under %s are not checked until that is put right", wrong.File))
+}

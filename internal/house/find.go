@@ -1,0 +1,117 @@
+package house
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"sync"
+	"syscall"
+
+	"cutgate/internal/trade"
+)
+
+// A Finder finds the house that an order stands under. It looks into each
+// folder once and reads each house once, and may be used by many goroutines at
+// once; its fields must not change after its first use.
+type Finder struct {
+	File   string        // the one house of all orders; "" to look for one in an order's folder and above it
+	Tables *trade.Tables // what a house's allowances take the place of
+	Known  []Known       // the rules that a house can set levels for
+
+	asked sync.Map // folder as it was named → *found
+
+	lock    sync.Mutex
+	folders map[string]*found // absolute folder → what stands in it or above it
+	one     *found            // of File
+}
+
+// found is a house, or why it can't be used; neither where there is none.
+type found struct {
+	house *House
+	err   error
+}
+
+// Of returns the house of the order with that file name, or nil where it stands
+// under none. A name that is no path stands in the working folder, so that an
+// order on standard input has the house of that.
+func (f *Finder) Of(order string) (*House, error) { return f.In(filepath.Dir(order)) }
+
+// In returns the house of the orders in a folder, or nil.
+func (f *Finder) In(folder string) (*House, error) {
+	if got, ok := f.asked.Load(folder); ok {
+		return got.(*found).house, got.(*found).err
+	}
+	f.lock.Lock()
+	defer f.lock.Unlock()
+	got := f.look(folder)
+	f.asked.Store(folder, got)
+	return got.house, got.err
+}
+
+// look finds the house of a folder that was not asked for before.
+func (f *Finder) look(folder string) *found {
+	if f.File != "" {
+		if f.one == nil {
+			f.one = f.read(f.File, f.File)
+		}
+		return f.one
+	}
+	abs, err := filepath.Abs(folder)
+	if err != nil {
+		return &found{err: fmt.Errorf("looking for house rules: %w", err)}
+	}
+	if f.folders == nil {
+		f.folders = make(map[string]*found)
+	}
+	return f.above(abs)
+}
+
+// above finds the nearest house in an absolute folder or above it.
+func (f *Finder) above(folder string) *found {
+	if got, ok := f.folders[folder]; ok {
+		return got
+	}
+	got := &found{}
+	path := filepath.Join(folder, FileName)
+	info, err := os.Stat(path)
+	switch {
+	case err == nil && info.Mode().IsRegular():
+		got = f.read(path, shown(path))
+	case err != nil && !errors.Is(err, fs.ErrNotExist) && !errors.Is(err, syscall.ENOTDIR):
+		got.err = fmt.Errorf("looking for house rules: %w", err)
+	case filepath.Dir(folder) != folder:
+		got = f.above(filepath.Dir(folder))
+	}
+	f.folders[folder] = got
+	return got
+}
+
+// read reads a house. An evaluator that breaks on it is an error too.
+func (f *Finder) read(path, name string) (got *found) {
+	defer func() {
+		if v := recover(); v != nil {
+			got = &found{err: fmt.Errorf("reading %s: the evaluator broke: %v", name, v)}
+		}
+	}()
+	text, err := os.ReadFile(path)
+	if err != nil {
+		return &found{err: fmt.Errorf("reading house rules: %w", err)}
+	}
+	h, err := Read(name, string(text), f.Tables, f.Known)
+	return &found{h, err}
+}
+
+// shown is how people are shown a path: from the working folder where that is
+// shorter.
+func shown(path string) string {
+	here, err := os.Getwd()
+	if err != nil {
+		return path
+	}
+	if rel, err := filepath.Rel(here, path); err == nil && len(rel) < len(path) {
+		return rel
+	}
+	return path
+}

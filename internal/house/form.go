@@ -1,0 +1,269 @@
+package house
+
+import (
+	"encoding/json"
+	"fmt"
+	"slices"
+	"strings"
+	"sync"
+
+	"cuelang.org/go/cue"
+
+	"cutgate/internal/worksheet"
+	"cutgate/schema"
+)
+
+// A part is a part of an item as the shop's rules see it: what can be named
+// there, and what kind of value it has.
+type part struct {
+	kind   cue.Kind // of a leaf; struct or list for the others
+	words  []string // that a text is one of; nil for any text
+	names  []string // the fields of a group, in the order of the form
+	fields map[string]*part
+	any    *part // entries of any name
+	list   *part // elements
+}
+
+// kinds are the kinds of item, with their parts, from the compiled order form.
+var kinds = sync.OnceValues(func() (map[string]*part, error) {
+	var c struct {
+		Order struct {
+			Start  string  `json:"start"`
+			Groups []group `json:"groups"`
+		} `json:"order"`
+	}
+	if err := json.Unmarshal(schema.Compiled, &c); err != nil {
+		return nil, fmt.Errorf("reading the compiled order form: %w", err)
+	}
+	b := builder{groups: map[string]*group{}}
+	for i := range c.Order.Groups {
+		b.groups[c.Order.Groups[i].Name] = &c.Order.Groups[i]
+	}
+	docket := &part{kind: cue.StructKind, fields: map[string]*part{}}
+	var items *shape
+	for _, f := range b.groups[c.Order.Start].Fields {
+		switch {
+		case f.Name == "items":
+			items = f.Is.List
+		case f.Name == "cloths":
+			b.cloth = b.group(f.Is.Named.Group)
+			b.cloth.add("known_as", &part{kind: cue.StringKind})
+			b.cloth.add("worked", quantities(true))
+		case f.Is.Leaf != "" || f.Is.Words != nil:
+			docket.add(f.Name, b.part(&f.Is))
+		}
+	}
+	all := map[string]*part{}
+	for _, name := range items.Kinds {
+		p := b.group(name)
+		p.add("docket", docket)
+		p.add("worked", quantities(false))
+		all[p.fields[items.By].words[0]] = p
+	}
+	return all, nil
+})
+
+// A group, a field and a shape are those of the compiled order form.
+type group struct {
+	Name   string `json:"name"`
+	Fields []struct {
+		Name string `json:"name"`
+		Is   shape  `json:"is"`
+	} `json:"fields"`
+}
+
+type shape struct {
+	Leaf  string   `json:"leaf"`
+	Words []string `json:"words"`
+	Group string   `json:"group"`
+	Kinds []string `json:"kinds"`
+	By    string   `json:"by"`
+	Named *shape   `json:"named"`
+	List  *shape   `json:"list"`
+}
+
+type builder struct {
+	groups map[string]*group
+	cloth  *part
+}
+
+func (b *builder) group(name string) *part {
+	p := &part{kind: cue.StructKind, fields: map[string]*part{}}
+	for i := range b.groups[name].Fields {
+		f := &b.groups[name].Fields[i]
+		switch {
+		case f.Name == "waive":
+		case f.Name == "cloth" && f.Is.Leaf == "text":
+			p.add(f.Name, b.cloth)
+		default:
+			p.add(f.Name, b.part(&f.Is))
+		}
+	}
+	return p
+}
+
+func (b *builder) part(s *shape) *part {
+	switch {
+	case s.Group != "":
+		return b.group(s.Group)
+	case s.List != nil:
+		return &part{kind: cue.ListKind, list: b.part(s.List)}
+	case s.Named != nil:
+		return &part{kind: cue.StructKind, any: b.part(s.Named)}
+	case s.Words != nil:
+		return &part{kind: cue.StringKind, words: s.Words}
+	}
+	switch s.Leaf {
+	case "text", "date":
+		return &part{kind: cue.StringKind}
+	case "flag":
+		return &part{kind: cue.BoolKind}
+	}
+	return &part{kind: cue.NumberKind}
+}
+
+func (p *part) add(name string, of *part) {
+	p.names = append(p.names, name)
+	p.fields[name] = of
+}
+
+// partsOf is what can be named of items of those kinds, or of any kind where
+// none is said.
+func partsOf(items []string) (*part, error) {
+	all, err := kinds()
+	if err != nil {
+		return nil, err
+	}
+	p := &part{kind: cue.StructKind}
+	for _, kind := range slices.Sorted(mapKeys(all)) {
+		if len(items) == 0 || slices.Contains(items, kind) {
+			p = union(p, all[kind])
+		}
+	}
+	return p, nil
+}
+
+func mapKeys[T any](m map[string]T) func(func(string) bool) {
+	return func(yield func(string) bool) {
+		for k := range m {
+			if !yield(k) {
+				return
+			}
+		}
+	}
+}
+
+// union is what can be named of either.
+func union(a, b *part) *part {
+	switch {
+	case a == nil || a == b:
+		return b
+	case b == nil:
+		return a
+	}
+	p := &part{kind: a.kind | b.kind, any: union(a.any, b.any), list: union(a.list, b.list)}
+	if a.words != nil && b.words != nil {
+		p.words = slices.Clone(a.words)
+		for _, w := range b.words {
+			if !slices.Contains(p.words, w) {
+				p.words = append(p.words, w)
+			}
+		}
+	}
+	if a.fields == nil && b.fields == nil {
+		return p
+	}
+	p.fields = map[string]*part{}
+	for _, from := range []*part{a, b} {
+		for _, name := range from.names {
+			if _, ok := p.fields[name]; !ok {
+				p.add(name, union(a.fields[name], b.fields[name]))
+			}
+		}
+	}
+	return p
+}
+
+// quantities are what is worked out of an item, or of a cloth.
+func quantities(cloth bool) *part {
+	p := &part{kind: cue.StructKind, fields: map[string]*part{}}
+	for _, q := range worked {
+		if (q.name == worksheet.ClothNeeded || q.name == worksheet.ClothToBuy) != cloth {
+			continue
+		}
+		for _, of := range append([]string{""}, q.of...) {
+			p.add(quantityName(of, q.name), &part{kind: cue.NumberKind})
+		}
+	}
+	return p
+}
+
+// Edges and pieces that a quantity can be of.
+var (
+	edges  = []string{"top", "bottom", "sides", "lining"}
+	pieces = []string{"piece", "center", "side", "width", "lining", "interlining"}
+)
+
+// A quantity is a quantity of the worksheet, and what there is one each of.
+type quantity struct {
+	name worksheet.Name
+	of   []string
+}
+
+// worked are the quantities of the worksheet.
+var worked = []quantity{
+	{worksheet.FinishedWidth, nil}, {worksheet.FinishedLength, nil}, {worksheet.FootGap, nil}, {worksheet.HemTakes, edges},
+	{worksheet.RawCut, nil}, {worksheet.Repeats, nil}, {worksheet.CutLength, nil}, {worksheet.WastePerCut, nil},
+	{worksheet.UsableWidth, pieces}, {worksheet.CenterShows, nil}, {worksheet.CutWidth, pieces}, {worksheet.PieceCount, pieces},
+	{worksheet.FlatWidth, nil}, {worksheet.WidthsExact, nil}, {worksheet.WidthsPerPanel, nil}, {worksheet.Widths, nil},
+	{worksheet.Fullness, nil}, {worksheet.PanelWidth, []string{"cut down"}}, {worksheet.LiningCut, nil}, {worksheet.LiningWidths, nil},
+	{worksheet.InterliningCut, nil}, {worksheet.InterliningWidths, nil}, {worksheet.HoleCount, nil}, {worksheet.HoleSpacing, nil},
+	{worksheet.HoleInset, nil}, {worksheet.HoleSlit, nil}, {worksheet.PleatCount, nil}, {worksheet.PleatSpacing, nil}, {worksheet.TakeUp, nil},
+	{worksheet.PocketHeight, nil}, {worksheet.TabCount, nil}, {worksheet.TabGap, nil}, {worksheet.HemMass, nil}, {worksheet.HangingMass, nil},
+	{worksheet.WetMass, nil}, {worksheet.StackBack, nil}, {worksheet.PressSetting, nil}, {worksheet.SeamBulk, nil}, {worksheet.Thread, nil},
+	{worksheet.ClothNeeded, nil}, {worksheet.ClothToBuy, nil},
+}
+
+// quantityName is a quantity's name as rules write it: bottom_hem_takes.
+func quantityName(of string, name worksheet.Name) string {
+	said := string(name)
+	if of != "" {
+		said = of + " " + said
+	}
+	var b strings.Builder
+	gap := false
+	for i := 0; i < len(said); i++ {
+		c := said[i]
+		if c|0x20 < 'a' || c|0x20 > 'z' {
+			gap = true
+			continue
+		}
+		if gap && b.Len() > 0 {
+			b.WriteByte('_')
+		}
+		gap = false
+		b.WriteByte(c)
+	}
+	return b.String()
+}
+
+// find returns the part that a path leads to. Where it leads to none, it returns
+// the name that is not there and what is.
+func (p *part) find(steps []step) (found *part, lacks string, has []string) {
+	for _, s := range steps {
+		var next *part
+		switch {
+		case s.name == "":
+			next = p.list
+		case p.fields[s.name] != nil:
+			next = p.fields[s.name]
+		default:
+			next = p.any
+		}
+		if next == nil {
+			return nil, s.String(), p.names
+		}
+		p = next
+	}
+	return p, "", nil
+}

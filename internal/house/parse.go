@@ -1,0 +1,175 @@
+package house
+
+import (
+	"slices"
+	"strings"
+
+	"cuelang.org/go/cue/ast"
+	"cuelang.org/go/cue/errors"
+	"cuelang.org/go/cue/literal"
+	"cuelang.org/go/cue/parser"
+	"cuelang.org/go/cue/token"
+)
+
+// What a file of house rules may have at most. A shop's own file needs a
+// hundredth of it; a file that happens to lie above somebody's orders must not
+// keep the program busy.
+const (
+	maxText  = 256 << 10
+	maxNodes = 200_000 // with every reference counted as what it stands for
+	maxDepth = 400     // of brackets in one another
+	maxNames = 4000    // after names, as a: b: c: 1
+)
+
+// mayImport are the packages of CUE's own that rules may use.
+var mayImport = []string{"list", "math", "strings"}
+
+const byteOrderMark = "\ufeff"
+
+// parse reads the syntax of a file of house rules. It returns nil and files
+// faults where it can't be used.
+func (r *reader) parse() *ast.File {
+	text := r.src.Text
+	if strings.HasPrefix(text, byteOrderMark) {
+		r.base = len(byteOrderMark)
+	}
+	if len(text) > maxText {
+		r.fault(0, "house rules may have 256 KiB at most")
+		return nil
+	}
+	if at := tooDeep(text); at >= 0 {
+		r.fault(at, "brackets or names lie too deep in one another")
+		return nil
+	}
+	file, err := parser.ParseFile(r.src.Name, text[r.base:])
+	if err != nil {
+		for _, e := range errors.Errors(err) {
+			r.fault(r.offset(e.Position()), "%s", sentence(e))
+		}
+		return nil
+	}
+	before := len(r.faults)
+	r.imports(file)
+	r.plain(file)
+	r.operators(file)
+	if len(r.faults) > before {
+		return nil
+	}
+	return file
+}
+
+// tooDeep returns where brackets or names lie too deep in one another for a
+// parser that follows them, or -1. It also counts what stands in texts and notes.
+func tooDeep(text string) int {
+	brackets, names, last := 0, 0, byte(0)
+	for i := 0; i < len(text); i++ {
+		switch text[i] {
+		case '{', '[', '(':
+			brackets++
+		case '}', ']', ')':
+			brackets = max(brackets-1, 0)
+		case ':':
+			names++
+		case ',':
+			names = 0
+		case '\n':
+			if last != ':' {
+				names = 0
+			}
+			continue
+		case ' ', '\t', '\r':
+			continue
+		}
+		last = text[i]
+		if brackets > maxDepth || names > maxNames {
+			return i
+		}
+	}
+	return -1
+}
+
+// imports files imports of other packages than rules may use.
+func (r *reader) imports(file *ast.File) {
+	for spec := range file.ImportSpecs() {
+		name, err := literal.Unquote(spec.Path.Value)
+		if err == nil && !slices.Contains(mayImport, name) {
+			r.fault(r.offset(spec.Pos()), "house rules can't import %q: rules may use %s", name, and(mayImport))
+		}
+	}
+}
+
+// plain files what could make a short file a long work: loops, and references to
+// references that stand for very much together.
+func (r *reader) plain(file *ast.File) {
+	ast.Walk(file, func(n ast.Node) bool {
+		if loop, ok := n.(*ast.ForClause); ok {
+			r.fault(r.offset(loop.Pos()), "house rules have no loops: write [...{}] for what every element of a list must agree with")
+		}
+		return true
+	}, nil)
+	if (&scale{known: map[ast.Node]int{}}).of(file) > maxNodes {
+		r.fault(0, "the references in this file stand for too much: write out what a rule needs")
+	}
+}
+
+// A scale weighs syntax: the nodes of a tree, with each reference as heavy as
+// what it stands for.
+type scale struct {
+	known map[ast.Node]int // 0 for one that is being weighed
+}
+
+func (s *scale) of(n ast.Node) int {
+	if w, ok := s.known[n]; ok {
+		return w
+	}
+	s.known[n] = 0
+	w := 0
+	ast.Walk(n, func(n ast.Node) bool {
+		if w++; w > maxNodes {
+			return false
+		}
+		if id, ok := n.(*ast.Ident); ok && id.Node != nil {
+			w += s.of(id.Node)
+		}
+		return w <= maxNodes
+	}, nil)
+	s.known[n] = w
+	return w
+}
+
+// operators files comparisons that take only the first number of a sum for what
+// they compare with: >=length/20 compares with length.
+func (r *reader) operators(file *ast.File) {
+	ast.Walk(file, func(n ast.Node) bool {
+		sum, ok := n.(*ast.BinaryExpr)
+		if !ok {
+			return true
+		}
+		switch sum.Op {
+		case token.ADD, token.SUB, token.MUL, token.QUO:
+		default:
+			return true
+		}
+		for x := sum.X; ; {
+			switch e := x.(type) {
+			case *ast.BinaryExpr:
+				x = e.X
+				continue
+			case *ast.UnaryExpr:
+				switch e.Op {
+				case token.LSS, token.LEQ, token.GTR, token.GEQ, token.NEQ, token.MAT, token.NMAT:
+					r.fault(r.offset(e.Pos()), "put what comes after %s in parentheses: %s(a + b), not %sa + b", e.Op, e.Op, e.Op)
+				}
+			}
+			return false
+		}
+	}, nil)
+}
+
+// offset returns where in the file's text a position is.
+func (r *reader) offset(p token.Pos) int {
+	if !p.IsValid() || p.Filename() != r.src.Name {
+		return 0
+	}
+	return r.base + p.Offset()
+}

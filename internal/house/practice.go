@@ -1,0 +1,160 @@
+package house
+
+import (
+	"fmt"
+	"reflect"
+
+	"cutgate/internal/trade"
+	"cutgate/schema"
+)
+
+// A Practice is one thing that is done where an order does not say, or that
+// limits what is.
+type Practice struct {
+	Table  string // "allowances", "hems", "headings", "seams" or "classes"
+	Row    string // the hem, the heading, the seam or the class; "" for an allowance
+	Name   string // of the field, as house.cue has it
+	Value  string
+	Source string // who says so
+	Line   int    // of house.cue; 0 where the table stands
+	Usual  string // the table's value, where the shop has another; "" where it has none
+}
+
+// Practices are all that is in force under a house, or under none where h is
+// nil. Tables are the trade's own.
+func Practices(h *House, tables *trade.Tables) ([]Practice, error) {
+	var c struct {
+		Trade struct {
+			House    map[string]any   `json:"house"`
+			Headings []map[string]any `json:"headings"`
+			Seams    []map[string]any `json:"seams"`
+			Classes  []map[string]any `json:"classes"`
+		} `json:"trade"`
+	}
+	if err := decodeText(schema.Compiled, &c); err != nil {
+		return nil, fmt.Errorf("reading the compiled tables: %w", err)
+	}
+	var hems []map[string]any
+	rows, _ := c.Trade.House["hems"].([]any)
+	for _, row := range rows {
+		if m, ok := row.(map[string]any); ok {
+			hems = append(hems, m)
+		}
+	}
+	if h == nil {
+		h = &House{Tables: tables}
+	}
+	l := lister{house: h}
+	t := h.Tables
+	names := reflect.TypeFor[trade.House]()
+	for i := range names.NumField() {
+		name := names.Field(i).Tag.Get("json")
+		if name != "hems" && name != "sources" {
+			l.add("allowances", "", name, c.Trade.House[name], h.given[name], t.SelfSource(name))
+		}
+	}
+	l.hems(t.House.Hems, hems)
+	for i, row := range c.Trade.Headings {
+		d := &t.Headings[i]
+		l.row("headings", d.Style, row, map[string]string{
+			"least": d.Source, "usual": d.Source, "most": d.Source, "sheer_most": d.SheerSource, "allowance": d.AllowanceSource,
+		}, "least", "usual", "most", "sheer_most", "allowance")
+	}
+	for i, row := range c.Trade.Seams {
+		s := &t.Seams[i]
+		l.row("seams", s.Name, row, map[string]string{"least": s.Source, "usual": s.Source, "most": s.Source, "trim": s.Source},
+			"least", "usual", "most", "trim")
+	}
+	for i, row := range c.Trade.Classes {
+		k := &t.Classes[i]
+		l.row("classes", k.Name, row, map[string]string{"below": k.Source, "hem_least": k.HemSource, "stitches": k.SewSource, "needle": k.SewSource},
+			"below", "hem_least", "stitches", "needle")
+	}
+	return l.list, nil
+}
+
+// A lister lists practices.
+type lister struct {
+	house *House
+	list  []Practice
+}
+
+// add lists a practice: what the table has, and what the shop gives in its
+// place, if it gives anything.
+func (l *lister) add(table, row, name string, usual, own any, source string) {
+	p := Practice{Table: table, Row: row, Name: name, Value: written(usual, nil), Source: source}
+	if own != nil {
+		way := name
+		if row != "" {
+			way = path(path(table, row), name)
+		}
+		p.Usual, p.Value, p.Line = p.Value, written(own, usual), l.house.lines[way]
+		if p.Usual == p.Value {
+			p.Usual = ""
+		}
+	}
+	if p.Value != "" {
+		l.list = append(l.list, p)
+	}
+}
+
+// row lists the fields of a row.
+func (l *lister) row(table, name string, usual map[string]any, sources map[string]string, fields ...string) {
+	rows, _ := l.house.given[table].(map[string]any)
+	own, _ := rows[name].(map[string]any)
+	for _, f := range fields {
+		l.add(table, name, f, usual[f], own[f], sources[f])
+	}
+}
+
+// hems lists the hems, each of the shop's beside the table's that it replaces.
+func (l *lister) hems(list []trade.HouseHem, usual []map[string]any) {
+	given, _ := l.house.given["hems"].([]any)
+	for i := range list {
+		h := &list[i]
+		p := Practice{Table: "hems", Row: hemName(h), Name: "turn", Source: h.Source}
+		for _, row := range usual {
+			if isHem(row, h) {
+				p.Value = hemSaid(row)
+			}
+		}
+		for _, row := range given {
+			if own, _ := row.(map[string]any); isHem(own, h) {
+				p.Usual, p.Value, p.Line = p.Value, hemSaid(own), l.house.lines[path("hems", p.Row)]
+			}
+		}
+		if p.Usual == p.Value {
+			p.Usual = ""
+		}
+		l.list = append(l.list, p)
+	}
+}
+
+// isHem reports whether a row is for the edge that h is for.
+func isHem(row map[string]any, h *trade.HouseHem) bool {
+	where, _ := row["where"].(string)
+	return row["item"] == h.Item && row["edge"] == h.Edge && where == h.Where
+}
+
+func hemSaid(row map[string]any) string { return fmt.Sprintf("%v × %v", row["turn"], row["folds"]) }
+
+// written is a value as it is written in a table or a house, without quotes.
+// What a group leaves out is as in the usual one.
+func written(v, usual any) string {
+	switch v := v.(type) {
+	case nil:
+		return ""
+	case bool:
+		return yes(v)
+	case map[string]any:
+		other, _ := usual.(map[string]any)
+		of := func(name string) any {
+			if v[name] != nil {
+				return v[name]
+			}
+			return other[name]
+		}
+		return fmt.Sprintf("%v to %v", of("least"), of("most"))
+	}
+	return fmt.Sprint(v)
+}

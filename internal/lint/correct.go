@@ -1,0 +1,179 @@
+package lint
+
+import (
+	"errors"
+	"slices"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/fix"
+	"cutgate/internal/load"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/source"
+	"cutgate/internal/worksheet"
+)
+
+// Filled stands in a Change where a rule's name would, for an outcome that was
+// left blank.
+const Filled = "worked out"
+
+// Correcting says what Correct does beyond the certain fixes.
+type Correcting struct {
+	Likely bool // make the fixes too that make a choice for the person
+	Fill   bool // write in the outcomes that are left blank
+}
+
+// A Corrected is what came of correcting the orders of a text.
+type Corrected struct {
+	File    *source.File  // with the new text
+	Changes []Change      // by place
+	Results []Result      // of the text as it now is
+	Applied []fix.Applied // what made the changes, by round
+}
+
+// Correct makes the fixes of what is found in the orders of a text until it
+// settles. Blanks are filled in when nothing else is left to do, so that they are
+// worked from what stands. With an error the text is as it was, and so are the
+// results.
+func (c *Checker) Correct(f *source.File, format load.Format, how Correcting) (Corrected, error) {
+	m := mending{checker: c, file: f, format: format, fill: how.Fill, least: finding.Certain}
+	if how.Likely {
+		m.least = finding.Likely
+	}
+	res, err := fix.Settle(f.Text, m.least, m.check)
+	if err != nil {
+		out := Corrected{File: f}
+		if len(m.rounds) > 0 {
+			out.Results = m.rounds[0].results
+		}
+		return out, err
+	}
+	last := &m.rounds[len(m.rounds)-1]
+	out := Corrected{File: last.file, Results: last.results, Applied: res.Applied}
+	for i := range res.Applied {
+		out.Changes = m.changes(out.Changes, &res.Applied[i])
+	}
+	out.Changes = merged(out.Changes)
+	return out, nil
+}
+
+// A mending is a text on its way through the rounds.
+type mending struct {
+	checker *Checker
+	file    *source.File // as it came in
+	format  load.Format
+	fill    bool
+	least   finding.Sureness
+
+	rounds []round // that were checked
+}
+
+// A round is what was found in a text.
+type round struct {
+	file    *source.File
+	results []Result
+	fills   map[source.Range]filling // by the place of their block
+}
+
+// A filling is the blanks of one block.
+type filling struct {
+	blanks []worksheet.Blank
+	edits  []finding.Edit // that each of them is in
+	at     []int          // where in that edit's text its value begins
+}
+
+// check says what is found in a text. It can no longer be read where one of its
+// orders can't that could before.
+func (m *mending) check(text string) ([]finding.Finding, error) {
+	f := m.file
+	if len(m.rounds) > 0 {
+		f = &source.File{Name: f.Name, Text: text, FirstLine: f.FirstLine, Base: f.Base}
+	}
+	r := round{file: f, results: m.checker.CheckFile(f, m.format)}
+	var found []finding.Finding
+	for i := range r.results {
+		if err := r.results[i].Err; err != nil {
+			return nil, err
+		}
+		found = append(found, r.results[i].Findings...)
+	}
+	if len(m.rounds) > 0 && (len(r.results) != len(m.rounds[0].results) || r.unread() > m.rounds[0].unread()) {
+		return nil, errors.New("an order can no longer be read")
+	}
+	if m.fill && !slices.ContainsFunc(found, func(f finding.Finding) bool { return fix.Of(&f, m.least) != nil }) {
+		found = append(found, r.blanks()...)
+	}
+	m.rounds = append(m.rounds, r)
+	return found, nil
+}
+
+// unread is how many of the orders can't be read.
+func (r *round) unread() (n int) {
+	for i := range r.results {
+		if r.results[i].Order.Root == nil {
+			n++
+		}
+	}
+	return n
+}
+
+// blanks makes a finding of each block with outcomes that can be filled in.
+func (r *round) blanks() (found []finding.Finding) {
+	r.fills = make(map[source.Range]filling)
+	for i := range r.results {
+		if r.results[i].Order.Root == nil {
+			continue
+		}
+		pass := rule.NewPass(r.results[i].Sheet)
+		var blocks []*order.Node
+		of := make(map[*order.Node][]worksheet.Blank)
+		for _, b := range r.results[i].Sheet.Blanks() {
+			if of[b.In] == nil {
+				blocks = append(blocks, b.In)
+			}
+			of[b.In] = append(of[b.In], b)
+		}
+		for _, n := range blocks {
+			fill, edits := fillIn(pass, n, of[n])
+			if len(edits) == 0 {
+				continue
+			}
+			r.fills[n.At] = fill
+			found = append(found, finding.Finding{
+				Rule: Filled, Level: finding.Note, At: n.At, Message: "Something is left blank.",
+				Fixes: []finding.Fix{{Title: "Write it in", Sureness: finding.Certain, Edits: edits}},
+			})
+		}
+	}
+	return found
+}
+
+// fillIn returns the edits that fill in the blanks of a block: first those that
+// stand there, then those that were left out.
+func fillIn(pass *rule.Pass, n *order.Node, blanks []worksheet.Blank) (fill filling, edits []finding.Edit) {
+	var out []worksheet.Blank
+	var fields []rule.Field
+	for _, b := range blanks {
+		if b.Node == nil {
+			out = append(out, b)
+			fields = append(fields, rule.Field{Name: b.Field, Text: b.Text})
+			continue
+		}
+		e := pass.Set(b.Node, b.Text)
+		edits = append(edits, e)
+		fill.add(b, e, 0)
+	}
+	if a, ok := pass.Add(n, fields); ok {
+		edits = append(edits, a.Edits...)
+		for i, b := range out {
+			fill.add(b, a.Edits[a.Of[i]], a.At[i])
+		}
+	}
+	return fill, edits
+}
+
+func (f *filling) add(b worksheet.Blank, e finding.Edit, at int) {
+	f.blanks = append(f.blanks, b)
+	f.edits = append(f.edits, e)
+	f.at = append(f.at, at)
+}

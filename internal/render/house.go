@@ -1,0 +1,254 @@
+package render
+
+import (
+	"bytes"
+	"encoding/json"
+	"io"
+	"strconv"
+	"strings"
+
+	"cutgate/internal/house"
+	"cutgate/internal/rule"
+	"cutgate/internal/source"
+)
+
+// The columns of a practice: its value, and who says so.
+const (
+	practiceColumn = 20
+	hemColumn      = 25
+	rowColumn      = 22
+	levelColumn    = 34
+	sourceColumn   = 40
+)
+
+// tableWords are the tables of practices, as headings.
+var tableWords = map[string]string{
+	"allowances": "ALLOWANCES, where an order does not say",
+	"hems":       "HEMS, turn × folds, where an order does not say",
+	"headings":   "HEADINGS, their fullness, and the allowance above the top",
+	"seams":      "SEAMS, their allowance on each piece",
+	"classes":    "CLASSES OF CLOTH, by weight",
+}
+
+// House writes what is in force under a house, or under none where h is nil, and
+// where each of it comes from. The rules are those that a house can set levels
+// for.
+func House(w io.Writer, h *house.House, list []house.Practice, rules []*rule.Rule, o Options) error {
+	p := newSheet(o)
+	if h == nil {
+		p.line(p.ink(headInk, "HOUSE RULES"))
+		p.rule("─", 0)
+		p.line("no " + house.FileName + " here or above: all is as in the tables")
+	} else {
+		name := "HOUSE RULES"
+		if h.Name != "" {
+			name += "  " + source.Show(h.Name)
+		}
+		p.both(name, headInk, source.Show(h.File), faintInk)
+		p.rule("─", 0)
+		p.line(count(own(list), "practice") + " of the shop's own, " + count(len(h.Levels), "level") + ", " + count(len(h.Rules), "rule"))
+	}
+	if h != nil {
+		p.ownRules(h)
+		p.houseLevels(h, rules)
+	}
+	for len(list) > 0 {
+		n := 1
+		for n < len(list) && list[n].Table == list[0].Table {
+			n++
+		}
+		p.line("")
+		p.line(p.ink(headInk, tableWords[list[0].Table]))
+		p.practices(list[:n])
+		list = list[n:]
+	}
+	_, err := io.WriteString(w, p.String())
+	return err
+}
+
+// own is how many of the practices are the shop's.
+func own(list []house.Practice) (n int) {
+	for i := range list {
+		if list[i].Line > 0 {
+			n++
+		}
+	}
+	return n
+}
+
+// practices writes the practices of one table, those of a row together.
+func (p *sheet) practices(list []house.Practice) {
+	for len(list) > 0 {
+		n := 1
+		for n < len(list) && list[0].Row != "" && list[n].Row == list[0].Row {
+			n++
+		}
+		switch {
+		case list[0].Row == "":
+			p.practice(list[0].Name, practiceColumn, &list[0])
+		case list[0].Table == "hems":
+			p.practice(list[0].Row, hemColumn, &list[0])
+		default:
+			p.row(list[:n])
+		}
+		list = list[n:]
+	}
+}
+
+// practice writes one practice on its own, with who says so beside it.
+func (p *sheet) practice(name string, column int, one *house.Practice) {
+	label := name + strings.Repeat(" ", max(2, column-2-source.Width(name))) + one.Value
+	says := one.Source
+	if one.Usual != "" {
+		says += "; in place of " + one.Usual
+	}
+	p.para(2, source.Show(label), inkOf(one.Line > 0), sourceColumn, source.Show(says), faintInk)
+}
+
+// row writes the practices of one row of a table, and then who says so.
+func (p *sheet) row(list []house.Practice) {
+	var values, usual []string
+	var sources []string
+	said := map[string][]string{} // the fields by their source
+	for i := range list {
+		one := &list[i]
+		name := strings.ReplaceAll(one.Name, "_", " ")
+		values = append(values, name+" "+one.Value)
+		if one.Usual != "" {
+			usual = append(usual, name+" "+one.Usual)
+		}
+		if said[one.Source] == nil {
+			sources = append(sources, one.Source)
+		}
+		said[one.Source] = append(said[one.Source], name)
+	}
+	i := inkOf(own(list) > 0)
+	p.para(2, list[0].Row, i, rowColumn, source.Show(strings.Join(values, ", ")), i)
+	if len(usual) > 0 {
+		p.para(2, "", plainInk, rowColumn, "in place of "+source.Show(strings.Join(usual, ", ")), faintInk)
+	}
+	for _, s := range sources {
+		p.para(2, "", plainInk, rowColumn, source.Show(strings.Join(said[s], ", ")+": "+s), faintInk)
+	}
+}
+
+// inkOf is the ink of what the shop sets itself.
+func inkOf(own bool) ink {
+	if own {
+		return headInk
+	}
+	return plainInk
+}
+
+// houseLevels writes the levels that the shop sets.
+func (p *sheet) houseLevels(h *house.House, rules []*rule.Rule) {
+	if len(h.Levels) == 0 {
+		return
+	}
+	p.line("")
+	p.line(p.ink(headInk, "LEVELS, other than usual"))
+	for _, l := range h.Levels {
+		says := l.Level.String()
+		switch u := usualLevel(l.Of, rules); {
+		case u == "":
+			says += ", for all of " + l.Of
+		case u != says:
+			says += ", not " + u
+		}
+		p.both("  "+l.Of+strings.Repeat(" ", max(2, levelColumn-2-source.Width(l.Of)))+says, plainInk, source.Show(h.File)+":"+strconv.Itoa(l.Line), faintInk)
+	}
+}
+
+// usualLevel is the level of a rule where no house says otherwise; "" for a
+// topic.
+func usualLevel(name string, rules []*rule.Rule) string {
+	for _, r := range rules {
+		if r.ID == name {
+			return r.Level.String()
+		}
+	}
+	return ""
+}
+
+// ownRules writes the shop's own rules.
+func (p *sheet) ownRules(h *house.House) {
+	if len(h.Rules) == 0 {
+		return
+	}
+	p.line("")
+	p.line(p.ink(headInk, "RULES of the shop's own"))
+	for _, r := range h.Rules {
+		says := r.Level.String()
+		if len(r.Items) > 0 {
+			says += ", of " + strings.Join(r.Items, ", ")
+		}
+		p.both("  "+r.ID, headInk, source.Show(h.File)+":"+strconv.Itoa(r.Line), faintInk)
+		p.para(6, "", plainInk, 6, says+": "+source.Show(r.Message), plainInk)
+		if r.Because != "" {
+			p.para(6, "", plainInk, 6, "because "+source.Show(r.Because), faintInk)
+		}
+	}
+}
+
+// HouseJSON writes the same for programs, in the shape of #HouseReport.
+func HouseJSON(w io.Writer, h *house.House, list []house.Practice, rules []*rule.Rule) error {
+	var j jsonText
+	j.open('{')
+	if h != nil {
+		j.text("house", h.File)
+		j.optional("name", h.Name)
+	}
+	j.name("practices")
+	j.open('[')
+	for i := range list {
+		one := &list[i]
+		j.open('{')
+		j.text("table", one.Table)
+		j.optional("row", one.Row)
+		j.text("name", one.Name)
+		j.text("value", one.Value)
+		j.optional("usual", one.Usual)
+		j.text("source", one.Source)
+		if one.Line > 0 {
+			j.number("line", one.Line)
+		}
+		j.close('}')
+	}
+	j.close(']')
+	if h != nil {
+		j.name("levels")
+		j.open('[')
+		for _, l := range h.Levels {
+			j.open('{')
+			j.text("of", l.Of)
+			j.text("level", l.Level.String())
+			j.optional("usual", usualLevel(l.Of, rules))
+			j.number("line", l.Line)
+			j.close('}')
+		}
+		j.close(']')
+		j.name("rules")
+		j.open('[')
+		for _, r := range h.Rules {
+			j.open('{')
+			j.text("rule", r.ID)
+			j.text("level", r.Level.String())
+			if len(r.Items) > 0 {
+				j.texts("items", r.Items)
+			}
+			j.text("message", r.Message)
+			j.optional("because", r.Because)
+			j.number("line", r.Line)
+			j.close('}')
+		}
+		j.close(']')
+	}
+	j.close('}')
+	var b bytes.Buffer
+	if err := json.Indent(&b, j.b, "", "  "); err != nil {
+		return err
+	}
+	b.WriteByte('\n')
+	_, err := w.Write(b.Bytes())
+	return err
+}

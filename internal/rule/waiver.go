@@ -1,0 +1,56 @@
+package rule
+
+import (
+	"strings"
+
+	"github.com/agext/levenshtein"
+
+	"cutgate/internal/order"
+)
+
+// A WaiverUse is a waiver on the order and what came of it.
+type WaiverUse struct {
+	*order.Waiver
+	Of      *order.Item // the item that it stands on; nil for the whole order
+	Unread  bool        // a part of it is missing or could not be read, which the form's rules report
+	Unknown bool        // it names neither a rule nor a topic
+	Nearest string      // the name that was likely meant by an unknown one, or ""
+	Past    bool        // its last day is over
+	Matched int         // the findings within its reach that it names
+	Refused int         // those of them that it can't set aside, about safety, as nobody signed for them
+}
+
+// Reasoned reports whether the waiver says why.
+func (u *WaiverUse) Reasoned() bool { return strings.TrimSpace(u.Because.Value) != "" }
+
+// Signed reports whether the waiver says who answers for it, and until when.
+func (u *WaiverUse) Signed() bool { return strings.TrimSpace(u.By.Value) != "" && u.Until.Set }
+
+// Holds reports whether the waiver sets aside what it names.
+func (u *WaiverUse) Holds() bool { return !u.Unread && !u.Unknown && !u.Past && u.Reasoned() }
+
+// Names reports whether name, of a rule or of a topic, means the rule of that
+// ID.
+func Names(name, id string) bool {
+	rest, ok := strings.CutPrefix(id, name)
+	return ok && name != "" && (rest == "" || rest[0] == '/')
+}
+
+// Nearest returns which of the names of rules and topics a person may have
+// meant, or "": one that lacks its topic only, or else one a few letters off.
+func Nearest(name string, names []string) string {
+	name = strings.ToLower(strings.Join(strings.FieldsFunc(name, func(r rune) bool { return r == ' ' || r == '_' || r == '-' }), "-"))
+	if len(name) < 2 || len(name) > 64 {
+		return ""
+	}
+	best, least := "", len(name)/3+1
+	for _, n := range names {
+		if strings.HasSuffix(n, "/"+name) {
+			return n
+		}
+		if d := levenshtein.Distance(name, n, nil); d < least {
+			best, least = n, d
+		}
+	}
+	return best
+}

@@ -1,0 +1,339 @@
+package rules_test
+
+import (
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/txtar"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/fix"
+	"cutgate/internal/lint"
+	"cutgate/internal/load"
+	"cutgate/internal/rule"
+	"cutgate/internal/source"
+	"cutgate/internal/worksheet"
+	"cutgate/rules"
+)
+
+// TestCorrectFaulty corrects every faulty order, every demo order and every order
+// of the rules' fixtures: what had a certain fix is gone, a second time nothing
+// changes, and every byte that no edit touches stays.
+func TestCorrectFaulty(t *testing.T) {
+	checker := newChecker(t)
+	files := faultyOrders(t)
+	changed, mended := 0, 0
+	for _, f := range files {
+		format, ok := load.FormatOf(f.Name)
+		if !ok {
+			t.Fatalf("%s: no format of that ending", f.Name)
+		}
+		for _, how := range []lint.Correcting{{}, {Fill: true}} {
+			before := checker.CheckFile(f, format)
+			after := correct(t, checker, f, format, how)
+			if after == nil {
+				continue
+			}
+			if after.File.Text != f.Text {
+				changed++
+			}
+			for _, x := range certain(before) {
+				mended++
+				for _, y := range certain(after.Results) {
+					if x.Rule == y.Rule && x.Path == y.Path {
+						t.Errorf("%s: still %s at %s: %s", f.Name, y.Rule, y.Path, y.Message)
+					}
+				}
+			}
+		}
+	}
+	t.Logf("%d orders: %d texts changed for %d findings", len(files), changed, mended)
+	if changed < 100 || mended < 100 {
+		t.Error("that is too few to go by")
+	}
+}
+
+// TestLikelySettles makes the likely choices in every faulty order too.
+func TestLikelySettles(t *testing.T) {
+	checker := newChecker(t)
+	for _, f := range faultyOrders(t) {
+		format, _ := load.FormatOf(f.Name)
+		correct(t, checker, f, format, lint.Correcting{Likely: true, Fill: true})
+	}
+}
+
+// correct corrects a text and holds what comes of it to the laws of correcting.
+func correct(t *testing.T, checker *lint.Checker, f *source.File, format load.Format, how lint.Correcting) *lint.Corrected {
+	t.Helper()
+	out, err := checker.Correct(f, format, how)
+	if err != nil {
+		t.Errorf("%s: %v\n%s", f.Name, err, f.Text)
+		return nil
+	}
+	if left := certain(out.Results); len(left) > 0 {
+		t.Errorf("%s: %s at %s has a certain fix and is left", f.Name, left[0].Rule, left[0].Path)
+	}
+	if (out.File.Text != f.Text) != (len(out.Changes) > 0) {
+		t.Errorf("%s: %d changes are told of", f.Name, len(out.Changes))
+	}
+	again, err := checker.Correct(&source.File{Name: f.Name, Text: out.File.Text}, format, how)
+	if err != nil || again.File.Text != out.File.Text || len(again.Changes) > 0 {
+		t.Errorf("%s: a second time it becomes otherwise: %v\n%s\n%s", f.Name, err, out.File.Text, again.File.Text)
+	}
+	kept(t, f, out.File.Text, out.Applied)
+	filled := 0
+	for _, a := range out.Applied {
+		if a.Finding.Rule == lint.Filled {
+			filled = a.Round
+		} else if filled > 0 && a.Round > filled && !how.Likely { // a choice may be made of what stands there now
+			t.Errorf("%s: after blanks were filled in, %s finds at %s: %s", f.Name, a.Finding.Rule, a.Finding.Path, a.Finding.Message)
+		}
+	}
+	return &out
+}
+
+// kept follows every byte of a text through the rounds: each that lies in no edit
+// is there in the end, in its order, and nothing else is but what edits wrote.
+func kept(t *testing.T, f *source.File, end string, applied []fix.Applied) {
+	t.Helper()
+	type letter struct {
+		from int // in the text that came in; -1 for one that an edit wrote
+		c    byte
+	}
+	text := make([]letter, len(f.Text))
+	for i := range text {
+		text[i] = letter{i, f.Text[i]}
+	}
+	touched := make([]bool, len(f.Text))
+	for round := 1; ; round++ {
+		var edits []finding.Edit
+		for _, a := range applied {
+			if a.Round == round {
+				edits = append(edits, a.Edits...)
+			}
+		}
+		if len(edits) == 0 {
+			break
+		}
+		// Backwards, so that the places before an edit hold. Of two put in at one
+		// place the first goes in last.
+		slices.SortStableFunc(edits, func(a, b finding.Edit) int {
+			if a.Start != b.Start {
+				return a.Start - b.Start
+			}
+			return a.End - b.End
+		})
+		for _, e := range slices.Backward(edits) {
+			for _, l := range text[e.Start:e.End] {
+				if l.from >= 0 {
+					touched[l.from] = true
+				}
+			}
+			var own []letter
+			for _, c := range []byte(e.Text) {
+				own = append(own, letter{-1, c})
+			}
+			text = slices.Replace(text, e.Start, e.End, own...)
+		}
+	}
+	var b strings.Builder
+	next := 0
+	for _, l := range text {
+		b.WriteByte(l.c)
+		if l.from < 0 {
+			continue
+		}
+		for ; next < l.from; next++ {
+			if !touched[next] {
+				t.Fatalf("%s: byte %d is gone, and no edit touches it", f.Name, next)
+			}
+		}
+		next = l.from + 1
+	}
+	for ; next < len(touched); next++ {
+		if !touched[next] {
+			t.Fatalf("%s: byte %d is gone, and no edit touches it", f.Name, next)
+		}
+	}
+	if b.String() != end {
+		t.Errorf("%s: the edits make\n%s\nbut the text is\n%s", f.Name, b.String(), end)
+	}
+}
+
+// certain are the findings that have a certain fix.
+func certain(results []lint.Result) (list []finding.Finding) {
+	for i := range results {
+		for _, f := range results[i].Findings {
+			if fix.Of(&f, finding.Certain) != nil {
+				list = append(list, f)
+			}
+		}
+	}
+	return list
+}
+
+// faultyOrders are the faulty and the demo orders, and those of all fixtures.
+func faultyOrders(t testing.TB) (list []*source.File) {
+	t.Helper()
+	for _, dir := range []string{"demo", "faulty"} {
+		names, err := filepath.Glob("../testdata/orders/" + dir + "/*")
+		if err != nil || len(names) == 0 {
+			t.Fatalf("no %s orders: %v", dir, err)
+		}
+		for _, name := range names {
+			text, err := os.ReadFile(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			list = append(list, &source.File{Name: name, Text: string(text)})
+		}
+	}
+	names, err := fs.Glob(rules.Fixtures, "*/testdata/*.txtar")
+	if err != nil || len(names) == 0 {
+		t.Fatalf("no fixtures: %v", err)
+	}
+	for _, name := range names {
+		text, err := fs.ReadFile(rules.Fixtures, name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range txtar.Parse(text).Files {
+			if _, ok := load.FormatOf(f.Name); ok && !strings.Contains(f.Name, "/fixed/") && filepath.Base(f.Name) != "house.cue" {
+				list = append(list, &source.File{Name: name + "/" + f.Name, Text: string(f.Data)})
+			}
+		}
+	}
+	return list
+}
+
+// TestCorrectSlips corrects every slip in every stated outcome of every clean
+// order. What comes of it is the clean order again, but for how the one value is
+// written.
+func TestCorrectSlips(t *testing.T) {
+	checker := newChecker(t)
+	made, back := 0, 0
+	for _, name := range cleanOrders(t) {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		format, _ := load.FormatOf(name)
+		for _, clean := range checker.CheckFile(&source.File{Name: name, Text: string(text)}, format) {
+			for _, of := range clean.Sheet.Stated {
+				for _, wrong := range mutations(clean.Sheet, of) {
+					edit := rule.NewPass(clean.Sheet).Set(of.Node, wrong)
+					f := &source.File{Name: name, Text: finding.Apply(string(text), []finding.Edit{edit})}
+					out := correct(t, checker, f, format, lint.Correcting{})
+					if out == nil {
+						continue
+					}
+					made++
+					before, after := string(text[:edit.Start]), string(text[edit.End:])
+					now, ok := strings.CutPrefix(out.File.Text, before)
+					now, ok2 := strings.CutSuffix(now, after)
+					if !ok || !ok2 || !same(clean.Sheet, of, strings.Trim(now, `"`)) {
+						t.Errorf("%s: %s %q written as %q is corrected to\n%s", name, of.Quantity.Path(), of.Node.Text, wrong, out.File.Text)
+						continue
+					}
+					back++
+				}
+			}
+		}
+	}
+	t.Logf("%d slips made, %d corrected to what stood there", made, back)
+	if made < 500 {
+		t.Errorf("only %d slips were made", made)
+	}
+}
+
+// TestFillIn blanks each stated outcome of every clean order, and all of them
+// together. Filled in, the order is clear again, and all that was not blanked is
+// as it was.
+func TestFillIn(t *testing.T) {
+	checker := newChecker(t)
+	n := 0
+	for _, name := range cleanOrders(t) {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		format, _ := load.FormatOf(name)
+		results := checker.CheckFile(&source.File{Name: name, Text: string(text)}, format)
+		var all []finding.Edit
+		for _, clean := range results {
+			for _, of := range clean.Sheet.Stated {
+				if !rule.NewPass(clean.Sheet).Editable(of.Node) {
+					continue
+				}
+				n++
+				one := []finding.Edit{blanked(string(text), of)}
+				all = append(all, one...)
+				for _, res := range fillIn(t, checker, name, string(text), format, one) {
+					for _, bad := range grave(res.Findings) {
+						t.Errorf("%s: %q filled in, %s finds at %s: %s", name, of.Node.Text, bad.Rule, bad.Path, bad.Message)
+					}
+				}
+			}
+		}
+		// What the maker chose, as the count of holes, may now be another choice that
+		// a rule warns of, but none that is wrong.
+		for _, res := range fillIn(t, checker, name, string(text), format, all) {
+			for _, bad := range res.Sheet.Wrong {
+				t.Errorf("%s: with all filled in, %q is wrong: %s", name, bad.Node.Text, bad.Quantity.Path())
+			}
+		}
+	}
+	if n < 50 {
+		t.Errorf("only %d outcomes were blanked", n)
+	}
+}
+
+// blanked writes null for a stated outcome.
+func blanked(text string, of worksheet.Stated) finding.Edit {
+	at := of.Node.At
+	if of.Node.Quote != 0 {
+		at.Start, at.End = at.Start-1, at.End+1
+	}
+	return finding.Edit{Range: at, Text: "null"}
+}
+
+// fillIn puts blanks into a text, fills them in, and returns what is then found.
+func fillIn(t *testing.T, checker *lint.Checker, name, text string, format load.Format, blanks []finding.Edit) []lint.Result {
+	t.Helper()
+	f := &source.File{Name: name, Text: finding.Apply(text, blanks)}
+	out := correct(t, checker, f, format, lint.Correcting{Fill: true})
+	if out == nil {
+		return nil
+	}
+	if strings.Contains(out.File.Text, "null") {
+		t.Errorf("%s: something is still blank:\n%s", name, out.File.Text)
+	}
+	return out.Results
+}
+
+// TestSafetyIsForPeople holds that nothing about safety is ever changed.
+func TestSafetyIsForPeople(t *testing.T) {
+	checker := newChecker(t)
+	n := 0
+	for _, f := range faultyOrders(t) {
+		format, _ := load.FormatOf(f.Name)
+		for _, res := range checker.CheckFile(f, format) {
+			for _, found := range res.Findings {
+				if !strings.HasPrefix(found.Rule, lint.SafetyTopic+"/") {
+					continue
+				}
+				n++
+				if fix.Of(&found, finding.Likely) != nil {
+					t.Errorf("%s: %s has a fix that could be made", f.Name, found.Rule)
+				}
+			}
+		}
+	}
+	if n == 0 {
+		t.Error("nothing is found about safety")
+	}
+}

@@ -1,0 +1,46 @@
+package form
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+)
+
+var kindNotWorked = &rule.Rule{
+	ID:    "form/kind-not-worked",
+	Title: "kind of item whose sizes are not worked out",
+	Level: finding.Note,
+	Fix:   rule.Never,
+	Run:   runKindNotWorked,
+	Doc: `
+Checks
+Whether the arithmetic of an item's kind is known to the worksheet. Its form, its
+cloths and its cautions are looked at all the same.
+
+Because
+An order that is clear to cut is taken to have been worked through. Where it was
+not, the cutter has to know.
+
+Working
+Cuts, seams, holes, heading and cloth are worked out for shower curtains and
+curtains.
+
+Source
+common practice, no source
+`,
+}
+
+func runKindNotWorked(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		kind := it.Order.Kind
+		if !kind.Set || it.Worked {
+			continue
+		}
+		p.Report(finding.Finding{
+			At:      kind.At,
+			Message: fmt.Sprintf("The sizes of a %s are not worked out: work its cuts by hand before the shears.", kind.Value),
+		})
+	}
+}

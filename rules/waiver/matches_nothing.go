@@ -1,0 +1,62 @@
+package waiver
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+)
+
+var matchesNothing = &rule.Rule{
+	ID:    "waiver/matches-nothing",
+	Title: "waiver of what is not there",
+	Level: finding.Note,
+	Fix:   rule.Never,
+	Run:   runMatchesNothing,
+	Doc: `
+Checks
+Whether a waiver that holds sets anything aside.
+
+Because
+It may be left from an order that this one was copied from, or stand at the wrong
+item. If it stays, it will hide the next mistake of its kind, which nobody has
+agreed to.
+
+Working
+A waiver on an item reaches what is found in that item, one on the order whatever
+is found in the order. What is found about waivers can't be waived. While a part
+of the order can't be read, nothing is said, as more may be found then.
+
+Source
+common practice, no source
+`,
+}
+
+func runMatchesNothing(p *rule.Pass) {
+	if slices.ContainsFunc(p.Order.Flaws, func(f order.Flaw) bool { return f.Kind != order.OtherWord }) {
+		return
+	}
+	for _, u := range readable(p) {
+		if !u.Holds() || u.Matched > 0 {
+			continue
+		}
+		finds, reach := "finds", "order"
+		if !strings.Contains(u.Rule.Value, "/") {
+			finds = "find"
+		}
+		if u.Of != nil {
+			reach = "item"
+		}
+		f := finding.Finding{
+			At:      u.Rule.At,
+			Message: fmt.Sprintf("On this %s %s %s nothing; take the waiver out, or it will hide the next mistake.", reach, called(u), finds),
+		}
+		if rule.Names(topic, u.Rule.Value) {
+			f.Message = "What is found about waivers can't be waived; take this one out."
+		}
+		p.Report(f)
+	}
+}

@@ -1,0 +1,58 @@
+package waiver
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/source"
+)
+
+var unknownRule = &rule.Rule{
+	ID:    "waiver/unknown-rule",
+	Title: "waiver of a rule that there is not",
+	Level: finding.Warning,
+	Fix:   rule.Sometimes,
+	Run:   runUnknownRule,
+	Doc: `
+Checks
+Whether a waiver names a rule, such as hole/odd-count, or a topic, such as hole.
+
+Because
+Whoever wrote it thinks that something is settled, and it is not: a waiver of a
+misspelt rule sets nothing aside.
+
+Working
+The name is looked for among the rules and the topics, letter by letter. One that
+lacks its topic, or is a few letters off, is taken for a near miss.
+
+Correction
+The nearest name, where there is one; it is a choice, so it is only made on
+request.
+
+Source
+common practice, no source
+`,
+}
+
+func runUnknownRule(p *rule.Pass) {
+	for _, u := range readable(p) {
+		if !u.Unknown {
+			continue
+		}
+		hint := "."
+		if u.Nearest != "" {
+			hint = ": did you mean " + u.Nearest + "?"
+		}
+		f := finding.Finding{
+			At: u.Rule.At, Stated: u.Rule.Value, Corrected: u.Nearest,
+			Message: fmt.Sprintf("There is no “%s” among the rules, so nothing is waived%s", source.Show(u.Rule.Value), hint),
+		}
+		if u.Nearest != "" && p.Editable(u.Rule.Node) {
+			f.Fixes = []finding.Fix{{
+				Title: "Write " + u.Nearest, Sureness: finding.Likely, Edits: []finding.Edit{p.Set(u.Rule.Node, u.Nearest)},
+			}}
+		}
+		p.Report(f)
+	}
+}
