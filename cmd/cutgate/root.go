@@ -38,6 +38,7 @@ order are wrong, how they went wrong and what to write instead.
 
   cutgate new curtain > order.yaml     an order to fill in
   cutgate check order.yaml             what is wrong with it
+  cutgate correct order.yaml           write the right values in
   cutgate ticket order.yaml            what to cut, and how
 
 Exit codes: 0 nothing found at or above --hold-at, 1 something found, 2 could

@@ -3,6 +3,7 @@ package house
 import (
 	"encoding/json"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"sync"
@@ -135,22 +136,12 @@ func partsOf(items []string) (*part, error) {
 		return nil, err
 	}
 	p := &part{kind: cue.StructKind}
-	for _, kind := range slices.Sorted(mapKeys(all)) {
+	for _, kind := range slices.Sorted(maps.Keys(all)) {
 		if len(items) == 0 || slices.Contains(items, kind) {
 			p = union(p, all[kind])
 		}
 	}
 	return p, nil
-}
-
-func mapKeys[T any](m map[string]T) func(func(string) bool) {
-	return func(yield func(string) bool) {
-		for k := range m {
-			if !yield(k) {
-				return
-			}
-		}
-	}
 }
 
 // union is what can be named of either.

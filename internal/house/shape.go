@@ -1,10 +1,6 @@
 package house
 
-import (
-	"strings"
-
-	"cuelang.org/go/cue"
-)
+import "cuelang.org/go/cue"
 
 // check holds a value against its shape, field by field, so that everything that
 // is wrong is told at once and in the words of the file. p is the value's path.
@@ -129,6 +125,6 @@ func (r *reader) checkList(shape, v cue.Value, p string) {
 		r.check(of, list.Value(), element(p, n))
 	}
 	if n == 0 && v.Unify(shape).Validate() != nil {
-		r.fault(r.value(p), "%s is empty: leave it out, or name one", strings.TrimPrefix(p, "."))
+		r.fault(r.value(p), "%s is empty: leave it out, or name one", p)
 	}
 }

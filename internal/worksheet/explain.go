@@ -161,6 +161,9 @@ func (s *Sheet) misread(item int) *Misread {
 			continue
 		}
 		kept := c.value()
+		if !single.moves(c, kept, wrong) {
+			continue
+		}
 		for _, g := range single.guesses(c, wrong) {
 			c.take(g.value)
 			var m *Misread
@@ -179,6 +182,31 @@ func (s *Sheet) misread(item int) *Misread {
 		}
 	}
 	return best
+}
+
+// moves reports whether any wrong outcome of the item goes with a choice at all,
+// by steps or in a straight line: much more of it makes it another, or it can't be
+// worked out any more. Most choices have nothing to do with what is wrong.
+func (s *Sheet) moves(c choice, kept Value, wrong []Wrong) bool {
+	more := kept
+	switch {
+	case c.percent != nil:
+		more.R = kept.R.Mul(length.NewRatio(1, 2))
+	case kept.Sort == Ratio:
+		more.R = kept.R.Mul(length.NewRatio(3, 1))
+	default:
+		more.N = 3*kept.N + 1
+	}
+	c.take(more)
+	probe := work(s.Order, s.Tables)
+	c.take(kept)
+	for i := range wrong {
+		x := &wrong[i]
+		if q := probe.same(x.Quantity); x.Quantity.Item < 0 || q == nil || q.Value != x.Quantity.Value {
+			return true
+		}
+	}
+	return false
 }
 
 // mends is how many of an item's wrong outcomes are right in the sheet of that

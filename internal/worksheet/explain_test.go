@@ -75,6 +75,11 @@ func TestExplanations(t *testing.T) {
 		{"width too many, and a length for it", curtains, "widths: 5\n    cuts:\n      - {piece: width, width: 138, length: 257, count: 5}",
 			"widths: 6\n    cuts:\n      - {piece: width, width: 138, length: 257, count: 6}", "items[0].widths", "5", false, ""},
 		{"width and length", curtains, "width, width: 138, length: 257", "width, width: 257, length: 257", "items[0].cuts[0].width", "138", false, "swapped"},
+		// One outcome is enough where a slip explains the choice and none the outcome.
+		{"cuts alone, and digits", strings.ReplaceAll(bath, ", ordered: 5 yd", ""), "length: 79}", "length: 97}", "items[0].finished.length", "79", true, "digits"},
+		{"a stray whole number", bath, "sides: {turn: 1/2}", "sides: {turn: 2 1/2}", "items[0].hems.sides.turn", "1/2", true, "stray"},
+		{"the decimal place of a hem", curtains, "bottom: {turn: 7.5}", "bottom: {turn: 75}", "items[0].hems.bottom.turn", "7.5", true, "decimal"},
+		{"a cut with its sizes swapped", curtains, "width, width: 138, length: 257", "width, width: 257, length: 138", "items[0].cuts[0].width", "138", false, "swapped"},
 		{"inches for centimetres", curtains, "length: 239.5", "length: 94.3", "items[0].cuts[1].length", "239.5", false, "centimetres"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
