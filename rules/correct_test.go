@@ -1,6 +1,7 @@
 package rules_test
 
 import (
+	"errors"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -94,6 +95,36 @@ func correct(t *testing.T, checker *lint.Checker, f *source.File, format load.Fo
 		}
 	}
 	return &out
+}
+
+// FuzzCorrect corrects texts that are hardly orders any more. Each settles, or
+// stands as it was with an error that says whose fixes were given up.
+func FuzzCorrect(f *testing.F) {
+	for i, o := range faultyOrders(f) {
+		if i > 10 && i%20 != 0 {
+			continue // enough to begin with
+		}
+		format, _ := load.FormatOf(o.Name)
+		f.Add(o.Text, uint8(format), len(o.Text)%2 == 0, len(o.Text)%3 == 0)
+	}
+	checker := newChecker(f)
+	f.Fuzz(func(t *testing.T, text string, format uint8, fill, likely bool) {
+		if len(text) > 4000 {
+			t.Skip()
+		}
+		o := &source.File{Name: "order", Text: text}
+		how := lint.Correcting{Fill: fill, Likely: likely}
+		of := load.Formats()[int(format)%len(load.Formats())].Format
+		out, err := checker.Correct(o, of, how)
+		var u *fix.Unsettled
+		if err != nil {
+			if !errors.As(err, &u) || len(u.Rules) == 0 || out.File != o || len(out.Changes) > 0 {
+				t.Errorf("given up: %v", err)
+			}
+			return
+		}
+		correct(t, checker, o, of, how)
+	})
 }
 
 // kept follows every byte of a text through the rounds: each that lies in no edit

@@ -19,6 +19,7 @@ import (
 	"io"
 	"os"
 	"runtime"
+	"runtime/debug"
 	"runtime/pprof"
 
 	"cutgate/internal/lint"
@@ -57,6 +58,9 @@ func main() {
 
 func run(w io.Writer, s *settings) error {
 	if s.decode != "" {
+		if os.Getenv("GOGC") == "" {
+			debug.SetGCPercent(400) // as cutgate itself, so that the two compare
+		}
 		return decode(s.decode)
 	}
 	g, err := newGenerator(s.seed)

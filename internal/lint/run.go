@@ -10,7 +10,7 @@ import (
 
 // batch is the most texts that are checked as one job: enough that handing jobs
 // over costs nothing beside checking them.
-const batch = 64
+const batch = 16
 
 // A job is a few inputs that one worker checks.
 type job struct {

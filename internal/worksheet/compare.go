@@ -68,10 +68,18 @@ func (w *worker) compareMass(q *Quantity, leaf *order.Mass) {
 	}
 	w.stated(q, leaf.Node)
 	d := int64(leaf.Value) - q.Value.N
-	if max(d, -d) <= q.Value.N/50 {
+	if max(d, -d) <= q.Value.N/50 || leaf.Node.Text == w.print(leaf.Node, q.Value, q.Round) || sameInPrint(leaf.Value, q.Value, w.Unit) {
 		return
 	}
 	w.wrong(q, leaf.Node, MassOf(leaf.Value), q.Value)
+}
+
+// sameInPrint reports whether a mass and a value are printed alike, in whole
+// ounces or grams.
+func sameInPrint(m mass.Mass, v Value, u length.Unit) bool {
+	stated := MassOf(m)
+	stated.As = v.As
+	return stated.Format(u, length.Nearest) == v.Format(u, length.Nearest)
 }
 
 // stated notes that an outcome is stated, and where.

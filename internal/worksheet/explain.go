@@ -96,6 +96,7 @@ type choice struct {
 	ratio   *order.Ratio
 	percent *order.Percent
 	other   *order.Node // of the size that it may be swapped with; nil for none
+	small   bool        // a hem, an allowance or the like, not a size
 }
 
 // value is what a choice says.
@@ -266,11 +267,31 @@ func (s *Sheet) clears(c choice, g guess, kept Value, wrong []Wrong) *Misread {
 	if g.odd && g.slip.Name != lostSpace && !fine {
 		return nil // many a number gives the same count
 	}
-	if len(m.Agree) == 1 && (m.Agree[0].Slip != nil || !m.Slip.sure()) ||
+	if len(m.Agree) == 1 && (m.Agree[0].Slip != nil || !m.Slip.sure() || !c.likely(m.Slip, kept, g.value)) ||
 		!fine && len((&worker{Sheet: s}).together(m.Agree)) == 1 {
 		return nil
 	}
 	return m
+}
+
+// likely reports whether a slip that is sure may have made what a choice says of a
+// value that it can well have: a hem or an allowance whose decimal place is wrong
+// is too much, not too little. Inches and centimetres are too near for one outcome
+// to tell.
+func (c choice) likely(slip *Slip, stated, meant Value) bool {
+	switch {
+	case slip.Name == inchesForCentimetres:
+		return false
+	case slip.Name == strayWhole:
+		return strings.Contains(c.node.Text, "/")
+	case slip.Name == feetForInches:
+		return strings.ContainsAny(c.node.Text, "ft'n\"") // with its unit
+	case slip.Name != decimalPlace:
+		return true
+	case c.percent != nil:
+		return meant.R.Cmp(stated.R) < 0 && meant.R.Cmp(length.NewRatio(1, 100)) >= 0
+	}
+	return !c.small || meant.N < stated.N && meant.Length() >= length.Centimetre
 }
 
 // printChoice writes a choice's value in the manner that it is written in.
@@ -324,6 +345,11 @@ func (s *Sheet) choices(cloths []string) (list []choice) {
 			add(choice{name: name, node: l.Node, length: l})
 		}
 	}
+	addSmall := func(name string, l *order.Length) {
+		if l.Set {
+			add(choice{name: name, node: l.Node, length: l, small: true})
+		}
+	}
 	addCount := func(name string, n *order.Count) {
 		if n.Set {
 			add(choice{name: name, node: n.Node, count: n})
@@ -347,25 +373,25 @@ func (s *Sheet) choices(cloths []string) (list []choice) {
 	if f := &o.Heading.Fullness; f.Set {
 		add(choice{name: "fullness", node: f.Node, ratio: f})
 	}
-	addLength("heading allowance", &o.Heading.Allowance)
+	addSmall("heading allowance", &o.Heading.Allowance)
 	hems := [...]struct {
 		name string
 		hem  *order.Hem
 	}{{"bottom hem's", &o.Hems.Bottom}, {"top hem's", &o.Hems.Top}, {"side hems'", &o.Hems.Sides}}
 	for _, h := range hems {
-		addLength(h.name+" turn", &h.hem.Turn)
-		addLength(h.name+" first turn", &h.hem.First)
+		addSmall(h.name+" turn", &h.hem.Turn)
+		addSmall(h.name+" first turn", &h.hem.First)
 	}
 	for _, h := range hems {
 		addCount(h.name+" folds", &h.hem.Folds)
 	}
-	addLength("seam allowance", &o.Join.Allowance)
-	addLength("return", &o.Track.Return)
-	addLength("overlap", &o.Track.Overlap)
-	addLength("clearance", &o.Hang.Clearance)
-	addLength("hook drop", &o.Heading.HookDrop)
-	addLength("lining's hem", &o.Lining.Hem.Turn)
-	addLength("lining's shortening", &o.Lining.Shorter)
+	addSmall("seam allowance", &o.Join.Allowance)
+	addSmall("return", &o.Track.Return)
+	addSmall("overlap", &o.Track.Overlap)
+	addSmall("clearance", &o.Hang.Clearance)
+	addSmall("hook drop", &o.Heading.HookDrop)
+	addSmall("lining's hem", &o.Lining.Hem.Turn)
+	addSmall("lining's shortening", &o.Lining.Shorter)
 	addCount("panels", &o.Panels)
 	addCount("quantity", &o.Quantity)
 	for i := range s.Order.Cloths {

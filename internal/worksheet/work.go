@@ -21,8 +21,9 @@ func Work(o *order.Order, t *trade.Tables) *Sheet {
 // work is Work without the search for misread choices and for slips.
 func work(o *order.Order, t *trade.Tables) *Sheet {
 	s := &Sheet{Order: o, Tables: t, Unit: unitOf(o)}
-	w := &worker{Sheet: s, slab: make([]Quantity, 0, 48), terms: make([]Term, 0, 112)}
-	s.All = make([]*Quantity, 0, 48)
+	n := len(o.Items) // what an order of n items needs, as a rule
+	w := &worker{Sheet: s, slab: make([]Quantity, 0, 30*n+4), terms: make([]Term, 0, 64*n+8)}
+	s.All = make([]*Quantity, 0, 30*n+4)
 	s.Stated = make([]Stated, 0, 24)
 	w.clothsOf()
 	s.Items = make([]Item, len(o.Items))
@@ -74,10 +75,10 @@ type worker struct {
 // formula's braces.
 func (w *worker) put(name Name, of string, v Value, r length.Rounding, src, formula string, terms ...Term) *Quantity {
 	if len(w.slab) == cap(w.slab) {
-		w.slab = make([]Quantity, 0, 48)
+		w.slab = make([]Quantity, 0, 16)
 	}
 	if len(w.terms)+len(terms) > cap(w.terms) {
-		w.terms = make([]Term, 0, max(112, len(terms)))
+		w.terms = make([]Term, 0, max(32, len(terms)))
 	}
 	from := len(w.terms)
 	w.terms = append(w.terms, terms...)

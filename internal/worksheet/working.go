@@ -43,9 +43,9 @@ func (q *Quantity) Step(u length.Unit) []string {
 }
 
 // Words is the formula in the trade's words.
-func (q *Quantity) Words() string {
-	return strings.NewReplacer("{", "", "}", "").Replace(q.Formula)
-}
+func (q *Quantity) Words() string { return unbraced.Replace(q.Formula) }
+
+var unbraced = strings.NewReplacer("{", "", "}", "")
 
 // Figures is the formula with the numbers in, and its result.
 func (q *Quantity) Figures(u length.Unit) string {

@@ -126,7 +126,11 @@ func changed(s, was *worksheet.Sheet) string {
 				}
 				switch {
 				case differs(s, now.Count, old.Count):
-					return fmt.Sprintf("it takes %d %s instead of %d", now.Count.Value.N, worksheet.Plural(now.Name), old.Count.Value.N)
+					name := now.Name
+					if now.Count.Value.N != 1 {
+						name = worksheet.Plural(name)
+					}
+					return fmt.Sprintf("it takes %d %s instead of %d", now.Count.Value.N, name, old.Count.Value.N)
 				case s.Items[i].Heading == nil && differs(s, now.Width, old.Width):
 					return fmt.Sprintf("the %s is cut %s wide instead of %s", now.Name, now.Width.Value.Format(s.Unit, now.Width.Round),
 						old.Width.Value.Format(s.Unit, old.Width.Round))
