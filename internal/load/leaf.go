@@ -91,6 +91,8 @@ var sense = [...]struct {
 	{measure, "Recess", "", limits{true, kilometre}},
 	{measure, "Piping", "strip", limits{true, kilometre}},
 	{measure, "", "", limits{false, kilometre}},
+	{count, "Item", "panels", limits{true, whole(10_000)}},
+	{count, "Item", "quantity", limits{true, whole(10_000)}},
 	{count, "", "", limits{false, whole(10_000)}},
 	{ratio, "", "fullness", limits{true, whole(10)}},
 	{ratio, "", "", limits{false, whole(10_000)}},

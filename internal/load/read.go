@@ -148,6 +148,11 @@ func (r *reading) kind(n *order.Node, s *shape, dst reflect.Value) {
 			Kind: order.MissingField, At: whereNew(n), Path: r.way.path(""), Name: s.By, Wanted: "one of " + strings.Join(s.known, ", "),
 			Words: s.known, Node: n,
 		})
+	case teller.Form == order.Null && !teller.Unread:
+		r.flaws = append(r.flaws, order.Flaw{
+			Kind: order.MissingField, At: teller.Key, Path: r.way.path(""), Name: s.By, Wanted: "one of " + strings.Join(s.known, ", "),
+			Words: s.known, Node: teller, InKey: true,
+		})
 	case s.kinds[teller.Text] != nil && teller.Form == order.Scalar:
 		r.group(n, s.kinds[teller.Text], teller.Text, dst)
 		return
@@ -156,8 +161,6 @@ func (r *reading) kind(n *order.Node, s *shape, dst reflect.Value) {
 		own, ok := "", false
 		switch {
 		case teller.Unread:
-		case teller.Form == order.Null:
-			r.flaw(order.Blank, teller, "one of "+strings.Join(s.known, ", ")).Words = s.known
 		default:
 			own, ok = r.word(teller, s.known)
 		}
@@ -227,6 +230,13 @@ func (r *reading) group(n *order.Node, g *group, word string, dst reflect.Value)
 			blank(slot, k)
 		case i == g.by:
 			*slot.Addr().Interface().(*order.Text) = order.Text{Value: word, At: k.At, Set: true, Node: k}
+		case f.Need && k.Form == order.Null && !k.Unread && !f.Is.Blank:
+			r.flaws = append(r.flaws, order.Flaw{
+				Kind: order.MissingField, At: k.Key, Path: r.way.path(""), Name: f.Name, Wanted: f.Is.wanted, Words: f.Is.Words, Node: k,
+				InKey: true,
+			})
+			f.Is.vacant.fill(slot, k.At)
+			blank(slot, k)
 		default:
 			r.way.down(f.Name, 0)
 			r.value(k, &f.Is, &f.limits, slot)

@@ -64,7 +64,10 @@ func path(f *order.Flaw) string {
 }
 
 func missing(f *order.Flaw) string {
-	if f.Detail != "" {
+	switch {
+	case f.InKey:
+		return fmt.Sprintf("`%s` is left blank: %s must give %s.", f.Name, group(f.Path), f.Wanted)
+	case f.Detail != "":
 		return fmt.Sprintf("`%s` is an empty list: the order must have at least one.", f.Name)
 	}
 	in := group(f.Path)
