@@ -37,3 +37,15 @@ type Flaw struct {
 	Node    *Node // as written, for an edit; nil where there is none
 	InKey   bool  // At is the field's name, not its value
 }
+
+// Misspelt reports whether a flaw may be why a field of a group is not there: it
+// is the field's own, or of a name that was meant for it.
+func (o *Order) Misspelt(group source.Range, field string) bool {
+	for i := range o.Flaws {
+		f := &o.Flaws[i]
+		if f.Kind != OtherWord && (f.Name == field || f.Nearest == field) && group.Start <= f.At.Start && f.At.End <= group.End {
+			return true
+		}
+	}
+	return false
+}

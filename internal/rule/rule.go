@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/length"
 	"cutgate/internal/order"
 	"cutgate/internal/trade"
 	"cutgate/internal/worksheet"
@@ -161,4 +162,16 @@ func (p *Pass) ReportWrong(w *worksheet.Wrong, message, title string) {
 		f.Fixes = []finding.Fix{{Title: title, Sureness: finding.Certain, Edits: edits}}
 	}
 	p.Report(f)
+}
+
+// Show is a length in the order's units, as messages give it.
+func (p *Pass) Show(l length.Length) string { return l.Format(p.Sheet.Unit, length.Nearest) }
+
+// Likely is the fix that writes text at n and makes a choice for the person by
+// it; none where n can't be edited.
+func (p *Pass) Likely(n *order.Node, text, title string) []finding.Fix {
+	if !p.Editable(n) {
+		return nil
+	}
+	return []finding.Fix{{Title: title, Sureness: finding.Likely, Edits: []finding.Edit{p.Set(n, text)}}}
 }

@@ -41,7 +41,7 @@ func runAbsorbsDamp(p *rule.Pass) {
 		it := &p.Sheet.Items[i]
 		o := it.Order
 		if o.Kind.Value != "shower curtain" || it.Face == nil || it.Face.Order.Damp.Value != "absorbs" ||
-			o.Tub.Inside.Set && !o.Tub.Inside.Value || misspelt(p.Order, o.At, "inside") || misspelt(p.Order, o.At, "tub") || lined(p, it) {
+			o.Tub.Inside.Set && !o.Tub.Inside.Value || p.Order.Misspelt(o.At, "inside") || p.Order.Misspelt(o.At, "tub") || lined(p, it) {
 			continue
 		}
 		says := "no liner is on the order. Does it hang outside the tub, before one?"

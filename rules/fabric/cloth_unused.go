@@ -52,7 +52,7 @@ func runClothUnused(p *rule.Pass) {
 			used[n.Value] = used[n.Value] || n.Set
 		}
 	}
-	if misspelt(p.Order, p.Order.At, "items") {
+	if p.Order.Misspelt(p.Order.At, "items") {
 		return
 	}
 	for i := range p.Order.Cloths {
@@ -71,7 +71,7 @@ func runClothUnused(p *rule.Pass) {
 // may name a cloth: its name, or the group that it stands in.
 func unsure(o *order.Order, in source.Range) bool {
 	for _, field := range []string{"cloth", "lining", "interlining", "piping", "cuts", "item"} {
-		if misspelt(o, in, field) {
+		if o.Misspelt(in, field) {
 			return true
 		}
 	}

@@ -4,7 +4,6 @@
 package fabric
 
 import (
-	"slices"
 	"strings"
 	"unicode"
 
@@ -12,7 +11,6 @@ import (
 
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
-	"cutgate/internal/source"
 	"cutgate/internal/trade"
 	"cutgate/internal/worksheet"
 )
@@ -47,14 +45,6 @@ func measured(p *rule.Pass, c *worksheet.Cloth) *order.Measurements {
 		}
 	}
 	return nil
-}
-
-// misspelt reports whether a flaw of the form may be why a field of the group is
-// not there: it is the field's own, or of a name that was meant for it.
-func misspelt(o *order.Order, in source.Range, field string) bool {
-	return slices.ContainsFunc(o.Flaws, func(f order.Flaw) bool {
-		return f.Kind != order.OtherWord && (f.Name == field || f.Nearest == field) && in.Start <= f.At.Start && f.At.End <= in.End
-	})
 }
 
 // nearest returns which of the names a person may have meant, or "".

@@ -38,7 +38,7 @@ func runShrinksMuch(p *rule.Pass) {
 	most := p.Tables.House.ShrinkMost
 	for i := range p.Sheet.Cloths {
 		c := &p.Sheet.Cloths[i]
-		if c.Order.Washed.Value || misspelt(p.Order, c.Order.At, "washed") {
+		if c.Order.Washed.Value || p.Order.Misspelt(c.Order.At, "washed") {
 			continue
 		}
 		along, across := c.Order.Shrinks.Length, c.Order.Shrinks.Width

@@ -40,18 +40,6 @@ func copied(f *order.Flaw, list []*order.Flaw) bool {
 	})
 }
 
-// misspelt reports whether a flaw may be why a field of the block is not there:
-// it is the field's own, or of a name that was meant for it.
-func misspelt(o *order.Order, in source.Range, field string) bool {
-	for i := range o.Flaws {
-		f := &o.Flaws[i]
-		if f.Kind != order.OtherWord && (f.Name == field || f.Nearest == field) && in.Start <= f.At.Start && f.At.End <= in.End {
-			return true
-		}
-	}
-	return false
-}
-
 // mostShown is how many characters of what was written a message repeats.
 const mostShown = 40
 

@@ -45,7 +45,7 @@ type call struct {
 }
 
 func runUnknownCloth(p *rule.Pass) {
-	if len(p.Order.Cloths) == 0 && misspelt(p.Order, p.Order.At, "cloths") {
+	if len(p.Order.Cloths) == 0 && p.Order.Misspelt(p.Order.At, "cloths") {
 		return
 	}
 	names := make([]string, len(p.Order.Cloths))

@@ -50,7 +50,7 @@ func runAboveRim(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At:      leaf.At,
-			Message: fmt.Sprintf("The foot hangs %s above the floor, and the tub's rim is %s high; it has to hang below the rim.", show(p, gap), show(p, rim.Value)),
+			Message: fmt.Sprintf("The foot hangs %s above the floor, and the tub's rim is %s high; it has to hang below the rim.", p.Show(gap), p.Show(rim.Value)),
 			Stated:  leaf.Node.Text,
 			Working: it.FootGap.Working(p.Sheet.Unit),
 			Source:  worksheet.Common,

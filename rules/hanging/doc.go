@@ -4,13 +4,8 @@
 package hanging
 
 import (
-	"cutgate/internal/length"
-	"cutgate/internal/rule"
 	"cutgate/internal/worksheet"
 )
-
-// show prints a length in the order's units.
-func show(p *rule.Pass, l length.Length) string { return l.Format(p.Sheet.Unit, length.Nearest) }
 
 // load is the mass that hangs from the item's rod or track: of a shower curtain
 // when it is wet. It is nil where a weight is not known.

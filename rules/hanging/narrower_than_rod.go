@@ -45,13 +45,13 @@ func runNarrowerThanRod(p *rule.Pass) {
 		if open <= 0 {
 			continue
 		}
-		what := "The curtain is " + show(p, width.Value) + " wide"
+		what := "The curtain is " + p.Show(width.Value) + " wide"
 		if it.Quantity > 1 {
-			what = fmt.Sprintf("%d curtains are %s wide together", it.Quantity, show(p, width.Value.Mul(it.Quantity)))
+			what = fmt.Sprintf("%d curtains are %s wide together", it.Quantity, p.Show(width.Value.Mul(it.Quantity)))
 		}
 		p.Report(finding.Finding{
 			At:      width.At,
-			Message: fmt.Sprintf("%s, and the rod is %s long: %s of it stays open.", what, show(p, rod.Value), show(p, open)),
+			Message: fmt.Sprintf("%s, and the rod is %s long: %s of it stays open.", what, p.Show(rod.Value), p.Show(open)),
 			Stated:  width.Node.Text,
 			Source:  worksheet.Common,
 			Related: []finding.Related{{Range: rod.At, Message: "the rod"}},

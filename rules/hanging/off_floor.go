@@ -60,7 +60,7 @@ func runOffFloor(p *rule.Pass) {
 		right := leaf.Value + gap - aim
 		f := finding.Finding{
 			At:      leaf.At,
-			Message: fmt.Sprintf("The foot hangs %s off the floor; %s to %s keeps it dry, and the floor.", show(p, gap), show(p, span.Least), show(p, span.Most)),
+			Message: fmt.Sprintf("The foot hangs %s off the floor; %s to %s keeps it dry, and the floor.", p.Show(gap), p.Show(span.Least), p.Show(span.Most)),
 			Stated:  leaf.Node.Text,
 			Working: it.FootGap.Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("off_floor"),

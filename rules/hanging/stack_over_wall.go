@@ -49,14 +49,14 @@ func runStackOverWall(p *rule.Pass) {
 				continue
 			}
 			reportStack(p, it, at, fmt.Sprintf("Drawn back, each panel stacks to about %s; the wall beside the glass takes %s, and the rest hangs over the glass.",
-				half.Format(p.Sheet.Unit, length.Up), show(p, at.Value)))
+				half.Format(p.Sheet.Unit, length.Up), p.Show(at.Value)))
 		case it.Panels == 1 && left.Set && right.Set:
 			at, room := wider(left, left.Value, right, right.Value)
 			if stack <= room {
 				continue
 			}
 			reportStack(p, it, at, fmt.Sprintf("Drawn back, the panel stacks to about %s; the wider wall takes %s, and the rest hangs over the glass.",
-				stack.Format(p.Sheet.Unit, length.Up), show(p, room)))
+				stack.Format(p.Sheet.Unit, length.Up), p.Show(room)))
 		}
 	}
 }

@@ -56,12 +56,12 @@ func runAllowanceShort(p *rule.Pass) {
 		switch {
 		case allowance.Set && top.Turn.Set && allowance.Value < it.Top.Takes:
 			reportShort(p, allowance, it.Top.Takes, worksheet.Common,
-				fmt.Sprintf("The heading allowance is %s, and the top hem takes %s of it.", show(p, allowance.Value), show(p, it.Top.Takes)))
+				fmt.Sprintf("The heading allowance is %s, and the top hem takes %s of it.", p.Show(allowance.Value), p.Show(it.Top.Takes)))
 		case it.Heading.Hangs == "pocket" && pocket > 0 && within.Set && within.Value < header+pocket:
-			message := fmt.Sprintf("The %s is %s; the pocket takes %s.", what, show(p, within.Value), pocket.Format(p.Sheet.Unit, length.Up))
+			message := fmt.Sprintf("The %s is %s; the pocket takes %s.", what, p.Show(within.Value), pocket.Format(p.Sheet.Unit, length.Up))
 			if header > 0 {
 				message = fmt.Sprintf("The %s is %s; the header takes %s and the pocket %s.",
-					what, show(p, within.Value), show(p, header), pocket.Format(p.Sheet.Unit, length.Up))
+					what, p.Show(within.Value), p.Show(header), pocket.Format(p.Sheet.Unit, length.Up))
 			}
 			reportShort(p, within, header+pocket, "Sewing guideline sheet 8.150, Making rod pocket curtains", message)
 		}

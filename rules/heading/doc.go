@@ -9,9 +9,6 @@ import (
 	"cutgate/internal/worksheet"
 )
 
-// show prints a length in the order's units.
-func show(p *rule.Pass, l length.Length) string { return l.Format(p.Sheet.Unit, length.Nearest) }
-
 // most is the most fullness that suits a heading in the item's cloth, and who
 // says so.
 func most(it *worksheet.Item, h *trade.Heading) (length.Ratio, string) {

@@ -56,7 +56,7 @@ func runFullnessHigh(p *rule.Pass) {
 		case it.Order.PanelWidth.Set && it.Fullness != nil && it.Fullness.Value.R.Cmp(limit) > 0 && !wrong(p, it, worksheet.FinishedWidth):
 			f.At, f.Stated = it.Order.PanelWidth.At, it.Order.PanelWidth.Node.Text
 			f.Message = fmt.Sprintf("Panels of %s make a fullness of %s, much for %s; %s is usual.",
-				show(p, it.Order.PanelWidth.Value), it.Fullness.Value.R.Format(2), name(h.Style), suits(h.Least, high))
+				p.Show(it.Order.PanelWidth.Value), it.Fullness.Value.R.Format(2), name(h.Style), suits(h.Least, high))
 			f.Working = it.Fullness.Working(p.Sheet.Unit)
 		default:
 			continue

@@ -36,9 +36,9 @@ Singer Sewing for the Home, casings and tabs
 func runGapOff(p *rule.Pass) {
 	for _, w := range p.Sheet.Wrongs(worksheet.TabGap) {
 		it := &p.Sheet.Items[w.Quantity.Item]
-		right := show(p, w.Quantity.Value.Length())
+		right := p.Show(w.Quantity.Value.Length())
 		p.ReportWrong(w,
-			fmt.Sprintf("The tabs are %s apart; %d of them come out %s apart.", show(p, w.Stated.Length()), it.TabCount.Value.N, right),
+			fmt.Sprintf("The tabs are %s apart; %d of them come out %s apart.", p.Show(w.Stated.Length()), it.TabCount.Value.N, right),
 			fmt.Sprintf("Sew the tabs %s apart", right))
 	}
 }

@@ -58,14 +58,14 @@ func runGapWide(p *rule.Pass) {
 		apart := (panel - wide.Mul(tabs)).Div(tabs-1, length.Nearest)
 		f := finding.Finding{
 			At:      h.Tabs.At,
-			Message: fmt.Sprintf("%d tabs come out %s apart; the top sags where it is more than %s.", h.Tabs.Value, gap.Format(p.Sheet.Unit, length.Up), show(p, most)),
+			Message: fmt.Sprintf("%d tabs come out %s apart; the top sags where it is more than %s.", h.Tabs.Value, gap.Format(p.Sheet.Unit, length.Up), p.Show(most)),
 			Stated:  h.Tabs.Node.Text,
 			Working: it.TabGap.Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("tab_gap"),
 		}
 		if p.Editable(h.Tabs.Node) && (!h.Gap.Set || p.Editable(h.Gap.Node)) {
 			fix := finding.Fix{
-				Title:    fmt.Sprintf("Sew %d tabs, %s apart", tabs, show(p, apart)),
+				Title:    fmt.Sprintf("Sew %d tabs, %s apart", tabs, p.Show(apart)),
 				Sureness: finding.Likely,
 				Edits:    []finding.Edit{p.Set(h.Tabs.Node, strconv.FormatInt(tabs, 10))},
 			}

@@ -44,7 +44,7 @@ func runPleatGapWide(p *rule.Pass) {
 		p.Report(finding.Finding{
 			At: pleats.At,
 			Message: fmt.Sprintf("%d pleats come out %s apart; %s to %s is usual.",
-				pleats.Value, it.PleatSpacing.Value.Format(p.Sheet.Unit, length.Up), show(p, gap.Least), show(p, gap.Most)),
+				pleats.Value, it.PleatSpacing.Value.Format(p.Sheet.Unit, length.Up), p.Show(gap.Least), p.Show(gap.Most)),
 			Stated:  pleats.Node.Text,
 			Working: it.PleatSpacing.Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("pleat_gap"),

@@ -42,7 +42,7 @@ func runPleatsOff(p *rule.Pass) {
 		}
 		message := fmt.Sprintf("A panel has %s; it takes %d.", has, right)
 		if h.Spacing.Set {
-			message = fmt.Sprintf("A panel has %s; spaced %s, it takes %d.", has, show(p, h.Spacing.Value), right)
+			message = fmt.Sprintf("A panel has %s; spaced %s, it takes %d.", has, p.Show(h.Spacing.Value), right)
 		}
 		p.ReportWrong(w, message, fmt.Sprintf("Sew %d pleats", right))
 	}

@@ -37,7 +37,7 @@ func runPocketTight(p *rule.Pass) {
 		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
 		p.ReportWrong(w,
 			fmt.Sprintf("The pocket is %s high; a rod %s thick takes %s.",
-				show(p, w.Stated.Length()), show(p, p.Sheet.Items[w.Quantity.Item].Order.Track.Diameter.Value), right),
+				p.Show(w.Stated.Length()), p.Show(p.Sheet.Items[w.Quantity.Item].Order.Track.Diameter.Value), right),
 			fmt.Sprintf("Make the pocket %s high", right))
 	}
 }

@@ -36,9 +36,9 @@ Home, pleats.
 func runSpacingOff(p *rule.Pass) {
 	for _, w := range p.Sheet.Wrongs(worksheet.PleatSpacing) {
 		it := &p.Sheet.Items[w.Quantity.Item]
-		right := show(p, w.Quantity.Value.Length())
+		right := p.Show(w.Quantity.Value.Length())
 		p.ReportWrong(w,
-			fmt.Sprintf("The pleats are spaced %s; %d of them come out at %s.", show(p, w.Stated.Length()), it.PleatCount.Value.N, right),
+			fmt.Sprintf("The pleats are spaced %s; %d of them come out at %s.", p.Show(w.Stated.Length()), it.PleatCount.Value.N, right),
 			fmt.Sprintf("Space the pleats %s", right))
 	}
 }

@@ -35,9 +35,9 @@ Home, pleats.
 
 func runTakeUpOff(p *rule.Pass) {
 	for _, w := range p.Sheet.Wrongs(worksheet.TakeUp) {
-		right := show(p, w.Quantity.Value.Length())
+		right := p.Show(w.Quantity.Value.Length())
 		p.ReportWrong(w,
-			fmt.Sprintf("Each pleat takes up %s; to bring the panel to its finished width it should be %s.", show(p, w.Stated.Length()), right),
+			fmt.Sprintf("Each pleat takes up %s; to bring the panel to its finished width it should be %s.", p.Show(w.Stated.Length()), right),
 			fmt.Sprintf("Take up %s in each pleat", right))
 	}
 }

@@ -62,11 +62,6 @@ func light(p *rule.Pass, it *worksheet.Item) (least worksheet.Value, ok bool) {
 	return least, it.HemMass.Value.N < least.N && !same
 }
 
-// like prints a length in the manner that the leaf is written in.
-func like(l *order.Length, v length.Length, r length.Rounding) string {
-	return l.Node.LengthStyle().Print(v, r)
-}
-
 // likely returns the fix that makes the changes, by which it makes a choice for
 // the person; none where one of the places can't be edited.
 func likely(p *rule.Pass, title string, changes ...change) []finding.Fix {

@@ -53,7 +53,7 @@ func runFirstOverTurn(p *rule.Pass) {
 			unit := e.First.Node.LengthStyle().Unit()
 			if rest := first % unit.Length(); !unit.Metric() && rest > 0 && rest < turn {
 				f.Fixes = append(f.Fixes, likely(p, "Take a first turn of "+rest.Format(u, length.Nearest),
-					change{e.First.Node, like(&e.First, rest, length.Nearest)})...)
+					change{e.First.Node, e.First.Node.LengthStyle().Print(rest, length.Nearest)})...)
 			}
 			f.Fixes = append(f.Fixes, likely(p,
 				fmt.Sprintf("Turn it %s with a first turn of %s", first.Format(u, length.Nearest), turn.Format(u, length.Nearest)),

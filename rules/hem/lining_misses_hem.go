@@ -52,7 +52,7 @@ func runLiningMissesHem(p *rule.Pass) {
 			Related: []finding.Related{{Range: turn.At, Message: "the depth of the face's hem"}},
 		}
 		if usual < turn.Value {
-			f.Corrected = like(shorter, usual, length.Nearest)
+			f.Corrected = shorter.Node.LengthStyle().Print(usual, length.Nearest)
 			f.Fixes = likely(p, "Let it end "+usual.Format(u, length.Nearest)+" above the foot", change{shorter.Node, f.Corrected})
 		}
 		p.Report(f)

@@ -58,7 +58,7 @@ func runShallow(p *rule.Pass) {
 			Stated: turn.Node.Text, Source: p.Tables.SelfSource("floor_hem_least"),
 		}
 		if own := p.Tables.HemFor("curtain", "bottom", "floor"); own != nil {
-			f.Corrected = like(turn, own.Turn, length.Nearest)
+			f.Corrected = turn.Node.LengthStyle().Print(own.Turn, length.Nearest)
 			f.Fixes = likely(p, "Turn it "+own.Turn.Format(u, length.Nearest), change{turn.Node, f.Corrected})
 		}
 		p.Report(f)

@@ -44,7 +44,7 @@ func runStitchOffFold(p *rule.Pass) {
 			if pocket || !e.Stitch.Set || e.Stitch.Value >= e.Turn.Value || e.Stitch.Value-most < length.Step(u) {
 				continue
 			}
-			right := like(&e.Stitch, most, length.Down)
+			right := e.Stitch.Node.LengthStyle().Print(most, length.Down)
 			p.Report(finding.Finding{
 				At: e.Stitch.At,
 				Message: fmt.Sprintf("The stitch line of the %s lies %s from the inner fold; keep it within %s.", e.name,

@@ -49,7 +49,7 @@ func runStitchPastFold(p *rule.Pass) {
 				Stated: e.Stitch.Node.Text, Source: p.Tables.SelfSource("stitch_off"),
 			}
 			if usual < e.Turn.Value {
-				f.Corrected = like(&e.Stitch, usual, length.Down)
+				f.Corrected = e.Stitch.Node.LengthStyle().Print(usual, length.Down)
 				f.Fixes = likely(p, "Stitch "+usual.Format(u, length.Down)+" from the inner fold", change{e.Stitch.Node, f.Corrected})
 			}
 			p.Report(f)

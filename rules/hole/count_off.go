@@ -41,7 +41,7 @@ func runCountOff(p *rule.Pass) {
 		right := w.Quantity.Value.N
 		message := fmt.Sprintf("The order has %s; the top takes %d.", many(w.Stated.N, h), right)
 		if h.Spacing.Set {
-			message = fmt.Sprintf("The order has %s; spaced %s, the top takes %d.", many(w.Stated.N, h), show(p, h.Spacing.Value), right)
+			message = fmt.Sprintf("The order has %s; spaced %s, the top takes %d.", many(w.Stated.N, h), p.Show(h.Spacing.Value), right)
 		}
 		p.ReportWrong(w, message, "Make it "+many(right, h))
 	}

@@ -28,9 +28,6 @@ func many(n int64, h *order.Holes) string {
 	return fmt.Sprintf("%d %ss", n, word(h))
 }
 
-// show prints a length in the order's units.
-func show(p *rule.Pass, l length.Length) string { return l.Format(p.Sheet.Unit, length.Nearest) }
-
 // small prints a size of hardware, finer than the step that cloth is cut by.
 func small(p *rule.Pass, l length.Length) string {
 	if p.Sheet.Unit.Metric() {

@@ -39,12 +39,12 @@ func runInsetOff(p *rule.Pass) {
 	for _, w := range p.Sheet.Wrongs(worksheet.HoleInset) {
 		it := &p.Sheet.Items[w.Quantity.Item]
 		h := &it.Order.Holes
-		right := show(p, w.Quantity.Value.Length())
+		right := p.Show(w.Quantity.Value.Length())
 		message := fmt.Sprintf("The first %s is put %s from the side; %d of them, spaced %s, leave %s at each side.",
-			word(h), show(p, w.Stated.Length()), len(it.Holes), show(p, h.Spacing.Value), right)
+			word(h), p.Show(w.Stated.Length()), len(it.Holes), p.Show(h.Spacing.Value), right)
 		if !h.Spacing.Set || !h.Count.Set {
 			message = fmt.Sprintf("The first %s is put %s from the side, which is past the middle; %s is usual.",
-				word(h), show(p, w.Stated.Length()), right)
+				word(h), p.Show(w.Stated.Length()), right)
 		}
 		p.ReportWrong(w, message, fmt.Sprintf("Put the first %s from the side", right))
 	}

@@ -65,7 +65,7 @@ func runNearEdge(p *rule.Pass) {
 		}
 		if ok && p.Editable(h.FromTop.Node) {
 			f.Fixes = []finding.Fix{{
-				Title:    fmt.Sprintf("Set the grommets %s from the top edge", show(p, right)),
+				Title:    fmt.Sprintf("Set the grommets %s from the top edge", p.Show(right)),
 				Sureness: finding.Likely,
 				Edits:    []finding.Edit{p.Set(h.FromTop.Node, h.FromTop.Node.LengthStyle().Print(right, length.Nearest))},
 			}}

@@ -72,7 +72,7 @@ func runNearSide(p *rule.Pass) {
 		case side.Turn.Set && first-r < stitched && first+r > stitched:
 			least = r + side.Turn.Value
 			f.Message = fmt.Sprintf("The first %s lies half on the side hem: it reaches from %s to %s from the edge, and the hem is %s deep.",
-				part(h), show(p, first-r), show(p, first+r), show(p, side.Turn.Value))
+				part(h), p.Show(first-r), p.Show(first+r), p.Show(side.Turn.Value))
 			f.Source = worksheet.Common
 		default:
 			continue

@@ -98,7 +98,7 @@ func evenly(p *rule.Pass, it *worksheet.Item, count int64) finding.Fix {
 	}
 	if h.Spacing.Set && len(it.Holes) > 0 {
 		apart := spaced(it, count)
-		fix.Title += ", spaced " + show(p, apart)
+		fix.Title += ", spaced " + p.Show(apart)
 		fix.Edits = append(fix.Edits, p.Set(h.Spacing.Node, h.Spacing.Node.LengthStyle().Print(apart, length.Nearest)))
 	}
 	return fix

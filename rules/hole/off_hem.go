@@ -48,7 +48,7 @@ func runOffHem(p *rule.Pass) {
 		f := finding.Finding{
 			At: h.FromTop.At,
 			Message: fmt.Sprintf("The %s reaches %s below the top edge, and the top hem is %s deep; the whole of it has to lie on the hem.",
-				part(h), show(p, low), show(p, turn.Value)),
+				part(h), p.Show(low), p.Show(turn.Value)),
 			Stated: h.FromTop.Node.Text,
 			Source: worksheet.Common,
 		}
@@ -60,7 +60,7 @@ func runOffHem(p *rule.Pass) {
 				size = &h.Bore
 			}
 			f.At, f.Stated = size.At, size.Node.Text
-			f.Message = fmt.Sprintf("The %s is %s wide, too much to lie whole on a top hem %s deep.", part(h), small(p, 2*r), show(p, turn.Value))
+			f.Message = fmt.Sprintf("The %s is %s wide, too much to lie whole on a top hem %s deep.", part(h), small(p, 2*r), p.Show(turn.Value))
 			f.Fixes = []finding.Fix{{
 				Title: fmt.Sprintf("Turn a top hem of more than %s, or take a smaller grommet",
 					max(low, 2*r+p.Tables.House.EdgeToFlange).Format(p.Sheet.Unit, length.Up)),
@@ -68,7 +68,7 @@ func runOffHem(p *rule.Pass) {
 			}}
 		case p.Editable(h.FromTop.Node):
 			f.Fixes = []finding.Fix{{
-				Title:    fmt.Sprintf("Set the grommets %s from the top edge", show(p, right)),
+				Title:    fmt.Sprintf("Set the grommets %s from the top edge", p.Show(right)),
 				Sureness: finding.Likely,
 				Edits:    []finding.Edit{p.Set(h.FromTop.Node, h.FromTop.Node.LengthStyle().Print(right, length.Nearest))},
 			}}

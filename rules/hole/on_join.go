@@ -64,7 +64,7 @@ func runOnJoin(p *rule.Pass) {
 			for _, seam := range it.Joined {
 				if at-seam < r && seam-at < r {
 					on = append(on, fmt.Sprint(n+1))
-					lines = append(lines, fmt.Sprintf("%s %d is %s from the left edge, the seam %s", word(h), n+1, show(p, at), show(p, seam)))
+					lines = append(lines, fmt.Sprintf("%s %d is %s from the left edge, the seam %s", word(h), n+1, p.Show(at), p.Show(seam)))
 				}
 			}
 		}
@@ -81,7 +81,7 @@ func runOnJoin(p *rule.Pass) {
 		p.Report(finding.Finding{
 			At: at,
 			Message: fmt.Sprintf("%s of %d from the left edge %s on a join; a hole wants to be %s clear of the seam.",
-				name(h.Make.Value, on), len(it.Holes), lie, show(p, r)),
+				name(h.Make.Value, on), len(it.Holes), lie, p.Show(r)),
 			Working: lines,
 			Source:  worksheet.Common,
 			Fixes: []finding.Fix{{

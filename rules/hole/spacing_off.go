@@ -37,10 +37,10 @@ grommets per curtain panel.
 func runSpacingOff(p *rule.Pass) {
 	for _, w := range p.Sheet.Wrongs(worksheet.HoleSpacing) {
 		it := &p.Sheet.Items[w.Quantity.Item]
-		right := show(p, w.Quantity.Value.Length())
+		right := p.Show(w.Quantity.Value.Length())
 		p.ReportWrong(w,
 			fmt.Sprintf("The %ss are spaced %s; %d of them come out at %s.",
-				word(&it.Order.Holes), show(p, w.Stated.Length()), len(it.Holes), right),
+				word(&it.Order.Holes), p.Show(w.Stated.Length()), len(it.Holes), right),
 			fmt.Sprintf("Space them %s", right))
 	}
 }

@@ -49,7 +49,7 @@ func runBareIron(p *rule.Pass) {
 			At:      under.At,
 			Message: fmt.Sprintf("A bare iron glazes a cloth of one dot, and %s allows no more; lay a press cloth between.", weakest(c, 1)),
 			Stated:  "false", Corrected: "true", Source: trade.Unsourced,
-			Fixes: likely(p, under.Node, "true", "Press under a press cloth"),
+			Fixes: p.Likely(under.Node, "true", "Press under a press cloth"),
 		})
 	}
 }

@@ -3,7 +3,6 @@
 package press
 
 import (
-	"cutgate/internal/finding"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/worksheet"
@@ -70,13 +69,4 @@ func weakest(c *worksheet.Cloth, dots int64) string {
 		return "the " + c.Weakest + " in " + c.Name
 	}
 	return "the care label of " + c.Name
-}
-
-// likely returns the fix that writes text at n and makes a choice for the
-// person by it; none where n can't be edited.
-func likely(p *rule.Pass, n *order.Node, text, title string) []finding.Fix {
-	if !p.Editable(n) {
-		return nil
-	}
-	return []finding.Fix{{Title: title, Sureness: finding.Likely, Edits: []finding.Edit{p.Set(n, text)}}}
 }

@@ -52,7 +52,7 @@ func runFusingTooCool(p *rule.Pass) {
 				o.Fusing.Value, o.FusingAt.Value, s.Value, order.Heat{Dots: int(v.N)}),
 			Stated: s.Node.Text, Corrected: right, Source: "ISO 3758:2012, from memory",
 			Related: []finding.Related{{Range: o.FusingAt.At, Message: "the least that the fusing needs"}},
-			Fixes:   likely(p, s.Node, right, "Press at "+right),
+			Fixes:   p.Likely(s.Node, right, "Press at "+right),
 		})
 	}
 }

@@ -48,7 +48,7 @@ func runSteamOnOneDot(p *rule.Pass) {
 			At:      steam.At,
 			Message: fmt.Sprintf("Steam can spoil a cloth of one dot, and %s allows no more; press it dry.", weakest(c, q.Value.N)),
 			Stated:  "true", Corrected: "false", Source: setting.Source,
-			Fixes: likely(p, steam.Node, "false", "Press without steam"),
+			Fixes: p.Likely(steam.Node, "false", "Press without steam"),
 		})
 	}
 }

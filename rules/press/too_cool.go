@@ -53,7 +53,7 @@ func runTooCool(p *rule.Pass) {
 			Message: fmt.Sprintf("At %s the creases of %s stay in; it presses from %s.",
 				s.Value, it.Face.Name, v.Format(p.Sheet.Unit, length.Nearest)),
 			Stated: s.Node.Text, Corrected: right, Source: creaseSource(p, it.Face),
-			Fixes: likely(p, s.Node, right, "Press at "+right),
+			Fixes: p.Likely(s.Node, right, "Press at "+right),
 		})
 	}
 }

@@ -56,7 +56,7 @@ func runUnironable(p *rule.Pass) {
 				f.Source = fiber.Source
 			}
 		}
-		f.Fixes = likely(p, s.Node, "none", "Leave the iron off")
+		f.Fixes = p.Likely(s.Node, "none", "Leave the iron off")
 		p.Report(f)
 	}
 }

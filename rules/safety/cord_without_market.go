@@ -37,7 +37,7 @@ common practice, no source
 
 func runCordWithoutMarket(p *rule.Pass) {
 	list := slices.DeleteFunc(corded(p), func(it *order.Item) bool { return isTie(&it.Cord) })
-	if len(list) == 0 || p.Order.Market.Set || misspelt(p.Order, p.Order.At, "market") {
+	if len(list) == 0 || p.Order.Market.Set || p.Order.Misspelt(p.Order.At, "market") {
 		return
 	}
 	f := finding.Finding{

@@ -172,15 +172,3 @@ func clothKey(p *rule.Pass, c *worksheet.Cloth) source.Range {
 	}
 	return c.Order.At
 }
-
-// misspelt reports whether a flaw of the form may be why a field of the group is
-// not there: it is the field's own, or of a name that was meant for it.
-func misspelt(o *order.Order, in source.Range, field string) bool {
-	for i := range o.Flaws {
-		f := &o.Flaws[i]
-		if f.Kind != order.OtherWord && (f.Name == field || f.Nearest == field) && in.Start <= f.At.Start && f.At.End <= in.End {
-			return true
-		}
-	}
-	return false
-}

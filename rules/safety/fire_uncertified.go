@@ -77,5 +77,5 @@ func asked(p *rule.Pass, it *order.Item) *trade.Fire {
 
 // uncertified reports whether a cloth lacks a claim that is asked for.
 func uncertified(p *rule.Pass, ask *trade.Fire, c *worksheet.Cloth) bool {
-	return !claimed(c.Order.Fire, ask.Claims) && !misspelt(p.Order, c.Order.At, "fire")
+	return !claimed(c.Order.Fire, ask.Claims) && !p.Order.Misspelt(c.Order.At, "fire")
 }

@@ -50,7 +50,7 @@ func runNearHeat(p *rule.Pass) {
 			Fixes: []finding.Fix{{Title: "Ask the mill for a fire claim, or keep the cloth clear of the heat"}},
 		}
 		for _, c := range p.Sheet.ClothsOf(it) {
-			if len(c.Order.Fire) > 0 || misspelt(p.Order, c.Order.At, "fire") || ask != nil && uncertified(p, ask, c) {
+			if len(c.Order.Fire) > 0 || p.Order.Misspelt(c.Order.At, "fire") || ask != nil && uncertified(p, ask, c) {
 				continue
 			}
 			names = append(names, c.Name)

@@ -45,14 +45,14 @@ func runAllowanceScant(p *rule.Pass) {
 		}
 		kind, u := kindOf(p, it), p.Sheet.Unit
 		better := max(kind.Usual, hides(p, it))
-		right := like(a, better, length.Up)
+		right := a.Node.LengthStyle().Print(better, length.Up)
 		f := finding.Finding{
 			At: a.At,
 			Message: fmt.Sprintf("A %s seam takes an allowance of at least %s, not %s.", kind.Name,
 				kind.Least.Format(u, length.Nearest), a.Value.Format(u, length.Nearest)),
 			Stated: a.Node.Text, Corrected: right, Source: kind.Source,
 		}
-		f.Fixes = likely(p, a.Node, right, "Allow "+better.Format(u, length.Up)+" at the joins")
+		f.Fixes = p.Likely(a.Node, right, "Allow "+better.Format(u, length.Up)+" at the joins")
 		p.Report(f)
 	}
 }

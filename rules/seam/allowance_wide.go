@@ -56,8 +56,8 @@ func runAllowanceWide(p *rule.Pass) {
 			Stated: a.Node.Text, Source: kind.Source,
 		}
 		if less := meant(a, kind.Most+step); less > 0 && kind.Least-less < step {
-			f.Corrected = like(a, less, length.Nearest)
-			f.Fixes = likely(p, a.Node, f.Corrected, "Allow "+less.Format(u, length.Nearest)+" at the joins")
+			f.Corrected = a.Node.LengthStyle().Print(less, length.Nearest)
+			f.Fixes = p.Likely(a.Node, f.Corrected, "Allow "+less.Format(u, length.Nearest)+" at the joins")
 		}
 		p.Report(f)
 	}

@@ -4,7 +4,6 @@
 package seam
 
 import (
-	"cutgate/internal/finding"
 	"cutgate/internal/length"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
@@ -75,20 +74,6 @@ func meant(l *order.Length, most length.Length) length.Length {
 		return 0
 	}
 	return small
-}
-
-// like prints a length in the manner that the leaf is written in.
-func like(l *order.Length, v length.Length, r length.Rounding) string {
-	return l.Node.LengthStyle().Print(v, r)
-}
-
-// likely returns the fix that writes text at n and makes a choice for the
-// person by it; none where n can't be edited.
-func likely(p *rule.Pass, n *order.Node, text, title string) []finding.Fix {
-	if !p.Editable(n) {
-		return nil
-	}
-	return []finding.Fix{{Title: title, Sureness: finding.Likely, Edits: []finding.Edit{p.Set(n, text)}}}
 }
 
 // classes returns a class with those beside it. Their bounds are not sharp, so

@@ -56,9 +56,9 @@ func runFirstRowOff(p *rule.Pass) {
 			At: row.At,
 			Message: fmt.Sprintf("A first row of %s leaves nothing of the %s allowance for the second row.",
 				row.Value.Format(u, length.Nearest), a.Format(u, length.Nearest)),
-			Stated: row.Node.Text, Corrected: like(row, right, length.Down), Slip: slip, Source: rowSource,
+			Stated: row.Node.Text, Corrected: row.Node.LengthStyle().Print(right, length.Down), Slip: slip, Source: rowSource,
 		}
-		f.Fixes = likely(p, row.Node, f.Corrected, "Sew the first row at "+right.Format(u, length.Down))
+		f.Fixes = p.Likely(row.Node, f.Corrected, "Sew the first row at "+right.Format(u, length.Down))
 		p.Report(f)
 	}
 }

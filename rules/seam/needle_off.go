@@ -64,7 +64,7 @@ func runNeedleOff(p *rule.Pass) {
 			continue
 		}
 		f.Corrected = strconv.FormatInt(right, 10)
-		f.Fixes = likely(p, n.Node, f.Corrected, "Sew with a needle of "+f.Corrected)
+		f.Fixes = p.Likely(n.Node, f.Corrected, "Sew with a needle of "+f.Corrected)
 		p.Report(f)
 	}
 }

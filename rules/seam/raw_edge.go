@@ -52,7 +52,7 @@ func runRawEdge(p *rule.Pass) {
 		case j.Finish.Value == "none":
 			f.At, f.Stated, f.Corrected = j.Finish.At, "none", "overlocked"
 			f.Message = "The raw edges of a plain seam ravel in cloth that frays; overlock, bind or zigzag them."
-			f.Fixes = likely(p, j.Finish.Node, "overlocked", "Overlock the seam's edges")
+			f.Fixes = p.Likely(j.Finish.Node, "overlocked", "Overlock the seam's edges")
 		default:
 			continue
 		}

@@ -56,13 +56,13 @@ func runSelvedgeShows(p *rule.Pass) {
 			message = fmt.Sprintf("The selvedge is %s and shows, with the edge stripe, beside a seam allowance of %s; allow %s and the stripe.",
 				selvedge.Value.Format(u, length.Nearest), a.Value.Format(u, length.Nearest), least.Format(u, length.Up))
 		}
-		right := like(a, least, length.Up)
+		right := a.Node.LengthStyle().Print(least, length.Up)
 		f := finding.Finding{
 			At: a.At, Message: message, Stated: a.Node.Text, Corrected: right,
 			Source:  p.Tables.SelfSource("selvedge_hide"),
 			Related: []finding.Related{{Range: selvedge.At, Message: "the selvedge of " + it.Face.Name}},
 		}
-		f.Fixes = likely(p, a.Node, right, "Allow "+least.Format(u, length.Up)+" at the joins")
+		f.Fixes = p.Likely(a.Node, right, "Allow "+least.Format(u, length.Up)+" at the joins")
 		p.Report(f)
 	}
 }

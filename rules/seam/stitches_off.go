@@ -72,7 +72,7 @@ func runStitchesOff(p *rule.Pass) {
 				s.Value.Format(1), perInch.Format(1), class.Name, class.Stitches.Least.Format(1), class.Stitches.Most.Format(1))
 		}
 		f.Corrected = right.Format(1)
-		f.Fixes = likely(p, s.Node, f.Corrected, "Sew "+f.Corrected+" stitches to the inch")
+		f.Fixes = p.Likely(s.Node, f.Corrected, "Sew "+f.Corrected+" stitches to the inch")
 		p.Report(f)
 	}
 }

@@ -65,8 +65,8 @@ func runTrimOverAllowance(p *rule.Pass) {
 			right = kind.Trim
 		}
 		if right > 0 {
-			f.Corrected = like(trim, right, length.Nearest)
-			f.Fixes = likely(p, trim.Node, f.Corrected, "Trim it to "+right.Format(u, length.Nearest))
+			f.Corrected = trim.Node.LengthStyle().Print(right, length.Nearest)
+			f.Fixes = p.Likely(trim.Node, f.Corrected, "Trim it to "+right.Format(u, length.Nearest))
 		}
 		p.Report(f)
 	}

@@ -69,8 +69,8 @@ func runTrimWide(p *rule.Pass) {
 		}
 		f := finding.Finding{At: trim.At, Message: message, Stated: trim.Node.Text, Source: kind.Source}
 		if kind.Trim > 0 && kind.Trim < room {
-			f.Corrected = like(trim, kind.Trim, length.Nearest)
-			f.Fixes = likely(p, trim.Node, f.Corrected, "Trim to "+kind.Trim.Format(u, length.Nearest))
+			f.Corrected = trim.Node.LengthStyle().Print(kind.Trim, length.Nearest)
+			f.Fixes = p.Likely(trim.Node, f.Corrected, "Trim to "+kind.Trim.Format(u, length.Nearest))
 		}
 		p.Report(f)
 	}

@@ -45,7 +45,7 @@ func runWrongSideShows(p *rule.Pass) {
 			Message: "The curtain hangs inside the tub, where the open edges of a " + s.Value + " seam are seen and hold water; a flat felled or a French seam is clean on both sides.",
 			Stated:  s.Value, Source: trade.Unsourced,
 		}
-		f.Fixes = likely(p, s.Node, "flat felled", "Join it with a flat felled seam")
+		f.Fixes = p.Likely(s.Node, "flat felled", "Join it with a flat felled seam")
 		p.Report(f)
 	}
 }

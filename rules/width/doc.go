@@ -6,9 +6,7 @@ package width
 import (
 	"strconv"
 
-	"cutgate/internal/length"
 	"cutgate/internal/order"
-	"cutgate/internal/rule"
 	"cutgate/internal/source"
 	"cutgate/internal/worksheet"
 )
@@ -29,6 +27,3 @@ func joinPlace(o *order.Item) source.Range {
 	}
 	return o.Finished.Width.At
 }
-
-// show writes a length as the order's messages do.
-func show(p *rule.Pass, l length.Length) string { return l.Format(p.Sheet.Unit, length.Nearest) }

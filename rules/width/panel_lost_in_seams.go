@@ -43,7 +43,7 @@ func runPanelLostInSeams(p *rule.Pass) {
 		f := finding.Finding{
 			At: joinPlace(it.Order),
 			Message: fmt.Sprintf("The center shows %s and the curtain is %s wide; nothing is left for the sides.",
-				show(p, it.CenterShows.Value.Length()), show(p, it.FinishedWidth.Value.Length())),
+				p.Show(it.CenterShows.Value.Length()), p.Show(it.FinishedWidth.Value.Length())),
 			Working: it.CenterShows.Working(p.Sheet.Unit),
 			Source:  it.CenterShows.Source,
 		}

@@ -50,7 +50,7 @@ func runStripNarrow(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At:      joinPlace(it.Order),
-			Message: fmt.Sprintf("A strip of the panel shows only %s; keep strips at least %s wide.", show(p, strip), show(p, least)),
+			Message: fmt.Sprintf("A strip of the panel shows only %s; keep strips at least %s wide.", p.Show(strip), p.Show(least)),
 			Source:  p.Tables.SelfSource("least_strip"),
 			Fixes:   []finding.Fix{{Title: "Join equal pieces", Sureness: finding.Shown}},
 		}
@@ -59,7 +59,7 @@ func runStripNarrow(p *rule.Pass) {
 			center := it.FinishedWidth.Value.Length() - 2*least + 2*it.Allowance
 			if strip < it.CenterShows.Value.Length() && center > least {
 				f.Fixes = append(f.Fixes, finding.Fix{
-					Title:    fmt.Sprintf("Cut the center %s wide, so that each side shows %s", center.Format(p.Sheet.Unit, length.Down), show(p, least)),
+					Title:    fmt.Sprintf("Cut the center %s wide, so that each side shows %s", center.Format(p.Sheet.Unit, length.Down), p.Show(least)),
 					Sureness: finding.Shown,
 				})
 			}

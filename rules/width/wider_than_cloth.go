@@ -51,7 +51,7 @@ func runWiderThanCloth(p *rule.Pass) {
 		at, related := widePlace(it.Order, wide.Name)
 		f := finding.Finding{
 			At:      at,
-			Message: fmt.Sprintf("The %s comes to %s wide, and %s is %s.", wide.Name, show(p, wide.Width.Value.Length()), c.Name, show(p, c.Width)),
+			Message: fmt.Sprintf("The %s comes to %s wide, and %s is %s.", wide.Name, p.Show(wide.Width.Value.Length()), c.Name, p.Show(c.Width)),
 			Working: wide.Width.Working(p.Sheet.Unit),
 			Source:  worksheet.Common,
 			Related: related,
@@ -63,7 +63,7 @@ func runWiderThanCloth(p *rule.Pass) {
 		}
 		if wide.Name == "piece" && c.Order.Nap.Value == "none" && c.Repeat == 0 && wide.Length != nil && wide.Length.Value.Length() <= c.Width {
 			f.Fixes = append(f.Fixes, finding.Fix{
-				Title:    fmt.Sprintf("Turn the cloth: the length of %s lies across it", show(p, wide.Length.Value.Length())),
+				Title:    fmt.Sprintf("Turn the cloth: the length of %s lies across it", p.Show(wide.Length.Value.Length())),
 				Sureness: finding.Shown,
 			})
 		}
