@@ -156,13 +156,17 @@ func (s *Inputs) file(path string, format load.Format, yield func(Input, error) 
 
 // lines gives a text of which each line is an order.
 func (s *Inputs) lines(r io.Reader, name string, yield func(Input, error) bool) bool {
-	more := true
+	more, some := true, false
 	err := s.Loader.Stream(r, name, func(f *source.File) bool {
+		some = true
 		more = yield(Input{File: f, Format: load.JSONLines}, nil)
 		return more
 	})
 	if err != nil && more {
 		return fail(yield, name, err)
+	}
+	if err == nil && !some { // a finding, as for any other text without an order
+		return yield(Input{File: &source.File{Name: name}, Format: load.JSONLines}, nil)
 	}
 	return more
 }
