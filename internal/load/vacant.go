@@ -53,26 +53,9 @@ func (v vacancy) fill(dst reflect.Value, where source.Range) {
 	}
 }
 
-// blank gives the leaf dst the node that it was left blank with.
+// blank gives the leaf dst the node that it was left blank with; a group has none.
 func blank(dst reflect.Value, n *order.Node) {
-	switch d := dst.Addr().Interface().(type) {
-	case *order.Length:
-		d.Node = n
-	case *order.Text:
-		d.Node = n
-	case *order.Count:
-		d.Node = n
-	case *order.Ratio:
-		d.Node = n
-	case *order.Flag:
-		d.Node = n
-	case *order.Mass:
-		d.Node = n
-	case *order.Areal:
-		d.Node = n
-	case *order.Linear:
-		d.Node = n
-	case *order.Setting:
-		d.Node = n
+	if l, ok := dst.Addr().Interface().(interface{ Leave(*order.Node) }); ok {
+		l.Leave(n)
 	}
 }

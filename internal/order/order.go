@@ -415,6 +415,9 @@ type Leaf[T any] struct {
 	Node  *Node // as written; nil for one that is not there
 }
 
+// Leave notes the node that the leaf was left blank with.
+func (l *Leaf[T]) Leave(n *Node) { l.Node = n }
+
 // The kinds of leaf.
 type (
 	Text    = Leaf[string]

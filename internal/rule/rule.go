@@ -136,17 +136,12 @@ func (p *Pass) ReportWrong(w *worksheet.Wrong, message, title string) {
 		At:        w.At,
 		Message:   message,
 		Corrected: w.Corrected,
+		Slip:      w.Slip.String(),
 		Working:   w.Quantity.Working(p.Sheet.Unit),
 		Source:    w.Quantity.Source,
 	}
 	if w.Node != nil {
 		f.Stated = w.Node.Text
-	}
-	if w.Slip != nil {
-		f.Slip = w.Slip.Name
-		if w.Slip.Working != "" {
-			f.Slip += ": " + w.Slip.Working
-		}
 	}
 	var edits []finding.Edit
 	if p.Editable(w.Node) && w.Corrected != "" {

@@ -24,7 +24,7 @@ import (
 )
 
 // Common is the source of what the trade does without a single source.
-const Common = "common practice, no source"
+const Common = trade.Unsourced
 
 // A Quantity is one thing worked out, with its working as data.
 type Quantity struct {
@@ -78,6 +78,17 @@ type Also struct {
 type Slip struct {
 	Name    string // "the bottom hem was counted once"
 	Working string // the slip's own arithmetic, with the numbers in; "" where the name says it all
+}
+
+// String is the slip with its working; "" for none.
+func (s *Slip) String() string {
+	switch {
+	case s == nil:
+		return ""
+	case s.Working == "":
+		return s.Name
+	}
+	return s.Name + ": " + s.Working
 }
 
 // A Misread is a choice that was written down wrong: the stated outcomes that

@@ -53,13 +53,7 @@ func runCutLeftOver(p *rule.Pass) {
 			Working: c.ToBuy.Working(p.Sheet.Unit),
 			Source:  c.ToBuy.Source,
 		}
-		if p.Editable(leaf.Node) {
-			f.Fixes = []finding.Fix{{
-				Title:    fmt.Sprintf("Order %s", byTheBolt(p, enough)),
-				Sureness: finding.Likely,
-				Edits:    []finding.Edit{p.Set(leaf.Node, leaf.Node.LengthStyle().Print(enough, length.Up))},
-			}}
-		}
+		f.Fixes = p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(enough, length.Up), fmt.Sprintf("Order %s", byTheBolt(p, enough)))
 		p.Report(f)
 	}
 }

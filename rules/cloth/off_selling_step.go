@@ -52,13 +52,7 @@ func runOffSellingStep(p *rule.Pass) {
 			Source:  "Cotswold Sewing School, Calculating fabric: up to what it is sold by",
 			Related: []finding.Related{{Range: c.Order.SoldBy.At, Message: "sold by"}},
 		}
-		if p.Editable(leaf.Node) {
-			f.Fixes = []finding.Fix{{
-				Title:    fmt.Sprintf("Order %s", byTheBolt(p, next)),
-				Sureness: finding.Likely,
-				Edits:    []finding.Edit{p.Set(leaf.Node, leaf.Node.LengthStyle().Print(next, length.Up))},
-			}}
-		}
+		f.Fixes = p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(next, length.Up), fmt.Sprintf("Order %s", byTheBolt(p, next)))
 		p.Report(f)
 	}
 }

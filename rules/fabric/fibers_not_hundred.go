@@ -57,10 +57,8 @@ func runFibersNotHundred(p *rule.Pass) {
 			Working: []string{working(c.Of.Fiber, sum)},
 			Source:  "16 CFR 303.3",
 		}
-		if e, text := slip(c.Of.Fiber, sum); e != nil && p.Editable(e.Of.Node) {
-			f.Fixes = []finding.Fix{{
-				Title: fmt.Sprintf("Make the %s %s", e.Name, text), Sureness: finding.Likely, Edits: []finding.Edit{p.Set(e.Of.Node, text)},
-			}}
+		if e, text := slip(c.Of.Fiber, sum); e != nil {
+			f.Fixes = p.Likely(e.Of.Node, text, fmt.Sprintf("Make the %s %s", e.Name, text))
 		}
 		p.Report(f)
 	}

@@ -58,11 +58,7 @@ func runWeightClassUnlike(p *rule.Pass) {
 			Source:    by.Source,
 			Related:   []finding.Related{{Range: weight.At, Message: "its weight"}},
 		}
-		if p.Editable(class.Node) {
-			f.Fixes = []finding.Fix{{
-				Title: "Call it " + by.Name, Sureness: finding.Likely, Edits: []finding.Edit{p.Set(class.Node, by.Name)},
-			}}
-		}
+		f.Fixes = p.Likely(class.Node, by.Name, "Call it "+by.Name)
 		p.Report(f)
 	}
 }

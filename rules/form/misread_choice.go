@@ -46,7 +46,7 @@ func runMisreadChoice(p *rule.Pass) {
 	for i := range p.Sheet.Misread {
 		m := &p.Sheet.Misread[i]
 		var names []string
-		f := finding.Finding{At: m.At, Stated: m.Node.Text, Corrected: m.Corrected}
+		f := finding.Finding{At: m.At, Stated: m.Node.Text, Corrected: m.Corrected, Slip: m.Slip.String()}
 		for k := range m.Agree {
 			a := &m.Agree[k]
 			if name := outcome(a); !slices.Contains(names, name) {
@@ -60,18 +60,7 @@ func runMisreadChoice(p *rule.Pass) {
 		}
 		f.Message = fmt.Sprintf("The %s says %s, but %s %s %s: is that what is meant?",
 			m.Name, m.Node.Text, list(names, len(m.Agree)), verb, m.Corrected)
-		if m.Slip != nil {
-			f.Slip = m.Slip.Name
-			if m.Slip.Working != "" {
-				f.Slip += ": " + m.Slip.Working
-			}
-		}
-		if p.Editable(m.Node) {
-			f.Fixes = []finding.Fix{{
-				Title: fmt.Sprintf("Make the %s %s", m.Name, m.Corrected), Sureness: finding.Likely,
-				Edits: []finding.Edit{p.Set(m.Node, m.Corrected)},
-			}}
-		}
+		f.Fixes = p.Likely(m.Node, m.Corrected, fmt.Sprintf("Make the %s %s", m.Name, m.Corrected))
 		p.Report(f)
 	}
 }

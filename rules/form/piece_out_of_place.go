@@ -55,11 +55,7 @@ func runPieceOutOfPlace(p *rule.Pass) {
 					At: c.At, Stated: name, Corrected: "lining",
 					Message: fmt.Sprintf("This cut is of %s, the lining's cloth: its piece is lining, not %s.", it.Order.Cuts[k].Cloth.Value, name),
 				}
-				if p.Editable(c.Node) {
-					f.Fixes = []finding.Fix{{
-						Title: "Call the piece lining", Sureness: finding.Likely, Edits: []finding.Edit{p.Set(c.Node, "lining")},
-					}}
-				}
+				f.Fixes = p.Likely(c.Node, "lining", "Call the piece lining")
 				p.Report(f)
 			case !slices.Contains(has, name):
 				p.Report(finding.Finding{

@@ -65,13 +65,7 @@ func runOffFloor(p *rule.Pass) {
 			Working: it.FootGap.Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("off_floor"),
 		}
-		if p.Editable(leaf.Node) {
-			f.Fixes = []finding.Fix{{
-				Title:    fmt.Sprintf("Make it %s long", right.Format(p.Sheet.Unit, length.Down)),
-				Sureness: finding.Likely,
-				Edits:    []finding.Edit{p.Set(leaf.Node, leaf.Node.LengthStyle().Print(right, length.Down))},
-			}}
-		}
+		f.Fixes = p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(right, length.Down), fmt.Sprintf("Make it %s long", right.Format(p.Sheet.Unit, length.Down)))
 		p.Report(f)
 	}
 }

@@ -80,12 +80,6 @@ func pocketOf(it *worksheet.Item) length.Length {
 
 func reportShort(p *rule.Pass, leaf *order.Length, least length.Length, source, message string) {
 	f := finding.Finding{At: leaf.At, Message: message, Stated: leaf.Node.Text, Source: source}
-	if p.Editable(leaf.Node) {
-		f.Fixes = []finding.Fix{{
-			Title:    fmt.Sprintf("Allow %s or more", least.Format(p.Sheet.Unit, length.Up)),
-			Sureness: finding.Likely,
-			Edits:    []finding.Edit{p.Set(leaf.Node, leaf.Node.LengthStyle().Print(least, length.Up))},
-		}}
-	}
+	f.Fixes = p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(least, length.Up), fmt.Sprintf("Allow %s or more", least.Format(p.Sheet.Unit, length.Up)))
 	p.Report(f)
 }

@@ -50,13 +50,7 @@ func runUnbacked(p *rule.Pass) {
 			Stated: h.Backing.Node.Text,
 			Source: worksheet.Common,
 		}
-		if p.Editable(h.Backing.Node) {
-			f.Fixes = []finding.Fix{{
-				Title:    "Back the buttonholes with interfacing",
-				Sureness: finding.Likely,
-				Edits:    []finding.Edit{p.Set(h.Backing.Node, "interfacing")},
-			}}
-		}
+		f.Fixes = p.Likely(h.Backing.Node, "interfacing", "Back the buttonholes with interfacing")
 		p.Report(f)
 	}
 }

@@ -69,12 +69,8 @@ func runDragsOnFloor(p *rule.Pass) {
 			right := leaf.Value + gap - clear
 			f.At, f.Stated = leaf.At, leaf.Node.Text
 			f.Corrected = leaf.Node.LengthStyle().Print(right, length.Down)
-			if p.Editable(leaf.Node) && right > 0 {
-				f.Fixes = []finding.Fix{{
-					Title:    fmt.Sprintf("Make it %s long", right.Format(p.Sheet.Unit, length.Down)),
-					Sureness: finding.Likely,
-					Edits:    []finding.Edit{p.Set(leaf.Node, f.Corrected)},
-				}}
+			if right > 0 {
+				f.Fixes = p.Likely(leaf.Node, f.Corrected, fmt.Sprintf("Make it %s long", right.Format(p.Sheet.Unit, length.Down)))
 			}
 		}
 		p.Report(f)

@@ -47,13 +47,7 @@ func runLiningShows(p *rule.Pass) {
 			Stated: leaf.Node.Text,
 			Source: p.Tables.SelfSource("lining_shorter"),
 		}
-		if p.Editable(leaf.Node) {
-			f.Fixes = []finding.Fix{{
-				Title:    fmt.Sprintf("Make the lining %s shorter", usual.Format(p.Sheet.Unit, length.Nearest)),
-				Sureness: finding.Likely,
-				Edits:    []finding.Edit{p.Set(leaf.Node, leaf.Node.LengthStyle().Print(usual, length.Nearest))},
-			}}
-		}
+		f.Fixes = p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(usual, length.Nearest), fmt.Sprintf("Make the lining %s shorter", usual.Format(p.Sheet.Unit, length.Nearest)))
 		p.Report(f)
 	}
 }

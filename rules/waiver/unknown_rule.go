@@ -48,10 +48,8 @@ func runUnknownRule(p *rule.Pass) {
 			At: u.Rule.At, Stated: u.Rule.Value, Corrected: u.Nearest,
 			Message: fmt.Sprintf("There is no “%s” among the rules, so nothing is waived%s", source.Show(u.Rule.Value), hint),
 		}
-		if u.Nearest != "" && p.Editable(u.Rule.Node) {
-			f.Fixes = []finding.Fix{{
-				Title: "Write " + u.Nearest, Sureness: finding.Likely, Edits: []finding.Edit{p.Set(u.Rule.Node, u.Nearest)},
-			}}
+		if u.Nearest != "" {
+			f.Fixes = p.Likely(u.Rule.Node, u.Nearest, "Write "+u.Nearest)
 		}
 		p.Report(f)
 	}
