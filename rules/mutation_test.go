@@ -88,15 +88,11 @@ func TestOneMistakeOneFinding(t *testing.T) {
 
 func newChecker(t testing.TB) *lint.Checker {
 	t.Helper()
-	loader, err := load.New()
+	checker, err := lint.New(rules.All())
 	if err != nil {
 		t.Fatal(err)
 	}
-	tables, err := load.Tables()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return &lint.Checker{Rules: rules.All(), Tables: tables, Loader: loader}
+	return checker
 }
 
 // cleanOrders are the files of testdata/orders/clean.

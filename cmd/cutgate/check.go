@@ -9,7 +9,6 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/lint"
 	"cutgate/internal/render"
-	"cutgate/rules"
 )
 
 const checkLong = `check reads work orders and says what is wrong with them.
@@ -77,24 +76,16 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 	if err != nil {
 		return err
 	}
-	holdAt, err := finding.ParseLevel(flags.holdAt)
-	if err != nil || holdAt == finding.Off {
-		return fmt.Errorf("unknown level %q to hold at: one of %s", flags.holdAt, oneOf(levelWords()))
+	holdAt, err := parseHoldAt(flags.holdAt)
+	if err != nil {
+		return err
 	}
 	opts, err := flags.options(std)
 	if err != nil {
 		return err
 	}
 	opts.Quiet = flags.quiet
-	paths, err := pathsOr(args, std, "nothing to check")
-	if err != nil {
-		return err
-	}
-	checker, err := flags.checker(rules.All())
-	if err != nil {
-		return err
-	}
-	inputs, err := flags.inputs(paths, checker.Loader, std)
+	checker, inputs, err := flags.open(args, std, "nothing to check")
 	if err != nil {
 		return err
 	}
@@ -108,18 +99,16 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 	out := bufio.NewWriterSize(progress.before(std.out), 64<<10)
 	report := format.New(out, opts)
 	var worst finding.Level
-	var failed bool
-	said := map[error]bool{}
+	failed := complaints{w: progress.before(std.err)}
 	var all lint.Known
 	err = checker.Run(c.Context(), inputs.All(), func(results []lint.Result) error {
 		for i := range results {
 			res := &results[i]
 			if res.Err != nil {
-				failed = true
 				if err := out.Flush(); err != nil {
 					return err
 				}
-				complainOnce(progress.before(std.err), res.Err, said)
+				failed.add(res.Err)
 				continue
 			}
 			if flags.known != "" || flags.saveKnown != "" { // else nothing is kept of an order
@@ -144,12 +133,12 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 		err = out.Flush()
 	}
 	if err == nil {
-		err = settleKnown(std, flags, known, &all, failed)
+		err = settleKnown(std, flags, known, &all, failed.any)
 	}
 	switch {
 	case err != nil:
 		return fmt.Errorf("checking orders: %w", err)
-	case failed:
+	case failed.any:
 		return errSaid
 	case worst >= holdAt:
 		return errFound

@@ -19,7 +19,6 @@ import (
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/source"
-	"cutgate/rules"
 )
 
 const correctLong = `correct writes the corrected values into work orders, and says what it changed.
@@ -66,29 +65,21 @@ func newCorrectCmd(std streams) *cobra.Command {
 }
 
 func runCorrect(std streams, flags correctFlags, args []string) error {
-	holdAt, err := finding.ParseLevel(flags.holdAt)
-	if err != nil || holdAt == finding.Off {
-		return fmt.Errorf("unknown level %q to hold at: one of %s", flags.holdAt, oneOf(levelWords()))
-	}
-	paths, err := pathsOr(args, std, "nothing to correct")
+	holdAt, err := parseHoldAt(flags.holdAt)
 	if err != nil {
 		return err
 	}
-	checker, err := flags.checker(rules.All())
-	if err != nil {
-		return err
-	}
-	inputs, err := flags.inputs(paths, checker.Loader, std)
+	checker, inputs, err := flags.open(args, std, "nothing to correct")
 	if err != nil {
 		return err
 	}
 	inputs.Whole = true
 
 	c := &corrector{std: std, flags: flags, checker: checker, says: bufio.NewWriter(std.out)}
-	if slices.Contains(paths, lint.Stdin) && !flags.diff {
+	if slices.Contains(inputs.Paths, lint.Stdin) && !flags.diff {
 		c.says = bufio.NewWriter(std.err)
 	}
-	failed, said := false, map[error]bool{}
+	failed := complaints{w: std.err}
 	for in, err := range inputs.All() {
 		var wrote error
 		if err == nil {
@@ -101,8 +92,7 @@ func runCorrect(std streams, flags correctFlags, args []string) error {
 			return fmt.Errorf("correcting orders: %w", wrote)
 		}
 		if err != nil {
-			failed = true
-			complainOnce(std.err, err, said)
+			failed.add(err)
 		}
 	}
 	if !flags.diff {
@@ -112,7 +102,7 @@ func runCorrect(std streams, flags correctFlags, args []string) error {
 		return fmt.Errorf("correcting orders: %w", err)
 	}
 	switch {
-	case failed:
+	case failed.any:
 		return errSaid
 	case c.done.holds(holdAt):
 		return errFound

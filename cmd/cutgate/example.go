@@ -30,7 +30,7 @@ func exampleOf(r *rule.Rule, all []*rule.Rule, fixtures fs.FS) (*render.Example,
 	if r.Topic() == lint.WaiverTopic {
 		run = all
 	}
-	checker, err := newChecker(run, false)
+	checker, err := lint.New(run)
 	if err != nil {
 		return nil, err
 	}

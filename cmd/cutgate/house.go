@@ -2,9 +2,7 @@ package main
 
 import (
 	"bufio"
-	"errors"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 
@@ -66,12 +64,12 @@ func runHouse(c *cobra.Command, std streams, flags houseFlags, args []string) er
 	if err != nil {
 		return err
 	}
+	if flags.worked {
+		return showWorked(c, std, flags, args)
+	}
 	checker, err := flags.checker(rules.All())
 	if err != nil {
 		return err
-	}
-	if flags.worked {
-		return showWorked(c, std, flags, checker, args)
 	}
 	folder, err := folderOf(args)
 	if err != nil {
@@ -80,7 +78,7 @@ func runHouse(c *cobra.Command, std streams, flags houseFlags, args []string) er
 	var h *house.House
 	if checker.Houses != nil {
 		if h, err = checker.Houses.In(folder); err != nil {
-			complainOnce(std.err, err, map[error]bool{})
+			(&complaints{w: std.err}).add(err)
 			return errSaid
 		}
 	}
@@ -116,22 +114,17 @@ func folderOf(args []string) (string, error) {
 }
 
 // showWorked writes the items of orders as the shop's own rules see them.
-func showWorked(c *cobra.Command, std streams, flags houseFlags, checker *lint.Checker, args []string) error {
-	paths, err := pathsOr(args, std, "no order")
-	if err != nil {
-		return err
-	}
-	inputs, err := flags.inputs(paths, checker.Loader, std)
+func showWorked(c *cobra.Command, std streams, flags houseFlags, args []string) error {
+	checker, inputs, err := flags.open(args, std, "no order")
 	if err != nil {
 		return err
 	}
 	out := bufio.NewWriter(std.out)
-	failed, said := false, map[error]bool{}
+	failed := complaints{w: std.err}
 	err = checker.Run(c.Context(), inputs.All(), func(results []lint.Result) error {
 		for _, res := range results {
 			if res.Err != nil {
-				failed = true
-				complainOnce(std.err, res.Err, said)
+				failed.add(res.Err)
 				continue
 			}
 			var h *house.House
@@ -151,24 +144,8 @@ func showWorked(c *cobra.Command, std streams, flags houseFlags, checker *lint.C
 	switch {
 	case err != nil:
 		return fmt.Errorf("showing what rules see: %w", err)
-	case failed:
+	case failed.any:
 		return errSaid
 	}
 	return nil
-}
-
-// complainOnce says an error of an input on standard error. What is wrong in
-// house rules is said once, and not for every order under them.
-func complainOnce(w io.Writer, err error, said map[error]bool) {
-	var wrong *house.Error
-	if !errors.As(err, &wrong) {
-		complain(w, err)
-		return
-	}
-	if said[wrong] {
-		return
-	}
-	said[wrong] = true
-	complain(w, err)
-	complain(w, fmt.Errorf("the orders under %s are not checked until that is put right", wrong.File))
 }

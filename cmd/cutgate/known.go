@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
-	"path/filepath"
 
 	"cutgate/internal/lint"
 )
@@ -58,17 +57,5 @@ func saveFile(name string, text []byte) error {
 	if !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
-	temp, err := os.CreateTemp(filepath.Dir(name), ".cutgate-*")
-	if err != nil {
-		return err
-	}
-	_, err = temp.Write(text)
-	err = errors.Join(err, temp.Chmod(0o644), temp.Sync(), temp.Close())
-	if err == nil {
-		err = os.Rename(temp.Name(), name)
-	}
-	if err != nil {
-		os.Remove(temp.Name())
-	}
-	return err
+	return putFile(name, text, func(temp *os.File) error { return temp.Chmod(0o644) }, func() error { return nil })
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/source"
 	"cutgate/rules"
@@ -39,7 +40,7 @@ func TestKinds(t *testing.T) {
 // TestNewOrders holds every order to fill in to be read without a flaw and to
 // be clear to cut.
 func TestNewOrders(t *testing.T) {
-	checker, err := newChecker(rules.All(), false)
+	checker, err := lint.New(rules.All())
 	if err != nil {
 		t.Fatal(err)
 	}

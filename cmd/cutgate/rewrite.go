@@ -9,19 +9,19 @@ import (
 	"path/filepath"
 )
 
-// rewriteStep is called after each step of rewriteFile, with the file that is
+// rewriteStep is called after each step of putFile, with the file that is
 // written beside the real one. Tests end the program there.
 var rewriteStep = func(step, temp string) {}
 
-// The steps of rewriteFile, in their order.
+// The steps of putFile, in their order.
 var rewriteSteps = []string{"made", "written", "synced", "compared", "renamed", "done"}
 
 // rewriteFile puts text in the place of what a file was read to say. The text is
 // written whole beside the file and then renamed over it, so that at any moment
 // the one or the other is there. Permissions are kept, and a link is followed. A
 // file that is read-only, or that says something else by now, is left alone.
-func rewriteFile(name string, was, text []byte) (err error) {
-	name, err = filepath.EvalSymlinks(name)
+func rewriteFile(name string, was, text []byte) error {
+	name, err := filepath.EvalSymlinks(name)
 	if err != nil {
 		return err
 	}
@@ -29,6 +29,25 @@ func rewriteFile(name string, was, text []byte) (err error) {
 	if err != nil {
 		return err
 	}
+	return putFile(name, text, func(temp *os.File) error {
+		keepOwner(temp, info)
+		return temp.Chmod(info.Mode())
+	}, func() error {
+		now, err := os.ReadFile(name)
+		if err != nil {
+			return err
+		}
+		if !bytes.Equal(now, was) {
+			return errors.New("it was changed meanwhile")
+		}
+		return nil
+	})
+}
+
+// putFile writes a text beside the file of that name, and renames it over that.
+// Prepare is called with what was written, ready just before the renaming; with
+// an error of theirs all is as it was.
+func putFile(name string, text []byte, prepare func(*os.File) error, ready func() error) (err error) {
 	temp, err := os.CreateTemp(filepath.Dir(name), ".cutgate-*")
 	if err != nil {
 		return err
@@ -43,8 +62,7 @@ func rewriteFile(name string, was, text []byte) (err error) {
 	if _, err = temp.Write(text); err != nil {
 		return err
 	}
-	keepOwner(temp, info)
-	if err = temp.Chmod(info.Mode()); err != nil {
+	if err = prepare(temp); err != nil {
 		return err
 	}
 	rewriteStep("written", temp.Name())
@@ -55,12 +73,8 @@ func rewriteFile(name string, was, text []byte) (err error) {
 	if err = temp.Close(); err != nil {
 		return err
 	}
-	now, err := os.ReadFile(name)
-	if err != nil {
+	if err = ready(); err != nil {
 		return err
-	}
-	if !bytes.Equal(now, was) {
-		return errors.New("it was changed meanwhile")
 	}
 	rewriteStep("compared", temp.Name())
 	if err = os.Rename(temp.Name(), name); err != nil {

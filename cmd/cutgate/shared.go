@@ -1,7 +1,9 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"io"
 	"os"
 	"strings"
 	"time"
@@ -16,6 +18,7 @@ import (
 	"cutgate/internal/load"
 	"cutgate/internal/render"
 	"cutgate/internal/rule"
+	"cutgate/rules"
 )
 
 // The words of --color.
@@ -40,11 +43,15 @@ func (f *readFlags) add(c *cobra.Command) {
 // checker returns a checker with the given rules, and with the house rules that
 // the flags ask for.
 func (f *readFlags) checker(rules []*rule.Rule) (*lint.Checker, error) {
-	c, err := newChecker(rules, f.trustCUE)
-	if err == nil && !f.noHouse {
+	c, err := lint.New(rules)
+	if err != nil {
+		return nil, err
+	}
+	c.TrustCUE, c.Today = f.trustCUE, time.Now().Format(time.DateOnly)
+	if !f.noHouse {
 		c.Houses = &house.Finder{File: f.house, Tables: c.Tables, Known: lint.Settable(rules)}
 	}
-	return c, err
+	return c, nil
 }
 
 // inputs returns where orders come from.
@@ -72,17 +79,19 @@ func formatWords() []string {
 	return words
 }
 
-// newChecker returns a checker with the trade's tables and the given rules.
-func newChecker(rules []*rule.Rule, trustCUE bool) (*lint.Checker, error) {
-	loader, err := load.New()
+// open returns the checker with all rules and the orders that arguments name.
+// What says what is wanted of them, where there are none.
+func (f *readFlags) open(args []string, std streams, what string) (*lint.Checker, *lint.Inputs, error) {
+	paths, err := pathsOr(args, std, what)
 	if err != nil {
-		return nil, fmt.Errorf("starting the loader: %w", err)
+		return nil, nil, err
 	}
-	tables, err := load.Tables()
+	checker, err := f.checker(rules.All())
 	if err != nil {
-		return nil, fmt.Errorf("reading the trade's tables: %w", err)
+		return nil, nil, err
 	}
-	return &lint.Checker{Rules: rules, Loader: loader, Tables: tables, TrustCUE: trustCUE, Today: time.Now().Format(time.DateOnly)}, nil
+	inputs, err := f.inputs(paths, checker.Loader, std)
+	return checker, inputs, err
 }
 
 // lookFlags are the flags of all commands that write for people.
@@ -118,6 +127,41 @@ func pathsOr(paths []string, std streams, what string) ([]string, error) {
 		return nil, fmt.Errorf("%s: name files or folders, or %s for standard input", what, lint.Stdin)
 	}
 	return []string{lint.Stdin}, nil
+}
+
+// parseHoldAt reads the level of --hold-at.
+func parseHoldAt(word string) (finding.Level, error) {
+	level, err := finding.ParseLevel(word)
+	if err != nil || level == finding.Off {
+		return level, fmt.Errorf("unknown level %q to hold at: one of %s", word, oneOf(levelWords()))
+	}
+	return level, nil
+}
+
+// complaints are the errors of inputs, said on standard error. What is wrong in
+// house rules is said once, and not for every order under them.
+type complaints struct {
+	w     io.Writer
+	any   bool
+	about map[error]bool // faults of house rules that were said
+}
+
+func (c *complaints) add(err error) {
+	c.any = true
+	var wrong *house.Error
+	if !errors.As(err, &wrong) {
+		complain(c.w, err)
+		return
+	}
+	if c.about[wrong] {
+		return
+	}
+	if c.about == nil {
+		c.about = map[error]bool{}
+	}
+	c.about[wrong] = true
+	complain(c.w, err)
+	complain(c.w, fmt.Errorf("the orders under %s are not checked until that is put right", wrong.File))
 }
 
 // levelWords are the levels, gravest first.

@@ -9,7 +9,6 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/lint"
 	"cutgate/internal/render"
-	"cutgate/rules"
 )
 
 const ticketLong = `ticket prints what the workroom needs to make an order up: what to cut and fold,
@@ -47,26 +46,17 @@ func runTicket(c *cobra.Command, std streams, flags ticketFlags, args []string) 
 	if err != nil {
 		return err
 	}
-	paths, err := pathsOr(args, std, "no order")
-	if err != nil {
-		return err
-	}
-	checker, err := flags.checker(rules.All())
-	if err != nil {
-		return err
-	}
-	inputs, err := flags.inputs(paths, checker.Loader, std)
+	checker, inputs, err := flags.open(args, std, "no order")
 	if err != nil {
 		return err
 	}
 	out := bufio.NewWriter(std.out)
-	var hold, failed, begun bool
-	said := map[error]bool{}
+	var hold, begun bool
+	failed := complaints{w: std.err}
 	err = checker.Run(c.Context(), inputs.All(), func(results []lint.Result) error {
 		for _, res := range results {
 			if res.Err != nil {
-				failed = true
-				complainOnce(std.err, res.Err, said)
+				failed.add(res.Err)
 				continue
 			}
 			if begun {
@@ -83,7 +73,7 @@ func runTicket(c *cobra.Command, std streams, flags ticketFlags, args []string) 
 	switch {
 	case err != nil:
 		return fmt.Errorf("printing tickets: %w", err)
-	case failed:
+	case failed.any:
 		return errSaid
 	case hold:
 		return errFound

@@ -32,15 +32,8 @@ type generator struct {
 
 // newGenerator returns a generator with the trade's tables and all rules.
 func newGenerator(seed uint64) (*generator, error) {
-	loader, err := load.New()
-	if err != nil {
-		return nil, fmt.Errorf("starting the loader: %w", err)
-	}
-	tables, err := load.Tables()
-	if err != nil {
-		return nil, fmt.Errorf("reading the trade's tables: %w", err)
-	}
-	return &generator{seed: seed, checker: &lint.Checker{Rules: rules.All(), Loader: loader, Tables: tables}}, nil
+	checker, err := lint.New(rules.All())
+	return &generator{seed: seed, checker: checker}, err
 }
 
 // A made order.

@@ -52,6 +52,19 @@ type Checker struct {
 	houses sync.Map // *house.House → *Checker by its rules
 }
 
+// New returns a checker with the trade's tables and the given rules.
+func New(rules []*rule.Rule) (*Checker, error) {
+	loader, err := load.New()
+	if err != nil {
+		return nil, fmt.Errorf("starting the loader: %w", err)
+	}
+	tables, err := load.Tables()
+	if err != nil {
+		return nil, fmt.Errorf("reading the trade's tables: %w", err)
+	}
+	return &Checker{Rules: rules, Loader: loader, Tables: tables}, nil
+}
+
 // A step is a rule that is not off, with the level of its findings.
 type step struct {
 	rule  *rule.Rule

@@ -32,7 +32,6 @@ import (
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
 )
 
 // Today is the day of the fixtures.
@@ -71,22 +70,10 @@ func Checker(t testing.TB, rules ...*rule.Rule) *lint.Checker {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &lint.Checker{Rules: rules, Loader: p.loader, Tables: p.tables, Today: Today}
+	return &lint.Checker{Rules: rules, Loader: p.Loader, Tables: p.Tables, Today: Today}
 }
 
-type machinery struct {
-	loader *load.Loader
-	tables *trade.Tables
-}
-
-var parts = sync.OnceValues(func() (machinery, error) {
-	l, err := load.New()
-	if err != nil {
-		return machinery{}, err
-	}
-	tables, err := load.Tables()
-	return machinery{l, tables}, err
-})
+var parts = sync.OnceValues(func() (*lint.Checker, error) { return lint.New(nil) })
 
 // testList holds the list to the folder: one topic, each rule once, and no file
 // or fixture without a rule in the list.
