@@ -194,6 +194,12 @@ type Item struct {
 	Rings         Count  `form:"rings"`
 }
 
+// ClothNames are the names of the cloths that an item is made of, the face's
+// first; "" where it has no lining or no interlining.
+func (it *Item) ClothNames() [3]string {
+	return [...]string{it.Cloth.Value, it.Lining.Cloth.Value, it.Interlining.Cloth.Value}
+}
+
 // Finished is the size of the finished thing.
 type Finished struct {
 	Block

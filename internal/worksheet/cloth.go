@@ -158,6 +158,17 @@ func (w *worker) cutLength(c *Cloth, name Name, of string, r run) (raw, repeats,
 	return
 }
 
+// faceCut works out the face's cut length: the finished length, what the top
+// takes by that name, and the bottom hem.
+func (w *worker) faceCut(it *Item, top length.Length, name string) {
+	it.RawCut, it.Repeats, it.CutLength, it.WastePerCut = w.cutLength(it.Face, CutLength, "", run{
+		formula: "{finished length} + {" + name + "} + {bottom hem}",
+		terms:   []Term{term(it.FinishedLength), len1(name, top), len1("bottom hem", it.Bottom.Takes)},
+		length:  it.FinishedLength.Value.Length() + top + it.Bottom.Takes,
+		source:  "B. Talmadge, How to Calculate Yardage for Custom Draperies",
+	})
+}
+
 // piece adds a size of piece to the item, and to what its cloth must give.
 // widths is how many of it are joined side by side.
 func (w *worker) piece(it *Item, p Piece, widths int64, waste *Quantity) {

@@ -13,13 +13,22 @@ import (
 // other place. Lengths agree within a step, 1/16 in or 1 mm, so that neither
 // way of rounding is a mistake.
 
+// compares reports whether a leaf states the outcome of a quantity, and notes
+// that it does.
+func compares[T any](w *worker, q *Quantity, leaf *order.Leaf[T]) bool {
+	if q == nil || !leaf.Set || leaf.Node == nil {
+		return false
+	}
+	w.stated(q, leaf.Node)
+	return true
+}
+
 // compareLength compares a stated length; other lengths that are as right are
 // given in or.
 func (w *worker) compareLength(q *Quantity, leaf *order.Length, or ...length.Length) {
-	if q == nil || !leaf.Set || leaf.Node == nil {
+	if !compares(w, q, leaf) {
 		return
 	}
-	w.stated(q, leaf.Node)
 	style := w.lengthStyle(leaf.Node)
 	step := length.Step(style.Unit())
 	exact := q.Value.Length()
@@ -38,10 +47,9 @@ func near(a, b, step length.Length) bool { return a-b < step && b-a < step }
 
 // compareCount compares a stated count.
 func (w *worker) compareCount(q *Quantity, leaf *order.Count) {
-	if q == nil || !leaf.Set || leaf.Node == nil {
+	if !compares(w, q, leaf) {
 		return
 	}
-	w.stated(q, leaf.Node)
 	if leaf.Value == q.Value.N {
 		return
 	}
@@ -50,10 +58,9 @@ func (w *worker) compareCount(q *Quantity, leaf *order.Count) {
 
 // compareRatio compares stated widths.
 func (w *worker) compareRatio(q *Quantity, leaf *order.Ratio) {
-	if q == nil || !leaf.Set || leaf.Node == nil {
+	if !compares(w, q, leaf) {
 		return
 	}
-	w.stated(q, leaf.Node)
 	if leaf.Value.Cmp(q.Value.R) == 0 {
 		return
 	}
@@ -63,10 +70,9 @@ func (w *worker) compareRatio(q *Quantity, leaf *order.Ratio) {
 // compareMass compares a stated mass; within 2 % is as good as a maker's
 // weight of a cloth.
 func (w *worker) compareMass(q *Quantity, leaf *order.Mass) {
-	if q == nil || !leaf.Set || leaf.Node == nil {
+	if !compares(w, q, leaf) {
 		return
 	}
-	w.stated(q, leaf.Node)
 	d := int64(leaf.Value) - q.Value.N
 	if max(d, -d) <= q.Value.N/50 || leaf.Node.Text == w.print(leaf.Node, q.Value, q.Round) || sameInPrint(leaf.Value, q.Value, w.Unit) {
 		return

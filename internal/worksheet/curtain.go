@@ -28,12 +28,13 @@ func (w *worker) curtain(it *Item) {
 	if o.Hems.Top.Set {
 		it.Top = w.hem(&o.Hems.Top, "curtain", "top", "")
 	}
-	w.hemAllowance(&o.Hems.Top, "top")
-	w.hemAllowance(&o.Hems.Bottom, "bottom")
-	w.hemAllowance(&o.Hems.Sides, "sides")
+	w.hemAllowances(&o.Hems)
 	w.seam(it)
 	w.lengthFromWindow(it)
-	w.curtainCut(it)
+	if it.FinishedLength != nil {
+		top, name := it.topAllowance()
+		w.faceCut(it, top, name)
+	}
 	w.gathered(it)
 	w.backing(it)
 	w.heading(it)
@@ -122,7 +123,7 @@ func (w *worker) lengthFromWindow(it *Item) {
 	}
 	if !level.Set || stated.Set && !o.Hang.To.Set {
 		if stated.Set {
-			it.FinishedLength = w.put(FinishedLength, "", LengthOf(stated.Value), length.Nearest, "the order", "")
+			it.FinishedLength = w.asStated(FinishedLength, "", LengthOf(stated.Value))
 		}
 		return
 	}
@@ -145,7 +146,7 @@ func (w *worker) lengthFromWindow(it *Item) {
 			over = stated.Value - level.Value
 		}
 		if over > 0 && over <= 6*length.Inch {
-			it.FinishedLength = w.put(FinishedLength, "", LengthOf(stated.Value), length.Nearest, "the order", "")
+			it.FinishedLength = w.asStated(FinishedLength, "", LengthOf(stated.Value))
 			return
 		}
 	}
@@ -154,7 +155,7 @@ func (w *worker) lengthFromWindow(it *Item) {
 	if !o.Hang.Clearance.Set && stated.Set {
 		gap := level.Value + top - stated.Value
 		if what != "clearance" || gap >= length.Inch*3/8 && gap <= length.Inch {
-			it.FinishedLength = w.put(FinishedLength, "", LengthOf(stated.Value), length.Nearest, "the order", "")
+			it.FinishedLength = w.asStated(FinishedLength, "", LengthOf(stated.Value))
 			return
 		}
 	}
@@ -162,30 +163,10 @@ func (w *worker) lengthFromWindow(it *Item) {
 	if sign > 0 {
 		op = " + "
 	}
-	formula, terms := "{hook level}", []Term{len1("hook level", level.Value)}
-	if top > 0 {
-		formula, terms = formula+" + {top edge above it}", append(terms, len1("top edge above it", top))
-	} else if top < 0 {
-		formula, terms = formula+" - {top edge below it}", append(terms, len1("top edge below it", -top))
-	}
+	formula, terms := withDrop("{hook level}", []Term{len1("hook level", level.Value)}, top)
 	it.FinishedLength = w.put(FinishedLength, "", LengthOf(l), length.Down,
 		"Inweave Fabric and RLF Home, measuring pages: 1/2 in clear", formula+op+"{"+what+"}", append(terms, len1(what, clearance))...)
 	w.compareLength(it.FinishedLength, stated)
-}
-
-// curtainCut works out the face's cut length.
-func (w *worker) curtainCut(it *Item) {
-	if it.FinishedLength == nil {
-		return
-	}
-	top, name := it.topAllowance()
-	l := it.FinishedLength.Value.Length()
-	it.RawCut, it.Repeats, it.CutLength, it.WastePerCut = w.cutLength(it.Face, CutLength, "", run{
-		formula: "{finished length} + {" + name + "} + {bottom hem}",
-		terms:   []Term{term(it.FinishedLength), len1(name, top), len1("bottom hem", it.Bottom.Takes)},
-		length:  l + top + it.Bottom.Takes,
-		source:  "B. Talmadge, How to Calculate Yardage for Custom Draperies",
-	})
 }
 
 // topAllowance is the cloth above the finished top: the heading's allowance, or
@@ -330,7 +311,7 @@ func (w *worker) finishedWidth(it *Item) {
 	stated := &o.Finished.Width
 	if !o.Track.Width.Set {
 		if stated.Set {
-			it.FinishedWidth = w.put(FinishedWidth, "", LengthOf(stated.Value), length.Nearest, "the order", "")
+			it.FinishedWidth = w.asStated(FinishedWidth, "", LengthOf(stated.Value))
 		}
 		return
 	}
@@ -464,7 +445,7 @@ func (w *worker) panelWidth(it *Item, widths length.Ratio) {
 	margin := w.joinMargin(it.Face, it.Allowance)
 	width := min(it.Face.Washed, it.Usable.Value.Length()+2*margin) // less what a match across cuts away
 	if stated := it.Order.PanelWidth; stated.Set {
-		it.PanelWidth = w.put(PanelWidth, "", LengthOf(stated.Value), length.Nearest, "the order", "")
+		it.PanelWidth = w.asStated(PanelWidth, "", LengthOf(stated.Value))
 		w.made(it)
 		return
 	}
@@ -676,7 +657,7 @@ func (w *worker) tabs(it *Item) {
 	case !h.Tabs.Set && h.Gap.Set:
 		return // the gap says how many; nothing speaks against it
 	case h.Tabs.Set:
-		it.TabCount = w.put(TabCount, "", CountOf(count), length.Nearest, "the order", "")
+		it.TabCount = w.asStated(TabCount, "", CountOf(count))
 	default:
 		most := w.Tables.House.TabGap.Most
 		count = length.CeilDiv(it.PanelWidth.Value.Length()-h.TabWidth.Value, h.TabWidth.Value+most) + 1
@@ -732,7 +713,7 @@ func (w *worker) pleats(it *Item) {
 		spaces = max(1, length.RatioOf(span, h.Spacing.Value).Int(length.Nearest))
 	}
 	if chosen {
-		it.PleatCount = w.put(PleatCount, "", CountOf(count), length.Nearest, "the order", "")
+		it.PleatCount = w.asStated(PleatCount, "", CountOf(count))
 		if h.Spacing.Set { // else nothing speaks against it
 			w.compareCount(it.PleatCount, &h.Pleats)
 		}

@@ -27,7 +27,7 @@ const (
 func (w *worker) doubts() {
 	for j := range w.Order.Items {
 		o := &w.Order.Items[j]
-		for _, name := range [...]string{o.Cloth.Value, o.Lining.Cloth.Value, o.Interlining.Cloth.Value} {
+		for _, name := range o.ClothNames() {
 			if name != "" && w.Cloth(name) == nil {
 				w.doubted[j] |= ofWeight // the rest is not worked out
 			}
@@ -53,8 +53,7 @@ func (w *worker) concerns(path string, item int) bool {
 	if rest, ok := strings.CutPrefix(path, "items["+strconv.Itoa(item)+"]"); ok {
 		return rest == "" || rest[0] == '.'
 	}
-	o := &w.Order.Items[item]
-	for _, name := range [...]string{o.Cloth.Value, o.Lining.Cloth.Value, o.Interlining.Cloth.Value} {
+	for _, name := range w.Order.Items[item].ClothNames() {
 		if name == "" {
 			continue
 		}

@@ -137,7 +137,7 @@ func (c choice) take(v Value) {
 // all of it where the guess still stands then.
 func (s *Sheet) misread(item int) *Misread {
 	o := &s.Order.Items[item]
-	cloths := [...]string{o.Cloth.Value, o.Lining.Cloth.Value, o.Interlining.Cloth.Value}
+	cloths := o.ClothNames()
 	var wrong []Wrong
 	for _, x := range s.Wrong {
 		if x.Quantity.Item == item || x.Quantity.Item < 0 && slices.Contains(cloths[:], x.Quantity.Of) {

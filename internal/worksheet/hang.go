@@ -13,18 +13,21 @@ func (w *worker) footGap(it *Item, height order.Length, drop length.Length) {
 		return
 	}
 	gap := height.Value + drop - it.FinishedLength.Value.Length()
-	if drop == 0 {
-		it.FootGap = w.put(FootGap, "", LengthOf(gap), length.Nearest, Common,
-			"{height above the floor} - {finished length}", len1("height above the floor", height.Value), term(it.FinishedLength))
-		return
-	}
-	sign, what := " + ", "top edge above it"
-	if drop < 0 {
-		sign, what = " - ", "top edge below it"
-	}
+	formula, terms := withDrop("{height above the floor}", []Term{len1("height above the floor", height.Value)}, drop)
 	it.FootGap = w.put(FootGap, "", LengthOf(gap), length.Nearest, Common,
-		"{height above the floor}"+sign+"{"+what+"} - {finished length}",
-		len1("height above the floor", height.Value), len1(what, max(drop, -drop)), term(it.FinishedLength))
+		formula+" - {finished length}", append(terms, term(it.FinishedLength))...)
+}
+
+// withDrop is a formula with how far the top edge stands above what it hangs
+// from, or below it.
+func withDrop(formula string, terms []Term, drop length.Length) (string, []Term) {
+	switch {
+	case drop > 0:
+		return formula + " + {top edge above it}", append(terms, len1("top edge above it", drop))
+	case drop < 0:
+		return formula + " - {top edge below it}", append(terms, len1("top edge below it", -drop))
+	}
+	return formula, terms
 }
 
 const weightSource = "M.Y.L. Ltd., How to calculate drapery weight"
@@ -116,7 +119,7 @@ func (it *Item) Holds() order.Mass {
 // There is none where one of them may not be ironed at all.
 func (w *worker) press(it *Item) {
 	cap, weakest, name := int64(0), "", ""
-	for i, c := range w.clothsOfItem(it) {
+	for i, c := range w.ClothsOf(it) {
 		if c.NoIron() {
 			return
 		}
@@ -149,8 +152,8 @@ func (w *worker) press(it *Item) {
 		return
 	}
 	w.stated(it.PressSetting, leaf.Node)
-	if int64(leaf.Value.Dots) > cap || leaf.Value.Dots == 0 && w.Dots(leaf.Value) > cap {
-		w.wrong(it.PressSetting, leaf.Node, DotsOf(w.Dots(leaf.Value)), DotsOf(cap))
+	if dots := w.Dots(leaf.Value); dots > cap {
+		w.wrong(it.PressSetting, leaf.Node, DotsOf(dots), DotsOf(cap))
 	}
 }
 
@@ -175,16 +178,13 @@ func (s *Sheet) Dots(h order.Heat) int64 {
 	return int64(s.Tables.DotsAt((h.Milli + 999) / 1000))
 }
 
-// clothsOfItem are the cloths that an item is made of.
-func (w *worker) clothsOfItem(it *Item) []*Cloth {
+// ClothsOf are the cloths that an item is made of, the face first.
+func (s *Sheet) ClothsOf(it *Item) []*Cloth {
 	list := make([]*Cloth, 0, 3)
-	for _, name := range []string{it.Order.Cloth.Value, it.Order.Lining.Cloth.Value, it.Order.Interlining.Cloth.Value} {
-		if c := w.Cloth(name); name != "" && c != nil {
+	for _, name := range it.Order.ClothNames() {
+		if c := s.Cloth(name); name != "" && c != nil {
 			list = append(list, c)
 		}
 	}
 	return list
 }
-
-// Cloths are the cloths that an item is made of, the face first.
-func (s *Sheet) ClothsOf(it *Item) []*Cloth { return (&worker{Sheet: s}).clothsOfItem(it) }

@@ -55,7 +55,7 @@ func (w *worker) holesOver(it *Item, over *Quantity, pitch length.Length) {
 		w.compareCount(q, &h.Count)
 		it.HoleCount = q
 	} else {
-		it.HoleCount = w.put(HoleCount, "", CountOf(count), length.Nearest, "the order", "")
+		it.HoleCount = w.asStated(HoleCount, "", CountOf(count))
 		if h.Spacing.Set { // else nothing speaks against it
 			w.compareCount(it.HoleCount, &h.Count)
 		}

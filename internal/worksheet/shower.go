@@ -13,22 +13,14 @@ func (w *worker) showerCurtain(it *Item) {
 	it.Top = w.hem(&o.Hems.Top, kind, "top", "")
 	it.Bottom = w.hem(&o.Hems.Bottom, kind, "bottom", "")
 	it.Sides = w.hem(&o.Hems.Sides, kind, "sides", "")
-	w.hemAllowance(&o.Hems.Top, "top")
-	w.hemAllowance(&o.Hems.Bottom, "bottom")
-	w.hemAllowance(&o.Hems.Sides, "sides")
+	w.hemAllowances(&o.Hems)
 	w.seam(it)
 	if o.Finished.Width.Set {
-		it.FinishedWidth = w.put(FinishedWidth, "", LengthOf(o.Finished.Width.Value), length.Nearest, "the order", "")
+		it.FinishedWidth = w.asStated(FinishedWidth, "", LengthOf(o.Finished.Width.Value))
 	}
 	if o.Finished.Length.Set {
-		it.FinishedLength = w.put(FinishedLength, "", LengthOf(o.Finished.Length.Value), length.Nearest, "the order", "")
-		it.RawCut, it.Repeats, it.CutLength, it.WastePerCut = w.cutLength(it.Face, CutLength, "", run{
-			formula: "{finished length} + {top hem} + {bottom hem}",
-			terms: []Term{len1("finished length", o.Finished.Length.Value),
-				len1("top hem", it.Top.Takes), len1("bottom hem", it.Bottom.Takes)},
-			length: o.Finished.Length.Value + it.Top.Takes + it.Bottom.Takes,
-			source: "B. Talmadge, How to Calculate Yardage for Custom Draperies",
-		})
+		it.FinishedLength = w.asStated(FinishedLength, "", LengthOf(o.Finished.Length.Value))
+		w.faceCut(it, it.Top.Takes, "top hem")
 	}
 	w.acrossPanel(it)
 	w.holes(it)
@@ -188,7 +180,7 @@ func (w *worker) centerAndSides(it *Item) {
 	var centerWidth *Quantity
 	switch {
 	case chosen:
-		centerWidth = w.put(CutWidth, "center", LengthOf(stated.Width.Value), length.Nearest, "the order", "")
+		centerWidth = w.asStated(CutWidth, "center", LengthOf(stated.Width.Value))
 	case full == c.Washed:
 		centerWidth = w.put(CutWidth, "center", LengthOf(c.Width), length.Down, Common,
 			"{cloth width}", len1("cloth width", c.Width))

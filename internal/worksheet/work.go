@@ -91,6 +91,11 @@ func (w *worker) put(name Name, of string, v Value, r length.Rounding, src, form
 	return q
 }
 
+// asStated adds a quantity that the order itself gives.
+func (w *worker) asStated(name Name, of string, v Value) *Quantity {
+	return w.put(name, of, v, length.Nearest, "the order", "")
+}
+
 // len1, num and rat name a number for a formula.
 func len1(name string, l length.Length) Term { return Term{Name: name, Value: LengthOf(l)} }
 func num(name string, n int64) Term          { return Term{Name: name, Value: CountOf(n)} }
@@ -132,6 +137,13 @@ func takes(h *order.Hem) length.Length {
 		return h.First.Value + h.Turn.Value.Mul(max(1, folds-1))
 	}
 	return h.Turn.Value.Mul(folds)
+}
+
+// hemAllowances works out what the stated hems of a hanging take.
+func (w *worker) hemAllowances(h *order.Hems) {
+	w.hemAllowance(&h.Top, "top")
+	w.hemAllowance(&h.Bottom, "bottom")
+	w.hemAllowance(&h.Sides, "sides")
 }
 
 // hemAllowance works out what a stated hem takes, and compares what is stated.
