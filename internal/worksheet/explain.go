@@ -20,11 +20,12 @@ func (s *Sheet) explain() {
 	s.slips()
 	var items []int
 	for i := range s.Wrong {
-		if item := s.Wrong[i].Quantity.Item; item >= 0 && !slices.Contains(items, item) {
+		item := s.Wrong[i].Quantity.Item
+		if item >= 0 && !slices.Contains(items, item) {
 			items = append(items, item)
 		}
 	}
-	if len(items) > 0 {
+	if slices.ContainsFunc(items, func(item int) bool { return s.suspects(item) != nil }) {
 		// A choice is changed in a copy: who reads the order again finds it as it was.
 		o := *s.Order
 		o.Items, o.Cloths, o.Measured = slices.Clone(o.Items), slices.Clone(o.Cloths), slices.Clone(o.Measured)
@@ -136,19 +137,12 @@ func (c choice) take(v Value) {
 // The order is worked out anew for every guess: the item by itself first, and
 // all of it where the guess still stands then.
 func (s *Sheet) misread(item int) *Misread {
-	o := &s.Order.Items[item]
-	cloths := o.ClothNames()
-	var wrong []Wrong
-	for _, x := range s.Wrong {
-		if x.Quantity.Item == item || x.Quantity.Item < 0 && slices.Contains(cloths[:], x.Quantity.Of) {
-			wrong = append(wrong, x)
-		}
-	}
-	bought := slices.ContainsFunc(wrong, func(x Wrong) bool { return x.Quantity.Item < 0 })
-	one := (&worker{Sheet: s}).together(wrong)
-	if len(one) == 0 || len(one) == 1 && one[0].Slip != nil {
+	wrong := s.suspects(item)
+	if wrong == nil {
 		return nil
 	}
+	cloths := s.Order.Items[item].ClothNames()
+	bought := slices.ContainsFunc(wrong, func(x Wrong) bool { return x.Quantity.Item < 0 })
 	alone := *s.Order
 	alone.Items, alone.Flaws = s.Order.Items[item:item+1], nil // what is changed in the one is changed in the other
 	single := work(&alone, s.Tables)
@@ -208,6 +202,22 @@ func (s *Sheet) moves(c choice, kept Value, wrong []Wrong) bool {
 		}
 	}
 	return false
+}
+
+// suspects are the wrong outcomes of an item and its cloths where a misread choice
+// may be behind them; nil where there are none, or where they are one mistake that
+// a slip of its own explains.
+func (s *Sheet) suspects(item int) (wrong []Wrong) {
+	cloths := s.Order.Items[item].ClothNames()
+	for _, x := range s.Wrong {
+		if x.Quantity.Item == item || x.Quantity.Item < 0 && slices.Contains(cloths[:], x.Quantity.Of) {
+			wrong = append(wrong, x)
+		}
+	}
+	if one := (&worker{Sheet: s}).together(wrong); len(one) == 1 && one[0].Slip != nil {
+		return nil
+	}
+	return wrong
 }
 
 // mends is how many of an item's wrong outcomes are right in the sheet of that
