@@ -8,7 +8,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/agext/levenshtein"
 	"github.com/mattn/go-isatty"
 	"github.com/spf13/cobra"
 
@@ -16,6 +15,7 @@ import (
 	"cutgate/internal/house"
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
+	"cutgate/internal/order"
 	"cutgate/internal/render"
 	"cutgate/internal/rule"
 	"cutgate/rules"
@@ -182,12 +182,7 @@ func hint(word string, words []string) string { return hintOr(word, words, "one 
 // hintOr says which of the words a person may have meant, or else something
 // else. A slip is a third of the letters at most.
 func hintOr(word string, words []string, otherwise string) string {
-	best, least := "", len(word)/3+1
-	for _, w := range words {
-		if d := levenshtein.Distance(strings.ToLower(word), strings.ToLower(w), nil); d < least {
-			best, least = w, d
-		}
-	}
+	best := order.Closest(strings.ToLower(word), words, len(word)/3+1, strings.ToLower)
 	if best == "" {
 		return ": " + otherwise
 	}

@@ -7,7 +7,8 @@ import (
 
 	"cuelang.org/go/cue"
 	"cuelang.org/go/cue/errors"
-	"github.com/agext/levenshtein"
+
+	"cutgate/internal/order"
 )
 
 // leaves says in words what a value of each of the schema's definitions is.
@@ -105,18 +106,13 @@ func nearest(name string, names []string) string {
 	if len(name) > 64 {
 		return ""
 	}
-	fold := strings.NewReplacer(" ", "-", "_", "-")
-	name = fold.Replace(strings.ToLower(name))
-	best, least := "", max(len(name)/3, min(2, len(name)/2))+1
-	for _, n := range names {
-		if strings.HasSuffix(n, "/"+name) {
-			return n
-		}
-		if d := levenshtein.Distance(name, fold.Replace(strings.ToLower(n)), nil); d < least {
-			best, least = n, d
-		}
+	hyphens := strings.NewReplacer(" ", "-", "_", "-")
+	fold := func(s string) string { return hyphens.Replace(strings.ToLower(s)) }
+	name = fold(name)
+	if i := slices.IndexFunc(names, func(n string) bool { return strings.HasSuffix(n, "/"+name) }); i >= 0 {
+		return names[i]
 	}
-	return best
+	return order.Closest(name, names, max(len(name)/3, min(2, len(name)/2))+1, fold)
 }
 
 // hint asks whether the nearest name was meant, or else says what can be.

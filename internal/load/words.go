@@ -5,11 +5,11 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/agext/levenshtein"
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
 
 	"cutgate/internal/length"
+	"cutgate/internal/order"
 	"cutgate/internal/trade"
 )
 
@@ -97,13 +97,7 @@ func nearest(s string, own []string) string {
 	if len(s) > 64 {
 		return ""
 	}
-	best, least := "", max(len(s)/3, min(2, len(s)/2))+1
-	for _, o := range own {
-		if d := levenshtein.Distance(s, fold(o), nil); d < least {
-			best, least = o, d
-		}
-	}
-	return best
+	return order.Closest(s, own, max(len(s)/3, min(2, len(s)/2))+1, fold)
 }
 
 // meantUnit is meant for the order's units, which go by many names.

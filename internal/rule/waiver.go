@@ -1,9 +1,8 @@
 package rule
 
 import (
+	"slices"
 	"strings"
-
-	"github.com/agext/levenshtein"
 
 	"cutgate/internal/order"
 )
@@ -43,14 +42,8 @@ func Nearest(name string, names []string) string {
 	if len(name) < 2 || len(name) > 64 {
 		return ""
 	}
-	best, least := "", len(name)/3+1
-	for _, n := range names {
-		if strings.HasSuffix(n, "/"+name) {
-			return n
-		}
-		if d := levenshtein.Distance(name, n, nil); d < least {
-			best, least = n, d
-		}
+	if i := slices.IndexFunc(names, func(n string) bool { return strings.HasSuffix(n, "/"+name) }); i >= 0 {
+		return names[i]
 	}
-	return best
+	return order.Closest(name, names, len(name)/3+1, func(n string) string { return n })
 }

@@ -7,8 +7,6 @@ import (
 	"strings"
 	"unicode"
 
-	"github.com/agext/levenshtein"
-
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/trade"
@@ -48,16 +46,10 @@ func measured(p *rule.Pass, c *worksheet.Cloth) *order.Measurements {
 }
 
 // nearest returns which of the names a person may have meant, or "".
-func nearest(name string, names []string) (near string) {
+func nearest(name string, names []string) string {
 	name = strings.ToLower(name)
-	least := max(2, len(name)/3) + 1
 	if len(name) > 64 {
 		return ""
 	}
-	for _, n := range names {
-		if d := levenshtein.Distance(name, strings.ToLower(n), nil); d < least && d < len(name) {
-			near, least = n, d
-		}
-	}
-	return near
+	return order.Closest(name, names, min(max(2, len(name)/3)+1, len(name)), strings.ToLower)
 }

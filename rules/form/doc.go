@@ -11,8 +11,6 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"github.com/agext/levenshtein"
-
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/source"
@@ -114,16 +112,12 @@ func and(message, detail string) string {
 // that it differs in its spaces, hyphens and capitals only.
 func nearest(name string, names []string) (near string, same bool) {
 	plain := fold(name)
-	least := max(2, len(plain)/3) + 1
+	below := min(max(2, len(plain)/3)+1, len(plain))
 	if len(plain) > 64 || len(plain) < 2 {
-		least = 1
+		below = min(1, len(plain))
 	}
-	for _, n := range names {
-		if d := levenshtein.Distance(plain, fold(n), nil); d < least && d < len(plain) {
-			near, least = n, d
-		}
-	}
-	return near, near != "" && least == 0
+	near = order.Closest(plain, names, below, fold)
+	return near, near != "" && fold(near) == plain
 }
 
 func fold(name string) string {
