@@ -36,6 +36,9 @@ type File struct {
 	FirstLine int
 	// Base is the byte offset of Text's first byte in the whole input.
 	Base int
+	// Table is the cells that Text is made of, where it is a table; whoever
+	// reads the text as one sets it, before places are asked for.
+	Table *Table
 
 	once  sync.Once
 	lines []int // the offset at which each line starts; never empty once built
@@ -128,8 +131,12 @@ func (f *File) settle(offset int) int {
 }
 
 // Position converts a byte offset to a line and a column of code points. An
-// offset inside a character is taken for the character's own.
+// offset inside a character is taken for the character's own. In a workbook it
+// is the row and the column of the cell.
 func (f *File) Position(offset int) Position {
+	if c, ok := f.Cell(offset); ok && f.Table.Workbook {
+		return Position{Line: c.Row, Column: c.Column}
+	}
 	offset = f.settle(offset)
 	i := f.index(offset)
 	return Position{

@@ -1,0 +1,79 @@
+package source
+
+import (
+	"sort"
+	"strconv"
+	"strings"
+)
+
+// Cell is a cell of a table: of a sheet of a workbook, or of a CSV file as a
+// spreadsheet shows it. Columns and rows count from 1.
+type Cell struct {
+	Sheet       string // "" in a CSV file, which has no name for its one sheet
+	Column, Row int
+}
+
+// String is the cell as a spreadsheet calls it: F12, Orders!F12, 'Bed
+// rooms'!F12.
+func (c Cell) String() string {
+	name := ColumnName(c.Column) + strconv.Itoa(c.Row)
+	switch {
+	case c.Sheet == "":
+		return name
+	case strings.ContainsFunc(c.Sheet, func(r rune) bool {
+		return r < 0x80 && r != '_' && (r < '0' || r > '9') && (r < 'A' || r > 'Z') && (r < 'a' || r > 'z')
+	}):
+		return "'" + strings.ReplaceAll(c.Sheet, "'", "''") + "'!" + name
+	}
+	return c.Sheet + "!" + name
+}
+
+// ColumnName is the letters of a column that counts from 1: A, Z, AA.
+func ColumnName(column int) string {
+	var letters []byte
+	for ; column > 0; column = (column - 1) / 26 {
+		letters = append([]byte{'A' + byte((column-1)%26)}, letters...)
+	}
+	return string(letters)
+}
+
+// Table says which cell of a table each part of a text belongs to. The zero
+// value has no cells.
+type Table struct {
+	// Workbook says that the text was drawn from a workbook, so that lines and
+	// columns of it mean nothing to anybody: a place is then a row and a column
+	// of its sheet.
+	Workbook bool
+
+	starts []int
+	cells  []Cell
+}
+
+// Add says that the text of a cell begins at start, which is not before the
+// starts of the cells added so far.
+func (t *Table) Add(start int, c Cell) {
+	t.starts = append(t.starts, start)
+	t.cells = append(t.cells, c)
+}
+
+// Cell returns the cell that the text at offset belongs to: the last one that
+// begins at or before it. It reports false where f is no table.
+func (f *File) Cell(offset int) (Cell, bool) {
+	if f.Table == nil {
+		return Cell{}, false
+	}
+	i := sort.SearchInts(f.Table.starts, offset+1) - 1
+	if i < 0 {
+		return Cell{}, false
+	}
+	return f.Table.cells[i], true
+}
+
+// Place is what people call the place at offset: "line 12", or "cell F12" in a
+// table.
+func (f *File) Place(offset int) string {
+	if c, ok := f.Cell(offset); ok {
+		return "cell " + c.String()
+	}
+	return "line " + strconv.Itoa(f.Position(offset).Line)
+}
