@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"slices"
 	"strconv"
 	"strings"
@@ -130,26 +129,26 @@ type tally struct {
 // written. The first error says what was left as it was, the second that the
 // output can't be written.
 func (c *corrector) correct(in *lint.Input) (failed, wrote error) {
-	name, was := in.File.Name, in.File.Text
-	if in.Unread {
-		text, err := os.ReadFile(name)
-		if err != nil {
-			return fmt.Errorf("reading an order: %w", err), nil
-		}
-		was = string(text)
+	name, file := in.File.Name, in.Unread
+	if err := in.Read(); err != nil {
+		return err, nil
 	}
+	was := in.File.Text
 	t := texts{checker: c.checker, how: c.flags.Correcting, name: name}
 	text := t.correct(was, in.Format)
+	holds, err := in.Pack(text)
 	switch {
 	case c.flags.diff:
 		_, wrote = c.says.Write(diff.Diff(name, []byte(was), name, []byte(text)))
 		t.said = nil
-	case !in.Unread:
-		_, wrote = io.WriteString(c.std.out, text)
-	case text != was:
-		if err := rewriteFile(name, []byte(was), []byte(text)); err != nil {
-			return errors.Join(t.failed, leftAlone(name, err)), nil
-		}
+	case err == nil && !file:
+		_, wrote = io.WriteString(c.std.out, holds)
+	case err == nil && text != was:
+		before, _ := in.Pack(was) // it is what was read
+		err = rewriteFile(name, []byte(before), []byte(holds))
+	}
+	if err != nil {
+		return errors.Join(t.failed, leftAlone(name, err)), nil
 	}
 	for _, line := range t.said {
 		fmt.Fprintln(c.says, line)
@@ -233,6 +232,9 @@ func (t *texts) line(f *source.File, c *lint.Change) string {
 		rule += ", " + c.Sureness.String()
 	}
 	at := t.name + ":" + strconv.Itoa(f.Position(c.At.Start).Line)
+	if cell, ok := f.Cell(c.At.Start); ok {
+		at = t.name + ":" + cell.String()
+	}
 	return at + "  " + strings.TrimSpace(c.Field+" "+was) + " → " + c.Now + "  " + rule
 }
 

@@ -92,38 +92,31 @@ func fieldOf(names []string) string {
 // namesAt returns the names that lead to what stands at a place; to the group of
 // a field, where it is the field's name.
 func (r *round) namesAt(at source.Range) (names []string) {
-	var n *order.Node
+	var in, lead = (*order.Node)(nil), []*order.Node(nil)
 	for i := range r.results {
-		if root := r.results[i].Order.Root; root != nil && root.At.Start <= at.Start && at.End <= root.At.End {
-			n = root
+		root := r.results[i].Order.Root
+		if root == nil {
+			continue
+		}
+		if l := root.Lead(at); lead == nil && len(l) > 0 || in == nil && root.At == at {
+			in, lead = root, l
 		}
 	}
-	for n != nil && n.At != at {
-		i := slices.IndexFunc(n.Kids, func(k order.Node) bool { return holds(&k, at) })
-		if i < 0 {
-			break
-		}
-		kid := &n.Kids[i]
+	if n := len(lead); n > 0 && lead[n-1].Key == at && lead[n-1].At != at {
+		lead = lead[:n-1] // a new name
+	}
+	for _, kid := range lead {
 		name := kid.Name
-		if n.Form == order.List {
-			name = entryName(kid, i)
+		if in.Form == order.List {
+			name = entryName(kid, slices.IndexFunc(in.Kids, func(k order.Node) bool { return k.At == kid.At }))
 		}
-		if n.Name == "cuts" {
+		if in.Name == "cuts" {
 			name += " cut" // the width of a side, and not of its hem
 		}
 		names = append(names, name)
-		n = kid
+		in = kid
 	}
 	return names
-}
-
-// holds reports whether the place lies in the value of n, quote marks included.
-func holds(n *order.Node, at source.Range) bool {
-	own := n.At
-	if n.Quote != 0 {
-		own.Start, own.End = own.Start-1, own.End+1
-	}
-	return own == at || own.Start <= at.Start && at.End <= own.End && own.Len() > 0
 }
 
 // entryName is what an entry of a list goes by: its id, its piece, what it is, or

@@ -138,7 +138,7 @@ func (r *round) blanks() (found []finding.Finding) {
 			if len(edits) == 0 {
 				continue
 			}
-			r.fills[n.At] = fill
+			r.fills[n.At] = fill.and(r.fills[n.At])
 			found = append(found, finding.Finding{
 				Rule: Filled, Level: finding.Note, At: n.At, Message: "Something is left blank.",
 				Fixes: []finding.Fix{{Title: "Write it in", Sureness: finding.Certain, Edits: edits}},
@@ -170,6 +170,12 @@ func fillIn(pass *rule.Pass, n *order.Node, blanks []worksheet.Blank) (fill fill
 		}
 	}
 	return fill, edits
+}
+
+// and returns the blanks of both fillings: of two blocks of a table's row that
+// have the same cells.
+func (f filling) and(g filling) filling {
+	return filling{append(f.blanks, g.blanks...), append(f.edits, g.edits...), append(f.at, g.at...)}
 }
 
 func (f *filling) add(b worksheet.Blank, e finding.Edit, at int) {

@@ -15,6 +15,7 @@ import (
 
 	"cutgate/internal/house"
 	"cutgate/internal/load"
+	"cutgate/internal/sheet"
 	"cutgate/internal/source"
 )
 
@@ -30,6 +31,8 @@ type Input struct {
 	File   *source.File // its Text is read from the file of its Name where Unread is set
 	Format load.Format
 	Unread bool
+	Tables bool   // of a table only if it is one of orders: it was found in a folder
+	Packed string // the workbook that Text was drawn from, of one that was read
 }
 
 // Inputs says where orders come from.
@@ -75,7 +78,7 @@ func (s *Inputs) path(path string, yield func(Input, error) bool) bool {
 	if !ok {
 		format = *s.Reads
 	}
-	return s.file(path, format, yield)
+	return s.file(path, format, false, yield)
 }
 
 func fail(yield func(Input, error) bool, name string, err error) bool {
@@ -93,7 +96,8 @@ func (s *Inputs) folder(root string, yield func(Input, error) bool) bool {
 			}
 			return nil
 		}
-		hidden := strings.HasPrefix(d.Name(), ".") && path != root
+		// A spreadsheet keeps a file beside the one that it has open.
+		hidden := (strings.HasPrefix(d.Name(), ".") || strings.HasPrefix(d.Name(), "~$")) && path != root
 		if d.IsDir() {
 			if hidden {
 				return fs.SkipDir
@@ -105,7 +109,7 @@ func (s *Inputs) folder(root string, yield func(Input, error) bool) bool {
 			return nil
 		}
 		none = false
-		if more = s.file(path, format, yield); !more {
+		if more = s.file(path, format, true, yield); !more {
 			return fs.SkipAll
 		}
 		return nil
@@ -141,10 +145,11 @@ func regular(path string, d fs.DirEntry) bool {
 	return err == nil && info.Mode().IsRegular()
 }
 
-// file gives a file: whole, or line by line where each line is an order.
-func (s *Inputs) file(path string, format load.Format, yield func(Input, error) bool) bool {
+// file gives a file: whole, or line by line where each line is an order. Found
+// says that it was found in a folder.
+func (s *Inputs) file(path string, format load.Format, found bool, yield func(Input, error) bool) bool {
 	if format != load.JSONLines || s.Whole {
-		return yield(Input{File: &source.File{Name: path}, Format: format, Unread: true}, nil)
+		return yield(Input{File: &source.File{Name: path}, Format: format, Unread: true, Tables: found}, nil)
 	}
 	f, err := os.Open(path)
 	if err != nil {
@@ -192,7 +197,9 @@ func (s *Inputs) stdin(yield func(Input, error) bool) bool {
 	if err != nil {
 		return fail(yield, name, fmt.Errorf("reading standard input: %w", err))
 	}
-	return yield(Input{File: &source.File{Name: name, Text: text.String()}, Format: format}, nil)
+	in := Input{File: &source.File{Name: name}, Format: format}
+	in.fill(text.String())
+	return yield(in, nil)
 }
 
 // sniff guesses the format of what comes, from its first line where that is a
@@ -213,14 +220,39 @@ func sniff(r *bufio.Reader) (load.Format, error) {
 	}
 }
 
-// read fills a file's text from the file of its name.
-func read(f *source.File) error {
-	text, err := os.ReadFile(f.Name)
+// Read fills the text of an unread input from the file of its name.
+func (in *Input) Read() error {
+	if !in.Unread {
+		return nil
+	}
+	text, err := os.ReadFile(in.File.Name)
 	if err != nil {
 		return fmt.Errorf("reading an order: %w", err)
 	}
-	f.Text = string(text)
+	in.fill(string(text))
+	in.Unread = false
 	return nil
+}
+
+// fill fills the text from what a file holds.
+func (in *Input) fill(text string) {
+	if in.Format == load.Workbook {
+		in.Packed, text = text, sheet.Draw([]byte(text))
+	}
+	in.File.Text = text
+}
+
+// Pack returns what the input's file holds where its text is the given one: of a
+// workbook, the workbook with what differs written into it.
+func (in *Input) Pack(text string) (string, error) {
+	switch {
+	case in.Format != load.Workbook:
+		return text, nil
+	case text == in.File.Text:
+		return in.Packed, nil
+	}
+	workbook, err := sheet.Rewrite([]byte(in.Packed), in.File.Text, text)
+	return string(workbook), err
 }
 
 // endings lists the file name endings that orders have.

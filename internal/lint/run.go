@@ -5,6 +5,7 @@ import (
 	"iter"
 	"runtime"
 
+	"cutgate/internal/load"
 	"cutgate/internal/source"
 )
 
@@ -122,10 +123,11 @@ func (c *Checker) check(t taken) []Result {
 	if t.err != nil {
 		return []Result{{File: f, Err: t.err}}
 	}
-	if t.in.Unread {
-		if err := read(f); err != nil {
-			return []Result{{File: f, Err: err}}
-		}
+	if err := t.in.Read(); err != nil {
+		return []Result{{File: f, Err: err}}
+	}
+	if t.in.Tables && load.IsTable(t.in.Format) && !c.Loader.HasOrders(f, t.in.Format) {
+		return nil
 	}
 	return c.CheckFile(f, t.in.Format)
 }

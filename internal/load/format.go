@@ -3,6 +3,8 @@ package load
 import (
 	"path/filepath"
 	"strings"
+
+	"cutgate/internal/sheet"
 )
 
 // Format is a way of writing orders down.
@@ -14,6 +16,8 @@ const (
 	JSON
 	JSONLines
 	CUE
+	CSV
+	Workbook // Office Open XML; its text is what sheet.Draw makes of it
 )
 
 // A FormatName is what a format is called and the file extensions it goes by.
@@ -28,6 +32,8 @@ var formats = [...]FormatName{
 	{JSON, "JSON", []string{".json"}},
 	{JSONLines, "JSON Lines", []string{".jsonl", ".ndjson"}},
 	{CUE, "CUE", []string{".cue"}},
+	{CSV, "CSV", []string{".csv", ".tsv"}},
+	{Workbook, "XLSX", []string{".xlsx"}},
 }
 
 // Formats lists the formats that can be read.
@@ -56,6 +62,8 @@ func Sniff(text string) Format {
 	switch {
 	case rest == "":
 		return YAML
+	case strings.HasPrefix(rest, "PK\x03\x04"):
+		return Workbook
 	case rest[0] == '{' || rest[0] == '[':
 		line, after, more := strings.Cut(rest, "\n")
 		line = strings.TrimRight(line, " \t\r")
@@ -70,8 +78,24 @@ func Sniff(text string) Format {
 	case strings.HasPrefix(rest, "//"), strings.HasPrefix(rest, "package "), strings.HasPrefix(rest, "import "),
 		strings.HasPrefix(rest, "let "), strings.HasPrefix(rest, "#") && definition(rest):
 		return CUE
+	case headsTable(rest):
+		return CSV
 	}
 	return YAML
+}
+
+// headsTable reports whether the first line of a text has the heading `item`
+// among others.
+func headsTable(text string) bool {
+	line, _, _ := strings.Cut(text, "\n")
+	for _, comma := range sheet.Commas() {
+		for cell := range strings.SplitSeq(line, string(comma)) {
+			if cell != line && strings.EqualFold(strings.Trim(cell, "\" \t\r"), "item") {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // definition reports whether rest begins with a CUE definition, where YAML

@@ -1,5 +1,5 @@
 // Package load turns the bytes of a work order into a typed order: it reads
-// YAML, JSON, JSON Lines and CUE into one tree, holds the tree against the
+// YAML, JSON, JSON Lines, CUE and tables into one tree, holds the tree against the
 // order form, and keeps for every leaf the place that it was read from.
 //
 // Its law: every text gives at least one order, and whatever could not be taken
@@ -50,7 +50,7 @@ type Loader struct {
 //
 // Each document of a YAML file, each value of a JSON file, each line of a JSON
 // Lines file and each element of a list at the top of a file is an order. They
-// share f.
+// share f. A row of a table is an item; rows with the same number are one order's.
 func (l *Loader) Orders(f *source.File, format Format, opt Options) []*order.Order {
 	b := newBuilder(f, format)
 	defer b.done()
@@ -64,6 +64,10 @@ func (l *Loader) Orders(f *source.File, format Format, opt Options) []*order.Ord
 			b.jsonLines()
 		case CUE:
 			b.cue(opt.TrustCUE)
+		case CSV:
+			b.csv(l)
+		case Workbook:
+			b.workbook(l)
 		}
 	}
 	if len(b.roots) == 0 {
@@ -82,7 +86,7 @@ func (b *builder) readable() bool {
 	if i := strings.IndexByte(text, 0); i >= 0 {
 		detail := "a NUL byte stands in it: it is no text"
 		if i < 4 {
-			detail = "it is not UTF-8: save it as UTF-8"
+			detail = notUTF8
 		}
 		b.unreadable(source.Range{Start: i, End: i + 1}, detail)
 		return false
@@ -96,11 +100,13 @@ func (b *builder) readable() bool {
 			}
 			i += size
 		}
-		b.unreadable(source.Range{Start: i, End: i + 1}, "it is not UTF-8: save it as UTF-8")
+		b.unreadable(source.Range{Start: i, End: i + 1}, notUTF8)
 		return false
 	}
 	return true
 }
+
+const notUTF8 = "it is not UTF-8: save it as UTF-8"
 
 // byteOrderMark is what some editors put before a text.
 const byteOrderMark = "\ufeff"

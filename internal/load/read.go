@@ -59,7 +59,7 @@ func (r *reading) value(n *order.Node, s *shape, m *limits, dst reflect.Value) {
 		switch {
 		case len(r.way) == 0:
 			r.flaw(order.WrongKind, n, s.wanted)
-		case !s.Blank:
+		case !s.Blank && !n.Cell:
 			r.flaw(order.Blank, n, s.wanted).Words = s.Words
 		}
 		s.vacant.fill(dst, n.At)
@@ -225,6 +225,14 @@ func (r *reading) group(n *order.Node, g *group, word string, dst reflect.Value)
 		}
 		slot := dst.Field(f.slot)
 		switch {
+		case k.Cell && k.Form == order.Map && k.Blank():
+			if f.Need {
+				r.flaws = append(r.flaws, order.Flaw{
+					Kind: order.MissingField, At: k.At, Path: r.way.path(""), Name: f.Name, Wanted: f.Is.wanted, Node: n,
+				})
+			}
+			f.Is.vacant.fill(slot, k.At)
+			leave(k, &f.Is, slot)
 		case spoilt[i]:
 			f.Is.vacant.fill(slot, k.At)
 			blank(slot, k)
@@ -248,15 +256,34 @@ func (r *reading) group(n *order.Node, g *group, word string, dst reflect.Value)
 	}
 }
 
+// leave gives the leaves below n, all of which are blank, their nodes.
+func leave(n *order.Node, s *shape, dst reflect.Value) {
+	if s.group == nil {
+		blank(dst, n)
+		return
+	}
+	for i := range n.Kids {
+		if at, ok := s.group.index[n.Kids[i].Name]; ok && s.group.Fields[at].Is.List == nil {
+			f := &s.group.Fields[at]
+			leave(&n.Kids[i], &f.Is, dst.Field(f.slot))
+		}
+	}
+}
+
 // unknown looks at the fields of n that g does not have.
 func (r *reading) unknown(n *order.Node, g *group, given *[maxFields]*order.Node, spoilt *[maxFields]bool) {
 	for i := range n.Kids {
 		k := &n.Kids[i]
-		if _, ok := g.index[k.Name]; ok {
+		if _, ok := g.index[k.Name]; ok || k.Cell && k.Blank() {
 			continue
 		}
 		f := order.Flaw{
 			Kind: order.UnknownField, At: k.Key, Path: r.way.path(k.Name), Name: k.Name, Text: k.Name, Words: g.names, Node: k, InKey: true,
+		}
+		if k.Cell {
+			f.Detail = "this kind of item has none: leave the cell empty"
+			r.flaws = append(r.flaws, f)
+			continue
 		}
 		own, ok := meant(k.Name, g.names, r.l.words.fields)
 		at := g.index[own]
@@ -292,6 +319,10 @@ func put[T any](r *reading, d *order.Leaf[T], n *order.Node, s *shape, v T, outs
 	d.At, d.Node = n.At, n
 	switch {
 	case err != nil:
+		if fraction, ok := madeDate(n.Text); ok && n.Cell && s.leaf != date {
+			r.flaw(order.Dated, n, s.wanted).Nearest = fraction
+			return
+		}
 		m := misread(s.leaf, n.Text, err)
 		r.flaw(m.kind, n, s.wanted).Detail = m.detail
 	case outside:

@@ -19,10 +19,16 @@ const (
 	OddUnit                      // Text's unit does not fit Wanted, as kg for a length
 	OutOfSense                   // Text is a number beyond all sense for Wanted
 	Blank                        // a choice was left blank; only outcomes may be
+	Dated                        // Text is a date that a spreadsheet made of a fraction; Nearest is that, or ""
+	FromFormula                  // Text is the last value of the formula Detail, in a workbook
+	Merged                       // Text stands in the cells Detail of a workbook, which were merged into one
+	Unheaded                     // Text stands under no heading of a table
+	Shared                       // Name says how much there is of the cloth Text, which several orders of a table use
 )
 
 // A Flaw is something on the form that could not be taken as written. The field
-// it stands at counts as not given, except for OtherWord.
+// it stands at counts as not given, except for OtherWord and what is said of a
+// table's cells from FromFormula on.
 type Flaw struct {
 	Kind    FlawKind
 	At      source.Range

@@ -1,6 +1,7 @@
 package order
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -39,7 +40,11 @@ type Node struct {
 	// Unread says that the value, or a part of a map or a list, could not be
 	// read. There is a Flaw for it, and nothing more to say of what is missing.
 	Unread bool
-	Kids   []Node
+	// Cell says that it is a cell of a table, or what cells of a row make
+	// together. An empty cell says nothing, be it of a field that may not be left
+	// blank or that the kind of item does not have.
+	Cell bool
+	Kids []Node
 
 	Unit length.Unit // what a bare number meant, where the leaf was read as a length
 }
@@ -78,25 +83,60 @@ func (n *Node) Kid(name string) *Node {
 	return nil
 }
 
+// Blank reports whether nothing is written: of a cell, or of all cells that make
+// up a group or a list.
+func (n *Node) Blank() bool {
+	if !n.Cell || n.Form != Map && n.Form != List {
+		return n.Form == Null
+	}
+	for i := range n.Kids {
+		if !n.Kids[i].Blank() {
+			return false
+		}
+	}
+	return true
+}
+
+// Lead returns the nodes that lead from below n to the smallest one whose name or
+// value covers r, quote marks included. The groups of a table's row lie across
+// each other, so all of them are looked into.
+func (n *Node) Lead(r source.Range) []*Node {
+	var best []*Node
+	for i := range n.Kids {
+		k := &n.Kids[i]
+		if !k.covers(r) {
+			continue
+		}
+		lead := append([]*Node{k}, k.Lead(r)...)
+		if best == nil || lead[len(lead)-1].At.Len() < best[len(best)-1].At.Len() {
+			best = lead
+		}
+		if !k.Cell {
+			break
+		}
+	}
+	return best
+}
+
+func (n *Node) covers(r source.Range) bool {
+	own := n.At
+	if n.Quote != 0 {
+		own.Start, own.End = own.Start-1, own.End+1
+	}
+	return own == r || covers(own, r) || covers(n.Key, r)
+}
+
 // PathAt returns the path of the smallest node whose name or value covers r,
 // as `items[0].cuts[1].width`; "" for the order itself.
 func (o *Order) PathAt(r source.Range) string {
+	if o.Root == nil {
+		return ""
+	}
 	var b strings.Builder
 	n := o.Root
-	for n != nil {
-		next, index := (*Node)(nil), -1
-		for i := range n.Kids {
-			k := &n.Kids[i]
-			if covers(k.At, r) || covers(k.Key, r) {
-				next, index = k, i
-				break
-			}
-		}
-		if next == nil {
-			break
-		}
+	for _, next := range o.Root.Lead(r) {
 		if n.Form == List {
-			b.WriteString("[" + strconv.Itoa(index) + "]")
+			b.WriteString("[" + strconv.Itoa(slices.IndexFunc(n.Kids, func(k Node) bool { return k.At == next.At })) + "]")
 		} else {
 			if b.Len() > 0 {
 				b.WriteByte('.')

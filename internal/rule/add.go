@@ -23,9 +23,10 @@ type Addition struct {
 // Add returns how fields are put into the block n, after those that it has and
 // in the manner that they are written in: on lines of their own or beside each
 // other, with quote marks or without, lined up or not. It reports false where the
-// block can't be edited or is written in a way that leaves no plain place.
+// block can't be edited, is a row of a table, or is written in a way that leaves no
+// plain place.
 func (p *Pass) Add(n *order.Node, fields []Field) (Addition, bool) {
-	if !p.Editable(n) || n.Form != order.Map || n.At.Len() == 0 || len(fields) == 0 {
+	if !p.Editable(n) || n.Cell || n.Form != order.Map || n.At.Len() == 0 || len(fields) == 0 {
 		return Addition{}, false
 	}
 	b := block{text: p.Order.File.Text, n: n, open: p.Order.File.Text[n.At.Start] == '{', fields: fields}

@@ -15,10 +15,19 @@ import (
 // behind an alias, a reference or a computed value.
 func (p *Pass) Editable(n *order.Node) bool { return n != nil && !n.Fixed }
 
+// Renamable reports whether an edit may touch the name of n: it is editable, and
+// the name is its own, where a table has a name for a whole column.
+func (p *Pass) Renamable(n *order.Node) bool {
+	return p.Editable(n) && (!n.Cell || n.Key != n.At)
+}
+
 // Set returns the edit that makes n say text, written as the file's syntax
 // wants it where n stands. The words true and false are always taken for the
 // truth values, whose quotes go.
 func (p *Pass) Set(n *order.Node, text string) finding.Edit {
+	if n.Cell {
+		return p.setCell(n.At, text)
+	}
 	at, quote := n.At, n.Quote
 	around := at // with the quotes
 	if quote != 0 && quoted(p.Order.File.Text, at) == quote {
@@ -43,6 +52,21 @@ func (p *Pass) Set(n *order.Node, text string) finding.Edit {
 	return p.edit(at, text)
 }
 
+// setCell returns the edit that makes a cell of a table say text. What is drawn
+// from a workbook has one line a cell; a CSV text has quote marks where they are
+// needed.
+func (p *Pass) setCell(at source.Range, text string) finding.Edit {
+	switch {
+	case p.Order.File.Table != nil && p.Order.File.Table.Workbook:
+		text = strings.Join(strings.Fields(text), " ")
+	case quoted(p.Order.File.Text, at) == '"':
+		text = strings.ReplaceAll(text, `"`, `""`)
+	case strings.ContainsAny(text, ",;\t\"\r\n") || strings.TrimSpace(text) != text:
+		text = `"` + strings.ReplaceAll(text, `"`, `""`) + `"`
+	}
+	return finding.Edit{Range: at, Text: text}
+}
+
 // spell writes a value without quotes, or with them where it needs them: all but
 // numbers and truth values do where it stands bare.
 func spell(text string, bare, flow bool) string {
@@ -55,6 +79,9 @@ func spell(text string, bare, flow bool) string {
 
 // SetKey returns the edit that renames the field n to name.
 func (p *Pass) SetKey(n *order.Node, name string) finding.Edit {
+	if n.Cell {
+		return p.setCell(n.Key, name)
+	}
 	quote := quoted(p.Order.File.Text, n.Key)
 	switch {
 	case quote != 0:

@@ -46,27 +46,42 @@ type Table struct {
 	Workbook bool
 
 	starts []int
+	ends   []int
 	cells  []Cell
 }
 
-// Add says that the text of a cell begins at start, which is not before the
-// starts of the cells added so far.
-func (t *Table) Add(start int, c Cell) {
-	t.starts = append(t.starts, start)
+// Add says that a cell's text is in r, which does not begin before those of the
+// cells added so far.
+func (t *Table) Add(r Range, c Cell) {
+	t.starts = append(t.starts, r.Start)
+	t.ends = append(t.ends, r.End)
 	t.cells = append(t.cells, c)
 }
 
 // Cell returns the cell that the text at offset belongs to: the last one that
 // begins at or before it. It reports false where f is no table.
 func (f *File) Cell(offset int) (Cell, bool) {
+	c, _, ok := f.cell(offset)
+	return c, ok
+}
+
+// CellRange returns where the text of the cell stands that the text at offset
+// belongs to; the zero Range where f is no table.
+func (f *File) CellRange(offset int) Range {
+	_, r, _ := f.cell(offset)
+	return r
+}
+
+func (f *File) cell(offset int) (Cell, Range, bool) {
 	if f.Table == nil {
-		return Cell{}, false
+		return Cell{}, Range{}, false
 	}
-	i := sort.SearchInts(f.Table.starts, offset+1) - 1
+	t := f.Table
+	i := sort.SearchInts(t.starts, offset+1) - 1
 	if i < 0 {
-		return Cell{}, false
+		return Cell{}, Range{}, false
 	}
-	return f.Table.cells[i], true
+	return t.cells[i], Range{t.starts[i], t.ends[i]}, true
 }
 
 // Place is what people call the place at offset: "line 12", or "cell F12" in a

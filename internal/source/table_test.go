@@ -28,8 +28,11 @@ func TestTablePlaces(t *testing.T) {
 		t.Errorf("without a table it is %s", got)
 	}
 	f.Table = new(Table)
-	for _, c := range []struct{ at, column, row int }{{0, 1, 1}, {6, 2, 1}, {13, 1, 2}, {16, 2, 2}} {
-		f.Table.Add(c.at, Cell{Column: c.column, Row: c.row})
+	for _, c := range []struct{ start, end, column, row int }{{0, 5, 1, 1}, {6, 12, 2, 1}, {13, 15, 1, 2}, {16, 18, 2, 2}} {
+		f.Table.Add(Range{c.start, c.end}, Cell{Column: c.column, Row: c.row})
+	}
+	if got := f.CellRange(14); got != (Range{13, 15}) {
+		t.Errorf("the cell's text is in %v", got)
 	}
 	for offset, want := range map[int]string{0: "cell A1", 6: "cell B1", 12: "cell B1", 14: "cell A2", 17: "cell B2"} {
 		if got := f.Place(offset); got != want {

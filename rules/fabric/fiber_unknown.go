@@ -60,7 +60,7 @@ func runFiberUnknown(p *rule.Pass) {
 			if name != "" {
 				f.Corrected = name
 			}
-			if name != "" && p.Editable(e.Of.Node) && !named(p.Tables, c, name) {
+			if name != "" && p.Renamable(e.Of.Node) && !named(p.Tables, c, name) {
 				f.Fixes = []finding.Fix{{
 					Title: "Name it " + name, Sureness: finding.Likely, Edits: []finding.Edit{p.SetKey(e.Of.Node, name)},
 				}}

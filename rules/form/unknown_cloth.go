@@ -117,7 +117,7 @@ func clothCalls(o *order.Order) (list []call) {
 		m := &o.Measured[i]
 		list = append(list, call{m.Name, m.Key, func(p *rule.Pass, name string) (finding.Edit, bool) {
 			n := measured.Kid(m.Name)
-			if !p.Editable(n) || measured.Kid(name) != nil {
+			if !p.Renamable(n) || measured.Kid(name) != nil {
 				return finding.Edit{}, false
 			}
 			return p.SetKey(n, name), true

@@ -70,7 +70,7 @@ func runUnknownField(p *rule.Pass) {
 		case f.Nearest != "":
 			out.Message = fmt.Sprintf("There is no field %s here: did you mean `%s`?", field(f), f.Nearest)
 			to := place{groups[f.Node], f.Nearest}
-			if p.Editable(f.Node) && to.group.Kid(f.Nearest) == nil && !renamed[to] {
+			if p.Renamable(f.Node) && to.group.Kid(f.Nearest) == nil && !renamed[to] {
 				renamed[to] = true
 				out.Corrected = f.Nearest
 				out.Fixes = []finding.Fix{{

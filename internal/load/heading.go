@@ -1,0 +1,305 @@
+package load
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"cutgate/internal/order"
+)
+
+// A subject is what a column of a table is about.
+type subject uint8
+
+const (
+	aboutOrder subject = iota
+	aboutItem
+	aboutCloth
+	aboutMeasured // a cloth, as it was found at the bench
+	clothName
+	clothOrder // the one order that a cloth is of
+)
+
+// A heading is what a heading of a table stands for: the way from its subject
+// to a leaf. Own is false for another workroom's words.
+type heading struct {
+	about subject
+	way   way
+	own   bool
+}
+
+// String is the heading in the form's words: hems top turn, cut 2 width.
+func (h heading) String() string {
+	switch h.about {
+	case clothName:
+		return "cloth"
+	case clothOrder:
+		return "order"
+	}
+	var words []string
+	if h.about == aboutMeasured {
+		words = append(words, "measured")
+	}
+	if name := h.way[0].name; h.about == aboutOrder && (name == "notes" || name == "waive") {
+		words = append(words, "order")
+	}
+	for i, s := range h.way {
+		switch {
+		case s.name == "" && i+1 == len(h.way) && s.index == 0: // the one text of a list
+		case s.name == "":
+			words = append(words, strconv.Itoa(s.index+1))
+		case i+1 < len(h.way) && h.way[i+1].name == "":
+			words = append(words, strings.ReplaceAll(singular(s.name), "_", " "))
+		default:
+			words = append(words, strings.ReplaceAll(s.name, "_", " "))
+		}
+	}
+	return strings.Join(words, " ")
+}
+
+// singular is what one of a list is called.
+func singular(list string) string { return strings.TrimSuffix(list, "s") }
+
+// wordsOf splits a heading into words: at spaces, points, hyphens and
+// underscores, in small letters.
+func wordsOf(text string) []string {
+	return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsNumber(r) })
+}
+
+// itemHeading returns what a heading over items stands for.
+func (l *Loader) itemHeading(text string) (heading, bool) {
+	words := wordsOf(text)
+	if len(words) == 0 {
+		return heading{}, false
+	}
+	form := l.form.group
+	items := form.Fields[form.index["items"]].Is.List
+	head := func(s synonyms) (heading, bool) {
+		at := l.guide(s)
+		if words[0] == "order" && len(words) > 1 {
+			if w, ok := at.head(form, words[1:]); ok {
+				return heading{about: aboutOrder, way: w}, true
+			}
+		}
+		if w, ok := at.to(items, words); ok {
+			return heading{about: aboutItem, way: w}, true
+		}
+		w, ok := at.head(form, words)
+		return heading{about: aboutOrder, way: w}, ok
+	}
+	return eitherWords(l, head)
+}
+
+// clothHeading returns what a heading over cloths stands for.
+func (l *Loader) clothHeading(text string) (heading, bool) {
+	words := wordsOf(text)
+	switch {
+	case len(words) == 0:
+		return heading{}, false
+	case len(words) == 1 && words[0] == "cloth":
+		return heading{about: clothName, own: true}, true
+	case len(words) == 1 && words[0] == "order":
+		return heading{about: clothOrder, own: true}, true
+	}
+	form := l.form.group
+	head := func(s synonyms) (heading, bool) {
+		at := l.guide(s)
+		if words[0] == "measured" {
+			w, ok := at.to(form.Fields[form.index["measured"]].Is.Named, words[1:])
+			return heading{about: aboutMeasured, way: w}, ok
+		}
+		w, ok := at.to(form.Fields[form.index["cloths"]].Is.Named, words)
+		return heading{about: aboutCloth, way: w}, ok
+	}
+	return eitherWords(l, head)
+}
+
+// eitherWords looks a heading up by the form's own words, and then by others'.
+func eitherWords(l *Loader, head func(synonyms) (heading, bool)) (heading, bool) {
+	if h, ok := head(synonyms{}); ok {
+		h.own = true
+		return h, true
+	}
+	return head(l.words)
+}
+
+// A guide finds the way that words lead on the form. Without other workrooms'
+// words it takes the form's only.
+type guide struct{ words synonyms }
+
+func (l *Loader) guide(s synonyms) guide { return guide{s} }
+
+// head leads to what an order says of itself, apart from its cloths and items.
+func (g guide) head(form *group, words []string) (way, bool) {
+	w, ok := g.in(form, words)
+	if !ok || slices.Contains([]string{"items", "cloths", "measured"}, w[0].name) {
+		return nil, false
+	}
+	return w, true
+}
+
+// to leads from a shape to a leaf.
+func (g guide) to(s *shape, words []string) (way, bool) {
+	switch {
+	case s.leaf != noLeaf:
+		return way{}, len(words) == 0
+	case s.List != nil:
+		index := 0
+		if len(words) > 0 {
+			if n, err := strconv.Atoi(words[0]); err == nil && 0 < n && n <= maxListed {
+				index, words = n-1, words[1:]
+			}
+		}
+		return further(step{index: index}, s.List, words, g)
+	case s.Named != nil:
+		if len(words) == 0 {
+			return nil, false
+		}
+		return further(step{name: strings.Join(words, " ")}, s.Named, nil, g)
+	case s.group != nil:
+		return g.in(s.group, words)
+	}
+	for _, kind := range s.known {
+		if w, ok := g.in(s.kinds[kind], words); ok {
+			return w, true
+		}
+	}
+	return nil, false
+}
+
+// maxListed is the most entries of a list that a row can have.
+const maxListed = 99
+
+// further leads on after a step.
+func further(first step, s *shape, words []string, g guide) (way, bool) {
+	w, ok := g.to(s, words)
+	return append(way{first}, w...), ok
+}
+
+// in leads from a group to a leaf. The longest name that fits is tried first.
+func (g guide) in(of *group, words []string) (way, bool) {
+	for n := len(words); n > 0; n-- {
+		name := strings.Join(words[:n], "_")
+		for i := range of.Fields {
+			f := &of.Fields[i]
+			if f.Name != name && (f.Is.List == nil || singular(f.Name) != name) && !g.meant(name, f.Name) {
+				continue
+			}
+			if w, ok := further(step{name: f.Name}, &f.Is, words[n:], g); ok {
+				return w, true
+			}
+		}
+	}
+	return nil, false
+}
+
+// meant reports whether a name is another workroom's for a field.
+func (g guide) meant(name, field string) bool {
+	if g.words.fields == nil {
+		return false
+	}
+	_, ok := meant(name, []string{field}, g.words.fields)
+	return ok
+}
+
+// headings lists the headings that there can be over items, or over cloths, one
+// for each leaf; of a list, for its first entry.
+func (l *Loader) headings(about subject) []string {
+	form := l.form.group
+	var list []string
+	add := func(about subject, s *shape) {
+		for _, w := range leafWays(s, nil) {
+			if h := (heading{about: about, way: w}).String(); !slices.Contains(list, h) {
+				list = append(list, h)
+			}
+		}
+	}
+	if about == aboutCloth {
+		list = append(list, "cloth", "order")
+		add(aboutCloth, form.Fields[form.index["cloths"]].Is.Named)
+		add(aboutMeasured, form.Fields[form.index["measured"]].Is.Named)
+		return list
+	}
+	for i := range form.Fields {
+		if f := &form.Fields[i]; f.Name == "items" {
+			add(aboutItem, f.Is.List)
+		} else if f.Name != "cloths" && f.Name != "measured" {
+			for _, w := range leafWays(&f.Is, way{{name: f.Name}}) {
+				list = append(list, heading{about: aboutOrder, way: w}.String())
+			}
+		}
+	}
+	return list
+}
+
+// leafWays are the ways to the leaves of a shape, after a first part. Entries with
+// names of one's own are left out.
+func leafWays(s *shape, first way) (list []way) {
+	on := func(next step) way { return append(slices.Clone(first), next) }
+	switch {
+	case s.leaf != noLeaf:
+		return []way{first}
+	case s.List != nil:
+		return leafWays(s.List, on(step{}))
+	case s.group != nil:
+		for i := range s.group.Fields {
+			list = append(list, leafWays(&s.group.Fields[i].Is, on(step{name: s.group.Fields[i].Name}))...)
+		}
+	case s.kinds != nil:
+		for _, kind := range s.known {
+			list = append(list, leafWays(&shape{group: s.kinds[kind]}, first)...)
+		}
+	}
+	return list
+}
+
+// Flatten returns the heading of each leaf that an order gives, or leaves
+// blank, and what it says, for the order itself, for each cloth and each item:
+// what a sheet has of it.
+func (l *Loader) Flatten(o *order.Order) Sheets {
+	var s Sheets
+	root := o.Root
+	for i := range root.Kids {
+		k := &root.Kids[i]
+		switch k.Name {
+		case "items":
+			for j := range k.Kids {
+				s.Items = append(s.Items, flatten(aboutItem, &k.Kids[j], nil))
+			}
+		case "cloths":
+			for j := range k.Kids {
+				name := Column{Heading: "cloth", Text: k.Kids[j].Name}
+				s.Cloths = append(s.Cloths, append([]Column{name}, flatten(aboutCloth, &k.Kids[j], nil)...))
+			}
+		case "measured":
+		default:
+			s.Head = append(s.Head, flatten(aboutOrder, k, way{{name: k.Name}})...)
+		}
+	}
+	return s
+}
+
+// Sheets are an order as a table has it.
+type Sheets struct {
+	Head          []Column   // of the order
+	Items, Cloths [][]Column // by their rows
+}
+
+// A Column is a heading and what stands under it in one row.
+type Column struct {
+	Heading string
+	Text    string
+	Node    *order.Node // that has the text; nil for a name
+}
+
+func flatten(about subject, n *order.Node, first way) (list []Column) {
+	if n.Form != order.Map && n.Form != order.List {
+		return []Column{{heading{about: about, way: first}.String(), n.Text, n}}
+	}
+	for i := range n.Kids {
+		next := step{name: n.Kids[i].Name, index: i}
+		list = append(list, flatten(about, &n.Kids[i], append(slices.Clone(first), next))...)
+	}
+	return list
+}

@@ -1,0 +1,344 @@
+package load
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"cutgate/internal/order"
+	"cutgate/internal/sheet"
+	"cutgate/internal/source"
+)
+
+// noHeadings says why a table without headings can't be read.
+const noHeadings = "no row has the headings of an order form, as `order`, `item`, `cloth` and `finished width`; cutgate new makes a sheet to fill in"
+
+// csv reads a CSV text, with the mark between cells that gives it headings.
+func (b *builder) csv(l *Loader) {
+	text, base := b.f.Text, 0
+	if strings.HasPrefix(text, byteOrderMark) {
+		base = len(byteOrderMark)
+	}
+	if strings.TrimSpace(text[base:]) == "" {
+		return
+	}
+	var first sheet.Sheet
+	var fault *sheet.Fault
+	for i, comma := range sheet.Commas() {
+		s, flt := sheet.CSV(text[base:], base, comma)
+		if i == 0 {
+			first, fault = s, flt
+		}
+		if l.hasItems(&s) {
+			first, fault = s, flt
+			break
+		}
+	}
+	b.table(l, []sheet.Sheet{first}, fault, false)
+}
+
+// workbook reads the text that was drawn from a workbook.
+func (b *builder) workbook(l *Loader) {
+	sheets, fault := sheet.Drawn(b.f.Text)
+	b.table(l, sheets, fault, true)
+}
+
+// IsTable reports whether a format is one of tables, which hold many other things
+// than orders.
+func IsTable(format Format) bool { return format == CSV || format == Workbook }
+
+// HasOrders reports whether a table has the headings of orders, or can't be read.
+func (l *Loader) HasOrders(f *source.File, format Format) bool {
+	if format == CSV {
+		return slices.ContainsFunc(sheet.Commas(), func(comma rune) bool {
+			s, _ := sheet.CSV(strings.TrimPrefix(f.Text, byteOrderMark), 0, comma)
+			return l.hasItems(&s)
+		})
+	}
+	sheets, fault := sheet.Drawn(f.Text)
+	return fault != nil || slices.ContainsFunc(sheets, func(s sheet.Sheet) bool { return l.hasItems(&s) })
+}
+
+func (l *Loader) hasItems(s *sheet.Sheet) bool {
+	return slices.ContainsFunc(s.Rows, func(r sheet.Row) bool { return l.headsItems(&r) })
+}
+
+// headsItems reports whether a row is one of headings over items: it has `item`
+// and one more, or else several.
+func (l *Loader) headsItems(r *sheet.Row) bool {
+	n, item := 0, 1
+	for i := range r.Cells {
+		if h, ok := l.itemHeading(r.Cells[i].Text); ok {
+			n++
+			if h.about == aboutItem && h.way[0].name == "item" {
+				item = 0
+			}
+		}
+	}
+	const plain = 2
+	return n >= plain+2*item
+}
+
+// headsCloths reports whether a row is one of headings over cloths: it has
+// `cloth`, and more.
+func (l *Loader) headsCloths(r *sheet.Row) bool {
+	n, cloth := 0, false
+	for i := range r.Cells {
+		if h, ok := l.clothHeading(r.Cells[i].Text); ok {
+			n++
+			cloth = cloth || h.about == clothName
+		}
+	}
+	return cloth && n > 1
+}
+
+// A column is a column of a table that has a heading.
+type column struct {
+	heading
+	cell *sheet.Cell // with the heading
+}
+
+// A tabular is a table that is being read.
+type tabular struct {
+	l      *Loader
+	orders []*tabled
+	cloths []*clothRow
+	flaws  []order.Flaw // of the headings
+}
+
+// A tabled order is one of a table.
+type tabled struct {
+	number string
+	root   order.Node // what it says of itself
+	items  []order.Node
+	cloths []order.Node    // and what was measured of them
+	uses   map[string]bool // cloths by name
+	flaws  []order.Flaw
+}
+
+// table makes orders of sheets.
+func (b *builder) table(l *Loader, sheets []sheet.Sheet, fault *sheet.Fault, workbook bool) {
+	b.f.Table = sheet.Table(sheets, workbook)
+	t := tabular{l: l}
+	headed := false
+	for i := range sheets {
+		headed = t.sheet(&sheets[i]) || headed
+	}
+	switch {
+	case fault != nil:
+		b.flaws = t.flaws
+		b.unreadable(fault.At, fault.Detail)
+		return
+	case !headed:
+		at := source.Range{}
+		if len(sheets) > 0 && len(sheets[0].Rows) > 0 {
+			at = sheets[0].Rows[0].Cells[0].At
+		}
+		b.unreadable(at, noHeadings)
+		return
+	case len(t.orders) == 0:
+		b.unreadable(source.Range{}, "no row stands under its headings")
+		return
+	}
+	t.orders[0].flaws = append(t.orders[0].flaws, t.flaws...)
+	t.shareCloths()
+	for _, o := range t.orders {
+		b.roots = append(b.roots, root{node: o.tree(), flaws: o.flaws})
+	}
+}
+
+// sheet reads a sheet: tables that begin with headings, one below the other with
+// an empty row between. What stands above the first is a title. It reports
+// whether there were headings over items.
+func (t *tabular) sheet(s *sheet.Sheet) (headed bool) {
+	var columns []column
+	row, last := (func([]column, *sheet.Row))(nil), 0
+	for i := range s.Rows {
+		r := &s.Rows[i]
+		if r.Blank() {
+			continue
+		}
+		begins := row == nil || r.Number > last+1
+		last = r.Number
+		switch {
+		case remarked(r):
+		case begins && t.l.headsItems(r):
+			columns, row, headed = t.columns(r, aboutItem), t.item, true
+		case begins && t.l.headsCloths(r):
+			columns, row = t.columns(r, aboutCloth), t.cloth
+		case row != nil:
+			row(columns, r)
+			t.stray(columns, r)
+		}
+	}
+	return headed
+}
+
+// remarked reports whether a row has one text only, which begins with #: a
+// remark.
+func remarked(r *sheet.Row) bool {
+	n, remark := 0, false
+	for i := range r.Cells {
+		if r.Cells[i].Text != "" {
+			n++
+			remark = r.Cells[i].Text[0] == '#'
+		}
+	}
+	return n == 1 && remark
+}
+
+// columns reads a row of headings.
+func (t *tabular) columns(r *sheet.Row, about subject) []column {
+	look := t.l.itemHeading
+	if about == aboutCloth {
+		look = t.l.clothHeading
+	}
+	var list []column
+	for i := range r.Cells {
+		c := &r.Cells[i]
+		if h, ok := look(c.Text); ok {
+			list = append(list, column{h, c})
+		}
+	}
+	for i := range r.Cells {
+		c := &r.Cells[i]
+		if c.Text == "" || slices.ContainsFunc(list, func(k column) bool { return k.cell == c }) {
+			continue
+		}
+		f := headingFlaw(order.UnknownField, c)
+		if own := nearest(c.Text, t.l.headings(about)); !given(list, own) {
+			f.Nearest = own
+		}
+		t.flaws = append(t.flaws, f)
+		list = append(list, column{cell: c}) // so that what stands under it is not stray
+	}
+	kept := list[:0]
+	for _, k := range list {
+		if k.way == nil && k.about != clothName && k.about != clothOrder {
+			kept = append(kept, k)
+			continue
+		}
+		if first := slices.IndexFunc(kept, func(o column) bool { return o.String() == k.String() && o.known() }); first >= 0 {
+			f := headingFlaw(order.Duplicate, k.cell)
+			f.Related = kept[first].cell.At
+			t.flaws = append(t.flaws, f)
+			k.heading = heading{}
+		} else if !k.own {
+			f := headingFlaw(order.OtherWord, k.cell)
+			f.Nearest = k.String()
+			t.flaws = append(t.flaws, f)
+		}
+		kept = append(kept, k)
+	}
+	return kept
+}
+
+// known reports whether a column's heading is one of the form.
+func (c *column) known() bool { return c.way != nil || c.about == clothName || c.about == clothOrder }
+
+// given reports whether a heading is among those of the columns.
+func given(list []column, heading string) bool {
+	return slices.ContainsFunc(list, func(k column) bool { return k.known() && k.String() == heading })
+}
+
+// headingFlaw is a flaw of a heading.
+func headingFlaw(kind order.FlawKind, c *sheet.Cell) order.Flaw {
+	n := &order.Node{Cell: true, Name: c.Text, Key: c.At, Text: c.Text, Fixed: c.Remark != sheet.Plain}
+	return order.Flaw{Kind: kind, At: c.At, Name: c.Text, Text: c.Text, Node: n, InKey: true}
+}
+
+// stray notes the first text of each column that has no heading.
+func (t *tabular) stray(columns []column, r *sheet.Row) {
+	for i := range r.Cells {
+		c := &r.Cells[i]
+		if c.Text == "" || slices.ContainsFunc(columns, func(k column) bool { return k.cell.Column == c.Column }) {
+			continue
+		}
+		if !slices.ContainsFunc(t.flaws, func(f order.Flaw) bool { return f.Kind == order.Unheaded && f.Name == strconv.Itoa(c.Column) }) {
+			t.flaws = append(t.flaws, order.Flaw{Kind: order.Unheaded, At: c.At, Name: strconv.Itoa(c.Column), Text: c.Text})
+		}
+	}
+}
+
+// item reads a row of an item. A row without an order's number, or with the same,
+// is one more item of the order above.
+func (t *tabular) item(columns []column, r *sheet.Row) {
+	leaves := leavesOf(columns, r)
+	o := t.order(columns, leaves)
+	var item order.Node
+	for i := range columns {
+		switch {
+		case !columns[i].known():
+			continue
+		case columns[i].about == aboutItem:
+			plant(&item, columns[i].way, leaves[i].Node)
+		default:
+			o.head(columns[i].way, leaves[i].Node)
+		}
+		o.flaws = append(o.flaws, leaves[i].remarks(columns[i].about == aboutOrder)...)
+		if w := columns[i].way; w[len(w)-1].name == "cloth" && leaves[i].Text != "" {
+			o.uses[leaves[i].Text] = true
+		}
+	}
+	if settleCells(&item); !item.Blank() {
+		item.At, item.Key = r.Range(), source.Range{}
+		o.items = append(o.items, item)
+	}
+}
+
+// order returns the order that a row is of.
+func (t *tabular) order(columns []column, leaves []cellLeaf) *tabled {
+	number, blank := "", false
+	for i := range columns {
+		if c := &columns[i]; c.about == aboutOrder && c.known() && c.way[0].name == "order" {
+			number, blank = leaves[i].Text, leaves[i].Text == ""
+		}
+	}
+	last := len(t.orders) - 1
+	if last >= 0 && (blank || number == t.orders[last].number) {
+		return t.orders[last]
+	}
+	if i := slices.IndexFunc(t.orders, func(o *tabled) bool { return o.number == number }); i >= 0 {
+		return t.orders[i]
+	}
+	o := &tabled{number: number, uses: map[string]bool{}}
+	t.orders = append(t.orders, o)
+	return o
+}
+
+// head adds what a row says of the order. Each row may say it; the first that
+// does counts.
+func (o *tabled) head(w way, leaf order.Node) {
+	n := &o.root
+	for _, s := range w {
+		n = child(n, s)
+		if n == nil {
+			plant(&o.root, w, leaf)
+			return
+		}
+	}
+	switch {
+	case leaf.Form == order.Null || leaf.Text == n.Text:
+	case n.Form == order.Null:
+		leaf.Name = n.Name
+		*n = leaf
+	default:
+		o.flaws = append(o.flaws, order.Flaw{
+			Kind: order.Duplicate, At: leaf.At, Related: n.At, Path: w.path(""), Name: w[len(w)-1].name, Text: leaf.Text,
+		})
+	}
+}
+
+// tree is the order as written.
+func (o *tabled) tree() *order.Node {
+	root := &o.root
+	settleCells(root)
+	root.Form, root.Key = order.Map, source.Range{}
+	root.Kids = append(root.Kids, o.cloths...)
+	if len(o.items) > 0 {
+		items := order.Node{Form: order.List, Cell: true, Name: "items", Kids: o.items, At: spanOf(o.items)}
+		root.Kids = append(root.Kids, items)
+		root.At = items.At
+	}
+	return root
+}

@@ -1,0 +1,148 @@
+package load
+
+import (
+	"slices"
+
+	"cutgate/internal/order"
+	"cutgate/internal/sheet"
+	"cutgate/internal/source"
+)
+
+// A clothRow is a row about a cloth.
+type clothRow struct {
+	name, of        cellLeaf // of: the order that it is of; empty for any
+	cloth, measured order.Node
+	at              source.Range
+	flaws           []order.Flaw
+}
+
+// cloth reads a row of a cloth.
+func (t *tabular) cloth(columns []column, r *sheet.Row) {
+	row := &clothRow{at: r.Range()}
+	leaves := leavesOf(columns, r)
+	for i := range columns {
+		switch c := &columns[i]; {
+		case !c.known():
+			continue
+		case c.about == clothName:
+			row.name = leaves[i]
+		case c.about == clothOrder:
+			row.of = leaves[i]
+		case c.about == aboutMeasured:
+			plant(&row.measured, c.way, leaves[i].Node)
+		default:
+			plant(&row.cloth, c.way, leaves[i].Node)
+		}
+		row.flaws = append(row.flaws, leaves[i].remarks(false)...)
+	}
+	settleCells(&row.cloth)
+	settleCells(&row.measured)
+	if row.name.Text == "" {
+		t.flaws = append(t.flaws, order.Flaw{
+			Kind: order.MissingField, At: row.name.At, Path: "cloths", Name: "cloth", Wanted: "a name", Node: &row.name.Node, InKey: true,
+		})
+		return
+	}
+	t.cloths = append(t.cloths, row)
+}
+
+// shareCloths gives each order its cloths: those of the order's own, and of the
+// others those that it uses. Where it names one that there is not, it has all of
+// them, so that the nearest can be told; so has the only order of a table.
+func (t *tabular) shareCloths() {
+	users := make(map[*clothRow]int)
+	takes := make([][]*clothRow, len(t.orders))
+	for i, o := range t.orders {
+		takes[i] = t.clothsOf(o)
+		for _, row := range takes[i] {
+			users[row]++
+		}
+	}
+	said := make(map[*clothRow]bool)
+	for i, o := range t.orders {
+		cloths := order.Node{Form: order.Map, Cell: true, Name: "cloths"}
+		measured := order.Node{Form: order.Map, Cell: true, Name: "measured"}
+		for _, row := range takes[i] {
+			if !said[row] {
+				o.flaws = append(o.flaws, row.flaws...)
+				if users[row] > 1 {
+					o.flaws = append(o.flaws, row.unshare()...)
+				}
+			}
+			said[row] = true
+			cloths.Kids = append(cloths.Kids, row.named(&row.cloth))
+			if !row.measured.Blank() {
+				measured.Kids = append(measured.Kids, row.named(&row.measured))
+			}
+		}
+		for _, n := range []order.Node{cloths, measured} {
+			if len(n.Kids) > 0 {
+				n.At = spanOf(n.Kids)
+				o.cloths = append(o.cloths, n)
+			}
+		}
+	}
+	t.ofNoOrder()
+}
+
+// clothsOf returns the rows of the cloths that an order has.
+func (t *tabular) clothsOf(o *tabled) (list []*clothRow) {
+	own := func(name string) bool {
+		return slices.ContainsFunc(t.cloths, func(row *clothRow) bool { return row.name.Text == name && row.isOf(o) })
+	}
+	all := len(t.orders) == 1
+	for name := range o.uses {
+		all = all || !slices.ContainsFunc(t.cloths, func(row *clothRow) bool {
+			return row.name.Text == name && (row.of.Text == "" || row.isOf(o))
+		})
+	}
+	for _, row := range t.cloths {
+		if name := row.name.Text; row.isOf(o) || row.of.Text == "" && !own(name) && (all || o.uses[name]) {
+			list = append(list, row)
+		}
+	}
+	return list
+}
+
+// isOf reports whether the cloth is that order's own.
+func (row *clothRow) isOf(o *tabled) bool { return row.of.Text != "" && row.of.Text == o.number }
+
+// named is the row's entry among the cloths of an order.
+func (row *clothRow) named(n *order.Node) order.Node {
+	c := cloned(*n)
+	c.Form, c.Cell, c.Name, c.Key, c.At = order.Map, true, row.name.Text, row.name.At, row.at
+	return c
+}
+
+// unshare takes out of a row what can't be right for each of several orders: how
+// much of the cloth there is.
+func (row *clothRow) unshare() (flaws []order.Flaw) {
+	take := func(n *order.Node, names ...string) {
+		n.Kids = slices.DeleteFunc(n.Kids, func(k order.Node) bool {
+			out := slices.Contains(names, k.Name)
+			if out && !k.Blank() {
+				flaws = append(flaws, order.Flaw{Kind: order.Shared, At: k.At, Name: k.Name, Text: row.name.Text})
+			}
+			return out
+		})
+	}
+	take(&row.cloth, "ordered", "bolts")
+	take(&row.measured, "length", "flaws")
+	return flaws
+}
+
+// ofNoOrder notes the cloths of orders that the table does not have.
+func (t *tabular) ofNoOrder() {
+	var numbers []string
+	for _, o := range t.orders {
+		numbers = append(numbers, o.number)
+	}
+	for _, row := range t.cloths {
+		if row.of.Text != "" && !slices.Contains(numbers, row.of.Text) {
+			t.orders[0].flaws = append(t.orders[0].flaws, order.Flaw{
+				Kind: order.UnknownWord, At: row.of.At, Path: "cloths", Name: "order", Text: row.of.Text, Words: numbers,
+				Nearest: nearest(row.of.Text, numbers), Wanted: "the number of an order in this table", Node: &row.of.Node,
+			})
+		}
+	}
+}

@@ -1,0 +1,106 @@
+package sheet
+
+import (
+	"encoding/csv"
+	"errors"
+	"io"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"cutgate/internal/source"
+)
+
+// Commas are the marks that may stand between the cells of a CSV text: the
+// comma, and what spreadsheets write where the comma is the decimal mark.
+func Commas() []rune { return []rune{',', ';', '\t'} }
+
+// CSV reads a text as RFC 4180 has it, with the given mark between cells. Base
+// is where the text lies in its file. Rows are counted as a spreadsheet counts
+// them: a quoted cell of several lines is in one row, and an empty line is a row.
+// With a fault, the rows before it are returned too.
+func CSV(text string, base int, comma rune) (Sheet, *Fault) {
+	r := csv.NewReader(strings.NewReader(text))
+	r.Comma, r.FieldsPerRecord, r.TrimLeadingSpace = comma, -1, comma != '\t'
+	lines := &source.File{Text: text}
+	var s Sheet
+	number, end := 0, 0 // of the last row
+	for {
+		record, err := r.Read()
+		if errors.Is(err, io.EOF) {
+			return s, nil
+		}
+		if err != nil {
+			return s, csvFault(err, lines, base)
+		}
+		line, column := r.FieldPos(0)
+		start := lines.OffsetBytes(line, column)
+		number += 1 + strings.Count(text[end:start], "\n") // those of empty lines
+		row := Row{Number: number, Cells: make([]Cell, len(record))}
+		for i := range record {
+			line, column := r.FieldPos(i)
+			row.Cells[i] = csvCell(text, lines.OffsetBytes(line, column), comma)
+			row.Cells[i].Column = i + 1
+			row.Cells[i].At.Start += base
+			row.Cells[i].At.End += base
+		}
+		s.Rows = append(s.Rows, row)
+		end = int(r.InputOffset())
+	}
+}
+
+// csvCell reads the cell that begins at start. The text is known to be right.
+func csvCell(text string, start int, comma rune) Cell {
+	end := start
+	if strings.HasPrefix(text[start:], `"`) {
+		start++
+		end = start
+		for end < len(text) && (text[end] != '"' || strings.HasPrefix(text[end+1:], `"`)) {
+			if text[end] == '"' {
+				end++
+			}
+			end++
+		}
+	} else if n := strings.IndexFunc(text[start:], func(r rune) bool { return r == comma || r == '\n' }); n >= 0 {
+		end += n
+	} else {
+		end = len(text)
+	}
+	end = min(end, len(text))
+	at := trim(text, source.Range{Start: start, End: end})
+	return Cell{Text: strings.ReplaceAll(text[at.Start:at.End], `""`, `"`), At: at}
+}
+
+// trim takes the white space off both ends of a range.
+func trim(text string, at source.Range) source.Range {
+	for at.Start < at.End {
+		r, size := utf8.DecodeRuneInString(text[at.Start:at.End])
+		if !unicode.IsSpace(r) {
+			break
+		}
+		at.Start += size
+	}
+	for at.Start < at.End {
+		r, size := utf8.DecodeLastRuneInString(text[at.Start:at.End])
+		if !unicode.IsSpace(r) {
+			break
+		}
+		at.End -= size
+	}
+	return at
+}
+
+func csvFault(err error, lines *source.File, base int) *Fault {
+	var bad *csv.ParseError
+	if !errors.As(err, &bad) {
+		return &Fault{At: source.Range{Start: base, End: base}, Detail: err.Error()}
+	}
+	at := lines.OffsetBytes(bad.Line, bad.Column)
+	detail := "a quote mark stands inside a cell: put the whole cell in quote marks, and write it twice"
+	if errors.Is(bad.Err, csv.ErrQuote) && (bad.Line != bad.StartLine || at == len(lines.Text)) {
+		at = lines.OffsetBytes(bad.StartLine, 1)
+		detail = "a quote mark that begins in this row is not closed"
+	}
+	_, size := utf8.DecodeRuneInString(lines.Text[at:])
+	return &Fault{At: source.Range{Start: base + at, End: base + at + size}, Detail: detail}
+}
