@@ -99,6 +99,10 @@ func (j *jsonText) waived(file *source.File, w *finding.Waived) {
 
 func (j *jsonText) place(f *source.File, r source.Range, path string) {
 	start, end := f.Position(r.Start), f.Position(r.End)
+	cell, ok := f.Cell(r.Start)
+	if ok && f.Table.Workbook {
+		end = source.Position{Line: start.Line, Column: start.Column + 1}
+	}
 	j.name("at")
 	j.open('{')
 	j.number("line", start.Line)
@@ -109,6 +113,9 @@ func (j *jsonText) place(f *source.File, r source.Range, path string) {
 	j.number("column", end.Column)
 	j.close('}')
 	j.optional("path", path)
+	if ok {
+		j.text("cell", cell.String())
+	}
 	j.close('}')
 }
 
@@ -120,6 +127,13 @@ func (j *jsonText) fix(file *source.File, f *finding.Fix) {
 	j.open('[')
 	for _, e := range f.Edits {
 		j.open('{')
+		if c, ok := file.Cell(e.Start); ok && file.Table.Workbook {
+			j.text("cell", c.String())
+			at := file.CellRange(e.Start)
+			j.text("text", file.Slice(source.Range{Start: at.Start, End: e.Start})+e.Text+file.Slice(source.Range{Start: e.End, End: at.End}))
+			j.close('}')
+			continue
+		}
 		j.number("start", file.Base+e.Start)
 		j.number("end", file.Base+e.End)
 		j.text("text", e.Text)

@@ -11,7 +11,8 @@ import (
 )
 
 // lines is the form of the GNU coding standards for messages about a place in a
-// file, which editors can jump to.
+// file, which editors can jump to. A place in a table has its cell too; of a
+// workbook, line and column are the cell's row and column.
 type lines struct {
 	out  sink
 	opts Options
@@ -34,7 +35,11 @@ func (l *lines) Order(s *worksheet.Sheet, found []finding.Finding, _ finding.Asi
 		b.WriteString(strconv.Itoa(p.Column))
 		b.WriteString(": ")
 		b.WriteString(source.Show(f.Message))
-		b.WriteString(" [" + f.Level.String() + ", " + f.Rule + "]\n")
+		b.WriteString(" [" + f.Level.String() + ", " + f.Rule)
+		if c, ok := s.Order.File.Cell(f.At.Start); ok {
+			b.WriteString(", " + source.Show(c.String()))
+		}
+		b.WriteString("]\n")
 	}
 	l.out.print(b.String())
 	return l.out.err

@@ -183,7 +183,7 @@ func (t *text) docket(s *worksheet.Sheet, found []finding.Finding, verdict findi
 // finding is one finding: what is wrong and where, then a row for each thing
 // that there is to say of it.
 func (p *sheet) finding(file *source.File, f *finding.Finding) {
-	where := "line " + strconv.Itoa(file.Position(f.At.Start).Line)
+	where := source.Show(file.Place(f.At.Start))
 	lines := wrap(source.Show(f.Message), p.width-labelColumn-len(where)-2)
 	stamp := stamps[f.Level]
 	pad := strings.Repeat(" ", max(2, p.width-labelColumn-source.Width(lines[0])-len(where)))
@@ -215,7 +215,7 @@ func (p *sheet) finding(file *source.File, f *finding.Finding) {
 		label = ""
 	}
 	for _, r := range f.Related {
-		p.entry("see", "line "+strconv.Itoa(file.Position(r.Start).Line)+": "+r.Message, plainInk)
+		p.entry("see", source.Show(file.Place(r.Start))+": "+r.Message, plainInk)
 	}
 	if f.Source != "" {
 		p.entry("source", f.Source, faintInk)

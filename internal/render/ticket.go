@@ -83,7 +83,7 @@ func (t *ticket) banner(verdict finding.Verdict, found []finding.Finding) {
 	t.line("  " + t.ink(verdictInks[verdict], banners[verdict]))
 	for i := range found {
 		if f := &found[i]; f.Level > finding.Note {
-			where := "line " + strconv.Itoa(t.work.Order.File.Position(f.At.Start).Line)
+			where := source.Show(t.work.Order.File.Place(f.At.Start))
 			t.para(ticketLabel, where, faintInk, ticketValue, source.Show(f.Message), plainInk)
 		}
 	}

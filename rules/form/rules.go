@@ -3,7 +3,7 @@ package form
 import "cutgate/internal/rule"
 
 // Rules are the topic's rules: what can't be read at all, then names, then
-// values, then what names lead to.
+// values, then what is odd about a table, then what names lead to.
 func Rules() []*rule.Rule {
 	return []*rule.Rule{
 		unreadable,
@@ -18,6 +18,11 @@ func Rules() []*rule.Rule {
 		oddUnit,
 		outOfSense,
 		blankChoice,
+		dateForFraction,
+		fromFormula,
+		mergedCells,
+		noHeading,
+		sharedCloth,
 		unknownCloth,
 		pieceOutOfPlace,
 		misreadChoice,

@@ -1,0 +1,70 @@
+package form
+
+import (
+	"fmt"
+	"strings"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/source"
+)
+
+var fromFormula = &rule.Rule{
+	ID:    "form/from-formula",
+	Title: "value that a formula of the workbook gives",
+	Level: finding.Note,
+	Fix:   rule.Never,
+	Run:   runFromFormula,
+	Doc: `
+Checks
+Whether cells that were read hold formulas.
+
+Because
+A workbook keeps the value that a formula had when it was last saved, and that
+value is read here. The formula is not worked out: if a cell that it uses was
+changed without the spreadsheet, it is out of date. A formula is never written
+over.
+
+Working
+One finding for each order names the cells.
+
+Source
+common practice, no source
+`,
+}
+
+func runFromFormula(p *rule.Pass) {
+	list := flaws(p, order.FromFormula)
+	if len(list) == 0 {
+		return
+	}
+	f := list[0]
+	out := finding.Finding{At: f.At, Stated: f.Text}
+	if len(list) == 1 {
+		out.Message = fmt.Sprintf("The value %s is what the formula %s gave when the workbook was last saved.", quote(f.Text), formula(f))
+	} else {
+		out.Message = fmt.Sprintf("%s hold formulas; what these gave when the workbook was last saved was read.", counted(list, p.Order.File))
+	}
+	p.Report(out)
+}
+
+// formula is a formula as a message repeats it.
+func formula(f *order.Flaw) string { return quote("=" + strings.TrimPrefix(f.Detail, "=")) }
+
+// fewCells is how many cells a message lists.
+const fewCells = 6
+
+// counted names the cells of flaws.
+func counted(list []*order.Flaw, file *source.File) string {
+	var names []string
+	for _, f := range list {
+		if c, ok := file.Cell(f.At.Start); ok && len(names) < fewCells {
+			names = append(names, c.String())
+		}
+	}
+	if more := len(list) - len(names); more > 0 {
+		return fmt.Sprintf("%s and %d more", strings.Join(names, ", "), more)
+	}
+	return strings.Join(names, ", ")
+}
