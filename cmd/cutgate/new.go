@@ -1,18 +1,28 @@
 package main
 
 import (
+	"bufio"
 	"embed"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
+
+	"cutgate/internal/sheet"
 )
 
 const newLong = `new prints a work order to fill in, with comments. Its figures are an example
-that is clear to cut. Without a kind it lists the kinds.`
+that is clear to cut. Without a kind it lists the kinds.
 
-const newExample = `  cutgate new shower curtain > bath.yaml`
+As a sheet the order has a row for each item, below headings in the form's words,
+and the cloths are on a sheet of their own, or below. A workbook has the comments
+as notes on its headings. More items, and more orders, are more rows; more columns
+may be added, as cut 1 width for the width of the first cut.`
+
+const newExample = `  cutgate new shower curtain > bath.yaml
+  cutgate new curtain --as xlsx > sitting-room.xlsx`
 
 // The kinds of item, in the order of the form.
 var kinds = []string{
@@ -26,32 +36,64 @@ var kinds = []string{
 //go:embed orders/*.yaml
 var blanks embed.FS
 
+// The forms that new prints an order in, the usual one first.
+var newForms = []struct {
+	name  string
+	print func(io.Writer, string) error // of the order in YAML
+}{
+	{"yaml", func(w io.Writer, text string) error { _, err := io.WriteString(w, text); return err }},
+	{"csv", printSheets(sheet.WriteCSV)},
+	{"xlsx", printSheets(sheet.WriteWorkbook)},
+}
+
 func newNewCmd(std streams) *cobra.Command {
-	return &cobra.Command{
+	var as string
+	c := &cobra.Command{
 		Use:       "new [KIND]",
 		Short:     "print an order to fill in",
 		Long:      newLong,
 		Example:   newExample,
 		ValidArgs: kinds,
 		RunE: func(_ *cobra.Command, args []string) error {
-			return runNew(std, strings.Join(args, " "))
+			return runNew(std, strings.Join(args, " "), as)
 		},
 	}
+	c.Flags().StringVar(&as, "as", newForms[0].name, "print it as "+oneOf(newWords()))
+	return c
 }
 
-func runNew(std streams, kind string) error {
-	text := strings.Join(kinds, "\n") + "\n"
-	if kind != "" {
-		known, err := kindNamed(kind)
-		if err != nil {
-			return err
-		}
-		if text, err = blankOrder(known); err != nil {
-			return err
-		}
+func newWords() (words []string) {
+	for _, f := range newForms {
+		words = append(words, f.name)
 	}
-	_, err := io.WriteString(std.out, text)
-	return err
+	return words
+}
+
+func runNew(std streams, kind, as string) error {
+	form := slices.Index(newWords(), as)
+	if form < 0 {
+		return fmt.Errorf("unknown form %q to print: one of %s", as, oneOf(newWords()))
+	}
+	if kind == "" {
+		_, err := io.WriteString(std.out, strings.Join(kinds, "\n")+"\n")
+		return err
+	}
+	known, err := kindNamed(kind)
+	if err != nil {
+		return err
+	}
+	if as == "xlsx" && isTerminal(std.out) {
+		return fmt.Errorf("a workbook is nothing for a screen: write it to a file, with > %s.xlsx", slug(known))
+	}
+	text, err := blankOrder(known)
+	if err != nil {
+		return err
+	}
+	out := bufio.NewWriter(std.out)
+	if err := newForms[form].print(out, text); err != nil {
+		return err
+	}
+	return out.Flush()
 }
 
 // kindNamed returns the kind of item that a person means, who may write hyphens

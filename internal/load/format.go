@@ -84,15 +84,24 @@ func Sniff(text string) Format {
 	return YAML
 }
 
-// headsTable reports whether the first line of a text has the heading `item`
-// among others.
+// titleLines is how many lines may stand above a table's headings in a text
+// without a name.
+const titleLines = 10
+
+// headsTable reports whether one of the first lines of a text has the heading
+// `item` among others.
 func headsTable(text string) bool {
-	line, _, _ := strings.Cut(text, "\n")
-	for _, comma := range sheet.Commas() {
-		for cell := range strings.SplitSeq(line, string(comma)) {
-			if cell != line && strings.EqualFold(strings.Trim(cell, "\" \t\r"), "item") {
-				return true
+	n := 0
+	for line := range strings.Lines(text) {
+		for _, comma := range sheet.Commas() {
+			for cell := range strings.SplitSeq(line, string(comma)) {
+				if cell != line && strings.EqualFold(strings.Trim(cell, "\" \t\r\n"), "item") {
+					return true
+				}
 			}
+		}
+		if n++; n > titleLines {
+			break
 		}
 	}
 	return false

@@ -5,8 +5,6 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
-
-	"cutgate/internal/order"
 )
 
 // A subject is what a column of a table is about.
@@ -250,56 +248,6 @@ func leafWays(s *shape, first way) (list []way) {
 		for _, kind := range s.known {
 			list = append(list, leafWays(&shape{group: s.kinds[kind]}, first)...)
 		}
-	}
-	return list
-}
-
-// Flatten returns the heading of each leaf that an order gives, or leaves
-// blank, and what it says, for the order itself, for each cloth and each item:
-// what a sheet has of it.
-func (l *Loader) Flatten(o *order.Order) Sheets {
-	var s Sheets
-	root := o.Root
-	for i := range root.Kids {
-		k := &root.Kids[i]
-		switch k.Name {
-		case "items":
-			for j := range k.Kids {
-				s.Items = append(s.Items, flatten(aboutItem, &k.Kids[j], nil))
-			}
-		case "cloths":
-			for j := range k.Kids {
-				name := Column{Heading: "cloth", Text: k.Kids[j].Name}
-				s.Cloths = append(s.Cloths, append([]Column{name}, flatten(aboutCloth, &k.Kids[j], nil)...))
-			}
-		case "measured":
-		default:
-			s.Head = append(s.Head, flatten(aboutOrder, k, way{{name: k.Name}})...)
-		}
-	}
-	return s
-}
-
-// Sheets are an order as a table has it.
-type Sheets struct {
-	Head          []Column   // of the order
-	Items, Cloths [][]Column // by their rows
-}
-
-// A Column is a heading and what stands under it in one row.
-type Column struct {
-	Heading string
-	Text    string
-	Node    *order.Node // that has the text; nil for a name
-}
-
-func flatten(about subject, n *order.Node, first way) (list []Column) {
-	if n.Form != order.Map && n.Form != order.List {
-		return []Column{{heading{about: about, way: first}.String(), n.Text, n}}
-	}
-	for i := range n.Kids {
-		next := step{name: n.Kids[i].Name, index: i}
-		list = append(list, flatten(about, &n.Kids[i], append(slices.Clone(first), next))...)
 	}
 	return list
 }

@@ -60,36 +60,37 @@ func (l *Loader) HasOrders(f *source.File, format Format) bool {
 }
 
 func (l *Loader) hasItems(s *sheet.Sheet) bool {
-	return slices.ContainsFunc(s.Rows, func(r sheet.Row) bool { return l.headsItems(&r) })
+	return slices.ContainsFunc(s.Rows, func(r sheet.Row) bool { return l.heads(&r) == aboutItem })
 }
 
-// headsItems reports whether a row is one of headings over items: it has `item`
-// and one more, or else several.
-func (l *Loader) headsItems(r *sheet.Row) bool {
-	n, item := 0, 1
+// heads returns what a row of headings is about, items or cloths; aboutOrder for
+// any other row. Over items it has `item` and one more heading, or else four; over
+// cloths `cloth` and one more; and no more texts than headings that are none.
+func (l *Loader) heads(r *sheet.Row) subject {
+	texts, items, cloths := 0, 0, 0
+	item, cloth := false, false
 	for i := range r.Cells {
-		if h, ok := l.itemHeading(r.Cells[i].Text); ok {
-			n++
-			if h.about == aboutItem && h.way[0].name == "item" {
-				item = 0
-			}
+		text := r.Cells[i].Text
+		if text == "" {
+			continue
 		}
-	}
-	const plain = 2
-	return n >= plain+2*item
-}
-
-// headsCloths reports whether a row is one of headings over cloths: it has
-// `cloth`, and more.
-func (l *Loader) headsCloths(r *sheet.Row) bool {
-	n, cloth := 0, false
-	for i := range r.Cells {
-		if h, ok := l.clothHeading(r.Cells[i].Text); ok {
-			n++
+		texts++
+		if h, ok := l.itemHeading(text); ok {
+			items++
+			item = item || h.about == aboutItem && h.way[0].name == "item"
+		}
+		if h, ok := l.clothHeading(text); ok {
+			cloths++
 			cloth = cloth || h.about == clothName
 		}
 	}
-	return cloth && n > 1
+	switch {
+	case 2*items >= texts && (item && items > 1 || items >= 4 && items >= cloths):
+		return aboutItem
+	case 2*cloths >= texts && cloth && cloths > 1:
+		return aboutCloth
+	}
+	return aboutOrder
 }
 
 // A column is a column of a table that has a heading.
@@ -147,44 +148,38 @@ func (b *builder) table(l *Loader, sheets []sheet.Sheet, fault *sheet.Fault, wor
 	}
 }
 
-// sheet reads a sheet: tables that begin with headings, one below the other with
-// an empty row between. What stands above the first is a title. It reports
+// sheet reads a sheet: tables that begin with headings, one below the other. What
+// stands above the first, and a text alone above another, is a title. It reports
 // whether there were headings over items.
 func (t *tabular) sheet(s *sheet.Sheet) (headed bool) {
+	rows := slices.DeleteFunc(slices.Clone(s.Rows), func(r sheet.Row) bool { return r.Texts() == 0 || remarked(&r) })
 	var columns []column
-	row, last := (func([]column, *sheet.Row))(nil), 0
-	for i := range s.Rows {
-		r := &s.Rows[i]
-		if r.Blank() {
-			continue
-		}
-		begins := row == nil || r.Number > last+1
-		last = r.Number
-		switch {
-		case remarked(r):
-		case begins && t.l.headsItems(r):
-			columns, row, headed = t.columns(r, aboutItem), t.item, true
-		case begins && t.l.headsCloths(r):
-			columns, row = t.columns(r, aboutCloth), t.cloth
-		case row != nil:
-			row(columns, r)
+	for i := range rows {
+		r := &rows[i]
+		switch about := t.l.heads(r); {
+		case about != aboutOrder:
+			columns = t.columns(r, about)
+			headed = headed || about == aboutItem
+		case columns == nil, r.Texts() == 1 && i+1 < len(rows) && t.l.heads(&rows[i+1]) != aboutOrder:
+		case overCloths(columns):
+			t.cloth(columns, r)
+			t.stray(columns, r)
+		default:
+			t.item(columns, r)
 			t.stray(columns, r)
 		}
 	}
 	return headed
 }
 
-// remarked reports whether a row has one text only, which begins with #: a
-// remark.
+// overCloths reports whether columns are of cloths.
+func overCloths(columns []column) bool {
+	return slices.ContainsFunc(columns, func(c column) bool { return c.about == clothName })
+}
+
+// remarked reports whether a row has one text only, which begins with #.
 func remarked(r *sheet.Row) bool {
-	n, remark := 0, false
-	for i := range r.Cells {
-		if r.Cells[i].Text != "" {
-			n++
-			remark = r.Cells[i].Text[0] == '#'
-		}
-	}
-	return n == 1 && remark
+	return r.Texts() == 1 && slices.ContainsFunc(r.Cells, func(c sheet.Cell) bool { return strings.HasPrefix(c.Text, "#") })
 }
 
 // columns reads a row of headings.

@@ -117,17 +117,17 @@ func (row *clothRow) named(n *order.Node) order.Node {
 // unshare takes out of a row what can't be right for each of several orders: how
 // much of the cloth there is.
 func (row *clothRow) unshare() (flaws []order.Flaw) {
-	take := func(n *order.Node, names ...string) {
+	take := func(n *order.Node, which string, names ...string) {
 		n.Kids = slices.DeleteFunc(n.Kids, func(k order.Node) bool {
 			out := slices.Contains(names, k.Name)
 			if out && !k.Blank() {
-				flaws = append(flaws, order.Flaw{Kind: order.Shared, At: k.At, Name: k.Name, Text: row.name.Text})
+				flaws = append(flaws, order.Flaw{Kind: order.Shared, At: k.At, Name: which + k.Name, Text: row.name.Text})
 			}
 			return out
 		})
 	}
-	take(&row.cloth, "ordered", "bolts")
-	take(&row.measured, "length", "flaws")
+	take(&row.cloth, "", "ordered", "bolts")
+	take(&row.measured, "measured ", "length", "flaws")
 	return flaws
 }
 

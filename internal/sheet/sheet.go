@@ -50,14 +50,14 @@ const (
 
 var remarkWords = [...]string{"", "formula", "merged"}
 
-// Blank reports whether no cell of the row has a text.
-func (r *Row) Blank() bool {
+// Texts is how many cells of the row have a text.
+func (r *Row) Texts() (n int) {
 	for i := range r.Cells {
 		if r.Cells[i].Text != "" {
-			return false
+			n++
 		}
 	}
-	return true
+	return n
 }
 
 // A Fault is why a text or a workbook could not be read, and where.

@@ -1,0 +1,87 @@
+package main
+
+import (
+	"io"
+	"slices"
+
+	"cutgate/internal/load"
+	"cutgate/internal/sheet"
+	"cutgate/internal/source"
+)
+
+// What stands above the headings of a sheet to fill in.
+const (
+	titleOfItems  = "# One item a row. What is left blank is worked out; what is written is checked. A length may be 72 or 10 1/2 or 137 cm."
+	titleOfCloths = "# One cloth a row under the name that items call it by."
+)
+
+// printSheets prints an order as sheets that write writes.
+func printSheets(write func(io.Writer, []sheet.Page) error) func(io.Writer, string) error {
+	return func(w io.Writer, text string) error {
+		loader, err := load.New()
+		if err != nil {
+			return err
+		}
+		return write(w, pagesOf(loader, text))
+	}
+}
+
+// pagesOf returns the sheets of an order in YAML.
+func pagesOf(l *load.Loader, text string) []sheet.Page {
+	var items, cloths []([]load.Column)
+	for _, o := range l.Orders(&source.File{Text: text}, load.YAML, load.Options{}) {
+		s := l.Flatten(o)
+		for i, item := range s.Items {
+			head := s.Head
+			if i > 0 {
+				head = nil
+			}
+			items = append(items, slices.Concat(head, item))
+		}
+		cloths = append(cloths, s.Cloths...)
+	}
+	return []sheet.Page{page("Orders", titleOfItems, items), page("Cloths", titleOfCloths, cloths)}
+}
+
+// page makes a page of rows that may have different columns. One that a row is the
+// first to have stands after the one before it in that row.
+func page(name, title string, rows [][]load.Column) sheet.Page {
+	p := sheet.Page{Name: name, Title: title}
+	find := func(heading string) int {
+		return slices.IndexFunc(p.Headings, func(h sheet.Heading) bool { return h.Text == heading })
+	}
+	for _, row := range rows {
+		last := -1
+		for _, c := range row {
+			at := find(c.Heading)
+			if at < 0 {
+				at = last + 1
+				p.Headings = slices.Insert(p.Headings, at, sheet.Heading{Text: c.Heading, Note: note(&c.Field), Words: c.Field.Words})
+			}
+			last = at
+		}
+	}
+	for _, row := range rows {
+		texts := make([]string, len(p.Headings))
+		for _, c := range row {
+			texts[find(c.Heading)] = c.Text
+		}
+		p.Rows = append(p.Rows, texts)
+	}
+	return p
+}
+
+// note is what a heading says of its field.
+func note(f *load.FormField) string {
+	text := f.Says
+	if f.Words == nil && f.Wanted != "" && f.Wanted != "a text" {
+		if text != "" {
+			text = ": " + text
+		}
+		text = f.Wanted + text
+	}
+	if f.Outcome {
+		text += "; left blank, it is worked out"
+	}
+	return text
+}
