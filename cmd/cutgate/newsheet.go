@@ -22,25 +22,18 @@ func printSheets(write func(io.Writer, []sheet.Page) error) func(io.Writer, stri
 		if err != nil {
 			return err
 		}
-		return write(w, pagesOf(loader, text))
+		orders := loader.Orders(&source.File{Text: text}, load.YAML, load.Options{})
+		return write(w, pagesOf(loader.Flatten(orders[0])))
 	}
 }
 
-// pagesOf returns the sheets of an order in YAML.
-func pagesOf(l *load.Loader, text string) []sheet.Page {
-	var items, cloths []([]load.Column)
-	for _, o := range l.Orders(&source.File{Text: text}, load.YAML, load.Options{}) {
-		s := l.Flatten(o)
-		for i, item := range s.Items {
-			head := s.Head
-			if i > 0 {
-				head = nil
-			}
-			items = append(items, slices.Concat(head, item))
-		}
-		cloths = append(cloths, s.Cloths...)
+// pagesOf returns the sheets of an order, of which the first item says what the
+// order does.
+func pagesOf(s load.Sheets) []sheet.Page {
+	if len(s.Items) > 0 {
+		s.Items[0] = slices.Concat(s.Head, s.Items[0])
 	}
-	return []sheet.Page{page("Orders", titleOfItems, items), page("Cloths", titleOfCloths, cloths)}
+	return []sheet.Page{page("Orders", titleOfItems, s.Items), page("Cloths", titleOfCloths, s.Cloths)}
 }
 
 // page makes a page of rows that may have different columns. One that a row is the

@@ -48,7 +48,6 @@ func (r *round) inLine(a, b int) bool { return a <= b && !strings.Contains(r.fil
 // filled adds the changes of a block whose blanks were filled in.
 func (r *round) filled(list []Change, a *fix.Applied) []Change {
 	fill := r.fills[a.Finding.At]
-	names := r.namesAt(a.Finding.At)
 	for i, b := range fill.blanks {
 		k := slices.Index(a.Edits, fill.edits[i])
 		if k < 0 {
@@ -56,7 +55,7 @@ func (r *round) filled(list []Change, a *fix.Applied) []Change {
 		}
 		at := min(a.Now[k].Start+fill.at[i], a.Now[k].End)
 		list = append(list, Change{
-			At: source.Range{Start: at, End: a.Now[k].End}, Field: fieldOf(append(names[:len(names):len(names)], b.Field)),
+			At: source.Range{Start: at, End: a.Now[k].End}, Field: fieldOf(append(r.namesOf(b.In), b.Field)),
 			Now: b.Text, Rule: Filled, Sureness: finding.Certain,
 		})
 	}
@@ -92,12 +91,9 @@ func fieldOf(names []string) string {
 // namesAt returns the names that lead to what stands at a place; to the group of
 // a field, where it is the field's name.
 func (r *round) namesAt(at source.Range) (names []string) {
-	var in, lead = (*order.Node)(nil), []*order.Node(nil)
-	for i := range r.results {
-		root := r.results[i].Order.Root
-		if root == nil {
-			continue
-		}
+	var in *order.Node
+	var lead []*order.Node
+	for root := range r.roots {
 		if l := root.Lead(at); lead == nil && len(l) > 0 || in == nil && root.At == at {
 			in, lead = root, l
 		}
@@ -105,6 +101,44 @@ func (r *round) namesAt(at source.Range) (names []string) {
 	if n := len(lead); n > 0 && lead[n-1].Key == at && lead[n-1].At != at {
 		lead = lead[:n-1] // a new name
 	}
+	return namesOn(in, lead)
+}
+
+// namesOf returns the names that lead to a node.
+func (r *round) namesOf(n *order.Node) []string {
+	for root := range r.roots {
+		if lead := leadTo(root, n); lead != nil || root == n {
+			return namesOn(root, lead)
+		}
+	}
+	return nil
+}
+
+// roots gives the orders that could be read, as they are written.
+func (r *round) roots(yield func(*order.Node) bool) {
+	for i := range r.results {
+		if root := r.results[i].Order.Root; root != nil && !yield(root) {
+			return
+		}
+	}
+}
+
+// leadTo returns the nodes that lead from below in to n, or nil.
+func leadTo(in, n *order.Node) []*order.Node {
+	for i := range in.Kids {
+		k := &in.Kids[i]
+		if k == n {
+			return []*order.Node{k}
+		}
+		if lead := leadTo(k, n); lead != nil {
+			return append([]*order.Node{k}, lead...)
+		}
+	}
+	return nil
+}
+
+// namesOn returns the names of the nodes that lead on from a root.
+func namesOn(in *order.Node, lead []*order.Node) (names []string) {
 	for _, kid := range lead {
 		name := kid.Name
 		if in.Form == order.List {

@@ -37,7 +37,7 @@ func TestInputsOfPaths(t *testing.T) {
 	dir := t.TempDir()
 	for _, name := range []string{
 		"b.yaml", "a.json", "z.CUE", "house.cue", "readme.txt", ".hidden.yaml", ".git/x.yaml", "empty/readme.txt",
-		"sub/house.cue", "sub/c.yml", "order",
+		"sub/house.cue", "sub/c.yml", "order", "sheet.CSV", "sub/~$book.xlsx",
 	} {
 		path := filepath.Join(dir, name)
 		if err := os.MkdirAll(filepath.Dir(path), 0o777); err != nil {
@@ -50,7 +50,7 @@ func TestInputsOfPaths(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(dir, "sub", "d.jsonl"), []byte("{}\n\n{\"order\": 2}\n"), 0o666); err != nil {
 		t.Fatal(err)
 	}
-	const endings = ".yaml, .yml, .json, .jsonl, .ndjson, .cue"
+	const endings = ".yaml, .yml, .json, .jsonl, .ndjson, .cue, .csv, .tsv, .xlsx"
 	yaml := load.YAML
 	for _, c := range []struct {
 		paths []string
@@ -58,7 +58,7 @@ func TestInputsOfPaths(t *testing.T) {
 		want  []string
 	}{
 		{[]string{""}, nil, []string{
-			"a.json: JSON to read", "b.yaml: YAML to read", "sub/c.yml: YAML to read",
+			"a.json: JSON to read", "b.yaml: YAML to read", "sheet.CSV: CSV to read", "sub/c.yml: YAML to read",
 			`sub/d.jsonl: JSON Lines "{}" from line 1, byte 0`, `sub/d.jsonl: JSON Lines "{\"order\": 2}" from line 3, byte 4`,
 			"z.CUE: CUE to read",
 		}},

@@ -70,7 +70,11 @@ type flattening struct {
 // columns returns the leaves below n, which a way leads to from the subject.
 func (f *flattening) columns(n *order.Node, to way) (list []Column) {
 	if n.Form != order.Map && n.Form != order.List {
-		return []Column{{heading{about: f.about, way: to}.String(), n.Text, f.field(to)}}
+		text := n.Text
+		if n.Form == order.Null {
+			text = ""
+		}
+		return []Column{{heading{about: f.about, way: to}.String(), text, f.field(to)}}
 	}
 	for i := range n.Kids {
 		next := step{name: n.Kids[i].Name, index: i}

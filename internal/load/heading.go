@@ -59,10 +59,38 @@ func (h heading) String() string {
 // singular is what one of a list is called.
 func singular(list string) string { return strings.TrimSuffix(list, "s") }
 
+// A spoken word is one of a heading, in small letters, and the heading from there on.
+type spoken struct{ text, rest string }
+
 // wordsOf splits a heading into words: at spaces, points, hyphens and
-// underscores, in small letters.
-func wordsOf(text string) []string {
-	return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsNumber(r) })
+// underscores.
+func wordsOf(heading string) (words []spoken) {
+	in := func(r rune) bool { return unicode.IsLetter(r) || unicode.IsNumber(r) }
+	for rest := heading; ; {
+		i := strings.IndexFunc(rest, in)
+		if i < 0 {
+			return words
+		}
+		rest = rest[i:]
+		end := strings.IndexFunc(rest, func(r rune) bool { return !in(r) })
+		if end < 0 {
+			end = len(rest)
+		}
+		words = append(words, spoken{strings.ToLower(rest[:end]), rest})
+		rest = rest[end:]
+	}
+}
+
+// joined is words as a field's name has them.
+func joined(words []spoken) string {
+	var b strings.Builder
+	for i, w := range words {
+		if i > 0 {
+			b.WriteByte('_')
+		}
+		b.WriteString(w.text)
+	}
+	return b.String()
 }
 
 // itemHeading returns what a heading over items stands for.
@@ -75,7 +103,7 @@ func (l *Loader) itemHeading(text string) (heading, bool) {
 	items := form.Fields[form.index["items"]].Is.List
 	head := func(s synonyms) (heading, bool) {
 		at := l.guide(s)
-		if words[0] == "order" && len(words) > 1 {
+		if words[0].text == "order" && len(words) > 1 {
 			if w, ok := at.head(form, words[1:]); ok {
 				return heading{about: aboutOrder, way: w}, true
 			}
@@ -95,15 +123,15 @@ func (l *Loader) clothHeading(text string) (heading, bool) {
 	switch {
 	case len(words) == 0:
 		return heading{}, false
-	case len(words) == 1 && words[0] == "cloth":
+	case len(words) == 1 && words[0].text == "cloth":
 		return heading{about: clothName, own: true}, true
-	case len(words) == 1 && words[0] == "order":
+	case len(words) == 1 && words[0].text == "order":
 		return heading{about: clothOrder, own: true}, true
 	}
 	form := l.form.group
 	head := func(s synonyms) (heading, bool) {
 		at := l.guide(s)
-		if words[0] == "measured" {
+		if words[0].text == "measured" {
 			w, ok := at.to(form.Fields[form.index["measured"]].Is.Named, words[1:])
 			return heading{about: aboutMeasured, way: w}, ok
 		}
@@ -129,7 +157,7 @@ type guide struct{ words synonyms }
 func (l *Loader) guide(s synonyms) guide { return guide{s} }
 
 // head leads to what an order says of itself, apart from its cloths and items.
-func (g guide) head(form *group, words []string) (way, bool) {
+func (g guide) head(form *group, words []spoken) (way, bool) {
 	w, ok := g.in(form, words)
 	if !ok || slices.Contains([]string{"items", "cloths", "measured"}, w[0].name) {
 		return nil, false
@@ -138,14 +166,14 @@ func (g guide) head(form *group, words []string) (way, bool) {
 }
 
 // to leads from a shape to a leaf.
-func (g guide) to(s *shape, words []string) (way, bool) {
+func (g guide) to(s *shape, words []spoken) (way, bool) {
 	switch {
 	case s.leaf != noLeaf:
 		return way{}, len(words) == 0
 	case s.List != nil:
 		index := 0
 		if len(words) > 0 {
-			if n, err := strconv.Atoi(words[0]); err == nil && 0 < n && n <= maxListed {
+			if n, err := strconv.Atoi(words[0].text); err == nil && 0 < n && n <= maxListed {
 				index, words = n-1, words[1:]
 			}
 		}
@@ -154,7 +182,7 @@ func (g guide) to(s *shape, words []string) (way, bool) {
 		if len(words) == 0 {
 			return nil, false
 		}
-		return further(step{name: strings.Join(words, " ")}, s.Named, nil, g)
+		return further(step{name: words[0].rest, own: true}, s.Named, nil, g)
 	case s.group != nil:
 		return g.in(s.group, words)
 	}
@@ -170,15 +198,15 @@ func (g guide) to(s *shape, words []string) (way, bool) {
 const maxListed = 99
 
 // further leads on after a step.
-func further(first step, s *shape, words []string, g guide) (way, bool) {
+func further(first step, s *shape, words []spoken, g guide) (way, bool) {
 	w, ok := g.to(s, words)
 	return append(way{first}, w...), ok
 }
 
 // in leads from a group to a leaf. The longest name that fits is tried first.
-func (g guide) in(of *group, words []string) (way, bool) {
+func (g guide) in(of *group, words []spoken) (way, bool) {
 	for n := len(words); n > 0; n-- {
-		name := strings.Join(words[:n], "_")
+		name := joined(words[:n])
 		for i := range of.Fields {
 			f := &of.Fields[i]
 			if f.Name != name && (f.Is.List == nil || singular(f.Name) != name) && !g.meant(name, f.Name) {

@@ -108,6 +108,9 @@ func (r *reading) named(n *order.Node, s *shape, dst reflect.Value) {
 	firsts := make(map[string]*order.Node, len(n.Kids))
 	for i := range n.Kids {
 		k := &n.Kids[i]
+		if k.Cell && k.Form == order.Null {
+			continue // the column is another row's
+		}
 		if first := firsts[k.Name]; first != nil {
 			r.duplicate(k, first)
 			continue

@@ -228,6 +228,15 @@ func (t *tabular) columns(r *sheet.Row, about subject) []column {
 	return kept
 }
 
+// ownName is where a name of the writer's own stands in the heading, as linen in
+// fiber linen; the zero range where all of it is the form's.
+func (c *column) ownName() source.Range {
+	if len(c.way) == 0 || !c.way[len(c.way)-1].own || c.cell.At.Len() != len(c.cell.Text) {
+		return source.Range{}
+	}
+	return source.Range{Start: c.cell.At.End - len(c.way[len(c.way)-1].name), End: c.cell.At.End}
+}
+
 // known reports whether a column's heading is one of the form.
 func (c *column) known() bool { return c.way != nil || c.about == clothName || c.about == clothOrder }
 

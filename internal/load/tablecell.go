@@ -32,6 +32,9 @@ func leavesOf(columns []column, r *sheet.Row) []cellLeaf {
 				list[i] = leafOfCell(c)
 			}
 		}
+		if own := columns[i].ownName(); !own.IsZero() {
+			list[i].Key = own
+		}
 	}
 	return list
 }

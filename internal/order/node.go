@@ -98,16 +98,21 @@ func (n *Node) Blank() bool {
 }
 
 // Lead returns the nodes that lead from below n to the smallest one whose name or
-// value covers r, quote marks included. The groups of a table's row lie across
-// each other, so all of them are looked into.
+// value covers r, quote marks included. The groups of a table lie across each
+// other, and names may be headings, so all of them are looked into.
 func (n *Node) Lead(r source.Range) []*Node {
 	var best []*Node
 	for i := range n.Kids {
 		k := &n.Kids[i]
-		if !k.covers(r) {
+		own := k.covers(r)
+		if !own && !k.Cell {
 			continue
 		}
-		lead := append([]*Node{k}, k.Lead(r)...)
+		inner := k.Lead(r)
+		if !own && inner == nil {
+			continue
+		}
+		lead := append([]*Node{k}, inner...)
 		if best == nil || lead[len(lead)-1].At.Len() < best[len(best)-1].At.Len() {
 			best = lead
 		}

@@ -98,8 +98,12 @@ func writePage(f *excelize.File, p *Page) error {
 	if err != nil {
 		return err
 	}
+	font, err := f.GetDefaultFont()
+	if err != nil {
+		return err
+	}
 	head, err := f.NewStyle(&excelize.Style{
-		NumFmt: 49, Font: &excelize.Font{Bold: true}, Alignment: &excelize.Alignment{WrapText: true, Vertical: "bottom"},
+		NumFmt: 49, Font: &excelize.Font{Bold: true, Family: font}, Alignment: &excelize.Alignment{WrapText: true, Vertical: "bottom"},
 		Border: []excelize.Border{{Type: "bottom", Style: 2, Color: "444444"}},
 	})
 	if err != nil {

@@ -1,0 +1,178 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/rogpeppe/go-internal/txtar"
+
+	"cutgate/internal/lint"
+	"cutgate/internal/load"
+	"cutgate/internal/order"
+	"cutgate/internal/sheet"
+	"cutgate/internal/source"
+	"cutgate/rules"
+)
+
+// A sheetForm is a way to write an order as a table, and how it is read again.
+type sheetForm struct {
+	format load.Format
+	write  func(io.Writer, []sheet.Page) error
+	text   func([]byte) string
+}
+
+var sheetForms = []sheetForm{
+	{load.CSV, sheet.WriteCSV, func(b []byte) string { return string(b) }},
+	{load.Workbook, sheet.WriteWorkbook, sheet.Draw},
+}
+
+// TestSheetsSayTheSame writes every order of the test data and of the rules'
+// fixtures as tables, as far as a table has a place for all that it says, and
+// holds what is found in them, and what is corrected, to what is in the order as
+// it was.
+func TestSheetsSayTheSame(t *testing.T) {
+	checker, err := lint.New(rules.All())
+	if err != nil {
+		t.Fatal(err)
+	}
+	compared := 0
+	for _, f := range writtenOrders(t) {
+		format, _ := load.FormatOf(f.Name)
+		for _, res := range checker.CheckFile(f, format) {
+			if res.Err != nil || res.Order.Root == nil || len(res.Order.Flaws) > 0 || !tabular(&res) {
+				continue
+			}
+			for _, form := range sheetForms {
+				if form.format == load.Workbook && compared%10 != 0 {
+					continue // slower, and the same from the cells on
+				}
+				sameInSheets(t, checker, &res, form)
+			}
+			compared++
+		}
+	}
+	if compared < 300 {
+		t.Errorf("only %d orders were compared", compared)
+	}
+}
+
+// sameInSheets compares what is found in an order with what is found in it as a
+// table, and what correcting makes of the two.
+func sameInSheets(t *testing.T, checker *lint.Checker, res *lint.Result, form sheetForm) {
+	t.Helper()
+	var b bytes.Buffer
+	if err := form.write(&b, pagesOf(checker.Loader.Flatten(res.Order))); err != nil {
+		t.Fatal(err)
+	}
+	name := res.File.Name + " as " + form.format.String()
+	f := &source.File{Name: name, Text: form.text(b.Bytes())}
+	again := checker.CheckFile(f, form.format)
+	if len(again) != 1 {
+		t.Errorf("%s: it is %d orders\n%s", name, len(again), f.Text)
+		return
+	}
+	if d := cmp.Diff(sayings(res), sayings(&again[0])); d != "" {
+		t.Errorf("%s: other findings (-as it was +in a table):\n%s\n%s", name, d, f.Text)
+		return
+	}
+	if len(res.Findings) == 0 {
+		return
+	}
+	was, err1 := checker.Correct(&source.File{Name: res.File.Name, Text: res.File.Text}, formatOf(res.File.Name), lint.Correcting{})
+	now, err2 := checker.Correct(&source.File{Name: name, Text: f.Text}, form.format, lint.Correcting{})
+	if err1 != nil || err2 != nil {
+		t.Errorf("%s: correcting: %v, %v", name, err1, err2)
+		return
+	}
+	if len(was.Results) != 1 {
+		return
+	}
+	values := func(c *lint.Corrected) load.Sheets { return checker.Loader.Flatten(c.Results[0].Order) }
+	if d := cmp.Diff(filled(values(&was)), filled(values(&now))); d != "" {
+		t.Errorf("%s: corrected otherwise (-as it was +in a table):\n%s", name, d)
+	}
+}
+
+func formatOf(name string) load.Format { f, _ := load.FormatOf(name); return f }
+
+// sayings are what is found, apart from places in the text.
+func sayings(res *lint.Result) (list []string) {
+	for _, f := range res.Findings {
+		list = append(list, fmt.Sprintf("%s %s: %s [%s → %s, %s] %d", f.Rule, f.Level, f.Message, f.Stated, f.Corrected, f.Slip, len(f.Fixes)))
+	}
+	slices.Sort(list)
+	return list
+}
+
+// filled are the cells with a text, sorted.
+func filled(s load.Sheets) (list []string) {
+	for i, row := range slices.Concat([][]load.Column{s.Head}, s.Items, s.Cloths) {
+		for _, c := range row {
+			if c.Text != "" {
+				list = append(list, fmt.Sprintf("%d %s: %s", i, c.Heading, c.Text))
+			}
+		}
+	}
+	slices.Sort(list)
+	return list
+}
+
+// tabular reports whether a table has a place for all that an order says: it has
+// none for a group or a list with nothing in it, and none for what was measured of
+// a cloth that there is not.
+func tabular(res *lint.Result) bool {
+	root := res.Order.Root
+	for _, m := range res.Order.Measured {
+		if root.Kid("cloths").Kid(m.Name) == nil {
+			return false
+		}
+	}
+	return !hollow(root)
+}
+
+// hollow reports whether a group or a list in n holds nothing.
+func hollow(n *order.Node) bool {
+	return (n.Form == order.Map || n.Form == order.List) && len(n.Kids) == 0 ||
+		slices.ContainsFunc(n.Kids, func(k order.Node) bool { return hollow(&k) })
+}
+
+// writtenOrders are the orders of the test data and of the fixtures, but for
+// tables.
+func writtenOrders(t *testing.T) (list []*source.File) {
+	t.Helper()
+	names, err := filepath.Glob("../../testdata/orders/*/*")
+	if err != nil || len(names) == 0 {
+		t.Fatal(names, err)
+	}
+	for _, name := range names {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		list = append(list, &source.File{Name: name, Text: string(text)})
+	}
+	fixtures, err := fs.Glob(rules.Fixtures, "*/testdata/*.txtar")
+	if err != nil || len(fixtures) == 0 {
+		t.Fatal(fixtures, err)
+	}
+	for _, name := range fixtures {
+		text, err := rules.Fixtures.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range txtar.Parse(text).Files {
+			if format, ok := load.FormatOf(f.Name); ok && !load.IsTable(format) && strings.Count(f.Name, "/") == 1 {
+				list = append(list, &source.File{Name: name + "/" + f.Name, Text: string(f.Data)})
+			}
+		}
+	}
+	return list
+}

@@ -1,0 +1,97 @@
+package sheet
+
+import (
+	"encoding/csv"
+	"io"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"cutgate/internal/source"
+)
+
+// TestCSVPlaces reads the places of cells: within their quote marks, without the
+// space around them.
+func TestCSVPlaces(t *testing.T) {
+	text := "a, b ,\"c \"\"d\"\"\"\r\n\r\n\"two\nlines\",é,\n"
+	s, fault := CSV(text, 3, ',')
+	if fault != nil {
+		t.Fatal(fault)
+	}
+	type at [3]string // its name, its text, and what stands at its place
+	var got []at
+	for _, r := range s.Rows {
+		for _, c := range r.Cells {
+			name := source.Cell{Column: c.Column, Row: r.Number}.String()
+			got = append(got, at{name, c.Text, text[c.At.Start-3 : c.At.End-3]})
+		}
+	}
+	want := []at{
+		{"A1", "a", "a"}, {"B1", "b", "b"}, {"C1", `c "d"`, `c ""d""`},
+		{"A3", "two\nlines", "two\nlines"}, {"B3", "é", "é"}, {"C3", "", ""},
+	}
+	if d := cmp.Diff(want, got); d != "" {
+		t.Errorf("(-want +got):\n%s", d)
+	}
+}
+
+func TestCSVFaults(t *testing.T) {
+	for _, c := range []struct {
+		text, at, says string
+	}{
+		{"a,b\nc \"d\",e\n", `"`, "put the whole cell in quote marks"},
+		{"a,b\n\"c\"d,e\n", `"`, "put the whole cell in quote marks"},
+		{"a,b\n\"c,d\ne,f\n", `"`, "is not closed"},
+		{"a,b\n\"c", `"`, "is not closed"},
+	} {
+		s, fault := CSV(c.text, 0, ',')
+		if fault == nil || !strings.Contains(fault.Detail, c.says) {
+			t.Errorf("%q: the fault is %v", c.text, fault)
+			continue
+		}
+		if got := c.text[fault.At.Start:fault.At.End]; got != c.at && !strings.HasPrefix(c.text[fault.At.Start:], c.at) {
+			t.Errorf("%q: the fault is at %q", c.text, got)
+		}
+		if len(s.Rows) != 1 {
+			t.Errorf("%q: %d rows stand before the fault", c.text, len(s.Rows))
+		}
+	}
+}
+
+// FuzzCSV holds the texts of cells to those of the standard library's reader, and
+// their places to the text.
+func FuzzCSV(f *testing.F) {
+	for _, text := range []string{"a,b\n\"c\",d\n", "a;b\r\n\"\"\"\";\n\n;;\n", "\"x\ny\"\tz", " \"a\" , b\u00a0\n", "\"a\"\r\r\n,", "a\rb,\"c\r\nd\"\n"} {
+		f.Add(text, uint8(0))
+		f.Add(text, uint8(1))
+		f.Add(text, uint8(2))
+	}
+	f.Fuzz(func(t *testing.T, text string, mark uint8) {
+		comma := Commas()[int(mark)%len(Commas())]
+		r := csv.NewReader(strings.NewReader(text))
+		r.Comma, r.FieldsPerRecord, r.TrimLeadingSpace = comma, -1, comma != '\t'
+		s, fault := CSV(text, 0, comma)
+		last, end := 0, 0
+		for _, row := range s.Rows {
+			record, err := r.Read()
+			if err != nil || len(record) != len(row.Cells) || row.Number <= last {
+				t.Fatalf("row %d has %d cells; the library reads %q, %v", row.Number, len(row.Cells), record, err)
+			}
+			last = row.Number
+			for i, c := range row.Cells {
+				if c.At.Start < end || c.At.End < c.At.Start || c.At.End > len(text) {
+					t.Fatalf("cell %d of row %d is at %v, after %d of %d", i+1, row.Number, c.At, end, len(text))
+				}
+				end = c.At.End
+				// The library takes the CR out of a line end inside of a cell.
+				if want := strings.TrimSpace(strings.ReplaceAll(record[i], "\r\n", "\n")); strings.ReplaceAll(c.Text, "\r\n", "\n") != want {
+					t.Fatalf("cell %d of row %d says %q, not %q", i+1, row.Number, c.Text, want)
+				}
+			}
+		}
+		if _, err := r.Read(); (err == io.EOF) != (fault == nil) {
+			t.Fatalf("the fault is %v; the library's is %v", fault, err)
+		}
+	})
+}
