@@ -126,8 +126,7 @@ func filled(s load.Sheets) (list []string) {
 }
 
 // tabular reports whether a table has a place for all that an order says: it has
-// none for a group or a list with nothing in it, and none for what was measured of
-// a cloth that there is not.
+// none for what was measured of a cloth that there is not.
 func tabular(res *lint.Result) bool {
 	root := res.Order.Root
 	for _, m := range res.Order.Measured {
@@ -135,13 +134,19 @@ func tabular(res *lint.Result) bool {
 			return false
 		}
 	}
-	return !hollow(root)
+	return inCells(root)
 }
 
-// hollow reports whether a group or a list in n holds nothing.
-func hollow(n *order.Node) bool {
-	return (n.Form == order.Map || n.Form == order.List) && len(n.Kids) == 0 ||
-		slices.ContainsFunc(n.Kids, func(k order.Node) bool { return hollow(&k) })
+// inCells reports whether n can be said in cells: nothing in it is empty but what
+// is left blank, and nothing stands there by an alias or a reference.
+func inCells(n *order.Node) bool {
+	switch {
+	case n.Fixed, n.Form == order.Scalar && n.Text == "":
+		return false
+	case (n.Form == order.Map || n.Form == order.List) && len(n.Kids) == 0:
+		return false
+	}
+	return !slices.ContainsFunc(n.Kids, func(k order.Node) bool { return !inCells(&k) })
 }
 
 // writtenOrders are the orders of the test data and of the fixtures, but for

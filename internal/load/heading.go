@@ -62,14 +62,20 @@ func singular(list string) string { return strings.TrimSuffix(list, "s") }
 // A spoken word is one of a heading, in small letters, and the heading from there on.
 type spoken struct{ text, rest string }
 
+// mostWords is more words than a heading of the form has.
+const mostWords = 12
+
 // wordsOf splits a heading into words: at spaces, points, hyphens and
-// underscores.
+// underscores. A text of very many words is no heading, and has none.
 func wordsOf(heading string) (words []spoken) {
 	in := func(r rune) bool { return unicode.IsLetter(r) || unicode.IsNumber(r) }
 	for rest := heading; ; {
 		i := strings.IndexFunc(rest, in)
 		if i < 0 {
 			return words
+		}
+		if len(words) == mostWords {
+			return nil
 		}
 		rest = rest[i:]
 		end := strings.IndexFunc(rest, func(r rune) bool { return !in(r) })

@@ -96,7 +96,8 @@ func (l *Loader) heads(r *sheet.Row) subject {
 // A column is a column of a table that has a heading.
 type column struct {
 	heading
-	cell *sheet.Cell // with the heading
+	known bool        // the heading is one of the form's
+	cell  *sheet.Cell // with the heading
 }
 
 // A tabular is a table that is being read.
@@ -182,7 +183,8 @@ func remarked(r *sheet.Row) bool {
 	return r.Texts() == 1 && slices.ContainsFunc(r.Cells, func(c sheet.Cell) bool { return strings.HasPrefix(c.Text, "#") })
 }
 
-// columns reads a row of headings.
+// columns reads a row of headings. What stands under one that is not known is not
+// read; that is said once, of the heading.
 func (t *tabular) columns(r *sheet.Row, about subject) []column {
 	look := t.l.itemHeading
 	if about == aboutCloth {
@@ -190,42 +192,41 @@ func (t *tabular) columns(r *sheet.Row, about subject) []column {
 	}
 	var list []column
 	for i := range r.Cells {
-		c := &r.Cells[i]
-		if h, ok := look(c.Text); ok {
-			list = append(list, column{h, c})
+		if c := &r.Cells[i]; c.Text != "" {
+			h, ok := look(c.Text)
+			list = append(list, column{heading: h, known: ok, cell: c})
 		}
 	}
-	for i := range r.Cells {
-		c := &r.Cells[i]
-		if c.Text == "" || slices.ContainsFunc(list, func(k column) bool { return k.cell == c }) {
-			continue
-		}
-		f := headingFlaw(order.UnknownField, c)
-		if own := nearest(c.Text, t.l.headings(about)); !given(list, own) {
-			f.Nearest = own
-		}
-		t.flaws = append(t.flaws, f)
-		list = append(list, column{cell: c}) // so that what stands under it is not stray
-	}
-	kept := list[:0]
-	for _, k := range list {
-		if k.way == nil && k.about != clothName && k.about != clothOrder {
-			kept = append(kept, k)
-			continue
-		}
-		if first := slices.IndexFunc(kept, func(o column) bool { return o.String() == k.String() && o.known() }); first >= 0 {
-			f := headingFlaw(order.Duplicate, k.cell)
-			f.Related = kept[first].cell.At
+	for i := range list {
+		c := &list[i]
+		if !c.known {
+			f := headingFlaw(order.UnknownField, c.cell)
+			if own := nearest(c.cell.Text, t.l.headings(about)); given(list, own) == nil {
+				f.Nearest = own
+			}
 			t.flaws = append(t.flaws, f)
-			k.heading = heading{}
-		} else if !k.own {
-			f := headingFlaw(order.OtherWord, k.cell)
-			f.Nearest = k.String()
+		} else if first := given(list[:i], c.String()); first != nil {
+			f := headingFlaw(order.Duplicate, c.cell)
+			f.Related = first.cell.At
+			t.flaws = append(t.flaws, f)
+			c.known = false
+		} else if !c.own {
+			f := headingFlaw(order.OtherWord, c.cell)
+			f.Nearest = c.String()
 			t.flaws = append(t.flaws, f)
 		}
-		kept = append(kept, k)
 	}
-	return kept
+	return list
+}
+
+// given returns the column with that heading, or nil.
+func given(list []column, heading string) *column {
+	for i := range list {
+		if list[i].known && list[i].String() == heading {
+			return &list[i]
+		}
+	}
+	return nil
 }
 
 // ownName is where a name of the writer's own stands in the heading, as linen in
@@ -235,14 +236,6 @@ func (c *column) ownName() source.Range {
 		return source.Range{}
 	}
 	return source.Range{Start: c.cell.At.End - len(c.way[len(c.way)-1].name), End: c.cell.At.End}
-}
-
-// known reports whether a column's heading is one of the form.
-func (c *column) known() bool { return c.way != nil || c.about == clothName || c.about == clothOrder }
-
-// given reports whether a heading is among those of the columns.
-func given(list []column, heading string) bool {
-	return slices.ContainsFunc(list, func(k column) bool { return k.known() && k.String() == heading })
 }
 
 // headingFlaw is a flaw of a heading.
@@ -272,7 +265,7 @@ func (t *tabular) item(columns []column, r *sheet.Row) {
 	var item order.Node
 	for i := range columns {
 		switch {
-		case !columns[i].known():
+		case !columns[i].known:
 			continue
 		case columns[i].about == aboutItem:
 			plant(&item, columns[i].way, leaves[i].Node)
@@ -294,7 +287,7 @@ func (t *tabular) item(columns []column, r *sheet.Row) {
 func (t *tabular) order(columns []column, leaves []cellLeaf) *tabled {
 	number, blank := "", false
 	for i := range columns {
-		if c := &columns[i]; c.about == aboutOrder && c.known() && c.way[0].name == "order" {
+		if c := &columns[i]; c.about == aboutOrder && c.known && c.way[0].name == "order" {
 			number, blank = leaves[i].Text, leaves[i].Text == ""
 		}
 	}

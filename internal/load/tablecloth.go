@@ -22,7 +22,7 @@ func (t *tabular) cloth(columns []column, r *sheet.Row) {
 	leaves := leavesOf(columns, r)
 	for i := range columns {
 		switch c := &columns[i]; {
-		case !c.known():
+		case !c.known:
 			continue
 		case c.about == clothName:
 			row.name = leaves[i]

@@ -1,0 +1,104 @@
+package load
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"cutgate/internal/order"
+	"cutgate/internal/source"
+)
+
+// TestHeadings holds that every heading that the form has is understood as itself,
+// however it is spaced.
+func TestHeadings(t *testing.T) {
+	l := loaderFor(t)
+	for about, look := range map[subject]func(string) (heading, bool){aboutItem: l.itemHeading, aboutCloth: l.clothHeading} {
+		list := l.headings(about)
+		if len(list) < 20 {
+			t.Errorf("there are only %d headings", len(list))
+		}
+		for _, text := range list {
+			for _, written := range []string{text, strings.ToUpper(text), strings.ReplaceAll(text, " ", "_"), strings.ReplaceAll(text, " ", ".")} {
+				if h, ok := look(written); !ok || !h.own || h.String() != text {
+					t.Errorf("%q is taken for %q, own %t", written, h, h.own)
+				}
+			}
+		}
+	}
+}
+
+func TestHeadingWords(t *testing.T) {
+	l := loaderFor(t)
+	for text, want := range map[string]string{
+		"cut 12 width": "cut 12 width", "cuts 2 width": "cut 2 width", "cut width": "cut 1 width", "cuts[2].width": "cut 2 width",
+		"order notes": "order notes", "notes": "notes", "Order": "order", "waive rule": "waive 1 rule", "order waive 2 because": "order waive 2 because",
+		"hem turn": "hem turn", "hems top turn": "hems top turn", "lining hem turn": "lining hem turn",
+		"eyelets count": "holes count", "colour": "", "finished width (cm)": "", "items": "item", "cut 0 width": "", "cut 100 width": "", "": "", "hems": "",
+		"order item": "", "order items": "",
+	} {
+		h, ok := l.itemHeading(text)
+		got := ""
+		if ok {
+			got = h.String()
+		}
+		if got != want {
+			t.Errorf("%q is taken for %q, not %q", text, got, want)
+		}
+	}
+	for text, want := range map[string]string{
+		"fiber linen": "fiber linen", "Fiber Poly-Cotton": "fiber Poly-Cotton", "fibre wool": "fiber wool", "measured repeat length": "measured repeat length",
+		"bolts 2 lot": "bolt 2 lot", "fire": "fire", "fire 2": "fire 2", "cloth": "cloth", "order": "order", "fiber": "", "measured": "",
+	} {
+		h, ok := l.clothHeading(text)
+		got := ""
+		if ok {
+			got = h.String()
+		}
+		if got != want {
+			t.Errorf("over cloths %q is taken for %q, not %q", text, got, want)
+		}
+	}
+}
+
+// TestTableOrders groups the rows of tables into orders, and gives each its cloths.
+func TestTableOrders(t *testing.T) {
+	for _, c := range []struct {
+		name, text string
+		want       []string
+	}{
+		{"rows of one order", "order,units,item,cloth\nA,in,curtain,x\n,,napkin,x\nA,in,runner,y\nB,cm,napkin,x\nA,,tie-back,x\n", []string{
+			"A in: curtain, napkin, runner, tie-back;", "B cm: napkin;",
+		}},
+		{"no number", "item,cloth,units\ncurtain,x,in\n", []string{" in: curtain;"}},
+		{"cloths by use and by order", "order,item,cloth,lining cloth\nA,curtain,x,y\nB,curtain,x,\nC,curtain,z,\n\ncloth,order,width\nx,,1\nx,B,2\ny,,3\nw,,4\nz,C,5\n", []string{
+			"A : curtain; x 1, y 3", "B : curtain; x 2", "C : curtain; z 5",
+		}},
+		{"all cloths where one is wanting", "order,item,cloth\nA,curtain,x\nB,curtain,q\n\ncloth,width\nx,1\ny,2\n", []string{"A : curtain; x 1", "B : curtain; x 1, y 2"}},
+		{"cloths first, with titles", "Cloths\ncloth,width\nx,1\n\nOrders\nitem,cloth\ncurtain,x\n", []string{" : curtain; x 1"}},
+		{"in semicolons", "item;cloth;notes\ncurtain;x;a, b\n\ncloth;width\nx;1,5 m\n", []string{" : curtain; x 1,5 m"}},
+		{"a row that is no item", "order,item,cloth\nA,,\n,curtain,x\n\n# mine\n", []string{"A : curtain;"}},
+	} {
+		var got []string
+		for _, o := range loaderFor(t).Orders(&source.File{Text: c.text}, CSV, Options{}) {
+			got = append(got, summary(o))
+		}
+		if d := cmp.Diff(c.want, got); d != "" {
+			t.Errorf("%s: (-want +got)\n%s", c.name, d)
+		}
+	}
+}
+
+// summary is an order's number and units, the kinds of its items, and its cloths
+// with their widths as written.
+func summary(o *order.Order) string {
+	var items, cloths []string
+	for i := range o.Items {
+		items = append(items, o.Items[i].Kind.Value)
+	}
+	for i := range o.Cloths {
+		cloths = append(cloths, o.Cloths[i].Name+" "+o.Cloths[i].Of.Width.Node.Text)
+	}
+	return strings.TrimRight(o.Number.Value+" "+o.Units.Value+": "+strings.Join(items, ", ")+"; "+strings.Join(cloths, ", "), " ")
+}
