@@ -238,6 +238,22 @@ func (g guide) meant(name, field string) bool {
 // headings lists the headings that there can be over items, or over cloths, one
 // for each leaf; of a list, for its first entry.
 func (l *Loader) headings(about subject) []string {
+	if about == aboutCloth {
+		return l.overCloths()
+	}
+	return l.overItems()
+}
+
+// firstWords are the words that the form's own headings begin with.
+func (l *Loader) firstWords() map[string]bool {
+	first := map[string]bool{"fiber": true} // those of one's own names are in no list
+	for _, h := range slices.Concat(l.overItems(), l.overCloths()) {
+		first[wordsOf(h)[0].text] = true
+	}
+	return first
+}
+
+func (l *Loader) listHeadings(about subject) []string {
 	form := l.form.group
 	var list []string
 	add := func(about subject, s *shape) {

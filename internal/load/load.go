@@ -42,6 +42,10 @@ type Options struct {
 type Loader struct {
 	form  *shape
 	words synonyms
+
+	// Of the headings of tables, listed when first asked for.
+	overItems, overCloths func() []string
+	begins                func() map[string]bool // their first words
 }
 
 // Orders reads every order in f. The result is never empty: a text that cannot

@@ -67,6 +67,9 @@ func (l *Loader) hasItems(s *sheet.Sheet) bool {
 // any other row. Over items it has `item` and one more heading, or else four; over
 // cloths `cloth` and one more; and no more texts than headings that are none.
 func (l *Loader) heads(r *sheet.Row) subject {
+	if !l.mayHead(r) {
+		return aboutOrder
+	}
 	texts, items, cloths := 0, 0, 0
 	item, cloth := false, false
 	for i := range r.Cells {
@@ -91,6 +94,18 @@ func (l *Loader) heads(r *sheet.Row) subject {
 		return aboutCloth
 	}
 	return aboutOrder
+}
+
+// mayHead reports whether two texts of a row begin as headings of the form do.
+// Few rows of a table need a closer look.
+func (l *Loader) mayHead(r *sheet.Row) bool {
+	n := 0
+	for i := range r.Cells {
+		if words := wordsOf(r.Cells[i].Text); len(words) > 0 && l.begins()[words[0].text] {
+			n++
+		}
+	}
+	return n > 1
 }
 
 // A column is a column of a table that has a heading.
@@ -201,8 +216,10 @@ func (t *tabular) columns(r *sheet.Row, about subject) []column {
 		c := &list[i]
 		if !c.known {
 			f := headingFlaw(order.UnknownField, c.cell)
-			if own := nearest(c.cell.Text, t.l.headings(about)); given(list, own) == nil {
-				f.Nearest = own
+			if len(t.flaws) < manyFlaws {
+				if own := nearest(c.cell.Text, t.l.headings(about)); given(list, own) == nil {
+					f.Nearest = own
+				}
 			}
 			t.flaws = append(t.flaws, f)
 		} else if first := given(list[:i], c.String()); first != nil {
@@ -248,7 +265,8 @@ func headingFlaw(kind order.FlawKind, c *sheet.Cell) order.Flaw {
 func (t *tabular) stray(columns []column, r *sheet.Row) {
 	for i := range r.Cells {
 		c := &r.Cells[i]
-		if c.Text == "" || slices.ContainsFunc(columns, func(k column) bool { return k.cell.Column == c.Column }) {
+		_, headed := slices.BinarySearchFunc(columns, c.Column, func(k column, n int) int { return k.cell.Column - n })
+		if c.Text == "" || headed {
 			continue
 		}
 		if !slices.ContainsFunc(t.flaws, func(f order.Flaw) bool { return f.Kind == order.Unheaded && f.Name == strconv.Itoa(c.Column) }) {

@@ -27,10 +27,8 @@ func leavesOf(columns []column, r *sheet.Row) []cellLeaf {
 	for i := range columns {
 		at := source.Range{Start: end, End: end}
 		list[i].Node = order.Node{Cell: true, Fixed: true, At: at, Key: at}
-		for k := range r.Cells {
-			if c := &r.Cells[k]; c.Column == columns[i].cell.Column {
-				list[i] = leafOfCell(c)
-			}
+		if c := r.Cell(columns[i].cell.Column); c != nil {
+			list[i] = leafOfCell(c)
 		}
 		if own := columns[i].ownName(); !own.IsZero() {
 			list[i].Key = own

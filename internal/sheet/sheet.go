@@ -14,7 +14,11 @@
 // It knows no order and no heading, and works out no formula.
 package sheet
 
-import "cutgate/internal/source"
+import (
+	"slices"
+
+	"cutgate/internal/source"
+)
 
 // A Sheet is one table of cells, by rows. Rows and cells without a text may be
 // missing.
@@ -79,6 +83,15 @@ func Table(sheets []Sheet, workbook bool) *source.Table {
 		}
 	}
 	return t
+}
+
+// Cell returns the cell in a column, or nil.
+func (r *Row) Cell(column int) *Cell {
+	i, ok := slices.BinarySearchFunc(r.Cells, column, func(c Cell, column int) int { return c.Column - column })
+	if !ok {
+		return nil
+	}
+	return &r.Cells[i]
 }
 
 // Range is where the row's cells stand.
