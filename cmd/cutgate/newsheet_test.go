@@ -141,7 +141,7 @@ func tabular(res *lint.Result) bool {
 // is left blank, and nothing stands there by an alias or a reference.
 func inCells(n *order.Node) bool {
 	switch {
-	case n.Fixed, n.Form == order.Scalar && n.Text == "":
+	case n.Fixed, n.Form == order.Scalar && strings.TrimSpace(n.Text) == "":
 		return false
 	case (n.Form == order.Map || n.Form == order.List) && len(n.Kids) == 0:
 		return false

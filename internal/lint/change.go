@@ -35,7 +35,7 @@ func (m *mending) changes(list []Change, a *fix.Applied) []Change {
 			at.End, now.End = a.Edits[i].End, a.Now[i].End
 		}
 		list = append(list, Change{
-			At: now, Field: fieldOf(r.namesAt(at)), Was: legible(r.file.Slice(at)), Now: legible(text),
+			At: now, Field: fieldOf(r.namesAt(at)), Was: r.legible(r.file.Slice(at)), Now: r.legible(text),
 			Rule: a.Finding.Rule, Sureness: a.Fix.Sureness,
 		})
 	}
@@ -162,6 +162,16 @@ func entryName(n *order.Node, i int) string {
 		}
 	}
 	return strconv.Itoa(i + 1)
+}
+
+// legible is a piece of the round's text as [legible] has it; in a CSV text a
+// quote mark is written twice.
+func (r *round) legible(text string) string {
+	text = legible(text)
+	if t := r.file.Table; t != nil && !t.Workbook {
+		text = strings.ReplaceAll(text, `""`, `"`)
+	}
+	return text
 }
 
 // longestChange is the most characters of a changed text that are shown.
