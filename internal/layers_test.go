@@ -37,11 +37,12 @@ var layers = []layer{
 	{"internal/finding", list("internal/source"), "a finding is plain data that knows neither rules nor formats"},
 	{"internal/trade", list("internal/length", "internal/mass"), "the tables work nothing out"},
 	{"internal/order", list("internal/source", "internal/length", "internal/mass"), "an order is what was written, whatever it was read from"},
+	{"internal/sheet", list("internal/source"), "a table is cells, whatever is written in them"},
 	{"internal/lay", list("internal/length"), "a lay plan is rectangles on a strip, and is tested as such"},
 
 	{"internal/worksheet", list("internal/order", "internal/trade", "internal/lay", "internal/length", "internal/mass", "internal/source"),
 		"quantities are worked out without a thought of how a difference is said"},
-	{"internal/load", list("schema", "internal/order", "internal/trade", "internal/finding", "internal/source", "internal/length", "internal/mass"),
+	{"internal/load", list("schema", "internal/order", "internal/trade", "internal/finding", "internal/sheet", "internal/source", "internal/length", "internal/mass"),
 		"reading an order is apart from what the trade makes of it"},
 	{"internal/fix", list("internal/finding", "internal/source"), "fixes are applied the same way whatever rule made them"},
 	{"internal/house", list("schema", "internal/order", "internal/trade", "internal/worksheet", "internal/finding", "internal/source", "internal/length", "internal/mass"),
@@ -49,7 +50,7 @@ var layers = []layer{
 
 	{"internal/rule", ruleMay, "a rule's world is its pass"},
 	{"rules/*", slices.Concat(list("internal/rule"), ruleMay), "a rule is a pure function of its pass, so that editor, page and command line agree; topics stand alone"},
-	{"internal/lint", slices.Concat(list("internal/load", "internal/house", "internal/fix", "internal/rule", "schema"), ruleMay),
+	{"internal/lint", slices.Concat(list("internal/load", "internal/house", "internal/fix", "internal/rule", "internal/sheet", "schema"), ruleMay),
 		"the one pipeline is handed its rules and is tested with made-up ones"},
 	{"internal/draw", list("internal/worksheet", "internal/lay", "internal/length"), "pictures show what was worked out and decide nothing"},
 
@@ -82,6 +83,8 @@ var bans = []ban{
 		why: "everything above load sees a typed order and is tested without an evaluator"},
 	{what: list("github.com/spf13/cobra", "github.com/spf13/pflag", "flag"), except: list("cmd/*"),
 		why: "libraries have no command line"},
+	{what: list("github.com/xuri/excelize/..."), except: list("internal/sheet"),
+		why: "what is a workbook is known in one place"},
 	{what: list("net/http"), except: list("internal/bench"),
 		why: "only the bench page serves anything, and nothing calls out"},
 	{what: list("log", "log/..."), except: list("cmd/*"),
