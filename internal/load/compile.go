@@ -84,7 +84,7 @@ func schemaFiles() ([]*ast.File, error) {
 		if err != nil {
 			return nil, err
 		}
-		if files[i], err = parser.ParseFile(name, text); err != nil {
+		if files[i], err = parser.ParseFile(name, text, parser.ParseComments); err != nil {
 			return nil, fmt.Errorf("parse %s: %w", name, err)
 		}
 	}
@@ -312,7 +312,7 @@ func (c *compiler) fields(e *ast.StructLit, name string) ([]field, error) {
 			if err != nil {
 				return nil, err
 			}
-			fields = append(fields, field{Name: label, Need: d.Constraint == token.NOT, Is: s})
+			fields = append(fields, field{Name: label, Need: d.Constraint == token.NOT, Is: s, Says: remark(d)})
 		default:
 			return nil, at(d, "%T is more than a group of fields may say", d)
 		}
@@ -321,4 +321,20 @@ func (c *compiler) fields(e *ast.StructLit, name string) ([]field, error) {
 		return nil, errors.New(name + " has no fields")
 	}
 	return fields, nil
+}
+
+// remark is the comment behind a field on its line, or "".
+func remark(f *ast.Field) (text string) {
+	if _, ok := f.Value.(*ast.StructLit); ok {
+		return "" // those inside it are its fields'
+	}
+	ast.Walk(f, func(n ast.Node) bool {
+		for _, c := range ast.Comments(n) {
+			if c.Line {
+				text = strings.TrimSpace(c.Text())
+			}
+		}
+		return true
+	}, nil)
+	return text
 }

@@ -44,6 +44,7 @@ type field struct {
 	Name string `json:"name"`
 	Need bool   `json:"need,omitzero"`
 	Is   shape  `json:"is"`
+	Says string `json:"says,omitzero"` // the schema's remark on it
 
 	slot   int // the field of the Go struct
 	limits limits
