@@ -1,0 +1,3 @@
+package editor
+
+var completionTriggers = []string{" ", ":", "{", ",", "\""}
