@@ -49,13 +49,16 @@ func (s *Server) CodeAction(ctx context.Context, params *protocol.CodeActionPara
 		if !wanted(whole.kind) || ctx.Err() != nil {
 			continue
 		}
-		results := p.check()
+		results, title := p.check(), whole.title
 		if !slices.ContainsFunc(results, func(r lint.Result) bool { return r.Err == nil && whole.any(&r) }) {
 			continue
 		}
+		if whole.how.Fill && slices.ContainsFunc(results, func(r lint.Result) bool { return correctable(&r) }) {
+			title = "Correct what is certain, and write in what is worked out" // from wrong values nothing is
+		}
 		// What can't be corrected as a whole still has its single fixes.
 		if edits, err := p.correct(whole.how); err == nil && len(edits) > 0 {
-			list = append(list, &protocol.CodeAction{Title: whole.title, Kind: &whole.kind, Edit: s.edit(p, edits)})
+			list = append(list, &protocol.CodeAction{Title: title, Kind: &whole.kind, Edit: s.edit(p, edits)})
 		}
 	}
 	return list, ctx.Err()
@@ -126,22 +129,32 @@ func (p *snapshot) correct(how lint.Correcting) ([]finding.Edit, error) {
 }
 
 // editsBetween returns edits that make one text of another. Those within a few
-// letters of each other on one line are one, so that a number changes as a whole.
+// letters of each other on one line are one, and what replaces a part of a word
+// replaces the word, so that a number changes as a whole.
 func editsBetween(was, now string) (list []finding.Edit) {
 	const near = 8
-	for _, e := range udiff.Strings(was, now) {
+	done := 0 // the end of the last edit
+	for _, u := range udiff.Strings(was, now) {
+		e := finding.Edit{Range: source.Range{Start: u.Start, End: u.End}, Text: u.New}
+		for e.Len() > 0 && e.Start > done && inWord(was[e.Start-1]) && inWord(was[e.Start]) {
+			e.Start--
+			e.Text = was[e.Start:e.Start+1] + e.Text
+		}
 		if n := len(list); n > 0 {
 			last := &list[n-1]
 			if gap := was[last.End:e.Start]; len(gap) < near && !strings.Contains(gap, "\n") {
-				last.End = e.End
-				last.Text += gap + e.New
+				last.End, done = e.End, e.End
+				last.Text += gap + e.Text
 				continue
 			}
 		}
-		list = append(list, finding.Edit{Range: source.Range{Start: e.Start, End: e.End}, Text: e.New})
+		list, done = append(list, e), e.End
 	}
 	return list
 }
+
+// inWord reports whether a byte is of a word or a number, not between two.
+func inWord(c byte) bool { return c > ' ' && strings.IndexByte(",:{}[]\"'#", c) < 0 }
 
 // edit is edits of a version of a document, as the editor makes them.
 func (s *Server) edit(p *snapshot, edits []finding.Edit) *protocol.WorkspaceEdit {

@@ -30,17 +30,24 @@ func (s *Server) Hover(ctx context.Context, params *protocol.HoverParams) (*prot
 	at := source.Range{Start: offset, End: offset}
 	out := page{markdown: s.can.markdown}
 	var over source.Range
+	explained := false // how it is worked out was said
 	for i := range results {
 		for j := range results[i].Findings {
 			if f := &results[i].Findings[j]; touches(f.At, at) {
 				out.finding(p, f, ruleOf(p.checker, f.Rule))
-				over = f.At
+				over, explained = f.At, explained || len(f.Working) > 0
 			}
 		}
 	}
 	if there := spotAt(results, offset); there != nil {
-		n := there.node()
-		if out.worked(there) || out.field(there.field(p.checker.Loader)) {
+		n, said := there.node(), false
+		if !explained || there.onName {
+			said = out.worked(there)
+		}
+		if there.onName || out.Len() == 0 {
+			said = out.field(there.field(p.checker.Loader)) || said
+		}
+		if over.IsZero() && said {
 			if over = n.At; there.onName {
 				over = n.Key
 			}

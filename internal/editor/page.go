@@ -38,17 +38,18 @@ func (p *page) head(stamp, text string) {
 	}
 }
 
-// rows writes what a label stands before. The lines of a working stand together,
-// as they are.
+// rows writes rows, the lines of a working together and as they are.
 func (p *page) rows(rows []render.Row) {
-	last := ""
-	for _, r := range rows {
-		if r.Label != render.LabelWorking {
-			p.row(r.Label, r.Text)
-		} else {
-			p.line(r.Label, r.Text, last == r.Label)
+	for i := 0; i < len(rows); i++ {
+		if rows[i].Label != render.LabelWorking {
+			p.row(rows[i].Label, rows[i].Text)
+			continue
 		}
-		last = r.Label
+		first := i
+		for i+1 < len(rows) && rows[i+1].Label == render.LabelWorking {
+			i++
+		}
+		p.working(rows[first : i+1])
 	}
 }
 
@@ -62,16 +63,21 @@ func (p *page) row(label, text string) {
 	p.WriteString(label + ": " + text + "\n")
 }
 
-// line writes a line of a working; a further one goes under those before it.
-func (p *page) line(label, text string, further bool) {
-	text = p.plain(text)
-	switch {
-	case further && p.markdown:
-		p.WriteString("  \\\n  " + text + "\n")
-	case further:
-		p.WriteString(strings.Repeat(" ", len(label)+2) + text + "\n")
-	default:
-		p.row(label, text)
+// working writes the lines of a working.
+func (p *page) working(rows []render.Row) {
+	fence, indent := "", "  "
+	if p.markdown {
+		p.WriteString("- *" + render.LabelWorking + "*:\n\n")
+		fence, indent = "```\n", ""
+	} else {
+		p.WriteString(render.LabelWorking + ":\n")
+	}
+	p.WriteString(fence)
+	for _, r := range rows {
+		p.WriteString(indent + strings.ReplaceAll(source.Show(r.Text), "`", "'") + "\n")
+	}
+	if p.WriteString(fence); p.markdown {
+		p.WriteString("\n")
 	}
 }
 
@@ -83,7 +89,7 @@ func (p *page) plain(text string) string {
 	}
 	var b strings.Builder
 	for _, r := range text {
-		if strings.ContainsRune("\\`*_{}[]<>()#+!|~&", r) {
+		if strings.ContainsRune("\\`*_<[~&", r) {
 			b.WriteByte('\\')
 		}
 		b.WriteRune(r)
