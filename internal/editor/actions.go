@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"github.com/aymanbagabas/go-udiff"
-	"go.lsp.dev/jsonrpc2"
 	"go.lsp.dev/protocol"
 	"go.lsp.dev/uri"
 
@@ -26,7 +25,7 @@ var actionKinds = []protocol.CodeActionKind{protocol.CodeActionKindQuickFix, pro
 // the whole text.
 func (s *Server) CodeAction(ctx context.Context, params *protocol.CodeActionParams) ([]protocol.CommandOrCodeAction, error) {
 	p := s.snapshot(params.TextDocument.URI)
-	jsonrpc2.Async(ctx)
+	letGo(ctx)
 	if p == nil || !s.can.actions {
 		return nil, nil
 	}

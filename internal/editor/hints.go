@@ -3,7 +3,6 @@ package editor
 import (
 	"context"
 
-	"go.lsp.dev/jsonrpc2"
 	"go.lsp.dev/protocol"
 
 	"cutgate/internal/finding"
@@ -15,7 +14,7 @@ import (
 // many of them that they would hide what it says.
 func (s *Server) InlayHint(ctx context.Context, params *protocol.InlayHintParams) ([]protocol.InlayHint, error) {
 	p := s.snapshot(params.TextDocument.URI)
-	jsonrpc2.Async(ctx)
+	letGo(ctx)
 	if p == nil {
 		return nil, nil
 	}

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"go.lsp.dev/jsonrpc2"
 	"go.lsp.dev/protocol"
 
 	"cutgate/internal/finding"
@@ -21,7 +20,7 @@ import (
 // was worked out for it or from it, and what the form allows there.
 func (s *Server) Hover(ctx context.Context, params *protocol.HoverParams) (*protocol.Hover, error) {
 	p := s.snapshot(params.TextDocument.URI)
-	jsonrpc2.Async(ctx)
+	letGo(ctx)
 	if p == nil {
 		return nil, nil
 	}

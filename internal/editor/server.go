@@ -118,14 +118,28 @@ func (s *Server) handler() jsonrpc2.Handler {
 		if err := s.admit(method); err != nil {
 			return nil, err
 		}
+		// The connection's own context of a request is used for another one when
+		// the handler returns, while what was derived from it may still look at it.
+		within := context.WithValue(jsonrpc2.DetachContext(ctx), letGoKey{}, func() { jsonrpc2.Async(ctx) })
 		if method == protocol.MethodTextDocumentDidOpen {
-			ctx = withSpelling(ctx, req.Params())
+			within = withSpelling(within, req.Params())
 		}
-		result, err = inner(ctx, req)
+		result, err = inner(within, req)
 		if errors.Is(err, jsonrpc2.ErrParse) {
 			err = jsonrpc2.Errorf(jsonrpc2.InvalidParams, "%v", err)
 		}
 		return result, err
+	}
+}
+
+// letGoKey is the key of what lets go of the next message.
+type letGoKey struct{}
+
+// letGo lets the next message come while a request is still being answered. It is
+// called once for a request.
+func letGo(ctx context.Context) {
+	if f, ok := ctx.Value(letGoKey{}).(func()); ok {
+		f()
 	}
 }
 
