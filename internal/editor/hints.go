@@ -1,7 +1,9 @@
 package editor
 
 import (
+	"cmp"
 	"context"
+	"slices"
 
 	"go.lsp.dev/protocol"
 
@@ -38,5 +40,8 @@ func (s *Server) InlayHint(ctx context.Context, params *protocol.InlayHintParams
 			})
 		}
 	}
+	slices.SortStableFunc(list, func(a, b protocol.InlayHint) int {
+		return cmp.Or(cmp.Compare(a.Position.Line, b.Position.Line), cmp.Compare(a.Position.Character, b.Position.Character))
+	})
 	return list, ctx.Err()
 }

@@ -3,6 +3,7 @@ package editor
 import (
 	"context"
 	"slices"
+	"strconv"
 	"strings"
 
 	"go.lsp.dev/protocol"
@@ -101,15 +102,40 @@ func (p *page) worked(there *spot) bool {
 			p.workings(sheet, b.Quantity)
 		}
 	}
-	if item, _ := there.item(); item >= 0 {
-		if uses := sheet.Uses(item, n); len(uses) > 0 {
-			p.head("", "what is worked from it")
-			for _, q := range uses {
-				p.row(title(q), q.Figures(sheet.Unit))
+	p.uses(there)
+	return p.Len() > before
+}
+
+// uses says what is worked from the choice there; from one of a cloth, for every
+// item.
+func (p *page) uses(there *spot) {
+	sheet := there.result.Sheet
+	item, _ := there.item()
+	var rows []render.Row
+	for i := range sheet.Items {
+		if item >= 0 && i != item {
+			continue
+		}
+		for _, q := range sheet.Uses(i, there.node()) {
+			label := title(q)
+			if item < 0 && len(sheet.Items) > 1 {
+				label = called(&sheet.Items[i]) + ", " + label
 			}
+			rows = append(rows, render.Row{Label: label, Text: q.Figures(sheet.Unit)})
 		}
 	}
-	return p.Len() > before
+	if len(rows) > 0 {
+		p.head("", "what is worked from it")
+		p.rows(rows)
+	}
+}
+
+// called is what an item is called among several.
+func called(it *worksheet.Item) string {
+	if id := it.Order.ID.Value; id != "" {
+		return id
+	}
+	return "item " + strconv.Itoa(it.Index+1)
 }
 
 func (p *page) quantity(sheet *worksheet.Sheet, q *worksheet.Quantity, says string) {

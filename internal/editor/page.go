@@ -55,7 +55,7 @@ func (p *page) rows(rows []render.Row) {
 
 // row writes a label and what it stands before.
 func (p *page) row(label, text string) {
-	text = p.plain(oneLine(text))
+	label, text = p.plain(label), p.plain(oneLine(text))
 	if p.markdown {
 		p.WriteString("- *" + label + "*: " + text + "\n")
 		return
