@@ -3,6 +3,7 @@ package editor
 import (
 	"context"
 	"errors"
+	"fmt"
 	"strings"
 	"time"
 
@@ -28,6 +29,11 @@ func (s *Server) checkAfter(d *document, pause time.Duration) {
 
 // tell checks a text and says what was found, unless there is a newer one.
 func (s *Server) tell(d *document, p *snapshot) {
+	defer func() {
+		if v := recover(); v != nil {
+			s.complain(fmt.Sprintf("checking %s broke: %v", p.file.Name, v))
+		}
+	}()
 	d.checking.Lock()
 	defer d.checking.Unlock()
 	if !s.isPresent(d, p) {

@@ -11,6 +11,7 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/house"
 	"cutgate/internal/lint"
+	"cutgate/internal/rule"
 )
 
 // order1 is an order with a letter that takes two UTF-16 units before what is
@@ -246,5 +247,70 @@ func TestDaily(t *testing.T) {
 	e.reported("file:///a.yaml", 1)
 	if opened != 2 {
 		t.Errorf("%d checkers", opened)
+	}
+}
+
+// TestSlow has a version that takes long to check: it is not reported once there
+// is a newer one, and a question about it can be called off.
+func TestSlow(t *testing.T) {
+	began, goOn := make(chan bool), make(chan bool)
+	slow := &rule.Rule{ID: "head/slow", Level: finding.Note, Run: func(p *rule.Pass) {
+		if p.Order.Client.Value == "Slow" {
+			began <- true
+			<-goOn
+			p.Report(finding.Finding{At: p.Order.Client.At, Message: "At last."})
+		}
+	}}
+	e := start(t, &Server{Open: func() (*lint.Checker, error) { return lint.New([]*rule.Rule{client, slow}) }})
+	e.initialize(all)
+	const uri = "file:///a.yaml"
+	e.open(uri, "yaml", order1)
+	e.reported(uri, 1)
+	e.change(uri, 2, object{"text": strings.Replace(order1, "Otterborne Hall", "Slow", 1)})
+	<-began
+	hover := object{"textDocument": object{"uri": uri}, "position": object{"line": 1, "character": 10}}
+	e.send(object{"id": "waits", "method": "textDocument/hover", "params": hover})
+	e.tell("$/cancelRequest", object{"id": "waits"})
+	e.change(uri, 3, object{"text": order1})
+	if got := e.ask("textDocument/hover", hover); got["result"] == nil {
+		t.Errorf("a question about a newer version: %v", got)
+	}
+	goOn <- true
+	const cancelled = -32800 // by the protocol's specification
+	if m := e.next("the answer", func(m map[string]any) bool { return m["id"] == "waits" }); failure(m) != cancelled {
+		t.Errorf("a question that was called off: %v", m)
+	}
+	if d := cmp.Diff(said1[:1], e.reported(uri, 3).lines()); d != "" {
+		t.Error(d)
+	}
+	for _, m := range e.aside {
+		if m["method"] == "textDocument/publishDiagnostics" {
+			t.Errorf("reported too: %v", as[report](t, m["params"]).lines())
+		}
+	}
+}
+
+// TestBroken has a server that is broken itself: it says so and serves on.
+func TestBroken(t *testing.T) {
+	e := start(t, &Server{Open: func() (*lint.Checker, error) {
+		c, err := open()
+		c.Loader = nil
+		return c, err
+	}})
+	e.initialize(all)
+	e.open("file:///a.yaml", "yaml", order1)
+	type message struct {
+		Type    int
+		Message string
+	}
+	if m := event[message](e, "window/logMessage"); m.Type != 1 || !strings.HasPrefix(m.Message, "checking /a.yaml broke: ") {
+		t.Errorf("%+v", m)
+	}
+	const internal = -32603 // by JSON-RPC
+	for range 2 {
+		got := e.ask("textDocument/completion", object{"textDocument": object{"uri": "file:///a.yaml"}, "position": object{"line": 0, "character": 0}})
+		if failure(got) != internal {
+			t.Errorf("%v", got)
+		}
 	}
 }

@@ -53,8 +53,8 @@ func (s *Server) Hover(ctx context.Context, params *protocol.HoverParams) (*prot
 			}
 		}
 	}
-	if out.Len() == 0 {
-		return nil, nil
+	if out.Len() == 0 || ctx.Err() != nil {
+		return nil, ctx.Err()
 	}
 	where := rangeOf(p.places, over)
 	return &protocol.Hover{Contents: out.content(), Range: &where}, nil

@@ -125,8 +125,11 @@ func (s *Server) handler() jsonrpc2.Handler {
 			within = withSpelling(within, req.Params())
 		}
 		result, err = inner(within, req)
-		if errors.Is(err, jsonrpc2.ErrParse) {
+		switch {
+		case errors.Is(err, jsonrpc2.ErrParse):
 			err = jsonrpc2.Errorf(jsonrpc2.InvalidParams, "%v", err)
+		case errors.Is(err, context.Canceled):
+			err = protocol.ErrRequestCancelled
 		}
 		return result, err
 	}
