@@ -85,6 +85,8 @@ func TestCompletion(t *testing.T) {
 		{"the top", "yaml", "order: 1\n|\nunits: in\n", []string{"cloths", "items", "client", "due", "market", "use", "notes", "measured", "waive"}, "cloths:"},
 		{"the second of two orders", "yaml", begun1 + "---\norder: 2\nunits: |\n", []string{"in", "cm", "mm", "m", "ft", "yd"}, "units: in"},
 		{"behind a fault elsewhere", "yaml", strings.Replace(begun1, "finished: {width: 84, length: 78}", "join: {seam: |}\n    finished: {width: 84, length: 78", 1), []string{"plain", "French", "flat felled"}, "join: {seam: plain}"},
+		{"an order that is only begun", "yaml", "# new\n|", []string{"order", "units", "cloths", "items", "client", "due", "market", "use", "notes", "measured", "waive"}, "order:"},
+		{"what is no order", "yaml", "services: {db: {image: x}}\n|\n", nil, ""},
 		{"a length has no words", "yaml", begun1 + "    join: {allowance: |}\n", nil, ""},
 		{"a text has no words", "yaml", begun1 + "    room: |\n", nil, ""},
 		{"a comment", "yaml", begun1 + "    # seam: |\n", nil, ""},

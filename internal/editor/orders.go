@@ -23,19 +23,27 @@ func ordersOf(l *load.Loader, f *source.File, results []lint.Result) []lint.Resu
 }
 
 // isOrder reports whether a form is an order, or one in the making: it has a
-// field that every order must have, and no more names that are not the form's
-// than such as are.
+// field that every order must have, and is none of another kind.
 func isOrder(top []load.FormField, root *order.Node) bool {
-	need, known := 0, 0
+	return !isForeign(top, root) && slices.ContainsFunc(root.Kids, func(k order.Node) bool {
+		f := fieldNamed(top, k.Name)
+		return f != nil && f.Need
+	})
+}
+
+// isForeign reports whether a form has more names that are not an order's than
+// such as are.
+func isForeign(top []load.FormField, root *order.Node) bool {
+	ours, others := 0, 0
 	for i := range root.Kids {
-		if f := fieldNamed(top, root.Kids[i].Name); f != nil {
-			known++
-			if f.Need {
-				need++
-			}
+		switch name := root.Kids[i].Name; {
+		case fieldNamed(top, name) != nil:
+			ours++
+		case name != mark:
+			others++
 		}
 	}
-	return need > 0 && 2*known >= len(root.Kids)
+	return others > ours
 }
 
 // begun is isOrder for a text that can't be read: it has two names that every
