@@ -59,7 +59,8 @@ var layers = []layer{
 		"a renderer writes what it is handed, and is tested with made-up rules"},
 	{"internal/ruletest", slices.Concat(list("internal/lint", "internal/load", "internal/fix", "internal/rule", "schema"), ruleMay),
 		"the test kit is handed its rules"},
-	{"internal/editor", frontEnd, "a front end neither rebuilds the pipeline nor knows the other one"},
+	{"internal/editor", slices.Concat(list("internal/load", "internal/order", "internal/house"), frontEnd),
+		"a front end neither rebuilds the pipeline nor knows the other one; the editor asks the loader what may stand in a field, and places what is wrong in a house"},
 	{"internal/bench", frontEnd, "a front end neither rebuilds the pipeline nor knows the other one"},
 	{"cmd/*", list("*", "*/*"), ""},
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"os"
 	"os/exec"
 	"strconv"
@@ -18,7 +19,8 @@ func TestMain(m *testing.M) {
 //
 //	exits 1 cutgate check order.yaml
 //
-// is exec for a program that ends with a certain exit code.
+// is exec for a program that ends with a certain exit code, and [nvim] holds where
+// Neovim is there. CUTGATE_EDITOR=nvim makes it an error that it is not.
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:                 "testdata/script",
@@ -26,7 +28,19 @@ func TestScripts(t *testing.T) {
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
 		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"exits": exits},
+		Condition:           condition,
 	})
+}
+
+func condition(name string) (bool, error) {
+	if name != "nvim" {
+		return false, fmt.Errorf("unknown condition %q", name)
+	}
+	_, err := exec.LookPath(name)
+	if err != nil && os.Getenv("CUTGATE_EDITOR") == name {
+		return false, err
+	}
+	return err == nil, nil
 }
 
 func exits(ts *testscript.TestScript, neg bool, args []string) {

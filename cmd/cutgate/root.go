@@ -9,6 +9,8 @@ import (
 	"syscall"
 
 	"github.com/spf13/cobra"
+
+	"cutgate/internal/editor"
 )
 
 // The exit codes.
@@ -16,6 +18,7 @@ const (
 	exitClean   = 0
 	exitFound   = 1 // findings at or above the level that holds
 	exitCould   = 2 // could not run, or not on everything
+	exitLeft    = 1 // by the protocol, where an editor went without shutting the server down
 	programName = "cutgate"
 )
 
@@ -54,6 +57,9 @@ func run(args []string, std streams) int {
 		return exitClean
 	case errors.Is(err, errFound):
 		return exitFound
+	case errors.Is(err, editor.ErrLeft):
+		complain(std.err, err)
+		return exitLeft
 	case errors.Is(err, errSaid), errors.Is(err, syscall.EPIPE):
 		// Of a reader that went away there is nobody to tell.
 		return exitCould
@@ -76,7 +82,7 @@ func newRootCmd(std streams) *cobra.Command {
 	root.SetOut(std.out)
 	root.SetErr(std.err)
 	root.CompletionOptions.HiddenDefaultCmd = true
-	root.AddCommand(newCheckCmd(std), newCorrectCmd(std), newTicketCmd(std), newRulesCmd(std), newHouseCmd(std), newNewCmd(std))
+	root.AddCommand(newCheckCmd(std), newCorrectCmd(std), newTicketCmd(std), newRulesCmd(std), newHouseCmd(std), newNewCmd(std), newEditorCmd(std))
 	return root
 }
 

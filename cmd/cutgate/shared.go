@@ -34,6 +34,11 @@ type readFlags struct {
 
 func (f *readFlags) add(c *cobra.Command) {
 	c.Flags().StringVar(&f.reads, "reads", "", "read standard input, and files of other endings, as "+oneOf(formatWords()))
+	f.addRules(c)
+}
+
+// addRules adds those that say how an order is taken, wherever it comes from.
+func (f *readFlags) addRules(c *cobra.Command) {
 	c.Flags().BoolVar(&f.trustCUE, "trust-cue", false, "let orders in CUE compute and import, which may take any time and memory")
 	c.Flags().StringVar(&f.house, "house", "", "take the house rules from this file, whatever lies beside the orders")
 	c.Flags().BoolVar(&f.noHouse, "no-house", false, "leave house rules aside: all is as in the tables")

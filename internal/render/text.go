@@ -45,6 +45,9 @@ const (
 // stamps are the words that a finding of a level is headed with.
 var stamps = [...]string{finding.Off: "", finding.Note: "NOTE", finding.Warning: "ASK", finding.Error: "HOLD"}
 
+// Stamp is the word that a finding of a level is headed with.
+func Stamp(l finding.Level) string { return stamps[l] }
+
 func stampInk(l finding.Level) ink {
 	switch l {
 	case finding.Error:
@@ -191,36 +194,15 @@ func (p *sheet) finding(file *source.File, f *finding.Finding) {
 	for _, l := range lines[1:] {
 		p.line(strings.Repeat(" ", labelColumn) + l)
 	}
-	if f.Corrected != "" {
-		to := f.Corrected
-		if f.Stated != "" {
-			to += "   instead of " + f.Stated
+	last := ""
+	for _, r := range Rows(file, f) {
+		label := r.Label
+		if label == last && label == LabelWorking {
+			label = ""
 		}
-		p.entry("write", to, writeInk)
+		last = r.Label
+		p.entry(label, r.Text, rowInks[r.Label])
 	}
-	for _, fix := range f.Fixes {
-		switch {
-		case fix.Sureness == finding.Likely:
-			p.entry("perhaps", fix.Title, plainInk)
-		case fix.Sureness == finding.Shown, f.Corrected == "":
-			p.entry("to do", fix.Title, plainInk)
-		}
-	}
-	if f.Slip != "" {
-		p.entry("slip", f.Slip, plainInk)
-	}
-	label := "working"
-	for _, l := range f.Working {
-		p.entry(label, l, plainInk)
-		label = ""
-	}
-	for _, r := range f.Related {
-		p.entry("see", source.Show(file.Place(r.Start))+": "+r.Message, plainInk)
-	}
-	if f.Source != "" {
-		p.entry("source", f.Source, faintInk)
-	}
-	p.entry("rule", f.Rule, faintInk)
 }
 
 // entry is a label in a finding's margin and what it labels.
