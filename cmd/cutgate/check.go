@@ -9,6 +9,7 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/lint"
 	"cutgate/internal/render"
+	"cutgate/rules"
 )
 
 const checkLong = `check reads work orders and says what is wrong with them.
@@ -84,7 +85,7 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 	if err != nil {
 		return err
 	}
-	opts.Quiet = flags.quiet
+	opts.Quiet, opts.HoldAt, opts.Rules, opts.Version = flags.quiet, holdAt, rules.All(), version()
 	checker, inputs, err := flags.open(args, std, "nothing to check")
 	if err != nil {
 		return err
@@ -109,6 +110,9 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 					return err
 				}
 				failed.add(res.Err)
+				if err := report.Failed(res.File.Name, res.Err); err != nil {
+					return err
+				}
 				continue
 			}
 			if flags.known != "" || flags.saveKnown != "" { // else nothing is kept of an order

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"runtime/debug"
 	"strings"
 	"syscall"
 
@@ -78,6 +79,15 @@ func newRootCmd(std streams) *cobra.Command {
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.AddCommand(newCheckCmd(std), newCorrectCmd(std), newTicketCmd(std), newRulesCmd(std), newHouseCmd(std), newNewCmd(std))
 	return root
+}
+
+// version is the program's version as it was built; "" where nothing says.
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok || info.Main.Version == "(devel)" {
+		return ""
+	}
+	return info.Main.Version
 }
 
 // complain says an error on standard error, each of its lines as one of the

@@ -14,6 +14,7 @@ import (
 // head, then under each item what is wrong with it, what to write instead and
 // how it was worked out.
 type text struct {
+	unsaid
 	out    sink
 	opts   Options
 	page   sheet
@@ -107,8 +108,10 @@ func (p *sheet) aside(aside finding.Aside) {
 }
 
 // waiver is a waiver's rule and reason, and who signed it for how long.
-func waiver(w *finding.Waived) string {
-	text := w.Rule + ", because " + w.Because
+func waiver(w *finding.Waived) string { return w.Rule + ", because " + reason(w) }
+
+// reason is why something is waived, and who signed that for how long.
+func reason(w *finding.Waived) string {
 	var signed []string
 	if w.By != "" {
 		signed = append(signed, w.By)
@@ -116,10 +119,10 @@ func waiver(w *finding.Waived) string {
 	if w.Until != "" {
 		signed = append(signed, "until "+w.Until)
 	}
-	if len(signed) > 0 {
-		text += " (" + strings.Join(signed, ", ") + ")"
+	if len(signed) == 0 {
+		return w.Because
 	}
-	return text
+	return w.Because + " (" + strings.Join(signed, ", ") + ")"
 }
 
 func (t *text) flush() error {
@@ -183,7 +186,7 @@ func (t *text) docket(s *worksheet.Sheet, found []finding.Finding, verdict findi
 // finding is one finding: what is wrong and where, then a row for each thing
 // that there is to say of it.
 func (p *sheet) finding(file *source.File, f *finding.Finding) {
-	where := "line " + strconv.Itoa(file.Position(f.At.Start).Line)
+	where := file.Place(f.At.Start)
 	lines := wrap(source.Show(f.Message), p.width-labelColumn-len(where)-2)
 	stamp := stamps[f.Level]
 	pad := strings.Repeat(" ", max(2, p.width-labelColumn-source.Width(lines[0])-len(where)))
@@ -191,36 +194,57 @@ func (p *sheet) finding(file *source.File, f *finding.Finding) {
 	for _, l := range lines[1:] {
 		p.line(strings.Repeat(" ", labelColumn) + l)
 	}
+	last := ""
+	for _, e := range append(entries(file, f), entry{"rule", f.Rule, faintInk}) {
+		label := e.label
+		if label == "working" && last == label {
+			label = ""
+		}
+		last = e.label
+		p.entry(label, e.text, e.ink)
+	}
+}
+
+// An entry is a thing to say of a finding beside its message.
+type entry struct {
+	label, text string
+	ink         ink
+}
+
+// entries are all that there is to say of a finding beside its message: what to
+// write, how it went wrong, how it was worked out, what else to look at, who says
+// so.
+func entries(file *source.File, f *finding.Finding) []entry {
+	var list []entry
+	add := func(label, text string, i ink) { list = append(list, entry{label, text, i}) }
 	if f.Corrected != "" {
 		to := f.Corrected
 		if f.Stated != "" {
 			to += "   instead of " + f.Stated
 		}
-		p.entry("write", to, writeInk)
+		add("write", to, writeInk)
 	}
 	for _, fix := range f.Fixes {
 		switch {
 		case fix.Sureness == finding.Likely:
-			p.entry("perhaps", fix.Title, plainInk)
+			add("perhaps", fix.Title, plainInk)
 		case fix.Sureness == finding.Shown, f.Corrected == "":
-			p.entry("to do", fix.Title, plainInk)
+			add("to do", fix.Title, plainInk)
 		}
 	}
 	if f.Slip != "" {
-		p.entry("slip", f.Slip, plainInk)
+		add("slip", f.Slip, plainInk)
 	}
-	label := "working"
 	for _, l := range f.Working {
-		p.entry(label, l, plainInk)
-		label = ""
+		add("working", l, plainInk)
 	}
 	for _, r := range f.Related {
-		p.entry("see", "line "+strconv.Itoa(file.Position(r.Start).Line)+": "+r.Message, plainInk)
+		add("see", file.Place(r.Start)+": "+r.Message, plainInk)
 	}
 	if f.Source != "" {
-		p.entry("source", f.Source, faintInk)
+		add("source", f.Source, faintInk)
 	}
-	p.entry("rule", f.Rule, faintInk)
+	return list
 }
 
 // entry is a label in a finding's margin and what it labels.
@@ -342,14 +366,10 @@ type group struct {
 // groups sorts findings by what they are about: the head, the cloths, the
 // items, each in the order of the form.
 func groups(s *worksheet.Sheet, found []finding.Finding) []group {
-	list := make([]group, 1, 1+len(s.Order.Cloths)+len(s.Order.Items))
-	for i := range s.Order.Cloths {
-		c := &s.Order.Cloths[i]
-		list = append(list, group{heading: named(c.Name, "cloth", c.Of.Name.Value)})
-	}
-	for i := range s.Order.Items {
-		it := &s.Order.Items[i]
-		list = append(list, group{heading: named(it.ID.Value, it.Kind.Value, it.Room.Value)})
+	headings := headings(s)
+	list := make([]group, len(headings))
+	for i, h := range headings {
+		list[i].heading = h
 	}
 	for i := range found {
 		g := &list[groupOf(s, found[i].Path)]
@@ -364,12 +384,30 @@ func groups(s *worksheet.Sheet, found []finding.Finding) []group {
 	return kept
 }
 
+// headings are the headings of the head, which has none, the cloths and the
+// items.
+func headings(s *worksheet.Sheet) []string {
+	list := make([]string, 1, itemGroup(s, len(s.Order.Items)))
+	for i := range s.Order.Cloths {
+		c := &s.Order.Cloths[i]
+		list = append(list, named(c.Name, "cloth", c.Of.Name.Value))
+	}
+	for i := range s.Order.Items {
+		it := &s.Order.Items[i]
+		list = append(list, named(it.ID.Value, it.Kind.Value, it.Room.Value))
+	}
+	return list
+}
+
+// itemGroup returns the index of the group of an item.
+func itemGroup(s *worksheet.Sheet, item int) int { return 1 + len(s.Order.Cloths) + item }
+
 // groupOf returns the index of the group that a path belongs to.
 func groupOf(s *worksheet.Sheet, path string) int {
 	if rest, ok := strings.CutPrefix(path, "items["); ok {
 		digits, _, _ := strings.Cut(rest, "]")
 		if n, err := strconv.Atoi(digits); err == nil && n < len(s.Order.Items) {
-			return 1 + len(s.Order.Cloths) + n
+			return itemGroup(s, n)
 		}
 	}
 	for _, field := range []string{"cloths.", "measured."} {
