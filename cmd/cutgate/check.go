@@ -16,6 +16,8 @@ const checkLong = `check reads work orders and says what is wrong with them.
 
 A path is a file, a folder that is searched for orders, or - for standard input,
 which is also read where no path is given. A file holds one order or several.
+--paths takes a list of paths from a file; what holds no orders is passed over in
+it, so that it may list all that changed.
 
 An order is clear to cut, or to ask about first where there is a warning, or on
 hold where there is an error: cutting would spoil cloth, or someone could be hurt.
@@ -26,6 +28,7 @@ Orders that were taken on before they were checked need not be mended at once:
 const checkExample = `  cutgate check bath.yaml
   cutgate check --as lines orders/
   export-orders | cutgate check --as jsonl -
+  git diff --name-only -z --diff-filter=d | cutgate check --paths -
   cutgate check --save-known known.json orders/
   cutgate check --known known.json orders/`
 
@@ -51,6 +54,7 @@ func newCheckCmd(std streams) *cobra.Command {
 		},
 	}
 	flags.readFlags.add(c)
+	flags.addPaths(c)
 	flags.lookFlags.add(c)
 	c.Flags().StringVar(&flags.as, "as", render.Formats()[0].Name, "write the report as "+reportWords())
 	c.Flags().StringVar(&flags.holdAt, "hold-at", finding.Error.String(), "exit with 1 at this level or above: "+oneOf(levelWords()))
