@@ -80,7 +80,7 @@ type ban struct {
 var bans = []ban{
 	{what: list("cuelang.org/go/..."), except: list("internal/load", "internal/house"),
 		why: "everything above load sees a typed order and is tested without an evaluator"},
-	{what: list("github.com/spf13/cobra", "github.com/spf13/pflag", "flag"), except: list("cmd/*"),
+	{what: list("github.com/spf13/cobra/...", "github.com/spf13/pflag", "flag"), except: list("cmd/*"),
 		why: "libraries have no command line"},
 	{what: list("net/http"), except: list("internal/bench"),
 		why: "only the bench page serves anything, and nothing calls out"},

@@ -58,6 +58,8 @@ func newCheckCmd(std streams) *cobra.Command {
 	flags.lookFlags.add(c)
 	c.Flags().StringVar(&flags.as, "as", render.Formats()[0].Name, "write the report as "+reportWords())
 	c.Flags().StringVar(&flags.holdAt, "hold-at", finding.Error.String(), "exit with 1 at this level or above: "+oneOf(levelWords()))
+	completes(c, "as", describedFormats()...)
+	completes(c, "hold-at", levelWords()...)
 	c.Flags().BoolVarP(&flags.quiet, "quiet", "q", false, "leave out orders that are clear to cut")
 	c.Flags().StringVar(&flags.known, "known", "", "report only findings that are not in this file")
 	c.Flags().StringVar(&flags.saveKnown, "save-known", "", "make this file of known findings anew from what is found")

@@ -62,6 +62,7 @@ func newCorrectCmd(std streams) *cobra.Command {
 	c.Flags().BoolVar(&flags.Fill, "fill", false, "write in the outcomes that are left blank")
 	c.Flags().BoolVar(&flags.Likely, "likely", false, "make the likely choices too")
 	c.Flags().StringVar(&flags.holdAt, "hold-at", finding.Error.String(), "exit with 1 where something at this level or above is left: "+oneOf(levelWords()))
+	completes(c, "hold-at", levelWords()...)
 	return c
 }
 

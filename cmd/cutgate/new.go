@@ -28,11 +28,11 @@ var blanks embed.FS
 
 func newNewCmd(std streams) *cobra.Command {
 	return &cobra.Command{
-		Use:       "new [KIND]",
-		Short:     "print an order to fill in",
-		Long:      newLong,
-		Example:   newExample,
-		ValidArgs: kinds,
+		Use:               "new [KIND]",
+		Short:             "print an order to fill in",
+		Long:              newLong,
+		Example:           newExample,
+		ValidArgsFunction: completeKinds,
 		RunE: func(_ *cobra.Command, args []string) error {
 			return runNew(std, strings.Join(args, " "))
 		},

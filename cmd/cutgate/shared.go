@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"time"
@@ -34,12 +35,16 @@ type readFlags struct {
 	paths    string
 }
 
+// add adds the flags, and says what the arguments of such a command are.
 func (f *readFlags) add(c *cobra.Command) {
 	c.Flags().StringVar(&f.reads, "reads", "", "read standard input, and files of other endings, as "+oneOf(formatWords()))
 	c.Flags().BoolVar(&f.trustCUE, "trust-cue", false, "let orders in CUE compute and import, which may take any time and memory")
 	c.Flags().StringVar(&f.house, "house", "", "take the house rules from this file, whatever lies beside the orders")
 	c.Flags().BoolVar(&f.noHouse, "no-house", false, "leave house rules aside: all is as in the tables")
 	c.MarkFlagsMutuallyExclusive("house", "no-house")
+	completes(c, "reads", formatWords()...)
+	_ = c.MarkFlagFilename("house", strings.TrimPrefix(filepath.Ext(house.FileName), "."))
+	c.ValidArgsFunction = completeOrders
 }
 
 // addPaths adds the flag of the commands that read many orders.
@@ -112,6 +117,7 @@ type lookFlags struct{ color string }
 
 func (f *lookFlags) add(c *cobra.Command) {
 	c.Flags().StringVar(&f.color, "color", colorWords[0], "use colour: "+oneOf(colorWords)+"; auto follows the terminal and NO_COLOR")
+	completes(c, "color", colorWords...)
 }
 
 func (f *lookFlags) options(std streams) (render.Options, error) {
