@@ -24,7 +24,7 @@ func (j *jsonText) sarifRule(r *rule.Rule) {
 		if s.Heading != "" {
 			markdown.WriteString("**" + s.Heading + "**\n\n")
 		}
-		markdown.WriteString(escapeMarkdown(s.Text))
+		markdown.WriteString(plainMarkdown.Replace(s.Text))
 	}
 	if text.Len() > 0 {
 		j.name("help")
@@ -49,8 +49,5 @@ func pascal(id string) string {
 	return b.String()
 }
 
-// escapeMarkdown keeps what means something in Markdown, but for code between
-// backticks, from meaning it.
-func escapeMarkdown(text string) string {
-	return strings.NewReplacer("*", `\*`, "_", `\_`, "<", `\<`, "[", `\[`, "#", `\#`).Replace(text)
-}
+// plainMarkdown keeps what means something in Markdown from meaning it.
+var plainMarkdown = strings.NewReplacer(`\`, `\\`, "`", "\\`", "*", `\*`, "_", `\_`, "<", `\<`, "[", `\[`, "#", `\#`)
