@@ -1,7 +1,7 @@
 # Everything here runs on a fresh machine with Go; nothing needs installing.
 GO ?= go
 
-.PHONY: demo test check bench build fuzz
+.PHONY: demo test check bench build man install uninstall fuzz
 
 # The main job on the demo orders: the first command holds, so its exit is 1.
 demo:
@@ -12,8 +12,10 @@ demo:
 test:
 	@test -z "$$(gofmt -l cmd internal rules schema)" || { gofmt -l cmd internal rules schema; echo "not gofmt-ed"; exit 1; }
 	$(GO) vet ./...
+	$(GO) vet -tags manual ./cmd/cutgate
 	$(GO) tool staticcheck ./...
 	$(GO) test ./...
+	$(GO) test -tags manual -run '^TestManual$$' ./cmd/cutgate
 
 # Generated files and goldens made anew must be what is committed.
 check: test
@@ -26,6 +28,30 @@ bench:
 
 build:
 	$(GO) build -o bin/cutgate ./cmd/cutgate
+
+# The manual pages, which the commands write themselves.
+man:
+	rm -rf bin/man
+	$(GO) run -tags manual ./cmd/cutgate bin/man
+
+# The program, its pages and its completions: make install PREFIX=$HOME/.local
+PREFIX ?= /usr/local
+SHARE = $(DESTDIR)$(PREFIX)/share
+MAN = $(SHARE)/man/man1
+BASH_COMPLETIONS = $(SHARE)/bash-completion/completions
+ZSH_COMPLETIONS = $(SHARE)/zsh/site-functions
+FISH_COMPLETIONS = $(SHARE)/fish/vendor_completions.d
+install: build man
+	install -d "$(DESTDIR)$(PREFIX)/bin" "$(MAN)" "$(BASH_COMPLETIONS)" "$(ZSH_COMPLETIONS)" "$(FISH_COMPLETIONS)"
+	install -m 755 bin/cutgate "$(DESTDIR)$(PREFIX)/bin"
+	install -m 644 bin/man/*.1 "$(MAN)"
+	bin/cutgate completion bash > "$(BASH_COMPLETIONS)/cutgate"
+	bin/cutgate completion zsh > "$(ZSH_COMPLETIONS)/_cutgate"
+	bin/cutgate completion fish > "$(FISH_COMPLETIONS)/cutgate.fish"
+
+uninstall:
+	rm -f "$(DESTDIR)$(PREFIX)/bin/cutgate" "$(MAN)/cutgate.1" "$(MAN)"/cutgate-*.1
+	rm -f "$(BASH_COMPLETIONS)/cutgate" "$(ZSH_COMPLETIONS)/_cutgate" "$(FISH_COMPLETIONS)/cutgate.fish"
 
 # Each fuzz target for a while: make fuzz FOR=5m
 FOR ?= 30s

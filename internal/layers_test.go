@@ -82,7 +82,7 @@ type ban struct {
 var bans = []ban{
 	{what: list("cuelang.org/go/..."), except: list("internal/load", "internal/house"),
 		why: "everything above load sees a typed order and is tested without an evaluator"},
-	{what: list("github.com/spf13/cobra", "github.com/spf13/pflag", "flag"), except: list("cmd/*"),
+	{what: list("github.com/spf13/cobra/...", "github.com/spf13/pflag", "flag"), except: list("cmd/*"),
 		why: "libraries have no command line"},
 	{what: list("github.com/xuri/excelize/..."), except: list("internal/sheet"),
 		why: "what is a workbook is known in one place"},

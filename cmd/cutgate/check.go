@@ -9,12 +9,15 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/lint"
 	"cutgate/internal/render"
+	"cutgate/rules"
 )
 
 const checkLong = `check reads work orders and says what is wrong with them.
 
 A path is a file, a folder that is searched for orders, or - for standard input,
 which is also read where no path is given. A file holds one order or several.
+--paths takes a list of paths from a file; what holds no orders is passed over in
+it, so that it may list all that changed.
 
 An order is clear to cut, or to ask about first where there is a warning, or on
 hold where there is an error: cutting would spoil cloth, or someone could be hurt.
@@ -25,6 +28,7 @@ Orders that were taken on before they were checked need not be mended at once:
 const checkExample = `  cutgate check bath.yaml
   cutgate check --as lines orders/
   export-orders | cutgate check --as jsonl -
+  git diff --name-only -z --diff-filter=d | cutgate check --paths -
   cutgate check --save-known known.json orders/
   cutgate check --known known.json orders/`
 
@@ -50,9 +54,12 @@ func newCheckCmd(std streams) *cobra.Command {
 		},
 	}
 	flags.readFlags.add(c)
+	flags.addPaths(c)
 	flags.lookFlags.add(c)
 	c.Flags().StringVar(&flags.as, "as", render.Formats()[0].Name, "write the report as "+reportWords())
 	c.Flags().StringVar(&flags.holdAt, "hold-at", finding.Error.String(), "exit with 1 at this level or above: "+oneOf(levelWords()))
+	completes(c, "as", describedFormats()...)
+	completes(c, "hold-at", levelWords()...)
 	c.Flags().BoolVarP(&flags.quiet, "quiet", "q", false, "leave out orders that are clear to cut")
 	c.Flags().StringVar(&flags.known, "known", "", "report only findings that are not in this file")
 	c.Flags().StringVar(&flags.saveKnown, "save-known", "", "make this file of known findings anew from what is found")
@@ -84,7 +91,7 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 	if err != nil {
 		return err
 	}
-	opts.Quiet = flags.quiet
+	opts.Quiet, opts.HoldAt, opts.Rules, opts.Version = flags.quiet, holdAt, rules.All(), version()
 	checker, inputs, err := flags.open(args, std, "nothing to check")
 	if err != nil {
 		return err
@@ -109,6 +116,9 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 					return err
 				}
 				failed.add(res.Err)
+				if err := report.Failed(res.File.Name, res.Err); err != nil {
+					return err
+				}
 				continue
 			}
 			if flags.known != "" || flags.saveKnown != "" { // else nothing is kept of an order

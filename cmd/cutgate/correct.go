@@ -56,10 +56,12 @@ func newCorrectCmd(std streams) *cobra.Command {
 		},
 	}
 	flags.readFlags.add(c)
+	flags.addPaths(c)
 	c.Flags().BoolVar(&flags.diff, "diff", false, "show what would be changed, as a unified diff, and write nothing")
 	c.Flags().BoolVar(&flags.Fill, "fill", false, "write in the outcomes that are left blank")
 	c.Flags().BoolVar(&flags.Likely, "likely", false, "make the likely choices too")
 	c.Flags().StringVar(&flags.holdAt, "hold-at", finding.Error.String(), "exit with 1 where something at this level or above is left: "+oneOf(levelWords()))
+	completes(c, "hold-at", levelWords()...)
 	return c
 }
 

@@ -52,6 +52,7 @@ func newHouseCmd(std streams) *cobra.Command {
 	flags.readFlags.add(c)
 	flags.lookFlags.add(c)
 	c.Flags().StringVar(&flags.as, "as", houseFormats[0], "write it as "+oneOf(houseFormats))
+	completes(c, "as", houseFormats...)
 	c.Flags().BoolVar(&flags.worked, "worked", false, "show the order's items as the shop's own rules see them")
 	return c
 }

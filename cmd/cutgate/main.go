@@ -1,3 +1,5 @@
+//go:build !manual
+
 // Command cutgate checks work orders for soft furnishings before anything is
 // cut.
 package main

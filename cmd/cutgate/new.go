@@ -49,16 +49,17 @@ var newForms = []struct {
 func newNewCmd(std streams) *cobra.Command {
 	var as string
 	c := &cobra.Command{
-		Use:       "new [KIND]",
-		Short:     "print an order to fill in",
-		Long:      newLong,
-		Example:   newExample,
-		ValidArgs: kinds,
+		Use:               "new [KIND]",
+		Short:             "print an order to fill in",
+		Long:              newLong,
+		Example:           newExample,
+		ValidArgsFunction: completeKinds,
 		RunE: func(_ *cobra.Command, args []string) error {
 			return runNew(std, strings.Join(args, " "), as)
 		},
 	}
 	c.Flags().StringVar(&as, "as", newForms[0].name, "print it as "+oneOf(newWords()))
+	completes(c, "as", newWords()...)
 	return c
 }
 

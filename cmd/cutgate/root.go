@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"runtime/debug"
 	"strings"
 	"syscall"
 
@@ -81,9 +82,31 @@ func newRootCmd(std streams) *cobra.Command {
 	root.SetIn(std.in)
 	root.SetOut(std.out)
 	root.SetErr(std.err)
-	root.CompletionOptions.HiddenDefaultCmd = true
 	root.AddCommand(newCheckCmd(std), newCorrectCmd(std), newTicketCmd(std), newRulesCmd(std), newHouseCmd(std), newNewCmd(std), newEditorCmd(std))
+	root.InitDefaultCompletionCmd()
+	root.InitDefaultHelpCmd()
+	for _, c := range root.Commands() {
+		if short, ok := shorts[c.Name()]; ok {
+			c.Short = short
+		}
+	}
 	return root
+}
+
+// shorts say what the commands do that come with the library, in the words of the
+// others.
+var shorts = map[string]string{
+	"completion": "print a script that makes a shell complete what is typed",
+	"help":       "tell more about a command",
+}
+
+// version is the program's version as it was built; "" where nothing says.
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok || info.Main.Version == "(devel)" {
+		return ""
+	}
+	return info.Main.Version
 }
 
 // complain says an error on standard error, each of its lines as one of the

@@ -23,11 +23,12 @@ const rulesExample = `  cutgate rules
 func newRulesCmd(std streams) *cobra.Command {
 	var look lookFlags
 	c := &cobra.Command{
-		Use:     "rules [RULE]",
-		Short:   "list the rules, or explain one",
-		Long:    rulesLong,
-		Example: rulesExample,
-		Args:    cobra.MaximumNArgs(1),
+		Use:               "rules [RULE]",
+		Short:             "list the rules, or explain one",
+		Long:              rulesLong,
+		Example:           rulesExample,
+		Args:              cobra.MaximumNArgs(1),
+		ValidArgsFunction: completeRules,
 		RunE: func(_ *cobra.Command, args []string) error {
 			return runRules(std, look, args)
 		},

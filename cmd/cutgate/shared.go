@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -30,8 +32,10 @@ type readFlags struct {
 	trustCUE bool
 	house    string
 	noHouse  bool
+	paths    string
 }
 
+// add adds the flags, and says what the arguments of such a command are.
 func (f *readFlags) add(c *cobra.Command) {
 	c.Flags().StringVar(&f.reads, "reads", "", "read standard input, and files of other endings, as "+oneOf(formatWords()))
 	f.addRules(c)
@@ -43,6 +47,14 @@ func (f *readFlags) addRules(c *cobra.Command) {
 	c.Flags().StringVar(&f.house, "house", "", "take the house rules from this file, whatever lies beside the orders")
 	c.Flags().BoolVar(&f.noHouse, "no-house", false, "leave house rules aside: all is as in the tables")
 	c.MarkFlagsMutuallyExclusive("house", "no-house")
+	completes(c, "reads", formatWords()...)
+	_ = c.MarkFlagFilename("house", strings.TrimPrefix(filepath.Ext(house.FileName), "."))
+	c.ValidArgsFunction = completeOrders
+}
+
+// addPaths adds the flag of the commands that read many orders.
+func (f *readFlags) addPaths(c *cobra.Command) {
+	c.Flags().StringVar(&f.paths, "paths", "", "take more paths from this file, each on a line or ended by a NUL; "+lint.Stdin+" for standard input")
 }
 
 // checker returns a checker with the given rules, and with the house rules that
@@ -61,7 +73,10 @@ func (f *readFlags) checker(rules []*rule.Rule) (*lint.Checker, error) {
 
 // inputs returns where orders come from.
 func (f *readFlags) inputs(paths []string, l *load.Loader, std streams) (*lint.Inputs, error) {
-	in := &lint.Inputs{Paths: paths, Stdin: std.in, Loader: l}
+	in := &lint.Inputs{Paths: paths, List: f.paths, Stdin: std.in, Loader: l}
+	if f.paths == lint.Stdin && slices.Contains(paths, lint.Stdin) {
+		return nil, errors.New("standard input can't be both an order and the list of paths")
+	}
 	if f.reads == "" {
 		return in, nil
 	}
@@ -87,9 +102,12 @@ func formatWords() []string {
 // open returns the checker with all rules and the orders that arguments name.
 // What says what is wanted of them, where there are none.
 func (f *readFlags) open(args []string, std streams, what string) (*lint.Checker, *lint.Inputs, error) {
-	paths, err := pathsOr(args, std, what)
-	if err != nil {
-		return nil, nil, err
+	paths := args
+	if f.paths == "" {
+		var err error
+		if paths, err = pathsOr(args, std, what); err != nil {
+			return nil, nil, err
+		}
 	}
 	checker, err := f.checker(rules.All())
 	if err != nil {
@@ -104,6 +122,7 @@ type lookFlags struct{ color string }
 
 func (f *lookFlags) add(c *cobra.Command) {
 	c.Flags().StringVar(&f.color, "color", colorWords[0], "use colour: "+oneOf(colorWords)+"; auto follows the terminal and NO_COLOR")
+	completes(c, "color", colorWords...)
 }
 
 func (f *lookFlags) options(std streams) (render.Options, error) {

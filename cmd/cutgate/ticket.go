@@ -37,6 +37,7 @@ func newTicketCmd(std streams) *cobra.Command {
 		},
 	}
 	flags.readFlags.add(c)
+	flags.addPaths(c)
 	flags.lookFlags.add(c)
 	return c
 }

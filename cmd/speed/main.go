@@ -8,6 +8,8 @@
 //
 //	go run ./cmd/speed          writes to .bench/ and prints the figures
 //	go run ./cmd/speed -long    a million JSON Lines orders too
+//	go run ./cmd/speed -reports -runs 1
+//	                            the memory that each report takes for up to a million
 //
 // It has to run at the top of the module.
 package main
@@ -34,6 +36,7 @@ type settings struct {
 	sample  int
 	runs    int
 	long    bool
+	reports bool
 	profile string
 	decode  string
 }
@@ -47,6 +50,7 @@ func main() {
 	flag.IntVar(&s.sample, "sample", 500, "`number` of orders that CUE's own command is timed on")
 	flag.IntVar(&s.runs, "runs", 3, "`times` that each is run, for the median")
 	flag.BoolVar(&s.long, "long", false, "also check the JSON Lines orders ten times over in one go")
+	flag.BoolVar(&s.reports, "reports", false, "measure only what each form of report takes, for a tenth of the JSON Lines orders, for all, and ten times over")
 	flag.StringVar(&s.profile, "profile", "", "write the processor profile of one check of the JSON Lines orders to a `file`, and time nothing")
 	flag.StringVar(&s.decode, "decode", "", "do nothing but decode the orders of a file or folder")
 	flag.Parse()
@@ -73,6 +77,9 @@ func run(w io.Writer, s *settings) error {
 	fmt.Fprintf(w, "%s, %s/%s, %d cores, seed %d, median of %d runs\n\n",
 		runtime.Version(), runtime.GOOS, runtime.GOARCH, runtime.NumCPU(), s.seed, s.runs)
 	b := &bench{settings: s, w: w}
+	if s.reports {
+		return b.reportFigures(g)
+	}
 	if err := b.write(g); err != nil {
 		return err
 	}

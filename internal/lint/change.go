@@ -156,10 +156,8 @@ func namesOn(in *order.Node, lead []*order.Node) (names []string) {
 // entryName is what an entry of a list goes by: its id, its piece, what it is, or
 // else its number.
 func entryName(n *order.Node, i int) string {
-	for _, field := range slices.Concat(goesBy[:], []string{"item"}) {
-		if k := n.Kid(field); k != nil && k.Text != "" {
-			return k.Text
-		}
+	if name := n.GoesBy("item"); name != "" {
+		return name
 	}
 	return strconv.Itoa(i + 1)
 }

@@ -13,7 +13,6 @@ import (
 	"path/filepath"
 	"strings"
 
-	"cutgate/internal/house"
 	"cutgate/internal/load"
 	"cutgate/internal/sheet"
 	"cutgate/internal/source"
@@ -38,22 +37,27 @@ type Input struct {
 // Inputs says where orders come from.
 type Inputs struct {
 	Paths  []string     // files, folders, and Stdin
-	Stdin  io.Reader    // where Stdin is among the paths
+	List   string       // a file of more paths, a line or a NUL each, or Stdin; "" for none
+	Stdin  io.Reader    // where Stdin is among the paths, or is the list
 	Reads  *load.Format // of standard input and of files of an unknown ending; nil to look
 	Loader *load.Loader
 	Whole  bool     // JSON Lines come as whole texts, not line by line
-	Except []string // files that are no orders, which are passed over in a folder
+	Except []string // files that are no orders, which are passed over in a folder or in the list
 }
 
-// All gives the inputs in the order of the paths, those of a folder by their
-// names. Hidden files, a shop's own rules and files of an unknown ending are
-// passed over in a folder; a named file of an unknown ending is an error.
+// All gives the inputs in the order of the paths, then of the list, those of a
+// folder by their names. Hidden files, a shop's own rules and files of an unknown
+// ending are passed over in a folder and in the list; a named file of an unknown
+// ending is an error.
 func (s *Inputs) All() iter.Seq2[Input, error] {
 	return func(yield func(Input, error) bool) {
 		for _, path := range s.Paths {
 			if !s.path(path, yield) {
 				return
 			}
+		}
+		if s.List != "" {
+			s.list(yield)
 		}
 	}
 }
@@ -96,16 +100,14 @@ func (s *Inputs) folder(root string, yield func(Input, error) bool) bool {
 			}
 			return nil
 		}
-		// A spreadsheet keeps a file beside the one that it has open.
-		hidden := (strings.HasPrefix(d.Name(), ".") || strings.HasPrefix(d.Name(), "~$")) && path != root
 		if d.IsDir() {
-			if hidden {
+			if strings.HasPrefix(d.Name(), ".") && path != root {
 				return fs.SkipDir
 			}
 			return nil
 		}
-		format, ok := load.FormatOf(path)
-		if hidden || !ok || d.Name() == house.FileName || s.excepted(path) || !regular(path, d) {
+		format, ok := s.orders(path)
+		if !ok || !regular(path, d) {
 			return nil
 		}
 		none = false
@@ -202,7 +204,7 @@ func (s *Inputs) stdin(yield func(Input, error) bool) bool {
 	return yield(in, nil)
 }
 
-// sniff guesses the format of what comes, from its first line where that is a
+// sniff guesses the format of what comes, from its first line where that may be a
 // whole order: the next may be long in coming.
 func sniff(r *bufio.Reader) (load.Format, error) {
 	for n := 1; ; n = r.Buffered() + 1 {
@@ -212,7 +214,7 @@ func sniff(r *bufio.Reader) (load.Format, error) {
 		switch {
 		case whole && line[0] == '{' && json.Valid(line):
 			return load.JSONLines, nil
-		case whole, errors.Is(err, io.EOF), errors.Is(err, bufio.ErrBufferFull):
+		case whole && (line[0] == '{' || line[0] == '['), errors.Is(err, io.EOF), errors.Is(err, bufio.ErrBufferFull):
 			return load.Sniff(string(start)), nil
 		case err != nil:
 			return 0, err

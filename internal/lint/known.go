@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/order"
 )
 
 // Known are findings that were there before, so that only new ones are reported.
@@ -18,28 +19,14 @@ import (
 // text are the same, on whatever line it stands; of several that are the same, as
 // many are known as were there. The zero value knows none.
 //
+// The marks of the findings are as the file has them, which is #KnownFindings of
+// the schemas.
+//
 // It is used by one goroutine at a time, as what is known of equal findings are
 // the first ones.
 type Known struct {
-	entries map[knownFinding]*knownTimes
-	seen    map[docket]bool
-}
-
-// A knownFinding is what makes findings the same, as the file has it. The file is
-// #KnownFindings of the schemas.
-type knownFinding struct {
-	docket
-	ID     string `json:"id,omitempty"`
-	Item   string `json:"item,omitempty"`
-	Path   string `json:"path,omitempty"`
-	Rule   string `json:"rule"`
-	Stated string `json:"stated,omitempty"`
-}
-
-// A docket is an order by its number, or by its file where it has none.
-type docket struct {
-	Order string `json:"order,omitempty"`
-	File  string `json:"file,omitempty"`
+	entries map[order.Mark]*knownTimes
+	seen    map[order.Docket]bool
 }
 
 // knownTimes are how often a finding is known, and how often it is yet to come.
@@ -55,7 +42,7 @@ type knownFile struct {
 }
 
 type knownLine struct {
-	knownFinding
+	order.Mark
 	Times int `json:"times,omitempty"` // 0 for once
 }
 
@@ -78,7 +65,7 @@ func ReadKnown(text []byte) (*Known, error) {
 		if l.Rule == "" || l.Times < 0 {
 			return nil, fmt.Errorf("not a file of known findings: finding %d has no rule, or less than none of it are known", i+1)
 		}
-		k.add(l.knownFinding, max(1, l.Times))
+		k.add(l.Mark, max(1, l.Times))
 	}
 	return k, nil
 }
@@ -86,34 +73,40 @@ func ReadKnown(text []byte) (*Known, error) {
 // Add makes what was found in an order known.
 func (k *Known) Add(res *Result) {
 	for i := range res.Findings {
-		k.add(knownAs(res.Order, &res.Findings[i]), 1)
+		k.add(mark(res, i), 1)
 	}
 }
 
-func (k *Known) add(f knownFinding, times int) {
+func (k *Known) add(m order.Mark, times int) {
 	if k.entries == nil {
-		k.entries = make(map[knownFinding]*knownTimes)
+		k.entries = make(map[order.Mark]*knownTimes)
 	}
-	if k.entries[f] == nil {
-		k.entries[f] = new(knownTimes)
+	if k.entries[m] == nil {
+		k.entries[m] = new(knownTimes)
 	}
-	k.entries[f].all += times
-	k.entries[f].left += times
+	k.entries[m].all += times
+	k.entries[m].left += times
+}
+
+// mark is what finding i of a result goes by.
+func mark(res *Result, i int) order.Mark {
+	f := &res.Findings[i]
+	return res.Order.Mark(f.Path, f.Rule, f.Stated)
 }
 
 // Leave takes the known findings out of a result. They count as come, so that of
 // equal findings no more are left out than are known.
 func (k *Known) Leave(res *Result) {
 	if k.seen == nil {
-		k.seen = make(map[docket]bool)
+		k.seen = make(map[order.Docket]bool)
 	}
-	k.seen[docketOf(res.Order)] = true
+	k.seen[res.Order.Docket()] = true
 	if len(res.Findings) == 0 {
 		return
 	}
 	kept := make([]finding.Finding, 0, len(res.Findings))
 	for i := range res.Findings {
-		if e := k.entries[knownAs(res.Order, &res.Findings[i])]; e != nil && e.left > 0 {
+		if e := k.entries[mark(res, i)]; e != nil && e.left > 0 {
 			e.left--
 			res.Aside.Known++
 		} else {
@@ -127,8 +120,8 @@ func (k *Known) Leave(res *Result) {
 // come. What became of other orders' findings is not known.
 func (k *Known) Gone() int {
 	n := 0
-	for f, e := range k.entries {
-		if k.seen[f.docket] {
+	for m, e := range k.entries {
+		if k.seen[m.Docket] {
 			n += e.left
 		}
 	}
@@ -138,14 +131,14 @@ func (k *Known) Gone() int {
 // Text is the known findings as a file: sorted, a finding a line.
 func (k *Known) Text() []byte {
 	var lines []knownLine
-	for f, e := range k.entries {
-		l := knownLine{knownFinding: f}
+	for m, e := range k.entries {
+		l := knownLine{Mark: m}
 		if e.all > 1 {
 			l.Times = e.all
 		}
 		lines = append(lines, l)
 	}
-	slices.SortFunc(lines, func(a, b knownLine) int { return a.compare(&b.knownFinding) })
+	slices.SortFunc(lines, func(a, b knownLine) int { return compare(&a.Mark, &b.Mark) })
 	var b bytes.Buffer
 	b.WriteString("{\n  \"form\": \"" + knownForm + "\",\n  \"findings\": [")
 	encoder := json.NewEncoder(&b)
@@ -166,7 +159,7 @@ func (k *Known) Text() []byte {
 	return b.Bytes()
 }
 
-func (f *knownFinding) compare(g *knownFinding) int {
+func compare(f, g *order.Mark) int {
 	return cmp.Or(
 		strings.Compare(f.Order, g.Order), strings.Compare(f.File, g.File),
 		strings.Compare(f.ID, g.ID), strings.Compare(f.Item, g.Item), strings.Compare(f.Path, g.Path),

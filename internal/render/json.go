@@ -185,6 +185,7 @@ func split(printed string) (value, unit string) {
 
 // jsonReport is one object with a list of all orders, written as they come.
 type jsonReport struct {
+	unsaid
 	out   sink
 	opts  Options
 	text  jsonText
@@ -222,6 +223,7 @@ func (r *jsonReport) Close() error {
 
 // jsonLines is an object on a line for each order.
 type jsonLines struct {
+	unsaid
 	out  sink
 	opts Options
 	text jsonText

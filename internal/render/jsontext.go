@@ -11,7 +11,7 @@ type jsonText struct{ b []byte }
 
 // comma goes before a name or a value that is not the first.
 func (j *jsonText) comma() {
-	if n := len(j.b); n > 0 && j.b[n-1] != '{' && j.b[n-1] != '[' && j.b[n-1] != ':' {
+	if n := len(j.b); n > 0 && j.b[n-1] != '{' && j.b[n-1] != '[' && j.b[n-1] != ':' && j.b[n-1] != '\n' {
 		j.b = append(j.b, ',')
 	}
 }
@@ -45,6 +45,11 @@ func (j *jsonText) optional(name, value string) {
 func (j *jsonText) number(name string, n int) {
 	j.name(name)
 	j.b = strconv.AppendInt(j.b, int64(n), 10)
+}
+
+func (j *jsonText) truth(name string, is bool) {
+	j.name(name)
+	j.b = strconv.AppendBool(j.b, is)
 }
 
 func (j *jsonText) texts(name string, list []string) {

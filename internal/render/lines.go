@@ -14,11 +14,12 @@ import (
 // file, which editors can jump to. A place in a table has its cell too; of a
 // workbook, line and column are the cell's row and column.
 type lines struct {
+	unsaid
 	out  sink
 	opts Options
 }
 
-func newLines(w io.Writer, o Options) Report { return &lines{sink{w: w}, o} }
+func newLines(w io.Writer, o Options) Report { return &lines{out: sink{w: w}, opts: o} }
 
 func (l *lines) Order(s *worksheet.Sheet, found []finding.Finding, _ finding.Aside) error {
 	if l.opts.skipped(found) {
@@ -26,23 +27,28 @@ func (l *lines) Order(s *worksheet.Sheet, found []finding.Finding, _ finding.Asi
 	}
 	var b strings.Builder
 	for i := range found {
-		f := &found[i]
-		p := s.Order.File.Position(f.At.Start)
-		b.WriteString(s.Order.File.Name)
-		b.WriteByte(':')
-		b.WriteString(strconv.Itoa(p.Line))
-		b.WriteByte(':')
-		b.WriteString(strconv.Itoa(p.Column))
-		b.WriteString(": ")
-		b.WriteString(source.Show(f.Message))
-		b.WriteString(" [" + f.Level.String() + ", " + f.Rule)
-		if c, ok := s.Order.File.Cell(f.At.Start); ok {
-			b.WriteString(", " + source.Show(c.String()))
-		}
-		b.WriteString("]\n")
+		line(&b, s.Order.File, &found[i])
 	}
 	l.out.print(b.String())
 	return l.out.err
+}
+
+// line writes a finding as a line.
+func line(b *strings.Builder, file *source.File, f *finding.Finding) {
+	b.WriteString(at(file, f.At))
+	b.WriteString(": ")
+	b.WriteString(source.Show(f.Message))
+	b.WriteString(" [" + f.Level.String() + ", " + f.Rule)
+	if c, ok := file.Cell(f.At.Start); ok {
+		b.WriteString(", " + source.Show(c.String()))
+	}
+	b.WriteString("]\n")
+}
+
+// at is where a range of a file begins: file:line:column.
+func at(file *source.File, r source.Range) string {
+	p := file.Position(r.Start)
+	return file.Name + ":" + strconv.Itoa(p.Line) + ":" + strconv.Itoa(p.Column)
 }
 
 func (l *lines) Close() error { return l.out.err }

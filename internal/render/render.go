@@ -15,14 +15,18 @@ import (
 	"strings"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/rule"
 	"cutgate/internal/worksheet"
 )
 
-// Options say how a report looks.
+// Options say how a report looks, and what it has to know beside the orders.
 type Options struct {
-	Color bool
-	Quiet bool // leaves out orders that are clear to cut
-	Width int  // of a line of text for people, in cells; 0 for 80
+	Color   bool
+	Quiet   bool          // leaves out orders that are clear to cut
+	Width   int           // of a line of text for people, in cells; 0 for 80
+	HoldAt  finding.Level // the level that holds an order; 0 for Error
+	Rules   []*rule.Rule  // the rules that may have found something, but for a shop's own
+	Version string        // of the program; "" where it is not known
 }
 
 // A Report is written order by order.
@@ -30,6 +34,9 @@ type Report interface {
 	// Order adds an order with what was found in it, sorted by place, and what
 	// was set aside.
 	Order(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) error
+	// Failed adds a file, or an order of it, that could not be checked, and why.
+	// Reports for people leave that to whoever says errors.
+	Failed(file string, why error) error
 	// Close ends the report. It does not close what was written to.
 	Close() error
 }
@@ -48,6 +55,8 @@ func Formats() []Format {
 		{"lines", "file:line:column: message, a line for each finding", newLines},
 		{"json", "one report with every finding and every quantity", newJSON},
 		{"jsonl", "the same, a line for each order", newJSONLines},
+		{"sarif", "SARIF 2.1.0, for programs that show findings beside the text", newSARIF},
+		{"junit", "JUnit XML, for programs that show the outcome of tests", newJUnit},
 	}
 }
 
@@ -67,6 +76,19 @@ func FormatNamed(name string) (Format, error) {
 func (o Options) skipped(found []finding.Finding) bool {
 	return o.Quiet && finding.VerdictOf(found) == finding.Clear
 }
+
+// holds reports whether a finding of that level holds an order.
+func (o Options) holds(l finding.Level) bool {
+	if o.HoldAt == finding.Off {
+		return l >= finding.Error
+	}
+	return l >= o.HoldAt
+}
+
+// unsaid is a report that leaves it to others to say what could not be checked.
+type unsaid struct{}
+
+func (unsaid) Failed(string, error) error { return nil }
 
 // A sink writes until the first error, which it keeps.
 type sink struct {

@@ -2,6 +2,7 @@ package render_test
 
 import (
 	"bytes"
+	"encoding/xml"
 	"os"
 	"path/filepath"
 	"strings"
@@ -179,9 +180,10 @@ func report(t *testing.T, format string, o render.Options) string {
 }
 
 func TestFormats(t *testing.T) {
+	o := render.Options{Rules: rules()}
 	for _, f := range render.Formats() {
-		golden(t, "report."+f.Name, report(t, f.Name, render.Options{}))
-		if again := report(t, f.Name, render.Options{}); again != report(t, f.Name, render.Options{}) {
+		golden(t, "report."+f.Name, report(t, f.Name, o))
+		if again := report(t, f.Name, o); again != report(t, f.Name, o) {
 			t.Errorf("%s: two reports of the same differ", f.Name)
 		}
 	}
@@ -196,13 +198,15 @@ func TestQuiet(t *testing.T) {
 }
 
 func TestEmptyReports(t *testing.T) {
-	want := map[string]string{"text": "no orders\n", "lines": "", "json": "{\n  \"orders\": []\n}\n", "jsonl": ""}
+	want := map[string]string{"text": "no orders\n", "lines": "", "json": "{\n  \"orders\": []\n}\n", "jsonl": "", "junit": xml.Header + "<testsuites>\n</testsuites>\n"}
 	for _, f := range render.Formats() {
 		var b bytes.Buffer
 		if err := f.New(&b, render.Options{}).Close(); err != nil {
 			t.Fatal(err)
 		}
-		if d := cmp.Diff(want[f.Name], b.String()); d != "" {
+		if f.Name == "sarif" {
+			golden(t, "empty.sarif", b.String())
+		} else if d := cmp.Diff(want[f.Name], b.String()); d != "" {
 			t.Errorf("%s: %s", f.Name, d)
 		}
 	}

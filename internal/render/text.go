@@ -14,6 +14,7 @@ import (
 // head, then under each item what is wrong with it, what to write instead and
 // how it was worked out.
 type text struct {
+	unsaid
 	out    sink
 	opts   Options
 	page   sheet
@@ -110,8 +111,10 @@ func (p *sheet) aside(aside finding.Aside) {
 }
 
 // waiver is a waiver's rule and reason, and who signed it for how long.
-func waiver(w *finding.Waived) string {
-	text := w.Rule + ", because " + w.Because
+func waiver(w *finding.Waived) string { return w.Rule + ", because " + reason(w) }
+
+// reason is why something is waived, and who signed that for how long.
+func reason(w *finding.Waived) string {
 	var signed []string
 	if w.By != "" {
 		signed = append(signed, w.By)
@@ -119,10 +122,10 @@ func waiver(w *finding.Waived) string {
 	if w.Until != "" {
 		signed = append(signed, "until "+w.Until)
 	}
-	if len(signed) > 0 {
-		text += " (" + strings.Join(signed, ", ") + ")"
+	if len(signed) == 0 {
+		return w.Because
 	}
-	return text
+	return w.Because + " (" + strings.Join(signed, ", ") + ")"
 }
 
 func (t *text) flush() error {
@@ -324,14 +327,10 @@ type group struct {
 // groups sorts findings by what they are about: the head, the cloths, the
 // items, each in the order of the form.
 func groups(s *worksheet.Sheet, found []finding.Finding) []group {
-	list := make([]group, 1, 1+len(s.Order.Cloths)+len(s.Order.Items))
-	for i := range s.Order.Cloths {
-		c := &s.Order.Cloths[i]
-		list = append(list, group{heading: named(c.Name, "cloth", c.Of.Name.Value)})
-	}
-	for i := range s.Order.Items {
-		it := &s.Order.Items[i]
-		list = append(list, group{heading: named(it.ID.Value, it.Kind.Value, it.Room.Value)})
+	headings := headings(s)
+	list := make([]group, len(headings))
+	for i, h := range headings {
+		list[i].heading = h
 	}
 	for i := range found {
 		g := &list[groupOf(s, found[i].Path)]
@@ -346,12 +345,30 @@ func groups(s *worksheet.Sheet, found []finding.Finding) []group {
 	return kept
 }
 
+// headings are the headings of the head, which has none, the cloths and the
+// items.
+func headings(s *worksheet.Sheet) []string {
+	list := make([]string, 1, itemGroup(s, len(s.Order.Items)))
+	for i := range s.Order.Cloths {
+		c := &s.Order.Cloths[i]
+		list = append(list, named(c.Name, "cloth", c.Of.Name.Value))
+	}
+	for i := range s.Order.Items {
+		it := &s.Order.Items[i]
+		list = append(list, named(it.ID.Value, it.Kind.Value, it.Room.Value))
+	}
+	return list
+}
+
+// itemGroup returns the index of the group of an item.
+func itemGroup(s *worksheet.Sheet, item int) int { return 1 + len(s.Order.Cloths) + item }
+
 // groupOf returns the index of the group that a path belongs to.
 func groupOf(s *worksheet.Sheet, path string) int {
 	if rest, ok := strings.CutPrefix(path, "items["); ok {
 		digits, _, _ := strings.Cut(rest, "]")
 		if n, err := strconv.Atoi(digits); err == nil && n < len(s.Order.Items) {
-			return 1 + len(s.Order.Cloths) + n
+			return itemGroup(s, n)
 		}
 	}
 	for _, field := range []string{"cloths.", "measured."} {

@@ -1,0 +1,67 @@
+package main
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"cutgate/internal/load"
+	"cutgate/internal/render"
+	"cutgate/rules"
+)
+
+// completes offers words for a flag of c.
+func completes(c *cobra.Command, flag string, words ...string) {
+	// The flag is there: whoever calls this has just added it.
+	_ = c.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
+}
+
+// completeOrders offers files that hold orders, and folders.
+func completeOrders(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	var endings []string
+	for _, f := range load.Formats() {
+		for _, e := range f.Extensions {
+			endings = append(endings, strings.TrimPrefix(e, "."))
+		}
+	}
+	return endings, cobra.ShellCompDirectiveFilterFileExt
+}
+
+// completeRules offers topics, and the rules of a topic whose name is there.
+func completeRules(_ *cobra.Command, args []string, begun string) ([]string, cobra.ShellCompDirective) {
+	var words []string
+	last := ""
+	for _, r := range rules.All() {
+		if topic := r.Topic(); topic != last && strings.HasPrefix(topic, begun) {
+			words = append(words, topic)
+		}
+		last = r.Topic()
+		if strings.HasPrefix(begun, last) && strings.HasPrefix(r.ID, begun) {
+			words = append(words, cobra.CompletionWithDesc(r.ID, r.Title))
+		}
+	}
+	if len(args) > 0 {
+		words = nil
+	}
+	return words, cobra.ShellCompDirectiveNoFileComp
+}
+
+// completeKinds offers kinds of item, as one word each.
+func completeKinds(_ *cobra.Command, args []string, begun string) ([]string, cobra.ShellCompDirective) {
+	var words []string
+	for _, k := range kinds {
+		if len(args) == 0 && strings.HasPrefix(slug(k), begun) {
+			words = append(words, slug(k))
+		}
+	}
+	return words, cobra.ShellCompDirectiveNoFileComp
+}
+
+// describedFormats are the report's formats, each with what it is for.
+func describedFormats() []string {
+	var words []string
+	for _, f := range render.Formats() {
+		words = append(words, cobra.CompletionWithDesc(f.Name, f.Says))
+	}
+	return words
+}

@@ -1,0 +1,69 @@
+//go:build manual
+
+// Built with the tag manual, the command writes its own manual pages and does
+// nothing else, so that the program itself need not carry what writes them:
+//
+//	go run -tags manual ./cmd/cutgate bin/man
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/cobra/doc"
+)
+
+func main() {
+	if len(os.Args) != 2 {
+		fmt.Fprintln(os.Stderr, "name the folder for the pages")
+		os.Exit(exitCould)
+	}
+	if err := writePages(newRootCmd(streams{os.Stdin, os.Stdout, os.Stderr}), os.Args[1]); err != nil {
+		complain(os.Stderr, err)
+		os.Exit(exitCould)
+	}
+}
+
+// writePages writes a page for c and for each command below it.
+func writePages(c *cobra.Command, dir string) error {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return fmt.Errorf("making a folder for pages: %w", err)
+	}
+	page, err := manualPage(c)
+	if err != nil {
+		return err
+	}
+	name := strings.ReplaceAll(c.CommandPath(), " ", "-") + ".1"
+	if err := os.WriteFile(filepath.Join(dir, name), page, 0o644); err != nil {
+		return fmt.Errorf("writing a page: %w", err)
+	}
+	for _, sub := range c.Commands() {
+		if !sub.IsAvailableCommand() || sub.IsAdditionalHelpTopicCommand() {
+			continue
+		}
+		if err := writePages(sub, dir); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// manualPage is the page of a command. It has no date, so that the same commands
+// give the same bytes.
+func manualPage(c *cobra.Command) ([]byte, error) {
+	c.DisableAutoGenTag = true
+	long, day := c.Long, time.Unix(0, 0).UTC()
+	// What is set in by a little stays as it is, which Markdown wants four spaces for.
+	c.Long = strings.ReplaceAll(long, "\n  ", "\n    ")
+	defer func() { c.Long = long }()
+	var b bytes.Buffer
+	if err := doc.GenMan(c, &doc.GenManHeader{Section: "1", Date: &day, Manual: programName}, &b); err != nil {
+		return nil, fmt.Errorf("making the page of %s: %w", c.CommandPath(), err)
+	}
+	return bytes.Replace(b.Bytes(), []byte(day.Format(`"Jan 2006"`)), []byte(`""`), 1), nil
+}

@@ -1,0 +1,150 @@
+package order
+
+import (
+	"path/filepath"
+	"strconv"
+	"strings"
+)
+
+// A Docket is an order by its number, or by its file where it has none.
+type Docket struct {
+	Order string `json:"order,omitempty"`
+	File  string `json:"file,omitempty"`
+}
+
+// A Mark is what something that is said of an order goes by, whatever line it
+// has moved to: who says what of which text, in which field of which item. What
+// has a name in the order goes by that and not by its place.
+type Mark struct {
+	Docket
+	ID     string `json:"id,omitempty"`   // of the item
+	Item   string `json:"item,omitempty"` // of an item without an id: its kind and which of that kind
+	Path   string `json:"path,omitempty"` // of the field, within the item where there is one
+	Rule   string `json:"rule"`
+	Stated string `json:"stated,omitempty"`
+}
+
+// Docket names the order.
+func (o *Order) Docket() Docket {
+	if o.Number.Value != "" {
+		return Docket{Order: valid(o.Number.Value)}
+	}
+	return Docket{File: valid(filepath.ToSlash(filepath.Clean(o.File.Name)))}
+}
+
+// valid is text as it can be written and read again.
+func valid(text string) string { return strings.ToValidUTF8(text, "\ufffd") }
+
+// Mark marks what a rule says of the field of a path. Where no stated text is
+// given, it is what stands in the field.
+func (o *Order) Mark(path, rule, stated string) Mark {
+	m := Mark{Docket: o.Docket(), Rule: rule}
+	n, rest := o.Root, path
+	if item, inner, ok := o.inItem(path); ok {
+		n, rest = &o.Root.Kid("items").Kids[item], inner
+		if id := o.Items[item].ID.Value; id != "" {
+			m.ID = valid(id)
+		} else {
+			m.Item = valid(o.ordinal(item))
+		}
+	}
+	leaf, lasts := n.lasting(rest)
+	if stated == "" && leaf != nil {
+		stated = leaf.Text
+	}
+	m.Path, m.Stated = valid(lasts), valid(stated)
+	return m
+}
+
+// inItem splits a path that leads to an item or into it.
+func (o *Order) inItem(path string) (item int, rest string, ok bool) {
+	rest, ok = strings.CutPrefix(path, "items[")
+	digits, rest, closed := strings.Cut(rest, "]")
+	item, err := strconv.Atoi(digits)
+	list := o.Root.Kid("items")
+	if !ok || !closed || err != nil || list == nil || item < 0 || item >= min(len(o.Items), len(list.Kids)) {
+		return 0, "", false
+	}
+	return item, rest, true
+}
+
+// ordinal is an item without an id by its kind and its place among those of its
+// kind: curtain 2.
+func (o *Order) ordinal(item int) string {
+	kind, n := o.Items[item].Kind.Value, 1
+	for i := range item {
+		if o.Items[i].Kind.Value == kind {
+			n++
+		}
+	}
+	return strings.TrimSpace(kind + " " + strconv.Itoa(n))
+}
+
+// lasting returns a path below n with names in place of places in a list, as far
+// as the entries there have names, and the node that it leads to; nil for a field
+// that is not there.
+func (n *Node) lasting(path string) (*Node, string) {
+	var b strings.Builder
+	for path != "" {
+		kid, name, rest := (*Node)(nil), "", ""
+		if n != nil && path[0] == '[' {
+			kid, name, rest = n.entry(path)
+		} else if n != nil {
+			kid, name, rest = n.field(strings.TrimPrefix(path, "."))
+		}
+		if kid == nil {
+			b.WriteString(path)
+			n = nil
+			break
+		}
+		if path[0] != '[' && b.Len() > 0 {
+			b.WriteByte('.')
+		}
+		b.WriteString(name)
+		n, path = kid, rest
+	}
+	return n, strings.TrimPrefix(b.String(), ".")
+}
+
+// field returns the entry of a map that a path begins with. A name may have
+// points in it.
+func (n *Node) field(path string) (kid *Node, name, rest string) {
+	for i := range n.Kids {
+		k := &n.Kids[i]
+		after, ok := strings.CutPrefix(path, k.Name)
+		if ok && (after == "" || after[0] == '.' || after[0] == '[') && (kid == nil || len(k.Name) > len(name)) {
+			kid, name, rest = k, k.Name, after
+		}
+	}
+	return kid, name, rest
+}
+
+// goesBy are the fields that an entry of a list goes by, the first that it has.
+var goesBy = [...]string{"id", "piece", "lot", "rule"}
+
+// GoesBy is the name of an entry of a list: what the first of those fields says
+// that it has, or of more fields; "" where it has none.
+func (n *Node) GoesBy(more ...string) string {
+	for _, list := range [][]string{goesBy[:], more} {
+		for _, field := range list {
+			if k := n.Kid(field); k != nil && k.Text != "" {
+				return k.Text
+			}
+		}
+	}
+	return ""
+}
+
+// entry returns the entry of a list that a path begins with.
+func (n *Node) entry(path string) (kid *Node, name, rest string) {
+	digits, rest, _ := strings.Cut(path[1:], "]")
+	i, err := strconv.Atoi(digits)
+	if err != nil || i < 0 || i >= len(n.Kids) {
+		return nil, "", ""
+	}
+	kid = &n.Kids[i]
+	if own := kid.GoesBy(); own != "" {
+		return kid, "[" + own + "]", rest
+	}
+	return kid, "[" + digits + "]", rest
+}

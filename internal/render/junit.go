@@ -1,0 +1,228 @@
+package render
+
+import (
+	"bytes"
+	"encoding/xml"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/source"
+	"cutgate/internal/worksheet"
+)
+
+// junit is the XML that test runners of the JUnit family write.
+//
+// An order is a suite, as it is orders that are held. In it every finding that
+// holds it is a failed test of its own, as viewers list failures by their message
+// and a test has room for one; every waived finding is a skipped one; and every
+// item without a finding that holds is a test that passed, so that an order that
+// is clear to cut shows. What does not hold is told in the suite's output.
+//
+// The form wants a host and a time: they are those of nobody and of never, so that
+// the same findings give the same bytes. The counts of all suites together may be
+// left out, so only one order is held at a time.
+type junit struct {
+	out    sink
+	opts   Options
+	begun  bool
+	suites int
+}
+
+func newJUnit(w io.Writer, o Options) Report { return &junit{out: sink{w: w}, opts: o} }
+
+// A suite is an order, or a file that could not be checked. Its fields are in the
+// order of the form.
+type suite struct {
+	XMLName    xml.Name   `xml:"testsuite"`
+	ID         int        `xml:"id,attr"`
+	Package    string     `xml:"package,attr"`
+	Name       string     `xml:"name,attr"`
+	Timestamp  string     `xml:"timestamp,attr"`
+	Hostname   string     `xml:"hostname,attr"`
+	Tests      int        `xml:"tests,attr"`
+	Failures   int        `xml:"failures,attr"`
+	Errors     int        `xml:"errors,attr"`
+	Skipped    int        `xml:"skipped,attr"`
+	Time       string     `xml:"time,attr"`
+	Properties properties `xml:"properties"`
+	Cases      []testCase `xml:"testcase"`
+	Out        string     `xml:"system-out"`
+	Err        string     `xml:"system-err"`
+
+	names map[string]bool // of the tests
+}
+
+type properties struct {
+	List []property `xml:"property"`
+}
+
+type property struct {
+	Name  string `xml:"name,attr"`
+	Value string `xml:"value,attr"`
+}
+
+type testCase struct {
+	Name    string   `xml:"name,attr"`
+	Class   string   `xml:"classname,attr"`
+	Time    string   `xml:"time,attr"`
+	Skipped *outcome `xml:"skipped"`
+	Error   *outcome `xml:"error"`
+	Failure *outcome `xml:"failure"`
+}
+
+// An outcome is why a test did not pass.
+type outcome struct {
+	Message string `xml:"message,attr"`
+	Type    string `xml:"type,attr,omitempty"`
+	Text    string `xml:",chardata"`
+}
+
+// The time of a test, and the day and the host that are none.
+const (
+	noTime = "0"
+	noDay  = "1970-01-01T00:00:00"
+	noHost = "localhost"
+)
+
+// newSuite begins the suite of a file.
+func (r *junit) newSuite(file, name string) *suite {
+	return &suite{
+		ID: r.suites, Package: token(file), Name: token(name), Timestamp: noDay, Hostname: noHost, Time: noTime,
+		names: make(map[string]bool),
+	}
+}
+
+// token is text as it can be a name: on one line, harmless, never empty.
+func token(text string) string {
+	if s := strings.Join(strings.Fields(source.Show(text)), " "); s != "" {
+		return s
+	}
+	return "-"
+}
+
+// add adds a test, whose name becomes unlike those before it.
+func (s *suite) add(c testCase) {
+	c.Class, c.Time = s.Name, noTime
+	name := token(c.Name)
+	c.Name = name
+	for n := 2; s.names[c.Name]; n++ {
+		c.Name = name + " (" + strconv.Itoa(n) + ")"
+	}
+	s.names[c.Name] = true
+	s.Cases = append(s.Cases, c)
+	s.Tests++
+	switch {
+	case c.Skipped != nil:
+		s.Skipped++
+	case c.Error != nil:
+		s.Errors++
+	case c.Failure != nil:
+		s.Failures++
+	}
+}
+
+// write writes a suite.
+func (r *junit) write(s *suite) error {
+	r.begin()
+	r.suites++
+	text, err := xml.MarshalIndent(s, "  ", "  ")
+	if err != nil {
+		return fmt.Errorf("writing a suite: %w", err)
+	}
+	// Line ends stand in no attribute, where they would have to be escaped.
+	r.out.write(bytes.ReplaceAll(text, []byte("&#xA;"), []byte("\n")))
+	r.out.print("\n")
+	return r.out.err
+}
+
+func (r *junit) begin() {
+	if !r.begun {
+		r.out.print(xml.Header + "<testsuites>\n")
+	}
+	r.begun = true
+}
+
+func (r *junit) Order(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) error {
+	if r.opts.skipped(found) {
+		return nil
+	}
+	file := s.Order.File
+	suite := r.newSuite(file.Name, number(s))
+	suite.Properties.List = []property{{"verdict", finding.VerdictOf(found).String()}}
+	headings := headings(s)
+	headings[0] = headName
+	name := func(f *finding.Finding) string {
+		m := s.Order.Mark(f.Path, f.Rule, f.Stated)
+		return headings[groupOf(s, f.Path)] + ": " + f.Rule + " " + m.Path
+	}
+	var out strings.Builder
+	var failed []testCase
+	held := make([]bool, len(headings))
+	for i := range found {
+		f := &found[i]
+		if !r.opts.holds(f.Level) {
+			line(&out, file, f)
+			continue
+		}
+		held[groupOf(s, f.Path)] = true
+		failed = append(failed, testCase{Name: name(f), Failure: &outcome{Message: source.Show(f.Message), Type: f.Rule, Text: details(file, f)}})
+	}
+	for i := range s.Order.Items {
+		if at := itemGroup(s, i); !held[at] {
+			suite.add(testCase{Name: headings[at]})
+		}
+	}
+	for i := range aside.Waived {
+		w := &aside.Waived[i]
+		suite.add(testCase{Name: name(&w.Finding), Skipped: &outcome{Message: source.Show("waived: " + reason(w)), Text: details(file, &w.Finding)}})
+	}
+	for i := range failed {
+		suite.add(failed[i])
+	}
+	if len(suite.Cases) == 0 {
+		suite.add(testCase{Name: headName})
+	}
+	suite.Out = out.String()
+	return r.write(suite)
+}
+
+// headName is what the order itself is called among its items and cloths.
+const headName = "order"
+
+// details is where a finding is, and all that there is to say of it beside its
+// message.
+func details(file *source.File, f *finding.Finding) string {
+	where := at(file, f.At)
+	if c, ok := file.Cell(f.At.Start); ok {
+		where = file.Name + ", cell " + c.String()
+	}
+	var b strings.Builder
+	b.WriteString("\n" + source.Show(where) + "\n")
+	for _, row := range Rows(file, f) {
+		if row.Label != LabelRule { // the outcome's type says it
+			b.WriteString(token(row.Label+": "+row.Text) + "\n")
+		}
+	}
+	return b.String()
+}
+
+// Failed is a suite of one test, that of reading the file, with an error.
+func (r *junit) Failed(file string, why error) error {
+	s := r.newSuite(file, file)
+	first, rest, _ := strings.Cut(why.Error(), "\n")
+	said := &outcome{Message: source.Show(first), Type: "not checked"}
+	for line := range strings.Lines(rest) {
+		said.Text += token(line) + "\n"
+	}
+	s.add(testCase{Name: "can be checked", Error: said})
+	return r.write(s)
+}
+
+func (r *junit) Close() error {
+	r.begin()
+	r.out.print("</testsuites>\n")
+	return r.out.err
+}

@@ -1,0 +1,184 @@
+package render_test
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/txtar"
+
+	"cutgate/internal/house"
+	"cutgate/internal/lint"
+	"cutgate/internal/load"
+	"cutgate/internal/render"
+	"cutgate/internal/source"
+	allrules "cutgate/rules"
+)
+
+// schemaFile is a published schema, which is no part of this project; the test is
+// skipped where they are not at hand.
+func schemaFile(t *testing.T, name string) string {
+	t.Helper()
+	dir := os.Getenv("CUTGATE_SCHEMAS")
+	if dir == "" {
+		t.Skip("CUTGATE_SCHEMAS is not set: it is the folder of the published schemas")
+	}
+	if !filepath.IsAbs(dir) {
+		t.Fatalf("CUTGATE_SCHEMAS is %q: it has to be a whole path", dir)
+	}
+	return filepath.Join(dir, name)
+}
+
+// realChecker checks with all rules of the trade, and under the house rules that
+// lie beside orders.
+func realChecker(t *testing.T) *lint.Checker {
+	t.Helper()
+	list := allrules.All()
+	c, err := lint.New(list)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c.Today = "2026-08-01"
+	c.Houses = &house.Finder{Tables: c.Tables, Known: lint.Settable(list)}
+	return c
+}
+
+// realOptions are those of a report on what realChecker finds.
+func realOptions() render.Options { return render.Options{Rules: allrules.All()} }
+
+// realOrders are the results of all orders that people might have written.
+func realOrders(t *testing.T) []lint.Result {
+	t.Helper()
+	c := realChecker(t)
+	var all []lint.Result
+	inputs := &lint.Inputs{Paths: []string{"../../testdata/orders", "../../testdata/houses"}, Loader: c.Loader}
+	err := c.Run(context.Background(), inputs.All(), func(results []lint.Result) error {
+		all = append(all, results...)
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all
+}
+
+// fixtureOrders are the results of every order of every rule's fixture.
+func fixtureOrders(t *testing.T) []lint.Result {
+	t.Helper()
+	c := realChecker(t)
+	c.Houses = nil
+	var all []lint.Result
+	err := fs.WalkDir(allrules.Fixtures, ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		text, err := fs.ReadFile(allrules.Fixtures, name)
+		if err != nil {
+			return err
+		}
+		for _, f := range txtar.Parse(text).Files {
+			if format, ok := load.FormatOf(f.Name); ok {
+				all = append(all, c.CheckFile(&source.File{Name: path.Join(name, f.Name), Text: string(f.Data)}, format)...)
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(all) < len(allrules.All()) {
+		t.Fatalf("only %d orders in the fixtures", len(all))
+	}
+	return all
+}
+
+// checkedText are the results of one text.
+func checkedText(t *testing.T, name, text string) []lint.Result {
+	t.Helper()
+	format, ok := load.FormatOf(name)
+	if !ok {
+		t.Fatalf("%s: not a kind of file that holds orders", name)
+	}
+	c := realChecker(t)
+	c.Houses = nil
+	return c.CheckFile(&source.File{Name: name, Text: text}, format)
+}
+
+// reportOf is the report of results.
+func reportOf(t *testing.T, format string, o render.Options, results []lint.Result) string {
+	t.Helper()
+	f, err := render.FormatNamed(format)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b bytes.Buffer
+	r := f.New(&b, o)
+	for i := range results {
+		res := &results[i]
+		if res.Err != nil {
+			err = r.Failed(res.File.Name, res.Err)
+		} else {
+			err = r.Order(res.Sheet, res.Findings, res.Aside)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := r.Close(); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// failures are results of files that could not be checked, more than are told of.
+func failures() []lint.Result {
+	var list []lint.Result
+	for i := range 120 {
+		list = append(list, lint.Result{File: &source.File{Name: fmt.Sprintf("none %d.yaml", i)}, Err: fmt.Errorf("there is no file %d\nand no other", i)})
+	}
+	return list
+}
+
+// waivedText has an order with an error, a warning, a note and something waived.
+const waivedText = `order: QL-7
+client: Quince Lane
+units: in
+cloths:
+  lawn: {width: 60, fibre: {cotton: 95}}
+items:
+  - item: curtain
+    id: den
+    cloth: lawn
+    finished: {width: 50, length: 40}
+    heading: {style: eyelet, allowance: 3}
+    holes: {count: 7, make: grommet, bore: 1 5/8, flange: 2 1/2, from_top: 1 1/2, from_side: 3}
+    hems: {bottom: {turn: 3, folds: 2}, sides: {turn: 1 1/2, folds: 2}}
+    cuts: [{piece: width, width: 57, length: 40}]
+    waive: [{rule: hole/odd-count, because: "the client's rings are 7", by: RM, until: 2027-01-31}]
+`
+
+// countLevels counts findings by level, and what was waived.
+func countLevels(results []lint.Result) (levels map[string]int, waived int) {
+	levels = make(map[string]int)
+	for _, res := range results {
+		for _, f := range res.Findings {
+			levels[f.Level.String()]++
+		}
+		waived += len(res.Aside.Waived)
+	}
+	return levels, waived
+}
+
+func TestWaivedText(t *testing.T) {
+	levels, waived := countLevels(checkedText(t, "den.yaml", waivedText))
+	if waived != 1 || levels["error"] == 0 || levels["warning"] == 0 || levels["note"] == 0 {
+		t.Errorf("the order has not one of each kind of finding: %v, %d waived\n%s", levels, waived,
+			strings.TrimSpace(reportOf(t, "text", realOptions(), checkedText(t, "den.yaml", waivedText))))
+	}
+}

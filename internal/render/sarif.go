@@ -1,0 +1,273 @@
+package render
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"io"
+	"slices"
+	"strconv"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/order"
+	"cutgate/internal/worksheet"
+)
+
+// The start of a SARIF log, and the name of the fingerprints: another number
+// when they are made in another way.
+const (
+	sarifStart      = `{"$schema":"https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json","version":"2.1.0","runs":[`
+	fingerprintName = "cutgate/1"
+)
+
+// mostNotices is how many of the files that could not be checked are told of,
+// as they have to be kept to the end.
+const mostNotices = 100
+
+// sarif is a log in the Static Analysis Results Interchange Format of OASIS,
+// version 2.1.0. The rules come first, and results are written as they come, each
+// on a line of its own.
+type sarif struct {
+	out     sink
+	opts    Options
+	text    jsonText
+	index   map[string]int // of the rules, by ID
+	begun   bool
+	results int
+	notices []notice
+	more    int // notices that were not kept
+
+	// How often each finding came in the orders of one docket, which stand one
+	// after the other. They are counted by what they go by, so that memory grows
+	// with the kinds of mistake in unnumbered orders and not with the orders.
+	docket order.Docket
+	times  map[order.Mark]int
+}
+
+// A notice is a file that could not be checked, and why.
+type notice struct{ file, why string }
+
+func newSARIF(w io.Writer, o Options) Report {
+	r := &sarif{out: sink{w: w}, opts: o, index: make(map[string]int)}
+	for i, rule := range o.Rules {
+		r.index[rule.ID] = i
+	}
+	return r
+}
+
+// flush writes what is ready.
+func (r *sarif) flush() error {
+	r.out.write(r.text.b)
+	r.text.b = r.text.b[:0]
+	return r.out.err
+}
+
+// begin writes everything before the first result.
+func (r *sarif) begin() {
+	if r.begun {
+		return
+	}
+	r.begun = true
+	j := &r.text
+	j.b = append(j.b, sarifStart...)
+	j.open('{')
+	j.name("tool")
+	j.open('{')
+	j.name("driver")
+	j.open('{')
+	j.text("name", "cutgate")
+	j.optional("version", r.opts.Version)
+	j.name("rules")
+	j.open('[')
+	for i, rule := range r.opts.Rules {
+		r.line(i)
+		j.sarifRule(rule)
+	}
+	j.close(']')
+	j.close('}')
+	j.close('}')
+	// Units of UTF-16 are what most viewers count columns in.
+	j.text("columnKind", "utf16CodeUnits")
+	j.name("results")
+	j.open('[')
+}
+
+// line begins a line for entry i of a list.
+func (r *sarif) line(i int) {
+	if i > 0 {
+		r.text.b = append(r.text.b, ',')
+	}
+	r.text.b = append(r.text.b, '\n')
+}
+
+// message is a message of its text alone.
+func (j *jsonText) message(name, text string) {
+	j.name(name)
+	j.open('{')
+	j.text("text", text)
+	j.close('}')
+}
+
+func (r *sarif) Order(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) error {
+	if r.opts.skipped(found) {
+		return nil
+	}
+	r.begin()
+	waived := make(map[*finding.Finding]*finding.Waived, len(aside.Waived))
+	all := make([]*finding.Finding, 0, len(found)+len(aside.Waived))
+	for i := range found {
+		all = append(all, &found[i])
+	}
+	for i := range aside.Waived {
+		w := &aside.Waived[i]
+		waived[&w.Finding] = w
+		all = append(all, &w.Finding)
+	}
+	slices.SortStableFunc(all, func(a, b *finding.Finding) int { return finding.Compare(*a, *b) })
+	for _, f := range all {
+		r.line(r.results)
+		r.results++
+		r.result(s.Order, f, waived[f])
+	}
+	return r.flush()
+}
+
+// result writes a finding; a waived one with its waiver, else nil.
+func (r *sarif) result(o *order.Order, f *finding.Finding, waived *finding.Waived) {
+	j := &r.text
+	j.open('{')
+	j.text("ruleId", f.Rule)
+	if i, ok := r.index[f.Rule]; ok {
+		j.number("ruleIndex", i)
+	}
+	j.text("level", f.Level.String())
+	j.message("message", told(f))
+	j.name("locations")
+	j.open('[')
+	j.location(o.File, f.At, f.Path, 0, "")
+	j.close(']')
+	if len(f.Related) > 0 {
+		j.name("relatedLocations")
+		j.open('[')
+		for i, also := range f.Related {
+			j.location(o.File, also.Range, "", i+1, also.Message)
+		}
+		j.close(']')
+	}
+	j.name("partialFingerprints")
+	j.open('{')
+	j.text(fingerprintName, r.fingerprint(o, f))
+	j.close('}')
+	// Where one result says whether it is suppressed, every one has to.
+	j.name("suppressions")
+	j.open('[')
+	if waived != nil {
+		j.open('{')
+		j.text("kind", "inSource")
+		j.text("justification", reason(waived))
+		j.close('}')
+	}
+	j.close(']')
+	j.sarifFixes(o.File, f.Fixes)
+	if len(f.Working) > 0 || f.Source != "" {
+		j.name("properties")
+		j.open('{')
+		if len(f.Working) > 0 {
+			j.texts("working", f.Working)
+		}
+		j.optional("source", f.Source)
+		j.close('}')
+	}
+	j.close('}')
+}
+
+// told is what is wrong, what to write instead, and how it went wrong.
+func told(f *finding.Finding) string {
+	text := f.Message
+	if f.Corrected != "" {
+		text += " Write " + f.Corrected
+		if f.Stated != "" {
+			text += " instead of " + f.Stated
+		}
+		text += "."
+	}
+	if f.Slip != "" {
+		text += " Slip: " + f.Slip + "."
+	}
+	return text
+}
+
+// fingerprint is what a finding is known by wherever its lines move to. Of equal
+// ones each has its own, in the order that they stand in.
+func (r *sarif) fingerprint(o *order.Order, f *finding.Finding) string {
+	m := o.Mark(f.Path, f.Rule, f.Stated)
+	if m.Docket != r.docket || r.times == nil {
+		r.docket, r.times = m.Docket, make(map[order.Mark]int)
+	}
+	r.times[m]++
+	var b bytes.Buffer
+	for _, part := range []string{m.Order, m.File, m.ID, m.Item, m.Path, m.Rule, m.Stated, strconv.Itoa(r.times[m])} {
+		b.WriteString(strconv.Quote(part)) // quoted, so that no two lists of parts look alike
+	}
+	sum := sha256.Sum256(b.Bytes())
+	return hex.EncodeToString(sum[:16])
+}
+
+func (r *sarif) Failed(file string, why error) error {
+	n := notice{file, why.Error()}
+	switch {
+	case slices.ContainsFunc(r.notices, func(m notice) bool { return m.why == n.why }): // of house rules, for each of their orders
+	case len(r.notices) == mostNotices:
+		r.more++
+	default:
+		r.notices = append(r.notices, n)
+	}
+	return nil
+}
+
+func (r *sarif) Close() error {
+	r.begin()
+	j := &r.text
+	if r.results > 0 {
+		j.b = append(j.b, '\n')
+	}
+	j.close(']')
+	j.name("invocations")
+	j.open('[')
+	j.open('{')
+	j.truth("executionSuccessful", len(r.notices) == 0)
+	if len(r.notices) > 0 {
+		j.name("toolExecutionNotifications")
+		j.open('[')
+		for i := range r.notices {
+			j.notice(&r.notices[i])
+		}
+		if r.more > 0 {
+			j.notice(&notice{why: strconv.Itoa(r.more) + " more could not be checked"})
+		}
+		j.close(']')
+	}
+	j.close('}')
+	j.close(']')
+	j.close('}')
+	j.b = append(j.b, "]}\n"...)
+	return r.flush()
+}
+
+func (j *jsonText) notice(n *notice) {
+	j.open('{')
+	j.text("level", "error")
+	j.message("message", n.why)
+	if n.file != "" {
+		j.name("locations")
+		j.open('[')
+		j.open('{')
+		j.name("physicalLocation")
+		j.open('{')
+		j.artifact(n.file)
+		j.close('}')
+		j.close('}')
+		j.close(']')
+	}
+	j.close('}')
+}
