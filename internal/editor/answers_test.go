@@ -64,6 +64,28 @@ func golden(t *testing.T, name, got string) {
 	}
 }
 
+// TestHoverCell hovers over cells of a table.
+func TestHoverCell(t *testing.T) {
+	const table = "order,units,item,cloth,finished width,finished length,hems top turn,hems bottom turn,hems sides turn,cut 1 piece,cut 1 length\n" +
+		"TR-1,in,shower curtain,kelp,50,78,1 1/2,3,1/2,piece,87\n\ncloth,width\nkelp,60\n"
+	const uri = "file:///bath.csv"
+	e := start(t, &Server{})
+	e.initialize(object{})
+	e.open(uri, "csv", table)
+	for what, want := range map[string]string{
+		",87\n":   "cut length  worked out: 87 in",
+		",78,":    "what is worked from it",
+		",60\n":   "what is worked from it",
+		",piece,": "one of piece, center",
+	} {
+		p := at(table, what, 2)
+		hover := call[*struct{ Contents struct{ Value string } }](e, "textDocument/hover", object{"textDocument": object{"uri": uri}, "position": p})
+		if hover == nil || !strings.Contains(hover.Contents.Value, want) {
+			t.Errorf("over %s: %+v", what, hover)
+		}
+	}
+}
+
 // TestHover hovers over an order, for an editor that shows Markdown and for one
 // that does not.
 func TestHover(t *testing.T) {

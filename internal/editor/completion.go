@@ -132,7 +132,7 @@ func (c *cursor) nameText(format load.Format, f *load.FormField) string {
 func (c *cursor) valueText(format load.Format, word string) string {
 	truth := word == "true" || word == "false"
 	switch {
-	case truth:
+	case truth, load.IsTable(format):
 		return c.gap + word
 	case format != load.YAML:
 		return c.gap + `"` + word + `"`

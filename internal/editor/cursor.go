@@ -31,7 +31,9 @@ func cursorAt(l *load.Loader, format load.Format, text string, offset int) *curs
 	from, to := around(format, text, offset)
 	text, offset = text[from:to], offset-from
 	c := &cursor{}
-	if !c.take(format, text, offset) {
+	if load.IsTable(format) {
+		c.takeCell(text, offset)
+	} else if !c.take(format, text, offset) {
 		return nil
 	}
 	for _, name := range [...]bool{true, false} {
@@ -118,6 +120,15 @@ func (c *cursor) take(format load.Format, text string, offset int) bool {
 	return true
 }
 
+// takeCell finds the cell of a table at an offset.
+func (c *cursor) takeCell(text string, offset int) {
+	const between = ",;\t\r\n"
+	c.word = source.Range{Start: strings.LastIndexAny(text[:offset], between) + 1, End: len(text)}
+	if i := strings.IndexAny(text[offset:], between); i >= 0 {
+		c.word.End = offset + i
+	}
+}
+
 func lineEnd(text string, offset int) int {
 	if i := strings.IndexByte(text[offset:], '\n'); i >= 0 {
 		return offset + i
@@ -131,6 +142,10 @@ func indent(text string) int { return len(text) - len(strings.TrimLeft(text, " \
 // marks are the ways to write the mark in place of the word.
 func (c *cursor) marks(format load.Format, name bool) []string {
 	switch {
+	case load.IsTable(format) && name:
+		return nil // its names are headings
+	case load.IsTable(format):
+		return []string{mark}
 	case format == load.YAML && name && !c.colon:
 		return []string{c.gap + mark + ": "}
 	case format == load.YAML:

@@ -55,6 +55,10 @@ func TestDiagnostics(t *testing.T) {
 			strings.ReplaceAll(strings.Replace(atJSON, "0:27-0:42 1", "1:27-1:42 1", 1), "0:11-0:13", "1:11-1:13"),
 			"1:83-1:85 3 form/flawed cutgate A flaw: " + empty,
 		}},
+		{"CSV", "file:///a.csv", "csv", "order,client,units,item,cloth,finished width,finished length,hem turn\n𝟙,Otterborne Hall,in,napkin,kelp,20,20,1\n\ncloth,width\nkelp,60\n", []string{
+			strings.Replace(strings.Replace(said1[0], "1:8-1:23 1", "1:3-1:18 1", 1), "0:8-0:10", "1:0-1:2", 1),
+		}},
+		{"another table", "file:///a.csv", "csv", "code,price\n1,2\n", nil},
 		{"CUE", "file:///a.cue", "cue", "order: \"1\"\nclient: \"Otterborne Hall\"\nunits: \"in\"\ncloths: kelp: width: 60\nitems: [{item: \"napkin\", cloth: \"kelp\", finished: {width: 20, length: 20}, hem: turn: 1}]\n", []string{
 			strings.Replace(strings.Replace(said1[0], "1:8-1:23 1", "1:9-1:24 1", 1), "0:8-0:10", "0:8-0:9", 1),
 		}},

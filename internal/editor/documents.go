@@ -154,7 +154,7 @@ func (s *Server) snapshot(name uri.URI) *snapshot {
 // check is what came of the orders in the text.
 func (p *snapshot) check() []lint.Result {
 	p.once.Do(func() {
-		p.results = ordersOf(p.checker.Loader, p.file, p.checker.CheckFile(p.file, p.format))
+		p.results = ordersOf(p.checker.Loader, p.file, p.format, p.checker.CheckFile(p.file, p.format))
 	})
 	return p.results
 }

@@ -20,10 +20,17 @@ func spotAt(results []lint.Result, offset int) *spot {
 	at := source.Range{Start: offset, End: offset}
 	for i := range results {
 		o := results[i].Order
-		if o == nil || o.Root == nil || results[i].Sheet == nil || !touches(o.Root.At, at) {
+		if o == nil || o.Root == nil || results[i].Sheet == nil || !o.Root.Cell && !touches(o.Root.At, at) {
 			continue
 		}
 		s := &spot{result: &results[i], chain: []*order.Node{o.Root}}
+		if o.Root.Cell {
+			if lead := o.Root.Lead(at); lead != nil {
+				s.chain = append(s.chain, lead...)
+				return s
+			}
+			continue
+		}
 		for n := o.Root; n != nil; {
 			n = s.step(n, at)
 		}
