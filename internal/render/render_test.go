@@ -279,6 +279,38 @@ func TestReportSchema(t *testing.T) {
 			t.Errorf("the schema takes anything for %s", word)
 		}
 	}
+	var b bytes.Buffer
+	r, err := render.FormatNamed("json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	out, workbooks := r.New(&b, render.Options{}), 0
+	for _, res := range fixtureOrders(t) {
+		if res.File.Table == nil {
+			continue
+		}
+		if res.File.Table.Workbook {
+			workbooks++
+		}
+		if err := out.Order(res.Sheet, res.Findings, res.Aside); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := out.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if err := fits(b.String()); err != nil {
+		t.Errorf("of tables: %v", err)
+	}
+	for _, part := range []string{`"cell": "G2"`, `"cell": "Orders!G2"`, `"edits": [
+                {
+                  "cell": "Orders!G2",
+                  "text": "3/8"
+                }`} {
+		if workbooks == 0 || !strings.Contains(b.String(), part) {
+			t.Errorf("the report on tables does not have %s", part)
+		}
+	}
 }
 
 // definition compiles the schema and returns a definition of it.
