@@ -329,6 +329,9 @@ func blanked(text string, of worksheet.Stated) finding.Edit {
 	if of.Node.Quote != 0 {
 		at.Start, at.End = at.Start-1, at.End+1
 	}
+	if of.Node.Cell {
+		return finding.Edit{Range: at}
+	}
 	return finding.Edit{Range: at, Text: "null"}
 }
 

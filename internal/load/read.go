@@ -53,6 +53,9 @@ func (r *reading) value(n *order.Node, s *shape, m *limits, dst reflect.Value) {
 	if n.Unread && n.Form != order.Map && n.Form != order.List {
 		s.vacant.fill(dst, n.At)
 		blank(dst, n)
+		if n.Cell {
+			r.flaw(order.Untaken, n, s.wanted)
+		}
 		return
 	}
 	if n.Form == order.Null {
@@ -108,7 +111,7 @@ func (r *reading) named(n *order.Node, s *shape, dst reflect.Value) {
 	firsts := make(map[string]*order.Node, len(n.Kids))
 	for i := range n.Kids {
 		k := &n.Kids[i]
-		if k.Cell && k.Form == order.Null {
+		if k.Cell && k.Blank() {
 			continue // the column is another row's
 		}
 		if first := firsts[k.Name]; first != nil {

@@ -111,8 +111,10 @@ func (l *Loader) mayHead(r *sheet.Row) bool {
 // A column is a column of a table that has a heading.
 type column struct {
 	heading
-	known bool        // the heading is one of the form's
-	cell  *sheet.Cell // with the heading
+	known  bool        // the heading is one of the form's
+	flaw   *order.Flaw // of a heading that is not, or that was there before
+	unread bool        // it is misspelt, so that what stands under it is not taken
+	cell   *sheet.Cell // with the heading
 }
 
 // A tabular is a table that is being read.
@@ -120,7 +122,7 @@ type tabular struct {
 	l      *Loader
 	orders []*tabled
 	cloths []*clothRow
-	flaws  []order.Flaw // of the headings
+	flaws  []order.Flaw // that concern no order more than another
 }
 
 // A tabled order is one of a table.
@@ -199,7 +201,8 @@ func remarked(r *sheet.Row) bool {
 }
 
 // columns reads a row of headings. What stands under one that is not known is not
-// read; that is said once, of the heading.
+// read; each order that has something there has the heading's flaw. Where it can be
+// told what was likely meant, its fields count as given.
 func (t *tabular) columns(r *sheet.Row, about subject) []column {
 	look := t.l.itemHeading
 	if about == aboutCloth {
@@ -216,17 +219,18 @@ func (t *tabular) columns(r *sheet.Row, about subject) []column {
 		c := &list[i]
 		if !c.known {
 			f := headingFlaw(order.UnknownField, c.cell)
-			if len(t.flaws) < manyFlaws {
-				if own := nearest(c.cell.Text, t.l.headings(about)); given(list, own) == nil {
+			if i < manyFlaws {
+				if own := nearest(c.cell.Text, t.l.headings(about)); own != "" && given(list, own) == nil {
 					f.Nearest = own
+					c.heading, c.known = look(own)
+					c.unread = true
 				}
 			}
-			t.flaws = append(t.flaws, f)
+			c.flaw = &f
 		} else if first := given(list[:i], c.String()); first != nil {
 			f := headingFlaw(order.Duplicate, c.cell)
 			f.Related = first.cell.At
-			t.flaws = append(t.flaws, f)
-			c.known = false
+			c.flaw, c.known = &f, false
 		} else if !c.own {
 			f := headingFlaw(order.OtherWord, c.cell)
 			f.Nearest = c.String()
@@ -282,6 +286,7 @@ func (t *tabular) item(columns []column, r *sheet.Row) {
 	o := t.order(columns, leaves)
 	var item order.Node
 	for i := range columns {
+		o.add(columns[i].flaws(&leaves[i])...)
 		switch {
 		case !columns[i].known:
 			continue
@@ -290,7 +295,6 @@ func (t *tabular) item(columns []column, r *sheet.Row) {
 		default:
 			o.head(columns[i].way, leaves[i].Node)
 		}
-		o.flaws = append(o.flaws, leaves[i].remarks(columns[i].about == aboutOrder)...)
 		if w := columns[i].way; w[len(w)-1].name == "cloth" && leaves[i].Text != "" {
 			o.uses[leaves[i].Text] = true
 		}
@@ -319,6 +323,15 @@ func (t *tabular) order(columns []column, leaves []cellLeaf) *tabled {
 	o := &tabled{number: number, uses: map[string]bool{}}
 	t.orders = append(t.orders, o)
 	return o
+}
+
+// add adds flaws that the order does not have yet.
+func (o *tabled) add(flaws ...order.Flaw) {
+	for _, f := range flaws {
+		if !slices.ContainsFunc(o.flaws, func(g order.Flaw) bool { return g.Kind == f.Kind && g.At == f.At }) {
+			o.flaws = append(o.flaws, f)
+		}
+	}
 }
 
 // head adds what a row says of the order. Each row may say it; the first that

@@ -30,6 +30,9 @@ func leavesOf(columns []column, r *sheet.Row) []cellLeaf {
 		if c := r.Cell(columns[i].cell.Column); c != nil {
 			list[i] = leafOfCell(c)
 		}
+		if n := &list[i].Node; columns[i].unread && n.Text != "" {
+			n.Form, n.Unread = order.Null, true
+		}
 		if own := columns[i].ownName(); !own.IsZero() {
 			list[i].Key = own
 		}
@@ -48,18 +51,21 @@ func leafOfCell(c *sheet.Cell) cellLeaf {
 	return cellLeaf{n, c.Remark, c.Detail}
 }
 
-// remarks are the flaws of a cell that says more, or less, than its text. What an
-// order says of itself may be merged over its rows, as it counts for all of them.
-func (c *cellLeaf) remarks(ofOrder bool) []order.Flaw {
+// flaws are those of a cell under a column that says more, or less, than its text.
+// What an order says of itself may be merged over its rows, as it counts for all of
+// them.
+func (c *column) flaws(cell *cellLeaf) []order.Flaw {
 	switch {
-	case c.Text == "" || c.remark == sheet.Plain:
+	case cell.Text == "":
 		return nil
-	case c.remark == sheet.Formula:
-		return []order.Flaw{{Kind: order.FromFormula, At: c.At, Text: c.Text, Detail: c.detail}}
-	case ofOrder && sheet.OneColumn(c.detail):
-		return nil
+	case c.flaw != nil:
+		return []order.Flaw{*c.flaw}
+	case cell.remark == sheet.Formula:
+		return []order.Flaw{{Kind: order.FromFormula, At: cell.At, Text: cell.Text, Detail: cell.detail}}
+	case cell.remark == sheet.Merged && (c.about != aboutOrder || !sheet.OneColumn(cell.detail)):
+		return []order.Flaw{{Kind: order.Merged, At: cell.At, Text: cell.Text, Detail: cell.detail}}
 	}
-	return []order.Flaw{{Kind: order.Merged, At: c.At, Text: c.Text, Detail: c.detail}}
+	return nil
 }
 
 // plant puts a leaf where the way leads to from n. Until [settleCells] the entries

@@ -21,6 +21,7 @@ func (t *tabular) cloth(columns []column, r *sheet.Row) {
 	row := &clothRow{at: r.Range()}
 	leaves := leavesOf(columns, r)
 	for i := range columns {
+		row.flaws = append(row.flaws, columns[i].flaws(&leaves[i])...)
 		switch c := &columns[i]; {
 		case !c.known:
 			continue
@@ -33,7 +34,6 @@ func (t *tabular) cloth(columns []column, r *sheet.Row) {
 		default:
 			plant(&row.cloth, c.way, leaves[i].Node)
 		}
-		row.flaws = append(row.flaws, leaves[i].remarks(false)...)
 	}
 	settleCells(&row.cloth)
 	settleCells(&row.measured)
@@ -58,18 +58,14 @@ func (t *tabular) shareCloths() {
 			users[row]++
 		}
 	}
-	said := make(map[*clothRow]bool)
 	for i, o := range t.orders {
 		cloths := order.Node{Form: order.Map, Cell: true, Name: "cloths"}
 		measured := order.Node{Form: order.Map, Cell: true, Name: "measured"}
 		for _, row := range takes[i] {
-			if !said[row] {
-				o.flaws = append(o.flaws, row.flaws...)
-				if users[row] > 1 {
-					o.flaws = append(o.flaws, row.unshare()...)
-				}
+			o.add(row.flaws...)
+			if users[row] > 1 {
+				o.add(row.unshare()...)
 			}
-			said[row] = true
 			cloths.Kids = append(cloths.Kids, row.named(&row.cloth))
 			if !row.measured.Blank() {
 				measured.Kids = append(measured.Kids, row.named(&row.measured))

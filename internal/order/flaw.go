@@ -23,6 +23,7 @@ const (
 	FromFormula                  // Text is the last value of the formula Detail, in a workbook
 	Merged                       // Text stands in the cells Detail of a workbook, which were merged into one
 	Unheaded                     // Text stands under no heading of a table
+	Untaken                      // Text stands under a heading that has a flaw of its own, and was not taken
 	Shared                       // Name says how much there is of the cloth Text, which several orders of a table use
 )
 

@@ -87,7 +87,7 @@ func (n *Node) Kid(name string) *Node {
 // up a group or a list.
 func (n *Node) Blank() bool {
 	if !n.Cell || n.Form != Map && n.Form != List {
-		return n.Form == Null
+		return n.Form == Null && !n.Unread
 	}
 	for i := range n.Kids {
 		if !n.Kids[i].Blank() {
