@@ -76,6 +76,7 @@ func TestTableOrders(t *testing.T) {
 			"A : curtain; x 1, y 3", "B : curtain; x 2", "C : curtain; z 5",
 		}},
 		{"all cloths where one is wanting", "order,item,cloth\nA,curtain,x\nB,curtain,q\n\ncloth,width\nx,1\ny,2\n", []string{"A : curtain; x 1", "B : curtain; x 1, y 2"}},
+		{"a press cloth is no cloth of the order", "order,item,cloth,press cloth\nA,curtain,x,true\nB,curtain,y,\n\ncloth,width\nx,1\ny,2\n", []string{"A : curtain; x 1", "B : curtain; y 2"}},
 		{"cloths first, with titles", "Cloths\ncloth,width\nx,1\n\nOrders\nitem,cloth\ncurtain,x\n", []string{" : curtain; x 1"}},
 		{"in semicolons", "item;cloth;notes\ncurtain;x;a, b\n\ncloth;width\nx;1,5 m\n", []string{" : curtain; x 1,5 m"}},
 		{"a row that is no item", "order,item,cloth\nA,,\n,curtain,x\n\n# mine\n", []string{"A : curtain;"}},

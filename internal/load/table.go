@@ -295,8 +295,8 @@ func (t *tabular) item(columns []column, r *sheet.Row) {
 		default:
 			o.head(columns[i].way, leaves[i].Node)
 		}
-		if w := columns[i].way; w[len(w)-1].name == "cloth" && leaves[i].Text != "" {
-			o.uses[leaves[i].Text] = true
+		if w := columns[i].way; w[len(w)-1].name == "cloth" && w[0].name != "press" && leaves[i].Text != "" {
+			o.uses[leaves[i].Text] = true // the cloth of the press is none of the order's
 		}
 	}
 	if settleCells(&item); !item.Blank() {
