@@ -8,6 +8,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"runtime"
 	"slices"
 	"strconv"
@@ -22,6 +23,7 @@ type job struct {
 	stdin  []string // files that come on standard input, one after the other
 	cores  int      // that the program may use
 	found  bool     // an exit code of 1, for findings, is as good as 0
+	traced bool     // the program is Go and tells what lives after each collection
 	orders int
 	bytes  int64
 	self   string // this program, which is written as it was started
@@ -54,6 +56,7 @@ type figure struct {
 	clock     time.Duration
 	processor time.Duration // of all cores, user and system
 	peak      int64         // bytes of memory at most; 0 where the system does not tell
+	live      int64         // bytes that live after a collection, on average; 0 where it is not traced
 }
 
 // perSecond is orders by the clock, perCore orders by a second of a core.
@@ -64,19 +67,20 @@ func (f *figure) perCore() float64   { return float64(f.orders) / f.processor.Se
 // machine does at a time weighs on all of them.
 func measure(jobs []*job, runs int) ([]*figure, error) {
 	clock, processor := make([][]time.Duration, len(jobs)), make([][]time.Duration, len(jobs))
-	peak := make([][]int64, len(jobs))
+	peak, live := make([][]int64, len(jobs)), make([][]int64, len(jobs))
 	for range runs {
 		for i, j := range jobs {
-			c, p, m, err := j.run()
+			f, err := j.run()
 			if err != nil {
 				return nil, fmt.Errorf("timing %s: %w", j.command(), err)
 			}
-			clock[i], processor[i], peak[i] = append(clock[i], c), append(processor[i], p), append(peak[i], m)
+			clock[i], processor[i] = append(clock[i], f.clock), append(processor[i], f.processor)
+			peak[i], live[i] = append(peak[i], f.peak), append(live[i], f.live)
 		}
 	}
 	figures := make([]*figure, len(jobs))
 	for i, j := range jobs {
-		figures[i] = &figure{job: j, clock: median(clock[i]), processor: median(processor[i]), peak: median(peak[i])}
+		figures[i] = &figure{job: j, clock: median(clock[i]), processor: median(processor[i]), peak: median(peak[i]), live: median(live[i])}
 	}
 	return figures, nil
 }
@@ -88,16 +92,19 @@ func median[T int64 | time.Duration](list []T) T {
 }
 
 // run runs the job once, its output thrown away.
-func (j *job) run() (clock, processor time.Duration, peak int64, err error) {
+func (j *job) run() (*figure, error) {
 	cmd := exec.Command(j.args[0], j.args[1:]...)
 	cmd.Env = append(os.Environ(), "GOMAXPROCS="+strconv.Itoa(j.cores))
+	if j.traced {
+		cmd.Env = append(cmd.Env, "GODEBUG=gctrace=1")
+	}
 	var said bytes.Buffer
 	cmd.Stderr = &said
 	var texts []io.Reader
 	for _, path := range j.stdin {
 		f, err := os.Open(path)
 		if err != nil {
-			return 0, 0, 0, fmt.Errorf("opening what to check: %w", err)
+			return nil, fmt.Errorf("opening what to check: %w", err)
 		}
 		defer f.Close()
 		texts = append(texts, f)
@@ -111,22 +118,38 @@ func (j *job) run() (clock, processor time.Duration, peak int64, err error) {
 	}
 	start := time.Now()
 	if err := cmd.Start(); err != nil {
-		return 0, 0, 0, err
+		return nil, err
 	}
 	done, highest := make(chan bool), make(chan int64)
 	go watch(cmd.Process.Pid, done, highest)
-	err = cmd.Wait()
-	clock = time.Since(start)
+	err := cmd.Wait()
+	clock := time.Since(start)
 	close(done)
-	peak = <-highest
+	peak := <-highest
 	var exit *exec.ExitError
 	if errors.As(err, &exit) && exit.ExitCode() == 1 && j.found {
 		err = nil
 	}
 	if err != nil {
-		return 0, 0, 0, fmt.Errorf("%w: %.300s", err, said.String())
+		return nil, fmt.Errorf("%w: %.300s", err, said.String())
 	}
-	return clock, cmd.ProcessState.UserTime() + cmd.ProcessState.SystemTime(), peak, nil
+	return &figure{
+		job: j, clock: clock, processor: cmd.ProcessState.UserTime() + cmd.ProcessState.SystemTime(), peak: peak, live: lives(said.String()),
+	}, nil
+}
+
+// collected is what the trace of a collection says of the heap: its megabytes
+// before it, at its end, and of that what lives.
+var collected = regexp.MustCompile(`(?m)^gc \d.* \d+->\d+->(\d+) MB`)
+
+// lives is how many bytes live after a collection, on average over a trace.
+func lives(trace string) int64 {
+	var sum, n int64
+	for _, m := range collected.FindAllStringSubmatch(trace, -1) {
+		mb, _ := strconv.ParseInt(m[1], 10, 64)
+		sum, n = sum+mb<<20, n+1
+	}
+	return sum / max(1, n)
 }
 
 // watch follows a process's high-water mark of memory until done. The mark never
