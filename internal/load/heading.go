@@ -188,7 +188,7 @@ func (g guide) to(s *shape, words []spoken) (way, bool) {
 		if len(words) == 0 {
 			return nil, false
 		}
-		return further(step{name: words[0].rest, own: true}, s.Named, nil, g)
+		return further(step{words[0].rest, ownWord}, s.Named, nil, g)
 	case s.group != nil:
 		return g.in(s.group, words)
 	}

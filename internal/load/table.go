@@ -249,7 +249,7 @@ func given(list []column, heading string) *column {
 // ownName is where a name of the writer's own stands in the heading, as linen in
 // fiber linen; the zero range where all of it is the form's.
 func (c *column) ownName() source.Range {
-	if len(c.way) == 0 || !c.way[len(c.way)-1].own || c.cell.At.Len() != len(c.cell.Text) {
+	if len(c.way) == 0 || c.way[len(c.way)-1].index != ownWord || c.cell.At.Len() != len(c.cell.Text) {
 		return source.Range{}
 	}
 	return source.Range{Start: c.cell.At.End - len(c.way[len(c.way)-1].name), End: c.cell.At.End}
