@@ -120,7 +120,8 @@ type tabular struct {
 	l      *Loader
 	orders []*tabled
 	cloths []*clothRow
-	flaws  []order.Flaw // of the headings
+	named  map[string][]*clothRow // the same by their names
+	flaws  []order.Flaw           // of the headings
 }
 
 // A tabled order is one of a table.
@@ -136,7 +137,7 @@ type tabled struct {
 // table makes orders of sheets.
 func (b *builder) table(l *Loader, sheets []sheet.Sheet, fault *sheet.Fault, workbook bool) {
 	b.f.Table = sheet.Table(sheets, workbook)
-	t := tabular{l: l}
+	t := tabular{l: l, named: make(map[string][]*clothRow)}
 	headed := false
 	for i := range sheets {
 		headed = t.sheet(&sheets[i]) || headed
