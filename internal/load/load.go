@@ -68,10 +68,8 @@ func (l *Loader) Orders(f *source.File, format Format, opt Options) []*order.Ord
 			b.jsonLines()
 		case CUE:
 			b.cue(opt.TrustCUE)
-		case CSV:
-			b.csv(l)
-		case Workbook:
-			b.workbook(l)
+		case CSV, Workbook:
+			b.table(l, format)
 		}
 	}
 	if len(b.roots) == 0 {

@@ -13,53 +13,42 @@ import (
 // noHeadings says why a table without headings can't be read.
 const noHeadings = "no row has the headings of an order form, as `order`, `item`, `cloth` and `finished width`; cutgate new makes a sheet to fill in"
 
-// csv reads a CSV text, with the mark between cells that gives it headings.
-func (b *builder) csv(l *Loader) {
-	text, base := b.f.Text, 0
+// IsTable reports whether a format is one of tables, which hold many other things
+// than orders.
+func IsTable(format Format) bool { return format == CSV || format == Workbook }
+
+// HasOrders reports whether a table has the headings of orders, or is a workbook
+// that can't be read.
+func (l *Loader) HasOrders(f *source.File, format Format) bool {
+	sheets, fault := l.sheets(f.Text, format)
+	return format == Workbook && fault != nil || slices.ContainsFunc(sheets, l.hasItems)
+}
+
+// sheets reads the sheets of a table; of a CSV text, with the mark between cells
+// that gives it headings.
+func (l *Loader) sheets(text string, format Format) ([]sheet.Sheet, *sheet.Fault) {
+	if format == Workbook {
+		return sheet.Drawn(text)
+	}
+	base := 0
 	if strings.HasPrefix(text, byteOrderMark) {
 		base = len(byteOrderMark)
-	}
-	if strings.TrimSpace(text[base:]) == "" {
-		return
 	}
 	var first sheet.Sheet
 	var fault *sheet.Fault
 	for i, comma := range sheet.Commas() {
 		s, flt := sheet.CSV(text[base:], base, comma)
+		if l.hasItems(s) {
+			return []sheet.Sheet{s}, flt
+		}
 		if i == 0 {
 			first, fault = s, flt
 		}
-		if l.hasItems(&s) {
-			first, fault = s, flt
-			break
-		}
 	}
-	b.table(l, []sheet.Sheet{first}, fault, false)
+	return []sheet.Sheet{first}, fault
 }
 
-// workbook reads the text that was drawn from a workbook.
-func (b *builder) workbook(l *Loader) {
-	sheets, fault := sheet.Drawn(b.f.Text)
-	b.table(l, sheets, fault, true)
-}
-
-// IsTable reports whether a format is one of tables, which hold many other things
-// than orders.
-func IsTable(format Format) bool { return format == CSV || format == Workbook }
-
-// HasOrders reports whether a table has the headings of orders, or can't be read.
-func (l *Loader) HasOrders(f *source.File, format Format) bool {
-	if format == CSV {
-		return slices.ContainsFunc(sheet.Commas(), func(comma rune) bool {
-			s, _ := sheet.CSV(strings.TrimPrefix(f.Text, byteOrderMark), 0, comma)
-			return l.hasItems(&s)
-		})
-	}
-	sheets, fault := sheet.Drawn(f.Text)
-	return fault != nil || slices.ContainsFunc(sheets, func(s sheet.Sheet) bool { return l.hasItems(&s) })
-}
-
-func (l *Loader) hasItems(s *sheet.Sheet) bool {
+func (l *Loader) hasItems(s sheet.Sheet) bool {
 	return slices.ContainsFunc(s.Rows, func(r sheet.Row) bool { return l.heads(&r) == aboutItem })
 }
 
@@ -134,9 +123,13 @@ type tabled struct {
 	flaws  []order.Flaw
 }
 
-// table makes orders of sheets.
-func (b *builder) table(l *Loader, sheets []sheet.Sheet, fault *sheet.Fault, workbook bool) {
-	b.f.Table = sheet.Table(sheets, workbook)
+// table reads the orders of a table.
+func (b *builder) table(l *Loader, format Format) {
+	if format == CSV && strings.TrimSpace(strings.TrimPrefix(b.f.Text, byteOrderMark)) == "" {
+		return
+	}
+	sheets, fault := l.sheets(b.f.Text, format)
+	b.f.Table = sheet.Table(sheets, format == Workbook)
 	t := tabular{l: l, named: make(map[string][]*clothRow)}
 	headed := false
 	for i := range sheets {
