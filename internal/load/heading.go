@@ -107,8 +107,7 @@ func (l *Loader) itemHeading(text string) (heading, bool) {
 	}
 	form := l.form.group
 	items := form.Fields[form.index["items"]].Is.List
-	head := func(s synonyms) (heading, bool) {
-		at := l.guide(s)
+	head := func(at guide) (heading, bool) {
 		if words[0].text == "order" && len(words) > 1 {
 			if w, ok := at.head(form, words[1:]); ok {
 				return heading{about: aboutOrder, way: w}, true
@@ -135,8 +134,7 @@ func (l *Loader) clothHeading(text string) (heading, bool) {
 		return heading{about: clothOrder, own: true}, true
 	}
 	form := l.form.group
-	head := func(s synonyms) (heading, bool) {
-		at := l.guide(s)
+	head := func(at guide) (heading, bool) {
 		if words[0].text == "measured" {
 			w, ok := at.to(form.Fields[form.index["measured"]].Is.Named, words[1:])
 			return heading{about: aboutMeasured, way: w}, ok
@@ -148,19 +146,17 @@ func (l *Loader) clothHeading(text string) (heading, bool) {
 }
 
 // eitherWords looks a heading up by the form's own words, and then by others'.
-func eitherWords(l *Loader, head func(synonyms) (heading, bool)) (heading, bool) {
-	if h, ok := head(synonyms{}); ok {
+func eitherWords(l *Loader, head func(guide) (heading, bool)) (heading, bool) {
+	if h, ok := head(nil); ok {
 		h.own = true
 		return h, true
 	}
-	return head(l.words)
+	return head(l.words.fields)
 }
 
-// A guide finds the way that words lead on the form. Without other workrooms'
-// words it takes the form's only.
-type guide struct{ words synonyms }
-
-func (l *Loader) guide(s synonyms) guide { return guide{s} }
+// A guide finds the way that words lead on the form, by other workrooms' words
+// for its fields too; nil by the form's only.
+type guide map[string][]string
 
 // head leads to what an order says of itself, apart from its cloths and items.
 func (g guide) head(form *group, words []spoken) (way, bool) {
@@ -228,55 +224,48 @@ func (g guide) in(of *group, words []spoken) (way, bool) {
 
 // meant reports whether a name is another workroom's for a field.
 func (g guide) meant(name, field string) bool {
-	if g.words.fields == nil {
+	if g == nil {
 		return false
 	}
-	_, ok := meant(name, []string{field}, g.words.fields)
+	_, ok := meant(name, []string{field}, g)
 	return ok
 }
 
-// headings lists the headings that there can be over items, or over cloths, one
-// for each leaf; of a list, for its first entry.
-func (l *Loader) headings(about subject) []string {
-	if about == aboutCloth {
-		return l.overCloths()
-	}
-	return l.overItems()
+// headings are the headings in the form's own words, one for each leaf; of a list,
+// for its first entry. Those that end in a name of the writer's are left out.
+type headings struct {
+	items, cloths []string
+	first         map[string]bool // the words that they begin with
 }
 
-// firstWords are the words that the form's own headings begin with.
-func (l *Loader) firstWords() map[string]bool {
-	first := map[string]bool{"fiber": true} // those of one's own names are in no list
-	for _, h := range slices.Concat(l.overItems(), l.overCloths()) {
-		first[wordsOf(h)[0].text] = true
-	}
-	return first
-}
-
-func (l *Loader) listHeadings(about subject) []string {
+// listHeadings lists the headings.
+func (l *Loader) listHeadings() *headings {
 	form := l.form.group
-	var list []string
-	add := func(about subject, s *shape) {
-		for _, w := range leafWays(s, nil) {
-			if h := (heading{about: about, way: w}).String(); !slices.Contains(list, h) {
-				list = append(list, h)
+	list := &headings{
+		cloths: []string{"cloth", "order"},
+		first:  map[string]bool{"fiber": true}, // which a name of the writer's follows
+	}
+	add := func(to *[]string, about subject, s *shape, first way) {
+		for _, w := range leafWays(s, first) {
+			if h := (heading{about: about, way: w}).String(); !slices.Contains(*to, h) {
+				*to = append(*to, h)
 			}
 		}
-	}
-	if about == aboutCloth {
-		list = append(list, "cloth", "order")
-		add(aboutCloth, form.Fields[form.index["cloths"]].Is.Named)
-		add(aboutMeasured, form.Fields[form.index["measured"]].Is.Named)
-		return list
 	}
 	for i := range form.Fields {
-		if f := &form.Fields[i]; f.Name == "items" {
-			add(aboutItem, f.Is.List)
-		} else if f.Name != "cloths" && f.Name != "measured" {
-			for _, w := range leafWays(&f.Is, way{{name: f.Name}}) {
-				list = append(list, heading{about: aboutOrder, way: w}.String())
-			}
+		switch f := &form.Fields[i]; f.Name {
+		case "items":
+			add(&list.items, aboutItem, f.Is.List, nil)
+		case "cloths":
+			add(&list.cloths, aboutCloth, f.Is.Named, nil)
+		case "measured":
+			add(&list.cloths, aboutMeasured, f.Is.Named, nil)
+		default:
+			add(&list.items, aboutOrder, &f.Is, way{{name: f.Name}})
 		}
+	}
+	for _, h := range slices.Concat(list.items, list.cloths) {
+		list.first[wordsOf(h)[0].text] = true
 	}
 	return list
 }

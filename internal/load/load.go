@@ -43,9 +43,7 @@ type Loader struct {
 	form  *shape
 	words synonyms
 
-	// Of the headings of tables, listed when first asked for.
-	overItems, overCloths func() []string
-	begins                func() map[string]bool // their first words
+	headings func() *headings // of tables, listed when first asked for
 }
 
 // Orders reads every order in f. The result is never empty: a text that cannot

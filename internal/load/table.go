@@ -59,23 +59,9 @@ func (l *Loader) heads(r *sheet.Row) subject {
 	if !l.mayHead(r) {
 		return aboutOrder
 	}
-	texts, items, cloths := 0, 0, 0
-	item, cloth := false, false
-	for i := range r.Cells {
-		text := r.Cells[i].Text
-		if text == "" {
-			continue
-		}
-		texts++
-		if h, ok := l.itemHeading(text); ok {
-			items++
-			item = item || h.about == aboutItem && h.way[0].name == "item"
-		}
-		if h, ok := l.clothHeading(text); ok {
-			cloths++
-			cloth = cloth || h.about == clothName
-		}
-	}
+	texts := r.Texts()
+	items, item := counted(r, l.itemHeading, "item")
+	cloths, cloth := counted(r, l.clothHeading, "cloth")
 	switch {
 	case 2*items >= texts && (item && items > 1 || items >= 4 && items >= cloths):
 		return aboutItem
@@ -85,12 +71,24 @@ func (l *Loader) heads(r *sheet.Row) subject {
 	return aboutOrder
 }
 
+// counted returns how many texts of a row are headings, and whether one of them
+// stands for the main one.
+func counted(r *sheet.Row, look func(string) (heading, bool), main string) (n int, has bool) {
+	for i := range r.Cells {
+		if h, ok := look(r.Cells[i].Text); ok {
+			n++
+			has = has || h.String() == main
+		}
+	}
+	return n, has
+}
+
 // mayHead reports whether two texts of a row begin as headings of the form do.
 // Few rows of a table need a closer look.
 func (l *Loader) mayHead(r *sheet.Row) bool {
-	n := 0
+	n, first := 0, l.headings().first
 	for i := range r.Cells {
-		if words := wordsOf(r.Cells[i].Text); len(words) > 0 && l.begins()[words[0].text] {
+		if words := wordsOf(r.Cells[i].Text); len(words) > 0 && first[words[0].text] {
 			n++
 		}
 	}
@@ -195,9 +193,9 @@ func remarked(r *sheet.Row) bool {
 // columns reads a row of headings. What stands under one that is not known is not
 // read; that is said once, of the heading.
 func (t *tabular) columns(r *sheet.Row, about subject) []column {
-	look := t.l.itemHeading
+	look, form := t.l.itemHeading, t.l.headings().items
 	if about == aboutCloth {
-		look = t.l.clothHeading
+		look, form = t.l.clothHeading, t.l.headings().cloths
 	}
 	var list []column
 	for i := range r.Cells {
@@ -211,7 +209,7 @@ func (t *tabular) columns(r *sheet.Row, about subject) []column {
 		if !c.known {
 			f := headingFlaw(order.UnknownField, c.cell)
 			if len(t.flaws) < manyFlaws {
-				if own := nearest(c.cell.Text, t.l.headings(about)); given(list, own) == nil {
+				if own := nearest(c.cell.Text, form); given(list, own) == nil {
 					f.Nearest = own
 				}
 			}
