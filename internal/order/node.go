@@ -1,7 +1,6 @@
 package order
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
@@ -83,6 +82,16 @@ func (n *Node) Kid(name string) *Node {
 	return nil
 }
 
+// Index returns which of n's entries kid is, or -1.
+func (n *Node) Index(kid *Node) int {
+	for i := range n.Kids {
+		if &n.Kids[i] == kid {
+			return i
+		}
+	}
+	return -1
+}
+
 // Blank reports whether nothing is written: of a cell, or of all cells that make
 // up a group or a list.
 func (n *Node) Blank() bool {
@@ -141,7 +150,7 @@ func (o *Order) PathAt(r source.Range) string {
 	n := o.Root
 	for _, next := range o.Root.Lead(r) {
 		if n.Form == List {
-			b.WriteString("[" + strconv.Itoa(slices.IndexFunc(n.Kids, func(k Node) bool { return k.At == next.At })) + "]")
+			b.WriteString("[" + strconv.Itoa(n.Index(next)) + "]")
 		} else {
 			if b.Len() > 0 {
 				b.WriteByte('.')

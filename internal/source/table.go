@@ -50,6 +50,9 @@ type Table struct {
 	cells  []Cell
 }
 
+// Drawn reports whether f's text was drawn from a workbook.
+func (f *File) Drawn() bool { return f.Table != nil && f.Table.Workbook }
+
 // Add says that a cell's text is in r, which does not begin before those of the
 // cells added so far.
 func (t *Table) Add(r Range, c Cell) {
