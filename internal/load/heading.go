@@ -107,7 +107,8 @@ func (l *Loader) itemHeading(text string) (heading, bool) {
 	}
 	form := l.form.group
 	items := form.Fields[form.index["items"]].Is.List
-	head := func(at guide) (heading, bool) {
+	head := func(s synonyms) (heading, bool) {
+		at := guide{s}
 		if words[0].text == "order" && len(words) > 1 {
 			if w, ok := at.head(form, words[1:]); ok {
 				return heading{about: aboutOrder, way: w}, true
@@ -134,7 +135,8 @@ func (l *Loader) clothHeading(text string) (heading, bool) {
 		return heading{about: clothOrder, own: true}, true
 	}
 	form := l.form.group
-	head := func(at guide) (heading, bool) {
+	head := func(s synonyms) (heading, bool) {
+		at := guide{s}
 		if words[0].text == "measured" {
 			w, ok := at.to(form.Fields[form.index["measured"]].Is.Named, words[1:])
 			return heading{about: aboutMeasured, way: w}, ok
@@ -146,17 +148,17 @@ func (l *Loader) clothHeading(text string) (heading, bool) {
 }
 
 // eitherWords looks a heading up by the form's own words, and then by others'.
-func eitherWords(l *Loader, head func(guide) (heading, bool)) (heading, bool) {
-	if h, ok := head(nil); ok {
+func eitherWords(l *Loader, head func(synonyms) (heading, bool)) (heading, bool) {
+	if h, ok := head(synonyms{}); ok {
 		h.own = true
 		return h, true
 	}
-	return head(l.words.fields)
+	return head(l.words)
 }
 
-// A guide finds the way that words lead on the form, by other workrooms' words
-// for its fields too; nil by the form's only.
-type guide map[string][]string
+// A guide finds the way that words lead on the form. Without other workrooms'
+// words it takes the form's only.
+type guide struct{ words synonyms }
 
 // head leads to what an order says of itself, apart from its cloths and items.
 func (g guide) head(form *group, words []spoken) (way, bool) {
@@ -224,10 +226,10 @@ func (g guide) in(of *group, words []spoken) (way, bool) {
 
 // meant reports whether a name is another workroom's for a field.
 func (g guide) meant(name, field string) bool {
-	if g == nil {
+	if g.words.fields == nil {
 		return false
 	}
-	_, ok := meant(name, []string{field}, g)
+	_, ok := meant(name, []string{field}, g.words.fields)
 	return ok
 }
 
