@@ -29,19 +29,20 @@ func completeOrders(*cobra.Command, []string, string) ([]string, cobra.ShellComp
 
 // completeRules offers topics, and the rules of a topic whose name is there.
 func completeRules(_ *cobra.Command, args []string, begun string) ([]string, cobra.ShellCompDirective) {
+	if len(args) > 0 {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
 	var words []string
 	last := ""
 	for _, r := range rules.All() {
-		if topic := r.Topic(); topic != last && strings.HasPrefix(topic, begun) {
+		topic := r.Topic()
+		if topic != last && strings.HasPrefix(topic, begun) {
 			words = append(words, topic)
 		}
-		last = r.Topic()
-		if strings.HasPrefix(begun, last) && strings.HasPrefix(r.ID, begun) {
+		last = topic
+		if strings.HasPrefix(begun, topic) && strings.HasPrefix(r.ID, begun) {
 			words = append(words, cobra.CompletionWithDesc(r.ID, r.Title))
 		}
-	}
-	if len(args) > 0 {
-		words = nil
 	}
 	return words, cobra.ShellCompDirectiveNoFileComp
 }

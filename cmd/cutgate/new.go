@@ -38,12 +38,13 @@ var blanks embed.FS
 
 // The forms that new prints an order in, the usual one first.
 var newForms = []struct {
-	name  string
-	print func(io.Writer, string) error // of the order in YAML
+	name   string
+	binary bool                          // nothing for a screen
+	print  func(io.Writer, string) error // of the order in YAML
 }{
-	{"yaml", func(w io.Writer, text string) error { _, err := io.WriteString(w, text); return err }},
-	{"csv", printSheets(sheet.WriteCSV)},
-	{"xlsx", printSheets(sheet.WriteWorkbook)},
+	{name: "yaml", print: func(w io.Writer, text string) error { _, err := io.WriteString(w, text); return err }},
+	{name: "csv", print: printSheets(sheet.WriteCSV)},
+	{name: "xlsx", binary: true, print: printSheets(sheet.WriteWorkbook)},
 }
 
 func newNewCmd(std streams) *cobra.Command {
@@ -71,8 +72,8 @@ func newWords() (words []string) {
 }
 
 func runNew(std streams, kind, as string) error {
-	form := slices.Index(newWords(), as)
-	if form < 0 {
+	i := slices.Index(newWords(), as)
+	if i < 0 {
 		return fmt.Errorf("unknown form %q to print: one of %s", as, oneOf(newWords()))
 	}
 	if kind == "" {
@@ -83,15 +84,16 @@ func runNew(std streams, kind, as string) error {
 	if err != nil {
 		return err
 	}
-	if as == "xlsx" && isTerminal(std.out) {
-		return fmt.Errorf("a workbook is nothing for a screen: write it to a file, with > %s.xlsx", slug(known))
+	form := newForms[i]
+	if form.binary && isTerminal(std.out) {
+		return fmt.Errorf("a workbook is nothing for a screen: write it to a file, with > %s.%s", slug(known), form.name)
 	}
 	text, err := blankOrder(known)
 	if err != nil {
 		return err
 	}
 	out := bufio.NewWriter(std.out)
-	if err := newForms[form].print(out, text); err != nil {
+	if err := form.print(out, text); err != nil {
 		return err
 	}
 	return out.Flush()

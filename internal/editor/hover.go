@@ -78,7 +78,7 @@ func (p *page) finding(at *snapshot, f *finding.Finding, r *rule.Rule) {
 	}
 	for _, s := range r.Sections() {
 		if s.Heading == "Checks" || s.Heading == "Because" {
-			p.row(strings.ToLower(s.Heading), strings.Join(strings.Fields(s.Text), " "))
+			p.row(strings.ToLower(s.Heading), s.Text)
 		}
 	}
 }

@@ -13,11 +13,14 @@ import (
 // ordersOf keeps the results of texts that are orders. An editor may send every
 // file of a kind, and what is none of ours is none of our business.
 func ordersOf(l *load.Loader, f *source.File, format load.Format, results []lint.Result) []lint.Result {
+	if load.IsTable(format) {
+		if !l.HasOrders(f, format) {
+			return nil
+		}
+		return results
+	}
 	top := l.Fields(nil, "")
 	return slices.DeleteFunc(results, func(r lint.Result) bool {
-		if load.IsTable(format) {
-			return !l.HasOrders(f, format)
-		}
 		if r.Order == nil || r.Order.Root == nil {
 			return !begun(top, f.Text)
 		}

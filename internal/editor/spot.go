@@ -76,15 +76,10 @@ func (s *spot) item() (index int, kind string) {
 	if len(s.chain) < 3 || s.chain[1].Name != "items" {
 		return -1, ""
 	}
-	for i := range s.chain[1].Kids {
-		if &s.chain[1].Kids[i] == s.chain[2] {
-			index = i
-		}
-	}
 	if n := s.chain[2].Kid("item"); n != nil {
 		kind = n.Text
 	}
-	return index, kind
+	return s.chain[1].Index(s.chain[2]), kind
 }
 
 // field is what the form says of the field there, or nil.

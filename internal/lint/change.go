@@ -142,7 +142,7 @@ func namesOn(in *order.Node, lead []*order.Node) (names []string) {
 	for _, kid := range lead {
 		name := kid.Name
 		if in.Form == order.List {
-			name = entryName(kid, slices.IndexFunc(in.Kids, func(k order.Node) bool { return k.At == kid.At }))
+			name = entryName(kid, in.Index(kid))
 		}
 		if in.Name == "cuts" {
 			name += " cut" // the width of a side, and not of its hem
@@ -166,7 +166,7 @@ func entryName(n *order.Node, i int) string {
 // quote mark is written twice.
 func (r *round) legible(text string) string {
 	text = legible(text)
-	if t := r.file.Table; t != nil && !t.Workbook {
+	if r.file.Table != nil && !r.file.Drawn() {
 		text = strings.ReplaceAll(text, `""`, `"`)
 	}
 	return text

@@ -30,7 +30,7 @@ type Input struct {
 	File   *source.File // its Text is read from the file of its Name where Unread is set
 	Format load.Format
 	Unread bool
-	Tables bool   // of a table only if it is one of orders: it was found in a folder
+	Found  bool   // in a folder or a list, so that a table counts only if it is one of orders
 	Packed string // the workbook that Text was drawn from, of one that was read
 }
 
@@ -148,10 +148,10 @@ func regular(path string, d fs.DirEntry) bool {
 }
 
 // file gives a file: whole, or line by line where each line is an order. Found
-// says that it was found in a folder.
+// says that nobody named it by itself.
 func (s *Inputs) file(path string, format load.Format, found bool, yield func(Input, error) bool) bool {
 	if format != load.JSONLines || s.Whole {
-		return yield(Input{File: &source.File{Name: path}, Format: format, Unread: true, Tables: found}, nil)
+		return yield(Input{File: &source.File{Name: path}, Format: format, Unread: true, Found: found}, nil)
 	}
 	f, err := os.Open(path)
 	if err != nil {

@@ -126,7 +126,7 @@ func (c *Checker) check(t taken) []Result {
 	if err := t.in.Read(); err != nil {
 		return []Result{{File: f, Err: err}}
 	}
-	if t.in.Tables && load.IsTable(t.in.Format) && !c.Loader.HasOrders(f, t.in.Format) {
+	if t.in.Found && load.IsTable(t.in.Format) && !c.Loader.HasOrders(f, t.in.Format) {
 		return nil
 	}
 	return c.CheckFile(f, t.in.Format)

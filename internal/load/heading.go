@@ -108,7 +108,7 @@ func (l *Loader) itemHeading(text string) (heading, bool) {
 	form := l.form.group
 	items := form.Fields[form.index["items"]].Is.List
 	head := func(s synonyms) (heading, bool) {
-		at := l.guide(s)
+		at := guide{s}
 		if words[0].text == "order" && len(words) > 1 {
 			if w, ok := at.head(form, words[1:]); ok {
 				return heading{about: aboutOrder, way: w}, true
@@ -136,7 +136,7 @@ func (l *Loader) clothHeading(text string) (heading, bool) {
 	}
 	form := l.form.group
 	head := func(s synonyms) (heading, bool) {
-		at := l.guide(s)
+		at := guide{s}
 		if words[0].text == "measured" {
 			w, ok := at.to(form.Fields[form.index["measured"]].Is.Named, words[1:])
 			return heading{about: aboutMeasured, way: w}, ok
@@ -159,8 +159,6 @@ func eitherWords(l *Loader, head func(synonyms) (heading, bool)) (heading, bool)
 // A guide finds the way that words lead on the form. Without other workrooms'
 // words it takes the form's only.
 type guide struct{ words synonyms }
-
-func (l *Loader) guide(s synonyms) guide { return guide{s} }
 
 // head leads to what an order says of itself, apart from its cloths and items.
 func (g guide) head(form *group, words []spoken) (way, bool) {
@@ -188,7 +186,7 @@ func (g guide) to(s *shape, words []spoken) (way, bool) {
 		if len(words) == 0 {
 			return nil, false
 		}
-		return further(step{name: words[0].rest, own: true}, s.Named, nil, g)
+		return further(step{words[0].rest, ownWord}, s.Named, nil, g)
 	case s.group != nil:
 		return g.in(s.group, words)
 	}
@@ -235,48 +233,41 @@ func (g guide) meant(name, field string) bool {
 	return ok
 }
 
-// headings lists the headings that there can be over items, or over cloths, one
-// for each leaf; of a list, for its first entry.
-func (l *Loader) headings(about subject) []string {
-	if about == aboutCloth {
-		return l.overCloths()
-	}
-	return l.overItems()
+// headings are the headings in the form's own words, one for each leaf; of a list,
+// for its first entry. Those that end in a name of the writer's are left out.
+type headings struct {
+	items, cloths []string
+	first         map[string]bool // the words that they begin with
 }
 
-// firstWords are the words that the form's own headings begin with.
-func (l *Loader) firstWords() map[string]bool {
-	first := map[string]bool{"fiber": true} // those of one's own names are in no list
-	for _, h := range slices.Concat(l.overItems(), l.overCloths()) {
-		first[wordsOf(h)[0].text] = true
-	}
-	return first
-}
-
-func (l *Loader) listHeadings(about subject) []string {
+// listHeadings lists the headings.
+func (l *Loader) listHeadings() *headings {
 	form := l.form.group
-	var list []string
-	add := func(about subject, s *shape) {
-		for _, w := range leafWays(s, nil) {
-			if h := (heading{about: about, way: w}).String(); !slices.Contains(list, h) {
-				list = append(list, h)
+	list := &headings{
+		cloths: []string{"cloth", "order"},
+		first:  map[string]bool{"fiber": true}, // which a name of the writer's follows
+	}
+	add := func(to *[]string, about subject, s *shape, first way) {
+		for _, w := range leafWays(s, first) {
+			if h := (heading{about: about, way: w}).String(); !slices.Contains(*to, h) {
+				*to = append(*to, h)
 			}
 		}
-	}
-	if about == aboutCloth {
-		list = append(list, "cloth", "order")
-		add(aboutCloth, form.Fields[form.index["cloths"]].Is.Named)
-		add(aboutMeasured, form.Fields[form.index["measured"]].Is.Named)
-		return list
 	}
 	for i := range form.Fields {
-		if f := &form.Fields[i]; f.Name == "items" {
-			add(aboutItem, f.Is.List)
-		} else if f.Name != "cloths" && f.Name != "measured" {
-			for _, w := range leafWays(&f.Is, way{{name: f.Name}}) {
-				list = append(list, heading{about: aboutOrder, way: w}.String())
-			}
+		switch f := &form.Fields[i]; f.Name {
+		case "items":
+			add(&list.items, aboutItem, f.Is.List, nil)
+		case "cloths":
+			add(&list.cloths, aboutCloth, f.Is.Named, nil)
+		case "measured":
+			add(&list.cloths, aboutMeasured, f.Is.Named, nil)
+		default:
+			add(&list.items, aboutOrder, &f.Is, way{{name: f.Name}})
 		}
+	}
+	for _, h := range slices.Concat(list.items, list.cloths) {
+		list.first[wordsOf(h)[0].text] = true
 	}
 	return list
 }

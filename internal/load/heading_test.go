@@ -14,14 +14,16 @@ import (
 // however it is spaced.
 func TestHeadings(t *testing.T) {
 	l := loaderFor(t)
-	for about, look := range map[subject]func(string) (heading, bool){aboutItem: l.itemHeading, aboutCloth: l.clothHeading} {
-		list := l.headings(about)
-		if len(list) < 20 {
-			t.Errorf("there are only %d headings", len(list))
+	for _, over := range []struct {
+		list []string
+		look func(string) (heading, bool)
+	}{{l.headings().items, l.itemHeading}, {l.headings().cloths, l.clothHeading}} {
+		if len(over.list) < 20 {
+			t.Errorf("there are only %d headings", len(over.list))
 		}
-		for _, text := range list {
+		for _, text := range over.list {
 			for _, written := range []string{text, strings.ToUpper(text), strings.ReplaceAll(text, " ", "_"), strings.ReplaceAll(text, " ", ".")} {
-				if h, ok := look(written); !ok || !h.own || h.String() != text {
+				if h, ok := over.look(written); !ok || !h.own || h.String() != text {
 					t.Errorf("%q is taken for %q, own %t", written, h, h.own)
 				}
 			}

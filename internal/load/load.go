@@ -43,9 +43,7 @@ type Loader struct {
 	form  *shape
 	words synonyms
 
-	// Of the headings of tables, listed when first asked for.
-	overItems, overCloths func() []string
-	begins                func() map[string]bool // their first words
+	headings func() *headings // of tables, listed when first asked for
 }
 
 // Orders reads every order in f. The result is never empty: a text that cannot
@@ -68,10 +66,8 @@ func (l *Loader) Orders(f *source.File, format Format, opt Options) []*order.Ord
 			b.jsonLines()
 		case CUE:
 			b.cue(opt.TrustCUE)
-		case CSV:
-			b.csv(l)
-		case Workbook:
-			b.workbook(l)
+		case CSV, Workbook:
+			b.table(l, format)
 		}
 	}
 	if len(b.roots) == 0 {

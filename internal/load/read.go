@@ -325,9 +325,11 @@ func put[T any](r *reading, d *order.Leaf[T], n *order.Node, s *shape, v T, outs
 	d.At, d.Node = n.At, n
 	switch {
 	case err != nil:
-		if fraction, ok := madeDate(n.Text); ok && n.Cell && s.leaf != date {
-			r.flaw(order.Dated, n, s.wanted).Nearest = fraction
-			return
+		if n.Cell && s.leaf != date {
+			if fraction, ok := madeDate(n.Text); ok {
+				r.flaw(order.Dated, n, s.wanted).Nearest = fraction
+				return
+			}
 		}
 		m := misread(s.leaf, n.Text, err)
 		r.flaw(m.kind, n, s.wanted).Detail = m.detail

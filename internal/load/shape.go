@@ -95,9 +95,7 @@ var loader = sync.OnceValues(func() (*Loader, error) {
 	if l.form, err = c.Order.link(); err != nil {
 		return nil, fmt.Errorf("link the order form: %w", err)
 	}
-	l.overItems = sync.OnceValue(func() []string { return l.listHeadings(aboutItem) })
-	l.begins = sync.OnceValue(l.firstWords)
-	l.overCloths = sync.OnceValue(func() []string { return l.listHeadings(aboutCloth) })
+	l.headings = sync.OnceValue(l.listHeadings)
 	return l, nil
 })
 

@@ -13,53 +13,42 @@ import (
 // noHeadings says why a table without headings can't be read.
 const noHeadings = "no row has the headings of an order form, as `order`, `item`, `cloth` and `finished width`; cutgate new makes a sheet to fill in"
 
-// csv reads a CSV text, with the mark between cells that gives it headings.
-func (b *builder) csv(l *Loader) {
-	text, base := b.f.Text, 0
+// IsTable reports whether a format is one of tables, which hold many other things
+// than orders.
+func IsTable(format Format) bool { return format == CSV || format == Workbook }
+
+// HasOrders reports whether a table has the headings of orders, or is a workbook
+// that can't be read.
+func (l *Loader) HasOrders(f *source.File, format Format) bool {
+	sheets, fault := l.sheets(f.Text, format)
+	return format == Workbook && fault != nil || slices.ContainsFunc(sheets, l.hasItems)
+}
+
+// sheets reads the sheets of a table; of a CSV text, with the mark between cells
+// that gives it headings.
+func (l *Loader) sheets(text string, format Format) ([]sheet.Sheet, *sheet.Fault) {
+	if format == Workbook {
+		return sheet.Drawn(text)
+	}
+	base := 0
 	if strings.HasPrefix(text, byteOrderMark) {
 		base = len(byteOrderMark)
-	}
-	if strings.TrimSpace(text[base:]) == "" {
-		return
 	}
 	var first sheet.Sheet
 	var fault *sheet.Fault
 	for i, comma := range sheet.Commas() {
 		s, flt := sheet.CSV(text[base:], base, comma)
+		if l.hasItems(s) {
+			return []sheet.Sheet{s}, flt
+		}
 		if i == 0 {
 			first, fault = s, flt
 		}
-		if l.hasItems(&s) {
-			first, fault = s, flt
-			break
-		}
 	}
-	b.table(l, []sheet.Sheet{first}, fault, false)
+	return []sheet.Sheet{first}, fault
 }
 
-// workbook reads the text that was drawn from a workbook.
-func (b *builder) workbook(l *Loader) {
-	sheets, fault := sheet.Drawn(b.f.Text)
-	b.table(l, sheets, fault, true)
-}
-
-// IsTable reports whether a format is one of tables, which hold many other things
-// than orders.
-func IsTable(format Format) bool { return format == CSV || format == Workbook }
-
-// HasOrders reports whether a table has the headings of orders, or can't be read.
-func (l *Loader) HasOrders(f *source.File, format Format) bool {
-	if format == CSV {
-		return slices.ContainsFunc(sheet.Commas(), func(comma rune) bool {
-			s, _ := sheet.CSV(strings.TrimPrefix(f.Text, byteOrderMark), 0, comma)
-			return l.hasItems(&s)
-		})
-	}
-	sheets, fault := sheet.Drawn(f.Text)
-	return fault != nil || slices.ContainsFunc(sheets, func(s sheet.Sheet) bool { return l.hasItems(&s) })
-}
-
-func (l *Loader) hasItems(s *sheet.Sheet) bool {
+func (l *Loader) hasItems(s sheet.Sheet) bool {
 	return slices.ContainsFunc(s.Rows, func(r sheet.Row) bool { return l.heads(&r) == aboutItem })
 }
 
@@ -70,23 +59,9 @@ func (l *Loader) heads(r *sheet.Row) subject {
 	if !l.mayHead(r) {
 		return aboutOrder
 	}
-	texts, items, cloths := 0, 0, 0
-	item, cloth := false, false
-	for i := range r.Cells {
-		text := r.Cells[i].Text
-		if text == "" {
-			continue
-		}
-		texts++
-		if h, ok := l.itemHeading(text); ok {
-			items++
-			item = item || h.about == aboutItem && h.way[0].name == "item"
-		}
-		if h, ok := l.clothHeading(text); ok {
-			cloths++
-			cloth = cloth || h.about == clothName
-		}
-	}
+	texts := r.Texts()
+	items, item := counted(r, l.itemHeading, "item")
+	cloths, cloth := counted(r, l.clothHeading, "cloth")
 	switch {
 	case 2*items >= texts && (item && items > 1 || items >= 4 && items >= cloths):
 		return aboutItem
@@ -96,12 +71,24 @@ func (l *Loader) heads(r *sheet.Row) subject {
 	return aboutOrder
 }
 
+// counted returns how many texts of a row are headings, and whether one of them
+// stands for the main one.
+func counted(r *sheet.Row, look func(string) (heading, bool), main string) (n int, has bool) {
+	for i := range r.Cells {
+		if h, ok := look(r.Cells[i].Text); ok {
+			n++
+			has = has || h.String() == main
+		}
+	}
+	return n, has
+}
+
 // mayHead reports whether two texts of a row begin as headings of the form do.
 // Few rows of a table need a closer look.
 func (l *Loader) mayHead(r *sheet.Row) bool {
-	n := 0
+	n, first := 0, l.headings().first
 	for i := range r.Cells {
-		if words := wordsOf(r.Cells[i].Text); len(words) > 0 && l.begins()[words[0].text] {
+		if words := wordsOf(r.Cells[i].Text); len(words) > 0 && first[words[0].text] {
 			n++
 		}
 	}
@@ -122,7 +109,8 @@ type tabular struct {
 	l      *Loader
 	orders []*tabled
 	cloths []*clothRow
-	flaws  []order.Flaw // that concern no order more than another
+	named  map[string][]*clothRow // the same by their names
+	flaws  []order.Flaw           // that concern no order more than another
 }
 
 // A tabled order is one of a table.
@@ -135,10 +123,14 @@ type tabled struct {
 	flaws  []order.Flaw
 }
 
-// table makes orders of sheets.
-func (b *builder) table(l *Loader, sheets []sheet.Sheet, fault *sheet.Fault, workbook bool) {
-	b.f.Table = sheet.Table(sheets, workbook)
-	t := tabular{l: l}
+// table reads the orders of a table.
+func (b *builder) table(l *Loader, format Format) {
+	if format == CSV && strings.TrimSpace(strings.TrimPrefix(b.f.Text, byteOrderMark)) == "" {
+		return
+	}
+	sheets, fault := l.sheets(b.f.Text, format)
+	b.f.Table = sheet.Table(sheets, format == Workbook)
+	t := tabular{l: l, named: make(map[string][]*clothRow)}
 	headed := false
 	for i := range sheets {
 		headed = t.sheet(&sheets[i]) || headed
@@ -204,9 +196,9 @@ func remarked(r *sheet.Row) bool {
 // read; each order that has something there has the heading's flaw. Where it can be
 // told what was likely meant, its fields count as given.
 func (t *tabular) columns(r *sheet.Row, about subject) []column {
-	look := t.l.itemHeading
+	look, form := t.l.itemHeading, t.l.headings().items
 	if about == aboutCloth {
-		look = t.l.clothHeading
+		look, form = t.l.clothHeading, t.l.headings().cloths
 	}
 	var list []column
 	for i := range r.Cells {
@@ -220,7 +212,7 @@ func (t *tabular) columns(r *sheet.Row, about subject) []column {
 		if !c.known {
 			f := headingFlaw(order.UnknownField, c.cell)
 			if i < manyFlaws {
-				if own := nearest(c.cell.Text, t.l.headings(about)); own != "" && given(list, own) == nil {
+				if own := nearest(c.cell.Text, form); own != "" && given(list, own) == nil {
 					f.Nearest = own
 					c.heading, c.known = look(own)
 					c.unread = true
@@ -253,7 +245,7 @@ func given(list []column, heading string) *column {
 // ownName is where a name of the writer's own stands in the heading, as linen in
 // fiber linen; the zero range where all of it is the form's.
 func (c *column) ownName() source.Range {
-	if len(c.way) == 0 || !c.way[len(c.way)-1].own || c.cell.At.Len() != len(c.cell.Text) {
+	if len(c.way) == 0 || c.way[len(c.way)-1].index != ownWord || c.cell.At.Len() != len(c.cell.Text) {
 		return source.Range{}
 	}
 	return source.Range{Start: c.cell.At.End - len(c.way[len(c.way)-1].name), End: c.cell.At.End}

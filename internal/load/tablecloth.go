@@ -44,6 +44,7 @@ func (t *tabular) cloth(columns []column, r *sheet.Row) {
 		return
 	}
 	t.cloths = append(t.cloths, row)
+	t.named[row.name.Text] = append(t.named[row.name.Text], row)
 }
 
 // shareCloths gives each order its cloths: those of the order's own, and of the
@@ -83,17 +84,14 @@ func (t *tabular) shareCloths() {
 
 // clothsOf returns the rows of the cloths that an order has.
 func (t *tabular) clothsOf(o *tabled) (list []*clothRow) {
-	own := func(name string) bool {
-		return slices.ContainsFunc(t.cloths, func(row *clothRow) bool { return row.name.Text == name && row.isOf(o) })
-	}
+	own := func(row *clothRow) bool { return row.isOf(o) }
 	all := len(t.orders) == 1
 	for name := range o.uses {
-		all = all || !slices.ContainsFunc(t.cloths, func(row *clothRow) bool {
-			return row.name.Text == name && (row.of.Text == "" || row.isOf(o))
-		})
+		all = all || !slices.ContainsFunc(t.named[name], func(row *clothRow) bool { return row.of.Text == "" || own(row) })
 	}
 	for _, row := range t.cloths {
-		if name := row.name.Text; row.isOf(o) || row.of.Text == "" && !own(name) && (all || o.uses[name]) {
+		name := row.name.Text
+		if own(row) || row.of.Text == "" && (all || o.uses[name]) && !slices.ContainsFunc(t.named[name], own) {
 			list = append(list, row)
 		}
 	}

@@ -11,12 +11,13 @@ type way []step
 // A step is a field, an entry or an element on the way.
 type step struct {
 	name  string
-	index int  // of an element, where name is ""
-	own   bool // the name is the writer's, and none of the form
+	index int // of an element, where name is ""; ownWord where name is the writer's, and none of the form
 }
 
+const ownWord = -1
+
 // down goes one step further from the order, and up comes back.
-func (w *way) down(name string, index int) { *w = append(*w, step{name: name, index: index}) }
+func (w *way) down(name string, index int) { *w = append(*w, step{name, index}) }
 func (w *way) up()                         { *w = (*w)[:len(*w)-1] }
 
 // path writes the way as items[0].cuts[1].width, with a last name if there is

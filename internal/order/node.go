@@ -1,7 +1,6 @@
 package order
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
@@ -83,6 +82,16 @@ func (n *Node) Kid(name string) *Node {
 	return nil
 }
 
+// Index returns which of n's entries kid is, or -1.
+func (n *Node) Index(kid *Node) int {
+	for i := range n.Kids {
+		if &n.Kids[i] == kid {
+			return i
+		}
+	}
+	return -1
+}
+
 // Blank reports whether nothing is written: of a cell, or of all cells that make
 // up a group or a list.
 func (n *Node) Blank() bool {
@@ -100,19 +109,24 @@ func (n *Node) Blank() bool {
 // Lead returns the nodes that lead from below n to the smallest one whose name or
 // value covers r, quote marks included. The groups of a table lie across each
 // other, and names may be headings, so all of them are looked into.
-func (n *Node) Lead(r source.Range) []*Node {
-	var best []*Node
+func (n *Node) Lead(r source.Range) []*Node { return n.lead(r, 0) }
+
+// lead is Lead with room in front for the given number of nodes, which lead to n.
+func (n *Node) lead(r source.Range, before int) (best []*Node) {
 	for i := range n.Kids {
 		k := &n.Kids[i]
 		own := k.covers(r)
 		if !own && !k.Cell {
 			continue
 		}
-		inner := k.Lead(r)
-		if !own && inner == nil {
-			continue
+		lead := k.lead(r, before+1)
+		if lead == nil {
+			if !own {
+				continue
+			}
+			lead = make([]*Node, before+1)
 		}
-		lead := append([]*Node{k}, inner...)
+		lead[before] = k
 		if best == nil || lead[len(lead)-1].At.Len() < best[len(best)-1].At.Len() {
 			best = lead
 		}
@@ -141,7 +155,7 @@ func (o *Order) PathAt(r source.Range) string {
 	n := o.Root
 	for _, next := range o.Root.Lead(r) {
 		if n.Form == List {
-			b.WriteString("[" + strconv.Itoa(slices.IndexFunc(n.Kids, func(k Node) bool { return k.At == next.At })) + "]")
+			b.WriteString("[" + strconv.Itoa(n.Index(next)) + "]")
 		} else {
 			if b.Len() > 0 {
 				b.WriteByte('.')

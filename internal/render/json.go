@@ -100,7 +100,7 @@ func (j *jsonText) waived(file *source.File, w *finding.Waived) {
 func (j *jsonText) place(f *source.File, r source.Range, path string) {
 	start, end := f.Position(r.Start), f.Position(r.End)
 	cell, ok := f.Cell(r.Start)
-	if ok && f.Table.Workbook {
+	if ok && f.Drawn() {
 		end = source.Position{Line: start.Line, Column: start.Column + 1}
 	}
 	j.name("at")
@@ -127,7 +127,7 @@ func (j *jsonText) fix(file *source.File, f *finding.Fix) {
 	j.open('[')
 	for _, e := range f.Edits {
 		j.open('{')
-		if c, ok := file.Cell(e.Start); ok && file.Table.Workbook {
+		if c, ok := file.Cell(e.Start); ok && file.Drawn() {
 			j.text("cell", c.String())
 			at := file.CellRange(e.Start)
 			j.text("text", file.Slice(source.Range{Start: at.Start, End: e.Start})+e.Text+file.Slice(source.Range{Start: e.End, End: at.End}))

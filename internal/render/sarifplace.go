@@ -20,7 +20,7 @@ func (j *jsonText) location(f *source.File, r source.Range, path string, id int,
 	j.name("physicalLocation")
 	j.open('{')
 	j.artifact(f.Name)
-	if !drawn(f) {
+	if !f.Drawn() {
 		j.region("region", f, r)
 	}
 	j.close('}')
@@ -43,10 +43,6 @@ func (j *jsonText) location(f *source.File, r source.Range, path string, id int,
 	}
 	j.close('}')
 }
-
-// drawn reports whether a file's text is not that of the file, so that lines and
-// columns of it mean nothing.
-func drawn(f *source.File) bool { return f.Table != nil && f.Table.Workbook }
 
 // artifact writes which file is meant.
 func (j *jsonText) artifact(name string) {
@@ -94,7 +90,7 @@ func sarifPosition(f *source.File, offset int) (line, column int) {
 
 // sarifFixes writes the fixes that can be made.
 func (j *jsonText) sarifFixes(file *source.File, fixes []finding.Fix) {
-	if drawn(file) {
+	if file.Drawn() {
 		return
 	}
 	begun := false

@@ -57,7 +57,7 @@ func (p *Pass) Set(n *order.Node, text string) finding.Edit {
 // needed.
 func (p *Pass) setCell(at source.Range, text string) finding.Edit {
 	switch {
-	case p.Order.File.Table != nil && p.Order.File.Table.Workbook:
+	case p.Order.File.Drawn():
 		text = strings.Join(strings.Fields(text), " ")
 	case quoted(p.Order.File.Text, at) == '"':
 		text = strings.ReplaceAll(text, `"`, `""`)

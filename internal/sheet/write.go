@@ -1,9 +1,11 @@
 package sheet
 
 import (
+	"bytes"
 	"encoding/csv"
 	"fmt"
 	"io"
+	"slices"
 	"unicode/utf8"
 
 	"github.com/xuri/excelize/v2"
@@ -29,26 +31,26 @@ type Heading struct {
 // WriteCSV writes the pages below each other, with an empty row between. CSV has
 // no notes.
 func WriteCSV(w io.Writer, pages []Page) error {
-	out := csv.NewWriter(w)
+	var b bytes.Buffer
+	out := csv.NewWriter(&b)
 	for i, p := range pages {
 		if i > 0 {
-			out.Flush()
-			if _, err := io.WriteString(w, "\n"); err != nil {
-				return fmt.Errorf("writing a table: %w", err)
-			}
+			b.WriteByte('\n')
+		}
+		var rows [][]string
+		if p.Title != "" {
+			rows = append(rows, []string{p.Title})
 		}
 		var heads []string
 		for _, h := range p.Headings {
 			heads = append(heads, h.Text)
 		}
-		if p.Title != "" {
-			if err := out.Write([]string{p.Title}); err != nil {
-				return fmt.Errorf("writing a table: %w", err)
-			}
-		}
-		if err := out.WriteAll(append([][]string{heads}, p.Rows...)); err != nil {
+		if err := out.WriteAll(slices.Concat(rows, [][]string{heads}, p.Rows)); err != nil {
 			return fmt.Errorf("writing a table: %w", err)
 		}
+	}
+	if _, err := b.WriteTo(w); err != nil {
+		return fmt.Errorf("writing a table: %w", err)
 	}
 	return nil
 }

@@ -134,7 +134,7 @@ func (f *File) settle(offset int) int {
 // offset inside a character is taken for the character's own. In a workbook it
 // is the row and the column of the cell.
 func (f *File) Position(offset int) Position {
-	if c, ok := f.Cell(offset); ok && f.Table.Workbook {
+	if c, ok := f.Cell(offset); ok && f.Drawn() {
 		return Position{Line: c.Row, Column: c.Column}
 	}
 	offset = f.settle(offset)

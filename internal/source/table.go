@@ -45,43 +45,48 @@ type Table struct {
 	// of its sheet.
 	Workbook bool
 
-	starts []int
-	ends   []int
-	cells  []Cell
+	cells []placed
 }
+
+// A placed cell is one with the place of its text.
+type placed struct {
+	Range
+	cell Cell
+}
+
+// Drawn reports whether f's text was drawn from a workbook.
+func (f *File) Drawn() bool { return f.Table != nil && f.Table.Workbook }
 
 // Add says that a cell's text is in r, which does not begin before those of the
 // cells added so far.
 func (t *Table) Add(r Range, c Cell) {
-	t.starts = append(t.starts, r.Start)
-	t.ends = append(t.ends, r.End)
-	t.cells = append(t.cells, c)
+	t.cells = append(t.cells, placed{r, c})
 }
 
 // Cell returns the cell that the text at offset belongs to: the last one that
 // begins at or before it. It reports false where f is no table.
 func (f *File) Cell(offset int) (Cell, bool) {
-	c, _, ok := f.cell(offset)
-	return c, ok
+	p, ok := f.placed(offset)
+	return p.cell, ok
 }
 
 // CellRange returns where the text of the cell stands that the text at offset
 // belongs to; the zero Range where f is no table.
 func (f *File) CellRange(offset int) Range {
-	_, r, _ := f.cell(offset)
-	return r
+	p, _ := f.placed(offset)
+	return p.Range
 }
 
-func (f *File) cell(offset int) (Cell, Range, bool) {
+func (f *File) placed(offset int) (placed, bool) {
 	if f.Table == nil {
-		return Cell{}, Range{}, false
+		return placed{}, false
 	}
-	t := f.Table
-	i := sort.SearchInts(t.starts, offset+1) - 1
+	cells := f.Table.cells
+	i := sort.Search(len(cells), func(i int) bool { return cells[i].Start > offset }) - 1
 	if i < 0 {
-		return Cell{}, Range{}, false
+		return placed{}, false
 	}
-	return t.cells[i], Range{t.starts[i], t.ends[i]}, true
+	return cells[i], true
 }
 
 // Place is what people call the place at offset: "line 12", or "cell F12" in a
