@@ -21,7 +21,7 @@ func Rules() []*rule.Rule {
 		dateForFraction,
 		fromFormula,
 		mergedCells,
-		noHeading,
+		unheadedColumn,
 		sharedCloth,
 		unknownCloth,
 		pieceOutOfPlace,

@@ -8,12 +8,12 @@ import (
 	"cutgate/internal/rule"
 )
 
-var noHeading = &rule.Rule{
-	ID:    "form/no-heading",
+var unheadedColumn = &rule.Rule{
+	ID:    "form/unheaded-column",
 	Title: "column without a heading",
 	Level: finding.Note,
 	Fix:   rule.Never,
-	Run:   runNoHeading,
+	Run:   runUnheadedColumn,
 	Doc: `
 Checks
 Whether something stands in a column of a table that has no heading.
@@ -31,7 +31,7 @@ common practice, no source
 `,
 }
 
-func runNoHeading(p *rule.Pass) {
+func runUnheadedColumn(p *rule.Pass) {
 	for _, f := range flaws(p, order.Unheaded) {
 		p.Report(finding.Finding{
 			At: f.At, Stated: f.Text,
