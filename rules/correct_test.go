@@ -2,20 +2,18 @@ package rules_test
 
 import (
 	"errors"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
 
-	"github.com/rogpeppe/go-internal/txtar"
-
 	"cutgate/internal/finding"
 	"cutgate/internal/fix"
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/rule"
+	"cutgate/internal/ruletest"
 	"cutgate/internal/source"
 	"cutgate/internal/worksheet"
 	"cutgate/rules"
@@ -223,22 +221,11 @@ func faultyOrders(t testing.TB) (list []*source.File) {
 			list = append(list, &source.File{Name: name, Text: string(text)})
 		}
 	}
-	names, err := fs.Glob(rules.Fixtures, "*/testdata/*.txtar")
-	if err != nil || len(names) == 0 {
+	fixtures, err := ruletest.Fixtures(rules.Fixtures)
+	if err != nil || len(fixtures) == 0 {
 		t.Fatalf("no fixtures: %v", err)
 	}
-	for _, name := range names {
-		text, err := fs.ReadFile(rules.Fixtures, name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, f := range txtar.Parse(text).Files {
-			if _, ok := load.FormatOf(f.Name); ok && !strings.Contains(f.Name, "/fixed/") && filepath.Base(f.Name) != "house.cue" {
-				list = append(list, &source.File{Name: name + "/" + f.Name, Text: string(f.Data)})
-			}
-		}
-	}
-	return list
+	return append(list, fixtures...)
 }
 
 // TestCorrectSlips corrects every slip in every stated outcome of every clean

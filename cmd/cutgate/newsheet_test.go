@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"io"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -12,11 +11,11 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
-	"github.com/rogpeppe/go-internal/txtar"
 
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/order"
+	"cutgate/internal/ruletest"
 	"cutgate/internal/sheet"
 	"cutgate/internal/source"
 	"cutgate/rules"
@@ -164,20 +163,9 @@ func writtenOrders(t *testing.T) (list []*source.File) {
 		}
 		list = append(list, &source.File{Name: name, Text: string(text)})
 	}
-	fixtures, err := fs.Glob(rules.Fixtures, "*/testdata/*.txtar")
+	fixtures, err := ruletest.Fixtures(rules.Fixtures)
 	if err != nil || len(fixtures) == 0 {
 		t.Fatal(fixtures, err)
 	}
-	for _, name := range fixtures {
-		text, err := rules.Fixtures.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, f := range txtar.Parse(text).Files {
-			if format, ok := load.FormatOf(f.Name); ok && !load.IsTable(format) && strings.Count(f.Name, "/") == 1 {
-				list = append(list, &source.File{Name: name + "/" + f.Name, Text: string(f.Data)})
-			}
-		}
-	}
-	return list
+	return slices.DeleteFunc(append(list, fixtures...), func(f *source.File) bool { return load.IsTable(formatOf(f.Name)) })
 }

@@ -4,19 +4,16 @@ import (
 	"bytes"
 	"context"
 	"fmt"
-	"io/fs"
 	"os"
-	"path"
 	"path/filepath"
 	"strings"
 	"testing"
-
-	"github.com/rogpeppe/go-internal/txtar"
 
 	"cutgate/internal/house"
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/render"
+	"cutgate/internal/ruletest"
 	"cutgate/internal/source"
 	allrules "cutgate/rules"
 )
@@ -74,23 +71,13 @@ func fixtureOrders(t *testing.T) []lint.Result {
 	c := realChecker(t)
 	c.Houses = nil
 	var all []lint.Result
-	err := fs.WalkDir(allrules.Fixtures, ".", func(name string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
-			return err
-		}
-		text, err := fs.ReadFile(allrules.Fixtures, name)
-		if err != nil {
-			return err
-		}
-		for _, f := range txtar.Parse(text).Files {
-			if format, ok := load.FormatOf(f.Name); ok {
-				all = append(all, c.CheckFile(&source.File{Name: path.Join(name, f.Name), Text: string(f.Data)}, format)...)
-			}
-		}
-		return nil
-	})
+	files, err := ruletest.Fixtures(allrules.Fixtures)
 	if err != nil {
 		t.Fatal(err)
+	}
+	for _, f := range files {
+		format, _ := load.FormatOf(f.Name)
+		all = append(all, c.CheckFile(f, format)...)
 	}
 	if len(all) < len(allrules.All()) {
 		t.Fatalf("only %d orders in the fixtures", len(all))

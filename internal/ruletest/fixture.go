@@ -2,10 +2,9 @@ package ruletest
 
 import (
 	"fmt"
+	"io/fs"
 	"os"
 	"path"
-	"path/filepath"
-	"slices"
 	"strings"
 
 	"github.com/rogpeppe/go-internal/txtar"
@@ -41,6 +40,10 @@ func read(file string) (*fixture, error) {
 	if err != nil {
 		return nil, fmt.Errorf("reading a fixture: %w", err)
 	}
+	return parse(file, a)
+}
+
+func parse(file string, a *txtar.Archive) (*fixture, error) {
 	fx := &fixture{prose: string(a.Comment)}
 	for _, f := range a.Files {
 		parts := strings.Split(f.Name, "/")
@@ -88,26 +91,27 @@ func (fx *fixture) write(file string) error {
 	return os.WriteFile(file, txtar.Format(a), 0o666)
 }
 
-// Fixtures returns every order of the fixtures in a topic's folder, as seeds for
-// fuzzing. Their names are fixture/case/order.format.
-func Fixtures(dir string) ([]*source.File, error) {
-	names, err := filepath.Glob(filepath.Join(dir, "testdata", "*.txtar"))
-	if err != nil {
-		return nil, err
-	}
-	slices.Sort(names)
-	var list []*source.File
-	for _, name := range names {
-		fx, err := read(name)
-		if err != nil {
-			return nil, err
+// Fixtures returns every order of the fixtures in a folder and below. Their names
+// are those of the fixtures, and go on with case/order.format.
+func Fixtures(in fs.FS) (list []*source.File, err error) {
+	err = fs.WalkDir(in, ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || path.Ext(name) != ".txtar" {
+			return err
 		}
-		slug := strings.TrimSuffix(filepath.Base(name), ".txtar")
+		text, err := fs.ReadFile(in, name)
+		if err != nil {
+			return err
+		}
+		fx, err := parse(name, txtar.Parse(text))
+		if err != nil {
+			return err
+		}
 		for _, c := range fx.cases {
 			for _, o := range c.orders {
-				list = append(list, &source.File{Name: path.Join(slug, c.name, o.Name), Text: string(o.Data)})
+				list = append(list, &source.File{Name: path.Join(name, c.name, o.Name), Text: string(o.Data)})
 			}
 		}
-	}
-	return list, nil
+		return nil
+	})
+	return list, err
 }

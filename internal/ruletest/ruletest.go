@@ -115,7 +115,7 @@ func testList(t *testing.T, rules []*rule.Rule, dir string) {
 // rule meets orders that were not written for it.
 func testTogether(t *testing.T, rules []*rule.Rule, dir string) {
 	t.Helper()
-	files, err := Fixtures(dir)
+	files, err := Fixtures(os.DirFS(dir))
 	if err != nil {
 		t.Error(err)
 	}

@@ -130,15 +130,15 @@ func TestUpdate(t *testing.T) {
 }
 
 func TestFixtures(t *testing.T) {
-	files, err := ruletest.Fixtures(topic(t, fixture()))
+	files, err := ruletest.Fixtures(os.DirFS(topic(t, fixture())))
 	if err != nil {
 		t.Fatal(err)
 	}
 	var names []string
 	for _, f := range files {
-		names = append(names, f.Name)
+		names = append(names, strings.TrimPrefix(f.Name, "testdata/"))
 	}
-	want := []string{"one-fold/wrong/order.json", "one-fold/wrong/order.yaml", "one-fold/right/order.yaml", "one-fold/borderline-none/order.yaml"}
+	want := []string{"one-fold.txtar/wrong/order.json", "one-fold.txtar/wrong/order.yaml", "one-fold.txtar/right/order.yaml", "one-fold.txtar/borderline-none/order.yaml"}
 	if d := cmp.Diff(want, names); d != "" {
 		t.Error(d)
 	}
