@@ -47,8 +47,9 @@ func (b *builder) workbook(l *Loader) {
 // than orders.
 func IsTable(format Format) bool { return format == CSV || format == Workbook }
 
-// HasOrders reports whether a table has the headings of orders, or can't be read.
-func (l *Loader) HasOrders(f *source.File, format Format) bool {
+// tableHasOrders reports whether a table has the headings of orders, or can't be
+// read.
+func (l *Loader) tableHasOrders(f *source.File, format Format) bool {
 	if format == CSV {
 		return slices.ContainsFunc(sheet.Commas(), func(comma rune) bool {
 			s, _ := sheet.CSV(strings.TrimPrefix(f.Text, byteOrderMark), 0, comma)
