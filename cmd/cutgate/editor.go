@@ -20,11 +20,10 @@ fields and the words that may stand somewhere, and shows what is worked out for 
 field that is left blank. It changes no file: the editor does.
 
 In the editor's settings for language servers, name this command and the kinds of
-file that hold orders: YAML, JSON, JSON Lines or CUE. A file that is no order is
-left alone.`
+file that hold orders. A file that is no order is left alone.`
 
 const editorExample = `  command: cutgate editor
-  file types: yaml, json, jsonl, cue`
+  file types: `
 
 func newEditorCmd(std streams) *cobra.Command {
 	var flags readFlags
@@ -32,7 +31,7 @@ func newEditorCmd(std streams) *cobra.Command {
 		Use:     "editor",
 		Short:   "check orders in an editor while they are typed",
 		Long:    editorLong,
-		Example: editorExample,
+		Example: editorExample + oneOf(textWords()),
 		Args:    cobra.NoArgs,
 		RunE: func(c *cobra.Command, _ []string) error {
 			return runEditor(c, std, flags)
