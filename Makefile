@@ -4,9 +4,9 @@ GO ?= go
 .PHONY: demo test check bench build man install uninstall fuzz
 
 # The main job on the demo orders: the first command holds, so its exit is 1.
-demo:
-	@$(GO) run ./cmd/cutgate check testdata/orders/demo; test $$? -le 1
-	@$(GO) run ./cmd/cutgate ticket testdata/orders/demo/otterbourne-bath.yaml
+demo: build
+	@bin/cutgate check testdata/orders/demo; test $$? -le 1
+	@bin/cutgate ticket testdata/orders/demo/otterbourne-bath.yaml
 
 # Formatting, vet, staticcheck and every test.
 test:

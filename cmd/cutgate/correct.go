@@ -135,6 +135,9 @@ func (c *corrector) correct(in *lint.Input) (failed, wrote error) {
 	if err := in.Read(); err != nil {
 		return err, nil
 	}
+	if c.checker.Passes(in) {
+		return nil, nil
+	}
 	was := in.File.Text
 	t := texts{checker: c.checker, how: c.flags.Correcting, name: name}
 	text := t.correct(was, in.Format)

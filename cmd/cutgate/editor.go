@@ -2,13 +2,11 @@ package main
 
 import (
 	"errors"
-	"strings"
 
 	"github.com/spf13/cobra"
 
 	"cutgate/internal/editor"
 	"cutgate/internal/lint"
-	"cutgate/internal/load"
 	"cutgate/rules"
 )
 
@@ -24,17 +22,8 @@ field that is left blank. It changes no file: the editor does.
 In the editor's settings for language servers, name this command and the kinds of
 file that hold orders. A file that is no order is left alone.`
 
-// editorExample is what to put into an editor's settings. No editor shows the text
-// that a workbook is drawn as.
-func editorExample() string {
-	var endings []string
-	for _, f := range load.Formats() {
-		if f.Format != load.Workbook {
-			endings = append(endings, strings.TrimPrefix(f.Extensions[0], "."))
-		}
-	}
-	return "  command: cutgate editor\n  file types: " + strings.Join(endings, ", ")
-}
+const editorExample = `  command: cutgate editor
+  file types: `
 
 func newEditorCmd(std streams) *cobra.Command {
 	var flags readFlags
@@ -42,7 +31,7 @@ func newEditorCmd(std streams) *cobra.Command {
 		Use:     "editor",
 		Short:   "check orders in an editor while they are typed",
 		Long:    editorLong,
-		Example: editorExample(),
+		Example: editorExample + oneOf(textWords()),
 		Args:    cobra.NoArgs,
 		RunE: func(c *cobra.Command, _ []string) error {
 			return runEditor(c, std, flags)

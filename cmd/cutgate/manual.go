@@ -11,6 +11,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"time"
 
@@ -65,5 +66,14 @@ func manualPage(c *cobra.Command) ([]byte, error) {
 	if err := doc.GenMan(c, &doc.GenManHeader{Section: "1", Date: &day, Manual: programName}, &b); err != nil {
 		return nil, fmt.Errorf("making the page of %s: %w", c.CommandPath(), err)
 	}
-	return bytes.Replace(b.Bytes(), []byte(day.Format(`"Jan 2006"`)), []byte(`""`), 1), nil
+	page := bytes.Replace(b.Bytes(), []byte(day.Format(`"Jan 2006"`)), []byte(`""`), 1)
+	page = off.ReplaceAll(page, []byte("$1"))
+	return nothing.ReplaceAll(page, []byte("$1=...")), nil
 }
+
+// A flag with what it is where it is not given: off or nothing, which would read
+// as if it had to be written so.
+var (
+	off     = regexp.MustCompile(`(?m)^(\\fB.*\\fP)\[=false\]$`)
+	nothing = regexp.MustCompile(`(?m)^(\\fB.*\\fP)=""$`)
+)

@@ -58,8 +58,15 @@ func TestManual(t *testing.T) {
 			t.Errorf("there is no page of %s", c.Name())
 		}
 		c.Flags().VisitAll(func(f *pflag.Flag) {
-			if !strings.Contains(page, `\fB--`+f.Name+`\fP`) {
-				t.Errorf("the page of %s has no --%s", c.Name(), f.Name)
+			usual := `="` + f.DefValue + `"`
+			switch f.DefValue {
+			case "false":
+				usual = ""
+			case "":
+				usual = "=..."
+			}
+			if !strings.Contains(page, `\fB--`+f.Name+`\fP`+usual+"\n") {
+				t.Errorf("the page of %s has --%s without %s", c.Name(), f.Name, usual)
 			}
 		})
 	}

@@ -76,28 +76,24 @@ func newRootCmd(std streams) *cobra.Command {
 		Long:          rootLong,
 		SilenceErrors: true,
 		SilenceUsage:  true,
-		Args:          cobra.NoArgs,
-		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
+		Args: func(c *cobra.Command, args []string) error {
+			if len(args) > 0 {
+				return unknownCommand(c, args[0])
+			}
+			return nil
+		},
+		RunE: func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	root.SetIn(std.in)
 	root.SetOut(std.out)
 	root.SetErr(std.err)
-	root.AddCommand(newCheckCmd(std), newCorrectCmd(std), newTicketCmd(std), newRulesCmd(std), newHouseCmd(std), newNewCmd(std), newEditorCmd(std))
-	root.InitDefaultCompletionCmd()
+	root.CompletionOptions.DisableDefaultCmd = true
+	root.AddCommand(
+		newCheckCmd(std), newCorrectCmd(std), newTicketCmd(std), newRulesCmd(std), newHouseCmd(std), newNewCmd(std), newEditorCmd(std), newCompletionCmd(std),
+	)
+	root.SetHelpCommand(newHelpCmd())
 	root.InitDefaultHelpCmd()
-	for _, c := range root.Commands() {
-		if short, ok := shorts[c.Name()]; ok {
-			c.Short = short
-		}
-	}
 	return root
-}
-
-// shorts say what the commands do that come with the library, in the words of the
-// others.
-var shorts = map[string]string{
-	"completion": "print a script that makes a shell complete what is typed",
-	"help":       "tell more about a command",
 }
 
 // version is the program's version as it was built; "" where nothing says.

@@ -94,10 +94,23 @@ func (f *readFlags) inputs(paths []string, l *load.Loader, std streams) (*lint.I
 func formatWords() []string {
 	var words []string
 	for _, f := range load.Formats() {
-		words = append(words, strings.TrimPrefix(f.Extensions[0], "."))
+		words = append(words, formatWord(f))
 	}
 	return words
 }
+
+// textWords are the words of the formats that an editor shows as they are.
+func textWords() []string {
+	var words []string
+	for _, f := range load.Formats() {
+		if f.Format != load.Workbook {
+			words = append(words, formatWord(f))
+		}
+	}
+	return words
+}
+
+func formatWord(f load.FormatName) string { return strings.TrimPrefix(f.Extensions[0], ".") }
 
 // open returns the checker with all rules and the orders that arguments name.
 // What says what is wanted of them, where there are none.

@@ -23,7 +23,7 @@ func (s *Server) Completion(ctx context.Context, params *protocol.CompletionPara
 		return nil, nil
 	}
 	c := cursorAt(p.checker.Loader, p.format, p.file.Text, offsetOf(p.places, params.Position))
-	if c == nil || isForeign(p.checker.Loader.Fields(nil, ""), c.order.Root) {
+	if c == nil || p.checker.Loader.IsForeign(c.order.Root, mark) {
 		return nil, ctx.Err()
 	}
 	var list protocol.CompletionItemSlice

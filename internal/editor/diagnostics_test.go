@@ -70,6 +70,8 @@ func TestDiagnostics(t *testing.T) {
 		}},
 		{"no order", "file:///b.yaml", "yaml", "services:\n  db: {image: x}\n", nil},
 		{"no order, though it has items", "file:///b.yaml", "yaml", "kind: List\napiVersion: v1\nitems: []\n", nil},
+		{"no order, though it has an order and a title", "file:///b.yaml", "yaml", "title: About\norder: 3\n", nil},
+		{"no order, but the form of a list", "file:///b.yaml", "yaml", "type: array\nitems: {type: string}\n", nil},
 		{"no order, and can't be read", "file:///b.yaml", "yaml", "services: [\n", nil},
 		{"nothing", "file:///b.yaml", "yaml", "", nil},
 	} {

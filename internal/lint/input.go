@@ -30,7 +30,8 @@ type Input struct {
 	File   *source.File // its Text is read from the file of its Name where Unread is set
 	Format load.Format
 	Unread bool
-	Found  bool   // in a folder or a list, so that a table counts only if it is one of orders
+	Found  bool   // of a table only if it is one of orders: it was found in a folder
+	Listed bool   // only if it holds orders, whatever it is: it was found in a list
 	Packed string // the workbook that Text was drawn from, of one that was read
 }
 
@@ -82,7 +83,7 @@ func (s *Inputs) path(path string, yield func(Input, error) bool) bool {
 	if !ok {
 		format = *s.Reads
 	}
-	return s.file(path, format, false, yield)
+	return s.file(path, Input{Format: format}, yield)
 }
 
 func fail(yield func(Input, error) bool, name string, err error) bool {
@@ -111,7 +112,7 @@ func (s *Inputs) folder(root string, yield func(Input, error) bool) bool {
 			return nil
 		}
 		none = false
-		if more = s.file(path, format, true, yield); !more {
+		if more = s.file(path, Input{Format: format, Found: true}, yield); !more {
 			return fs.SkipAll
 		}
 		return nil
@@ -147,32 +148,36 @@ func regular(path string, d fs.DirEntry) bool {
 	return err == nil && info.Mode().IsRegular()
 }
 
-// file gives a file: whole, or line by line where each line is an order. Found
-// says that nobody named it by itself.
-func (s *Inputs) file(path string, format load.Format, found bool, yield func(Input, error) bool) bool {
-	if format != load.JSONLines || s.Whole {
-		return yield(Input{File: &source.File{Name: path}, Format: format, Unread: true, Found: found}, nil)
+// file gives a file, as in says how it was found: whole, or line by line where
+// each line is an order.
+func (s *Inputs) file(path string, in Input, yield func(Input, error) bool) bool {
+	if in.Format != load.JSONLines || s.Whole {
+		in.File, in.Unread = &source.File{Name: path}, true
+		return yield(in, nil)
 	}
 	f, err := os.Open(path)
 	if err != nil {
 		return fail(yield, path, fmt.Errorf("reading an order: %w", err))
 	}
 	defer f.Close()
-	return s.lines(f, path, yield)
+	return s.lines(f, path, in.Listed, yield)
 }
 
-// lines gives a text of which each line is an order.
-func (s *Inputs) lines(r io.Reader, name string, yield func(Input, error) bool) bool {
-	more, some := true, false
+// lines gives a text of which each line is an order; of one in a list, those from
+// the first that is one.
+func (s *Inputs) lines(r io.Reader, name string, listed bool, yield func(Input, error) bool) bool {
+	more, some, ours := true, false, !listed
 	err := s.Loader.Stream(r, name, func(f *source.File) bool {
 		some = true
-		more = yield(Input{File: f, Format: load.JSONLines}, nil)
+		if ours = ours || s.Loader.HasOrders(f, load.JSONLines, load.Options{}); ours {
+			more = yield(Input{File: f, Format: load.JSONLines}, nil)
+		}
 		return more
 	})
 	if err != nil && more {
 		return fail(yield, name, err)
 	}
-	if err == nil && !some { // a finding, as for any other text without an order
+	if err == nil && !some && !listed { // a finding, as for any other text without an order
 		return yield(Input{File: &source.File{Name: name}, Format: load.JSONLines}, nil)
 	}
 	return more
@@ -190,7 +195,7 @@ func (s *Inputs) stdin(yield func(Input, error) bool) bool {
 		format, err = sniff(r)
 	}
 	if err == nil && format == load.JSONLines && !s.Whole {
-		return s.lines(r, name, yield)
+		return s.lines(r, name, false, yield)
 	}
 	var text strings.Builder
 	if err == nil {

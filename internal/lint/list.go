@@ -40,18 +40,21 @@ func (s *Inputs) list(yield func(Input, error) bool) bool {
 
 // listed gives the orders of a path of a list.
 func (s *Inputs) listed(path string, yield func(Input, error) bool) bool {
+	format, ok := s.orders(path)
 	info, err := os.Stat(path)
 	if err != nil {
+		if _, none := os.Lstat(path); none == nil && !ok {
+			return true // a link to nothing, that isn't called as an order is
+		}
 		return fail(yield, path, fmt.Errorf("looking for orders: %w", err))
 	}
 	if info.IsDir() {
 		return s.folder(path, yield)
 	}
-	format, ok := s.orders(path)
 	if !ok || !info.Mode().IsRegular() || hiddenBelow(path) {
 		return true
 	}
-	return s.file(path, format, true, yield)
+	return s.file(path, Input{Format: format, Listed: true}, yield)
 }
 
 // orders reports whether a file that nobody named by itself may hold orders, and

@@ -126,8 +126,22 @@ func (c *Checker) check(t taken) []Result {
 	if err := t.in.Read(); err != nil {
 		return []Result{{File: f, Err: err}}
 	}
-	if t.in.Found && load.IsTable(t.in.Format) && !c.Loader.HasOrders(f, t.in.Format) {
+	if c.Passes(&t.in) {
 		return nil
 	}
 	return c.CheckFile(f, t.in.Format)
+}
+
+// Passes reports whether an input that was read is passed over: nobody named it by
+// itself, and it holds no orders. One that can't even be read for that is not.
+func (c *Checker) Passes(in *Input) (passes bool) {
+	if !in.Listed && !(in.Found && load.IsTable(in.Format)) {
+		return false
+	}
+	defer func() {
+		if recover() != nil {
+			passes = false
+		}
+	}()
+	return !c.Loader.HasOrders(in.File, in.Format, load.Options{TrustCUE: c.TrustCUE})
 }

@@ -17,9 +17,9 @@ const noHeadings = "no row has the headings of an order form, as `order`, `item`
 // than orders.
 func IsTable(format Format) bool { return format == CSV || format == Workbook }
 
-// HasOrders reports whether a table has the headings of orders, or is a workbook
-// that can't be read.
-func (l *Loader) HasOrders(f *source.File, format Format) bool {
+// tableHasOrders reports whether a table has the headings of orders, or is a
+// workbook that can't be read.
+func (l *Loader) tableHasOrders(f *source.File, format Format) bool {
 	sheets, fault := l.sheets(f.Text, format)
 	return format == Workbook && fault != nil || slices.ContainsFunc(sheets, l.hasItems)
 }

@@ -29,6 +29,11 @@ type junit struct {
 	opts   Options
 	begun  bool
 	suites int
+
+	// The names of tests in the suites of one file and class, which stand one after
+	// the other. Viewers know a test by its class and name, whatever its suite.
+	file, class string
+	names       map[string]int // how many were called so
 }
 
 func newJUnit(w io.Writer, o Options) Report { return &junit{out: sink{w: w}, opts: o} }
@@ -52,7 +57,7 @@ type suite struct {
 	Out        string     `xml:"system-out"`
 	Err        string     `xml:"system-err"`
 
-	names map[string]bool // of the tests
+	class string // of its tests
 }
 
 type properties struct {
@@ -87,11 +92,14 @@ const (
 	noHost = "localhost"
 )
 
-// newSuite begins the suite of a file.
-func (r *junit) newSuite(file, name string) *suite {
+// newSuite begins the suite of a file. The class of its tests is the number of an
+// order, which has it wherever it is kept, or else the file.
+func (r *junit) newSuite(file, name, class string) *suite {
+	if r.names == nil || r.file != file || r.class != class {
+		r.file, r.class, r.names = file, class, make(map[string]int)
+	}
 	return &suite{
-		ID: r.suites, Package: token(file), Name: token(name), Timestamp: noDay, Hostname: noHost, Time: noTime,
-		names: make(map[string]bool),
+		ID: r.suites, Package: token(file), Name: token(name), Timestamp: noDay, Hostname: noHost, Time: noTime, class: token(class),
 	}
 }
 
@@ -103,15 +111,14 @@ func token(text string) string {
 	return "-"
 }
 
-// add adds a test, whose name becomes unlike those before it.
-func (s *suite) add(c testCase) {
-	c.Class, c.Time = s.Name, noTime
+// add adds a test to a suite. Its name becomes unlike those before it.
+func (r *junit) add(s *suite, c testCase) {
 	name := token(c.Name)
-	c.Name = name
-	for n := 2; s.names[c.Name]; n++ {
-		c.Name = name + " (" + strconv.Itoa(n) + ")"
+	c.Name, c.Class, c.Time = name, s.class, noTime
+	for n := r.names[name]; n > 0 && r.names[c.Name] > 0; n++ {
+		c.Name = name + " (" + strconv.Itoa(n+1) + ")"
 	}
-	s.names[c.Name] = true
+	r.names[name]++
 	s.Cases = append(s.Cases, c)
 	s.Tests++
 	switch {
@@ -150,7 +157,11 @@ func (r *junit) Order(s *worksheet.Sheet, found []finding.Finding, aside finding
 		return nil
 	}
 	file := s.Order.File
-	suite := r.newSuite(file.Name, number(s))
+	class := s.Order.Number.Value
+	if class == "" {
+		class = file.Name
+	}
+	suite := r.newSuite(file.Name, number(s), class)
 	suite.Properties.List = []property{{"verdict", finding.VerdictOf(found).String()}}
 	headings := headings(s)
 	headings[0] = headName
@@ -172,18 +183,18 @@ func (r *junit) Order(s *worksheet.Sheet, found []finding.Finding, aside finding
 	}
 	for i := range s.Order.Items {
 		if at := itemGroup(s, i); !held[at] {
-			suite.add(testCase{Name: headings[at]})
+			r.add(suite, testCase{Name: headings[at]})
 		}
 	}
 	for i := range aside.Waived {
 		w := &aside.Waived[i]
-		suite.add(testCase{Name: name(&w.Finding), Skipped: &outcome{Message: source.Show("waived: " + reason(w)), Text: details(file, &w.Finding)}})
+		r.add(suite, testCase{Name: name(&w.Finding), Skipped: &outcome{Message: source.Show("waived: " + reason(w)), Text: details(file, &w.Finding)}})
 	}
 	for i := range failed {
-		suite.add(failed[i])
+		r.add(suite, failed[i])
 	}
 	if len(suite.Cases) == 0 {
-		suite.add(testCase{Name: headName})
+		r.add(suite, testCase{Name: headName})
 	}
 	suite.Out = out.String()
 	return r.write(suite)
@@ -211,13 +222,13 @@ func details(file *source.File, f *finding.Finding) string {
 
 // Failed is a suite of one test, that of reading the file, with an error.
 func (r *junit) Failed(file string, why error) error {
-	s := r.newSuite(file, file)
+	s := r.newSuite(file, file, file)
 	first, rest, _ := strings.Cut(why.Error(), "\n")
 	said := &outcome{Message: source.Show(first), Type: "not checked"}
 	for line := range strings.Lines(rest) {
 		said.Text += token(line) + "\n"
 	}
-	s.add(testCase{Name: "can be checked", Error: said})
+	r.add(s, testCase{Name: "can be checked", Error: said})
 	return r.write(s)
 }
 

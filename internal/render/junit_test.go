@@ -29,6 +29,7 @@ type junitSuite struct {
 	Skipped  int    `xml:"skipped,attr"`
 	Cases    []struct {
 		Name    string        `xml:"name,attr"`
+		Class   string        `xml:"classname,attr"`
 		Skipped *junitOutcome `xml:"skipped"`
 		Error   *junitOutcome `xml:"error"`
 		Failure *junitOutcome `xml:"failure"`
@@ -134,6 +135,30 @@ func TestJUnitHolds(t *testing.T) {
 		}
 		if failures != held || skipped != waived || lines != below {
 			t.Errorf("at %s: %d failures of %d, %d skipped of %d, %d lines of %d", at, failures, held, skipped, waived, lines, below)
+		}
+	}
+}
+
+// TestJUnitNames requires that no two tests have the same class and name, which is
+// what viewers know them by, in whatever suite they are.
+func TestJUnitNames(t *testing.T) {
+	twice := waivedText + "---\n" + waivedText
+	for what, results := range map[string][]lint.Result{
+		"unreadable files":       slices.Concat(checkedText(t, "a.yaml", "{"), checkedText(t, "b.yaml", "{")),
+		"orders without numbers": checkedText(t, "a.yaml", strings.ReplaceAll(twice, "order: QL-7\n", "")),
+		"orders of one number":   checkedText(t, "a.yaml", twice),
+	} {
+		known := map[[2]string]bool{}
+		for _, s := range junitOf(t, render.Options{HoldAt: finding.Note}, results).Suites {
+			for _, c := range s.Cases {
+				if known[[2]string{c.Class, c.Name}] {
+					t.Errorf("%s: two are %q of %q", what, c.Name, c.Class)
+				}
+				known[[2]string{c.Class, c.Name}] = true
+			}
+		}
+		if len(known) < 2 {
+			t.Errorf("%s: only %d tests", what, len(known))
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"io"
 	"slices"
 	"strconv"
+	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/order"
@@ -101,12 +102,21 @@ func (r *sarif) line(i int) {
 }
 
 // message is a message of its text alone.
-func (j *jsonText) message(name, text string) {
+func (j *jsonText) message(name, text string) { j.content(name, sarifText(text)) }
+
+// content is a text of a file.
+func (j *jsonText) content(name, text string) {
 	j.name(name)
 	j.open('{')
 	j.text("text", text)
 	j.close('}')
 }
+
+// sarifText is text as it stands in a message, where a brace alone begins or ends
+// the place of an argument.
+func sarifText(text string) string { return doubleBraces.Replace(text) }
+
+var doubleBraces = strings.NewReplacer("{", "{{", "}", "}}")
 
 func (r *sarif) Order(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) error {
 	if r.opts.skipped(found) {

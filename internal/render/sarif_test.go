@@ -2,6 +2,7 @@ package render_test
 
 import (
 	"encoding/json"
+	"errors"
 	"net/url"
 	"slices"
 	"strings"
@@ -347,6 +348,40 @@ func TestSARIFFixes(t *testing.T) {
 func replaceUnits(lines [][]uint16, r sarifRegion, text string) [][]uint16 {
 	whole := slices.Concat(lines[r.StartLine-1][:r.StartColumn-1], utf16.Encode([]rune(text)), lines[r.EndLine-1][r.EndColumn-1:])
 	return slices.Replace(lines, r.StartLine-1, r.EndLine, whole)
+}
+
+// shown is a message as section 3.11.5 of SARIF 2.1.0 has it shown: two braces
+// are one, and what stands between single ones is the place of an argument, of
+// which these messages have none.
+func shown(t *testing.T, text string) string {
+	t.Helper()
+	if rest := strings.NewReplacer("{{", "", "}}", "").Replace(text); strings.ContainsAny(rest, "{}") {
+		t.Errorf("%q wants an argument", text)
+	}
+	return strings.NewReplacer("{{", "{", "}}", "}").Replace(text)
+}
+
+func TestSARIFBraces(t *testing.T) {
+	results := checkedText(t, "den.yaml", strings.Replace(waivedText, "order:", "'cl{0}ient': {a: 1}\norder:", 1))
+	i := slices.IndexFunc(results[0].Findings, func(f finding.Finding) bool { return strings.Contains(f.Message, "`cl{0}ient`") })
+	if i < 0 {
+		t.Fatal("no message has braces")
+	}
+	var got []string
+	for _, res := range sarifOf(t, render.Options{}, results).Runs[0].Results {
+		got = append(got, shown(t, res.Message.Text))
+	}
+	if want := results[0].Findings[i].Message; !slices.ContainsFunc(got, func(text string) bool { return strings.HasPrefix(text, want) }) {
+		t.Errorf("none of %q is %q", got, want)
+	}
+	broken := []lint.Result{{File: &source.File{Name: "a.yaml"}, Err: errors.New("no {0}")}}
+	if got := sarifOf(t, render.Options{}, broken).Runs[0].Invocations[0].ToolExecutionNotifications[0].Message.Text; shown(t, got) != "no {0}" {
+		t.Errorf("a notification says %q", got)
+	}
+	for _, r := range sarifOf(t, realOptions(), nil).Runs[0].Tool.Driver.Rules {
+		shown(t, r.Help.Text)
+		shown(t, r.Help.Markdown)
+	}
 }
 
 // tables are an order of a workbook, and the same of a CSV file.

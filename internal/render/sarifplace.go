@@ -116,7 +116,7 @@ func (j *jsonText) sarifFixes(file *source.File, fixes []finding.Fix) {
 			j.open('{')
 			j.region("deletedRegion", file, e.Range)
 			if e.Text != "" {
-				j.message("insertedContent", e.Text)
+				j.content("insertedContent", e.Text)
 			}
 			j.close('}')
 		}

@@ -29,8 +29,8 @@ func (j *jsonText) sarifRule(r *rule.Rule) {
 	if text.Len() > 0 {
 		j.name("help")
 		j.open('{')
-		j.text("text", text.String())
-		j.text("markdown", markdown.String())
+		j.text("text", sarifText(text.String()))
+		j.text("markdown", sarifText(markdown.String()))
 		j.close('}')
 	}
 	j.name("defaultConfiguration")

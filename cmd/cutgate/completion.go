@@ -1,0 +1,67 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+)
+
+const completionLong = `completion prints the script that makes a shell complete what is typed: commands
+and their flags, files that hold orders, rules and kinds of item. An installed
+cutgate has brought it along for bash, zsh and fish.
+
+The script is read by the shell as it starts, from where the shell looks for such
+scripts, or at once.`
+
+const completionExample = `  source <(cutgate completion bash)
+  cutgate completion fish | source
+  cutgate completion zsh > ~/.zfunc/_cutgate`
+
+// The shells that there is a script for.
+var shells = []struct {
+	name  string
+	print func(*cobra.Command, io.Writer) error
+}{
+	{"bash", func(root *cobra.Command, w io.Writer) error { return root.GenBashCompletionV2(w, true) }},
+	{"zsh", func(root *cobra.Command, w io.Writer) error { return root.GenZshCompletion(w) }},
+	{"fish", func(root *cobra.Command, w io.Writer) error { return root.GenFishCompletion(w, true) }},
+	{"powershell", func(root *cobra.Command, w io.Writer) error { return root.GenPowerShellCompletionWithDesc(w) }},
+}
+
+func shellWords() (words []string) {
+	for _, s := range shells {
+		words = append(words, s.name)
+	}
+	return words
+}
+
+func newCompletionCmd(std streams) *cobra.Command {
+	return &cobra.Command{
+		Use:       "completion SHELL",
+		Short:     "print a script that makes a shell complete what is typed",
+		Long:      completionLong + "\n\nSHELL is one of " + oneOf(shellWords()) + ".",
+		Example:   completionExample,
+		ValidArgs: shellWords(),
+		RunE: func(c *cobra.Command, args []string) error {
+			return runCompletion(c.Root(), std, args)
+		},
+	}
+}
+
+func runCompletion(root *cobra.Command, std streams, args []string) error {
+	if len(args) != 1 {
+		return errors.New("completion is for one shell: name one of " + oneOf(shellWords()))
+	}
+	for _, s := range shells {
+		if s.name != args[0] {
+			continue
+		}
+		if err := s.print(root, std.out); err != nil {
+			return fmt.Errorf("printing a script for %s: %w", s.name, err)
+		}
+		return nil
+	}
+	return fmt.Errorf("unknown shell %q%s", args[0], hint(args[0], shellWords()))
+}
