@@ -76,6 +76,13 @@ func TestDraw(t *testing.T) {
 	f.set("D4", "'3/8")
 	f.set("E4", -0.125)
 	f.style("E4", excelize.Style{NumFmt: 12})
+	f.must(f.SetCellFormula("Sheet1", "F4", `IF(A4>9,"long","")`))
+	f.set("A6", 1)
+	f.style("A6", code(`"TRUE";"TRUE";"FALSE"`))
+	f.set("B6", 0)
+	f.style("B6", code(`"WAHR";"WAHR";"FALSCH"`))
+	f.set("C6", 2)
+	f.style("C6", code(`"in";"in";"in"`))
 	got := Draw(f.bytes())
 	want := `Sheet1!A1	text in two lines
 Sheet1!B1	 10 1/2 
@@ -94,7 +101,13 @@ Sheet1!B4	merged	merged B4:C5
 Sheet1!C4	
 Sheet1!D4	'3/8
 Sheet1!E4	-1/8
-Sheet1!F4	
+Sheet1!F4		formula IF(A4>9,"long","")
+Sheet1!A6	true
+Sheet1!B6	false
+Sheet1!C6	2
+Sheet1!D6	
+Sheet1!E6	
+Sheet1!F6	
 `
 	if d := cmp.Diff(want, got); d != "" {
 		t.Errorf("(-want +got):\n%s", d)
