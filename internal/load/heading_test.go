@@ -1,8 +1,10 @@
 package load
 
 import (
+	"encoding/binary"
 	"strings"
 	"testing"
+	"unicode/utf16"
 
 	"github.com/google/go-cmp/cmp"
 
@@ -101,4 +103,32 @@ func summary(o *order.Order) string {
 		cloths = append(cloths, o.Cloths[i].Name+" "+o.Cloths[i].Of.Width.Node.Text)
 	}
 	return strings.TrimRight(o.Number.Value+" "+o.Units.Value+": "+strings.Join(items, ", ")+"; "+strings.Join(cloths, ", "), " ")
+}
+
+// TestHasOrders tells tables of orders from others, however they are written. The
+// bytes of UTF-16 are made by the standard library, as RFC 2781 has them.
+func TestHasOrders(t *testing.T) {
+	const text = "\ufeffitem\tcloth\tunits\r\ncurtain\tx\tin\r\n"
+	var little, big []byte
+	for _, u := range utf16.Encode([]rune(text)) {
+		little, big = binary.LittleEndian.AppendUint16(little, u), binary.BigEndian.AppendUint16(big, u)
+	}
+	for name, c := range map[string]struct {
+		text string
+		want bool
+	}{
+		"UTF-8":                    {text, true},
+		"UTF-16, low byte first":   {string(little), true},
+		"UTF-16, high byte first":  {string(big), true},
+		"UTF-16, cut short":        {string(little[:len(little)-1]), true},
+		"lines that end with CR":   {"item;cloth\rcurtain;x\r", true},
+		"a table of other things":  {"code,price\n60,4.50\n", false},
+		"other things, in UTF-16":  {"\xff\xfec\x00,\x00p\x00", false},
+		"nothing but half a mark":  {"\xff", false},
+		"nothing but a whole mark": {"\xff\xfe", false},
+	} {
+		if got := loaderFor(t).HasOrders(&source.File{Text: c.text}, CSV); got != c.want {
+			t.Errorf("%s: %v", name, got)
+		}
+	}
 }

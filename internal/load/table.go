@@ -1,9 +1,11 @@
 package load
 
 import (
+	"encoding/binary"
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf16"
 
 	"cutgate/internal/order"
 	"cutgate/internal/sheet"
@@ -48,15 +50,35 @@ func (b *builder) workbook(l *Loader) {
 func IsTable(format Format) bool { return format == CSV || format == Workbook }
 
 // HasOrders reports whether a table has the headings of orders, or can't be read.
+// One in UTF-16, as spreadsheets write too, is looked into to be told of.
 func (l *Loader) HasOrders(f *source.File, format Format) bool {
 	if format == CSV {
+		text := strings.TrimPrefix(fromUTF16(f.Text), byteOrderMark)
 		return slices.ContainsFunc(sheet.Commas(), func(comma rune) bool {
-			s, _ := sheet.CSV(strings.TrimPrefix(f.Text, byteOrderMark), 0, comma)
+			s, _ := sheet.CSV(text, 0, comma)
 			return l.hasItems(&s)
 		})
 	}
 	sheets, fault := sheet.Drawn(f.Text)
 	return fault != nil || slices.ContainsFunc(sheets, func(s sheet.Sheet) bool { return l.hasItems(&s) })
+}
+
+// fromUTF16 is a text that begins with the byte-order mark of UTF-16, in UTF-8; any
+// other as it is.
+func fromUTF16(text string) string {
+	order := binary.ByteOrder(binary.LittleEndian)
+	switch {
+	case strings.HasPrefix(text, "\xff\xfe"):
+	case strings.HasPrefix(text, "\xfe\xff"):
+		order = binary.BigEndian
+	default:
+		return text
+	}
+	units := make([]uint16, len(text)/2)
+	for i := range units {
+		units[i] = order.Uint16([]byte(text[2*i : 2*i+2]))
+	}
+	return string(utf16.Decode(units))
 }
 
 func (l *Loader) hasItems(s *sheet.Sheet) bool {
@@ -143,6 +165,9 @@ func (b *builder) table(l *Loader, sheets []sheet.Sheet, fault *sheet.Fault, wor
 	}
 	switch {
 	case fault != nil:
+		if fault.Cell.Column > 0 {
+			b.f.Table.Add(fault.At, fault.Cell)
+		}
 		b.flaws = t.flaws
 		b.unreadable(fault.At, fault.Detail)
 		return

@@ -27,8 +27,8 @@ const (
 // large to be one of orders, the one line says why.
 //
 // A number is drawn as its cell shows it as far as that is a percentage, a
-// fraction, a date or a truth, and else as it is. Line ends and tabs in a cell are drawn as
-// spaces.
+// fraction, a date or a truth, and else as it is. Line ends and tabs in a cell are
+// drawn as spaces.
 func Draw(workbook []byte) (text string) {
 	defer func() { // the library was not written for workbooks that were made to break it
 		if v := recover(); v != nil {
