@@ -37,8 +37,10 @@ func TestHeadingWords(t *testing.T) {
 		"cut 12 width": "cut 12 width", "cuts 2 width": "cut 2 width", "cut width": "cut 1 width", "cuts[2].width": "cut 2 width",
 		"order notes": "order notes", "notes": "notes", "Order": "order", "waive rule": "waive 1 rule", "order waive 2 because": "order waive 2 because",
 		"hem turn": "hem turn", "hems top turn": "hems top turn", "lining hem turn": "lining hem turn",
-		"eyelets count": "holes count", "colour": "", "finished width (cm)": "", "items": "item", "cut 0 width": "", "cut 100 width": "", "": "", "hems": "",
+		"eyelets count": "holes count", "colour": "", "items": "item", "cut 0 width": "", "cut 100 width": "", "": "", "hems": "",
 		"order item": "", "order items": "",
+		"finished width (cm)": "finished width", "cut 2 length [ in ]": "cut 2 length", "track above floor(\")": "track above floor",
+		"finished width (kg)": "", "finished width (%)": "", "heading fullness (in)": "", "order (in)": "", "finished width (cm) (in)": "", "(in)": "", ")": "",
 	} {
 		h, ok := l.itemHeading(text)
 		got := ""
@@ -52,6 +54,7 @@ func TestHeadingWords(t *testing.T) {
 	for text, want := range map[string]string{
 		"fiber linen": "fiber linen", "Fiber Poly-Cotton": "fiber Poly-Cotton", "fibre wool": "fiber wool", "measured repeat length": "measured repeat length",
 		"bolts 2 lot": "bolt 2 lot", "fire": "fire", "fire 2": "fire 2", "cloth": "cloth", "order": "order", "fiber": "", "measured": "",
+		"fiber linen (%)": "fiber linen", "measured width (mm)": "measured width", "fiber linen (in)": "", "width (%)": "", "cloth (in)": "", "order (%)": "",
 	} {
 		h, ok := l.clothHeading(text)
 		got := ""

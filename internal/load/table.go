@@ -242,8 +242,9 @@ func (t *tabular) columns(r *sheet.Row, about subject) []column {
 		if !c.known {
 			f := headingFlaw(order.UnknownField, c.cell)
 			if len(t.flaws) < manyFlaws {
-				if own := nearest(c.cell.Text, t.l.headings(about)); given(list, own) == nil {
-					f.Nearest = own
+				text, unit, _ := inBrackets(c.cell.Text)
+				if own := nearest(text, t.l.headings(about)); own != "" && given(list, own) == nil {
+					f.Nearest = bracketed(own, unit)
 				}
 			}
 			t.flaws = append(t.flaws, f)
@@ -254,7 +255,7 @@ func (t *tabular) columns(r *sheet.Row, about subject) []column {
 			c.known = false
 		} else if !c.own {
 			f := headingFlaw(order.OtherWord, c.cell)
-			f.Nearest = c.String()
+			f.Nearest = bracketed(c.String(), c.unit)
 			t.flaws = append(t.flaws, f)
 		}
 	}
@@ -277,7 +278,9 @@ func (c *column) ownName() source.Range {
 	if len(c.way) == 0 || !c.way[len(c.way)-1].own || c.cell.At.Len() != len(c.cell.Text) {
 		return source.Range{}
 	}
-	return source.Range{Start: c.cell.At.End - len(c.way[len(c.way)-1].name), End: c.cell.At.End}
+	name := c.way[len(c.way)-1].name
+	start := c.cell.At.Start + strings.LastIndex(c.cell.Text, name)
+	return source.Range{Start: start, End: start + len(name)}
 }
 
 // headingFlaw is a flaw of a heading.

@@ -30,6 +30,7 @@ func leavesOf(columns []column, r *sheet.Row) []cellLeaf {
 		if c := r.Cell(columns[i].cell.Column); c != nil {
 			list[i] = leafOfCell(c)
 		}
+		list[i].Unit = columns[i].unit
 		if own := columns[i].ownName(); !own.IsZero() {
 			list[i].Key = own
 		}
