@@ -214,6 +214,8 @@ func TestRewrite(t *testing.T) {
 	choice.SetSqref("A1:A9")
 	f.must(choice.SetDropList([]string{"plain", "French"}))
 	f.must(f.AddDataValidation("Sheet1", choice))
+	asShown, every := false, 0.25
+	f.must(f.SetCalcProps(&excelize.CalcPropsOptions{FullPrecision: &asShown, IterateDelta: &every}))
 	_, err := f.NewSheet("Notes")
 	f.must(err)
 	f.must(f.SetCellStr("Notes", "C3", "mine"))
@@ -248,6 +250,8 @@ func TestRewrite(t *testing.T) {
 	}
 	if props, err := g.GetCalcProps(); err != nil || props.FullCalcOnLoad == nil || !*props.FullCalcOnLoad {
 		t.Error("the formulas are not worked out anew when it is opened")
+	} else if props.FullPrecision == nil || *props.FullPrecision || props.IterateDelta == nil || *props.IterateDelta != every {
+		t.Error("how the formulas are worked out has changed")
 	}
 }
 
