@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+
+	"cutgate/internal/length"
 )
 
 // A subject is what a column of a table is about.
@@ -25,6 +27,7 @@ type heading struct {
 	about subject
 	way   way
 	own   bool
+	unit  length.Unit // of bare numbers under it; NoUnit for that of the order
 }
 
 // String is the heading in the form's words: hems top turn, cut 2 width.
@@ -99,8 +102,37 @@ func joined(words []spoken) string {
 	return b.String()
 }
 
+// inBrackets takes off a heading what the numbers under it are in: finished width
+// (cm), fiber linen (%). Only is the kind of leaf that these can be.
+func inBrackets(text string) (rest string, unit length.Unit, only leaf) {
+	for _, marks := range [...]string{"()", "[]"} {
+		i := strings.LastIndexByte(text, marks[0])
+		if i < 0 || text[len(text)-1] != marks[1] {
+			continue
+		}
+		in := strings.TrimSpace(text[i+1 : len(text)-1])
+		rest = strings.TrimRightFunc(text[:i], unicode.IsSpace)
+		if in == "%" {
+			return rest, length.NoUnit, percent
+		}
+		if unit, ok := length.ParseUnit(in); ok {
+			return rest, unit, measure
+		}
+	}
+	return text, length.NoUnit, noLeaf
+}
+
+// bracketed is a heading with the unit of what stands under it.
+func bracketed(heading string, unit length.Unit) string {
+	if unit == length.NoUnit {
+		return heading
+	}
+	return heading + " (" + unit.String() + ")"
+}
+
 // itemHeading returns what a heading over items stands for.
 func (l *Loader) itemHeading(text string) (heading, bool) {
+	text, unit, only := inBrackets(text)
 	words := wordsOf(text)
 	if len(words) == 0 {
 		return heading{}, false
@@ -108,27 +140,29 @@ func (l *Loader) itemHeading(text string) (heading, bool) {
 	form := l.form.group
 	items := form.Fields[form.index["items"]].Is.List
 	head := func(s synonyms) (heading, bool) {
-		at := guide{s}
+		at := guide{s, only}
 		if words[0].text == "order" && len(words) > 1 {
 			if w, ok := at.head(form, words[1:]); ok {
-				return heading{about: aboutOrder, way: w}, true
+				return heading{about: aboutOrder, way: w, unit: unit}, true
 			}
 		}
 		if w, ok := at.to(items, words); ok {
-			return heading{about: aboutItem, way: w}, true
+			return heading{about: aboutItem, way: w, unit: unit}, true
 		}
 		w, ok := at.head(form, words)
-		return heading{about: aboutOrder, way: w}, ok
+		return heading{about: aboutOrder, way: w, unit: unit}, ok
 	}
 	return eitherWords(l, head)
 }
 
 // clothHeading returns what a heading over cloths stands for.
 func (l *Loader) clothHeading(text string) (heading, bool) {
+	text, unit, only := inBrackets(text)
 	words := wordsOf(text)
 	switch {
 	case len(words) == 0:
 		return heading{}, false
+	case only != noLeaf && len(words) == 1:
 	case len(words) == 1 && words[0].text == "cloth":
 		return heading{about: clothName, own: true}, true
 	case len(words) == 1 && words[0].text == "order":
@@ -136,13 +170,13 @@ func (l *Loader) clothHeading(text string) (heading, bool) {
 	}
 	form := l.form.group
 	head := func(s synonyms) (heading, bool) {
-		at := guide{s}
+		at := guide{s, only}
 		if words[0].text == "measured" {
 			w, ok := at.to(form.Fields[form.index["measured"]].Is.Named, words[1:])
-			return heading{about: aboutMeasured, way: w}, ok
+			return heading{about: aboutMeasured, way: w, unit: unit}, ok
 		}
 		w, ok := at.to(form.Fields[form.index["cloths"]].Is.Named, words)
-		return heading{about: aboutCloth, way: w}, ok
+		return heading{about: aboutCloth, way: w, unit: unit}, ok
 	}
 	return eitherWords(l, head)
 }
@@ -158,7 +192,10 @@ func eitherWords(l *Loader, head func(synonyms) (heading, bool)) (heading, bool)
 
 // A guide finds the way that words lead on the form. Without other workrooms'
 // words it takes the form's only.
-type guide struct{ words synonyms }
+type guide struct {
+	words synonyms
+	only  leaf // the kind of leaf that it leads to; noLeaf for any
+}
 
 // head leads to what an order says of itself, apart from its cloths and items.
 func (g guide) head(form *group, words []spoken) (way, bool) {
@@ -173,7 +210,7 @@ func (g guide) head(form *group, words []spoken) (way, bool) {
 func (g guide) to(s *shape, words []spoken) (way, bool) {
 	switch {
 	case s.leaf != noLeaf:
-		return way{}, len(words) == 0
+		return way{}, len(words) == 0 && (g.only == noLeaf || g.only == s.leaf)
 	case s.List != nil:
 		index := 0
 		if len(words) > 0 {

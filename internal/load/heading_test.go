@@ -1,8 +1,10 @@
 package load
 
 import (
+	"encoding/binary"
 	"strings"
 	"testing"
+	"unicode/utf16"
 
 	"github.com/google/go-cmp/cmp"
 
@@ -37,8 +39,10 @@ func TestHeadingWords(t *testing.T) {
 		"cut 12 width": "cut 12 width", "cuts 2 width": "cut 2 width", "cut width": "cut 1 width", "cuts[2].width": "cut 2 width",
 		"order notes": "order notes", "notes": "notes", "Order": "order", "waive rule": "waive 1 rule", "order waive 2 because": "order waive 2 because",
 		"hem turn": "hem turn", "hems top turn": "hems top turn", "lining hem turn": "lining hem turn",
-		"eyelets count": "holes count", "colour": "", "finished width (cm)": "", "items": "item", "cut 0 width": "", "cut 100 width": "", "": "", "hems": "",
+		"eyelets count": "holes count", "colour": "", "items": "item", "cut 0 width": "", "cut 100 width": "", "": "", "hems": "",
 		"order item": "", "order items": "",
+		"finished width (cm)": "finished width", "cut 2 length [ in ]": "cut 2 length", "track above floor(\")": "track above floor",
+		"finished width (kg)": "", "finished width (%)": "", "heading fullness (in)": "", "order (in)": "", "finished width (cm) (in)": "", "(in)": "", ")": "",
 	} {
 		h, ok := l.itemHeading(text)
 		got := ""
@@ -52,6 +56,7 @@ func TestHeadingWords(t *testing.T) {
 	for text, want := range map[string]string{
 		"fiber linen": "fiber linen", "Fiber Poly-Cotton": "fiber Poly-Cotton", "fibre wool": "fiber wool", "measured repeat length": "measured repeat length",
 		"bolts 2 lot": "bolt 2 lot", "fire": "fire", "fire 2": "fire 2", "cloth": "cloth", "order": "order", "fiber": "", "measured": "",
+		"fiber linen (%)": "fiber linen", "measured width (mm)": "measured width", "fiber linen (in)": "", "width (%)": "", "cloth (in)": "", "order (%)": "",
 	} {
 		h, ok := l.clothHeading(text)
 		got := ""
@@ -104,4 +109,32 @@ func summary(o *order.Order) string {
 		cloths = append(cloths, o.Cloths[i].Name+" "+o.Cloths[i].Of.Width.Node.Text)
 	}
 	return strings.TrimRight(o.Number.Value+" "+o.Units.Value+": "+strings.Join(items, ", ")+"; "+strings.Join(cloths, ", "), " ")
+}
+
+// TestTableHasOrders tells tables of orders from others, however they are written. The
+// bytes of UTF-16 are made by the standard library, as RFC 2781 has them.
+func TestTableHasOrders(t *testing.T) {
+	const text = "\ufeffitem\tcloth\tunits\r\ncurtain\tx\tin\r\n"
+	var little, big []byte
+	for _, u := range utf16.Encode([]rune(text)) {
+		little, big = binary.LittleEndian.AppendUint16(little, u), binary.BigEndian.AppendUint16(big, u)
+	}
+	for name, c := range map[string]struct {
+		text string
+		want bool
+	}{
+		"UTF-8":                    {text, true},
+		"UTF-16, low byte first":   {string(little), true},
+		"UTF-16, high byte first":  {string(big), true},
+		"UTF-16, cut short":        {string(little[:len(little)-1]), true},
+		"lines that end with CR":   {"item;cloth\rcurtain;x\r", true},
+		"a table of other things":  {"code,price\n60,4.50\n", false},
+		"other things, in UTF-16":  {"\xff\xfec\x00,\x00p\x00", false},
+		"nothing but half a mark":  {"\xff", false},
+		"nothing but a whole mark": {"\xff\xfe", false},
+	} {
+		if got := loaderFor(t).HasOrders(&source.File{Text: c.text}, CSV, Options{}); got != c.want {
+			t.Errorf("%s: %v", name, got)
+		}
+	}
 }

@@ -391,14 +391,18 @@ func (r *reading) leaf(n *order.Node, s *shape, m *limits, dst reflect.Value) {
 // length reads a length. Without the order's units a bare number cannot be
 // read; that the units are missing has its own flaw.
 func (r *reading) length(n *order.Node, s *shape, m *limits, d *order.Length) {
-	v, _, err := length.Parse(n.Text, r.unit)
-	if err != nil && r.unit == length.NoUnit {
+	unit := r.unit
+	if n.Unit != length.NoUnit { // a heading's
+		unit = n.Unit
+	}
+	v, _, err := length.Parse(n.Text, unit)
+	if err != nil && unit == length.NoUnit {
 		if e := (*length.Error)(nil); errors.As(err, &e) && e.Kind == length.ErrUnit && e.Word == "" {
 			d.At, d.Node = n.At, n
 			return
 		}
 	}
-	n.Unit = r.unit
+	n.Unit = unit
 	put(r, d, n, s, v, m.outside(int64(v)), err)
 }
 

@@ -1,9 +1,11 @@
 package load
 
 import (
+	"encoding/binary"
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf16"
 
 	"cutgate/internal/order"
 	"cutgate/internal/sheet"
@@ -18,9 +20,10 @@ const noHeadings = "no row has the headings of an order form, as `order`, `item`
 func IsTable(format Format) bool { return format == CSV || format == Workbook }
 
 // tableHasOrders reports whether a table has the headings of orders, or is a
-// workbook that can't be read.
+// workbook that can't be read. A text in UTF-16, as spreadsheets write too, is
+// looked into to be told of.
 func (l *Loader) tableHasOrders(f *source.File, format Format) bool {
-	sheets, fault := l.sheets(f.Text, format)
+	sheets, fault := l.sheets(fromUTF16(f.Text), format)
 	return format == Workbook && fault != nil || slices.ContainsFunc(sheets, l.hasItems)
 }
 
@@ -46,6 +49,24 @@ func (l *Loader) sheets(text string, format Format) ([]sheet.Sheet, *sheet.Fault
 		}
 	}
 	return []sheet.Sheet{first}, fault
+}
+
+// fromUTF16 is a text that begins with the byte-order mark of UTF-16, in UTF-8; any
+// other as it is.
+func fromUTF16(text string) string {
+	order := binary.ByteOrder(binary.LittleEndian)
+	switch {
+	case strings.HasPrefix(text, "\xff\xfe"):
+	case strings.HasPrefix(text, "\xfe\xff"):
+		order = binary.BigEndian
+	default:
+		return text
+	}
+	units := make([]uint16, len(text)/2)
+	for i := range units {
+		units[i] = order.Uint16([]byte(text[2*i : 2*i+2]))
+	}
+	return string(utf16.Decode(units))
 }
 
 func (l *Loader) hasItems(s sheet.Sheet) bool {
@@ -137,6 +158,9 @@ func (b *builder) table(l *Loader, format Format) {
 	}
 	switch {
 	case fault != nil:
+		if fault.Cell.Column > 0 {
+			b.f.Table.Add(fault.At, fault.Cell)
+		}
 		b.flaws = t.flaws
 		b.unreadable(fault.At, fault.Detail)
 		return
@@ -212,9 +236,10 @@ func (t *tabular) columns(r *sheet.Row, about subject) []column {
 		if !c.known {
 			f := headingFlaw(order.UnknownField, c.cell)
 			if i < manyFlaws {
-				if own := nearest(c.cell.Text, form); own != "" && given(list, own) == nil {
-					f.Nearest = own
-					c.heading, c.known = look(own)
+				text, unit, _ := inBrackets(c.cell.Text)
+				if own := nearest(text, form); own != "" && given(list, own) == nil {
+					f.Nearest = bracketed(own, unit)
+					c.heading, c.known = look(f.Nearest)
 					c.unread = true
 				}
 			}
@@ -225,7 +250,7 @@ func (t *tabular) columns(r *sheet.Row, about subject) []column {
 			c.flaw, c.known = &f, false
 		} else if !c.own {
 			f := headingFlaw(order.OtherWord, c.cell)
-			f.Nearest = c.String()
+			f.Nearest = bracketed(c.String(), c.unit)
 			t.flaws = append(t.flaws, f)
 		}
 	}
@@ -248,7 +273,9 @@ func (c *column) ownName() source.Range {
 	if len(c.way) == 0 || c.way[len(c.way)-1].index != ownWord || c.cell.At.Len() != len(c.cell.Text) {
 		return source.Range{}
 	}
-	return source.Range{Start: c.cell.At.End - len(c.way[len(c.way)-1].name), End: c.cell.At.End}
+	name := c.way[len(c.way)-1].name
+	start := c.cell.At.Start + strings.LastIndex(c.cell.Text, name)
+	return source.Range{Start: start, End: start + len(name)}
 }
 
 // headingFlaw is a flaw of a heading.

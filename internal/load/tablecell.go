@@ -33,6 +33,7 @@ func leavesOf(columns []column, r *sheet.Row) []cellLeaf {
 		if n := &list[i].Node; columns[i].unread && n.Text != "" {
 			n.Form, n.Unread = order.Null, true
 		}
+		list[i].Unit = columns[i].unit
 		if own := columns[i].ownName(); !own.IsZero() {
 			list[i].Key = own
 		}

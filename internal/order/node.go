@@ -45,7 +45,9 @@ type Node struct {
 	Cell bool
 	Kids []Node
 
-	Unit length.Unit // what a bare number meant, where the leaf was read as a length
+	// Unit is what a bare number meant, where the leaf was read as a length; before
+	// that, what the heading of a table says that it means.
+	Unit length.Unit
 }
 
 // LengthStyle is how a person wrote a length, so that a corrected one looks alike.

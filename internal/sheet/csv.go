@@ -18,8 +18,12 @@ func Commas() []rune { return []rune{',', ';', '\t'} }
 // CSV reads a text as RFC 4180 has it, with the given mark between cells. Base
 // is where the text lies in its file. Rows are counted as a spreadsheet counts
 // them: a quoted cell of several lines is in one row, and an empty line is a row.
-// With a fault, the rows before it are returned too.
+// Where no line ends with LF, CR ends them, as old spreadsheets write it. With a
+// fault, the rows before it are returned too.
 func CSV(text string, base int, comma rune) (Sheet, *Fault) {
+	if !strings.Contains(text, "\n") {
+		text = strings.ReplaceAll(text, "\r", "\n")
+	}
 	r := csv.NewReader(strings.NewReader(text))
 	r.Comma, r.FieldsPerRecord, r.TrimLeadingSpace = comma, -1, comma != '\t'
 	lines := &source.File{Text: text}
@@ -31,7 +35,10 @@ func CSV(text string, base int, comma rune) (Sheet, *Fault) {
 			return s, nil
 		}
 		if err != nil {
-			return s, csvFault(err, lines, base)
+			fault := csvFault(err, lines, base)
+			fault.Cell = cellAt(text[end:fault.At.Start-base], comma)
+			fault.Cell.Row += number
+			return s, fault
 		}
 		line, column := r.FieldPos(0)
 		start := lines.OffsetBytes(line, column)
@@ -86,6 +93,24 @@ func trim(text string, at source.Range) source.Range {
 			break
 		}
 		at.End -= size
+	}
+	return at
+}
+
+// cellAt is the cell that a text leads to, counted from the row it begins with.
+func cellAt(text string, comma rune) source.Cell {
+	at := source.Cell{Column: 1, Row: 1}
+	quoted := false
+	for _, r := range text {
+		switch {
+		case r == '"':
+			quoted = !quoted
+		case quoted:
+		case r == '\n':
+			at = source.Cell{Column: 1, Row: at.Row + 1}
+		case r == comma:
+			at.Column++
+		}
 	}
 	return at
 }

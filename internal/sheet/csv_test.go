@@ -38,12 +38,13 @@ func TestCSVPlaces(t *testing.T) {
 
 func TestCSVFaults(t *testing.T) {
 	for _, c := range []struct {
-		text, at, says string
+		text, at, cell, says string
 	}{
-		{"a,b\nc \"d\",e\n", `"`, "put the whole cell in quote marks"},
-		{"a,b\n\"c\"d,e\n", `"`, "put the whole cell in quote marks"},
-		{"a,b\n\"c,d\ne,f\n", `"`, "is not closed"},
-		{"a,b\n\"c", `"`, "is not closed"},
+		{"a,b\nc \"d\",e\n", `"`, "A2", "put the whole cell in quote marks"},
+		{"a,b\n\"c\"d,e\n", `"`, "A2", "put the whole cell in quote marks"},
+		{"a,b\n\n\"c, d\",72\",e\n", `"`, "B3", "put the whole cell in quote marks"},
+		{"a,b\n\"c,d\ne,f\n", `"`, "A2", "is not closed"},
+		{"a,b\n\"c", `"`, "A2", "is not closed"},
 	} {
 		s, fault := CSV(c.text, 0, ',')
 		if fault == nil || !strings.Contains(fault.Detail, c.says) {
@@ -53,23 +54,42 @@ func TestCSVFaults(t *testing.T) {
 		if got := c.text[fault.At.Start:fault.At.End]; got != c.at && !strings.HasPrefix(c.text[fault.At.Start:], c.at) {
 			t.Errorf("%q: the fault is at %q", c.text, got)
 		}
+		if fault.Cell.String() != c.cell {
+			t.Errorf("%q: the fault is in cell %v, not %s", c.text, fault.Cell, c.cell)
+		}
 		if len(s.Rows) != 1 {
 			t.Errorf("%q: %d rows stand before the fault", c.text, len(s.Rows))
 		}
 	}
 }
 
+// TestCSVLineEnds reads rows that end as old spreadsheets end them.
+func TestCSVLineEnds(t *testing.T) {
+	text := "a,b\r\r\"two\rlines\",d\r"
+	s, fault := CSV(text, 0, ',')
+	if fault != nil || len(s.Rows) != 2 || s.Rows[1].Number != 3 {
+		t.Fatalf("the rows are %+v, %v", s.Rows, fault)
+	}
+	if c := s.Rows[1].Cells[1]; c.Text != "d" || text[c.At.Start:c.At.End] != "d" {
+		t.Errorf("the last cell is %+v", c)
+	}
+}
+
 // FuzzCSV holds the texts of cells to those of the standard library's reader, and
 // their places to the text.
 func FuzzCSV(f *testing.F) {
-	for _, text := range []string{"a,b\n\"c\",d\n", "a;b\r\n\"\"\"\";\n\n;;\n", "\"x\ny\"\tz", " \"a\" , b\u00a0\n", "\"a\"\r\r\n,", "a\rb,\"c\r\nd\"\n"} {
+	for _, text := range []string{"a,b\n\"c\",d\n", "a;b\r\n\"\"\"\";\n\n;;\n", "\"x\ny\"\tz", " \"a\" , b\u00a0\n", "\"a\"\r\r\n,", "a,b\r\rc,\"d\re\"\r", "a\rb,\"c\r\nd\"\n"} {
 		f.Add(text, uint8(0))
 		f.Add(text, uint8(1))
 		f.Add(text, uint8(2))
 	}
 	f.Fuzz(func(t *testing.T, text string, mark uint8) {
 		comma := Commas()[int(mark)%len(Commas())]
-		r := csv.NewReader(strings.NewReader(text))
+		lines := text
+		if !strings.Contains(text, "\n") {
+			lines = strings.ReplaceAll(text, "\r", "\n")
+		}
+		r := csv.NewReader(strings.NewReader(lines))
 		r.Comma, r.FieldsPerRecord, r.TrimLeadingSpace = comma, -1, comma != '\t'
 		s, fault := CSV(text, 0, comma)
 		last, end := 0, 0

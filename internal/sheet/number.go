@@ -17,7 +17,8 @@ const (
 	asPercent
 	asFraction
 	asDate
-	asText // and not as a number at all
+	asTruth // true or false, which some spreadsheets keep as 1 and 0
+	asText  // and not as a number at all
 )
 
 // The number formats that have a number and no code, of ECMA-376 part 1,
@@ -57,8 +58,23 @@ func (s *styles) of(sheet, name string) (shows, error) {
 	return how, nil
 }
 
+// truths reports whether a format code shows one word for all numbers but zero,
+// and another for that: "TRUE";"TRUE";"FALSE".
+func truths(code string) bool {
+	words := strings.Split(code, ";")
+	for _, w := range words {
+		if len(w) < 3 || w[0] != '"' || strings.IndexByte(w[1:], '"') != len(w)-2 {
+			return false
+		}
+	}
+	return len(words) == 3 && words[0] == words[1] && words[1] != words[2]
+}
+
 // showsCode returns how a format code shows a positive number.
 func showsCode(code string) shows {
+	if truths(code) {
+		return asTruth
+	}
 	code, _, _ = strings.Cut(strings.ToLower(code), ";")
 	var plain strings.Builder // what is not in quotes or brackets
 	for i := 0; i < len(code); i++ {
@@ -109,6 +125,8 @@ func shown(raw string, how shows, since bool) string {
 		if day, err := excelize.ExcelDateToTime(v, since); err == nil && v >= 1 {
 			return day.Format(time.DateOnly)
 		}
+	case asTruth:
+		return strconv.FormatBool(v != 0)
 	}
 	return decimal(v)
 }
@@ -166,6 +184,10 @@ func unshown(text string, how shows) (float64, bool) {
 		v /= 100
 	case asFraction:
 		v = unfraction(text)
+	case asTruth:
+		if text == "true" {
+			v = 1
+		}
 	default:
 		return 0, false
 	}

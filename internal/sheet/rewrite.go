@@ -39,8 +39,7 @@ func Rewrite(workbook []byte, was, now string) (out []byte, err error) {
 			return nil, fmt.Errorf("writing the workbook: %w", err)
 		}
 	}
-	anew := true
-	if err := f.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: &anew}); err != nil {
+	if err := calculateAnew(f); err != nil {
 		return nil, fmt.Errorf("writing the workbook: %w", err)
 	}
 	b, err := f.WriteToBuffer()
@@ -51,6 +50,18 @@ func Rewrite(workbook []byte, was, now string) (out []byte, err error) {
 		return nil, errors.New("writing the workbook: it does not say what it should afterwards")
 	}
 	return b.Bytes(), nil
+}
+
+// calculateAnew has the formulas worked out when the workbook is next opened. What
+// is not given to the library anew it forgets.
+func calculateAnew(f *excelize.File) error {
+	props, err := f.GetCalcProps()
+	if err != nil {
+		return err
+	}
+	anew := true
+	props.FullCalcOnLoad = &anew
+	return f.SetCalcProps(&props)
 }
 
 // rewriteSheet writes what differs between two drawings of a sheet, which have

@@ -67,6 +67,7 @@ func (r *Row) Texts() (n int) {
 // A Fault is why a text or a workbook could not be read, and where.
 type Fault struct {
 	At     source.Range
+	Cell   source.Cell // of a CSV text
 	Detail string
 }
 

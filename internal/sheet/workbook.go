@@ -27,8 +27,8 @@ const (
 // large to be one of orders, the one line says why.
 //
 // A number is drawn as its cell shows it as far as that is a percentage, a
-// fraction or a date, and else as it is. Line ends and tabs in a cell are drawn as
-// spaces.
+// fraction, a date or a truth, and else as it is. Line ends and tabs in a cell are
+// drawn as spaces.
 func Draw(workbook []byte) (text string) {
 	defer func() { // the library was not written for workbooks that were made to break it
 		if v := recover(); v != nil {
@@ -196,12 +196,15 @@ func (d *drawing) cell(at source.Cell, raw string, merged map[string]string) err
 	if detail != "" {
 		remark = Merged
 	}
+	formula, err := d.file.GetCellFormula(at.Sheet, name)
+	if err != nil {
+		return fmt.Errorf("its cell %s is broken: %w", at, err)
+	}
+	if formula != "" { // also where it gives an empty text
+		remark, detail = Formula, formula
+	}
 	if raw != "" {
 		kind, err := d.file.GetCellType(at.Sheet, name)
-		if err != nil {
-			return fmt.Errorf("its cell %s is broken: %w", at, err)
-		}
-		formula, err := d.file.GetCellFormula(at.Sheet, name)
 		if err != nil {
 			return fmt.Errorf("its cell %s is broken: %w", at, err)
 		}
@@ -216,9 +219,6 @@ func (d *drawing) cell(at source.Cell, raw string, merged map[string]string) err
 				return fmt.Errorf("its cell %s is broken: %w", at, err)
 			}
 			text = shown(raw, how, d.since)
-		}
-		if formula != "" {
-			remark, detail = Formula, formula
 		}
 	}
 	d.out.WriteString(at.String() + "\t" + flat(text))

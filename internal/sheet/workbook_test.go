@@ -76,6 +76,13 @@ func TestDraw(t *testing.T) {
 	f.set("D4", "'3/8")
 	f.set("E4", -0.125)
 	f.style("E4", excelize.Style{NumFmt: 12})
+	f.must(f.SetCellFormula("Sheet1", "F4", `IF(A4>9,"long","")`))
+	f.set("A6", 1)
+	f.style("A6", code(`"TRUE";"TRUE";"FALSE"`))
+	f.set("B6", 0)
+	f.style("B6", code(`"WAHR";"WAHR";"FALSCH"`))
+	f.set("C6", 2)
+	f.style("C6", code(`"in";"in";"in"`))
 	got := Draw(f.bytes())
 	want := `Sheet1!A1	text in two lines
 Sheet1!B1	 10 1/2 
@@ -94,7 +101,13 @@ Sheet1!B4	merged	merged B4:C5
 Sheet1!C4	
 Sheet1!D4	'3/8
 Sheet1!E4	-1/8
-Sheet1!F4	
+Sheet1!F4		formula IF(A4>9,"long","")
+Sheet1!A6	true
+Sheet1!B6	false
+Sheet1!C6	2
+Sheet1!D6	
+Sheet1!E6	
+Sheet1!F6	
 `
 	if d := cmp.Diff(want, got); d != "" {
 		t.Errorf("(-want +got):\n%s", d)
@@ -201,6 +214,8 @@ func TestRewrite(t *testing.T) {
 	choice.SetSqref("A1:A9")
 	f.must(choice.SetDropList([]string{"plain", "French"}))
 	f.must(f.AddDataValidation("Sheet1", choice))
+	asShown, every := false, 0.25
+	f.must(f.SetCalcProps(&excelize.CalcPropsOptions{FullPrecision: &asShown, IterateDelta: &every}))
 	_, err := f.NewSheet("Notes")
 	f.must(err)
 	f.must(f.SetCellStr("Notes", "C3", "mine"))
@@ -235,6 +250,8 @@ func TestRewrite(t *testing.T) {
 	}
 	if props, err := g.GetCalcProps(); err != nil || props.FullCalcOnLoad == nil || !*props.FullCalcOnLoad {
 		t.Error("the formulas are not worked out anew when it is opened")
+	} else if props.FullPrecision == nil || *props.FullPrecision || props.IterateDelta == nil || *props.IterateDelta != every {
+		t.Error("how the formulas are worked out has changed")
 	}
 }
 

@@ -14,7 +14,7 @@ type Blank struct {
 	Field    string      // its name on the form
 	In       *order.Node // the block that it belongs to
 	Node     *order.Node // as left blank; nil where it was left out
-	Text     string      // the value in the order's own units
+	Text     string      // the value in the order's own units, or its heading's
 }
 
 // Blanks are the outcomes that can be filled in, block by block in the order of
@@ -140,7 +140,7 @@ func note[T any](b *blanks, q *Quantity, leaf *order.Leaf[T], in *order.Node, na
 	case q.Value.Sort == Length && q.Value.N <= 0, b.w.doubtful(q):
 		return
 	}
-	b.list = append(b.list, Blank{Quantity: q, Field: name, In: in, Node: n, Text: b.w.written(q)})
+	b.list = append(b.list, Blank{Quantity: q, Field: name, In: in, Node: n, Text: b.w.written(q, n)})
 }
 
 // meant reports whether a misspelt name in the block was likely meant for the
@@ -160,13 +160,15 @@ func (b *blanks) meant(in *order.Node, name string) bool {
 	return false
 }
 
-// written is how a blank is filled in: in the order's units, but cloth to buy in
-// yards or metres, as it is sold.
-func (s *Sheet) written(q *Quantity) string {
+// written is how a blank is filled in: in the order's units, or those of the
+// heading that it stands under, but cloth to buy in yards or metres, as it is sold.
+func (s *Sheet) written(q *Quantity, n *order.Node) string {
 	switch q.Value.Sort {
 	case Length:
 		style := length.StyleOf(s.Unit, true)
-		if c := s.Cloth(q.Of); q.Name == ClothToBuy && c != nil {
+		if n != nil && n.Unit != length.NoUnit {
+			style = length.StyleOf(n.Unit, true)
+		} else if c := s.Cloth(q.Of); q.Name == ClothToBuy && c != nil {
 			style = s.soldIn(c, q.Value.Length())
 		}
 		return style.Print(q.Value.Length(), q.Round)
