@@ -140,12 +140,22 @@ func (s *Sheet) print(n *order.Node, v Value, r length.Rounding) string {
 }
 
 func (s *Sheet) lengthStyle(n *order.Node) length.Style {
+	unit := s.bare(n)
 	if n != nil {
-		if _, style, err := length.Parse(n.Text, s.Unit); err == nil {
+		if _, style, err := length.Parse(n.Text, unit); err == nil {
 			return style
 		}
 	}
-	return length.StyleOf(s.Unit, true)
+	return length.StyleOf(unit, true)
+}
+
+// bare is what a bare number at n means: what the order says, or the heading that
+// it stands under in a table.
+func (s *Sheet) bare(n *order.Node) length.Unit {
+	if n != nil && n.Unit != length.NoUnit {
+		return n.Unit
+	}
+	return s.Unit
 }
 
 // significant rounds a mass to three figures: no cloth's weight is known better.

@@ -522,7 +522,7 @@ func (s *Sheet) guesses(c choice, wrong []Wrong) (list []guess) {
 func (s *Sheet) readAs(c choice, text string) (Value, bool) {
 	switch {
 	case c.length != nil:
-		l, _, err := length.Parse(text, s.Unit)
+		l, _, err := length.Parse(text, s.bare(c.node))
 		return LengthOf(l), err == nil
 	case c.ratio != nil:
 		r, err := length.ParseRatio(text)
