@@ -82,13 +82,14 @@ func fromUTF16(text string) string {
 }
 
 func (l *Loader) hasItems(s *sheet.Sheet) bool {
-	return slices.ContainsFunc(s.Rows, func(r sheet.Row) bool { return l.heads(&r) == aboutItem })
+	return slices.ContainsFunc(s.Rows, func(r sheet.Row) bool { return l.heads(&r, false) == aboutItem })
 }
 
 // heads returns what a row of headings is about, items or cloths; aboutOrder for
 // any other row. Over items it has `item` and one more heading, or else four; over
-// cloths `cloth` and one more; and no more texts than headings that are none.
-func (l *Loader) heads(r *sheet.Row) subject {
+// cloths `cloth` and one more, or else four where other headings stand above; and
+// no more texts than headings that are none.
+func (l *Loader) heads(r *sheet.Row, below bool) subject {
 	if !l.mayHead(r) {
 		return aboutOrder
 	}
@@ -112,7 +113,7 @@ func (l *Loader) heads(r *sheet.Row) subject {
 	switch {
 	case 2*items >= texts && (item && items > 1 || items >= 4 && items >= cloths):
 		return aboutItem
-	case 2*cloths >= texts && cloth && cloths > 1:
+	case 2*cloths >= texts && (cloth && cloths > 1 || below && cloths >= 4):
 		return aboutCloth
 	}
 	return aboutOrder
@@ -134,6 +135,7 @@ func (l *Loader) mayHead(r *sheet.Row) bool {
 type column struct {
 	heading
 	known bool        // the heading is one of the form's
+	meant bool        // it is not, but likely a misspelt one; what stands under it is not read
 	cell  *sheet.Cell // with the heading
 }
 
@@ -195,14 +197,15 @@ func (b *builder) table(l *Loader, sheets []sheet.Sheet, fault *sheet.Fault, wor
 func (t *tabular) sheet(s *sheet.Sheet) (headed bool) {
 	rows := slices.DeleteFunc(slices.Clone(s.Rows), func(r sheet.Row) bool { return r.Texts() == 0 || remarked(&r) })
 	var columns []column
+	over := aboutOrder
 	for i := range rows {
 		r := &rows[i]
-		switch about := t.l.heads(r); {
+		switch about := t.l.heads(r, columns != nil); {
 		case about != aboutOrder:
-			columns = t.columns(r, about)
+			columns, over = t.columns(r, about), about
 			headed = headed || about == aboutItem
-		case columns == nil, r.Texts() == 1 && i+1 < len(rows) && t.l.heads(&rows[i+1]) != aboutOrder:
-		case overCloths(columns):
+		case columns == nil, r.Texts() == 1 && i+1 < len(rows) && t.l.heads(&rows[i+1], true) != aboutOrder:
+		case over == aboutCloth:
 			t.cloth(columns, r)
 			t.stray(columns, r)
 		default:
@@ -211,11 +214,6 @@ func (t *tabular) sheet(s *sheet.Sheet) (headed bool) {
 		}
 	}
 	return headed
-}
-
-// overCloths reports whether columns are of cloths.
-func overCloths(columns []column) bool {
-	return slices.ContainsFunc(columns, func(c column) bool { return c.about == clothName })
 }
 
 // remarked reports whether a row has one text only, which begins with #.
@@ -243,8 +241,9 @@ func (t *tabular) columns(r *sheet.Row, about subject) []column {
 			f := headingFlaw(order.UnknownField, c.cell)
 			if len(t.flaws) < manyFlaws {
 				text, unit, _ := inBrackets(c.cell.Text)
-				if own := nearest(text, t.l.headings(about)); own != "" && given(list, own) == nil {
+				if own := t.l.nearestHeading(text, about); own != "" && given(list, own) == nil {
 					f.Nearest = bracketed(own, unit)
+					c.heading, c.meant = look(own)
 				}
 			}
 			t.flaws = append(t.flaws, f)
@@ -311,7 +310,7 @@ func (t *tabular) item(columns []column, r *sheet.Row) {
 	var item order.Node
 	for i := range columns {
 		switch {
-		case !columns[i].known:
+		case !columns[i].known && !columns[i].meant:
 			continue
 		case columns[i].about == aboutItem:
 			plant(&item, columns[i].way, leaves[i].Node)
@@ -333,7 +332,7 @@ func (t *tabular) item(columns []column, r *sheet.Row) {
 func (t *tabular) order(columns []column, leaves []cellLeaf) *tabled {
 	number, blank := "", false
 	for i := range columns {
-		if c := &columns[i]; c.about == aboutOrder && c.known && c.way[0].name == "order" {
+		if c := &columns[i]; c.about == aboutOrder && (c.known || c.meant) && c.way[0].name == "order" {
 			number, blank = leaves[i].Text, leaves[i].Text == ""
 		}
 	}

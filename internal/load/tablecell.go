@@ -31,6 +31,9 @@ func leavesOf(columns []column, r *sheet.Row) []cellLeaf {
 			list[i] = leafOfCell(c)
 		}
 		list[i].Unit = columns[i].unit
+		if columns[i].meant && list[i].Text != "" {
+			list[i].Unread, list[i].Fixed = true, true
+		}
 		if own := columns[i].ownName(); !own.IsZero() {
 			list[i].Key = own
 		}

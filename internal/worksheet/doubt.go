@@ -35,15 +35,38 @@ func (w *worker) doubts() {
 	}
 	for i := range w.Order.Flaws {
 		f := &w.Order.Flaws[i]
-		d := hides(f)
-		if d == 0 {
-			continue
+		w.doubt(f.Path, hides(f))
+	}
+	if w.Order.Root != nil {
+		w.unreadCells(w.Order.Root, "")
+	}
+}
+
+// doubt puts the items in doubt that the field at a path is of.
+func (w *worker) doubt(path string, d doubt) {
+	for j := range w.Order.Items {
+		if d != 0 && w.concerns(path, j) {
+			w.doubted[j] |= d
 		}
-		for j := range w.Order.Items {
-			if w.concerns(f.Path, j) {
-				w.doubted[j] |= d
-			}
+	}
+}
+
+// unreadCells puts in doubt what rests on the cells under headings that are
+// misspelt, below the node that a path leads to. Their flaw is the heading's.
+func (w *worker) unreadCells(n *order.Node, path string) {
+	for i := range n.Kids {
+		k := &n.Kids[i]
+		to := path + "." + k.Name
+		switch {
+		case n.Form == order.List:
+			to = path + "[" + strconv.Itoa(i) + "]"
+		case path == "":
+			to = k.Name
 		}
+		if k.Cell && k.Unread {
+			w.doubt(to, dependents(to))
+		}
+		w.unreadCells(k, to)
 	}
 }
 
