@@ -171,6 +171,9 @@ func (l *Loader) clothHeading(text string) (heading, bool) {
 	form := l.form.group
 	head := func(s synonyms) (heading, bool) {
 		at := guide{s, only}
+		if len(words) == 1 && only == noLeaf && at.meant(words[0].text, "cloth") {
+			return heading{about: clothName}, true
+		}
 		if words[0].text == "measured" {
 			w, ok := at.to(form.Fields[form.index["measured"]].Is.Named, words[1:])
 			return heading{about: aboutMeasured, way: w, unit: unit}, ok
@@ -268,6 +271,23 @@ func (g guide) meant(name, field string) bool {
 	}
 	_, ok := meant(name, []string{field}, g.words.fields)
 	return ok
+}
+
+// nearestHeading returns the one of the form's headings that a text is the likeliest
+// slip of, or "".
+func nearestHeading(text string, form []string) string {
+	number := ""
+	for _, w := range wordsOf(text) {
+		if n, err := strconv.Atoi(w.text); err == nil && 0 < n && n <= maxListed && number == "" {
+			number = w.text
+		}
+	}
+	if number == "" {
+		return nearest(text, form)
+	}
+	// Of a list, the headings of its first entry are known.
+	own := nearest(strings.Replace(text, number, "1", 1), form)
+	return strings.Replace(own, "1", number, 1)
 }
 
 // headings are the headings in the form's own words, one for each leaf; of a list,

@@ -55,7 +55,7 @@ func TestHeadingWords(t *testing.T) {
 	}
 	for text, want := range map[string]string{
 		"fiber linen": "fiber linen", "Fiber Poly-Cotton": "fiber Poly-Cotton", "fibre wool": "fiber wool", "measured repeat length": "measured repeat length",
-		"bolts 2 lot": "bolt 2 lot", "fire": "fire", "fire 2": "fire 2", "cloth": "cloth", "order": "order", "fiber": "", "measured": "",
+		"bolts 2 lot": "bolt 2 lot", "fire": "fire", "fire 2": "fire 2", "cloth": "cloth", "fabric": "cloth", "order": "order", "fiber": "", "measured": "",
 		"fiber linen (%)": "fiber linen", "measured width (mm)": "measured width", "fiber linen (in)": "", "width (%)": "", "cloth (in)": "", "order (%)": "",
 	} {
 		h, ok := l.clothHeading(text)
@@ -85,6 +85,8 @@ func TestTableOrders(t *testing.T) {
 		{"all cloths where one is wanting", "order,item,cloth\nA,curtain,x\nB,curtain,q\n\ncloth,width\nx,1\ny,2\n", []string{"A : curtain; x 1", "B : curtain; x 1, y 2"}},
 		{"a press cloth is no cloth of the order", "order,item,cloth,press cloth\nA,curtain,x,true\nB,curtain,y,\n\ncloth,width\nx,1\ny,2\n", []string{"A : curtain; x 1", "B : curtain; y 2"}},
 		{"cloths first, with titles", "Cloths\ncloth,width\nx,1\n\nOrders\nitem,cloth\ncurtain,x\n", []string{" : curtain; x 1"}},
+		{"a cloth that another order names wrongly", "order,item,cloth\nA,curtain,x\nB,curtain,q\n\ncloth,width,ordered\nx,1,2\ny,2,3\n", []string{"A : curtain; x 1, 2 ordered", "B : curtain; x 1, y 2, 3 ordered"}},
+		{"a misspelt heading", "odrer,item,cltoh,id,room\nA,curtain,x,,\nB,runner,x,,\n\ncltoh,width,selvedge,repeat length,weight\nx,1,,,\n", []string{" : curtain; x 1", " : runner; x 1"}},
 		{"in semicolons", "item;cloth;notes\ncurtain;x;a, b\n\ncloth;width\nx;1,5 m\n", []string{" : curtain; x 1,5 m"}},
 		{"a row that is no item", "order,item,cloth\nA,,\n,curtain,x\n\n# mine\n", []string{"A : curtain;"}},
 	} {
@@ -99,7 +101,7 @@ func TestTableOrders(t *testing.T) {
 }
 
 // summary is an order's number and units, the kinds of its items, and its cloths
-// with their widths as written.
+// with their widths, and how much is ordered, as written.
 func summary(o *order.Order) string {
 	var items, cloths []string
 	for i := range o.Items {
@@ -107,6 +109,9 @@ func summary(o *order.Order) string {
 	}
 	for i := range o.Cloths {
 		cloths = append(cloths, o.Cloths[i].Name+" "+o.Cloths[i].Of.Width.Node.Text)
+		if n := o.Cloths[i].Of.Ordered.Node; n != nil {
+			cloths = append(cloths, n.Text+" ordered")
+		}
 	}
 	return strings.TrimRight(o.Number.Value+" "+o.Units.Value+": "+strings.Join(items, ", ")+"; "+strings.Join(cloths, ", "), " ")
 }

@@ -70,13 +70,14 @@ func fromUTF16(text string) string {
 }
 
 func (l *Loader) hasItems(s sheet.Sheet) bool {
-	return slices.ContainsFunc(s.Rows, func(r sheet.Row) bool { return l.heads(&r) == aboutItem })
+	return slices.ContainsFunc(s.Rows, func(r sheet.Row) bool { return l.heads(&r, false) == aboutItem })
 }
 
 // heads returns what a row of headings is about, items or cloths; aboutOrder for
 // any other row. Over items it has `item` and one more heading, or else four; over
-// cloths `cloth` and one more; and no more texts than headings that are none.
-func (l *Loader) heads(r *sheet.Row) subject {
+// cloths `cloth` and one more, or else four where other headings stand above; and
+// no more texts than headings that are none.
+func (l *Loader) heads(r *sheet.Row, below bool) subject {
 	if !l.mayHead(r) {
 		return aboutOrder
 	}
@@ -86,7 +87,7 @@ func (l *Loader) heads(r *sheet.Row) subject {
 	switch {
 	case 2*items >= texts && (item && items > 1 || items >= 4 && items >= cloths):
 		return aboutItem
-	case 2*cloths >= texts && cloth && cloths > 1:
+	case 2*cloths >= texts && (cloth && cloths > 1 || below && cloths >= 4):
 		return aboutCloth
 	}
 	return aboutOrder
@@ -188,14 +189,15 @@ func (b *builder) table(l *Loader, format Format) {
 func (t *tabular) sheet(s *sheet.Sheet) (headed bool) {
 	rows := slices.DeleteFunc(slices.Clone(s.Rows), func(r sheet.Row) bool { return r.Texts() == 0 || remarked(&r) })
 	var columns []column
+	over := aboutOrder
 	for i := range rows {
 		r := &rows[i]
-		switch about := t.l.heads(r); {
+		switch about := t.l.heads(r, columns != nil); {
 		case about != aboutOrder:
-			columns = t.columns(r, about)
+			columns, over = t.columns(r, about), about
 			headed = headed || about == aboutItem
-		case columns == nil, r.Texts() == 1 && i+1 < len(rows) && t.l.heads(&rows[i+1]) != aboutOrder:
-		case overCloths(columns):
+		case columns == nil, r.Texts() == 1 && i+1 < len(rows) && t.l.heads(&rows[i+1], true) != aboutOrder:
+		case over == aboutCloth:
 			t.cloth(columns, r)
 			t.stray(columns, r)
 		default:
@@ -204,11 +206,6 @@ func (t *tabular) sheet(s *sheet.Sheet) (headed bool) {
 		}
 	}
 	return headed
-}
-
-// overCloths reports whether columns are of cloths.
-func overCloths(columns []column) bool {
-	return slices.ContainsFunc(columns, func(c column) bool { return c.about == clothName })
 }
 
 // remarked reports whether a row has one text only, which begins with #.
@@ -237,7 +234,7 @@ func (t *tabular) columns(r *sheet.Row, about subject) []column {
 			f := headingFlaw(order.UnknownField, c.cell)
 			if i < manyFlaws {
 				text, unit, _ := inBrackets(c.cell.Text)
-				if own := nearest(text, form); own != "" && given(list, own) == nil {
+				if own := nearestHeading(text, form); own != "" && given(list, own) == nil {
 					f.Nearest = bracketed(own, unit)
 					c.heading, c.known = look(f.Nearest)
 					c.unread = true

@@ -28,7 +28,9 @@ func (t *tabular) cloth(columns []column, r *sheet.Row) {
 		case c.about == clothName:
 			row.name = leaves[i]
 		case c.about == clothOrder:
-			row.of = leaves[i]
+			if !c.unread {
+				row.of = leaves[i]
+			}
 		case c.about == aboutMeasured:
 			plant(&row.measured, c.way, leaves[i].Node)
 		default:
@@ -56,7 +58,9 @@ func (t *tabular) shareCloths() {
 	for i, o := range t.orders {
 		takes[i] = t.clothsOf(o)
 		for _, row := range takes[i] {
-			users[row]++
+			if t.makesOf(o, row) {
+				users[row]++
+			}
 		}
 	}
 	for i, o := range t.orders {
@@ -66,6 +70,9 @@ func (t *tabular) shareCloths() {
 			o.add(row.flaws...)
 			if users[row] > 1 {
 				o.add(row.unshare()...)
+			}
+			if users[row] > 0 && !t.makesOf(o, row) {
+				row = row.lent()
 			}
 			cloths.Kids = append(cloths.Kids, row.named(&row.cloth))
 			if !row.measured.Blank() {
@@ -80,6 +87,20 @@ func (t *tabular) shareCloths() {
 		}
 	}
 	t.ofNoOrder()
+}
+
+// makesOf reports whether an order makes something of the row's cloth, or may: the
+// only order of a table has all its cloths.
+func (t *tabular) makesOf(o *tabled, row *clothRow) bool {
+	return row.isOf(o) || o.uses[row.name.Text] || len(t.orders) == 1
+}
+
+// lent is a row that is another order's, without how much of the cloth there is.
+func (row *clothRow) lent() *clothRow {
+	out := *row
+	out.cloth, out.measured = cloned(row.cloth), cloned(row.measured)
+	out.unshare()
+	return &out
 }
 
 // clothsOf returns the rows of the cloths that an order has.

@@ -46,7 +46,7 @@ func runClothUnused(p *rule.Pass) {
 			names = append(names, &it.Cuts[k].Cloth)
 		}
 		for _, n := range names {
-			if n.Set && p.Sheet.Cloth(n.Value) == nil {
+			if n.Set && p.Sheet.Cloth(n.Value) == nil || n.Node != nil && n.Node.Unread {
 				return
 			}
 			used[n.Value] = used[n.Value] || n.Set

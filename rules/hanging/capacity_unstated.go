@@ -35,7 +35,7 @@ func runCapacityUnstated(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		hangs, holds := load(it), it.Holds()
-		if hangs == nil || holds.Set || !it.Order.Track.Set && !it.Order.Rod.Set || hangs.Value.N < int64(p.Tables.House.HoldsAsk) {
+		if hangs == nil || holds.Set || holds.Node != nil && !holds.Node.Blank() || !it.Order.Track.Set && !it.Order.Rod.Set || hangs.Value.N < int64(p.Tables.House.HoldsAsk) {
 			continue
 		}
 		p.Report(finding.Finding{

@@ -1,0 +1,93 @@
+package main
+
+import (
+	"bytes"
+	"slices"
+	"strings"
+	"testing"
+
+	"cutgate/internal/lint"
+	"cutgate/internal/load"
+	"cutgate/internal/sheet"
+	"cutgate/internal/source"
+	"cutgate/rules"
+)
+
+// TestMisspeltHeadings turns two letters round in each heading of every sheet that
+// is to be filled in, with its outcomes filled in, and holds that it is told of
+// once: nothing that stood in the column is missing besides, and no outcome is
+// wrong for it.
+func TestMisspeltHeadings(t *testing.T) {
+	checker, err := lint.New(rules.All())
+	if err != nil {
+		t.Fatal(err)
+	}
+	tried := 0
+	for _, kind := range kinds {
+		rows := strings.SplitAfter(filledSheet(t, checker, kind), "\n")
+		before := whatIsFound(checker, strings.Join(rows, ""))
+		for i, row := range rows {
+			if !strings.HasPrefix(row, "order,") && !strings.HasPrefix(row, "cloth,") {
+				continue
+			}
+			heads := strings.Split(strings.TrimSuffix(row, "\n"), ",")
+			for k, head := range heads {
+				wrong := turnedRound(head)
+				if wrong == head || strings.Split(strings.TrimSuffix(rows[i+1], "\n"), ",")[k] == "" {
+					continue // over nothing, there is nothing to tell
+				}
+				tried++
+				changed := slices.Clone(rows)
+				changed[i] = strings.Join(slices.Concat(heads[:k], []string{wrong}, heads[k+1:]), ",") + "\n"
+				found := slices.DeleteFunc(whatIsFound(checker, strings.Join(changed, "")), func(said string) bool { return slices.Contains(before, said) })
+				if len(found) != 1 || !strings.Contains(found[0], "There is no field `"+wrong+"` here: did you mean `"+head+"`?") {
+					t.Errorf("%s: %q for %q is told of so:\n%s", kind, wrong, head, strings.Join(found, "\n"))
+				}
+			}
+		}
+	}
+	if tried < 180 {
+		t.Errorf("only %d headings were tried", tried)
+	}
+}
+
+// filledSheet is the sheet of a kind as CSV, with its outcomes filled in.
+func filledSheet(t *testing.T, checker *lint.Checker, kind string) string {
+	t.Helper()
+	text, err := blankOrder(kind)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b bytes.Buffer
+	if err := printSheets(sheet.WriteCSV)(&b, text); err != nil {
+		t.Fatal(err)
+	}
+	out, err := checker.Correct(&source.File{Text: b.String()}, load.CSV, lint.Correcting{Fill: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out.File.Text
+}
+
+// whatIsFound is what is found in a CSV text.
+func whatIsFound(checker *lint.Checker, text string) (list []string) {
+	for _, res := range checker.CheckFile(&source.File{Text: text}, load.CSV) {
+		for _, f := range res.Findings {
+			list = append(list, f.Rule+": "+f.Message)
+		}
+	}
+	return list
+}
+
+// turnedRound is a heading with two letters of its last word turned round; as it is
+// where that is too short, or a name of one's own.
+func turnedRound(head string) string {
+	n := len(head) - strings.LastIndexByte(head, ' ') - 1
+	if n < 5 || strings.HasPrefix(head, "fiber ") {
+		return head
+	}
+	b := []byte(head)
+	i := len(b) - n/2
+	b[i-1], b[i] = b[i], b[i-1]
+	return string(b)
+}
