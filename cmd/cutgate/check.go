@@ -17,7 +17,7 @@ const checkLong = `check reads work orders and says what is wrong with them.
 A path is a file, a folder that is searched for orders, or - for standard input,
 which is also read where no path is given. A file holds one order or several.
 --paths takes a list of paths from a file; what holds no orders is passed over in
-it, so that it may list all that changed.
+it, so that it may list all that changed. Of house rules what is wrong is told.
 
 An order is clear to cut, or to ask about first where there is a warning, or on
 hold where there is an error: cutting would spoil cloth, or someone could be hurt.

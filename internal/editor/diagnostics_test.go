@@ -144,6 +144,56 @@ func TestTyping(t *testing.T) {
 }
 
 // TestHouse edits house rules while an order under them is open.
+// openUnderHouses is open, with house rules.
+func openUnderHouses() (*lint.Checker, error) {
+	c, err := open()
+	if err == nil {
+		c.Houses = &house.Finder{Tables: c.Tables, Known: lint.Settable(c.Rules)}
+	}
+	return c, err
+}
+
+// TestHouseAlone has house rules open, and no order under them.
+func TestHouseAlone(t *testing.T) {
+	path := filepath.Join(t.TempDir(), house.FileName)
+	at := "file://" + filepath.ToSlash(path)
+	write := func(text string) {
+		t.Helper()
+		if err := os.WriteFile(path, []byte(text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	e := start(t, &Server{Open: openUnderHouses})
+	e.initialize(all)
+	said := func(what, want string) {
+		t.Helper()
+		if lines := e.reported(at, 0).lines(); len(lines) != 1 || !strings.HasPrefix(lines[0], want) {
+			t.Errorf("%s: %q", what, lines)
+		}
+	}
+	wrong := "clearence: \"3/8 in\"\n"
+	write(wrong)
+	e.open(at, "cue", wrong)
+	said("opened", "0:0-0:9 1 <nil> cutgate ")
+
+	for version, want := range []string{"0:9-0:10 1 <nil> cutgate ", "0:8-0:15 1 <nil> cutgate "} {
+		text := []string{"levels: {]\n", "levels: nothing\n"}[version]
+		write(text)
+		e.change(at, version+2, object{"text": text})
+		e.tell("textDocument/didSave", object{"textDocument": object{"uri": at}})
+		if lines := e.reported(at, 0).lines(); len(lines) > 0 {
+			t.Errorf("what was wrong is left: %q", lines)
+		}
+		said(text, want)
+	}
+
+	write("levels: {}\n")
+	e.tell("textDocument/didSave", object{"textDocument": object{"uri": at}})
+	if lines := e.reported(at, 0).lines(); len(lines) > 0 {
+		t.Errorf("left when it was mended: %q", lines)
+	}
+}
+
 func TestHouse(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "weiß ü")
 	if err := os.Mkdir(dir, 0o777); err != nil {
@@ -159,13 +209,7 @@ func TestHouse(t *testing.T) {
 	root := "file://" + strings.ReplaceAll(filepath.ToSlash(dir), " ", "%20") // ü as it is
 	uri, at := root+"/a.yaml", root+"/house.cue"
 	write(`levels: "head/market-odd": "off"`)
-	e := start(t, &Server{Open: func() (*lint.Checker, error) {
-		c, err := open()
-		if err == nil {
-			c.Houses = &house.Finder{Tables: c.Tables, Known: lint.Settable(c.Rules)}
-		}
-		return c, err
-	}})
+	e := start(t, &Server{Open: openUnderHouses})
 	e.initialize(all)
 	asked := e.next("the registration", func(m map[string]any) bool { return m["method"] == "client/registerCapability" })
 	e.send(object{"id": asked["id"], "result": nil})
@@ -209,7 +253,7 @@ func TestHouse(t *testing.T) {
 	if said.Type != 1 || !strings.HasPrefix(said.Message, path+":2:1: ") {
 		t.Errorf("%+v", said)
 	}
-	if lines := e.reported(at, 0).lines(); len(lines) != 1 || !strings.HasPrefix(lines[0], "1:0-1:0 1 <nil> cutgate ") {
+	if lines := e.reported(at, 0).lines(); len(lines) != 1 || !strings.HasPrefix(lines[0], "1:0-1:9 1 <nil> cutgate ") {
 		t.Errorf("in the house: %q", lines)
 	}
 	e.change(uri, 2, object{"text": order1})

@@ -11,7 +11,6 @@ import (
 	"go.lsp.dev/protocol"
 	"go.lsp.dev/uri"
 
-	"cutgate/internal/house"
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/source"
@@ -74,6 +73,9 @@ func (s *Server) DidOpen(ctx context.Context, params *protocol.DidOpenTextDocume
 	s.opened[t.URI] = d
 	s.take(d, t.Version, t.Text)
 	s.checkAfter(d, 0)
+	if isHouse(t.URI) {
+		go s.tellHouse(s.checker, t.URI)
+	}
 	return nil
 }
 
@@ -134,7 +136,7 @@ func (s *Server) isOpen(name uri.URI) bool {
 func (s *Server) take(d *document, version int32, text string) {
 	file := &source.File{Name: fileName(d.name), Text: text}
 	now := &snapshot{uri: d.spelled, version: version, file: file, places: placesOf(file)}
-	if format, ok := formatOf(d.name, d.language, text); ok && path.Base(d.name.Path()) != house.FileName {
+	if format, ok := formatOf(d.name, d.language, text); ok && !isHouse(d.name) {
 		now.format, now.checker = format, s.checker
 	}
 	d.now = now

@@ -23,7 +23,7 @@ type houseFaults map[string]string
 
 // DidSave checks all orders anew where house rules were saved.
 func (s *Server) DidSave(_ context.Context, params *protocol.DidSaveTextDocumentParams) error {
-	if path.Base(params.TextDocument.URI.Path()) == house.FileName {
+	if isHouse(params.TextDocument.URI) {
 		s.renew()
 	}
 	return nil
@@ -46,12 +46,20 @@ func (s *Server) renew() {
 	}
 	said := slices.Sorted(maps.Keys(s.faults))
 	s.faults = nil
+	var houses []uri.URI
 	for _, d := range s.opened {
 		s.take(d, d.now.version, d.now.file.Text)
+		if isHouse(d.name) {
+			houses = append(houses, d.name)
+		}
 	}
+	checker := s.checker
 	go func() {
 		for _, file := range said { // what is still wrong is found again
 			s.publishFaults(file, nil)
+		}
+		for _, name := range houses {
+			s.tellHouse(checker, name)
 		}
 		s.lock.Lock()
 		for _, d := range s.opened {
@@ -62,6 +70,19 @@ func (s *Server) renew() {
 			_ = s.client.InlayHintRefresh(context.Background())
 		}
 	}()
+}
+
+// isHouse reports whether a document is a shop's house rules.
+func isHouse(name uri.URI) bool { return path.Base(name.Path()) == house.FileName }
+
+// tellHouse says what is wrong in house rules that are open, be there orders under
+// them or none.
+func (s *Server) tellHouse(c *lint.Checker, name uri.URI) {
+	if c.Houses == nil || !name.IsFile() {
+		return
+	}
+	_, err := c.Houses.Of(fileName(name))
+	s.tellFaults([]lint.Result{{Err: err}})
 }
 
 // renewDaily takes a new checker on another day, as waivers have a last one. The
@@ -121,16 +142,30 @@ func (s *Server) publishFaults(file string, faults []house.Fault) {
 	s.lock.Unlock()
 	for _, f := range faults {
 		// What the file says is known only where it is open; else its lines are.
-		at := protocol.Position{Line: uint32(max(0, f.At.Line-1)), Character: uint32(max(0, f.At.Column-1))}
+		start := protocol.Position{Line: uint32(max(0, f.At.Line-1)), Character: uint32(max(0, f.At.Column-1))}
+		at := protocol.Range{Start: start, End: start}
 		if text.Text != "" {
-			at = positionOf(text, text.Offset(f.At))
+			at = rangeOf(text, wordAt(text, text.Offset(f.At)))
 		}
 		params.Diagnostics = append(params.Diagnostics, protocol.Diagnostic{
-			Range: protocol.Range{Start: at, End: at}, Severity: protocol.DiagnosticSeverityError,
+			Range: at, Severity: protocol.DiagnosticSeverityError,
 			Source: protocol.NewOptional(s.Name), Message: protocol.String(harmless(f.Message)),
 		})
 	}
 	s.telling.Lock()
 	defer s.telling.Unlock()
 	_ = s.client.PublishDiagnostics(context.Background(), params)
+}
+
+// wordAt is the word or the number that begins at an offset, or the mark that
+// stands there.
+func wordAt(f *source.File, start int) source.Range {
+	end := start
+	for end < len(f.Text) && inWord(f.Text[end]) {
+		end++
+	}
+	if end == start && end < len(f.Text) && f.Text[end] > ' ' {
+		end++ // all that stands between words is one byte
+	}
+	return source.Range{Start: start, End: end}
 }

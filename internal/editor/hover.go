@@ -156,8 +156,17 @@ func (p *page) workings(sheet *worksheet.Sheet, q *worksheet.Quantity) {
 	p.rows(rows)
 }
 
+// value is what a quantity comes to: in the order's unit, as it stands in the
+// workings; cloth to buy also as it is sold.
 func value(sheet *worksheet.Sheet, q *worksheet.Quantity) string {
-	return q.Value.Format(sheet.Unit, q.Round)
+	text := q.Value.Format(sheet.Unit, q.Round)
+	if q.Name != worksheet.ClothToBuy {
+		return text
+	}
+	if sold := sheet.Written(q, nil); sold != text {
+		text = sold + ", which is " + text
+	}
+	return text
 }
 
 // title is what a quantity is called: side cut width.

@@ -88,13 +88,24 @@ func (p *page) plain(text string) string {
 		return text
 	}
 	var b strings.Builder
-	for _, r := range text {
-		if strings.ContainsRune("\\`*_<[~&", r) {
+	for i, r := range text {
+		// Within a word a _ means nothing, and an editor may show the stroke before it.
+		if strings.ContainsRune("\\`*<[~&", r) || r == '_' && !between(text, i) {
 			b.WriteByte('\\')
 		}
 		b.WriteRune(r)
 	}
 	return b.String()
+}
+
+// between reports whether a letter or a digit of ASCII stands on either side of
+// the byte at i.
+func between(text string, i int) bool {
+	return i > 0 && i+1 < len(text) && alphanumeric(text[i-1]) && alphanumeric(text[i+1])
+}
+
+func alphanumeric(c byte) bool {
+	return 'a' <= c && c <= 'z' || 'A' <= c && c <= 'Z' || '0' <= c && c <= '9'
 }
 
 func (p *page) content() *protocol.MarkupContent {

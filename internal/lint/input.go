@@ -13,6 +13,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"cutgate/internal/house"
 	"cutgate/internal/load"
 	"cutgate/internal/sheet"
 	"cutgate/internal/source"
@@ -32,6 +33,7 @@ type Input struct {
 	Unread bool
 	Found  bool   // of a table only if it is one of orders: it was found in a folder
 	Listed bool   // only if it holds orders, whatever it is: it was found in a list
+	House  bool   // a shop's own rules, of which only what is wrong is told; there is no text
 	Packed string // the workbook that Text was drawn from, of one that was read
 }
 
@@ -47,9 +49,9 @@ type Inputs struct {
 }
 
 // All gives the inputs in the order of the paths, then of the list, those of a
-// folder by their names. Hidden files, a shop's own rules and files of an unknown
-// ending are passed over in a folder and in the list; a named file of an unknown
-// ending is an error.
+// folder by their names. Hidden files and files of an unknown ending are passed
+// over in a folder and in the list, and house rules in a folder, where they come
+// with the orders; a named file of an unknown ending is an error.
 func (s *Inputs) All() iter.Seq2[Input, error] {
 	return func(yield func(Input, error) bool) {
 		for _, path := range s.Paths {
@@ -76,6 +78,9 @@ func (s *Inputs) path(path string, yield func(Input, error) bool) bool {
 	if info.IsDir() {
 		return s.folder(path, yield)
 	}
+	if filepath.Base(path) == house.FileName { // named by a shell's pattern, maybe
+		return yield(houseInput(path), nil)
+	}
 	format, ok := load.FormatOf(path)
 	if !ok && s.Reads == nil {
 		return fail(yield, path, fmt.Errorf("reading %s: not a kind of file that holds orders; those end in %s", path, strings.Join(endings(), ", ")))
@@ -85,6 +90,9 @@ func (s *Inputs) path(path string, yield func(Input, error) bool) bool {
 	}
 	return s.file(path, Input{Format: format}, yield)
 }
+
+// houseInput is a file of house rules, by its name alone.
+func houseInput(path string) Input { return Input{File: &source.File{Name: path}, House: true} }
 
 func fail(yield func(Input, error) bool, name string, err error) bool {
 	return yield(Input{File: &source.File{Name: name}}, err)

@@ -24,6 +24,8 @@ func listed(in *lint.Inputs, dir string) []string {
 		switch {
 		case err != nil:
 			list = append(list, name+": "+strings.ReplaceAll(err.Error(), dir+string(filepath.Separator), ""))
+		case i.House:
+			list = append(list, name+": a house")
 		case i.Unread:
 			list = append(list, fmt.Sprintf("%s: %s to read", name, i.Format))
 		default:
@@ -68,7 +70,7 @@ func TestInputsOfPaths(t *testing.T) {
 		{[]string{"readme.txt"}, nil, []string{"readme.txt: reading readme.txt: not a kind of file that holds orders; those end in " + endings}},
 		{[]string{"order", "a.json"}, &yaml, []string{"order: YAML to read", "a.json: JSON to read"}},
 		{[]string{"empty"}, nil, []string{"empty: looking for orders: no file in empty ends in " + endings}},
-		{[]string{"house.cue", ".hidden.yaml"}, nil, []string{"house.cue: CUE to read", ".hidden.yaml: YAML to read"}},
+		{[]string{"house.cue", ".hidden.yaml"}, nil, []string{"house.cue: a house", ".hidden.yaml: YAML to read"}},
 	} {
 		in := &lint.Inputs{Reads: c.reads, Loader: machinery().loader}
 		for _, p := range c.paths {

@@ -12,9 +12,9 @@ import (
 	"cutgate/internal/load"
 )
 
-// list gives the orders of a list of paths, each as its path is read. Of files
-// that hold no orders nothing is said, as a list may come from something that
-// knows none of orders; a path that leads nowhere is an error.
+// list gives the orders and the house rules of a list of paths, each as its path is
+// read. Of files that hold neither nothing is said, as a list may come from
+// something that knows none of orders; a path that leads nowhere is an error.
 func (s *Inputs) list(yield func(Input, error) bool) bool {
 	from := s.Stdin
 	if s.List != Stdin {
@@ -51,7 +51,12 @@ func (s *Inputs) listed(path string, yield func(Input, error) bool) bool {
 	if info.IsDir() {
 		return s.folder(path, yield)
 	}
-	if !ok || !info.Mode().IsRegular() || hiddenBelow(path) {
+	switch {
+	case !info.Mode().IsRegular(), hiddenBelow(path):
+		return true
+	case filepath.Base(path) == house.FileName:
+		return yield(houseInput(path), nil)
+	case !ok:
 		return true
 	}
 	return s.file(path, Input{Format: format, Listed: true}, yield)

@@ -123,6 +123,12 @@ func (c *Checker) check(t taken) []Result {
 	if t.err != nil {
 		return []Result{{File: f, Err: t.err}}
 	}
+	if t.in.House {
+		if _, err := c.under(f); err != nil {
+			return []Result{{File: f, Err: err}}
+		}
+		return nil
+	}
 	if err := t.in.Read(); err != nil {
 		return []Result{{File: f, Err: err}}
 	}
@@ -132,9 +138,12 @@ func (c *Checker) check(t taken) []Result {
 	return c.CheckFile(f, t.in.Format)
 }
 
-// Passes reports whether an input that was read is passed over: nobody named it by
-// itself, and it holds no orders. One that can't even be read for that is not.
+// Passes reports whether an input that was read is passed over: it holds no orders,
+// and nobody named it by itself. One that can't even be read for that is not.
 func (c *Checker) Passes(in *Input) (passes bool) {
+	if in.House {
+		return true
+	}
 	if !in.Listed && !(in.Found && load.IsTable(in.Format)) {
 		return false
 	}

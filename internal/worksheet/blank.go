@@ -140,7 +140,7 @@ func note[T any](b *blanks, q *Quantity, leaf *order.Leaf[T], in *order.Node, na
 	case q.Value.Sort == Length && q.Value.N <= 0, b.w.doubtful(q):
 		return
 	}
-	b.list = append(b.list, Blank{Quantity: q, Field: name, In: in, Node: n, Text: b.w.written(q, n)})
+	b.list = append(b.list, Blank{Quantity: q, Field: name, In: in, Node: n, Text: b.w.Written(q, n)})
 }
 
 // meant reports whether a misspelt name in the block was likely meant for the
@@ -160,9 +160,10 @@ func (b *blanks) meant(in *order.Node, name string) bool {
 	return false
 }
 
-// written is how a blank is filled in: in the order's units, or those of the
-// heading that it stands under, but cloth to buy in yards or metres, as it is sold.
-func (s *Sheet) written(q *Quantity, n *order.Node) string {
+// Written is how a quantity is written into an order at n, or where nothing stands
+// yet: in the order's units, or those of the heading that it stands under, but cloth
+// to buy in yards or metres, as it is sold.
+func (s *Sheet) Written(q *Quantity, n *order.Node) string {
 	switch q.Value.Sort {
 	case Length:
 		style := length.StyleOf(s.Unit, true)
