@@ -71,6 +71,9 @@ func open(workbook []byte) (*excelize.File, error) {
 			return nil, fmt.Errorf("unpacked it is larger than %d MB: put the orders into a workbook of their own", maxUnpacked>>20)
 		}
 	}
+	if err := tooMuch(parts); err != nil {
+		return nil, err
+	}
 	f, err := excelize.OpenReader(bytes.NewReader(workbook), excelize.Options{UnzipSizeLimit: maxUnpacked, UnzipXMLSizeLimit: maxUnpacked})
 	if err != nil {
 		return nil, fmt.Errorf("it is no .xlsx workbook that can be opened (%w): save it anew as .xlsx", err)

@@ -3,6 +3,7 @@ package sheet
 import (
 	"archive/zip"
 	"bytes"
+	"errors"
 	"io"
 	"strings"
 	"testing"
@@ -148,6 +149,7 @@ func TestRefused(t *testing.T) {
 		{"a password", b.Bytes(), "it has a password"},
 		{"a far cell", far.bytes(), "goes beyond row 20000"},
 		{"a wide row", wide.bytes(), "or column ALL"},
+		{"formats far out", formats(t, 95, "XFD"), "nothing but a format"},
 		{"many cells", many.bytes(), "more than 200000 cells"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -180,6 +182,44 @@ func archive(t *testing.T, name string, size int64) []byte {
 		t.Fatal(err)
 	}
 	if err := z.Close(); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+// formats is a workbook of so many rows with a format in one far column.
+func formats(t *testing.T, rows int, column string) []byte {
+	t.Helper()
+	book := newBook(t)
+	var data strings.Builder
+	for n := range rows {
+		data.WriteString("<row><c r=\"" + column + itoa(n+1) + "\" s=\"0\"/></row>")
+	}
+	return withPart(t, book.bytes(), "xl/worksheets/sheet1.xml",
+		`<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData>`+data.String()+`</sheetData></worksheet>`)
+}
+
+// withPart is a workbook with another text for one of its parts.
+func withPart(t *testing.T, workbook []byte, name, text string) []byte {
+	t.Helper()
+	in, err := zip.NewReader(bytes.NewReader(workbook), int64(len(workbook)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b bytes.Buffer
+	out := zip.NewWriter(&b)
+	for _, p := range in.File {
+		if p.Name != name {
+			if err := out.Copy(p); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	w, err := out.Create(name)
+	if err == nil {
+		_, err = io.WriteString(w, text)
+	}
+	if err = errors.Join(err, out.Close()); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
