@@ -118,7 +118,7 @@ func (n *Node) lead(r source.Range, before int) (best []*Node) {
 	for i := range n.Kids {
 		k := &n.Kids[i]
 		own := k.covers(r)
-		if !own && !k.Cell {
+		if !own && (!k.Cell || n.Name == "items") { // a row has all of its cells
 			continue
 		}
 		lead := k.lead(r, before+1)

@@ -61,7 +61,7 @@ func (p *Pass) setCell(at source.Range, text string) finding.Edit {
 		text = strings.Join(strings.Fields(text), " ")
 	case quoted(p.Order.File.Text, at) == '"':
 		text = strings.ReplaceAll(text, `"`, `""`)
-	case strings.ContainsAny(text, ",;\t\"\r\n") || strings.TrimSpace(text) != text:
+	case strings.ContainsAny(text, "\"\r\n"+string(p.Order.File.Table.Comma)) || strings.TrimSpace(text) != text:
 		text = `"` + strings.ReplaceAll(text, `"`, `""`) + `"`
 	}
 	return finding.Edit{Range: at, Text: text}

@@ -27,7 +27,7 @@ func CSV(text string, base int, comma rune) (Sheet, *Fault) {
 	r := csv.NewReader(strings.NewReader(text))
 	r.Comma, r.FieldsPerRecord, r.TrimLeadingSpace = comma, -1, comma != '\t'
 	lines := &source.File{Text: text}
-	var s Sheet
+	s := Sheet{Comma: comma}
 	number, end := 0, 0 // of the last row
 	for {
 		record, err := r.Read()
@@ -48,6 +48,7 @@ func CSV(text string, base int, comma rune) (Sheet, *Fault) {
 			line, column := r.FieldPos(i)
 			row.Cells[i] = csvCell(text, lines.OffsetBytes(line, column), comma)
 			row.Cells[i].Column = i + 1
+			row.Cells[i].Start += base
 			row.Cells[i].At.Start += base
 			row.Cells[i].At.End += base
 		}
@@ -56,9 +57,9 @@ func CSV(text string, base int, comma rune) (Sheet, *Fault) {
 	}
 }
 
-// csvCell reads the cell that begins at start. The text is known to be right.
-func csvCell(text string, start int, comma rune) Cell {
-	end := start
+// csvCell reads the cell that begins there. The text is known to be right.
+func csvCell(text string, begin int, comma rune) Cell {
+	start, end := begin, begin
 	if strings.HasPrefix(text[start:], `"`) {
 		start++
 		end = start
@@ -75,7 +76,7 @@ func csvCell(text string, start int, comma rune) Cell {
 	}
 	end = min(end, len(text))
 	at := trim(text, source.Range{Start: start, End: end})
-	return Cell{Text: strings.ReplaceAll(text[at.Start:at.End], `""`, `"`), At: at}
+	return Cell{Text: strings.ReplaceAll(text[at.Start:at.End], `""`, `"`), Start: begin, At: at}
 }
 
 // trim takes the white space off both ends of a range.

@@ -23,8 +23,9 @@ import (
 // A Sheet is one table of cells, by rows. Rows and cells without a text may be
 // missing.
 type Sheet struct {
-	Name string // "" for the one of a CSV text
-	Rows []Row
+	Name  string // "" for the one of a CSV text
+	Comma rune   // the mark between the cells of a CSV text; 0 in a workbook
+	Rows  []Row
 }
 
 // A Row is a row of a sheet, counted from 1.
@@ -36,6 +37,7 @@ type Row struct {
 // A Cell is one cell of a row.
 type Cell struct {
 	Column int          // from 1
+	Start  int          // where the cell begins, with quote marks and space
 	Text   string       // without the space around it
 	At     source.Range // of that text, within its quote marks; empty for an empty cell
 	Remark Remark
@@ -77,9 +79,10 @@ func (f *Fault) Error() string { return f.Detail }
 func Table(sheets []Sheet, workbook bool) *source.Table {
 	t := &source.Table{Workbook: workbook}
 	for i := range sheets {
+		t.Comma = sheets[i].Comma
 		for _, r := range sheets[i].Rows {
 			for _, c := range r.Cells {
-				t.Add(c.At, source.Cell{Sheet: sheets[i].Name, Column: c.Column, Row: r.Number})
+				t.Add(source.Range{Start: c.Start, End: c.At.End}, source.Cell{Sheet: sheets[i].Name, Column: c.Column, Row: r.Number})
 			}
 		}
 	}

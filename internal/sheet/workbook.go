@@ -258,7 +258,7 @@ func Drawn(text string) ([]Sheet, *Fault) {
 			return nil, &Fault{At: source.Range{Start: start, End: start + len(body)}, Detail: "it is no list of a workbook's cells"}
 		}
 		c := Cell{Column: at.Column, At: trim(text, source.Range{Start: start + len(name) + 1, End: start + len(name) + 1 + len(value)})}
-		c.Text = text[c.At.Start:c.At.End]
+		c.Text, c.Start = text[c.At.Start:c.At.End], c.At.Start
 		word, detail, _ := strings.Cut(remark, " ")
 		for i, w := range remarkWords {
 			if w == word {

@@ -44,6 +44,8 @@ type Table struct {
 	// columns of it mean nothing to anybody: a place is then a row and a column
 	// of its sheet.
 	Workbook bool
+	// Comma is the mark between the cells of a CSV text.
+	Comma rune
 
 	cells []placed
 }

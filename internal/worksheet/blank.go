@@ -2,6 +2,7 @@ package worksheet
 
 import (
 	"slices"
+	"strings"
 
 	"cutgate/internal/length"
 	"cutgate/internal/order"
@@ -162,8 +163,36 @@ func (b *blanks) meant(in *order.Node, name string) bool {
 
 // Written is how a quantity is written into an order at n, or where nothing stands
 // yet: in the order's units, or those of the heading that it stands under, but cloth
-// to buy in yards or metres, as it is sold.
+// to buy in yards or metres, as it is sold. In a table whose numbers have decimal
+// commas it has one too, as the spreadsheet may take a point for part of a date.
 func (s *Sheet) Written(q *Quantity, n *order.Node) string {
+	text := s.withPoint(q, n)
+	whole, part, ok := strings.Cut(text, ".")
+	if !ok || s.Order.Root == nil || !s.Order.Root.Cell || !decimalCommas(s.Order.Root) {
+		return text
+	}
+	if digits := len(part) - len(strings.TrimLeft(part, "0123456789")); digits == 3 {
+		part = part[:3] + "0" + part[3:] // a comma before three digits stands between thousands
+	}
+	return whole + "," + part
+}
+
+// decimalCommas reports whether a number below n is written with a decimal comma.
+func decimalCommas(n *order.Node) bool {
+	if whole, part, ok := strings.Cut(n.Text, ","); ok && n.Form == order.Scalar {
+		digits := len(part) - len(strings.TrimLeft(part, "0123456789"))
+		return whole != "" && strings.Trim(whole, "0123456789") == "" && (digits == 1 || digits == 2)
+	}
+	for i := range n.Kids {
+		if decimalCommas(&n.Kids[i]) {
+			return true
+		}
+	}
+	return false
+}
+
+// withPoint is Written with a decimal point.
+func (s *Sheet) withPoint(q *Quantity, n *order.Node) string {
 	switch q.Value.Sort {
 	case Length:
 		style := length.StyleOf(s.Unit, true)
