@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -74,6 +75,7 @@ func newRootCmd(std streams) *cobra.Command {
 		Use:           programName,
 		Short:         "check work orders for soft furnishings before anything is cut",
 		Long:          rootLong,
+		Version:       cmp.Or(version(), "(built without a version)"),
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		Args: func(c *cobra.Command, args []string) error {
@@ -84,6 +86,8 @@ func newRootCmd(std streams) *cobra.Command {
 		},
 		RunE: func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
+	root.SetVersionTemplate("{{.Name}} {{.Version}}\n")
+	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), ".FlagUsages", ".FlagUsagesWrapped 80"))
 	root.SetIn(std.in)
 	root.SetOut(std.out)
 	root.SetErr(std.err)
