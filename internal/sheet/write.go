@@ -149,7 +149,7 @@ func writeColumn(f *excelize.File, p *Page, i int, h *Heading) error {
 		return err
 	}
 	if h.Note != "" {
-		note := excelize.Comment{Cell: column + "2", Paragraph: []excelize.RichTextRun{{Text: h.Note}}}
+		note := excelize.Comment{Author: "cutgate", Cell: column + "2", Paragraph: []excelize.RichTextRun{{Text: h.Note}}}
 		if err := f.AddComment(p.Name, note); err != nil {
 			return err
 		}
