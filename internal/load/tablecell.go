@@ -46,6 +46,9 @@ func leafOfCell(c *sheet.Cell) cellLeaf {
 	switch {
 	case c.Text == "":
 		n.Form = order.Null
+		if c.Remark == sheet.Covered { // it shows another cell's text, which is told of
+			n.Unread, n.Fixed = true, true
+		}
 	case strings.EqualFold(c.Text, "true"), strings.EqualFold(c.Text, "false"):
 		n.Form, n.Text = order.Truth, strings.ToLower(c.Text)
 	}

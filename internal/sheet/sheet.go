@@ -52,6 +52,7 @@ const (
 	Plain   Remark = iota
 	Formula        // the text is the value that the formula had last
 	Merged         // several cells were merged; the text is that of the first
+	Covered        // one of those cells, but not the first: it shows another's text
 )
 
 var remarkWords = [...]string{"", "formula", "merged"}

@@ -276,6 +276,9 @@ func Drawn(text string) ([]Sheet, *Fault) {
 		r.Cells = append(r.Cells, c)
 		start += len(line)
 	}
+	for i := range sheets {
+		cover(&sheets[i])
+	}
 	return sheets, nil
 }
 
@@ -291,6 +294,30 @@ func parseCell(name string) (source.Cell, bool) {
 	}
 	column, row, err := excelize.CellNameToCoordinates(name[i+1:])
 	return source.Cell{Sheet: sheet, Column: column, Row: row}, err == nil
+}
+
+// cover gives the cells that others were merged over their remark.
+func cover(s *Sheet) {
+	for i := range s.Rows {
+		for _, c := range s.Rows[i].Cells {
+			if c.Remark != Merged || c.Text == "" {
+				continue
+			}
+			_, last, _ := strings.Cut(c.Detail, ":")
+			right, bottom, err := excelize.CellNameToCoordinates(last)
+			if err != nil {
+				continue
+			}
+			for k := i; k < len(s.Rows) && s.Rows[k].Number <= bottom; k++ {
+				for m := range s.Rows[k].Cells {
+					under := &s.Rows[k].Cells[m]
+					if c.Column <= under.Column && under.Column <= right && (k > i || under.Column > c.Column) {
+						under.Remark = Covered
+					}
+				}
+			}
+		}
+	}
 }
 
 // OneColumn reports whether merged cells, as B2:B5, are in one column.
