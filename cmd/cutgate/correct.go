@@ -141,19 +141,21 @@ func (c *corrector) correct(in *lint.Input) (failed, wrote error) {
 	was := in.File.Text
 	t := texts{checker: c.checker, how: c.flags.Correcting, name: name}
 	text := t.correct(was, in.Format)
-	holds, err := in.Pack(text)
-	switch {
-	case c.flags.diff:
+	if c.flags.diff {
 		_, wrote = c.says.Write(diff.Diff(name, []byte(was), name, []byte(text)))
 		t.said = nil
-	case err == nil && !file:
-		_, wrote = io.WriteString(c.std.out, holds)
-	case err == nil && text != was:
-		before, _ := in.Pack(was) // it is what was read
-		err = rewriteFile(name, []byte(before), []byte(holds))
-	}
-	if err != nil {
-		return errors.Join(t.failed, leftAlone(name, err)), nil
+	} else {
+		holds, err := in.Pack(text)
+		switch {
+		case err == nil && !file:
+			_, wrote = io.WriteString(c.std.out, holds)
+		case err == nil && text != was:
+			before, _ := in.Pack(was) // it is what was read
+			err = rewriteFile(name, []byte(before), []byte(holds))
+		}
+		if err != nil {
+			return errors.Join(t.failed, leftAlone(name, err)), nil
+		}
 	}
 	for _, line := range t.said {
 		fmt.Fprintln(c.says, line)

@@ -55,7 +55,7 @@ func (r *round) filled(list []Change, a *fix.Applied) []Change {
 		}
 		at := min(a.Now[k].Start+fill.at[i], a.Now[k].End)
 		list = append(list, Change{
-			At: source.Range{Start: at, End: a.Now[k].End}, Field: fieldOf(append(r.namesOf(b.In), b.Field)),
+			At: source.Range{Start: at, End: a.Now[k].End}, Field: fieldOf(append(namesOn(fill.root, leadTo(fill.root, b.In)), b.Field)),
 			Now: b.Text, Rule: Filled, Sureness: finding.Certain,
 		})
 	}
@@ -93,7 +93,11 @@ func fieldOf(names []string) string {
 func (r *round) namesAt(at source.Range) (names []string) {
 	var in *order.Node
 	var lead []*order.Node
-	for root := range r.roots {
+	for i := range r.results {
+		root := r.results[i].Order.Root
+		if root == nil {
+			continue
+		}
 		if l := root.Lead(at); lead == nil && len(l) > 0 || in == nil && root.At == at {
 			in, lead = root, l
 		}
@@ -102,25 +106,6 @@ func (r *round) namesAt(at source.Range) (names []string) {
 		lead = lead[:n-1] // a new name
 	}
 	return namesOn(in, lead)
-}
-
-// namesOf returns the names that lead to a node.
-func (r *round) namesOf(n *order.Node) []string {
-	for root := range r.roots {
-		if lead := leadTo(root, n); lead != nil || root == n {
-			return namesOn(root, lead)
-		}
-	}
-	return nil
-}
-
-// roots gives the orders that could be read, as they are written.
-func (r *round) roots(yield func(*order.Node) bool) {
-	for i := range r.results {
-		if root := r.results[i].Order.Root; root != nil && !yield(root) {
-			return
-		}
-	}
 }
 
 // leadTo returns the nodes that lead from below in to n, or nil.

@@ -77,6 +77,7 @@ type round struct {
 
 // A filling is the blanks of one block.
 type filling struct {
+	root   *order.Node // of its order
 	blanks []worksheet.Blank
 	edits  []finding.Edit // that each of them is in
 	at     []int          // where in that edit's text its value begins
@@ -138,6 +139,7 @@ func (r *round) blanks() (found []finding.Finding) {
 			if len(edits) == 0 {
 				continue
 			}
+			fill.root = r.results[i].Order.Root
 			r.fills[n.At] = fill.and(r.fills[n.At])
 			found = append(found, finding.Finding{
 				Rule: Filled, Level: finding.Note, At: n.At, Message: "Something is left blank.",
@@ -175,7 +177,7 @@ func fillIn(pass *rule.Pass, n *order.Node, blanks []worksheet.Blank) (fill fill
 // and returns the blanks of both fillings: of two blocks of a table's row that
 // have the same cells.
 func (f filling) and(g filling) filling {
-	return filling{append(f.blanks, g.blanks...), append(f.edits, g.edits...), append(f.at, g.at...)}
+	return filling{f.root, append(f.blanks, g.blanks...), append(f.edits, g.edits...), append(f.at, g.at...)}
 }
 
 func (f *filling) add(b worksheet.Blank, e finding.Edit, at int) {

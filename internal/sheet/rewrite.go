@@ -17,37 +17,40 @@ import (
 func Rewrite(workbook []byte, was, now string) (out []byte, err error) {
 	defer func() {
 		if v := recover(); v != nil {
-			out, err = nil, fmt.Errorf("writing the workbook: %v", v)
+			err = fmt.Errorf("%v", v)
+		}
+		if err != nil {
+			out, err = nil, fmt.Errorf("writing the workbook: %w", err)
 		}
 	}()
 	before, fault := Drawn(was)
 	if fault != nil {
-		return nil, fmt.Errorf("writing the workbook: %w", fault)
+		return nil, fault
 	}
 	after, fault := Drawn(now)
 	if fault != nil {
-		return nil, fmt.Errorf("writing the workbook: %w", fault)
+		return nil, fault
 	}
 	f, err := open(workbook)
 	if err != nil {
-		return nil, fmt.Errorf("writing the workbook: %w", err)
+		return nil, err
 	}
 	defer func() { err = errors.Join(err, f.Close()) }()
 	shown := styles{file: f}
 	for i := range before {
 		if err := rewriteSheet(&shown, &before[i], &after[i]); err != nil {
-			return nil, fmt.Errorf("writing the workbook: %w", err)
+			return nil, err
 		}
 	}
 	if err := calculateAnew(f); err != nil {
-		return nil, fmt.Errorf("writing the workbook: %w", err)
+		return nil, err
 	}
 	b, err := f.WriteToBuffer()
 	if err != nil {
-		return nil, fmt.Errorf("writing the workbook: %w", err)
+		return nil, err
 	}
 	if written, fault := Drawn(Draw(b.Bytes())); fault != nil || !sameTexts(written, after) {
-		return nil, errors.New("writing the workbook: it does not say what it should afterwards")
+		return nil, errors.New("it does not say what it should afterwards")
 	}
 	return b.Bytes(), nil
 }

@@ -168,7 +168,7 @@ func (b *blanks) meant(in *order.Node, name string) bool {
 func (s *Sheet) Written(q *Quantity, n *order.Node) string {
 	text := s.withPoint(q, n)
 	whole, part, ok := strings.Cut(text, ".")
-	if !ok || s.Order.Root == nil || !s.Order.Root.Cell || !decimalCommas(s.Order.Root) {
+	if !ok || !s.commas {
 		return text
 	}
 	if digits := len(part) - len(strings.TrimLeft(part, "0123456789")); digits == 3 {

@@ -13,6 +13,7 @@ import (
 // a number is left out of the sheet.
 func Work(o *order.Order, t *trade.Tables) *Sheet {
 	s := work(o, t)
+	s.commas = o.Root != nil && o.Root.Cell && decimalCommas(o.Root)
 	s.explain()
 	slices.SortStableFunc(s.Wrong, func(a, b Wrong) int { return cmp.Compare(a.At.Start, b.At.Start) })
 	return s

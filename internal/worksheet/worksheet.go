@@ -118,6 +118,8 @@ type Sheet struct {
 	Stated  []Stated    // outcomes that the order states
 	Wrong   []Wrong     // stated outcomes that no misread choice explains, in the order of the form
 	Misread []Misread
+
+	commas bool // it is a table whose numbers have decimal commas
 }
 
 // An Item is one item worked out. Panels and pieces are for one of it; its
