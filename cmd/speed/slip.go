@@ -125,13 +125,13 @@ var slips = []slip{
 	}},
 	{"spaces counted as holes", func(v *victim) bool {
 		holes := v.item.at("holes")
-		n := v.it.HoleCount
+		n := v.it.Get(worksheet.HoleCount)
 		return n != nil && v.change(holes, "spacing", func(l length.Length) length.Length {
 			return l.Mul(n.Value.N-1).Div(n.Value.N, length.Nearest)
 		})
 	}},
 	{"one hole too few counted", func(v *victim) bool {
-		return v.it.HoleCount != nil && v.count(v.item.at("holes"), "count", v.it.HoleCount.Value.N-1)
+		return v.it.Get(worksheet.HoleCount) != nil && v.count(v.item.at("holes"), "count", v.it.Get(worksheet.HoleCount).Value.N-1)
 	}},
 	{"inset left out of a spacing", func(v *victim) bool {
 		return len(v.it.Holes) > 1 && v.change(v.item.at("holes"), "spacing", func(l length.Length) length.Length {
@@ -139,7 +139,7 @@ var slips = []slip{
 		})
 	}},
 	{"spaces counted as pleats", func(v *victim) bool {
-		return v.it.PleatCount != nil && v.count(v.item.at("heading"), "pleats", v.it.PleatCount.Value.N-1)
+		return v.it.Get(worksheet.PleatCount) != nil && v.count(v.item.at("heading"), "pleats", v.it.Get(worksheet.PleatCount).Value.N-1)
 	}},
 	{"rod's diameter for half its circumference", func(v *victim) bool {
 		return v.change(v.item.at("heading"), "pocket", func(length.Length) length.Length { return v.it.Order.Track.Diameter.Value })
@@ -151,7 +151,7 @@ var slips = []slip{
 		return v.it.Panels > 1 && v.buy(func(needed length.Length, _ *worksheet.Cloth) length.Length { return needed / 2 })
 	}},
 	{"lining cut like the face", func(v *victim) bool {
-		return v.it.CutLength != nil && v.change(v.cut("lining"), "length", func(length.Length) length.Length { return v.it.CutLength.Value.Length() })
+		return v.it.Get(worksheet.CutLength) != nil && v.change(v.cut("lining"), "length", func(length.Length) length.Length { return v.it.Get(worksheet.CutLength).Value.Length() })
 	}},
 	{"overlap and returns left out", func(v *victim) bool {
 		return v.it.Heading != nil && v.change(v.item.at("finished"), "width", func(length.Length) length.Length { return v.it.Order.Track.Width.Value })
@@ -161,10 +161,10 @@ var slips = []slip{
 			v.change(v.item.at("finished"), "length", func(l length.Length) length.Length { return l + 2*v.it.Order.Hang.Clearance.Value })
 	}},
 	{"iron a dot too hot", func(v *victim) bool {
-		if v.it.PressSetting == nil || v.it.PressSetting.Value.N > 2 {
+		if v.it.Get(worksheet.PressSetting) == nil || v.it.Get(worksheet.PressSetting).Value.N > 2 {
 			return false
 		}
-		v.put(v.item.at("press"), "setting", worksheet.DotsOf(v.it.PressSetting.Value.N+1).Format(v.unit, length.Nearest))
+		v.put(v.item.at("press"), "setting", worksheet.DotsOf(v.it.Get(worksheet.PressSetting).Value.N+1).Format(v.unit, length.Nearest))
 		return true
 	}},
 }
@@ -271,20 +271,20 @@ func (v *victim) shrunk(to func(run length.Length, shrinks length.Ratio) length.
 }
 
 func (v *victim) cutsFrom(to func(run length.Length) length.Length) bool {
-	if v.it.CutLength == nil || v.it.Repeats != nil {
+	if v.it.Get(worksheet.CutLength) == nil || v.it.Get(worksheet.Repeats) != nil {
 		return false
 	}
-	run := v.it.CutLength.Value.Length().MulRatio(one.Sub(v.shrinks()), length.Nearest)
+	run := v.it.Get(worksheet.CutLength).Value.Length().MulRatio(one.Sub(v.shrinks()), length.Nearest)
 	return v.faceCuts(func(length.Length) length.Length { return to(run) })
 }
 
 // repeated does so where there is a repeat.
 func (v *victim) repeated(to func(raw, repeat length.Length, n int64) length.Length) bool {
-	if v.it.Repeats == nil || v.it.Face == nil {
+	if v.it.Get(worksheet.Repeats) == nil || v.it.Face == nil {
 		return false
 	}
 	return v.faceCuts(func(length.Length) length.Length {
-		return to(v.it.RawCut.Value.Length(), v.it.Face.Repeat, v.it.Repeats.Value.N)
+		return to(v.it.Get(worksheet.RawCut).Value.Length(), v.it.Face.Repeat, v.it.Get(worksheet.Repeats).Value.N)
 	})
 }
 
@@ -299,10 +299,10 @@ func (v *victim) shrinks() length.Ratio {
 // widths writes another number of widths, and the count of cuts that goes with
 // it.
 func (v *victim) widths(to func(exact, right length.Ratio) length.Ratio) bool {
-	if v.it.WidthsExact == nil || v.it.Widths == nil || v.item.text("widths") == "" {
+	if v.it.Get(worksheet.WidthsExact) == nil || v.it.Get(worksheet.Widths) == nil || v.item.text("widths") == "" {
 		return false
 	}
-	wrong := to(v.it.WidthsExact.Value.R, v.it.Widths.Value.R)
+	wrong := to(v.it.Get(worksheet.WidthsExact).Value.R, v.it.Get(worksheet.Widths).Value.R)
 	text := wrong.Format(2)
 	if wrong.Num <= 0 || text == v.item.text("widths") {
 		return false

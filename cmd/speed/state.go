@@ -9,21 +9,21 @@ import (
 func (d *draft) state(s *worksheet.Sheet) {
 	for i, item := range d.items {
 		it := &s.Items[i]
-		d.stateLength(item.at("finished"), "width", it.FinishedWidth)
-		d.stateLength(item.at("finished"), "length", it.FinishedLength)
-		d.stateLength(item, "flat_width", it.FlatWidth)
-		d.stateNumber(item, "widths", it.Widths)
-		d.stateNumber(item, "hanging_mass", it.HangingMass)
-		d.stateNumber(item.at("press"), "setting", it.PressSetting)
-		d.stateNumber(item.at("holes"), "count", it.HoleCount)
-		d.stateLength(item.at("holes"), "spacing", it.HoleSpacing)
-		d.stateNumber(item.at("lining"), "widths", it.LiningWidths)
+		d.stateLength(item.at("finished"), "width", it.Get(worksheet.FinishedWidth))
+		d.stateLength(item.at("finished"), "length", it.Get(worksheet.FinishedLength))
+		d.stateLength(item, "flat_width", it.Get(worksheet.FlatWidth))
+		d.stateNumber(item, "widths", it.Get(worksheet.Widths))
+		d.stateNumber(item, "hanging_mass", it.Get(worksheet.HangingMass))
+		d.stateNumber(item.at("press"), "setting", it.Get(worksheet.PressSetting))
+		d.stateNumber(item.at("holes"), "count", it.Get(worksheet.HoleCount))
+		d.stateLength(item.at("holes"), "spacing", it.Get(worksheet.HoleSpacing))
+		d.stateNumber(item.at("lining"), "widths", it.Get(worksheet.LiningWidths))
 		heading := item.at("heading")
-		d.stateNumber(heading, "pleats", it.PleatCount)
-		d.stateLength(heading, "spacing", it.PleatSpacing)
-		d.stateLength(heading, "take_up", it.TakeUp)
-		d.stateLength(heading, "pocket", it.PocketHeight)
-		d.stateLength(heading, "gap", it.TabGap)
+		d.stateNumber(heading, "pleats", it.Get(worksheet.PleatCount))
+		d.stateLength(heading, "spacing", it.Get(worksheet.PleatSpacing))
+		d.stateLength(heading, "take_up", it.Get(worksheet.TakeUp))
+		d.stateLength(heading, "pocket", it.Get(worksheet.PocketHeight))
+		d.stateLength(heading, "gap", it.Get(worksheet.TabGap))
 		var cuts []*block
 		for k := range it.Pieces {
 			p := &it.Pieces[k]

@@ -14,6 +14,7 @@
 package lint
 
 import (
+	"cutgate/internal/goods"
 	"fmt"
 	"runtime/debug"
 	"slices"
@@ -152,7 +153,7 @@ func (c *Checker) order(o *order.Order) (res Result) {
 			res.Err = &Broken{Stage: stage, Order: o.Number.Value, File: o.File.Name, Value: v, Stack: debug.Stack()}
 		}
 	}()
-	res.Sheet = worksheet.Work(o, c.Tables)
+	res.Sheet = worksheet.Work(o, c.Tables, goods.All())
 	pass = rule.NewPass(res.Sheet)
 	for i := range c.steps {
 		if s := &c.steps[i]; o.Root != nil || s.form {

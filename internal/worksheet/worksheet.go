@@ -49,7 +49,12 @@ type Term struct {
 type Stated struct {
 	Quantity *Quantity
 	Node     *order.Node // as written
-	piece    *Piece
+	Value    Value
+	Agrees   Agreement
+	Doubtful bool // it rests on a choice that could not be read
+	Slot     Slot // which it is of its item or its cloth
+
+	piece *Piece
 }
 
 // A Wrong is a stated outcome that disagrees with what was worked out.
@@ -91,8 +96,8 @@ func (s *Slip) String() string {
 	return s.Name + ": " + s.Working
 }
 
-// A Misread is a choice that was written down wrong: the stated outcomes that
-// disagree with it all agree with one other value of it.
+// A Misread is a choice that was likely written down wrong: stated outcomes that
+// disagree with it agree with another value of it.
 type Misread struct {
 	Name      string // the choice, in the form's words: "finished length"
 	At        source.Range
@@ -101,9 +106,6 @@ type Misread struct {
 	Corrected string  // in the person's own way of writing
 	Slip      *Slip   // nil where no known slip explains it
 	Agree     []Wrong // the outcomes that then agree
-
-	choice    choice
-	corrected Value
 }
 
 // A Sheet is an order worked out. It is complete as far as the order goes: a
@@ -111,6 +113,7 @@ type Misread struct {
 type Sheet struct {
 	Order   *order.Order
 	Tables  *trade.Tables
+	Kinds   *Kinds
 	Unit    length.Unit // the order's units
 	Items   []Item
 	Cloths  []Cloth
@@ -126,6 +129,7 @@ type Sheet struct {
 // Quantity says how many are made.
 type Item struct {
 	Order *order.Item
+	Sheet *Sheet
 	Index int
 	Face  *Cloth // nil where the order has no such cloth
 
@@ -141,30 +145,16 @@ type Item struct {
 	Heading            *trade.Heading // nil for all but curtains
 	Joins              int64          // in one panel
 
-	FinishedWidth, FinishedLength    *Quantity
-	FootGap                          *Quantity // foot to floor, from the rod or the track; nil where neither height is given
-	RawCut, CutLength, Repeats       *Quantity
-	WastePerCut                      *Quantity
-	Usable                           *Quantity // of one width of cloth
-	CenterShows                      *Quantity // what shows of a center piece
-	FlatWidth, WidthsExact, Widths   *Quantity
-	WidthsPerPanel                   *Quantity
-	Fullness                         *Quantity // that the widths really give
-	PanelWidth                       *Quantity // of one made-up panel, flat
-	LiningCut, LiningWidths          *Quantity
-	InterliningCut                   *Quantity
-	InterliningWidths                *Quantity
-	HoleCount, HoleSpacing, HoleSlit *Quantity
-	PleatCount, PleatSpacing, TakeUp *Quantity
-	PocketHeight, TabCount, TabGap   *Quantity
-	HemMass, HangingMass, WetMass    *Quantity
-	StackBack                        *Quantity
-	PressSetting                     *Quantity
-	SeamBulk, Thread                 *Quantity
-
 	Pieces []Piece
 	Holes  []length.Length // centers from the left finished edge of one panel
 	Joined []length.Length // seams from the left finished edge of one panel
+
+	// Keep is what a Setup or a Work leaves for those that come after it.
+	Keep any
+
+	kind  *kind
+	cells []cell
+	roles []*Cloth // by role; nil where the order names none, or one that it has not
 }
 
 // A Hem is a hem as the item has it: stated, or the house's.
@@ -184,7 +174,8 @@ type Piece struct {
 	Length *Quantity
 	Count  *Quantity
 
-	or          asRight
+	Role        string
+	decl        *piecing
 	whole, half *Quantity // counts where the order's cuts name whole and half widths; nil otherwise
 }
 
@@ -209,6 +200,7 @@ type Cloth struct {
 	Detour    *Detour    // around the flaws found at the bench; nil where there are none
 	Railroads []Railroad // items that would save by turning the cloth, in their order
 
+	index                     int
 	shrinkLength, shrinkWidth length.Ratio
 	cuts                      []cut
 	unread                    bool // it goes into an item of which a choice could not be read
@@ -236,6 +228,14 @@ func (s *Sheet) Doubted(n *order.Node) bool {
 	}
 	return false
 }
+
+// Unsettled reports whether a choice was found to be in doubt, so that what is worked
+// from it would fit one reading of the order and not the other.
+func (s *Sheet) Unsettled() bool { return len(s.Misread) > 0 }
+
+// Doubtful reports whether what is cut of the cloth rests on a choice that could not
+// be read.
+func (c *Cloth) Doubtful() bool { return c.unread }
 
 // Cloth returns the cloth of that name, or nil.
 func (s *Sheet) Cloth(name string) *Cloth {

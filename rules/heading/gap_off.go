@@ -38,7 +38,7 @@ func runGapOff(p *rule.Pass) {
 		it := &p.Sheet.Items[w.Quantity.Item]
 		right := p.Show(w.Quantity.Value.Length())
 		p.ReportWrong(w,
-			fmt.Sprintf("The tabs are %s apart; %d of them come out %s apart.", p.Show(w.Stated.Length()), it.TabCount.Value.N, right),
+			fmt.Sprintf("The tabs are %s apart; %d of them come out %s apart.", p.Show(w.Stated.Length()), it.Get(worksheet.TabCount).Value.N, right),
 			fmt.Sprintf("Sew the tabs %s apart", right))
 	}
 }

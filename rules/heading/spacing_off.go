@@ -38,7 +38,7 @@ func runSpacingOff(p *rule.Pass) {
 		it := &p.Sheet.Items[w.Quantity.Item]
 		right := p.Show(w.Quantity.Value.Length())
 		p.ReportWrong(w,
-			fmt.Sprintf("The pleats are spaced %s; %d of them come out at %s.", p.Show(w.Stated.Length()), it.PleatCount.Value.N, right),
+			fmt.Sprintf("The pleats are spaced %s; %d of them come out at %s.", p.Show(w.Stated.Length()), it.Get(worksheet.PleatCount).Value.N, right),
 			fmt.Sprintf("Space the pleats %s", right))
 	}
 }

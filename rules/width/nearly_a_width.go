@@ -1,6 +1,7 @@
 package width
 
 import (
+	"cutgate/internal/goods"
 	"fmt"
 
 	"cutgate/internal/finding"
@@ -42,11 +43,11 @@ for what is near.
 func runNearlyAWidth(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		widths, fullness, ok := p.Sheet.NearMiss(it)
-		if !ok || it.Unread || it.Widths == nil || widths.Cmp(it.Widths.Value.R) >= 0 || miscounted(p, i) {
+		widths, fullness, ok := goods.NearMiss(it)
+		if !ok || it.Unread || it.Get(worksheet.Widths) == nil || widths.Cmp(it.Get(worksheet.Widths).Value.R) >= 0 || miscounted(p, i) {
 			continue
 		}
-		if it.WidthsExact.Value.R.Sub(widths).Cmp(p.Tables.House.NearWidth) > 0 {
+		if it.Get(worksheet.WidthsExact).Value.R.Sub(widths).Cmp(p.Tables.House.NearWidth) > 0 {
 			continue // near in each panel, but not in all of them
 		}
 		if it.Heading != nil && fullness.Cmp(it.Heading.Least.Sub(p.Tables.House.FullnessSlack)) < 0 {
@@ -56,7 +57,7 @@ func runNearlyAWidth(p *rule.Pass) {
 		f := finding.Finding{
 			At:      stated.At,
 			Message: nearly(it, widths, fullness),
-			Working: it.WidthsExact.Working(p.Sheet.Unit),
+			Working: it.Get(worksheet.WidthsExact).Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("near_width"),
 		}
 		if stated.Set {
@@ -85,7 +86,7 @@ func miscounted(p *rule.Pass, item int) bool {
 // nearly says what the widths come to and what fewer would give, as far as two
 // places tell them apart.
 func nearly(it *worksheet.Item, widths, fullness length.Ratio) string {
-	comes := it.WidthsExact.Value.R.Format(2)
+	comes := it.Get(worksheet.WidthsExact).Value.R.Format(2)
 	if comes == widths.Format(2) {
 		comes = "just over " + comes
 	}

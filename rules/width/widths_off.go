@@ -36,7 +36,7 @@ func runWidthsOff(p *rule.Pass) {
 	for _, w := range p.Sheet.Wrongs(worksheet.Widths) {
 		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
 		what := "widths"
-		if it := &p.Sheet.Items[w.Quantity.Item]; it.FlatWidth == nil {
+		if it := &p.Sheet.Items[w.Quantity.Item]; it.Get(worksheet.FlatWidth) == nil {
 			what = "pieces across"
 		}
 		p.ReportWrong(w,
