@@ -696,13 +696,13 @@ func cutDown(it *ws.Item) (ws.Result, bool) {
 func tabs(k *ws.Kind) {
 	k.Given = append(k.Given,
 		ws.Given{Term: "tab width", From: []string{"heading.tab_width"}, Choice: &ws.Choosing{Low: in(8), High: in(16 * 6), Usual: []string{"1 1/2 in", "2 in", "3 in", "4 cm", "5 cm", "8 cm"}}},
-		ws.Given{Term: "tabs stated", Name: "number of tabs", Sort: ws.Count, From: []string{"heading.tabs"}, Choice: &ws.Choosing{Least: 2, Most: 40}},
+		ws.Given{Term: "tabs stated", Sort: ws.Count, From: []string{"heading.tabs"}},
 		ws.Given{Term: "tab gap stated", From: []string{"heading.gap"}},
 		ws.Given{Term: "widest gap", Get: func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(it.Sheet.Tables.House.TabGap.Most), true }})
 	gap, count := string(ws.TabGap), string(ws.TabCount)
 	k.Steps = append(k.Steps,
 		ws.Step{Term: "tabbed width", Name: ws.PanelWidth, When: "heading: tabs, tab width, {tab width} + {widest gap} > 0", Formula: "{panel width, flat}", Hidden: true},
-		ws.Step{Term: count, Ends: true, When: "tabbed width, tabs stated", Sort: ws.Count, Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Heading.Tabs, ws.CountOf) }, Reads: []string{"tabs stated"}},
+		ws.Step{Term: count, Ends: true, When: "tabbed width, tabs stated", Sort: ws.Count, Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Heading.Tabs, ws.CountOf) }, Reads: []string{"tabs stated"}, Belief: true, Free: true},
 		ws.Step{Term: count, Ends: true, When: "tabbed width, no tab gap stated", Sort: ws.Count, Round: length.Up, Work: tabCount, Reads: []string{"panel width, flat", "tab width", "widest gap"}},
 		ws.Step{Term: gap, When: "tabbed width, tabs, {tabs} ≥ 2", Formula: "({panel width, flat} - {tabs} × {tab width}) ÷ ({tabs} - 1)", Source: "Singer Sewing for the Home, casings and tabs: one at each edge", Positive: true})
 	k.Outcomes = append(k.Outcomes,
@@ -742,8 +742,7 @@ func pleats(k *ws.Kind) {
 			Get: func(it *ws.Item) (ws.Value, bool) {
 				n := it.Order.Heading.Pleats
 				return ws.CountOf(n.Value), n.Set && n.Value >= 2
-			},
-			Choice: &ws.Choosing{Least: 2, Most: 60}},
+			}},
 		ws.Given{Term: "pleat spacing stated", From: []string{"heading.spacing"}},
 		ws.Given{Term: "usual spacing", Get: func(it *ws.Item) (ws.Value, bool) {
 			gap := it.Sheet.Tables.House.PleatGap
@@ -754,7 +753,7 @@ func pleats(k *ws.Kind) {
 		ws.Step{Term: "finished panel", Formula: "{finished width} ÷ {panels}", Hidden: true},
 		ws.Step{Term: "pleat span", When: "heading: pleats, usual spacing, track, finished panel", Formula: "{track} ÷ {panels}", Hidden: true, Positive: true},
 		ws.Step{Term: "pleat span", When: "heading: pleats, usual spacing", Formula: "{finished panel}", Hidden: true, Positive: true},
-		ws.Step{Term: count, Ends: true, When: "pleat span, pleats stated", Sort: ws.Count, Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Heading.Pleats, ws.CountOf) }, Reads: []string{"pleats stated"}},
+		ws.Step{Term: count, Ends: true, When: "pleat span, pleats stated", Sort: ws.Count, Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Heading.Pleats, ws.CountOf) }, Reads: []string{"pleats stated"}, Belief: true, Free: true},
 		ws.Step{Term: count, Ends: true, When: "pleat span", Sort: ws.Count, Work: pleatCount, Reads: []string{"track", "panels", "finished panel", "pleat spacing stated", "usual spacing"}},
 		ws.Step{Term: spacing, When: "pleat span, track", Formula: "{track} ÷ {panels} ÷ ({pleats} - 1)", Source: pleated},
 		ws.Step{Term: spacing, When: "pleat span", Formula: "{finished panel} ÷ ({pleats} - 1)", Source: pleated},

@@ -19,8 +19,7 @@ func holes(k *ws.Kind, over, instead, when, source string) {
 		ws.Given{Term: "holes stated", Name: "number of holes", Sort: ws.Count, From: []string{"holes.count"},
 			Get: func(it *ws.Item) (ws.Value, bool) {
 				return ws.CountOf(it.Order.Holes.Count.Value), it.Order.Holes.Count.Value >= 2
-			},
-			Choice: &ws.Choosing{Least: 2, Most: 40}},
+			}},
 		ws.Given{Term: "from side stated", Name: "distance of the first hole from the side", From: []string{"holes.from_side"}, Choice: &ws.Choosing{Low: in(8), High: in(16 * 8), Usual: []string{"1 in", "1 1/2 in", "2 in", "3 in", "4 in", "2.5 cm", "4 cm", "5 cm", "7.5 cm", "10 cm"}}},
 		ws.Given{Term: "hole spacing stated", From: []string{"holes.spacing"}},
 		ws.Given{Term: "hook thickness", From: []string{"holes.hook"}, Choice: &ws.Choosing{Low: in(1), High: in(16)}},
@@ -49,7 +48,7 @@ func holes(k *ws.Kind, over, instead, when, source string) {
 		ws.Step{Term: string(ws.HoleInset), Work: insetPast, Reads: []string{"from side", "from side stated", "hole width"}},
 		ws.Step{Term: "hole span", When: "from side", Formula: "{hole width} - 2 × {from side}", Hidden: true, Positive: true},
 		ws.Step{Term: string(ws.HoleCount), Ends: true, When: "hole span, holes stated", Sort: ws.Count,
-			Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Holes.Count, ws.CountOf) }, Reads: []string{"holes stated"}},
+			Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Holes.Count, ws.CountOf) }, Reads: []string{"holes stated"}, Belief: true, Free: true},
 		ws.Step{Term: string(ws.HoleCount), Ends: true, When: "hole span", Sort: ws.Count, Work: holeCount, Reads: []string{"hole width", "from side", "hole spacing stated"}})
 	spacing := func(when, formula string) ws.Step {
 		return ws.Step{Term: string(ws.HoleSpacing), When: when, Formula: "(" + formula + ") ÷ ({holes} - 1)", Source: source}

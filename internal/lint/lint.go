@@ -20,6 +20,7 @@ import (
 	"slices"
 	"sync"
 
+	"cutgate/internal/diagnose"
 	"cutgate/internal/finding"
 	"cutgate/internal/house"
 	"cutgate/internal/load"
@@ -154,6 +155,7 @@ func (c *Checker) order(o *order.Order) (res Result) {
 		}
 	}()
 	res.Sheet = worksheet.Work(o, c.Tables, goods.All())
+	diagnose.Order(res.Sheet)
 	pass = rule.NewPass(res.Sheet)
 	for i := range c.steps {
 		if s := &c.steps[i]; o.Root != nil || s.form {

@@ -155,6 +155,9 @@ func (p *Pass) ReportWrong(w *worksheet.Wrong, message, title string) {
 	}
 	if len(edits) > 0 {
 		f.Fixes = []finding.Fix{{Title: title, Sureness: finding.Certain, Edits: edits}}
+		if w.Likely {
+			f.Fixes[0].Sureness = finding.Likely
+		}
 	}
 	p.Report(f)
 }

@@ -69,8 +69,8 @@ func (w *worker) compareCuts(it *Item, p *Piece) {
 		if p.decl.LengthAsRight != nil {
 			long = p.decl.LengthAsRight(it)
 		}
-		w.compareCut(it, p, c.Width.Node, LengthOf(c.Width.Value), c.Width.Set, p.Width, p.decl.width, wide, Size)
-		w.compareCut(it, p, c.Length.Node, LengthOf(c.Length.Value), c.Length.Set, p.Length, p.decl.length, long, Run)
+		w.compareCut(it, i, p, c.Width.Node, LengthOf(c.Width.Value), c.Width.Set, p.Width, p.decl.width, wide, Size)
+		w.compareCut(it, i, p, c.Length.Node, LengthOf(c.Length.Value), c.Length.Set, p.Length, p.decl.length, long, Run)
 		count, slot := p.Count, p.decl.count
 		switch {
 		case p.half == nil:
@@ -79,17 +79,17 @@ func (w *worker) compareCuts(it *Item, p *Piece) {
 		default:
 			count, slot = p.whole, p.decl.whole
 		}
-		w.compareCut(it, p, c.Count.Node, CountOf(c.Count.Value), c.Count.Set, count, slot, nil, Counted)
+		w.compareCut(it, i, p, c.Count.Node, CountOf(c.Count.Value), c.Count.Set, count, slot, nil, Counted)
 	}
 }
 
-func (w *worker) compareCut(it *Item, p *Piece, n *order.Node, stated Value, set bool, q *Quantity, slot int, or []length.Length, hand Hand) {
+func (w *worker) compareCut(it *Item, i int, p *Piece, n *order.Node, stated Value, set bool, q *Quantity, slot int, or []length.Length, hand Hand) {
 	if !set || n == nil || q == nil {
 		return
 	}
 	w.Stated = append(w.Stated, Stated{
 		Quantity: q, Node: n, Value: stated, Agrees: w.agree(stated, q.Value, n, or, hand), Doubtful: it.cells[slot].doubtful,
-		Slot: Slot{Item: it.Index, Term: slot}, piece: p,
+		Slot: Slot{Item: it.Index, Term: slot}, piece: p, cut: i,
 	})
 }
 

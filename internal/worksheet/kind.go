@@ -21,6 +21,7 @@ type Kind struct {
 	Outcomes []Outcome
 	Pieces   []Piecing
 	Slips    []Slipping
+	Unlikely []Unlikely
 	// Finish settles positions along an edge, when everything is worked.
 	Finish func(*Item)
 }
@@ -70,6 +71,7 @@ type Step struct {
 	Round   length.Rounding
 	Source  string
 	Belief  bool // what Work takes is a stated outcome, believed to be the maker's choice
+	Free    bool // it is believed as a matter of course
 	Own     bool // what Work takes is the choice itself: there is nothing to compare it with
 
 	Hidden   bool // on the way only: it is not reported
@@ -113,6 +115,15 @@ type Piecing struct {
 	Whole, Half                 string // terms for the counts where the order's cuts name whole and half widths; "" where they may not
 	Spare                       string // the term for what the repeat leaves of each; "" for none
 	WidthAsRight, LengthAsRight func(*Item) []length.Length
+}
+
+// An Unlikely is something that may be so, but seldom is: evidence where it has to be
+// found which stated value is wrong. Cost is in hundredths of a natural logarithm of
+// odds.
+type Unlikely struct {
+	What string
+	Cost int
+	Is   func(*Item) bool
 }
 
 // A Slipping is a slip in a step's own arithmetic: the wrong number that it gives.

@@ -73,6 +73,39 @@ func (s *Sheet) soldIn(c *Cloth, l length.Length) length.Style {
 	return style
 }
 
+// read is a text as it would be read at n, as a value of a sort.
+func (s *Sheet) read(n *order.Node, text string, sort Sort) (v Value, ok bool) {
+	var err error
+	v.Sort = sort
+	switch sort {
+	case Length:
+		var l length.Length
+		l, _, err = length.Parse(text, s.bare(n))
+		v.N = int64(l)
+	case Ratio:
+		v.R, err = length.ParseRatio(text)
+	case Percent:
+		v.R, err = length.ParsePercent(text)
+	case Count:
+		v.N, err = strconv.ParseInt(text, 10, 64)
+	case Mass:
+		var m mass.Mass
+		m, _, err = mass.ParseMass(text)
+		v.N = int64(m)
+	case Areal:
+		var m mass.Areal
+		m, _, err = mass.ParseAreal(text)
+		v.N = int64(m)
+	case Linear:
+		var m mass.Linear
+		m, _, err = mass.ParseLinear(text)
+		v.N = int64(m)
+	default:
+		return v, false
+	}
+	return v, err == nil
+}
+
 // Print writes v in the manner that n is written in.
 func (s *Sheet) Print(n *order.Node, v Value, r length.Rounding) string {
 	switch v.Sort {
@@ -85,8 +118,14 @@ func (s *Sheet) Print(n *order.Node, v Value, r length.Rounding) string {
 			m = significant(m)
 		}
 		return style.PrintMass(m)
+	case Areal:
+		return n.MassStyle().PrintAreal(mass.Areal(v.N))
+	case Linear:
+		return n.MassStyle().PrintLinear(mass.Linear(v.N))
 	case Ratio:
 		return ratioLike(n.Text, v.R)
+	case Percent:
+		return ratioLike(n.Text, v.R.Mul(length.NewRatio(100, 1))) + strings.TrimLeft(n.Text, "0123456789.,/ ")
 	case Dots:
 		return s.heatLike(n.Text, v)
 	case Count:
@@ -94,6 +133,9 @@ func (s *Sheet) Print(n *order.Node, v Value, r length.Rounding) string {
 	}
 	return v.Format(s.Unit, r)
 }
+
+// StyleAt is the manner in which a length is written at n.
+func (s *Sheet) StyleAt(n *order.Node) length.Style { return s.lengthStyle(n) }
 
 func (s *Sheet) lengthStyle(n *order.Node) length.Style {
 	unit := s.bare(n)

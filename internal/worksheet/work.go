@@ -1,6 +1,7 @@
 package worksheet
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -22,6 +23,11 @@ func Work(o *order.Order, t *trade.Tables, kinds *Kinds) *Sheet {
 type Trial struct {
 	Forced    []Forced // what is taken as stated, right or wrong
 	Withdrawn []Slot   // beliefs that are taken back
+	Full      bool     // with the texts of the workings
+	// Base is another working out of the order. From it are taken the items that
+	// Same holds of: nothing that they are worked from was changed.
+	Base *Sheet
+	Same func(item int) bool
 }
 
 // A Forced is a term that stands as stated.
@@ -37,17 +43,21 @@ type Slot struct {
 	Term  int
 }
 
-// Try works out an order without the texts of its workings. Choices are changed in
-// the order itself, by whoever tries.
+// Try works out an order with what a trial changes. Choices are changed in the order
+// itself, by whoever tries.
 func Try(o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial) *Sheet {
-	return work(o, t, kinds, trial)
+	s := work(o, t, kinds, trial)
+	if trial.Base != nil {
+		s.commas = trial.Base.commas
+	}
+	return s
 }
 
 func work(o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial) *Sheet {
 	s := &Sheet{Order: o, Tables: t, Kinds: kinds, Unit: unitOf(o)}
 	n := len(o.Items) // what an order of n items needs, as a rule
 	w := &worker{Sheet: s, trial: trial, slab: make([]Quantity, 0, 30*n+4)}
-	if trial == nil {
+	if !w.lean() {
 		w.terms = make([]Term, 0, 64*n+8)
 		s.All = make([]*Quantity, 0, 30*n+4)
 	}
@@ -56,6 +66,10 @@ func work(o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial) *Sheet {
 	s.Items = make([]Item, len(o.Items))
 	for i := range o.Items {
 		w.item = i
+		if w.lean() && trial.Base != nil && trial.Same != nil && trial.Same(i) {
+			w.takeItem(&s.Items[i], &trial.Base.Items[i])
+			continue
+		}
 		w.workItem(&s.Items[i])
 	}
 	w.item = -1
@@ -87,7 +101,7 @@ type worker struct {
 }
 
 // lean reports whether nobody will read the workings.
-func (w *worker) lean() bool { return w.trial != nil }
+func (w *worker) lean() bool { return w.trial != nil && !w.trial.Full }
 
 // put adds a quantity to the sheet. The terms stand in the order of the
 // formula's braces.
@@ -165,6 +179,29 @@ func (w *worker) workItem(it *Item) {
 		k.Finish(it)
 	}
 	w.compareItem(it)
+}
+
+// takeItem takes an item as it was worked out before.
+func (w *worker) takeItem(it, from *Item) {
+	*it = *from
+	it.Sheet = w.Sheet
+	it.roles = make([]*Cloth, len(from.roles))
+	for i, c := range from.roles {
+		if c != nil {
+			it.roles[i] = &w.Cloths[c.index]
+		}
+	}
+	it.Face = it.roles[0]
+	it.Pieces = slices.Clone(from.Pieces)
+	for i := range it.Pieces {
+		it.Pieces[i].Cloth = it.roles[it.Pieces[i].decl.role]
+	}
+	w.give(it)
+	for _, of := range w.trial.Base.Stated {
+		if of.Slot.Item == it.Index {
+			w.Stated = append(w.Stated, of)
+		}
+	}
 }
 
 // take reads a given term from the form.

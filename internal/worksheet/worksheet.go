@@ -17,6 +17,8 @@
 package worksheet
 
 import (
+	"strings"
+
 	"cutgate/internal/length"
 	"cutgate/internal/order"
 	"cutgate/internal/source"
@@ -55,6 +57,7 @@ type Stated struct {
 	Slot     Slot // which it is of its item or its cloth
 
 	piece *Piece
+	cut   int // of the order's, which states it
 }
 
 // A Wrong is a stated outcome that disagrees with what was worked out.
@@ -67,8 +70,8 @@ type Wrong struct {
 	Slip      *Slip  // nil where no known slip explains it
 	Also      []Also // further places that are wrong with it
 	Short     bool   // the stated value is less than it should be
+	Likely    bool   // it is not certain enough to be corrected unasked
 
-	right Value // what Corrected says
 	piece *Piece
 }
 
@@ -103,9 +106,30 @@ type Misread struct {
 	At        source.Range
 	Node      *order.Node
 	Stated    Value
-	Corrected string  // in the person's own way of writing
-	Slip      *Slip   // nil where no known slip explains it
-	Agree     []Wrong // the outcomes that then agree
+	Corrected string      // in the person's own way of writing
+	Slip      *Slip       // nil where no known slip explains it
+	Agree     []Wrong     // the outcomes that then agree
+	With      *order.Node // the choice that it was swapped with; nil where it was not
+	Units     bool        // it is the order's units
+	FarAhead  bool        // no other reading comes near: what a client ordered may then be changed on request
+}
+
+// A Disagreement is stated values that don't go together and can be read in
+// several ways.
+type Disagreement struct {
+	Readings []Reading // the likeliest first
+}
+
+// A Reading is one way to make stated values agree: what would have to be written.
+type Reading struct{ Writes []Write }
+
+// A Write is another text for one field.
+type Write struct {
+	Name    string
+	Node    *order.Node
+	Text    string
+	Slip    *Slip
+	Follows bool // it was worked on from another one
 }
 
 // A Sheet is an order worked out. It is complete as far as the order goes: a
@@ -121,6 +145,8 @@ type Sheet struct {
 	Stated  []Stated    // outcomes that the order states
 	Wrong   []Wrong     // stated outcomes that no misread choice explains, in the order of the form
 	Misread []Misread
+
+	Disagreements []Disagreement
 
 	commas bool // it is a table whose numbers have decimal commas
 }
@@ -218,9 +244,18 @@ func (s *Sheet) Wrongs(name Name) []*Wrong {
 	return list
 }
 
-// Doubted reports whether n is a choice that was found to be misread, so that
-// what is odd about it has been said.
+// Doubted reports whether n is a choice that was found to be misread, or one that may
+// be, so that what is odd about it has been said.
 func (s *Sheet) Doubted(n *order.Node) bool {
+	for _, d := range s.Disagreements {
+		for _, r := range d.Readings {
+			for _, w := range r.Writes {
+				if n != nil && w.Node == n {
+					return true
+				}
+			}
+		}
+	}
 	for i := range s.Misread {
 		if n != nil && s.Misread[i].Node == n {
 			return true
@@ -231,11 +266,41 @@ func (s *Sheet) Doubted(n *order.Node) bool {
 
 // Unsettled reports whether a choice was found to be in doubt, so that what is worked
 // from it would fit one reading of the order and not the other.
-func (s *Sheet) Unsettled() bool { return len(s.Misread) > 0 }
+func (s *Sheet) Unsettled() bool { return len(s.Misread) > 0 || len(s.Disagreements) > 0 }
 
 // Doubtful reports whether what is cut of the cloth rests on a choice that could not
 // be read.
 func (c *Cloth) Doubtful() bool { return c.unread }
+
+// Keep takes from another sheet of the same order what no working out gives.
+func (s *Sheet) Keep(from *Sheet) { s.commas = from.commas }
+
+// Rebase makes the items say that they stand on this sheet, after it was copied.
+func (s *Sheet) Rebase() {
+	for i := range s.Items {
+		s.Items[i].Sheet = s
+	}
+}
+
+// WrongOf is a stated outcome as one that is wrong, with the right value as the
+// person would have written it.
+func (s *Sheet) WrongOf(of *Stated, slip *Slip) Wrong {
+	right := of.Quantity.Value
+	w := Wrong{Quantity: of.Quantity, At: of.Node.At, Node: of.Node, Stated: of.Value, Slip: slip, Short: less(of.Value, right), piece: of.piece}
+	if right.Sort != Length || right.N > 0 { // nothing can be cut to less
+		w.Corrected = s.Print(of.Node, right, of.Quantity.Round)
+	}
+	return w
+}
+
+// Called is what messages call the quantity: with its piece, where the name does not
+// say it.
+func (q *Quantity) Called() string {
+	if q.Of != "" && q.Item >= 0 && !strings.Contains(string(q.Name), q.Of) {
+		return string(q.Name) + " of the " + q.Of
+	}
+	return string(q.Name)
+}
 
 // Cloth returns the cloth of that name, or nil.
 func (s *Sheet) Cloth(name string) *Cloth {

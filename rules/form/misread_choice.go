@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/worksheet"
 )
@@ -43,13 +44,17 @@ common practice, no source
 }
 
 func runMisreadChoice(p *rule.Pass) {
+	done := map[*order.Node]bool{}
 	for i := range p.Sheet.Misread {
 		m := &p.Sheet.Misread[i]
+		if done[m.Node] {
+			continue
+		}
 		var names []string
 		f := finding.Finding{At: m.At, Stated: m.Node.Text, Corrected: m.Corrected, Slip: m.Slip.String()}
 		for k := range m.Agree {
 			a := &m.Agree[k]
-			if name := outcome(a); !slices.Contains(names, name) {
+			if name := a.Quantity.Called(); !slices.Contains(names, name) {
 				names = append(names, name)
 			}
 			f.Related = append(f.Related, finding.Related{Range: a.At, Message: "right for " + m.Corrected})
@@ -60,18 +65,39 @@ func runMisreadChoice(p *rule.Pass) {
 		}
 		f.Message = fmt.Sprintf("The %s says %s, but %s %s %s: is that what is meant?",
 			m.Name, m.Node.Text, list(names, len(m.Agree)), verb, m.Corrected)
-		f.Fixes = p.Likely(m.Node, m.Corrected, fmt.Sprintf("Make the %s %s", m.Name, m.Corrected))
+		title := fmt.Sprintf("Make the %s %s", m.Name, m.Corrected)
+		var edits []finding.Edit
+		if p.Editable(m.Node) {
+			edits = append(edits, p.Set(m.Node, m.Corrected))
+		}
+		if with := swappedWith(p, m); with != nil {
+			done[with.Node] = true
+			f.Message = fmt.Sprintf("The %s says %s and the %s %s, but %s %s them the other way round: were they swapped?",
+				m.Name, m.Node.Text, with.Name, with.Node.Text, list(names, len(m.Agree)), verb)
+			title = fmt.Sprintf("Swap the %s and the %s", m.Name, with.Name)
+			f.Related = append(f.Related, finding.Related{Range: with.At, Message: "swapped with it: should be " + with.Corrected})
+			if p.Editable(with.Node) {
+				edits = append(edits, p.Set(with.Node, with.Corrected))
+			}
+		}
+		if len(edits) > 0 {
+			f.Fixes = []finding.Fix{{Title: title, Sureness: finding.Shown, Edits: edits}}
+			if m.FarAhead {
+				f.Fixes[0].Sureness = finding.Likely
+			}
+		}
 		p.Report(f)
 	}
 }
 
-// outcome is what an outcome that agrees is called.
-func outcome(w *worksheet.Wrong) string {
-	name := string(w.Quantity.Name)
-	if of := w.Quantity.Of; of != "" && w.Quantity.Item >= 0 && !strings.Contains(name, of) {
-		name += " of the " + of
+// swappedWith is the choice that a choice was swapped with; nil where it was not.
+func swappedWith(p *rule.Pass, m *worksheet.Misread) *worksheet.Misread {
+	for i := range p.Sheet.Misread {
+		if x := &p.Sheet.Misread[i]; m.With != nil && x.Node == m.With {
+			return x
+		}
 	}
-	return name
+	return nil
 }
 
 // list names the outcomes; where all have one name it says how many they are.

@@ -26,6 +26,7 @@ func Rules() []*rule.Rule {
 		unknownCloth,
 		pieceOutOfPlace,
 		misreadChoice,
+	valuesDisagree,
 		duplicateID,
 		kindNotWorked,
 	}
