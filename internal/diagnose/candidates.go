@@ -3,6 +3,8 @@ package diagnose
 import (
 	"math"
 	"reflect"
+	"slices"
+	"strings"
 
 	"cutgate/internal/length"
 	"cutgate/internal/order"
@@ -23,8 +25,9 @@ func (p *problem) candidates(h hypothesis, choice int, wrong []int) (list []edit
 		base += 0.5
 	}
 	best := map[worksheet.Value]int{}
+	var near func(x float64) bool // whether a value may make an outcome right; nil where any may
 	add := func(v worksheet.Value) {
-		if !sensible(c, v) || same(v, c.Value) {
+		if !sensible(c, v) || same(v, c.Value) || near != nil && !near(number(v)) {
 			return
 		}
 		b, ok := w.blunder(c.Value, v)
@@ -40,6 +43,35 @@ func (p *problem) candidates(h hypothesis, choice int, wrong []int) (list []edit
 			list = append(list, e)
 		} else if e.cost < list[at].cost {
 			list[at] = e
+		}
+	}
+	if c.Value.Sort != worksheet.Count {
+		moved, stepped := false, false
+		var roots []root
+		for _, o := range wrong {
+			if !p.base.Moves(c, &p.outs[o]) {
+				continue
+			}
+			r, how := p.solve(h, choice, o)
+			switch how {
+			case still:
+				continue
+			case inSteps:
+				stepped = true
+			default:
+				roots = append(roots, r)
+				p.snapped(c, r.x, add)
+			}
+			moved = true
+			p.repeats(c, o, add)
+		}
+		if !moved {
+			return nil
+		}
+		if !stepped {
+			near = func(x float64) bool {
+				return slices.ContainsFunc(roots, func(r root) bool { return math.Abs(x-r.x) <= r.slack })
+			}
 		}
 	}
 	read := func(text string) {
@@ -58,17 +90,11 @@ func (p *problem) candidates(h hypothesis, choice int, wrong []int) (list []edit
 		for n := c.Least; n <= c.Most; n++ {
 			add(worksheet.CountOf(n))
 		}
-		return list
 	case worksheet.Length:
 		p.lengths(c, w, add)
 	default:
 		for _, f := range []float64{10, 0.1, 2, 0.5, 100, 0.01} {
 			add(scaled(c.Value, f))
-		}
-	}
-	for _, o := range wrong {
-		if p.base.Moves(c, &p.outs[o]) {
-			p.backward(h, choice, o, add)
 		}
 	}
 	return list
@@ -146,24 +172,33 @@ func (p *problem) hems(c *worksheet.Choice) (list []length.Length) {
 	}
 	for _, i := range c.Items {
 		it := &p.base.Items[i]
-		for _, h := range []worksheet.Hem{it.Top, it.Bottom, it.Sides} {
-			if h.Takes > 0 {
-				list = append(list, h.Takes, 2*h.Takes)
-			}
+		if strings.Contains(c.Term, "width") {
+			list = append(list, it.Sides.Takes, 2*it.Sides.Takes)
+		} else {
+			list = append(list, it.Top.Takes, it.Bottom.Takes, it.Top.Takes+it.Bottom.Takes)
 		}
-		list = append(list, it.Top.Takes+it.Bottom.Takes)
 	}
-	return list
+	return slices.DeleteFunc(list, func(l length.Length) bool { return l <= 0 })
 }
 
-// backward finds the values of a choice that would make a contradicted outcome right,
-// by the secant.
-func (p *problem) backward(h hypothesis, choice, out int, add func(worksheet.Value)) {
+// A root is a value of a choice that makes an outcome what is stated, and how far off
+// it another may be that does so as well, as people round.
+type root struct{ x, slack float64 }
+
+// How an outcome goes with a choice.
+type motion uint8
+
+const (
+	still   motion = iota // not at all
+	inSteps               // by leaps: whole repeats, whole widths
+	smooth
+)
+
+// solve finds the value of a choice that would make a contradicted outcome right, by
+// the secant.
+func (p *problem) solve(h hypothesis, choice, out int) (root, motion) {
 	c := &p.choices[choice]
 	of := &p.outs[out]
-	if of.Value.Sort == worksheet.Count || of.Value.Sort == worksheet.Dots {
-		return
-	}
 	at := func(x float64) (float64, bool) {
 		v := c.Value
 		if v.Sort == worksheet.Ratio || v.Sort == worksheet.Percent {
@@ -171,14 +206,12 @@ func (p *problem) backward(h hypothesis, choice, out int, add func(worksheet.Val
 		} else {
 			v.N = int64(math.Round(x))
 		}
-		if !sensible(c, v) {
+		if !sensible(c, v) || p.runs > mostRuns {
 			return 0, false
 		}
 		next := hypothesis{edits: append(append([]edit(nil), h.edits...), edit{choice: choice, value: v}), withdrawn: h.withdrawn}
-		if p.runs > mostRuns {
-			return 0, false
-		}
 		t := p.try(&next, nil)
+		defer p.scratch.Release(t.sheet)
 		if t.at[out] == nil {
 			return 0, false
 		}
@@ -187,35 +220,57 @@ func (p *problem) backward(h hypothesis, choice, out int, add func(worksheet.Val
 	x0 := number(c.Value)
 	y0, ok := at(x0)
 	if !ok {
-		return
+		return root{}, inSteps
 	}
-	step := x0 * 0.05
-	if c.Value.Sort == worksheet.Length {
-		step = float64(length.Centimetre)
-	}
-	x1 := x0 + step
-	for range 4 {
-		y1, ok := at(x1)
-		if !ok || y1 == y0 {
-			break
-		}
-		x2 := x1 - y1*(x1-x0)/(y1-y0)
-		if math.IsNaN(x2) || x2 <= 0 || x2 > 1e13 {
-			break
-		}
-		x0, y0, x1 = x1, y1, x2
-		p.snapped(c, x2, add)
-		if math.Abs(x1-x0) < 1e3 && c.Value.Sort == worksheet.Length {
-			break
-		}
-	}
-	// Whole repeats are steps, which the secant does not find.
-	if c.Value.Sort == worksheet.Length && of.Value.Sort == worksheet.Length {
-		if contains([]string{"face repeat", "lining repeat", "interlining repeat"}, c.Term) {
-			for n := int64(1); n <= 20; n++ {
-				p.snapped(c, float64(of.Value.N)/float64(n), add)
+	step := x0 * 0.03
+	y1, ok := at(x0 + step)
+	if !ok || y1 == y0 {
+		for _, f := range []float64{3, 1 / 3.0} {
+			if y, ok := at(x0 * f); !ok || y != y0 {
+				return root{}, inSteps
 			}
 		}
+		return root{}, still
+	}
+	if s := of.Value.Sort; s == worksheet.Count || s == worksheet.Ratio || s == worksheet.Dots || of.Slot.Item < 0 {
+		return root{}, inSteps
+	}
+	x1 := x0 + step
+	for range 5 {
+		x2 := x1 - y1*(x1-x0)/(y1-y0)
+		if math.IsNaN(x2) || x2 <= 0 || x2 > 1e13 {
+			return root{}, still // no value makes it right
+		}
+		slope := math.Abs((y1 - y0) / (x1 - x0))
+		x0, y0, x1 = x1, y1, x2
+		if y1, ok = at(x1); !ok || y1 == y0 {
+			return root{}, inSteps
+		}
+		slack := 1.6e6 // a step of the outcome, and of rounding by hand
+		if of.Value.Sort == worksheet.Length {
+			slack += 3.2e6
+		} else {
+			slack = 0.06 * math.Abs(number(of.Value))
+		}
+		if math.Abs(y1) < slack {
+			r := root{x1, slack/slope + math.Abs(x1)*1e-4}
+			if c.Value.Sort == worksheet.Length {
+				r.slack += 1.6e6
+			}
+			return r, smooth
+		}
+	}
+	return root{}, inSteps
+}
+
+// repeats adds the repeats of which a stated cut is so many.
+func (p *problem) repeats(c *worksheet.Choice, out int, add func(worksheet.Value)) {
+	of := &p.outs[out]
+	if of.Value.Sort != worksheet.Length || !strings.HasSuffix(c.Term, " repeat") {
+		return
+	}
+	for n := int64(1); n <= 20; n++ {
+		p.snapped(c, float64(of.Value.N)/float64(n), add)
 	}
 }
 

@@ -187,13 +187,18 @@ func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
 		// It has to say otherwise what is open.
 		skips := slices.ContainsFunc(open, func(w write) bool { return !contains(p.writes(r), w) })
 		f := fieldsOf(mine)
-		if !skips || len(f) == 0 || slices.ContainsFunc(fields, func(had []int) bool { return slices.Equal(had, f) }) {
+		if !skips || len(f) == 0 || slices.ContainsFunc(fields, func(had []int) bool { return holdsAll(f, had) }) {
 			continue
 		}
 		group = append(group, r)
 		fields = append(fields, f)
 	}
 	v.unsettled = append(v.unsettled, group)
+}
+
+// holdsAll reports whether all of some fields are among others.
+func holdsAll(list, of []int) bool {
+	return !slices.ContainsFunc(of, func(x int) bool { return !contains(list, x) })
 }
 
 func fieldsOf(list []write) (f []int) {

@@ -41,6 +41,9 @@ func Order(s *worksheet.Sheet) {
 	}
 	p := newProblem(s)
 	p.search()
+	if Trace != nil {
+		Trace(p.runs, len(p.readings))
+	}
 	v := p.decide()
 	if v == nil {
 		return
@@ -68,8 +71,10 @@ func (p *problem) note(v *verdict) {
 	for _, i := range v.choices {
 		h.edits = append(h.edits, b.edits[i])
 	}
-	if len(v.unsettled) > 0 && len(v.choices) < len(b.edits) {
-		h.withdrawn = nil
+	if len(v.unsettled) > 0 { // what is not settled is shown as it stands
+		h.withdrawn = slices.DeleteFunc(slices.Clone(h.withdrawn), func(s worksheet.Slot) bool {
+			return !slices.ContainsFunc(append(slices.Clone(v.certain), v.probable...), func(k int) bool { return p.outs[b.mistakes[k].out].Slot == s })
+		})
 	}
 	var misread []worksheet.Misread
 	for k, i := range v.choices {
@@ -230,3 +235,6 @@ func (p *problem) noteUnsettled(v *verdict, group []*reading) {
 		p.sheet.Disagreements = append(p.sheet.Disagreements, d)
 	}
 }
+
+// Trace is told how many workings out and readings a search took; nil outside of measurements.
+var Trace func(runs, readings int)

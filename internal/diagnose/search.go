@@ -13,9 +13,10 @@ import (
 )
 
 const (
-	window   = 12.5  // a reading this much dearer than the cheapest counts no more
-	mostRuns = 6_000 // workings out for one order, so that a hostile one has an end
-	firsts   = 14    // single changes that second ones are tried on
+	windowOne  = 9.0   // a reading this much dearer than the cheapest counts no more, where one outcome is wrong
+	windowMore = 12.5  // and where several are
+	mostRuns   = 6_000 // workings out for one order, so that a hostile one has an end
+	firsts     = 14    // single changes that second ones are tried on
 )
 
 // A problem is an order in which stated outcomes disagree with what was worked out.
@@ -28,9 +29,11 @@ type problem struct {
 	choices []worksheet.Choice
 	priors  []float64 // of what is stated, by choice
 	runs    int
+	scratch worksheet.Scratch
 
 	readings map[string]*reading
 	low      float64 // the cheapest of them
+	window   float64 // a reading this much dearer than that counts no more
 }
 
 // An edit is another value of a choice.
@@ -48,6 +51,7 @@ type hypothesis struct {
 	withdrawn []worksheet.Slot
 	units     length.Unit
 	cost      float64
+	wrong     []int // what was contradicted without the last of the edits
 }
 
 // A mistake is a stated outcome that is wrong under a hypothesis.
@@ -77,7 +81,7 @@ type trial struct {
 }
 
 func newProblem(s *worksheet.Sheet) *problem {
-	p := &problem{sheet: s, readings: map[string]*reading{}, low: math.Inf(1)}
+	p := &problem{sheet: s, readings: map[string]*reading{}, low: math.Inf(1), window: windowMore}
 	o := *s.Order
 	o.Items, o.Cloths, o.Measured = slices.Clone(o.Items), slices.Clone(o.Cloths), slices.Clone(o.Measured)
 	p.order = &o
@@ -93,26 +97,19 @@ func newProblem(s *worksheet.Sheet) *problem {
 // try works the order out with a hypothesis.
 func (p *problem) try(h *hypothesis, forced []worksheet.Forced) *trial {
 	p.runs++
-	t := worksheet.Trial{Forced: forced, Withdrawn: h.withdrawn}
+	t := worksheet.Trial{Forced: forced, Withdrawn: h.withdrawn, Scratch: &p.scratch}
 	kept := make([]worksheet.Value, len(h.edits))
-	var touched []int
 	for i, e := range h.edits {
 		c := &p.choices[e.choice]
 		kept[i] = c.Value
 		c.Take(e.value)
-		touched = append(touched, c.Items...)
-	}
-	for _, f := range forced {
-		touched = append(touched, f.Slot.Item)
-	}
-	for _, w := range h.withdrawn {
-		touched = append(touched, w.Item)
+		t.Changed = append(t.Changed, c)
 	}
 	o := p.order
 	if h.units != length.NoUnit {
 		o = reread(p.sheet.Order, h.units)
 	} else {
-		t.Base, t.Same = p.base, func(item int) bool { return !contains(touched, item) }
+		t.Base = p.base
 	}
 	out := &trial{sheet: worksheet.Try(o, p.sheet.Tables, p.sheet.Kinds, &t), at: make([]*worksheet.Stated, len(p.outs))}
 	for i := range h.edits {
@@ -141,7 +138,11 @@ func (t *trial) differs() (list []int) {
 // exercises where something that rests on it is contradicted.
 func (p *problem) consider(h hypothesis) {
 	t := p.score(h)
-	if t == nil || len(h.withdrawn) > 1 || h.units != length.NoUnit {
+	if t == nil {
+		return
+	}
+	defer p.scratch.Release(t.sheet)
+	if len(h.withdrawn) > 1 || h.units != length.NoUnit {
 		return
 	}
 	wrong := t.differs()
@@ -161,7 +162,7 @@ func (p *problem) consider(h hypothesis) {
 // score works a hypothesis out and keeps what it costs in all, unless it is too dear
 // to count.
 func (p *problem) score(h hypothesis) *trial {
-	if p.runs > mostRuns || h.cost > p.low+window {
+	if p.runs > mostRuns || h.cost > p.low+p.window {
 		return nil
 	}
 	t := p.try(&h, nil)
@@ -198,6 +199,9 @@ func (p *problem) score(h hypothesis) *trial {
 	for i := range t.sheet.Items {
 		r.total += float64(t.sheet.Soft(i)) / 100
 	}
+	if len(h.wrong) > 0 && !slices.ContainsFunc(h.wrong, func(i int) bool { return !contains(wrong, i) }) {
+		return t // nothing is gained by the last change
+	}
 	// At the least, each that rests on no other costs a slip and the rest follow.
 	least := r.total
 	for _, i := range wrong {
@@ -210,11 +214,11 @@ func (p *problem) score(h hypothesis) *trial {
 	if len(wrong) > 1 {
 		least -= baseOutcome + arithmetic - 3
 	}
-	if least > p.low+window {
+	if least > p.low+p.window {
 		return t
 	}
 	p.blame(t, r, wrong)
-	if r.total > p.low+window {
+	if r.total > p.low+p.window {
 		return t
 	}
 	r.key = p.keyOf(r)
@@ -257,6 +261,11 @@ func (p *problem) blame(t *trial, r *reading, wrong []int) {
 					r.total += baseOutcome + swapped.cost - had.cost
 					had.cost, had.slip, had.swapped = baseOutcome+swapped.cost, s, len(r.mistakes)
 					m.cost, m.slip, m.swapped, m.follows = 0, s, k, k
+					if t.at[i].Node.At.Start < of.Node.At.Start { // it is told where the first of them stands
+						had.cost, m.cost = m.cost, had.cost
+						had.follows, m.follows = len(r.mistakes), -1
+						r.total -= m.cost // which is added below
+					}
 				}
 			}
 			r.total += m.cost
@@ -290,6 +299,7 @@ func (p *problem) blame(t *trial, r *reading, wrong []int) {
 			r.mistakes = append(r.mistakes, m)
 			return true
 		})
+		p.scratch.Release(on.sheet)
 	}
 }
 
@@ -366,6 +376,9 @@ func (p *problem) search() {
 	if len(wrong) == 0 {
 		return
 	}
+	if len(wrong) == 1 {
+		p.window = windowOne
+	}
 	p.choices = p.base.Choices()
 	p.priors = make([]float64, len(p.choices))
 	for i := range p.choices {
@@ -410,17 +423,36 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 		if !slices.ContainsFunc(wrong, func(o int) bool { return p.base.Moves(c, &p.outs[o]) }) {
 			continue
 		}
-		list = append(list, p.candidates(h, i, wrong)...)
+		// What does not rest on it stays wrong.
+		left := 0.0
+		for _, o := range wrong {
+			if !p.base.Moves(c, &p.outs[o]) && !p.upstreamOf(o, wrong) {
+				left += baseOutcome + arithmetic - 2.6
+			}
+		}
+		if h.cost+baseChoice+left > p.low+p.window {
+			continue
+		}
+		for _, e := range p.candidates(h, i, wrong) {
+			if h.cost+e.cost+left <= p.low+p.window {
+				list = append(list, e)
+			}
+		}
 	}
 	slices.SortStableFunc(list, func(a, b edit) int { return cmp.Compare(a.cost, b.cost) })
 	for _, e := range list {
-		next := hypothesis{edits: append(slices.Clone(h.edits), e), withdrawn: h.withdrawn, cost: h.cost + e.cost}
-		if next.cost > p.low+window {
+		next := hypothesis{edits: append(slices.Clone(h.edits), e), withdrawn: h.withdrawn, cost: h.cost + e.cost, wrong: wrong}
+		if next.cost > p.low+p.window {
 			break
 		}
 		p.consider(next)
 	}
 	p.swaps(h, wrong)
+}
+
+// upstreamOf reports whether an outcome is worked from another of those.
+func (p *problem) upstreamOf(of int, among []int) bool {
+	return slices.ContainsFunc(among, func(on int) bool { return on != of && p.base.Rests(&p.outs[of], &p.outs[on]) })
 }
 
 // swaps tries two neighboring choices with each other's values.
@@ -445,7 +477,7 @@ func (p *problem) swaps(h hypothesis, wrong []int) {
 			cost := baseChoice + swapped.cost + p.priorChange(i, av) + p.priorChange(j, bv)
 			p.consider(hypothesis{
 				edits:     append(slices.Clone(h.edits), edit{i, av, cost, swapped}, edit{j, bv, 0, swapped}),
-				withdrawn: h.withdrawn, cost: h.cost + cost,
+				withdrawn: h.withdrawn, cost: h.cost + cost, wrong: wrong,
 			})
 		}
 	}
@@ -467,7 +499,7 @@ func (p *problem) pairs() {
 		if r.units != length.NoUnit || len(r.edits) != 1 || len(r.mistakes) == 0 {
 			continue
 		}
-		if n++; n > firsts || r.cost+baseChoice > p.low+window {
+		if n++; n > firsts || r.cost+baseChoice > p.low+p.window {
 			break
 		}
 		var wrong []int
@@ -491,7 +523,7 @@ func (p *problem) own(r *reading) (n int) {
 // sorted are the readings that count, the cheapest first.
 func (p *problem) sorted() (list []*reading) {
 	for _, r := range p.readings {
-		if r.total <= p.low+window {
+		if r.total <= p.low+p.window {
 			list = append(list, r)
 		}
 	}

@@ -120,7 +120,7 @@ func (w *writer) times(stated, right worksheet.Value, f float64) bool {
 	if r := a / (b * f); math.Abs(r-1) < 0.001 || stated.Sort == worksheet.Mass && math.Abs(r-1) < 0.02 {
 		return true
 	}
-	if stated.Sort != worksheet.Length {
+	if r := a / (b * f); stated.Sort != worksheet.Length || math.Abs(r-1) > 0.04 && math.Abs(a-b*f) > 3e6 {
 		return false
 	}
 	// Worked on from the right value as it was printed, or printed afterwards.

@@ -19,7 +19,7 @@ type Choice struct {
 	Value Value
 
 	leaf  any
-	slots []int // by Items: the term of each
+	cones [][]bool // by Items: what rests on it
 }
 
 // Choices are the choices that the order states, item by item, in the order of the
@@ -39,7 +39,7 @@ func (s *Sheet) Choices() (list []Choice) {
 			}
 			if k, ok := at[n]; ok {
 				if c := &list[k]; !slices.Contains(c.Items, i) {
-					c.Items, c.slots = append(c.Items, i), append(c.slots, g.slot)
+					c.Items, c.cones = append(c.Items, i), append(c.cones, g.cone)
 				}
 				continue
 			}
@@ -50,7 +50,7 @@ func (s *Sheet) Choices() (list []Choice) {
 			}
 			v, _, _ := statedOf(leaf)
 			v.Sort = g.Sort
-			list = append(list, Choice{Choosing: g.Choice, Name: name, Term: g.Term, Items: []int{i}, Cloth: cloth, Node: n, Value: v, leaf: leaf, slots: []int{g.slot}})
+			list = append(list, Choice{Choosing: g.Choice, Name: name, Term: g.Term, Items: []int{i}, Cloth: cloth, Node: n, Value: v, leaf: leaf, cones: [][]bool{g.cone}})
 		}
 	}
 	return list
@@ -94,14 +94,26 @@ func setMass[T ~int64](to *T, v Value) { *to = T(v.N) }
 // Moves reports whether a stated outcome rests on a choice.
 func (s *Sheet) Moves(c *Choice, of *Stated) bool {
 	for i, item := range c.Items {
-		if of.Slot.Item == item && slices.Contains(s.Items[item].kind.below[c.slots[i]], of.Slot.Term) {
+		cone := c.cones[i]
+		if of.Slot.Item == item && cone[of.Slot.Term] {
 			return true
 		}
-		if of.Slot.Item < 0 && s.goesInto(item, of.Slot.Cloth, s.Items[item].kind.below[c.slots[i]]) {
+		if of.Slot.Item < 0 && s.goesInto(item, of.Slot.Cloth, func(term int) bool { return cone[term] }) {
 			return true
 		}
 	}
-	return false
+	return of.Slot.Item < 0 && (c.Term == "quantity" || c.Term == "sold by")
+}
+
+// Cone adds to a mask what of an item rests on a choice.
+func (c *Choice) Cone(item int, mask []bool) {
+	for i, it := range c.Items {
+		if it == item {
+			for slot, is := range c.cones[i] {
+				mask[slot] = mask[slot] || is
+			}
+		}
+	}
 }
 
 // Rests reports whether one stated outcome is worked from another.
@@ -110,19 +122,25 @@ func (s *Sheet) Rests(of, on *Stated) bool {
 	case on.Slot.Item < 0:
 		return false
 	case of.Slot.Item < 0:
-		return s.goesInto(on.Slot.Item, of.Slot.Cloth, s.Items[on.Slot.Item].kind.below[on.Slot.Term])
+		return s.goesInto(on.Slot.Item, of.Slot.Cloth, s.below(on.Slot))
 	}
 	return of.Slot.Item == on.Slot.Item && of.Slot.Term != on.Slot.Term && slices.Contains(s.Items[on.Slot.Item].kind.below[on.Slot.Term], of.Slot.Term)
 }
 
+// below reports of a term whether it is worked from another of the same item.
+func (s *Sheet) below(on Slot) func(term int) bool {
+	list := s.Items[on.Item].kind.below[on.Term]
+	return func(term int) bool { _, ok := slices.BinarySearch(list, term); return ok }
+}
+
 // goesInto reports whether one of some terms of an item is the size or the count of a
 // piece that is cut from a cloth.
-func (s *Sheet) goesInto(item, cloth int, terms []int) bool {
+func (s *Sheet) goesInto(item, cloth int, among func(term int) bool) bool {
 	it := &s.Items[item]
 	for i := range it.Pieces {
 		d := it.Pieces[i].decl
 		if c := it.Pieces[i].Cloth; c != nil && c.index == cloth &&
-			(slices.Contains(terms, d.width) || slices.Contains(terms, d.length) || slices.Contains(terms, d.count)) {
+			(among(d.width) || among(d.length) || among(d.count)) {
 			return true
 		}
 	}
@@ -152,8 +170,7 @@ func (s *Sheet) Beliefs() (list []Belief) {
 // BelowSlot reports whether a stated outcome is worked from a term of its item, or is
 // that term.
 func (s *Sheet) BelowSlot(of *Stated, on Slot) bool {
-	below := s.Items[on.Item].kind.below[on.Term]
-	return of.Slot.Item == on.Item && slices.Contains(below, of.Slot.Term) || of.Slot.Item < 0 && s.goesInto(on.Item, of.Slot.Cloth, below)
+	return of.Slot.Item == on.Item && s.below(on)(of.Slot.Term) || of.Slot.Item < 0 && s.goesInto(on.Item, of.Slot.Cloth, s.below(on))
 }
 
 // Swapped reports whether two stated outcomes are the width and the length of one

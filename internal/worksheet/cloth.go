@@ -138,10 +138,7 @@ func (w *worker) need(c *Cloth) {
 		src = "Sew Helpful, Half drop pattern repeat: a repeat more for positioning"
 	}
 	c.Needed = w.put(ClothNeeded, c.Name, LengthOf(total), length.Up, src, formula, terms...)
-	step := Or(c.Order.SoldBy, house.SellingMetric)
-	if !c.Order.SoldBy.Set && !w.Unit.Metric() {
-		step = house.SellingYards
-	}
+	step := w.soldBy(c)
 	if step <= 0 {
 		return
 	}
@@ -149,6 +146,14 @@ func (w *worker) need(c *Cloth) {
 	c.ToBuy = w.put(ClothToBuy, c.Name, LengthOf(buy), length.Up, "Cotswold Sewing School, Calculating fabric: up to what it is sold by",
 		"rounded up ({cloth needed} ÷ {sold by}) × {sold by}", Via(c.Needed), LengthTerm("sold by", step), LengthTerm("sold by", step))
 	w.compareOrdered(c)
+}
+
+// soldBy is the step that a cloth is sold by.
+func (s *Sheet) soldBy(c *Cloth) length.Length {
+	if !c.Order.SoldBy.Set && !s.Unit.Metric() {
+		return s.Tables.House.SellingYards
+	}
+	return Or(c.Order.SoldBy, s.Tables.House.SellingMetric)
 }
 
 // unread reports whether what is cut of a cloth, or how it is sold, could not be read.
@@ -305,11 +310,7 @@ func (s *Sheet) clothSlips(q *Quantity) (list []Slipped) {
 	if c == nil || c.Needed == nil {
 		return nil
 	}
-	needed := c.Needed.Value.Length()
-	step := q.Value.Length()
-	if t := q.Terms; len(t) > 0 {
-		step = t[len(t)-1].Value.Length()
-	}
+	needed, step := c.Needed.Value.Length(), s.soldBy(c)
 	up := func(l length.Length) Value { return LengthOf(step.Mul(length.CeilDiv(l, step))) }
 	list = append(list,
 		Slipped{Name: "it was rounded down to what the cloth is sold by", Value: LengthOf(step.Mul(length.FloorDiv(needed, step)))})

@@ -80,6 +80,7 @@ type given struct {
 	slot   int
 	fields []*field // of From, without those that are blocks
 	roles  []int    // of each of them; -1 for the item's own
+	cone   []bool   // by slot: what rests on the field that it is written in, by this term or another
 }
 
 // A step is all rows of one term.
@@ -533,6 +534,21 @@ func (k *kind) close() error {
 	}
 	for i := range k.below {
 		slices.Sort(k.below[i])
+	}
+	for i := range k.given {
+		g := &k.given[i]
+		if g.Choice == nil {
+			continue
+		}
+		g.cone = make([]bool, len(k.terms))
+		for j := range k.given {
+			o := &k.given[j]
+			if slices.ContainsFunc(g.From, func(f string) bool { return slices.ContainsFunc(o.From, func(b string) bool { return within(f, b) }) }) {
+				for _, slot := range k.below[o.slot] {
+					g.cone[slot] = true
+				}
+			}
+		}
 	}
 	return nil
 }

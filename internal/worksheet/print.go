@@ -138,6 +138,15 @@ func (s *Sheet) Print(n *order.Node, v Value, r length.Rounding) string {
 func (s *Sheet) StyleAt(n *order.Node) length.Style { return s.lengthStyle(n) }
 
 func (s *Sheet) lengthStyle(n *order.Node) length.Style {
+	if style, ok := s.styles[n]; ok {
+		return style
+	}
+	style := s.readStyle(n)
+	s.styles[n] = style
+	return style
+}
+
+func (s *Sheet) readStyle(n *order.Node) length.Style {
 	unit := s.bare(n)
 	if n != nil {
 		if _, style, err := length.Parse(n.Text, unit); err == nil {

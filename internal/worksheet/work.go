@@ -24,10 +24,65 @@ type Trial struct {
 	Forced    []Forced // what is taken as stated, right or wrong
 	Withdrawn []Slot   // beliefs that are taken back
 	Full      bool     // with the texts of the workings
-	// Base is another working out of the order. From it are taken the items that
-	// Same holds of: nothing that they are worked from was changed.
-	Base *Sheet
-	Same func(item int) bool
+	// Base is another working out of the order. From it is taken what nothing was
+	// changed of.
+	Base    *Sheet
+	Changed []*Choice
+	Scratch *Scratch // where cells are taken from
+}
+
+// A Scratch is memory for trials that are worked out one after the other.
+type Scratch struct{ free [][]cell }
+
+func (s *Scratch) get(n int) []cell {
+	for i := len(s.free) - 1; i >= 0; i-- {
+		if c := s.free[i]; len(c) == n {
+			s.free = slices.Delete(s.free, i, i+1)
+			return c
+		}
+	}
+	return make([]cell, n)
+}
+
+// Release gives back the memory of a trial that nobody reads any more.
+func (s *Scratch) Release(trial *Sheet) {
+	for i := range trial.Items {
+		if it := &trial.Items[i]; it.mask != nil {
+			s.free = append(s.free, it.cells)
+			it.cells = nil
+		}
+	}
+}
+
+// mask is what of an item is to be worked out anew; nil for nothing.
+func (t *Trial) mask(it *Item) []bool {
+	var mask []bool
+	need := func() {
+		if mask == nil {
+			mask = make([]bool, len(it.cells))
+		}
+	}
+	for _, c := range t.Changed {
+		if slices.Contains(c.Items, it.Index) {
+			need()
+			c.Cone(it.Index, mask)
+		}
+	}
+	slot := func(s Slot) {
+		if s.Item == it.Index {
+			need()
+			for _, below := range it.kind.below[s.Term] {
+				mask[below] = true
+			}
+		}
+	}
+	for _, f := range t.Forced {
+		slot(f.Slot)
+	}
+	for _, s := range t.Withdrawn {
+		slot(s)
+	}
+	return mask
 }
 
 // A Forced is a term that stands as stated.
@@ -54,7 +109,10 @@ func Try(o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial) *Sheet {
 }
 
 func work(o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial) *Sheet {
-	s := &Sheet{Order: o, Tables: t, Kinds: kinds, Unit: unitOf(o)}
+	s := &Sheet{Order: o, Tables: t, Kinds: kinds, Unit: unitOf(o), styles: map[*order.Node]length.Style{}}
+	if trial != nil && trial.Base != nil {
+		s.styles = trial.Base.styles
+	}
 	n := len(o.Items) // what an order of n items needs, as a rule
 	w := &worker{Sheet: s, trial: trial, slab: make([]Quantity, 0, 30*n+4)}
 	if !w.lean() {
@@ -66,7 +124,7 @@ func work(o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial) *Sheet {
 	s.Items = make([]Item, len(o.Items))
 	for i := range o.Items {
 		w.item = i
-		if w.lean() && trial.Base != nil && trial.Same != nil && trial.Same(i) {
+		if w.lean() && trial.Base != nil {
 			w.takeItem(&s.Items[i], &trial.Base.Items[i])
 			continue
 		}
@@ -173,18 +231,26 @@ func (w *worker) workItem(it *Item) {
 	for i := range k.steps {
 		w.step(it, &k.steps[i])
 	}
+	w.finishItem(it)
+}
+
+// finishItem makes the pieces of an item whose terms are worked out, and compares what
+// the order states of it.
+func (w *worker) finishItem(it *Item) {
 	it.Pieces = it.MadePieces()
 	w.give(it)
-	if k.Finish != nil {
-		k.Finish(it)
+	if it.kind.Finish != nil {
+		it.kind.Finish(it)
 	}
 	w.compareItem(it)
 }
 
-// takeItem takes an item as it was worked out before.
+// takeItem takes an item as it was worked out before, but for what rests on what is
+// changed.
 func (w *worker) takeItem(it, from *Item) {
 	*it = *from
 	it.Sheet = w.Sheet
+	it.Order = &w.Order.Items[it.Index]
 	it.roles = make([]*Cloth, len(from.roles))
 	for i, c := range from.roles {
 		if c != nil {
@@ -192,17 +258,43 @@ func (w *worker) takeItem(it, from *Item) {
 		}
 	}
 	it.Face = it.roles[0]
-	it.Pieces = slices.Clone(from.Pieces)
-	for i := range it.Pieces {
-		it.Pieces[i].Cloth = it.roles[it.Pieces[i].decl.role]
+	if it.mask = w.trial.mask(it); it.mask == nil {
+		it.Pieces = slices.Clone(from.Pieces)
+		for i := range it.Pieces {
+			it.Pieces[i].Cloth = it.roles[it.Pieces[i].decl.role]
+		}
+		w.give(it)
+		for _, of := range w.trial.Base.Stated {
+			if of.Slot.Item == it.Index {
+				w.Stated = append(w.Stated, of)
+			}
+		}
+		return
 	}
-	w.give(it)
-	for _, of := range w.trial.Base.Stated {
-		if of.Slot.Item == it.Index {
-			w.Stated = append(w.Stated, of)
+	it.cells = w.trial.Scratch.get(len(from.cells))
+	copy(it.cells, from.cells)
+	it.Panels, it.Quantity, it.Holes, it.Joined = 1, Or(it.Order.Quantity, 1), nil, nil
+	k := it.kind
+	if k.Setup != nil {
+		k.Setup(it)
+	}
+	for i := range k.given {
+		if g := &k.given[i]; it.mask[g.slot] {
+			it.cells[g.slot].clear()
+			g.take(it)
 		}
 	}
+	for i := range k.steps {
+		if s := &k.steps[i]; it.mask[s.slot] {
+			it.cells[s.slot].clear()
+			w.step(it, s)
+		}
+	}
+	w.finishItem(it)
 }
+
+// clear leaves nothing in a cell but whether it is doubtful.
+func (c *cell) clear() { *c = cell{doubtful: c.doubtful} }
 
 // take reads a given term from the form.
 func (g *given) take(it *Item) {

@@ -148,7 +148,8 @@ type Sheet struct {
 
 	Disagreements []Disagreement
 
-	commas bool // it is a table whose numbers have decimal commas
+	styles map[*order.Node]length.Style // in which lengths are written, as they are looked up
+	commas bool                         // it is a table whose numbers have decimal commas
 }
 
 // An Item is one item worked out. Panels and pieces are for one of it; its
@@ -180,6 +181,7 @@ type Item struct {
 
 	kind  *kind
 	cells []cell
+	mask  []bool   // of a trial: which of them were worked out anew
 	roles []*Cloth // by role; nil where the order names none, or one that it has not
 }
 
