@@ -1,8 +1,9 @@
-package main
+package generate
 
 import (
 	"encoding/json"
 	"regexp"
+	"strconv"
 	"strings"
 )
 
@@ -62,6 +63,32 @@ func (b *block) at(names ...string) *block {
 		b = next
 	}
 	return b
+}
+
+// place returns the block and the name that a path such as items[0].cuts[1].width
+// ends at; nil where the form has no such block.
+func (b *block) place(path string) (in *block, name string) {
+	for {
+		head, rest, more := strings.Cut(path, ".")
+		if !more {
+			return b, path
+		}
+		name, index, listed := strings.Cut(head, "[")
+		if !listed {
+			b = b.at(name)
+		} else {
+			i, err := strconv.Atoi(strings.TrimSuffix(index, "]"))
+			list, _ := b.get(name).([]*block)
+			if err != nil || i >= len(list) {
+				return nil, ""
+			}
+			b = list[i]
+		}
+		if b == nil {
+			return nil, ""
+		}
+		path = rest
+	}
 }
 
 // bareNumber is what JSON takes as a number.

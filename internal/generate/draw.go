@@ -1,4 +1,4 @@
-package main
+package generate
 
 import (
 	"fmt"
@@ -20,6 +20,7 @@ type draft struct {
 	buys   length.Style // how this person writes lengths of cloth to buy
 	market string
 	use    string
+	odd    bool // sizes, widths and allowances are unusual
 
 	order  *block
 	cloths *block
@@ -69,8 +70,8 @@ var (
 )
 
 // draw throws the dice for the choices of an order.
-func draw(rng *rand.Rand, p plan, tables *trade.Tables) (*draft, error) {
-	d := &draft{rng: rng, tables: tables, unit: p.unit, market: "US", use: oneOf(rng, "home", "home", "home", "public")}
+func draw(rng *rand.Rand, p plan, tables *trade.Tables, odd bool) (*draft, error) {
+	d := &draft{rng: rng, tables: tables, unit: p.unit, odd: odd, market: "US", use: oneOf(rng, "home", "home", "home", "public")}
 	ways, buys := inchWays, oneOf(rng, "5 1/4 yd", "5 1/4 yards")
 	if p.unit.Metric() {
 		ways, buys = metricWays[p.unit], oneOf(rng, "5.5 m", "5.5m")
@@ -83,7 +84,7 @@ func draw(rng *rand.Rand, p plan, tables *trade.Tables) (*draft, error) {
 	if _, d.buys, err = length.Parse(buys, p.unit); err != nil {
 		return nil, fmt.Errorf("a way to write cloth to buy: %w", err)
 	}
-	d.order = of("order", fmt.Sprintf(numbered, p.number), "client", oneOf(rng, houses...))
+	d.order = of("order", Name(p.number), "client", oneOf(rng, houses...))
 	if rng.IntN(2) == 0 {
 		d.order.set("due", fmt.Sprintf("2027-%02d-%02d", 1+rng.IntN(12), 1+rng.IntN(28)))
 	}
@@ -106,19 +107,29 @@ func draw(rng *rand.Rand, p plan, tables *trade.Tables) (*draft, error) {
 }
 
 // size draws a length from least to most, given in inches, to a whole step that
-// people measure by: half an inch or a centimetre.
+// people measure by: half an inch or a centimetre, an odd one an eighth or a
+// millimetre.
 func (d *draft) size(least, most int64) length.Length {
 	step := length.Inch / 2
-	if d.unit.Metric() {
+	switch {
+	case d.unit.Metric() && d.odd:
+		step = length.Millimetre
+	case d.unit.Metric():
 		step = length.Centimetre
+	case d.odd:
+		step = length.Inch / 8
 	}
 	low, high := length.CeilDiv(length.Inch.Mul(least), step), length.FloorDiv(length.Inch.Mul(most), step)
 	return step.Mul(low + d.rng.Int64N(high-low+1))
 }
 
 // either is one of two lengths for the same purpose: sixteenths of an inch or
-// millimetres.
+// millimetres. An odd one is up to a quarter more.
 func (d *draft) either(sixteenths, mm int64) length.Length {
+	if d.odd {
+		sixteenths += 2 * d.rng.Int64N(sixteenths/8+1)
+		mm += d.rng.Int64N(mm/4 + 1)
+	}
 	if d.unit.Metric() {
 		return length.Millimetre.Mul(mm)
 	}
@@ -221,6 +232,10 @@ func (d *draft) cloth(name string, of1 []weave, wide, patterned, damp bool) stri
 
 func (d *draft) clothWidth(wide bool) length.Length {
 	switch metric := d.unit.Metric(); {
+	case d.odd && wide:
+		return d.size(100, 120)
+	case d.odd:
+		return d.size(46, 62)
 	case wide && metric:
 		return length.Centimetre.Mul(oneOf[int64](d.rng, 280, 300))
 	case wide:
