@@ -37,7 +37,7 @@ func (p *problem) candidates(h hypothesis, choice int, wrong []int) (list []edit
 		if c.Value.Sort == worksheet.Count && (b == post || b == oneMore) {
 			b = blunder{name: "it is one off", cost: 2.8}
 		}
-		e := edit{choice, v, base + b.cost + p.priorChange(choice, v), b}
+		e := edit{choice: choice, value: v, cost: base + b.cost + p.priorChange(choice, v), slip: b}
 		if at, had := best[v]; !had {
 			best[v] = len(list)
 			list = append(list, e)
@@ -212,7 +212,7 @@ func (p *problem) solve(h hypothesis, choice, out int) (root, motion) {
 		next := hypothesis{edits: append(append([]edit(nil), h.edits...), edit{choice: choice, value: v}), withdrawn: h.withdrawn}
 		t := p.try(&next, nil)
 		defer p.scratch.Release(t.sheet)
-		if t.at[out] == nil {
+		if t.at[out] == nil || t.at[out].Quantity == nil {
 			return 0, false
 		}
 		return number(t.at[out].Quantity.Value) - number(of.Value), true

@@ -98,7 +98,7 @@ func (p *problem) decide() *verdict {
 		switch {
 		case m.more:
 			v.certain = append(v.certain, k)
-		case chance >= certainly && p.lawful(list, v.best, k):
+		case chance >= certainly && !p.outs[m.out].Unsure && p.lawful(list, v.best, k):
 			v.certain = append(v.certain, k)
 		case chance >= likelyOnly:
 			v.probable = append(v.probable, k)

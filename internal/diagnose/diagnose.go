@@ -54,7 +54,7 @@ func Order(s *worksheet.Sheet) {
 // disagrees reports whether a stated outcome is wrong, or there is too much cloth.
 func disagrees(s *worksheet.Sheet) bool {
 	return slices.ContainsFunc(s.Stated, func(of worksheet.Stated) bool {
-		return (of.Agrees == worksheet.Differs || of.Agrees == worksheet.More) && !of.Doubtful
+		return (of.Agrees == worksheet.Differs || of.Agrees == worksheet.More || of.Agrees == worksheet.Impossible) && !of.Doubtful
 	})
 }
 
@@ -173,7 +173,7 @@ func (p *problem) wrong(r *reading, k int) (w worksheet.Wrong, ok bool) {
 
 func (p *problem) statedNow(n *order.Node) *worksheet.Stated {
 	for i := range p.sheet.Stated {
-		if p.sheet.Stated[i].Node == n {
+		if p.sheet.Stated[i].Node == n && p.sheet.Stated[i].Quantity != nil {
 			return &p.sheet.Stated[i]
 		}
 	}

@@ -13,6 +13,8 @@ import (
 )
 
 const (
+	sizesSwapped = "the two were swapped"
+
 	windowOne  = 9.0   // a reading this much dearer than the cheapest counts no more, where one outcome is wrong
 	windowMore = 12.5  // and where several are
 	mostRuns   = 6_000 // workings out for one order, so that a hostile one has an end
@@ -42,6 +44,7 @@ type edit struct {
 	value  worksheet.Value
 	cost   float64
 	slip   blunder
+	with   int // the outcome that it was swapped with, and one more; 0 for none
 }
 
 // A hypothesis is what may be wrong with the choices. Which outcomes are wrong then
@@ -167,7 +170,7 @@ func (p *problem) score(h hypothesis) *trial {
 	}
 	t := p.try(&h, nil)
 	r := &reading{hypothesis: h, total: h.cost}
-	var wrong []int
+	var wrong, impossible []int
 	for i, of := range t.at {
 		switch {
 		case of == nil:
@@ -175,6 +178,9 @@ func (p *problem) score(h hypothesis) *trial {
 				r.total += vanished
 			}
 		case of.Doubtful:
+		case of.Agrees == worksheet.Impossible:
+			r.total += vanished
+			impossible = append(impossible, i)
 		case of.Agrees == worksheet.Differs:
 			wrong = append(wrong, i)
 		case of.Agrees == worksheet.ByHand:
@@ -199,7 +205,7 @@ func (p *problem) score(h hypothesis) *trial {
 	for i := range t.sheet.Items {
 		r.total += float64(t.sheet.Soft(i)) / 100
 	}
-	if len(h.wrong) > 0 && !slices.ContainsFunc(h.wrong, func(i int) bool { return !contains(wrong, i) }) {
+	if len(h.wrong) > 0 && !slices.ContainsFunc(h.wrong, func(i int) bool { return !contains(wrong, i) && !contains(impossible, i) }) {
 		return t // nothing is gained by the last change
 	}
 	// At the least, each that rests on no other costs a slip and the rest follow.
@@ -249,6 +255,11 @@ func (p *problem) blame(t *trial, r *reading, wrong []int) {
 		}
 		for _, i := range roots {
 			m := p.price(t, i, t.at[i])
+			for _, e := range r.edits {
+				if e.with == i+1 && closeTo(m.right, p.choices[e.choice].Value) {
+					m.cost, m.slip = 0, &worksheet.Slip{Name: sizesSwapped}
+				}
+			}
 			for k := first; k < len(r.mistakes); k++ {
 				had := &r.mistakes[k]
 				of := t.at[had.out]
@@ -279,7 +290,7 @@ func (p *problem) blame(t *trial, r *reading, wrong []int) {
 		// What was worked on from the wrong numbers agrees with them.
 		on := p.try(&r.hypothesis, forced)
 		left = slices.DeleteFunc(left, func(i int) bool {
-			if of := on.at[i]; of == nil || of.Agrees == worksheet.Differs {
+			if of := on.at[i]; of == nil || of.Agrees == worksheet.Differs || of.Agrees == worksheet.Impossible {
 				return false
 			}
 			m := p.price(t, i, t.at[i])
@@ -397,7 +408,7 @@ func (p *problem) search() {
 func (p *problem) trouble() (list []int) {
 	for i := range p.outs {
 		of := &p.outs[i]
-		if of.Agrees == worksheet.Differs && !of.Doubtful {
+		if (of.Agrees == worksheet.Differs || of.Agrees == worksheet.Impossible) && !of.Doubtful {
 			list = append(list, i)
 		}
 	}
@@ -448,6 +459,23 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 		p.consider(next)
 	}
 	p.swaps(h, wrong)
+	p.swapsWithOutcomes(h, wrong)
+}
+
+// swapsWithOutcomes tries each choice with the value of a stated outcome that stands
+// beside it, which then has to be what the choice says.
+func (p *problem) swapsWithOutcomes(h hypothesis, wrong []int) {
+	for i := range p.choices {
+		c := &p.choices[i]
+		for o := range p.outs {
+			of := &p.outs[o]
+			if of.Quantity == nil || c.Swap != string(of.Quantity.Name) || of.Slot.Item != c.Items[0] || of.Value.Sort != c.Value.Sort || !contains(wrong, o) {
+				continue
+			}
+			cost := baseChoice + swapped.cost + p.priorChange(i, of.Value)
+			p.consider(hypothesis{edits: append(slices.Clone(h.edits), edit{choice: i, value: of.Value, cost: cost, slip: blunder{sizesSwapped, swapped.cost}, with: o + 1}), withdrawn: h.withdrawn, cost: h.cost + cost})
+		}
+	}
 }
 
 // upstreamOf reports whether an outcome is worked from another of those.
@@ -476,7 +504,7 @@ func (p *problem) swaps(h hypothesis, wrong []int) {
 			}
 			cost := baseChoice + swapped.cost + p.priorChange(i, av) + p.priorChange(j, bv)
 			p.consider(hypothesis{
-				edits:     append(slices.Clone(h.edits), edit{i, av, cost, swapped}, edit{j, bv, 0, swapped}),
+				edits:     append(slices.Clone(h.edits), edit{choice: i, value: av, cost: cost, slip: swapped}, edit{choice: j, value: bv, slip: swapped}),
 				withdrawn: h.withdrawn, cost: h.cost + cost, wrong: wrong,
 			})
 		}

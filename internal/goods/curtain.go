@@ -44,6 +44,17 @@ func curtain() *ws.Kind {
 		return ws.LengthOf(it.Sheet.Tables.House.StackPerWidth), true
 	}})
 	press(k)
+	k.Unlikely = append(k.Unlikely, oddHoles...)
+	k.Unlikely = append(k.Unlikely,
+		ws.Unlikely{What: "an odd number of eyelets", Cost: 250, Is: func(it *ws.Item) bool { return it.Has("hole span") && it.Count(string(ws.HoleCount))%2 == 1 }},
+		ws.Unlikely{What: "pleats closer or wider apart than is usual", Cost: 150, Is: func(it *ws.Item) bool {
+			gap, l := it.Sheet.Tables.House.PleatGap, it.Length(string(ws.PleatSpacing))
+			return l != 0 && (l < gap.Least || l > gap.Most)
+		}},
+		ws.Unlikely{What: "tabs closer or wider apart than is usual", Cost: 150, Is: func(it *ws.Item) bool {
+			gap, l := it.Sheet.Tables.House.TabGap, it.Length(string(ws.TabGap))
+			return l != 0 && (l < gap.Least || l > gap.Most)
+		}})
 	k.Finish = func(it *ws.Item) {
 		it.Joins = it.Count("joins")
 		if it.Has("first join") && !it.Order.PanelWidth.Set {
@@ -140,10 +151,10 @@ func window(k *ws.Kind) {
 	drops := []string{"heading.hook_drop", "heading.tab_drop", "heading.header", "holes.from_top", "holes.bore", "holes.flange", "heading.style"}
 	edges(k, "track.above_floor", topDrop, drops...)
 	// clear is one distance of the foot, by where it comes to.
-	clear := func(term string, house func(*ws.Item) length.Length, to ...string) ws.Given {
+	clear := func(term string, house func(*ws.Item) length.Length, c ws.Choosing, to ...string) ws.Given {
 		return ws.Given{Term: term, From: []string{"hang.clearance", "hang.to"}, Get: func(it *ws.Item) (ws.Value, bool) {
 			return ws.LengthOf(ws.Or(it.Order.Hang.Clearance, house(it))), slices.Contains(to, hangsTo(it))
-		}, Choice: &ws.Choosing{Low: in(2), High: in(16 * 10)}}
+		}, Choice: &c}
 	}
 	k.Given = append(k.Given,
 		ws.Given{Term: "hook level", Name: "height above the sill", From: []string{"track.above_sill", "track.above_floor", "hang.to"}, Get: func(it *ws.Item) (ws.Value, bool) {
@@ -153,9 +164,9 @@ func window(k *ws.Kind) {
 			}
 			return ws.LengthOf(level.Value), level.Set
 		}, Choice: &ws.Choosing{Low: in(16 * 10), High: in(16 * 200)}},
-		clear("clearance", func(it *ws.Item) length.Length { return it.Sheet.Tables.House.Clearance }, "floor", "sill"),
-		clear("below the sill", func(it *ws.Item) length.Length { return it.Sheet.Tables.House.BelowSill }, "below sill"),
-		clear("on the floor", func(it *ws.Item) length.Length { return it.Sheet.Tables.House.Puddle }, "puddle"),
+		clear("clearance", func(it *ws.Item) length.Length { return it.Sheet.Tables.House.Clearance }, ws.Choosing{Low: in(2), High: in(32), Usual: []string{"1/4 in", "3/8 in", "1/2 in", "3/4 in", "1 in", "1 cm", "12 mm", "1.2 cm", "15 mm", "1.5 cm", "2 cm"}}, "floor", "sill"),
+		clear("below the sill", func(it *ws.Item) length.Length { return it.Sheet.Tables.House.BelowSill }, ws.Choosing{Low: in(32), High: in(16 * 12), Usual: []string{"4 in", "6 in", "8 in", "10 cm", "15 cm", "20 cm"}}, "below sill"),
+		clear("on the floor", func(it *ws.Item) length.Length { return it.Sheet.Tables.House.Puddle }, ws.Choosing{Low: in(8), High: in(16 * 12), Usual: []string{"1 in", "2 in", "3 in", "6 in", "3 cm", "5 cm", "10 cm", "15 cm"}}, "puddle"),
 		ws.Given{Term: "heading allowance", From: []string{"heading.allowance", "heading.style", "hems.top"}, Get: func(it *ws.Item) (ws.Value, bool) {
 			switch h := &it.Order.Heading; {
 			case h.Allowance.Set:
@@ -323,7 +334,7 @@ func gathered(k *ws.Kind) {
 		ws.Step{Term: "join to join", Formula: "{joined width} - 2 × {join margin}", Hidden: true})
 	k.Outcomes = append(k.Outcomes,
 		ws.Outcome{Term: width, Field: "finished.width"},
-		ws.Outcome{Term: string(ws.FlatWidth), Field: "flat_width", Hand: ws.Size, AsRight: func(it *ws.Item) []length.Length { return it.Rounder(string(ws.FlatWidth)) }},
+		ws.Outcome{Term: string(ws.FlatWidth), Field: "flat_width", Hand: ws.Loose, AsRight: func(it *ws.Item) []length.Length { return it.Rounder(string(ws.FlatWidth)) }},
 		ws.Outcome{Term: string(ws.Widths), Field: "widths", Hand: ws.Counted})
 	lengths(k, "width", "face", string(ws.CutLength), string(ws.Widths), "flat width", func(it *ws.Item) []length.Length {
 		return cutDownTo(it, it.Face, it.Length(string(ws.FlatWidth)))
@@ -702,7 +713,7 @@ func tabs(k *ws.Kind) {
 	gap, count := string(ws.TabGap), string(ws.TabCount)
 	k.Steps = append(k.Steps,
 		ws.Step{Term: "tabbed width", Name: ws.PanelWidth, When: "heading: tabs, tab width, {tab width} + {widest gap} > 0", Formula: "{panel width, flat}", Hidden: true},
-		ws.Step{Term: count, Ends: true, When: "tabbed width, tabs stated", Sort: ws.Count, Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Heading.Tabs, ws.CountOf) }, Reads: []string{"tabs stated"}, Belief: true, Free: true},
+		ws.Step{Term: count, Ends: true, When: "tabbed width, tabs stated, {tabs stated} × {tab width} ≤ {tabbed width}", Sort: ws.Count, Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Heading.Tabs, ws.CountOf) }, Reads: []string{"tabs stated"}, Belief: true, Free: true},
 		ws.Step{Term: count, Ends: true, When: "tabbed width, no tab gap stated", Sort: ws.Count, Round: length.Up, Work: tabCount, Reads: []string{"panel width, flat", "tab width", "widest gap"}},
 		ws.Step{Term: gap, When: "tabbed width, tabs, {tabs} ≥ 2", Formula: "({panel width, flat} - {tabs} × {tab width}) ÷ ({tabs} - 1)", Source: "Singer Sewing for the Home, casings and tabs: one at each edge", Positive: true})
 	k.Outcomes = append(k.Outcomes,

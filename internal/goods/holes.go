@@ -20,7 +20,7 @@ func holes(k *ws.Kind, over, instead, when, source string) {
 			Get: func(it *ws.Item) (ws.Value, bool) {
 				return ws.CountOf(it.Order.Holes.Count.Value), it.Order.Holes.Count.Value >= 2
 			}},
-		ws.Given{Term: "from side stated", Name: "distance of the first hole from the side", From: []string{"holes.from_side"}, Choice: &ws.Choosing{Low: in(8), High: in(16 * 8), Usual: []string{"1 in", "1 1/2 in", "2 in", "3 in", "4 in", "2.5 cm", "4 cm", "5 cm", "7.5 cm", "10 cm"}}},
+		ws.Given{Term: "from side stated", Name: "distance of the first hole from the side", From: []string{"holes.from_side"}, Choice: &ws.Choosing{Swap: string(ws.HoleSpacing), Low: in(8), High: in(16 * 8), Usual: []string{"1 in", "1 1/2 in", "2 in", "3 in", "4 in", "2.5 cm", "4 cm", "5 cm", "7.5 cm", "10 cm"}}},
 		ws.Given{Term: "hole spacing stated", From: []string{"holes.spacing"}},
 		ws.Given{Term: "hook thickness", From: []string{"holes.hook"}, Choice: &ws.Choosing{Low: in(1), High: in(16)}},
 		ws.Given{Term: "hole ease", Shown: "ease", Name: "ease of the buttonhole", From: []string{"holes.ease"},
@@ -173,4 +173,25 @@ func punch(it *ws.Item) {
 		at, _ := length.MulDiv(int64(span), i, count-1, length.Nearest)
 		it.Holes = append(it.Holes, it.Length("from side")+length.Length(at))
 	}
+}
+
+// oddHoles is what speaks against holes as they are worked out.
+var oddHoles = []ws.Unlikely{
+	{What: "a pitch that is not the usual one", Cost: 150, Is: func(it *ws.Item) bool {
+		house, l := &it.Sheet.Tables.House, it.Length(string(ws.HoleSpacing))
+		off := l - house.Pitch
+		return it.Heading == nil && l != 0 && max(off, -off) > house.PitchSlack
+	}},
+	{What: "a hole on a join", Cost: 250, Is: func(it *ws.Item) bool {
+		h := &it.Order.Holes
+		reach := max(h.Flange.Value, h.Bore.Value).Div(2, length.Up)
+		for _, hole := range it.Holes {
+			for _, join := range it.Joined {
+				if ws.Near(hole, join, reach) {
+					return true
+				}
+			}
+		}
+		return false
+	}},
 }

@@ -39,6 +39,7 @@ func showerCurtain() *ws.Kind {
 	hanging(k, true)
 	sewing(k)
 	press(k)
+	k.Unlikely = oddHoles
 	k.Finish = func(it *ws.Item) {
 		it.Joins = it.Count("joins")
 		finished, strip := it.Length(string(ws.FinishedWidth)), it.Length("strip")

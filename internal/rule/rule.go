@@ -171,5 +171,22 @@ func (p *Pass) Likely(n *order.Node, text, title string) []finding.Fix {
 	if !p.Editable(n) {
 		return nil
 	}
-	return []finding.Fix{{Title: title, Sureness: finding.Likely, Edits: []finding.Edit{p.Set(n, text)}}}
+	f := finding.Fix{Title: title, Sureness: finding.Likely, Edits: []finding.Edit{p.Set(n, text)}}
+	if p.ordered(n) {
+		f.Sureness = finding.Shown
+	}
+	return []finding.Fix{f}
+}
+
+// ordered reports whether n is what a client ordered: a finished size, how many, or
+// the width of the track. No rule changes it for the person.
+func (p *Pass) ordered(n *order.Node) bool {
+	for i := range p.Order.Items {
+		it := &p.Order.Items[i]
+		switch n {
+		case it.Finished.Width.Node, it.Finished.Length.Node, it.Finished.Diameter.Node, it.Quantity.Node, it.Panels.Node, it.Track.Width.Node:
+			return n != nil
+		}
+	}
+	return false
 }

@@ -13,11 +13,12 @@ type Agreement uint8
 
 // The agreements.
 const (
-	Differs Agreement = iota
-	Exactly           // within a step, 1/16 in or 1 mm, so that neither way of rounding is a mistake
-	AsRight           // it is another right value: cut no wider than needed, rounded up to a rounder length
-	ByHand            // as near as people round by hand
-	More              // more cloth than needed, which a maker may buy on purpose
+	Differs    Agreement = iota
+	Exactly              // within a step, 1/16 in or 1 mm, so that neither way of rounding is a mistake
+	AsRight              // it is another right value: cut no wider than needed, rounded up to a rounder length
+	ByHand               // as near as people round by hand
+	Impossible           // there is no right one: what it is worked from allows of none
+	More                 // more cloth than needed, which a maker may buy on purpose
 )
 
 // compareItem compares what the order states of an item with what was worked out.
@@ -26,6 +27,9 @@ func (w *worker) compareItem(it *Item) {
 		o := &it.kind.outcomes[i]
 		v, node, set := w.statedIn(o.field.leaf(unsafe.Pointer(it.Order)))
 		c := &it.cells[o.slot]
+		if set && node != nil && c.impossible {
+			w.Stated = append(w.Stated, Stated{Node: node, Value: v, Agrees: Impossible, Doubtful: c.doubtful, Slot: Slot{Item: it.Index, Term: o.slot}})
+		}
 		if !set || node == nil || c.q == nil || c.own || o.Unless != nil && o.Unless(it) {
 			continue
 		}
@@ -37,7 +41,7 @@ func (w *worker) compareItem(it *Item) {
 		if agrees == Differs && o.Fine != nil && o.Fine(it, v) {
 			agrees = AsRight
 		}
-		w.Stated = append(w.Stated, Stated{Quantity: c.q, Node: node, Value: v, Agrees: agrees, Doubtful: c.doubtful, Slot: Slot{Item: it.Index, Term: o.slot}})
+		w.Stated = append(w.Stated, Stated{Quantity: c.q, Node: node, Value: v, Agrees: agrees, Doubtful: c.doubtful, Unsure: agrees == Differs && o.Unsure != nil && o.Unsure(it), Slot: Slot{Item: it.Index, Term: o.slot}})
 	}
 	for i := range it.Pieces {
 		w.compareCuts(it, &it.Pieces[i])
@@ -147,7 +151,7 @@ func (s *Sheet) byHand(stated, right, step length.Length, hand Hand) Agreement {
 	}
 	d := stated - right
 	switch {
-	case hand == Size && max(d, -d) <= loose, hand == Divided && max(d, -d) <= loose, hand == Curved && max(d, -d) <= loose,
+	case hand == Loose && max(d, -d) <= 2*loose, hand == Size && max(d, -d) <= loose, hand == Divided && max(d, -d) <= loose, hand == Curved && max(d, -d) <= loose,
 		hand == Run && d > 0 && d <= step:
 		return ByHand
 	}

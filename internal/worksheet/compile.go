@@ -561,6 +561,20 @@ func (b *bound) eval(it *Item) (length.Ratio, bool) {
 	})
 }
 
+// impossible reports whether a formula has no result though all that is needed was
+// given: a term of it is less than nothing, or nothing where it divides.
+func (b *bound) impossible(it *Item) bool {
+	missing := false
+	for i, slot := range b.slots {
+		c := &it.cells[slot]
+		if c.impossible {
+			return true
+		}
+		missing = missing || !c.has && b.f.Needs(i)
+	}
+	return !missing
+}
+
 // as is the formula as it is shown for an item.
 func (b *bound) as(it *Item) text {
 	there := 0

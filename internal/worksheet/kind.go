@@ -101,6 +101,9 @@ type Outcome struct {
 	// Fine reports whether a stated value that is not the worked one is a choice: a
 	// roomier pocket, a cooler iron.
 	Fine func(it *Item, stated Value) bool
+	// Unsure reports whether the right value may be wrong itself, by something that is
+	// not searched for, so that a stated one is not corrected unasked.
+	Unsure func(*Item) bool
 	// Unless says where nothing speaks against what is stated.
 	Unless func(*Item) bool
 }
@@ -148,6 +151,7 @@ type Hand uint8
 // The classes.
 const (
 	Counted Hand = iota // equal
+	Loose               // what nobody cuts by: a flat width
 	Size                // cut and finished sizes
 	Run                 // lengths along a plain cloth: also up to a rounder one
 	Divided             // spacings, gaps, take-ups: what is left over goes into the last

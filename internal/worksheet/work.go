@@ -192,14 +192,15 @@ func Via(q *Quantity) Term { return Term{Name: string(q.Name), Value: q.Value, v
 
 // A cell is a term of an item: what it comes to.
 type cell struct {
-	has      bool
-	believed bool // a stated outcome, taken for the maker's choice
-	row      int  // of its step that was taken
-	own      bool // it is the choice itself
-	doubtful bool // it rests on something that could not be read
-	value    Value
-	word     string
-	q        *Quantity // nil for one that is not reported
+	has        bool
+	believed   bool // a stated outcome, taken for the maker's choice
+	row        int  // of its step that was taken
+	own        bool // it is the choice itself
+	impossible bool // what it is worked from allows of none
+	doubtful   bool // it rests on something that could not be read
+	value      Value
+	word       string
+	q          *Quantity // nil for one that is not reported
 }
 
 // workItem works out an item by its kind.
@@ -340,6 +341,7 @@ func (w *worker) step(it *Item, s *step) {
 		}
 		v, ok := r.bound.eval(it)
 		if !ok || r.Positive && v.Num <= 0 {
+			c.impossible = ok || r.bound.impossible(it)
 			return
 		}
 		if c.value, ok = valueOf(v, r.Sort, r.Round); !ok {

@@ -49,11 +49,12 @@ type Term struct {
 
 // A Stated is an outcome that the order states, with what it is compared with.
 type Stated struct {
-	Quantity *Quantity
+	Quantity *Quantity   // nil where there is no right value
 	Node     *order.Node // as written
 	Value    Value
 	Agrees   Agreement
 	Doubtful bool // it rests on a choice that could not be read
+	Unsure   bool // the worked value may be wrong itself
 	Slot     Slot // which it is of its item or its cloth
 
 	piece *Piece

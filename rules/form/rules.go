@@ -26,7 +26,7 @@ func Rules() []*rule.Rule {
 		unknownCloth,
 		pieceOutOfPlace,
 		misreadChoice,
-	valuesDisagree,
+		valuesDisagree,
 		duplicateID,
 		kindNotWorked,
 	}
