@@ -206,6 +206,10 @@ func (s *slipping) plus(others ...length.Length) (out []string) {
 	return out
 }
 
+// overlooked is how many times too large or too small a number is at most: whoever
+// writes it sees more.
+const overlooked = 100
+
 // A slip is a number written otherwise.
 type slip struct {
 	kind string
@@ -229,7 +233,8 @@ func (s *Subject) slips(rng *rand.Rand, l *leaf) (out []slip) {
 		for _, i := range rng.Perm(len(texts)) {
 			text := texts[i]
 			v, ok := read(text, l.node.Unit)
-			if !ok || v.n <= 0 || len(text) > 1 && text[0] == '0' && isDigit(text[1]) || printed.same(v, l.value, s.metric) {
+			if !ok || overlooked < v.n/l.value.n || overlooked < l.value.n/v.n || len(text) > 1 && text[0] == '0' && isDigit(text[1]) ||
+				printed.same(v, l.value, s.metric) {
 				continue
 			}
 			out = append(out, slip{k.name, text})
