@@ -52,6 +52,10 @@ var layers = []layer{
 	{"rules/*", slices.Concat(list("internal/rule"), ruleMay), "a rule is a pure function of its pass, so that editor, page and command line agree; topics stand alone"},
 	{"internal/lint", slices.Concat(list("internal/load", "internal/house", "internal/fix", "internal/rule", "internal/sheet", "schema"), ruleMay),
 		"the one pipeline is handed its rules and is tested with made-up ones"},
+	{"internal/generate", list("internal/lint", "internal/load", "internal/finding", "internal/trade", "internal/worksheet", "internal/source", "internal/length", "internal/mass"),
+		"orders are drawn for whoever measures, and know no mistakes"},
+	{"internal/judge", list("internal/generate", "internal/lint", "internal/load", "internal/fix", "internal/rule", "internal/finding", "internal/order", "internal/source", "internal/length", "internal/mass"),
+		"mistakes are made that know nothing of how the program looks for them"},
 	{"internal/draw", list("internal/worksheet", "internal/lay", "internal/length"), "pictures show what was worked out and decide nothing"},
 
 	{"rules", list("rules/*", "internal/rule"), "it only joins the topics' lists"},

@@ -13,6 +13,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"runtime/debug"
 	"strconv"
 	"strings"
 	"sync/atomic"
@@ -34,6 +35,7 @@ func main() {
 }
 
 func run(w, progress io.Writer, seeds string, orders int, show []string) error {
+	debug.SetGCPercent(400) // as cutgate itself
 	first, last, err := parseRange(seeds)
 	if err != nil {
 		return err

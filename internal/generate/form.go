@@ -3,6 +3,7 @@ package generate
 import (
 	"encoding/json"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -51,6 +52,11 @@ func (b *block) get(name string) any {
 func (b *block) text(name string) string {
 	s, _ := b.get(name).(string)
 	return s
+}
+
+// blank reports whether a field is on the form and left open.
+func (b *block) blank(name string) bool {
+	return b != nil && slices.ContainsFunc(b.fields, func(f field) bool { return f.name == name && f.value == nil })
 }
 
 // at returns the block at the end of names; nil where there is none.

@@ -127,8 +127,8 @@ func (g *Generator) fill(d *draft, s *worksheet.Sheet) (list []outcome, err erro
 		n := res.Sheet.Stated[i].Node
 		path := res.Order.PathAt(n.At)
 		in, name := d.order.place(path)
-		if in == nil || in.get(name) != nil {
-			continue // a choice that may be an outcome too
+		if !in.blank(name) {
+			continue // not on the form, or a choice that may be an outcome too
 		}
 		text := n.Text
 		if n.Unit != length.NoUnit {

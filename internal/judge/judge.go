@@ -44,6 +44,7 @@ type Subject struct {
 	filled map[string]*leaf // with the outcomes as the program fills them in
 	before map[string]bool  // what is found on it as it is
 	alarms []string         // the rules that say more than a note of it as it is
+	spoilt map[string]bool  // the right values that the correction changes as it is
 }
 
 // NewSubject checks an order as it is, a text with one order in it.
@@ -85,7 +86,9 @@ func newSubject(checker *lint.Checker, f *source.File, format load.Format, agree
 			}
 		}
 	}
-	return s, nil
+	m, v := &Mutation{Text: f.Text}, Verdict{}
+	s.spoilt, err = s.harms(m, &res, &v)
+	return s, err
 }
 
 // name is what a finding is known by in two checks.
@@ -194,14 +197,13 @@ func (s *Subject) mutation(kind string, roots int, writes ...write) *Mutation {
 	return m
 }
 
-// singles makes up to each mistakes in every leaf that of says.
-func (s *Subject) singles(rng *rand.Rand, each int, of func(*leaf) bool) (out []*Mutation) {
+// singles makes up to so many mistakes in every leaf.
+func (s *Subject) singles(rng *rand.Rand, each int) (out []*Mutation) {
 	for i := range s.leaves {
-		if l := &s.leaves[i]; of(l) {
-			list := s.slips(rng, l)
-			for _, k := range rng.Perm(len(list))[:min(each, len(list))] {
-				out = append(out, s.mutation(list[k].kind, 1, write{l, list[k].text}))
-			}
+		l := &s.leaves[i]
+		list := s.slips(rng, l)
+		for _, k := range rng.Perm(len(list))[:min(each, len(list))] {
+			out = append(out, s.mutation(list[k].kind, 1, write{l, list[k].text}))
 		}
 	}
 	return out
@@ -339,10 +341,6 @@ func (s *Subject) pair(rng *rand.Rand, choices int) *Mutation {
 	return nil
 }
 
-// enough is how many times over cloth is ordered before it says that something is
-// wrong.
-const enough = 1.5
-
 // contradicts reports whether outcomes that the order states with the writes made
 // are other than what the program fills in for it when they are blank.
 func (s *Subject) contradicts(writes []write) (bool, error) {
@@ -363,12 +361,25 @@ func (s *Subject) contradicts(writes []write) (bool, error) {
 		if stated == nil || right == nil || s.agree.same(stated.value, right.value, s.metric) {
 			continue
 		}
-		if stated.name == "ordered" && stated.value.n > right.value.n && stated.value.n < enough*right.value.n {
+		if in, ok := strings.CutSuffix(path, ".ordered"); ok && enough(stated, right, states[in+".sold_by"]) {
 			continue
+		}
+		if stated.name == "setting" && stated.value.n < right.value.n {
+			continue // a cooler iron spoils nothing
 		}
 		return true, nil
 	}
 	return false, nil
+}
+
+// enough reports whether cloth that is ordered may do and is not far too much:
+// what is to be bought is what is needed, rounded up to what the cloth is sold by.
+func enough(ordered, buy, soldBy *leaf) bool {
+	least := buy.value.n
+	if soldBy != nil {
+		least -= soldBy.value.n
+	}
+	return least < ordered.value.n && ordered.value.n < 1.5*buy.value.n
 }
 
 // load reads a text without checking it.
@@ -433,10 +444,7 @@ func (s *Subject) Judge(m *Mutation) (v Verdict, err error) {
 		return v, err
 	}
 	s.weigh(m, &res, &v)
-	if v.Harm, err = s.harm(m, &res, finding.Certain); err != nil {
-		return v, err
-	}
-	v.Likely, err = s.harm(m, &res, finding.Likely)
+	_, err = s.harms(m, &res, &v)
 	return v, err
 }
 
@@ -524,53 +532,73 @@ func touches(a, b source.Range) bool { return a.Start <= b.End && b.Start <= a.E
 // says reports whether a text has the value of a leaf of the clean order in it.
 func (s *Subject) says(l *leaf, text string) bool {
 	if l.path == "units" {
-		return contains(strings.Fields(text), l.node.Text)
-	}
-	if strings.Contains(text, l.node.Text) {
-		return true
+		return slices.Contains(strings.Fields(text), l.node.Text)
 	}
 	for i := range text {
-		if i > 0 && (isDigit(text[i-1]) || text[i-1] == '.' || text[i-1] == '/' || text[i-1] == ',') {
-			continue
+		if i > 0 && strings.IndexByte("0123456789./,", text[i-1]) >= 0 {
+			continue // not where a number begins
 		}
-		for _, end := range []int{len(text), endOf(text, i)} {
-			if v, ok := read(text[i:end], l.node.Unit); ok && s.right(l.path, v) {
-				return true
+		words := strings.SplitN(text[i:], " ", mostWords+1)
+		for n := 1; n <= min(mostWords, len(words)); n++ {
+			said := strings.TrimRight(strings.Join(words[:n], " "), ",;:.)")
+			for _, said := range []string{said, strings.TrimRight(said, `"”`)} {
+				if v, ok := read(said, l.node.Unit); ok && s.right(l.path, v) {
+					return true
+				}
 			}
 		}
 	}
 	return false
 }
 
-// endOf is where a number that begins at i ends, with the word after it.
-func endOf(text string, i int) int {
-	_, rest, err := length.ScanNumber(text[i:])
-	if err != nil {
-		return i
+// mostWords is how many words a number has at most, as 4 3/4 yd.
+const mostWords = 3
+
+// harms counts the right values that corrections change, certain ones, and likely
+// ones too, and returns which. Those that they change without the mistake are not
+// among them.
+func (s *Subject) harms(m *Mutation, res *lint.Result, v *Verdict) (changed map[string]bool, err error) {
+	was := *res
+	if fixable(res, finding.Certain) {
+		if was, err = s.correct(m.Text, lint.Correcting{}); err != nil {
+			return nil, err
+		}
+		changed = s.changed(m, &was)
+		v.Harm = len(changed)
 	}
-	return len(text) - len(rest)
+	v.Likely = v.Harm
+	if fixable(res, finding.Likely) || fixable(&was, finding.Likely) {
+		if was, err = s.correct(m.Text, lint.Correcting{Likely: true}); err != nil {
+			return nil, err
+		}
+		changed = s.changed(m, &was)
+		v.Likely = len(changed)
+	}
+	return changed, nil
 }
 
-// harm is how many right values the correction changes.
-func (s *Subject) harm(m *Mutation, res *lint.Result, least finding.Sureness) (int, error) {
-	if !slices.ContainsFunc(res.Findings, func(f finding.Finding) bool { return fix.Of(&f, least) != nil }) {
-		return 0, nil
-	}
-	out, err := s.correct(m.Text, lint.Correcting{Likely: least == finding.Likely})
-	if err != nil {
-		return 0, err
-	}
-	after := byPath(leaves(out.Order))
-	n := 0
+// fixable reports whether the fix that would be made of something found is of that
+// sureness.
+func fixable(res *lint.Result, of finding.Sureness) bool {
+	return slices.ContainsFunc(res.Findings, func(f finding.Finding) bool {
+		x := fix.Of(&f, of)
+		return x != nil && x.Sureness == of
+	})
+}
+
+// changed are the right values that are others in a corrected order.
+func (s *Subject) changed(m *Mutation, res *lint.Result) map[string]bool {
+	changed := make(map[string]bool)
+	after := byPath(leaves(res.Order))
 	for i := range s.leaves {
 		l := &s.leaves[i]
-		if slices.ContainsFunc(m.writes, func(w write) bool { return w.leaf == l }) {
+		if s.spoilt[l.path] || slices.ContainsFunc(m.writes, func(w write) bool { return w.leaf == l }) {
 			continue
 		}
 		now := after[l.path]
 		if now == nil || now.node.Text != l.node.Text && (l.path == "units" || !printed.same(now.value, l.value, s.metric)) {
-			n++
+			changed[l.path] = true
 		}
 	}
-	return n, nil
+	return changed
 }

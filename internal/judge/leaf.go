@@ -2,6 +2,7 @@ package judge
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -34,8 +35,8 @@ const (
 	weight      // of any kind
 )
 
-// aside are the fields with numbers that nothing can rest on.
-var aside = []string{"order", "client", "id", "room", "due", "name", "note", "wash", "waive"}
+// aside are the fields with numbers that no outcome can rest on.
+var aside = []string{"order", "client", "id", "room", "due", "name", "note", "waive", "fiber", "wash", "rod", "holds", "bore", "flange"}
 
 // leaves lists the numbers of an order, and its units.
 func leaves(o *order.Order) (list []leaf) {
@@ -48,7 +49,7 @@ func leaves(o *order.Order) (list []leaf) {
 				at = strings.TrimPrefix(path+"."+k.Name, ".")
 			}
 			switch {
-			case contains(aside, k.Name):
+			case slices.Contains(aside, k.Name):
 			case k.Form == order.Map || k.Form == order.List:
 				walk(k, at)
 			case k.Form == order.Scalar || k.Form == order.Number:
@@ -62,15 +63,6 @@ func leaves(o *order.Order) (list []leaf) {
 		walk(o.Root, "")
 	}
 	return list
-}
-
-func contains(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
 }
 
 // byPath gives the leaves by their paths.

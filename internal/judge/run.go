@@ -31,15 +31,14 @@ func (s Set) String() string { return setNames[s] }
 
 // Each is how many mistakes are made in an order of each sort.
 type Each struct {
-	Ordinary int // in a number of an ordinary order
-	Other    int // in one of another
-	Swaps    bool
-	Worked   int // worked on from, in an ordinary order
-	Pairs    int // of each sort, in an ordinary order
+	Singles [setEnd]int // in a number
+	Swaps   bool        // whether neighbors are swapped, in an ordinary order
+	Worked  int         // worked on from, in an ordinary order
+	Pairs   int         // of each sort, in an ordinary order
 }
 
 // Full is how many are made where time matters little.
-var Full = Each{Ordinary: 2, Other: 1, Swaps: true, Worked: 2, Pairs: 3}
+var Full = Each{Singles: [setEnd]int{Ordinary: 2, Odd: 1, Half: 1, Hand: 1}, Swaps: true, Worked: 2, Pairs: 3}
 
 // A Run makes and judges the orders of a seed.
 type Run struct {
@@ -86,13 +85,12 @@ func (r *Run) Run() (*Tally, error) {
 	return all, nil
 }
 
-// order judges an order of one sort: every other one is YAML, the rest JSON Lines.
-func (r *Run) order(t *Tally, set Set, n int) error {
-	rng := rand.New(rand.NewPCG(r.Seed, uint64(n)<<8|uint64(set)))
+// subject makes an order of one sort: every other one is YAML, the rest JSON Lines.
+func (r *Run) subject(set Set, n int, rng *rand.Rand) (*Subject, error) {
 	g := generate.Generator{Seed: r.Seed, Checker: r.Checker, Odd: set == Odd}
 	o, err := g.Order(n)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	agree := &rounded
 	switch set {
@@ -106,11 +104,17 @@ func (r *Run) order(t *Tally, set Set, n int) error {
 	if n%2 == 1 {
 		f, format = &source.File{Name: "order.jsonl", Text: string(o.JSON()) + "\n"}, load.JSONLines
 	}
-	s, err := newSubject(r.Checker, f, format, agree)
+	return newSubject(r.Checker, f, format, agree)
+}
+
+// order judges the mistakes of an order of one sort.
+func (r *Run) order(t *Tally, set Set, n int) error {
+	rng := rand.New(rand.NewPCG(r.Seed, uint64(n)<<8|uint64(set)))
+	s, err := r.subject(set, n, rng)
 	if err != nil {
 		return err
 	}
-	t.sober(set, s.alarms)
+	t.sober(set, s.alarms, len(s.spoilt) > 0)
 	list, err := r.mutations(s, set, rng)
 	if err != nil {
 		return err
@@ -129,11 +133,10 @@ func (r *Run) order(t *Tally, set Set, n int) error {
 }
 
 func (r *Run) mutations(s *Subject, set Set, rng *rand.Rand) ([]*Mutation, error) {
-	any := func(*leaf) bool { return true }
+	list := s.singles(rng, r.Each.Singles[set])
 	if set != Ordinary {
-		return s.singles(rng, r.Each.Other, any), nil
+		return list, nil
 	}
-	list := s.singles(rng, r.Each.Ordinary, any)
 	if r.Each.Swaps {
 		list = append(list, s.swaps()...)
 	}

@@ -26,6 +26,16 @@ type slipping struct {
 	number length.Number
 }
 
+func newSlipping(rng *rand.Rand, l *leaf, hems []length.Length) *slipping {
+	num, rest, err := length.ScanNumber(l.node.Text)
+	if err != nil {
+		return &slipping{rng: rng, leaf: l, hems: hems, rest: l.node.Text} // a length in several parts
+	}
+	own := strings.TrimSuffix(l.node.Text, rest)
+	digits := strings.TrimRight(own, " ")
+	return &slipping{rng: rng, leaf: l, hems: hems, digits: digits, rest: own[len(digits):] + rest, number: num}
+}
+
 // kinds are the ways that are tried on a number's text. They are those of anyone
 // who copies numbers; the trade's own ways of reckoning wrong are not among them.
 var kinds = []kind{
@@ -59,7 +69,7 @@ var kinds = []kind{
 	{"half", func(s *slipping) []string { return s.times(1, 2) }},
 	{"in for cm, cm for in", func(s *slipping) []string {
 		switch {
-		case s.leaf.value.sort != size:
+		case !s.small():
 			return nil
 		case s.metric():
 			return s.times(100, 254)
@@ -68,7 +78,7 @@ var kinds = []kind{
 	}},
 	{"mm for in, in for mm", func(s *slipping) []string {
 		switch {
-		case s.leaf.value.sort != size:
+		case !s.small():
 			return nil
 		case s.metric():
 			return s.times(10, 254)
@@ -151,6 +161,12 @@ func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 
 func (s *slipping) metric() bool { return s.leaf.node.LengthStyle().Unit().Metric() }
 
+// small reports whether it is a length in inches, centimetres or millimetres.
+func (s *slipping) small() bool {
+	u := s.leaf.node.LengthStyle().Unit()
+	return s.leaf.value.sort == size && (u == length.In || u == length.CM || u == length.MM)
+}
+
 // value is the number itself, without what follows it.
 func (s *slipping) value() float64 {
 	v := s.number.Value()
@@ -190,6 +206,10 @@ func (s *slipping) plus(others ...length.Length) (out []string) {
 	return out
 }
 
+// overlooked is how many times too large or too small a number is at most: whoever
+// writes it sees more.
+const overlooked = 100
+
 // A slip is a number written otherwise.
 type slip struct {
 	kind string
@@ -207,17 +227,14 @@ func (s *Subject) slips(rng *rand.Rand, l *leaf) (out []slip) {
 		}
 		return out
 	}
-	num, rest, err := length.ScanNumber(l.node.Text)
-	if err != nil {
-		return nil
-	}
-	own := slipping{rng: rng, leaf: l, number: num, rest: rest, digits: strings.TrimSuffix(l.node.Text, rest), hems: s.hems(l)}
+	own := newSlipping(rng, l, s.hems(l))
 	for _, k := range kinds {
-		texts := k.make(&own)
+		texts := k.make(own)
 		for _, i := range rng.Perm(len(texts)) {
 			text := texts[i]
 			v, ok := read(text, l.node.Unit)
-			if !ok || v.n <= 0 || len(text) > 1 && text[0] == '0' && isDigit(text[1]) || printed.same(v, l.value, s.metric) {
+			if !ok || overlooked < v.n/l.value.n || overlooked < l.value.n/v.n || len(text) > 1 && text[0] == '0' && isDigit(text[1]) ||
+				printed.same(v, l.value, s.metric) {
 				continue
 			}
 			out = append(out, slip{k.name, text})

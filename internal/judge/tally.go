@@ -67,8 +67,8 @@ type Counts struct {
 
 // alarms are the orders without a mistake that something is found in.
 type alarms struct {
-	orders, raised int
-	rules          map[string]int
+	orders, raised, spoilt int
+	rules                  map[string]int
 }
 
 // NewTally returns a tally of nothing.
@@ -124,14 +124,16 @@ func harm(to *[2]int, changed int) {
 	}
 }
 
-// sober counts an order without a mistake and the rules that speak of it.
-func (t *Tally) sober(set Set, rules []string) {
+// sober counts an order without a mistake, the rules that speak of it, and whether
+// a correction changes it.
+func (t *Tally) sober(set Set, rules []string, spoilt bool) {
 	if t.clean[set] == nil {
 		t.clean[set] = &alarms{rules: make(map[string]int)}
 	}
 	a := t.clean[set]
 	a.orders++
 	count(&a.raised, len(rules) > 0)
+	count(&a.spoilt, spoilt)
 	for _, r := range rules {
 		a.rules[r]++
 	}
@@ -153,6 +155,7 @@ func (t *Tally) Add(o *Tally) {
 		to := t.clean[set]
 		to.orders += a.orders
 		to.raised += a.raised
+		to.spoilt += a.spoilt
 		for r, n := range a.rules {
 			to.rules[r] += n
 		}
@@ -217,7 +220,7 @@ Wrong: a fix is offered for a right value. Harm: orders in which the correction 
 	fmt.Fprintln(w)
 	for _, set := range slices.Sorted(maps.Keys(t.clean)) {
 		a := t.clean[set]
-		fmt.Fprintf(w, "%s, without a mistake: something is found in %d of %d orders", set, a.raised, a.orders)
+		fmt.Fprintf(w, "%s, without a mistake: something is found in %d of %d orders, and a correction changes %d", set, a.raised, a.orders, a.spoilt)
 		for _, r := range slices.Sorted(maps.Keys(a.rules)) {
 			fmt.Fprintf(w, "; %s %d", r, a.rules[r])
 		}
