@@ -461,7 +461,11 @@ func (s *Subject) weigh(m *Mutation, res *lint.Result, v *Verdict) {
 		}
 		n++
 		v.Findings = append(v.Findings, fmt.Sprintf("%s at %s: %q → %q", f.Rule, f.Path, f.Stated, f.Corrected))
-		if x := fix.Of(f, finding.Likely); x != nil {
+		least := finding.Likely
+		if f.Rule == "form/misread-choice" { // what a client ordered is told, and left to a person
+			least = finding.Shown
+		}
+		if x := fix.Of(f, least); x != nil {
 			for path, l := range byPath(leaves(s.load(finding.Apply(m.Text, x.Edits)).Order)) {
 				if was := before[path]; was != nil && was.node.Text != l.node.Text {
 					changed[path] = true
@@ -513,9 +517,13 @@ func (s *Subject) readings(m *Mutation, f *finding.Finding, before map[string]*l
 		if touches(f.At, l.node.At) && s.says(w.leaf, f.Corrected) {
 			rank = 1
 		}
+		nth := 1
 		for i := 0; i < len(f.Related) && rank == 0; i++ {
+			if strings.HasPrefix(f.Related[i].Message, "or ") {
+				nth++
+			}
 			if touches(f.Related[i].Range, l.node.At) && s.says(w.leaf, f.Related[i].Message) {
-				rank = i + 2
+				rank = nth
 			}
 		}
 		if rank > 0 && (v.Rank == 0 || rank < v.Rank) {

@@ -63,8 +63,12 @@ func runMisreadChoice(p *rule.Pass) {
 		if len(m.Agree) == 1 {
 			verb = "fits"
 		}
-		f.Message = fmt.Sprintf("The %s says %s, but %s %s %s: is that what is meant?",
-			m.Name, m.Node.Text, list(names, len(m.Agree)), verb, m.Corrected)
+		if len(m.Agree) == 0 {
+			f.Message = fmt.Sprintf("The %s says %s; the rest of the order fits %s: is that what is meant?", m.Name, m.Node.Text, m.Corrected)
+		} else {
+			f.Message = fmt.Sprintf("The %s says %s, but %s %s %s: is that what is meant?",
+				m.Name, m.Node.Text, list(names, len(m.Agree)), verb, m.Corrected)
+		}
 		title := fmt.Sprintf("Make the %s %s", m.Name, m.Corrected)
 		var edits []finding.Edit
 		if p.Editable(m.Node) {
@@ -72,8 +76,8 @@ func runMisreadChoice(p *rule.Pass) {
 		}
 		if with := swappedWith(p, m); with != nil {
 			done[with.Node] = true
-			f.Message = fmt.Sprintf("The %s says %s and the %s %s, but %s %s them the other way round: were they swapped?",
-				m.Name, m.Node.Text, with.Name, with.Node.Text, list(names, len(m.Agree)), verb)
+			f.Message = fmt.Sprintf("The %s says %s and the %s %s; the rest of the order fits them the other way round: were they swapped?",
+				m.Name, m.Node.Text, with.Name, with.Node.Text)
 			title = fmt.Sprintf("Swap the %s and the %s", m.Name, with.Name)
 			f.Related = append(f.Related, finding.Related{Range: with.At, Message: "swapped with it: should be " + with.Corrected})
 			if p.Editable(with.Node) {

@@ -48,7 +48,7 @@ func runValuesDisagree(p *rule.Pass) {
 			says = append(says, reading(&d.Readings[k]))
 			for j := range d.Readings[k].Writes {
 				if w := &d.Readings[k].Writes[j]; w != first {
-					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: related(k, w)})
+					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: related(k, j, w)})
 				}
 			}
 		}
@@ -78,11 +78,11 @@ func reading(r *worksheet.Reading) string {
 	return strings.Join(parts, " and ")
 }
 
-func related(reading int, w *worksheet.Write) string {
+func related(reading, nth int, w *worksheet.Write) string {
 	switch {
 	case w.Follows:
 		return fmt.Sprintf("then this follows: %s", w.Text)
-	case reading == 0:
+	case reading == 0 || nth > 0:
 		return fmt.Sprintf("and the %s should be %s", w.Name, w.Text)
 	}
 	return fmt.Sprintf("or the %s should be %s", w.Name, w.Text)
