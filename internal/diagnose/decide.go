@@ -25,8 +25,20 @@ type verdict struct {
 	probable  []int
 	choices   []int // edits of the best reading
 	farAhead  []bool
-	unsettled [][]*reading // each with the best reading's part first
+	unsettled []unsettled
 	units     bool
+}
+
+// An unsettled is a part of the best reading that can be read in other ways.
+type unsettled struct {
+	first  []write
+	others []other // the likeliest first
+}
+
+// An other is another reading, with what it writes that the best one does not.
+type other struct {
+	*reading
+	writes []write
 }
 
 // A write is what a reading writes into one field.
@@ -166,34 +178,76 @@ func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 }
 
 // unsettle finds the other ways to read what is open in the best reading: the
-// cheapest others that write into other fields.
+// cheapest others that write into other fields. What comes and goes together is one
+// question, what does not are several.
 func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
-	group := []*reading{v.best}
-	fields := [][]int{fieldsOf(open)}
-	all := p.writes(v.best)
-	for _, r := range list[1:] {
-		if len(group) == mostShown || r.units != length.NoUnit && len(group) > 1 {
-			break
+	best := p.writes(v.best)
+	for _, first := range p.together(list, open) {
+		u := unsettled{first: first}
+		fields := [][]int{fieldsOf(first)}
+		for _, r := range list[1:] {
+			if len(u.others) == mostShown-1 {
+				break
+			}
+			theirs := p.writes(r)
+			lacks := !slices.ContainsFunc(first, func(w write) bool { return contains(theirs, w) })
+			keeps := !slices.ContainsFunc(open, func(w write) bool { return !contains(first, w) && !contains(theirs, w) })
+			if !lacks || !keeps && len(open) > len(first) {
+				continue
+			}
+			o := other{reading: r}
+			if r.units != length.NoUnit {
+				o.writes = []write{{at: p.order.Units.Node.At.Start, text: r.units.String()}}
+			} else {
+				o.writes = slices.DeleteFunc(theirs, func(w write) bool { return contains(best, w) })
+			}
+			f := fieldsOf(o.writes)
+			if len(f) == 0 || slices.ContainsFunc(fields, func(had []int) bool { return holdsAll(f, had) }) {
+				continue
+			}
+			u.others, fields = append(u.others, o), append(fields, f)
 		}
-		var mine []write
-		for _, w := range p.writes(r) {
-			if !contains(all, w) {
-				mine = append(mine, w)
+		v.unsettled = append(v.unsettled, u)
+	}
+}
+
+// together groups what is open by what comes and goes together: two are one question
+// where few of the readings that lack one of them have the other.
+func (p *problem) together(list []*reading, open []write) (groups [][]write) {
+	const seldom = 0.3
+	group := make([]int, len(open))
+	for i := range open {
+		group[i] = i
+		for j := range i {
+			var one, lack float64
+			for _, r := range list {
+				theirs, weight := p.writes(r), math.Exp(p.low-r.total)
+				a, b := contains(theirs, open[i]), contains(theirs, open[j])
+				if !a || !b {
+					lack += weight
+				}
+				if a != b {
+					one += weight
+				}
+			}
+			if one < seldom*lack {
+				group[i] = group[j]
+				break
 			}
 		}
-		if r.units != length.NoUnit {
-			mine = []write{{at: -1}}
-		}
-		// It has to say otherwise what is open.
-		skips := slices.ContainsFunc(open, func(w write) bool { return !contains(p.writes(r), w) })
-		f := fieldsOf(mine)
-		if !skips || len(f) == 0 || slices.ContainsFunc(fields, func(had []int) bool { return holdsAll(f, had) }) {
-			continue
-		}
-		group = append(group, r)
-		fields = append(fields, f)
 	}
-	v.unsettled = append(v.unsettled, group)
+	for i := range open {
+		var g []write
+		for j := range open {
+			if group[j] == i {
+				g = append(g, open[j])
+			}
+		}
+		if len(g) > 0 {
+			groups = append(groups, g)
+		}
+	}
+	return groups
 }
 
 // holdsAll reports whether all of some fields are among others.

@@ -77,12 +77,19 @@ func (p *problem) note(v *verdict) {
 		})
 	}
 	var misread []worksheet.Misread
+	var chosen []worksheet.Wrong // choices that are outcomes too, where others say more
 	for k, i := range v.choices {
 		e := b.edits[i]
 		c := &p.choices[e.choice]
 		m := worksheet.Misread{Name: c.Name, Node: c.Node, At: c.Node.At, Stated: c.Value, Corrected: p.printed(c, e.value), FarAhead: v.farAhead[k]}
 		if e.slip.name != "" {
 			m.Slip = &worksheet.Slip{Name: e.slip.name}
+		}
+		if of, ok := s.OutcomeAt(c.Node); ok && e.slip.name != sizesSwapped {
+			w := worksheet.Wrong{Quantity: of, At: c.Node.At, Node: c.Node, Stated: c.Value, Corrected: m.Corrected, Slip: m.Slip, Likely: true}
+			w.Quantity.Value, w.Quantity.Source = e.value, worksheet.Common
+			chosen = append(chosen, w)
+			continue
 		}
 		misread = append(misread, m)
 	}
@@ -94,7 +101,7 @@ func (p *problem) note(v *verdict) {
 	if len(h.edits) > 0 || len(h.withdrawn) > 0 {
 		p.adopt(h)
 	}
-	s.Misread = misread
+	s.Misread, s.Wrong = misread, chosen
 	for _, k := range append(slices.Clone(v.certain), v.probable...) {
 		w, ok := p.wrong(b, k)
 		if !ok {
@@ -103,8 +110,8 @@ func (p *problem) note(v *verdict) {
 		w.Likely = contains(v.probable, k)
 		s.Wrong = append(s.Wrong, w)
 	}
-	for _, group := range v.unsettled {
-		p.noteUnsettled(v, group)
+	for i := range v.unsettled {
+		p.noteUnsettled(b, &v.unsettled[i])
 	}
 	slices.SortStableFunc(s.Wrong, func(a, b worksheet.Wrong) int { return cmp.Compare(a.At.Start, b.At.Start) })
 }
@@ -116,13 +123,15 @@ func (p *problem) printed(c *worksheet.Choice, v worksheet.Value) string {
 
 // swapTogether joins two choices that were swapped.
 func (p *problem) swapTogether(list []worksheet.Misread, b *reading, v *verdict) {
-	for k, i := range v.choices {
-		if b.edits[i].slip != swapped {
-			continue
-		}
-		for l, j := range v.choices {
-			if l != k && b.edits[j].slip == swapped {
-				list[k].With = p.choices[b.edits[j].choice].Node
+	for _, i := range v.choices {
+		for _, j := range v.choices {
+			if i == j || b.edits[i].slip != swapped || b.edits[j].slip != swapped {
+				continue
+			}
+			for k := range list {
+				if list[k].Node == p.choices[b.edits[i].choice].Node {
+					list[k].With = p.choices[b.edits[j].choice].Node
+				}
 			}
 		}
 	}
@@ -195,45 +204,51 @@ func (p *problem) noteUnits(v *verdict) {
 }
 
 // noteUnsettled notes what can be read in several ways.
-func (p *problem) noteUnsettled(v *verdict, group []*reading) {
-	var d worksheet.Disagreement
-	settled := map[int]bool{} // fields
-	for _, i := range v.choices {
-		settled[p.choices[v.best.edits[i].choice].Node.At.Start] = true
+func (p *problem) noteUnsettled(best *reading, u *unsettled) {
+	d := worksheet.Disagreement{Readings: []worksheet.Reading{p.readingOf(best, u.first)}}
+	for _, o := range u.others {
+		d.Readings = append(d.Readings, p.readingOf(o.reading, o.writes))
 	}
-	for _, k := range append(slices.Clone(v.certain), v.probable...) {
-		settled[p.outs[v.best.mistakes[k].out].Node.At.Start] = true
+	p.sheet.Disagreements = append(p.sheet.Disagreements, d)
+}
+
+// readingOf is a part of a reading in words.
+func (p *problem) readingOf(r *reading, part []write) (one worksheet.Reading) {
+	if r.units != length.NoUnit {
+		one.Writes = append(one.Writes, worksheet.Write{Name: "units", Node: p.order.Units.Node, Text: r.units.String()})
+		return one
 	}
-	for _, r := range group {
-		var one worksheet.Reading
-		if r.units != length.NoUnit {
-			one.Writes = append(one.Writes, worksheet.Write{Name: "units", Node: p.order.Units.Node, Text: r.units.String()})
-		}
-		for _, e := range r.edits {
-			c := &p.choices[e.choice]
-			if settled[c.Node.At.Start] {
-				continue
+	for i, w := range p.writes(r) {
+		if i < len(r.edits) {
+			e := r.edits[i]
+			if c := &p.choices[e.choice]; contains(part, w) {
+				x := worksheet.Write{Name: c.Name, Node: c.Node, Text: w.text}
+				if e.slip.name != "" {
+					x.Slip = &worksheet.Slip{Name: e.slip.name}
+				}
+				one.Writes = append(one.Writes, x)
 			}
-			w := worksheet.Write{Name: c.Name, Node: c.Node, Text: p.printed(c, e.value)}
-			if e.slip.name != "" {
-				w.Slip = &worksheet.Slip{Name: e.slip.name}
-			}
-			one.Writes = append(one.Writes, w)
+			continue
 		}
-		for _, m := range r.mistakes {
-			of := &p.outs[m.out]
-			if settled[of.Node.At.Start] || m.more {
-				continue
-			}
-			one.Writes = append(one.Writes, worksheet.Write{Name: of.Quantity.Called(), Node: of.Node, Text: m.text, Slip: m.slip, Follows: m.follows >= 0})
+		m := r.mistakes[i-len(r.edits)]
+		of := &p.outs[m.out]
+		root := m
+		if m.follows >= 0 {
+			root = r.mistakes[m.follows]
 		}
-		if len(one.Writes) > 0 {
-			d.Readings = append(d.Readings, one)
+		if contains(part, w) || m.follows >= 0 && contains(part, write{p.outs[root.out].Node.At.Start, root.text}) {
+			one.Writes = append(one.Writes, worksheet.Write{Name: p.called(of), Node: of.Node, Text: m.text, Slip: m.slip, Follows: m.follows >= 0, Quantity: of.Quantity})
 		}
 	}
-	if len(d.Readings) > 0 {
-		p.sheet.Disagreements = append(p.sheet.Disagreements, d)
+	return one
+}
+
+// called is what messages call an outcome.
+func (p *problem) called(of *worksheet.Stated) string {
+	if of.Quantity == nil {
+		return of.Node.Name
 	}
+	return of.Quantity.Called()
 }
 
 // Trace is told how many workings out and readings a search took; nil outside of measurements.

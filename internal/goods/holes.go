@@ -65,6 +65,9 @@ func holes(k *ws.Kind, over, instead, when, source string) {
 		ws.Outcome{Term: string(ws.HoleSlit), Field: "holes.slit", Fine: func(it *ws.Item, stated ws.Value) bool {
 			return !it.Order.Holes.Ease.Set && stated.N >= it.Value(string(ws.HoleSlit)).N // a roomier one is a choice
 		}})
+	k.Slips = append(k.Slips,
+		ws.Slipping{Of: string(ws.HoleSlit), Name: "there is no ease", Formula: "{hook thickness}"},
+		ws.Slipping{Of: string(ws.HoleSlit), Name: "the ease was added twice", Formula: "{hook thickness} + 2 × {hole ease}"})
 	of := string(ws.HoleSpacing)
 	k.Slips = append(k.Slips,
 		ws.Slipping{Of: of, Name: "it was divided by the holes; there is one space less", Formula: "{hole span} ÷ {holes}"},

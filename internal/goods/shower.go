@@ -218,6 +218,9 @@ func cutsCount(it *ws.Item) (n int64) {
 	return n
 }
 
+// widestSelvedge is wider than any that mills weave; common practice, no source.
+const widestSelvedge = inch
+
 // chosenCenter is a stated center width where it is the maker's choice: it is
 // narrower than the cloth gives. With sides that fit the full width it is a slip.
 func chosenCenter(it *ws.Item) (ws.Result, bool) {
@@ -234,8 +237,8 @@ func chosenCenter(it *ws.Item) (ws.Result, bool) {
 	s := it.StatedCut("side")
 	// Cut edge to edge by an allowance that does not hide the selvedge: what is
 	// wrong is the allowance.
-	if full < c.Washed && ws.Near(stated, c.Width, step) {
-		return res, s == nil || !s.Width.Set || ws.Near(s.Width.Value, side(c.Washed), step)
+	if full < c.Washed && ws.Near(stated, c.Width, step) && c.Order.Selvedge.Value <= widestSelvedge {
+		return res, s == nil || !s.Width.Set || !ws.Near(s.Width.Value, side(full), step)
 	}
 	after := c.AfterWash(stated)
 	if after >= full || ws.Near(after, full, step) || after <= 2*a {

@@ -238,3 +238,16 @@ func (s *Sheet) Soft(item int) (sum int) {
 func (s *Sheet) Read(n *order.Node, text string, sort Sort) (Value, bool) {
 	return s.read(n, strings.TrimSpace(text), sort)
 }
+
+// OutcomeAt is the outcome that the form has at n as well, as a quantity without a
+// value: a number that may be chosen or worked from others.
+func (s *Sheet) OutcomeAt(n *order.Node) (*Quantity, bool) {
+	for i := range s.Items {
+		for _, e := range s.Items[i].Entries() {
+			if n != nil && e.Node == n {
+				return &Quantity{Name: Name(e.Term), Item: i}, e.Term == string(HoleInset)
+			}
+		}
+	}
+	return nil, false
+}

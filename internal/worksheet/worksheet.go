@@ -17,6 +17,7 @@
 package worksheet
 
 import (
+	"slices"
 	"strings"
 
 	"cutgate/internal/length"
@@ -126,11 +127,12 @@ type Reading struct{ Writes []Write }
 
 // A Write is another text for one field.
 type Write struct {
-	Name    string
-	Node    *order.Node
-	Text    string
-	Slip    *Slip
-	Follows bool // it was worked on from another one
+	Name     string
+	Node     *order.Node
+	Text     string
+	Slip     *Slip
+	Follows  bool      // it was worked on from another one
+	Quantity *Quantity // of an outcome; nil for a choice
 }
 
 // A Sheet is an order worked out. It is complete as far as the order goes: a
@@ -245,6 +247,29 @@ func (s *Sheet) Wrongs(name Name) []*Wrong {
 		}
 	}
 	return list
+}
+
+// InDoubt reports whether a stated outcome of one of those names is found to be wrong,
+// or may be: of an item, or of the cloth of a quantity.
+func (s *Sheet) InDoubt(item int, of string, names ...Name) bool {
+	is := func(q *Quantity) bool {
+		return q != nil && q.Item == item && (of == "" || q.Of == of) && slices.Contains(names, q.Name)
+	}
+	for i := range s.Wrong {
+		if is(s.Wrong[i].Quantity) {
+			return true
+		}
+	}
+	for _, d := range s.Disagreements {
+		for _, r := range d.Readings {
+			for _, w := range r.Writes {
+				if is(w.Quantity) {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // Doubted reports whether n is a choice that was found to be misread, or one that may

@@ -15,7 +15,7 @@ var misreadChoice = &rule.Rule{
 	ID:    "form/misread-choice",
 	Title: "choice that the rest of the order speaks against",
 	Level: finding.Error,
-	Fix:   rule.Always,
+	Fix:   rule.Sometimes,
 	Run:   runMisreadChoice,
 	Doc: `
 Checks
@@ -27,16 +27,16 @@ One number written down wrong is likelier than several that are wrong in the sam
 way; and cutting by the wrong one spoils all of the cloth.
 
 Working
-For each choice the values are found that make a wrong outcome right, and those
-that a known slip would have made what is written. The choice is taken for misread
-if one of them makes two outcomes or more right and none wrong. One is enough
-where no slip of its own explains it and one explains the choice: two digits
-swapped, the decimal place, the unit, a stray whole number, a lost space, or width
-and length swapped.
+Each choice is tried with the values that it may have been meant to have: those that
+a slip of writing would have made what stands there, and those that would make a
+stated outcome right. The one that explains what disagrees by the likeliest slips is
+told here where it is well ahead of every other reading; else form/values-disagree
+tells of both.
 
 Correction
 Which of the two is meant is for the person to say, so the choice is only changed
-on request.
+on request; a finished size, or what else a client ordered, only where no other reading
+comes near.
 
 Source
 common practice, no source

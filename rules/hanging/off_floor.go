@@ -13,7 +13,7 @@ var offFloor = &rule.Rule{
 	ID:    "hanging/off-floor",
 	Title: "shower curtain's foot is too near the floor, or too far from it",
 	Level: finding.Warning,
-	Fix:   rule.Always,
+	Fix:   rule.Never,
 	Run:   runOffFloor,
 	Doc: `
 Checks

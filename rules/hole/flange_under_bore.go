@@ -12,7 +12,7 @@ var flangeUnderBore = &rule.Rule{
 	ID:    "hole/flange-under-bore",
 	Title: "flange is no wider than the bore",
 	Level: finding.Error,
-	Fix:   rule.Sometimes,
+	Fix:   rule.Never,
 	Run:   runFlangeUnderBore,
 	Doc: `
 Checks

@@ -37,15 +37,8 @@ common practice, no source
 // holesWrong reports whether a stated number of the item's holes is wrong, so
 // that another place for them is asked for already.
 func holesWrong(p *rule.Pass, item int) bool {
-	for i := range p.Sheet.Wrong {
-		switch q := p.Sheet.Wrong[i].Quantity; q.Name {
-		case worksheet.HoleCount, worksheet.HoleSpacing, worksheet.HoleInset:
-			if q.Item == item {
-				return true
-			}
-		}
-	}
-	return false
+	return p.Sheet.InDoubt(item, "", worksheet.HoleCount, worksheet.HoleSpacing, worksheet.HoleInset) ||
+		p.Sheet.Doubted(p.Sheet.Items[item].Order.Holes.FromSide.Node)
 }
 
 func runOnJoin(p *rule.Pass) {

@@ -13,7 +13,7 @@ var dragsOnFloor = &rule.Rule{
 	ID:    "length/drags-on-floor",
 	Title: "foot comes below the floor, and is not meant to puddle",
 	Level: finding.Error,
-	Fix:   rule.Sometimes,
+	Fix:   rule.Never,
 	Run:   runDragsOnFloor,
 	Doc: `
 Checks

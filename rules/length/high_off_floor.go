@@ -13,7 +13,7 @@ var highOffFloor = &rule.Rule{
 	ID:    "length/high-off-floor",
 	Title: "curtain ends a few inches above the floor, and does not say where it hangs to",
 	Level: finding.Warning,
-	Fix:   rule.Always,
+	Fix:   rule.Never,
 	Run:   runHighOffFloor,
 	Doc: `
 Checks

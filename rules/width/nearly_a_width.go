@@ -75,12 +75,7 @@ func runNearlyAWidth(p *rule.Pass) {
 // miscounted reports whether an item's widths, or the pieces that follow from
 // them, are already found to be wrong.
 func miscounted(p *rule.Pass, item int) bool {
-	for i := range p.Sheet.Wrong {
-		if q := p.Sheet.Wrong[i].Quantity; q.Item == item && (q.Name == worksheet.Widths || q.Name == worksheet.PieceCount) {
-			return true
-		}
-	}
-	return false
+	return p.Sheet.InDoubt(item, "", worksheet.Widths, worksheet.PieceCount, worksheet.FlatWidth)
 }
 
 // nearly says what the widths come to and what fewer would give, as far as two
