@@ -62,6 +62,9 @@ func run(w, progress io.Writer, seeds string, orders int, show []string) error {
 	for i := range all.Cases {
 		fmt.Fprintln(w, &all.Cases[i])
 	}
+	for _, b := range all.Broken {
+		fmt.Fprintln(w, b)
+	}
 	all.Print(w)
 	return nil
 }

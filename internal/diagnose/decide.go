@@ -88,7 +88,7 @@ func (p *problem) decide() *verdict {
 	for i, e := range v.best.edits {
 		w := ws[i]
 		c := &p.choices[e.choice]
-		if byWrite[w]/sum >= likely || byField[w.at]/sum >= likely && byWrite[w] >= 0.6*byField[w.at] {
+		if byWrite[w]/sum >= likely || byField[w.at]/sum >= likely && byWrite[w] >= 0.5*byField[w.at] {
 			v.choices = append(v.choices, i)
 			v.farAhead = append(v.farAhead, !c.Ordered || byWrite[w]/sum >= farAhead && p.rival(list, w) >= rivalAhead)
 		} else {

@@ -15,6 +15,7 @@
 package judge
 
 import (
+	"errors"
 	"fmt"
 	"maps"
 	"math/rand/v2"
@@ -140,7 +141,8 @@ func (s *Subject) fill(writes []write) (map[string]*leaf, error) {
 		}
 		edits = append(edits, finding.Edit{Range: at, Text: "null"})
 	}
-	out, err := s.correct(finding.Apply(s.file.Text, edits), lint.Correcting{Fill: true})
+	var v Verdict
+	out, err := s.correct(finding.Apply(s.file.Text, edits), lint.Correcting{Fill: true}, &v)
 	if err != nil {
 		return nil, err
 	}
@@ -148,9 +150,13 @@ func (s *Subject) fill(writes []write) (map[string]*leaf, error) {
 }
 
 // correct corrects a text, which stands where its fixes do not settle.
-func (s *Subject) correct(text string, how lint.Correcting) (lint.Result, error) {
+func (s *Subject) correct(text string, how lint.Correcting, v *Verdict) (lint.Result, error) {
 	out, err := s.checker.Correct(&source.File{Name: s.file.Name, Text: text}, s.format, how)
-	if len(out.Results) != 1 || out.Results[0].Err != nil {
+	var u *fix.Unsettled
+	switch {
+	case errors.As(err, &u) && u.Err == nil:
+		v.Unsettled = true
+	case err != nil:
 		return lint.Result{}, fmt.Errorf("correcting an order: %w\n%s", err, text)
 	}
 	return out.Results[0], nil
@@ -401,17 +407,20 @@ type Verdict struct {
 	Harm        int  // how many right values the correction changes
 	Likely      int  // how many it changes where it may make choices
 
+	Unsettled bool // a correction was given up, as its changes did not come to rest
+
 	Findings []string // what is found: the rule, the field and what it is corrected to
 }
 
 // The columns of the table that a mistake may be in, by their names.
 var columns = map[string]func(*Verdict) bool{
-	"quiet":  func(v *Verdict) bool { return !v.Contradicts },
-	"missed": func(v *Verdict) bool { return v.Contradicts && !v.Found },
-	"none":   func(v *Verdict) bool { return v.Contradicts && !v.Wrong && !v.Field && (v.Rank == 0 || v.Rank > 2) },
-	"wrong":  func(v *Verdict) bool { return v.Contradicts && v.Wrong },
-	"harm":   func(v *Verdict) bool { return v.Harm > 0 },
-	"likely": func(v *Verdict) bool { return v.Likely > 0 },
+	"quiet":     func(v *Verdict) bool { return !v.Contradicts },
+	"missed":    func(v *Verdict) bool { return v.Contradicts && !v.Found },
+	"none":      func(v *Verdict) bool { return v.Contradicts && !v.Wrong && !v.Field && (v.Rank == 0 || v.Rank > 2) },
+	"wrong":     func(v *Verdict) bool { return v.Contradicts && v.Wrong },
+	"harm":      func(v *Verdict) bool { return v.Harm > 0 },
+	"unsettled": func(v *Verdict) bool { return v.Unsettled },
+	"likely":    func(v *Verdict) bool { return v.Likely > 0 },
 }
 
 // Columns are the names of columns that cases can be kept of.
@@ -513,23 +522,22 @@ func (s *Subject) readings(m *Mutation, f *finding.Finding, before map[string]*l
 		if l == nil {
 			continue
 		}
-		rank := 0
+		rank, reading := 0, 1
 		if touches(f.At, l.node.At) && s.says(w.leaf, f.Corrected) {
-			rank = 1
+			rank = reading
 		}
-		nth := 1
-		for i := 0; i < len(f.Related) && rank == 0; i++ {
-			if strings.HasPrefix(f.Related[i].Message, "or ") {
-				nth++
+		for _, r := range f.Related {
+			if !strings.HasPrefix(r.Message, "and ") && !strings.HasPrefix(r.Message, "then ") {
+				reading++ // the others go on with the reading before
 			}
-			if touches(f.Related[i].Range, l.node.At) && s.says(w.leaf, f.Related[i].Message) {
-				rank = nth
+			if rank == 0 && touches(r.Range, l.node.At) && s.says(w.leaf, r.Message) {
+				rank = reading
 			}
 		}
 		if rank > 0 && (v.Rank == 0 || rank < v.Rank) {
 			v.Rank = rank
 		}
-		if rank > 0 && rank <= 3 {
+		if rank == 1 || rank == 2 {
 			read[w.leaf.path] = true
 		}
 	}
@@ -568,7 +576,7 @@ const mostWords = 3
 func (s *Subject) harms(m *Mutation, res *lint.Result, v *Verdict) (changed map[string]bool, err error) {
 	was := *res
 	if fixable(res, finding.Certain) {
-		if was, err = s.correct(m.Text, lint.Correcting{}); err != nil {
+		if was, err = s.correct(m.Text, lint.Correcting{}, v); err != nil {
 			return nil, err
 		}
 		changed = s.changed(m, &was)
@@ -576,7 +584,7 @@ func (s *Subject) harms(m *Mutation, res *lint.Result, v *Verdict) (changed map[
 	}
 	v.Likely = v.Harm
 	if fixable(res, finding.Likely) || fixable(&was, finding.Likely) {
-		if was, err = s.correct(m.Text, lint.Correcting{Likely: true}); err != nil {
+		if was, err = s.correct(m.Text, lint.Correcting{Likely: true}, v); err != nil {
 			return nil, err
 		}
 		changed = s.changed(m, &was)

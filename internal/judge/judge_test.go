@@ -13,6 +13,7 @@ import (
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/order"
+	"cutgate/internal/rule"
 	"cutgate/internal/source"
 	"cutgate/rules"
 )
@@ -58,6 +59,9 @@ func TestSample(t *testing.T) {
 	all, err := r.Run()
 	if err != nil {
 		t.Fatal(err)
+	}
+	for _, b := range all.Broken {
+		t.Error(b)
 	}
 	for _, x := range limits {
 		c := all.Of(x.set, x.hits)
@@ -221,6 +225,8 @@ func TestWeigh(t *testing.T) {
 		{"both fields", []finding.Finding{set(cut, "80"), set(turn, "3 1/2")}, Verdict{Found: true, Field: true, Value: true, Wrong: true, Both: true}},
 		{"first", []finding.Finding{readings(cut, "80", also(turn, "the turn is 3 1/2"))}, Verdict{Found: true, One: true, Rank: 1, Both: true}},
 		{"second", []finding.Finding{readings(turn, "3 1/2", also(cut, "the cut length is 80, not 81"))}, Verdict{Found: true, One: true, Rank: 2, Both: true}},
+		{"first, with another", []finding.Finding{readings(turn, "3", also(cut, "and the cut length should be 80"))}, Verdict{Found: true, One: true, Rank: 1, Both: true}},
+		{"third", []finding.Finding{readings(turn, "3", also(turn, "or the turn should be 4"), also(cut, "or the cut length should be 80 in"))}, Verdict{Found: true, One: true, Rank: 3}},
 		{"second with another value", []finding.Finding{readings(turn, "3 1/2", also(cut, "the cut length is 180, not 81"))}, Verdict{Found: true, One: true}},
 	} {
 		var got Verdict
@@ -232,33 +238,47 @@ func TestWeigh(t *testing.T) {
 	}
 }
 
-// TestHarm counts right values that a correction changes.
+// TestHarm counts right values that corrections change, by rules that are made up.
 func TestHarm(t *testing.T) {
-	s := newBath(t)
-	right := s.paths["items[0].hems.bottom.turn"]
-	m := s.mutation("a unit off", 1, write{s.paths["items[0].cuts[0].length"], "81"})
-	v, err := s.Judge(m)
-	if err != nil {
-		t.Fatal(err)
+	const cut, turn, folds = "items[0].cuts[0].length", "items[0].hems.bottom.turn", "items[0].hems.bottom.folds"
+	// writes is a rule that writes a text into a field where the cut length is wrong.
+	writes := func(id string, sure finding.Sureness, path, text string) *rule.Rule {
+		return &rule.Rule{ID: id, Level: finding.Error, Fix: rule.Always, Run: func(p *rule.Pass) {
+			all := byPath(leaves(p.Order))
+			if l := all[cut]; l != nil && l.node.Text == "81" {
+				n := all[path].node
+				p.Report(finding.Finding{At: n.At, Message: "A word.", Corrected: text,
+					Fixes: []finding.Fix{{Title: "Write it", Sureness: sure, Edits: []finding.Edit{p.Set(n, text)}}}})
+			}
+		}}
 	}
-	if want := (Verdict{Contradicts: true, Found: true, One: true, Field: true, Value: true, Both: true}); !cmp.Equal(want, v, ignoreFindings) {
-		t.Errorf("a wrong cut length comes to %+v", v)
-	}
-	// The same correction is harm where the length was never wrong.
-	m.writes[0].leaf = right
-	res, err := s.check(m.Text)
-	if err != nil {
-		t.Fatal(err)
-	}
-	s.paths["items[0].cuts[0].length"].value.n += float64(length.Inch)
-	s.paths["items[0].cuts[0].length"].node.Text = "81"
-	var harm Verdict
-	if _, err := s.harms(m, &res, &harm); harm.Harm != 1 || harm.Likely != 1 || err != nil {
-		t.Errorf("%d values are changed, %d at most: %v", harm.Harm, harm.Likely, err)
+	for _, c := range []struct {
+		name         string
+		rules        []*rule.Rule
+		harm, likely int
+	}{
+		{"nothing", nil, 0, 0},
+		{"the right one", []*rule.Rule{writes("made/a", finding.Certain, cut, "80")}, 0, 0},
+		{"another value of it", []*rule.Rule{writes("made/a", finding.Certain, cut, "82")}, 0, 0},
+		{"another field", []*rule.Rule{writes("made/a", finding.Certain, turn, "4"), writes("made/b", finding.Certain, cut, "82")}, 1, 1},
+		{"two others", []*rule.Rule{writes("made/a", finding.Certain, turn, "4"), writes("made/b", finding.Certain, folds, "3"), writes("made/c", finding.Certain, cut, "82")}, 2, 2},
+		{"likely", []*rule.Rule{writes("made/a", finding.Likely, turn, "4"), writes("made/b", finding.Certain, cut, "80")}, 0, 1},
+		{"only shown", []*rule.Rule{writes("made/a", finding.Shown, turn, "4")}, 0, 0},
+	} {
+		checker, err := lint.New(c.rules)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, err := NewSubject(checker, &source.File{Name: "order.yaml", Text: newBath(t).file.Text}, load.YAML)
+		if err != nil {
+			t.Fatal(err)
+		}
+		v, err := s.Judge(s.mutation("a unit off", 1, write{s.paths[cut], "81"}))
+		if err != nil || v.Harm != c.harm || v.Likely != c.likely || !v.Contradicts {
+			t.Errorf("%s: %+v: %v", c.name, v, err)
+		}
 	}
 }
-
-var ignoreFindings = cmp.FilterPath(func(p cmp.Path) bool { return p.Last().String() == ".Findings" }, cmp.Ignore())
 
 // TestKinds makes every sort of mistake in ordinary orders.
 func TestKinds(t *testing.T) {

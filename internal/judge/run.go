@@ -1,6 +1,7 @@
 package judge
 
 import (
+	"errors"
 	"fmt"
 	"math/rand/v2"
 	"runtime"
@@ -121,12 +122,18 @@ func (r *Run) order(t *Tally, set Set, n int) error {
 	}
 	for _, m := range list {
 		v, err := s.Judge(m)
-		if err != nil {
-			return fmt.Errorf("%s in %s, %q: %w", m.Kind, m.writes[0].leaf.path, m.Was, err)
+		c := Case{Seed: r.Seed, Order: n, Set: set, Mutation: m, Verdict: v}
+		var b *lint.Broken
+		switch {
+		case errors.As(err, &b):
+			t.Broken = append(t.Broken, fmt.Sprintf("%s\n    %v", &c, err))
+			continue
+		case err != nil:
+			return fmt.Errorf("%s: %w", &c, err)
 		}
 		t.add(set, m, &v)
 		if r.Keep != nil && r.Keep(v) {
-			t.Cases = append(t.Cases, Case{Seed: r.Seed, Order: n, Set: set, Mutation: m, Verdict: v})
+			t.Cases = append(t.Cases, c)
 		}
 	}
 	return nil

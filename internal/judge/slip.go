@@ -231,7 +231,7 @@ func (s *Subject) slips(rng *rand.Rand, l *leaf) (out []slip) {
 	for _, k := range kinds {
 		texts := k.make(own)
 		for _, i := range rng.Perm(len(texts)) {
-			text := texts[i]
+			text := strings.TrimSpace(texts[i])
 			v, ok := read(text, l.node.Unit)
 			if !ok || overlooked < v.n/l.value.n || overlooked < l.value.n/v.n || len(text) > 1 && text[0] == '0' && isDigit(text[1]) ||
 				printed.same(v, l.value, s.metric) {

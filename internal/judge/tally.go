@@ -12,7 +12,8 @@ import (
 
 // A Tally is what became of many mistakes, and of orders without one.
 type Tally struct {
-	Cases []Case // that were to be kept
+	Cases  []Case   // that were to be kept
+	Broken []string // mistakes that the program broke on, with the order; they are in no count
 
 	rows  map[row]*Counts
 	clean map[Set]*alarms
@@ -61,6 +62,8 @@ type Counts struct {
 	Wrong int // firm at a right field
 	Both  int // of two mistakes
 
+	Unsettled int // a correction was given up
+
 	Harm   [2]int // orders in which the correction changes one right value, two or more
 	Likely [2]int // the same where it may make choices
 }
@@ -92,6 +95,7 @@ func (c *Counts) add(v *Verdict) {
 	c.Made++
 	harm(&c.Harm, v.Harm)
 	harm(&c.Likely, v.Likely)
+	count(&c.Unsettled, v.Unsettled)
 	if !v.Contradicts {
 		c.Quiet++
 		return
@@ -148,6 +152,7 @@ func (t *Tally) Add(o *Tally) {
 		}
 	}
 	t.Cases = append(t.Cases, o.Cases...)
+	t.Broken = append(t.Broken, o.Broken...)
 	for set, a := range o.clean {
 		if t.clean[set] == nil {
 			t.clean[set] = &alarms{rules: make(map[string]int)}
@@ -163,7 +168,7 @@ func (t *Tally) Add(o *Tally) {
 }
 
 func (c *Counts) ints() []*int {
-	return []*int{&c.Made, &c.Quiet, &c.Found, &c.One, &c.Field, &c.Value, &c.Rank[0], &c.Rank[1], &c.None, &c.Wrong, &c.Both,
+	return []*int{&c.Made, &c.Quiet, &c.Found, &c.One, &c.Field, &c.Value, &c.Rank[0], &c.Rank[1], &c.None, &c.Wrong, &c.Both, &c.Unsettled,
 		&c.Harm[0], &c.Harm[1], &c.Likely[0], &c.Likely[1]}
 }
 
@@ -217,7 +222,13 @@ Wrong: a fix is offered for a right value. Harm: orders in which the correction 
 		fmt.Fprintf(tab, "\t%s\t%d\t%d\t%d\t%d\n", both, c.Harm[0], c.Harm[1], c.Likely[0], c.Likely[1])
 	}
 	tab.Flush()
-	fmt.Fprintln(w)
+	unsettled := 0
+	for r, c := range t.rows {
+		if r.kind == "" {
+			unsettled += c.Unsettled
+		}
+	}
+	fmt.Fprintf(w, "\nCorrections that did not come to rest: %d. Orders that the program broke on: %d.\n", unsettled, len(t.Broken))
 	for _, set := range slices.Sorted(maps.Keys(t.clean)) {
 		a := t.clean[set]
 		fmt.Fprintf(w, "%s, without a mistake: something is found in %d of %d orders, and a correction changes %d", set, a.raised, a.orders, a.spoilt)
