@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/length"
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/rule"
@@ -129,8 +130,11 @@ func mutations(s *worksheet.Sheet, of worksheet.Stated) (out []string) {
 			out = append(out, text)
 		}
 	}
-	for _, v := range s.SlipValues(of) {
-		add(s.Print(of, v))
+	for _, slip := range s.SlipsOf(&of) {
+		add(s.Print(of.Node, slip.Value, of.Quantity.Round))
+	}
+	for _, v := range times(of.Quantity.Value) {
+		add(s.Print(of.Node, v, of.Quantity.Round))
 	}
 	if of.Quantity.Value.Sort == worksheet.Dots {
 		return out
@@ -145,6 +149,22 @@ func mutations(s *worksheet.Sheet, of worksheet.Stated) (out []string) {
 		}
 	}
 	return out
+}
+
+// times are the values that a wrong unit, a decimal place or a count gives.
+func times(v worksheet.Value) (list []worksheet.Value) {
+	if v.Sort == worksheet.Dots {
+		return []worksheet.Value{worksheet.DotsOf(v.N + 1)}
+	}
+	for _, f := range [...]length.Ratio{{Num: 10, Den: 1}, {Num: 1, Den: 10}, {Num: 254, Den: 100}, {Num: 100, Den: 254},
+		{Num: 250, Den: 254}, {Num: 254, Den: 250}, {Num: 2, Den: 1}, {Num: 1, Den: 2}} {
+		if v.Sort == worksheet.Ratio {
+			list = append(list, worksheet.RatioOf(v.R.Mul(f)))
+		} else if n, ok := length.MulDiv(v.N, f.Num, f.Den, length.Nearest); ok && (v.Sort != worksheet.Count || n*f.Den == v.N*f.Num) {
+			list = append(list, worksheet.Value{Sort: v.Sort, N: n})
+		}
+	}
+	return list
 }
 
 // fraction is a fraction with or without a whole number before it.

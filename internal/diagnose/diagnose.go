@@ -113,6 +113,16 @@ func (p *problem) note(v *verdict) {
 	for i := range v.unsettled {
 		p.noteUnsettled(b, &v.unsettled[i])
 	}
+	for i := range s.Misread {
+		s.Dispute(s.Misread[i].Node)
+	}
+	for _, d := range s.Disagreements {
+		for _, r := range d.Readings {
+			for _, w := range r.Writes {
+				s.Dispute(w.Node)
+			}
+		}
+	}
 	slices.SortStableFunc(s.Wrong, func(a, b worksheet.Wrong) int { return cmp.Compare(a.At.Start, b.At.Start) })
 }
 

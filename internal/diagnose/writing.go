@@ -41,7 +41,7 @@ var (
 	post         = blunder{"the spaces were counted, not the posts between them: there is one more", 2.2}
 	oneMore      = blunder{"one too many was counted", 2.2}
 	hemIn        = blunder{"a hem was counted in it, or left off", 3.2}
-	swapped      = blunder{"width and length were swapped", 3.0}
+	swapped      = blunder{worksheet.SidesSwapped, 3.0}
 )
 
 // A writer knows how numbers are written at a place of the form.

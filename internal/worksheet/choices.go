@@ -187,6 +187,13 @@ func (s *Sheet) SlipsOf(of *Stated) (list []Slipped) {
 		return s.clothSlips(of.Quantity)
 	}
 	it := &s.Items[of.Slot.Item]
+	if p := of.piece; p != nil && p.Length != nil && of.Quantity.Value.Sort == Length {
+		other := p.Length
+		if of.Quantity == other {
+			other = p.Width
+		}
+		list = append(list, Slipped{Name: SidesSwapped, Value: other.Value})
+	}
 	for i := range it.kind.slips {
 		sl := &it.kind.slips[i]
 		if sl.slot != of.Slot.Term || !hold(sl.when, it) {
@@ -250,4 +257,37 @@ func (s *Sheet) OutcomeAt(n *order.Node) (*Quantity, bool) {
 		}
 	}
 	return nil, false
+}
+
+// SidesSwapped is what is said of a width that was written for a length.
+const SidesSwapped = "width and length were swapped"
+
+// Dispute marks what rests on a stated value that may be wrong: it would fit the one
+// reading of the order and not the other.
+func (s *Sheet) Dispute(n *order.Node) {
+	for i := range s.Items {
+		it := &s.Items[i]
+		mark := func(slots []int) {
+			for _, slot := range slots {
+				it.cells[slot].doubtful = true
+			}
+		}
+		for j := range it.kind.given {
+			if g := &it.kind.given[j]; it.cells[g.slot].has && g.node(it) == n {
+				mark(it.kind.below[g.slot])
+			}
+		}
+		for j := range s.Stated {
+			if of := &s.Stated[j]; of.Node == n && of.Slot.Item == i && it.cells[of.Slot.Term].believed {
+				mark(it.kind.below[of.Slot.Term])
+			}
+		}
+	}
+	for i := range s.Cloths {
+		c := &s.Cloths[i]
+		for _, k := range c.cuts {
+			d, cells := k.piece.decl, s.Items[k.item].cells
+			c.unread = c.unread || cells[d.width].doubtful || cells[d.length].doubtful || cells[d.count].doubtful
+		}
+	}
 }

@@ -11,7 +11,12 @@ import (
 // Get is the quantity of that name on the sheet of the item; nil where it was not
 // worked out. Of several pieces' it is not for Get to choose.
 func (it *Item) Get(name Name) *Quantity {
-	if it.kind == nil {
+	if it.kind == nil { // one that was put together by hand
+		for i := 0; it.Sheet != nil && i < len(it.Sheet.All); i++ {
+			if q := it.Sheet.All[i]; q.Item == it.Index && q.Name == name && q.Of == "" {
+				return q
+			}
+		}
 		return nil
 	}
 	if slot, ok := it.kind.slots[string(name)]; ok {

@@ -14,15 +14,32 @@ func (s *Sheet) Uses(item int, n *order.Node) (list []*Quantity) {
 		return nil
 	}
 	it := &s.Items[item]
-	for i := range it.kind.given {
-		g := &it.kind.given[i]
-		if g.Choice == nil || !it.cells[g.slot].has || g.node(it) != n {
-			continue
+	k := it.kind
+	var slots []int
+	var shown []string
+	for i := range k.given {
+		if g := &k.given[i]; g.Choice != nil && it.cells[g.slot].has && g.node(it) == n {
+			shown = append(shown, k.shown[g.slot])
 		}
-		for j := range it.kind.steps {
-			st := &it.kind.steps[j]
-			if q := it.cells[st.slot].q; q != nil && it.reads(st, g.slot, true) && !slices.Contains(list, q) {
-				list = append(list, q)
+	}
+	for i := range k.given { // the same under another name too: a cloth's width, washed
+		if g := &k.given[i]; slices.Contains(shown, k.shown[g.slot]) && it.cells[g.slot].has && g.node(it) == n {
+			slots = append(slots, g.slot)
+		}
+	}
+	for pass := range 2 { // first what is just taken as it stands
+		for j := range k.steps {
+			st := &k.steps[j]
+			c := &it.cells[st.slot]
+			if c.q == nil || !slices.ContainsFunc(slots, func(slot int) bool { return it.reads(st, slot) }) {
+				continue
+			}
+			if c.q.Formula == "" && c.q.Source == "the order" {
+				if pass == 0 {
+					slots = append(slots, st.slot)
+				}
+			} else if pass == 1 && c.q.Formula != "" && !slices.Contains(list, c.q) {
+				list = append(list, c.q)
 			}
 		}
 	}
@@ -78,7 +95,7 @@ func nodeOf(leaf any) (*order.Node, bool) {
 
 // reads reports whether the row that a step took goes by a slot, itself or by way of
 // a step that is not reported.
-func (it *Item) reads(s *step, slot int, deep bool) bool {
+func (it *Item) reads(s *step, slot int) bool {
 	r := &s.rows[it.cells[s.slot].row]
 	var slots []int
 	if r.bound != nil {
@@ -90,12 +107,9 @@ func (it *Item) reads(s *step, slot int, deep bool) bool {
 		if read == slot {
 			return true
 		}
-		if !deep {
-			continue
-		}
 		for i := range it.kind.steps {
 			h := &it.kind.steps[i]
-			if h.slot == read && h.rows[0].Hidden && it.cells[read].has && it.reads(h, slot, true) {
+			if h.slot == read && h.rows[0].Hidden && it.cells[read].has && it.reads(h, slot) {
 				return true
 			}
 		}

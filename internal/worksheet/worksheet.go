@@ -292,9 +292,11 @@ func (s *Sheet) Doubted(n *order.Node) bool {
 	return false
 }
 
-// Unsettled reports whether a choice was found to be in doubt, so that what is worked
-// from it would fit one reading of the order and not the other.
-func (s *Sheet) Unsettled() bool { return len(s.Misread) > 0 || len(s.Disagreements) > 0 }
+// Unsettled reports whether the order's units are in doubt, and all that is worked out
+// with them.
+func (s *Sheet) Unsettled() bool {
+	return slices.ContainsFunc(s.Misread, func(m Misread) bool { return m.Units })
+}
 
 // Doubtful reports whether what is cut of the cloth rests on a choice that could not
 // be read.

@@ -1,4 +1,4 @@
-package worksheet_test
+package goods_test
 
 import (
 	"strings"
@@ -6,6 +6,9 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"cutgate/internal/diagnose"
+	"cutgate/internal/fill"
+	"cutgate/internal/goods"
 	"cutgate/internal/load"
 	"cutgate/internal/source"
 	"cutgate/internal/worksheet"
@@ -23,7 +26,7 @@ func TestBlanks(t *testing.T) {
 	}{
 		{"nothing", bath, "top allowance 3, bottom allowance 6, sides allowance 1, - widths 3"},
 		{"cuts", head + bathItem + "    cuts:\n      - {piece: center, width: , length: 88}\n      - {piece: side}\n",
-			"- width* 60, - count 1, - width 14 1/4, - length 89, - count 2"},
+			"- width* 60, - count 1, - width 14 1/4, - count 2"},
 		{"a wrong one beside a blank", head + bathItem + "    cuts: [{piece: center, width: 60, length: 80, count: }]\n", "- count* 1"},
 		{"two cuts of one piece", head + bathItem + "    cuts: [{piece: side, count: 1}, {piece: side, length: 89, count: }]\n",
 			"- width 14 1/4, - length 89, - width 14 1/4"},
@@ -41,23 +44,24 @@ func TestBlanks(t *testing.T) {
 		{"finished sizes come alone", metric + curtain + "    track: {width: 240, above_floor: 230}\n    hang: {to: floor, clearance: 1}\n    heading: {style: pencil pleat, hook_drop: 4}\n    finished: {width: }\n",
 			"finished width* 240, finished length 233"},
 		{"a curtain", metric + strings.Replace(curtain, "{}", "{sides: {turn: 2.5}}", 1) + "    heading: {style: pencil pleat, fullness: 2, allowance: 8}\n    finished: {width: 240, length: 200}\n    lining: {cloth: back, hem: {turn: 5}}\n    interlining: {cloth: back}\n    press: {}\n",
-			"sides allowance 5, - flat_width 500, - widths 4, lining widths 4, hem allowance 10, interlining widths 4, press setting 3 dots, face ordered 9.2 m, back ordered 16.3 m"},
-		{"pleats", metric + curtain + "    heading: {style: pinch pleat, fullness: 2.5, pleats: }\n    finished: {width: 240, length: 200}\n    flat_width: 616\n    widths: 5\n    hanging_mass: 4 kg\n",
-			"heading pleats* 11, heading spacing 12, heading take_up 18.6, face ordered 12.1 m"},
-		{"tabs", metric + curtain + "    panels: 1\n    heading: {style: tab, fullness: 1.5, tab_width: 5}\n    finished: {width: 150, length: 200}\n    widths: 2\n    hanging_mass: 2 kg\n    flat_width: 240\n",
-			"heading tabs 12, heading gap 18, face ordered 4.5 m"},
-		{"a pocket", metric + curtain + "    track: {width: 150, diameter: 3}\n    heading: {style: rod pocket, fullness: 2}\n    finished: {width: 150, length: 200}\n    widths: 3\n    hanging_mass: 2 kg\n    flat_width: 315\n",
-			"heading pocket 5.4, face ordered 6.8 m"},
-		{"a choice that could not be read", strings.Replace(curtains, "widths: 5\n    cuts:", "widths:\n    cuts:", 1), "bottom allowance 15, sides allowance 6, - widths* 5, lining widths 5, hem allowance 10"},
+			"press setting 3 dots, sides allowance 5, - flat_width 500, - widths 4, hem allowance 10, lining widths 4, interlining widths 4, face ordered 9.2 m, back ordered 16.3 m"},
+		{"pleats", metric + curtain + "    heading: {style: pinch pleat, fullness: 2.5, pleats: }\n    finished: {width: 240, length: 200}\n    widths: 5\n",
+			"- flat_width 630.5, heading pleats* 11, heading spacing 12, heading take_up 18.6, - hanging_mass 4.98 kg, face ordered 12.1 m"},
+		{"tabs", metric + curtain + "    panels: 1\n    heading: {style: tab, fullness: 1.5, tab_width: 5}\n    finished: {width: 150, length: 200}\n    widths: 2\n",
+			"- flat_width 240.3, heading tabs 12, heading gap 18, - hanging_mass 1.83 kg, face ordered 4.5 m"},
+		{"a pocket", metric + curtain + "    track: {width: 150, diameter: 3}\n    heading: {style: rod pocket, fullness: 2}\n    finished: {width: 150, length: 200}\n    widths: 3\n",
+			"- flat_width 330.5, heading pocket 5.4, - hanging_mass 2.8 kg, face ordered 6.8 m"},
+		{"a choice that could not be read", strings.Replace(curtains, "widths: 5\n    cuts:", "widths:\n    cuts:", 1), "bottom allowance 15, sides allowance 6, - widths* 5, hem allowance 10, lining widths 5"},
 		{"its width too", strings.Replace(strings.Replace(curtains, "widths: 5\n    cuts:", "widths:\n    cuts:", 1), "overlap: 10", "overlap: ten", 1),
 			"bottom allowance 15, sides allowance 6, hem allowance 10"},
-		{"a misread choice", strings.Replace(bath, "length: 79", "length: 97", 1), ""},
+		{"a misread choice", strings.Replace(bath, "length: 79", "length: 97", 1), "top allowance 3, bottom allowance 6, sides allowance 1, - widths 3"},
 		{"no order", "[", ""},
 	} {
 		o := loader.Orders(&source.File{Name: "t.yaml", Text: c.order}, load.YAML, load.Options{})[0]
-		s := worksheet.Work(o, tables)
+		s := worksheet.Work(o, tables, goods.All())
+		diagnose.Order(s)
 		var got []string
-		for _, b := range s.Blanks() {
+		for _, b := range fill.Blanks(s) {
 			name := b.In.Name
 			if name == "" {
 				name = "-"

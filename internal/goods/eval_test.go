@@ -1,17 +1,19 @@
-package worksheet
+package goods
 
 import (
 	"fmt"
 	"math/big"
 	"strings"
 	"testing"
+
+	ws "cutgate/internal/worksheet"
 )
 
 // evaluate works out a formula with its numbers: + - × ÷, brackets, "rounded
 // up", "rounded down", "rounded", "rounded up to a half" before a bracket, and
 // ", made even" at the end. It is an independent reading of the working that
 // people are shown.
-func evaluate(t *testing.T, q *Quantity) *big.Rat {
+func evaluate(t *testing.T, q *ws.Quantity) *big.Rat {
 	t.Helper()
 	p := &reader{q: q, text: q.Formula}
 	v := p.sum()
@@ -32,7 +34,7 @@ func evaluate(t *testing.T, q *Quantity) *big.Rat {
 }
 
 type reader struct {
-	q    *Quantity
+	q    *ws.Quantity
 	text string
 	next int
 	err  error
@@ -141,13 +143,13 @@ func round(v *big.Rat, parts, up int64) *big.Rat {
 
 // exact is a value in metres, grams, grams to the metre or square metre, or as
 // it is.
-func exact(v Value) *big.Rat {
+func exact(v ws.Value) *big.Rat {
 	switch v.Sort {
-	case Length:
+	case ws.Length:
 		return big.NewRat(v.N, 1_000_000_000)
-	case Mass, Linear, Areal:
+	case ws.Mass, ws.Linear, ws.Areal:
 		return big.NewRat(v.N, 1_000_000)
-	case Ratio, Percent:
+	case ws.Ratio, ws.Percent:
 		return big.NewRat(v.R.Num, max(v.R.Den, 1))
 	}
 	return big.NewRat(v.N, 1)

@@ -1,4 +1,4 @@
-package worksheet_test
+package goods_test
 
 import (
 	"strings"
@@ -6,6 +6,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"cutgate/internal/goods"
 	"cutgate/internal/load"
 	"cutgate/internal/order"
 	"cutgate/internal/source"
@@ -36,7 +37,7 @@ items:
     finished: {width: 50, length: 50}
     hem: {turn: 1}
 `}, load.YAML, load.Options{})[0]
-	s := worksheet.Work(o, tables)
+	s := worksheet.Work(o, tables, goods.All())
 	for path, want := range map[string]string{
 		"items track width":         "finished width",
 		"items track return":        "finished width",
@@ -53,7 +54,7 @@ items:
 		"cloths face width":         "usable width, panel width, flat, width cut width",
 		"cloths back width":         "lining usable width, lining cut width",
 		"cloths face repeat length": "repeats in a cut, cut length",
-		"items track above_floor":   "foot to floor",
+		"items track above_floor":   "finished length, foot to floor",
 	} {
 		n := o.Root
 		for name := range strings.FieldsSeq(path) {

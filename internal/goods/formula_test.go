@@ -1,4 +1,4 @@
-package worksheet
+package goods
 
 import (
 	"math/big"
@@ -8,6 +8,7 @@ import (
 
 	"cutgate/internal/load"
 	"cutgate/internal/source"
+	ws "cutgate/internal/worksheet"
 )
 
 // TestFormulas evaluates the formula of every quantity of every order in
@@ -37,8 +38,8 @@ func TestFormulas(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, o := range loader.Orders(&source.File{Name: name, Text: string(data)}, format, load.Options{}) {
-			for _, q := range Work(o, tables).All {
-				if q.Formula == "" || q.Value.Sort == Dots {
+			for _, q := range ws.Work(o, tables, All()).All {
+				if q.Formula == "" || q.Value.Sort == ws.Dots {
 					continue
 				}
 				v := evaluate(t, q)
@@ -48,7 +49,7 @@ func TestFormulas(t *testing.T) {
 				done++
 				d := v.Sub(v, exact(q.Value))
 				if d.Abs(d).Cmp(big.NewRat(1, 100_000)) > 0 { // 10 µm, 10 µg, or so of a ratio
-					t.Errorf("%s: %s: %s is not %s", name, q.Path(), q.Words(), q.Figures(unitOf(o)))
+					t.Errorf("%s: %s: %s is not %s", name, q.Path(), q.Words(), q.Figures(ws.Work(o, tables, All()).Unit))
 				}
 			}
 		}
