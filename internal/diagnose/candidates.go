@@ -372,7 +372,7 @@ func bare(l *order.Length) bool {
 }
 
 // unitsCost is what it costs that the order was meant in other units: the change of
-// how unlikely each of its bare choices is.
+// how unlikely each of its bare choices is, by its size and by how it is written.
 func (p *problem) unitsCost(u length.Unit) float64 {
 	sum := 0.0
 	for i := range p.choices {
@@ -383,12 +383,26 @@ func (p *problem) unitsCost(u length.Unit) float64 {
 		if _, _, err := length.Parse(c.Node.Text, length.NoUnit); err == nil {
 			continue
 		}
-		if v, _, err := length.Parse(c.Node.Text, u); err == nil {
-			high, low := float64(c.High), float64(c.Low)
-			if high > 0 {
-				sum += far(float64(v), low, high) - far(number(c.Value), low, high)
-			}
+		v, _, err := length.Parse(c.Node.Text, u)
+		if err != nil {
+			continue
 		}
+		if c.High > 0 {
+			sum += far(float64(v), float64(c.Low), float64(c.High)) - far(number(c.Value), float64(c.Low), float64(c.High))
+		}
+		sum += strange(c.Node.Text, u) - strange(c.Node.Text, p.sheet.Unit)
 	}
 	return max(baseUnits+sum, -30)
+}
+
+// strange is how seldom a number is written so in a unit: fractions are not in metric
+// orders, nor tenths in those in inches.
+func strange(text string, u length.Unit) float64 {
+	switch _, decimals, point := strings.Cut(strings.Replace(text, ",", ".", 1), "."); {
+	case u.Metric() && strings.ContainsAny(text, "/¼½¾⅛⅜⅝⅞"):
+		return 3
+	case !u.Metric() && point && !contains([]string{"5", "25", "75", "50", "125", "375", "625", "875"}, decimals):
+		return 2
+	}
+	return 0
 }

@@ -70,7 +70,7 @@ func (p *problem) decide() *verdict {
 		v.units = true
 		return v
 	}
-	if len(v.best.edits) == 0 && len(v.best.mistakes) == 0 {
+	if len(v.best.edits) == 0 && len(v.best.mistakes) == 0 && len(v.best.withdrawn) == 0 {
 		return nil
 	}
 	sum := 0.0

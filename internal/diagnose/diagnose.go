@@ -41,9 +41,6 @@ func Order(s *worksheet.Sheet) {
 	}
 	p := newProblem(s)
 	p.search()
-	if Trace != nil {
-		Trace(p.runs, len(p.readings))
-	}
 	v := p.decide()
 	if v == nil {
 		return
@@ -81,7 +78,7 @@ func (p *problem) note(v *verdict) {
 	for k, i := range v.choices {
 		e := b.edits[i]
 		c := &p.choices[e.choice]
-		m := worksheet.Misread{Name: c.Name, Node: c.Node, At: c.Node.At, Stated: c.Value, Corrected: p.printed(c, e.value), FarAhead: v.farAhead[k]}
+		m := worksheet.Misread{Name: c.Name, Items: c.Items, Node: c.Node, At: c.Node.At, Stated: c.Value, Corrected: p.printed(c, e.value), FarAhead: v.farAhead[k]}
 		if e.slip.name != "" {
 			m.Slip = &worksheet.Slip{Name: e.slip.name}
 		}
@@ -112,16 +109,6 @@ func (p *problem) note(v *verdict) {
 	}
 	for i := range v.unsettled {
 		p.noteUnsettled(b, &v.unsettled[i])
-	}
-	for i := range s.Misread {
-		s.Dispute(s.Misread[i].Node)
-	}
-	for _, d := range s.Disagreements {
-		for _, r := range d.Readings {
-			for _, w := range r.Writes {
-				s.Dispute(w.Node)
-			}
-		}
 	}
 	slices.SortStableFunc(s.Wrong, func(a, b worksheet.Wrong) int { return cmp.Compare(a.At.Start, b.At.Start) })
 }
@@ -232,7 +219,7 @@ func (p *problem) readingOf(r *reading, part []write) (one worksheet.Reading) {
 		if i < len(r.edits) {
 			e := r.edits[i]
 			if c := &p.choices[e.choice]; contains(part, w) {
-				x := worksheet.Write{Name: c.Name, Node: c.Node, Text: w.text}
+				x := worksheet.Write{Name: c.Name, Items: c.Items, Node: c.Node, Text: w.text}
 				if e.slip.name != "" {
 					x.Slip = &worksheet.Slip{Name: e.slip.name}
 				}
@@ -260,6 +247,3 @@ func (p *problem) called(of *worksheet.Stated) string {
 	}
 	return of.Quantity.Called()
 }
-
-// Trace is told how many workings out and readings a search took; nil outside of measurements.
-var Trace func(runs, readings int)

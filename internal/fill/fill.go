@@ -27,21 +27,25 @@ type Blank struct {
 // the form. Where a finished size is among them the finished sizes come alone:
 // the rest is worked from them as they are written.
 //
-// There are none where something stated is in doubt, as they would fit the one value
-// of it or the other, and none of what rests on a choice that could not be read.
+// There are none of an item in which something stated is in doubt, as they would fit
+// the one value of it or the other, and none of what rests on a choice that could not
+// be read.
 func Blanks(s *worksheet.Sheet) []Blank {
-	if s.Unsettled() || s.Order.Root == nil {
+	if s.Order.Root == nil {
 		return nil
 	}
 	b := blanks{sheet: s}
 	items := s.Order.Root.Kid("items")
 	for i := range s.Items {
-		if items != nil && i < len(items.Kids) {
+		if items != nil && i < len(items.Kids) && !s.Unsettled(i) {
 			b.item(&s.Items[i], &items.Kids[i])
 		}
 	}
 	for i := range s.Cloths {
 		c := &s.Cloths[i]
+		if slices.ContainsFunc(c.Items(), s.Unsettled) {
+			continue
+		}
 		b.note(c.ToBuy, c.Order.Ordered.Node, c.Order.Ordered.Set, c.Doubtful(), s.Order.Root.Kid("cloths").Kid(c.Name), "ordered")
 	}
 	sizes := slices.DeleteFunc(slices.Clone(b.list), func(x Blank) bool {

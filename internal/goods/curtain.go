@@ -333,7 +333,7 @@ func gathered(k *ws.Kind) {
 		ws.Step{Term: "first join", Formula: "{joined width} - {side hem} - {join margin}", Hidden: true},
 		ws.Step{Term: "join to join", Formula: "{joined width} - 2 × {join margin}", Hidden: true})
 	k.Outcomes = append(k.Outcomes,
-		ws.Outcome{Term: width, Field: "finished.width"},
+		ws.Outcome{Term: width, Field: "finished.width", Hand: ws.Size},
 		ws.Outcome{Term: string(ws.FlatWidth), Field: "flat_width", Hand: ws.Loose, AsRight: func(it *ws.Item) []length.Length { return it.Rounder(string(ws.FlatWidth)) }},
 		ws.Outcome{Term: string(ws.Widths), Field: "widths", Hand: ws.Counted})
 	lengths(k, "width", "face", string(ws.CutLength), string(ws.Widths), "flat width", func(it *ws.Item) []length.Length {
@@ -714,11 +714,12 @@ func tabs(k *ws.Kind) {
 	k.Steps = append(k.Steps,
 		ws.Step{Term: "tabbed width", Name: ws.PanelWidth, When: "heading: tabs, tab width, {tab width} + {widest gap} > 0", Formula: "{panel width, flat}", Hidden: true},
 		ws.Step{Term: count, Ends: true, When: "tabbed width, tabs stated, {tabs stated} × {tab width} ≤ {tabbed width}", Sort: ws.Count, Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Heading.Tabs, ws.CountOf) }, Reads: []string{"tabs stated"}, Belief: true, Free: true},
+		ws.Step{Term: count, Ends: true, When: "tabbed width, {tab gap stated} > 0", Sort: ws.Count, Work: tabsFitting, Reads: []string{"panel width, flat", "tab width", "tab gap stated"}},
 		ws.Step{Term: count, Ends: true, When: "tabbed width, no tab gap stated", Sort: ws.Count, Round: length.Up, Work: tabCount, Reads: []string{"panel width, flat", "tab width", "widest gap"}},
 		ws.Step{Term: gap, When: "tabbed width, tabs, {tabs} ≥ 2", Formula: "({panel width, flat} - {tabs} × {tab width}) ÷ ({tabs} - 1)", Source: "Singer Sewing for the Home, casings and tabs: one at each edge", Positive: true})
 	k.Outcomes = append(k.Outcomes,
 		ws.Outcome{Term: count, Field: "heading.tabs"},
-		ws.Outcome{Term: gap, Field: "heading.gap", Hand: ws.Divided, AsRight: func(it *ws.Item) []length.Length {
+		ws.Outcome{Term: gap, Field: "heading.gap", Hand: ws.Divided, Unless: func(it *ws.Item) bool { return !it.Order.Heading.Tabs.Set }, AsRight: func(it *ws.Item) []length.Length {
 			n := it.Count(count)
 			l := asked(it) - it.Length("tab width").Mul(n)
 			return []length.Length{l.Div(n-1, length.Nearest)}
@@ -731,6 +732,17 @@ func tabs(k *ws.Kind) {
 // asked is a panel cut down to the width that its fullness asks for.
 func asked(it *ws.Item) length.Length {
 	return it.Length(string(ws.FlatWidth)).Div(it.Panels, length.Nearest) - it.Sides.Takes.Mul(2)
+}
+
+// tabsFitting is how many tabs a stated gap puts on a panel, where they come out.
+func tabsFitting(it *ws.Item) (ws.Result, bool) {
+	wide, gap, panel := it.Length("tab width"), it.Length("tab gap stated"), it.Length(string(ws.PanelWidth))
+	n := length.RatioOf(panel+gap, wide+gap).Int(length.Nearest)
+	if n < 2 {
+		return ws.Result{}, false
+	}
+	return ws.Result{Value: ws.CountOf(n), Source: ws.Common, Formula: "rounded (({panel width, flat} + {gap}) ÷ ({tab width} + {gap}))",
+		Terms: []ws.Term{it.Via(string(ws.PanelWidth)), ws.LengthTerm("gap", gap), it.Plain("tab width"), ws.LengthTerm("gap", gap)}}, true
 }
 
 func tabCount(it *ws.Item) (ws.Result, bool) {

@@ -157,6 +157,7 @@ func (c *Checker) order(o *order.Order) (res Result) {
 	res.Sheet = worksheet.Work(o, c.Tables, goods.All())
 	diagnose.Order(res.Sheet)
 	pass = rule.NewPass(res.Sheet)
+	pass.Rules = c.Rules
 	for i := range c.steps {
 		if s := &c.steps[i]; o.Root != nil || s.form {
 			pass.Run(s.rule, s.level)

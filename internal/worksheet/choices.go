@@ -147,6 +147,19 @@ func (s *Sheet) goesInto(item, cloth int, among func(term int) bool) bool {
 	return false
 }
 
+// StatedFrom are the stated outcomes of an item, and of its cloths, that are worked
+// from a term of it, but for that term itself.
+func (s *Sheet) StatedFrom(item int, term Name) (list []*Stated) {
+	slot, ok := s.Items[item].kind.slots[string(term)]
+	for i := range s.Stated {
+		of := &s.Stated[i]
+		if on := (Slot{Item: item, Term: slot}); ok && of.Slot != on && s.BelowSlot(of, on) {
+			list = append(list, of)
+		}
+	}
+	return list
+}
+
 // A Belief is a term for which a stated outcome was taken for the maker's choice.
 type Belief struct {
 	Slot Slot
@@ -261,33 +274,3 @@ func (s *Sheet) OutcomeAt(n *order.Node) (*Quantity, bool) {
 
 // SidesSwapped is what is said of a width that was written for a length.
 const SidesSwapped = "width and length were swapped"
-
-// Dispute marks what rests on a stated value that may be wrong: it would fit the one
-// reading of the order and not the other.
-func (s *Sheet) Dispute(n *order.Node) {
-	for i := range s.Items {
-		it := &s.Items[i]
-		mark := func(slots []int) {
-			for _, slot := range slots {
-				it.cells[slot].doubtful = true
-			}
-		}
-		for j := range it.kind.given {
-			if g := &it.kind.given[j]; it.cells[g.slot].has && g.node(it) == n {
-				mark(it.kind.below[g.slot])
-			}
-		}
-		for j := range s.Stated {
-			if of := &s.Stated[j]; of.Node == n && of.Slot.Item == i && it.cells[of.Slot.Term].believed {
-				mark(it.kind.below[of.Slot.Term])
-			}
-		}
-	}
-	for i := range s.Cloths {
-		c := &s.Cloths[i]
-		for _, k := range c.cuts {
-			d, cells := k.piece.decl, s.Items[k.item].cells
-			c.unread = c.unread || cells[d.width].doubtful || cells[d.length].doubtful || cells[d.count].doubtful
-		}
-	}
-}

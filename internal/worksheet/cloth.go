@@ -258,6 +258,16 @@ func (c *Cloth) Over() length.Length {
 	return max(0, c.Order.Ordered.Value-c.ToBuy.Value.Length())
 }
 
+// Items are the items that the cloth goes into.
+func (c *Cloth) Items() (list []int) {
+	for _, k := range c.cuts {
+		if !slices.Contains(list, k.item) {
+			list = append(list, k.item)
+		}
+	}
+	return list
+}
+
 // Longest is the longest cut of the cloth.
 func (c *Cloth) Longest() (most length.Length) {
 	for _, k := range c.cuts {

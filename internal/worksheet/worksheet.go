@@ -105,6 +105,7 @@ func (s *Slip) String() string {
 // disagree with it agree with another value of it.
 type Misread struct {
 	Name      string // the choice, in the form's words: "finished length"
+	Items     []int  // that are worked from it; nil for the order's units
 	At        source.Range
 	Node      *order.Node
 	Stated    Value
@@ -133,6 +134,7 @@ type Write struct {
 	Slip     *Slip
 	Follows  bool      // it was worked on from another one
 	Quantity *Quantity // of an outcome; nil for a choice
+	Items    []int     // that are worked from a choice
 }
 
 // A Sheet is an order worked out. It is complete as far as the order goes: a
@@ -292,10 +294,32 @@ func (s *Sheet) Doubted(n *order.Node) bool {
 	return false
 }
 
-// Unsettled reports whether the order's units are in doubt, and all that is worked out
-// with them.
-func (s *Sheet) Unsettled() bool {
-	return slices.ContainsFunc(s.Misread, func(m Misread) bool { return m.Units })
+// Unsettled reports whether a stated value of an item, or of what it is made of, is in
+// doubt, so that what is worked out would fit one reading of the order and not another.
+func (s *Sheet) Unsettled(item int) bool {
+	of := func(items []int, q *Quantity) bool {
+		return slices.Contains(items, item) || q != nil && (q.Item == item || q.Item < 0 && slices.Contains(s.Items[item].ClothNames(), q.Of))
+	}
+	for i := range s.Wrong {
+		if w := &s.Wrong[i]; w.Likely && of(nil, w.Quantity) {
+			return true
+		}
+	}
+	for i := range s.Misread {
+		if m := &s.Misread[i]; m.Units || of(m.Items, nil) {
+			return true
+		}
+	}
+	for _, d := range s.Disagreements {
+		for _, r := range d.Readings {
+			for _, w := range r.Writes {
+				if of(w.Items, w.Quantity) || w.Items == nil && w.Quantity == nil {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // Doubtful reports whether what is cut of the cloth rests on a choice that could not

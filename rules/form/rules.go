@@ -27,6 +27,7 @@ func Rules() []*rule.Rule {
 		pieceOutOfPlace,
 		misreadChoice,
 		valuesDisagree,
+		outcomeOff,
 		duplicateID,
 		kindNotWorked,
 	}

@@ -3,6 +3,7 @@ package width
 import (
 	"cutgate/internal/goods"
 	"fmt"
+	"slices"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
@@ -64,12 +65,20 @@ func runNearlyAWidth(p *rule.Pass) {
 			f.Stated = stated.Node.Text
 		}
 		fix := finding.Fix{Title: fmt.Sprintf("Make it of %s widths", widths)}
-		if edits := scantEdits(p, it, widths); edits != nil {
+		if edits := scantEdits(p, it, widths); edits != nil && !workedOn(p, i) {
 			fix.Sureness, fix.Edits = finding.Likely, edits
 		}
 		f.Fixes = []finding.Fix{fix}
 		p.Report(f)
 	}
+}
+
+// workedOn reports whether something but the number of cuts was worked out from the
+// widths and is stated, so that it would no longer agree.
+func workedOn(p *rule.Pass, item int) bool {
+	return slices.ContainsFunc(p.Sheet.StatedFrom(item, worksheet.Widths), func(of *worksheet.Stated) bool {
+		return of.Quantity == nil || of.Quantity.Name != worksheet.PieceCount
+	})
 }
 
 // miscounted reports whether an item's widths, or the pieces that follow from
