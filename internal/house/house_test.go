@@ -1,6 +1,7 @@
 package house_test
 
 import (
+	"cutgate/internal/diagnose"
 	"cutgate/internal/goods"
 	"encoding/json"
 	"errors"
@@ -61,7 +62,9 @@ func sheets(t testing.TB, h *house.House, text string) []*worksheet.Sheet {
 	}
 	var list []*worksheet.Sheet
 	for _, o := range l.Orders(&source.File{Name: "order.yaml", Text: text}, load.YAML, load.Options{}) {
-		list = append(list, worksheet.Work(o, h.Tables, goods.All()))
+		s := worksheet.Work(o, h.Tables, goods.All())
+		diagnose.Order(s)
+		list = append(list, s)
 	}
 	return list
 }
