@@ -59,6 +59,7 @@ func (p *problem) candidates(h hypothesis, choice int, wrong []int) (list []edit
 			case inSteps:
 				stepped = true
 			default:
+				stepped = stepped || strings.HasSuffix(c.Term, " repeat")
 				roots = append(roots, r)
 				p.snapped(c, r.x, add)
 			}

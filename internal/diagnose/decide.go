@@ -108,8 +108,8 @@ func (p *problem) decide() *verdict {
 		}
 		chance := byWrite[w] / sum / (1 + math.Exp(local-openWorld))
 		switch {
-		case m.more:
-			v.certain = append(v.certain, k)
+		case m.more: // it may be wanted
+			v.probable = append(v.probable, k)
 		case chance >= certainly && !p.outs[m.out].Unsure && p.lawful(list, v.best, k):
 			v.certain = append(v.certain, k)
 		case chance >= likelyOnly:

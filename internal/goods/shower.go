@@ -238,7 +238,7 @@ func chosenCenter(it *ws.Item) (ws.Result, bool) {
 	// Cut edge to edge by an allowance that does not hide the selvedge: what is
 	// wrong is the allowance.
 	if full < c.Washed && ws.Near(stated, c.Width, step) && c.Order.Selvedge.Value <= widestSelvedge {
-		return res, s == nil || !s.Width.Set || !ws.Near(s.Width.Value, side(full), step)
+		return res, s == nil || !s.Width.Set || ws.Near(s.Width.Value, side(c.Washed), step) || !ws.Near(s.Width.Value, side(full), step)
 	}
 	after := c.AfterWash(stated)
 	if after >= full || ws.Near(after, full, step) || after <= 2*a {

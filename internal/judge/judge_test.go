@@ -30,15 +30,15 @@ var limits = []struct {
 	wrong float64 // of at most so many a fix is offered for a value that is right
 	harm  float64 // at most so many percent of all have the certain corrections change a value that is right
 }{
-	{Ordinary, Outcome, 70, 97, 85, 1, 1},
-	{Ordinary, Choice, 70, 95, 35, 65, 35},
-	{Odd, Outcome, 70, 97, 85, 1, 1},
-	{Odd, Choice, 70, 95, 35, 65, 35},
+	{Ordinary, Outcome, 70, 98, 92, 2, 0},
+	{Ordinary, Choice, 70, 96, 85, 3, 0},
+	{Odd, Outcome, 70, 97, 85, 2, 0},
+	{Odd, Choice, 70, 96, 75, 4, 0},
 }
 
 // alarmed is how many percent of orders without a mistake may have an error or a
 // warning: of ordinary ones none.
-var alarmed = map[Set]float64{Ordinary: 0, Odd: 0, Half: 0, Hand: 90}
+var alarmed = map[Set]float64{Ordinary: 0, Odd: 0, Half: 0, Hand: 1}
 
 // sample is how many orders of each sort the sample has.
 const sample = 5

@@ -71,10 +71,10 @@ func runMisreadChoice(p *rule.Pass) {
 		}
 		title := fmt.Sprintf("Make the %s %s", m.Name, m.Corrected)
 		if m.Units {
-			f.Message = fmt.Sprintf("The order's units say %s, but %s %s when its numbers are read in %s: is that what they are in?",
-				m.Node.Text, list(names, len(m.Agree)), strings.Replace(verb, "fit", "agree", 1), m.Corrected)
-			if len(m.Agree) == 0 {
-				f.Message = fmt.Sprintf("The order's units say %s, but its numbers make sense in %s: is that what they are in?", m.Node.Text, m.Corrected)
+			f.Message = fmt.Sprintf("The order's units say %s, but its numbers make sense in %s: is that what they are in?", m.Node.Text, m.Corrected)
+			if len(m.Agree) > 0 {
+				f.Message = fmt.Sprintf("The order's units say %s, but %s %s when its numbers are read in %s: is that what they are in?",
+					m.Node.Text, list(names, len(m.Agree)), strings.Replace(verb, "fit", "agree", 1), m.Corrected)
 			}
 		}
 		var edits []finding.Edit
