@@ -314,17 +314,7 @@ func otherUnits(s *worksheet.Sheet) []length.Unit {
 // reread is a copy of an order whose bare lengths are read in another unit.
 func reread(o *order.Order, u length.Unit) *order.Order {
 	c := *o
-	c.Items, c.Cloths, c.Measured = nil, nil, nil
 	c.Units.Value = u.String()
-	for i := range o.Items {
-		c.Items = append(c.Items, o.Items[i])
-	}
-	for i := range o.Cloths {
-		c.Cloths = append(c.Cloths, o.Cloths[i])
-	}
-	for i := range o.Measured {
-		c.Measured = append(c.Measured, o.Measured[i])
-	}
 	rereadIn(reflect.ValueOf(&c).Elem(), u)
 	return &c
 }

@@ -330,10 +330,7 @@ func (p *parser) term() *node {
 // Pi is within a ten-millionth of the ratio of circumference to diameter.
 var Pi = length.NewRatio(355, 113)
 
-var (
-	one = length.NewRatio(1, 1)
-	two = length.NewRatio(2, 1)
-)
+var two = length.NewRatio(2, 1)
 
 // Eval works the formula out. It reports false where a term that it needs is not
 // there, a divisor is zero or a root is of less than nothing.

@@ -25,11 +25,6 @@ var (
 	usualWidths     = []string{"36 in", "45 in", "48 in", "54 in", "58 in", "60 in", "72 in", "90 in", "108 in", "118 in", "120 in", "122 cm", "130 cm", "137 cm", "138 cm", "140 cm", "145 cm", "150 cm", "160 cm", "180 cm", "200 cm", "240 cm", "260 cm", "280 cm", "300 cm"}
 )
 
-// field is a term that a field says as it stands.
-func field(term, from string, c ws.Choosing) ws.Given {
-	return ws.Given{Term: term, From: []string{from}, Choice: &c}
-}
-
 // hem adds the terms of a hem and what it takes of the cut. Of is its name in
 // formulas, Called that of its choices.
 func hem(k *ws.Kind, edge, from, of, called string, has func(*ws.Item) *ws.Hem) {
