@@ -1,7 +1,7 @@
 # Everything here runs on a fresh machine with Go; nothing needs installing.
 GO ?= go
 
-.PHONY: demo test check bench build man install uninstall fuzz
+.PHONY: demo test check bench judge build man install uninstall fuzz
 
 # The main job on the demo orders: the first command holds, so its exit is 1.
 demo: build
@@ -25,6 +25,10 @@ check: test
 # Figures: orders a second, peak memory, and the ratios to decoding and to CUE.
 bench:
 	$(GO) run ./cmd/speed
+
+# What becomes of mistakes that are made in orders: found, put right, or made worse.
+judge:
+	$(GO) run ./cmd/judge
 
 build:
 	$(GO) build -o bin/cutgate ./cmd/cutgate

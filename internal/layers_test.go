@@ -38,10 +38,16 @@ var layers = []layer{
 	{"internal/trade", list("internal/length", "internal/mass"), "the tables work nothing out"},
 	{"internal/order", list("internal/source", "internal/length", "internal/mass"), "an order is what was written, whatever it was read from"},
 	{"internal/sheet", list("internal/source"), "a table is cells, whatever is written in them"},
+	{"internal/formula", list("internal/length"), "a line of a worksheet is read and worked out without an order"},
 	{"internal/lay", list("internal/length"), "a lay plan is rectangles on a strip, and is tested as such"},
 
-	{"internal/worksheet", list("internal/order", "internal/trade", "internal/lay", "internal/length", "internal/mass", "internal/source"),
+	{"internal/worksheet", list("internal/formula", "internal/order", "internal/trade", "internal/lay", "internal/length", "internal/mass", "internal/source"),
 		"quantities are worked out without a thought of how a difference is said"},
+	{"internal/goods", list("internal/worksheet", "internal/order", "internal/length", "internal/mass"),
+		"a kind of goods is declared, and the worksheet is handed it"},
+	{"internal/diagnose", list("internal/worksheet", "internal/order", "internal/length", "internal/mass"),
+		"what is wrong is found by working out alone, whatever the goods"},
+	{"internal/fill", list("internal/worksheet", "internal/order"), "which outcomes the form has is the kind's to say"},
 	{"internal/load", list("schema", "internal/order", "internal/trade", "internal/finding", "internal/sheet", "internal/source", "internal/length", "internal/mass"),
 		"reading an order is apart from what the trade makes of it"},
 	{"internal/fix", list("internal/finding", "internal/source"), "fixes are applied the same way whatever rule made them"},
@@ -50,8 +56,12 @@ var layers = []layer{
 
 	{"internal/rule", ruleMay, "a rule's world is its pass"},
 	{"rules/*", slices.Concat(list("internal/rule"), ruleMay), "a rule is a pure function of its pass, so that editor, page and command line agree; topics stand alone"},
-	{"internal/lint", slices.Concat(list("internal/load", "internal/house", "internal/fix", "internal/rule", "internal/sheet", "schema"), ruleMay),
+	{"internal/lint", slices.Concat(list("internal/load", "internal/house", "internal/fix", "internal/fill", "internal/diagnose", "internal/rule", "internal/sheet", "schema"), ruleMay),
 		"the one pipeline is handed its rules and is tested with made-up ones"},
+	{"internal/generate", list("internal/lint", "internal/load", "internal/finding", "internal/trade", "internal/worksheet", "internal/source", "internal/length", "internal/mass"),
+		"orders are drawn for whoever measures, and know no mistakes"},
+	{"internal/judge", list("internal/generate", "internal/lint", "internal/load", "internal/fix", "internal/rule", "internal/finding", "internal/order", "internal/source", "internal/length", "internal/mass"),
+		"mistakes are made that know nothing of how the program looks for them"},
 	{"internal/draw", list("internal/worksheet", "internal/lay", "internal/length"), "pictures show what was worked out and decide nothing"},
 
 	{"rules", list("rules/*", "internal/rule"), "it only joins the topics' lists"},
@@ -59,14 +69,14 @@ var layers = []layer{
 		"a renderer writes what it is handed, and is tested with made-up rules"},
 	{"internal/ruletest", slices.Concat(list("internal/lint", "internal/load", "internal/fix", "internal/rule", "schema"), ruleMay),
 		"the test kit is handed its rules"},
-	{"internal/editor", slices.Concat(list("internal/load", "internal/order", "internal/house"), frontEnd),
+	{"internal/editor", slices.Concat(list("internal/load", "internal/fill", "internal/order", "internal/house"), frontEnd),
 		"a front end neither rebuilds the pipeline nor knows the other one; the editor asks the loader what may stand in a field, and places what is wrong in a house"},
 	{"internal/bench", frontEnd, "a front end neither rebuilds the pipeline nor knows the other one"},
 	{"cmd/*", list("*", "*/*"), ""},
 }
 
 var (
-	ruleMay = list("internal/finding", "internal/order", "internal/trade", "internal/worksheet", "internal/source", "internal/length", "internal/mass")
+	ruleMay = list("internal/goods", "internal/finding", "internal/order", "internal/trade", "internal/worksheet", "internal/source", "internal/length", "internal/mass")
 
 	frontEnd = list("internal/lint", "internal/render", "internal/rule", "internal/finding", "internal/source", "internal/worksheet", "internal/draw")
 )

@@ -230,10 +230,10 @@ func faultyOrders(t testing.TB) (list []*source.File) {
 
 // TestCorrectSlips corrects every slip in every stated outcome of every clean
 // order. What comes of it is the clean order again, but for how the one value is
-// written.
+// written; or nothing is changed.
 func TestCorrectSlips(t *testing.T) {
 	checker := newChecker(t)
-	made, back := 0, 0
+	made, back, asked := 0, 0, 0
 	for _, name := range cleanOrders(t) {
 		text, err := os.ReadFile(name)
 		if err != nil {
@@ -242,6 +242,9 @@ func TestCorrectSlips(t *testing.T) {
 		format, _ := load.FormatOf(name)
 		for _, clean := range checker.CheckFile(&source.File{Name: name, Text: string(text)}, format) {
 			for _, of := range clean.Sheet.Stated {
+				if of.Agrees != worksheet.Exactly {
+					continue // the maker's choice
+				}
 				for _, wrong := range mutations(clean.Sheet, of) {
 					edit := rule.NewPass(clean.Sheet).Set(of.Node, wrong)
 					f := &source.File{Name: name, Text: finding.Apply(string(text), []finding.Edit{edit})}
@@ -251,6 +254,10 @@ func TestCorrectSlips(t *testing.T) {
 					}
 					made++
 					before, after := string(text[:edit.Start]), string(text[edit.End:])
+					if len(out.Changes) == 0 { // it can be read in two ways
+						asked++
+						continue
+					}
 					now, ok := strings.CutPrefix(out.File.Text, before)
 					now, ok2 := strings.CutSuffix(now, after)
 					if !ok || !ok2 || !same(clean.Sheet, of, strings.Trim(now, `"`)) {
@@ -262,7 +269,10 @@ func TestCorrectSlips(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("%d slips made, %d corrected to what stood there", made, back)
+	t.Logf("%d slips made, %d corrected to what stood there, %d left to be asked about", made, back, asked)
+	if 10*back < 8*made {
+		t.Error("that is too few")
+	}
 	if made < 500 {
 		t.Errorf("only %d slips were made", made)
 	}

@@ -35,7 +35,7 @@ func (b *bench) lineSample() string      { return b.path("sample.jsonl") }
 func (b *bench) short() int              { return max(1, b.lines/10) }
 
 // write writes the orders and says what the check makes of them.
-func (b *bench) write(g *generator) error {
+func (b *bench) write(g *maker) error {
 	t, err := g.folder(b.yamlDir(), 0, b.yaml, b.sample, b.yamlSample())
 	if err != nil {
 		return err
@@ -51,7 +51,7 @@ func (b *bench) write(g *generator) error {
 }
 
 // writeLines writes the JSON Lines orders and says what the check makes of them.
-func (b *bench) writeLines(g *generator) error {
+func (b *bench) writeLines(g *maker) error {
 	t, err := g.lines(b.lineFile(), b.yaml, b.lines)
 	if err != nil {
 		return err

@@ -6,6 +6,8 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+
+	"cutgate/internal/load"
 )
 
 // folderHolds is how many files of orders are put in one folder.
@@ -13,18 +15,18 @@ const folderHolds = 100
 
 // folder writes YAML orders below dir, a hundred files to a folder, and the
 // first so many of them as documents of one more file.
-func (g *generator) folder(dir string, first, count, sample int, sampleFile string) (*tally, error) {
+func (g *maker) folder(dir string, first, count, sample int, sampleFile string) (*tally, error) {
 	if err := os.RemoveAll(dir); err != nil {
 		return nil, fmt.Errorf("clearing away earlier orders: %w", err)
 	}
 	t := newTally()
 	var documents []byte
-	for m, err := range g.all(first, count) {
+	for m, err := range g.all(first, count, load.YAML) {
 		if err != nil {
 			return nil, err
 		}
-		text := appendYAML(nil, m.form, 0)
-		n := t.wrote(m, len(text))
+		text := m.text
+		n := t.wrote(m)
 		if n < sample {
 			documents = append(append(documents, "---\n"...), text...)
 		}
@@ -32,7 +34,7 @@ func (g *generator) folder(dir string, first, count, sample int, sampleFile stri
 		if err := os.MkdirAll(sub, 0o755); err != nil {
 			return nil, fmt.Errorf("writing orders: %w", err)
 		}
-		if err := os.WriteFile(filepath.Join(sub, fmt.Sprintf("%05d.yaml", n)), text, 0o644); err != nil {
+		if err := os.WriteFile(filepath.Join(sub, fmt.Sprintf("%05d.yaml", n)), []byte(text), 0o644); err != nil {
 			return nil, fmt.Errorf("writing orders: %w", err)
 		}
 	}
@@ -43,16 +45,15 @@ func (g *generator) folder(dir string, first, count, sample int, sampleFile stri
 }
 
 // lines writes a file of JSON Lines orders.
-func (g *generator) lines(path string, first, count int) (*tally, error) {
+func (g *maker) lines(path string, first, count int) (*tally, error) {
 	t := newTally()
 	err := writeFile(path, func(out *bufio.Writer) error {
-		for m, err := range g.all(first, count) {
+		for m, err := range g.all(first, count, load.JSONLines) {
 			if err != nil {
 				return err
 			}
-			text := append(appendJSON(nil, m.form), '\n')
-			t.wrote(m, len(text))
-			if _, err := out.Write(text); err != nil {
+			t.wrote(m)
+			if _, err := out.WriteString(m.text); err != nil {
 				return err
 			}
 		}

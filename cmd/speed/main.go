@@ -1,9 +1,9 @@
 // Command speed measures cutgate: it writes thousands of orders that are as
-// people write them, one in ten with a slip, and times the check of them, beside
+// people write them, one in ten with a mistake, and times the check of them, beside
 // decoding the same bytes and beside CUE's own command with the same schema.
 //
 // Every figure that it prints comes from this run, as the median of several,
-// with the command that gives it. It also counts how many of the slips the check
+// with the command that gives it. It also counts how many of the mistakes the check
 // found, and whether it kept silent on the rest.
 //
 //	go run ./cmd/speed          writes to .bench/ and prints the figures
@@ -67,7 +67,7 @@ func run(w io.Writer, s *settings) error {
 		}
 		return decode(s.decode)
 	}
-	g, err := newGenerator(s.seed)
+	g, err := newMaker(s.seed)
 	if err != nil {
 		return err
 	}
@@ -94,7 +94,7 @@ func run(w io.Writer, s *settings) error {
 
 // profile checks a file of orders once more, without a report, and writes where
 // the time went.
-func profile(g *generator, path, to string) error {
+func profile(g *maker, path, to string) error {
 	f, err := os.Create(to)
 	if err != nil {
 		return fmt.Errorf("writing a profile: %w", err)
@@ -104,8 +104,8 @@ func profile(g *generator, path, to string) error {
 		return fmt.Errorf("starting a profile: %w", err)
 	}
 	defer pprof.StopCPUProfile()
-	inputs := &lint.Inputs{Paths: []string{path}, Loader: g.checker.Loader}
-	err = g.checker.Run(context.Background(), inputs.All(), func([]lint.Result) error { return nil })
+	inputs := &lint.Inputs{Paths: []string{path}, Loader: g.Checker.Loader}
+	err = g.Checker.Run(context.Background(), inputs.All(), func([]lint.Result) error { return nil })
 	if err != nil {
 		return fmt.Errorf("checking under a profile: %w", err)
 	}

@@ -9,7 +9,7 @@ import (
 
 // reportFigures times each form of report over a stream of orders that grows, and
 // says whether its memory grows with it.
-func (b *bench) reportFigures(g *generator) error {
+func (b *bench) reportFigures(g *maker) error {
 	if err := b.writeLines(g); err != nil {
 		return err
 	}

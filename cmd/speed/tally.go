@@ -10,20 +10,21 @@ import (
 	"strings"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/generate"
 	"cutgate/internal/length"
 	"cutgate/internal/lint"
 )
 
 // A tally is what checking generated orders showed.
 type tally struct {
-	truth []made // without their forms
+	truth []made // without their texts
 	bytes int64
 	again counts // by rule, choices drawn again before anything was stated
 
 	orders, clean, clear int    // clear: of the clean ones
 	faulty, found        int    // found: of the faulty ones
 	told, named          int    // those with the right value given, those with how it happened
-	missed               counts // by slip
+	missed               counts // by kind of mistake
 	alarms               counts // by rule, clean orders that it spoke up on
 }
 
@@ -44,22 +45,22 @@ func (c counts) add(what string, number int) {
 	c[what].times++
 }
 
-// wrote counts an order of that size as written, and returns its index.
-func (t *tally) wrote(m made, size int) int {
-	t.bytes += int64(size)
+// wrote counts an order as written, and returns its index.
+func (t *tally) wrote(m made) int {
+	t.bytes += int64(len(m.text))
 	for _, rule := range m.again {
 		t.again.add(rule, m.number)
 	}
-	m.form = nil
+	m.text, m.again = "", nil
 	t.truth = append(t.truth, m)
 	return len(t.truth) - 1
 }
 
 // verify checks what was written to a path, and counts what is found against
-// the slips that are in it.
-func (g *generator) verify(path string, t *tally) error {
-	inputs := &lint.Inputs{Paths: []string{path}, Loader: g.checker.Loader}
-	err := g.checker.Run(context.Background(), inputs.All(), func(results []lint.Result) error {
+// the mistakes that are in it.
+func (g *maker) verify(path string, t *tally) error {
+	inputs := &lint.Inputs{Paths: []string{path}, Loader: g.Checker.Loader}
+	err := g.Checker.Run(context.Background(), inputs.All(), func(results []lint.Result) error {
 		for i := range results {
 			if err := results[i].Err; err != nil {
 				return err
@@ -84,8 +85,8 @@ func (g *generator) verify(path string, t *tally) error {
 func (t *tally) checked(found []finding.Finding) {
 	m := &t.truth[t.orders]
 	t.orders++
-	f := gravest(found)
-	if m.slip == "" {
+	f := generate.Gravest(found)
+	if m.mistake == "" {
 		t.clean++
 		if f == nil {
 			t.clear++
@@ -96,7 +97,7 @@ func (t *tally) checked(found []finding.Finding) {
 	}
 	t.faulty++
 	if f == nil {
-		t.missed.add(m.slip, m.number)
+		t.missed.add(m.mistake, m.number)
 		return
 	}
 	t.found++
@@ -108,10 +109,10 @@ func (t *tally) checked(found []finding.Finding) {
 	}
 }
 
-// putBack reports whether a finding gives what stood where the slip is as the
+// putBack reports whether a finding gives what stood where the mistake is as the
 // corrected value, in whatever manner.
 func (m *made) putBack(f finding.Finding) bool {
-	return f.Corrected != "" && slices.ContainsFunc(m.was, func(was string) bool { return m.same(was, f.Corrected) })
+	return f.Corrected != "" && m.same(m.was, f.Corrected)
 }
 
 // same reports whether two texts say the same: as lengths, where they are some.
@@ -128,8 +129,8 @@ func (m *made) same(a, b string) bool {
 // check told so.
 func (t *tally) print(w io.Writer, what string) {
 	fmt.Fprintf(w, "%s: %d orders, %.1f MB, %d bytes an order\n", what, t.orders, float64(t.bytes)/1e6, t.bytes/int64(max(1, t.orders)))
-	fmt.Fprintf(w, "  without a slip  %6d, clear to cut %6d%s\n", t.clean, t.clear, t.alarms.list("; a word from"))
-	fmt.Fprintf(w, "  with a slip     %6d, found        %6d (%.2f %%)%s\n", t.faulty, t.found,
+	fmt.Fprintf(w, "  without a mistake  %6d, clear to cut %6d%s\n", t.clean, t.clear, t.alarms.list("; a word from"))
+	fmt.Fprintf(w, "  with a mistake     %6d, found        %6d (%.2f %%)%s\n", t.faulty, t.found,
 		100*float64(t.found)/float64(max(1, t.faulty)), t.missed.list("; missed"))
 	fmt.Fprintf(w, "  of those found, %d with the right value given, %d with how it happened\n", t.told, t.named)
 	fmt.Fprintf(w, "  drawn again before outcomes were stated%s\n", t.again.list(" for"))
@@ -143,7 +144,7 @@ func (c counts) list(word string) string {
 	names := slices.Sorted(maps.Keys(c))
 	slices.SortStableFunc(names, func(a, b string) int { return c[b].times - c[a].times })
 	for i, name := range names {
-		names[i] = fmt.Sprintf("%s (%d, as "+numbered+")", name, c[name].times, c[name].first)
+		names[i] = fmt.Sprintf("%s (%d, as %s)", name, c[name].times, generate.Name(c[name].first))
 	}
 	return word + " " + strings.Join(names, ", ")
 }

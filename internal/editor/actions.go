@@ -3,6 +3,7 @@ package editor
 import (
 	"cmp"
 	"context"
+	"cutgate/internal/fill"
 	"slices"
 	"strings"
 
@@ -116,7 +117,7 @@ func correctable(r *lint.Result) bool {
 }
 
 // fillable reports whether an order leaves something blank that was worked out.
-func fillable(r *lint.Result) bool { return r.Sheet != nil && len(r.Sheet.Blanks()) > 0 }
+func fillable(r *lint.Result) bool { return r.Sheet != nil && len(fill.Blanks(r.Sheet)) > 0 }
 
 // correct returns the edits that correct the text.
 func (p *snapshot) correct(how lint.Correcting) ([]finding.Edit, error) {

@@ -3,6 +3,7 @@ package editor
 import (
 	"cmp"
 	"context"
+	"cutgate/internal/fill"
 	"slices"
 
 	"go.lsp.dev/protocol"
@@ -27,7 +28,7 @@ func (s *Server) InlayHint(ctx context.Context, params *protocol.InlayHintParams
 			continue
 		}
 		pass := rule.NewPass(res.Sheet)
-		for _, b := range res.Sheet.Blanks() {
+		for _, b := range fill.Blanks(res.Sheet) {
 			if b.Node == nil || !touches(b.Node.At, visible) {
 				continue
 			}

@@ -2,6 +2,7 @@ package editor
 
 import (
 	"context"
+	"cutgate/internal/fill"
 	"slices"
 	"strconv"
 	"strings"
@@ -93,7 +94,7 @@ func (p *page) worked(there *spot) bool {
 			p.quantity(sheet, sheet.Stated[i].Quantity, "worked out: "+value(sheet, sheet.Stated[i].Quantity))
 		}
 	}
-	for _, b := range sheet.Blanks() {
+	for _, b := range fill.Blanks(sheet) {
 		if b.Node == n {
 			p.quantity(sheet, b.Quantity, "left blank, worked out: "+value(sheet, b.Quantity))
 		}

@@ -1,6 +1,8 @@
 package house_test
 
 import (
+	"cutgate/internal/diagnose"
+	"cutgate/internal/goods"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -60,7 +62,9 @@ func sheets(t testing.TB, h *house.House, text string) []*worksheet.Sheet {
 	}
 	var list []*worksheet.Sheet
 	for _, o := range l.Orders(&source.File{Name: "order.yaml", Text: text}, load.YAML, load.Options{}) {
-		list = append(list, worksheet.Work(o, h.Tables))
+		s := worksheet.Work(o, h.Tables, goods.All())
+		diagnose.Order(s)
+		list = append(list, s)
 	}
 	return list
 }
@@ -211,11 +215,11 @@ items:
 		got  func(*worksheet.Item) length.Length
 		more length.Length // than without a house
 	}{
-		{`hems: [{item: "curtain", edge: "bottom", turn: "6 in", folds: 2}]`, func(it *worksheet.Item) length.Length { return it.CutLength.Value.Length() }, 4 * length.Inch},
-		{`headings: "pencil pleat": allowance: "6 in"`, func(it *worksheet.Item) length.Length { return it.CutLength.Value.Length() }, 6*length.Inch - 10*length.Centimetre},
-		{`clearance: "1 in"`, func(it *worksheet.Item) length.Length { return it.FinishedLength.Value.Length() }, 12*length.Millimetre - length.Inch},
-		{`headings: "pencil pleat": usual: "2.5"`, func(it *worksheet.Item) length.Length { return it.FlatWidth.Value.Length() }, 15 * length.Inch},
-		{`hems: [{item: "curtain", edge: "sides", turn: "2 in", folds: 2}]`, func(it *worksheet.Item) length.Length { return it.FlatWidth.Value.Length() }, 4 * length.Inch},
+		{`hems: [{item: "curtain", edge: "bottom", turn: "6 in", folds: 2}]`, func(it *worksheet.Item) length.Length { return it.Get(worksheet.CutLength).Value.Length() }, 4 * length.Inch},
+		{`headings: "pencil pleat": allowance: "6 in"`, func(it *worksheet.Item) length.Length { return it.Get(worksheet.CutLength).Value.Length() }, 6*length.Inch - 10*length.Centimetre},
+		{`clearance: "1 in"`, func(it *worksheet.Item) length.Length { return it.Get(worksheet.FinishedLength).Value.Length() }, 12*length.Millimetre - length.Inch},
+		{`headings: "pencil pleat": usual: "2.5"`, func(it *worksheet.Item) length.Length { return it.Get(worksheet.FlatWidth).Value.Length() }, 15 * length.Inch},
+		{`hems: [{item: "curtain", edge: "sides", turn: "2 in", folds: 2}]`, func(it *worksheet.Item) length.Length { return it.Get(worksheet.FlatWidth).Value.Length() }, 4 * length.Inch},
 		{`seams: plain: usual: "3/4 in"`, func(it *worksheet.Item) length.Length { return it.Allowance }, length.Inch / 4},
 	} {
 		if got := c.got(of(c.text)) - c.got(plain); got != c.more {

@@ -257,12 +257,12 @@ func (v *viewer) blanks(root *value, it *worksheet.Item) {
 		path string
 		q    *worksheet.Quantity
 	}{
-		{"finished.width", it.FinishedWidth}, {"finished.length", it.FinishedLength}, {"flat_width", it.FlatWidth}, {"widths", it.Widths},
-		{"panel_width", it.PanelWidth}, {"lining.widths", it.LiningWidths}, {"interlining.widths", it.InterliningWidths},
-		{"holes.count", it.HoleCount}, {"holes.spacing", it.HoleSpacing}, {"holes.slit", it.HoleSlit},
-		{"heading.pleats", it.PleatCount}, {"heading.spacing", it.PleatSpacing}, {"heading.take_up", it.TakeUp},
-		{"heading.pocket", it.PocketHeight}, {"heading.tabs", it.TabCount}, {"heading.gap", it.TabGap},
-		{"press.setting", it.PressSetting}, {"hanging_mass", it.HangingMass},
+		{"finished.width", it.Get(worksheet.FinishedWidth)}, {"finished.length", it.Get(worksheet.FinishedLength)}, {"flat_width", it.Get(worksheet.FlatWidth)}, {"widths", it.Get(worksheet.Widths)},
+		{"panel_width", it.Get(worksheet.PanelWidth)}, {"lining.widths", it.Get(worksheet.LiningWidths)}, {"interlining.widths", it.Get(worksheet.InterliningWidths)},
+		{"holes.count", it.Get(worksheet.HoleCount)}, {"holes.spacing", it.Get(worksheet.HoleSpacing)}, {"holes.slit", it.Get(worksheet.HoleSlit)},
+		{"heading.pleats", it.Get(worksheet.PleatCount)}, {"heading.spacing", it.Get(worksheet.PleatSpacing)}, {"heading.take_up", it.Get(worksheet.TakeUp)},
+		{"heading.pocket", it.Get(worksheet.PocketHeight)}, {"heading.tabs", it.Get(worksheet.TabCount)}, {"heading.gap", it.Get(worksheet.TabGap)},
+		{"press.setting", it.Get(worksheet.PressSetting)}, {"hanging_mass", it.Get(worksheet.HangingMass)},
 	} {
 		if q.q != nil {
 			root.fill(q.path, v.quantity(q.q))

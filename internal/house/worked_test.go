@@ -1,6 +1,7 @@
 package house
 
 import (
+	"cutgate/internal/goods"
 	"fmt"
 	"go/ast"
 	"go/parser"
@@ -37,7 +38,7 @@ func works(t *testing.T, name, text string) []*worksheet.Sheet {
 	format, _ := load.FormatOf(name)
 	var list []*worksheet.Sheet
 	for _, o := range l.Orders(&source.File{Name: name, Text: text}, format, load.Options{}) {
-		list = append(list, worksheet.Work(o, tables))
+		list = append(list, worksheet.Work(o, tables, goods.All()))
 	}
 	return list
 }

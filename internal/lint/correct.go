@@ -4,13 +4,13 @@ import (
 	"errors"
 	"slices"
 
+	"cutgate/internal/fill"
 	"cutgate/internal/finding"
 	"cutgate/internal/fix"
 	"cutgate/internal/load"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/source"
-	"cutgate/internal/worksheet"
 )
 
 // Filled stands in a Change where a rule's name would, for an outcome that was
@@ -78,7 +78,7 @@ type round struct {
 // A filling is the blanks of one block.
 type filling struct {
 	root   *order.Node // of its order
-	blanks []worksheet.Blank
+	blanks []fill.Blank
 	edits  []finding.Edit // that each of them is in
 	at     []int          // where in that edit's text its value begins
 }
@@ -127,20 +127,20 @@ func (r *round) blanks() (found []finding.Finding) {
 		}
 		pass := rule.NewPass(r.results[i].Sheet)
 		var blocks []*order.Node
-		of := make(map[*order.Node][]worksheet.Blank)
-		for _, b := range r.results[i].Sheet.Blanks() {
+		of := make(map[*order.Node][]fill.Blank)
+		for _, b := range fill.Blanks(r.results[i].Sheet) {
 			if of[b.In] == nil {
 				blocks = append(blocks, b.In)
 			}
 			of[b.In] = append(of[b.In], b)
 		}
 		for _, n := range blocks {
-			fill, edits := fillIn(pass, n, of[n])
+			into, edits := fillIn(pass, n, of[n])
 			if len(edits) == 0 {
 				continue
 			}
-			fill.root = r.results[i].Order.Root
-			r.fills[n.At] = fill.and(r.fills[n.At])
+			into.root = r.results[i].Order.Root
+			r.fills[n.At] = into.and(r.fills[n.At])
 			found = append(found, finding.Finding{
 				Rule: Filled, Level: finding.Note, At: n.At, Message: "Something is left blank.",
 				Fixes: []finding.Fix{{Title: "Write it in", Sureness: finding.Certain, Edits: edits}},
@@ -152,8 +152,8 @@ func (r *round) blanks() (found []finding.Finding) {
 
 // fillIn returns the edits that fill in the blanks of a block: first those that
 // stand there, then those that were left out.
-func fillIn(pass *rule.Pass, n *order.Node, blanks []worksheet.Blank) (fill filling, edits []finding.Edit) {
-	var out []worksheet.Blank
+func fillIn(pass *rule.Pass, n *order.Node, blanks []fill.Blank) (into filling, edits []finding.Edit) {
+	var out []fill.Blank
 	var fields []rule.Field
 	for _, b := range blanks {
 		if b.Node == nil {
@@ -163,15 +163,15 @@ func fillIn(pass *rule.Pass, n *order.Node, blanks []worksheet.Blank) (fill fill
 		}
 		e := pass.Set(b.Node, b.Text)
 		edits = append(edits, e)
-		fill.add(b, e, 0)
+		into.add(b, e, 0)
 	}
 	if a, ok := pass.Add(n, fields); ok {
 		edits = append(edits, a.Edits...)
 		for i, b := range out {
-			fill.add(b, a.Edits[a.Of[i]], a.At[i])
+			into.add(b, a.Edits[a.Of[i]], a.At[i])
 		}
 	}
-	return fill, edits
+	return into, edits
 }
 
 // and returns the blanks of both fillings: of two blocks of a table's row that
@@ -180,7 +180,7 @@ func (f filling) and(g filling) filling {
 	return filling{f.root, append(f.blanks, g.blanks...), append(f.edits, g.edits...), append(f.at, g.at...)}
 }
 
-func (f *filling) add(b worksheet.Blank, e finding.Edit, at int) {
+func (f *filling) add(b fill.Blank, e finding.Edit, at int) {
 	f.blanks = append(f.blanks, b)
 	f.edits = append(f.edits, e)
 	f.at = append(f.at, at)

@@ -14,11 +14,13 @@
 package lint
 
 import (
+	"cutgate/internal/goods"
 	"fmt"
 	"runtime/debug"
 	"slices"
 	"sync"
 
+	"cutgate/internal/diagnose"
 	"cutgate/internal/finding"
 	"cutgate/internal/house"
 	"cutgate/internal/load"
@@ -152,8 +154,10 @@ func (c *Checker) order(o *order.Order) (res Result) {
 			res.Err = &Broken{Stage: stage, Order: o.Number.Value, File: o.File.Name, Value: v, Stack: debug.Stack()}
 		}
 	}()
-	res.Sheet = worksheet.Work(o, c.Tables)
+	res.Sheet = worksheet.Work(o, c.Tables, goods.All())
+	diagnose.Order(res.Sheet)
 	pass = rule.NewPass(res.Sheet)
+	pass.Rules = c.Rules
 	for i := range c.steps {
 		if s := &c.steps[i]; o.Root != nil || s.form {
 			pass.Run(s.rule, s.level)

@@ -87,16 +87,17 @@ func sheet(name string) *worksheet.Sheet {
 	}{{"finished width", 84 * 16}, {"center shows", 940}, {"seam allowance", 10}, {"side hem", 16}} {
 		side.Terms = append(side.Terms, worksheet.Term{Name: term.name, Value: worksheet.LengthOf(term.value * length.Inch / 16)})
 	}
+	inches(worksheet.FinishedWidth, "", 84*16)
+	inches(worksheet.FinishedLength, "", 78*16)
+	inches(worksheet.HoleSpacing, "", 6*16)
+	put(worksheet.Quantity{Name: worksheet.PressSetting, Value: worksheet.DotsOf(2)})
 	s.Items = []worksheet.Item{{
 		Order: &o.Items[0], Panels: 2, Quantity: 3,
 		Top:  worksheet.Hem{Turn: length.Inch * 3 / 2, Folds: 2, Takes: length.Inch * 3},
 		Seam: &trade.Seam{Name: "flat felled"}, Allowance: length.Inch * 5 / 8, Joins: 1,
-		FinishedWidth:  inches(worksheet.FinishedWidth, "", 84*16),
-		FinishedLength: inches(worksheet.FinishedLength, "", 78*16),
-		HoleSpacing:    inches(worksheet.HoleSpacing, "", 6*16),
-		Holes:          []length.Length{3 * length.Inch, 9 * length.Inch},
-		Joined:         []length.Length{41 * length.Inch},
-		PressSetting:   put(worksheet.Quantity{Name: worksheet.PressSetting, Value: worksheet.DotsOf(2)}),
+		Sheet:  s,
+		Holes:  []length.Length{3 * length.Inch, 9 * length.Inch},
+		Joined: []length.Length{41 * length.Inch},
 		Pieces: []worksheet.Piece{{
 			Name: "side", Cloth: &reef, Width: side, Length: inches(worksheet.CutLength, "", 87*16), Count: number(worksheet.PieceCount, "side", 2),
 		}},

@@ -118,10 +118,10 @@ func (t *ticket) item(it *worksheet.Item) {
 
 func (t *ticket) finished(it *worksheet.Item) string {
 	var parts []string
-	if q := it.FinishedWidth; q != nil {
+	if q := it.Get(worksheet.FinishedWidth); q != nil {
 		parts = append(parts, t.says(q)+" wide")
 	}
-	if q := it.FinishedLength; q != nil {
+	if q := it.Get(worksheet.FinishedLength); q != nil {
 		parts = append(parts, t.says(q)+" long")
 	}
 	text := strings.Join(parts, ", ")
@@ -168,7 +168,7 @@ func (t *ticket) cut(it *worksheet.Item) {
 	if c := it.Face; c != nil && c.Order.Nap.Value == "one way" {
 		t.row("", "lay all pieces the same way up: the nap runs one way")
 	}
-	if q := it.WidthsPerPanel; q != nil && q.Value.R.Den == 2 {
+	if q := it.Get(worksheet.WidthsPerPanel); q != nil && q.Value.R.Den == 2 {
 		t.row("", "split one width down its length for each two half widths; the half goes at the return edge")
 	}
 }
@@ -248,8 +248,8 @@ func (t *ticket) heading(it *worksheet.Item) {
 		q     *worksheet.Quantity
 		after string
 	}{
-		{it.Fullness, " fullness"}, {it.PleatCount, " pleats a panel"}, {it.PleatSpacing, " between pleats"},
-		{it.TakeUp, " in each pleat"}, {it.PocketHeight, " pocket, flat"}, {it.TabCount, " tabs a panel"}, {it.TabGap, " between tabs"},
+		{it.Get(worksheet.Fullness), " fullness"}, {it.Get(worksheet.PleatCount), " pleats a panel"}, {it.Get(worksheet.PleatSpacing), " between pleats"},
+		{it.Get(worksheet.TakeUp), " in each pleat"}, {it.Get(worksheet.PocketHeight), " pocket, flat"}, {it.Get(worksheet.TabCount), " tabs a panel"}, {it.Get(worksheet.TabGap), " between tabs"},
 	} {
 		if part.q != nil {
 			text += ", " + t.says(part.q) + part.after
@@ -268,17 +268,17 @@ func (t *ticket) holes(it *worksheet.Item) {
 	if it.Panels > 1 {
 		text += " a panel"
 	}
-	if it.HoleCount != nil {
-		t.told[it.HoleCount] = true
+	if it.Get(worksheet.HoleCount) != nil {
+		t.told[it.Get(worksheet.HoleCount)] = true
 	}
-	if it.HoleSpacing != nil {
-		text += ", " + t.says(it.HoleSpacing) + " from center to center"
+	if it.Get(worksheet.HoleSpacing) != nil {
+		text += ", " + t.says(it.Get(worksheet.HoleSpacing)) + " from center to center"
 	}
 	if h.FromTop.Set {
 		text += ", centers " + t.length(h.FromTop.Value) + " below the finished top"
 	}
-	if it.HoleSlit != nil {
-		text += ", slits " + t.says(it.HoleSlit) + " long"
+	if it.Get(worksheet.HoleSlit) != nil {
+		text += ", slits " + t.says(it.Get(worksheet.HoleSlit)) + " long"
 	}
 	t.row("holes", text)
 	t.row("", "from the left finished edge: "+t.positions(it.Holes))
@@ -288,7 +288,7 @@ func (t *ticket) holes(it *worksheet.Item) {
 func (t *ticket) press(it *worksheet.Item) string {
 	o := &it.Order.Press
 	var parts []string
-	if s := t.says(it.PressSetting); s != "" {
+	if s := t.says(it.Get(worksheet.PressSetting)); s != "" {
 		parts = append(parts, s)
 	}
 	if o.Steam.Set {

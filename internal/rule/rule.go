@@ -5,6 +5,7 @@ package rule
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"cutgate/internal/finding"
@@ -36,7 +37,33 @@ type Rule struct {
 	Doc   string // under the headings of Headings, each on a line of its own
 	Level finding.Level
 	Fix   Fixes
-	Run   func(*Pass)
+	Run   func(*Pass) // nil for a rule that only says that a stated outcome is wrong
+
+	// Outcomes are the stated outcomes that the rule says are wrong, and Off what it says
+	// of one of them and what a fix of it is called; nothing for one that is not its
+	// own.
+	Outcomes []worksheet.Name
+	Off      func(*Pass, *worksheet.Wrong) (message, title string)
+}
+
+// off reports of every wrong outcome of its own what the rule says of it.
+func (r *Rule) off(p *Pass) {
+	for _, name := range r.Outcomes {
+		for _, w := range p.Sheet.Wrongs(name) {
+			if message, title := r.Off(p, w); message != "" {
+				p.ReportWrong(w, message, title)
+			}
+		}
+	}
+}
+
+// Claims reports whether the rule has a sentence of its own for a wrong outcome.
+func (r *Rule) Claims(p *Pass, w *worksheet.Wrong) bool {
+	if !slices.Contains(r.Outcomes, w.Quantity.Name) {
+		return false
+	}
+	message, _ := r.Off(p, w)
+	return message != ""
 }
 
 // Headings are the headings of a rule's Doc, in their order. Correction may be
@@ -89,6 +116,9 @@ type Pass struct {
 	// Waivers are the order's waivers and what came of them. They are there for
 	// the rules about waivers only, which are run last.
 	Waivers []WaiverUse
+	// Rules are all rules, those that are off too: which outcomes have a sentence of
+	// their own.
+	Rules []*Rule
 
 	rule  *Rule
 	level finding.Level
@@ -104,7 +134,12 @@ func NewPass(sheet *worksheet.Sheet) *Pass {
 // rule's own unless the shop sets another.
 func (p *Pass) Run(r *Rule, level finding.Level) {
 	p.rule, p.level = r, level
-	r.Run(p)
+	if r.Off != nil {
+		r.off(p)
+	}
+	if r.Run != nil {
+		r.Run(p)
+	}
 }
 
 // Rule is the rule that runs, or that ran last; nil before the first.
@@ -155,6 +190,9 @@ func (p *Pass) ReportWrong(w *worksheet.Wrong, message, title string) {
 	}
 	if len(edits) > 0 {
 		f.Fixes = []finding.Fix{{Title: title, Sureness: finding.Certain, Edits: edits}}
+		if w.Likely {
+			f.Fixes[0].Sureness = finding.Likely
+		}
 	}
 	p.Report(f)
 }
@@ -168,5 +206,22 @@ func (p *Pass) Likely(n *order.Node, text, title string) []finding.Fix {
 	if !p.Editable(n) {
 		return nil
 	}
-	return []finding.Fix{{Title: title, Sureness: finding.Likely, Edits: []finding.Edit{p.Set(n, text)}}}
+	f := finding.Fix{Title: title, Sureness: finding.Likely, Edits: []finding.Edit{p.Set(n, text)}}
+	if p.ordered(n) {
+		f.Sureness = finding.Shown
+	}
+	return []finding.Fix{f}
+}
+
+// ordered reports whether n is what a client ordered: a finished size, how many, or
+// the width of the track. No rule changes it for the person.
+func (p *Pass) ordered(n *order.Node) bool {
+	for i := range p.Order.Items {
+		it := &p.Order.Items[i]
+		switch n {
+		case it.Finished.Width.Node, it.Finished.Length.Node, it.Finished.Diameter.Node, it.Quantity.Node, it.Panels.Node, it.Track.Width.Node:
+			return n != nil
+		}
+	}
+	return false
 }

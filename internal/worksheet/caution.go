@@ -13,16 +13,15 @@ func (s *Sheet) Cautions(it *Item) []string {
 	if !o.Press.Setting.Value.None {
 		list = append(list, "Iron: test on a scrap, with a press cloth between. Sole plate and steam burn, and a hot iron is never left face down.")
 	}
-	if it.PressSetting != nil && it.PressSetting.Value.N == 1 {
+	if press := it.Get(PressSetting); press != nil && press.Value.N == 1 {
 		list = append(list, "Iron: no steam at one dot.")
 	}
 	if o.Holes.Make.Value == "grommet" {
 		list = append(list, "Grommet setter and hammer: wear eye cover, keep fingers clear of the die, work on a firm base.")
 	}
-	if it.HangingMass != nil {
-		mass := it.HangingMass
-		if it.WetMass != nil {
-			mass = it.WetMass
+	if mass := it.Get(HangingMass); mass != nil {
+		if wet := it.Get(WetMass); wet != nil {
+			mass = wet
 		}
 		list = append(list, "Hanging mass about "+mass.Value.Format(s.Unit, length.Nearest)+
 			": the fixing in the wall governs, not the rod alone. Fix into structure, to the maker's figures.")

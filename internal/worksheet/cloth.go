@@ -2,6 +2,7 @@ package worksheet
 
 import (
 	"slices"
+	"strconv"
 
 	"cutgate/internal/lay"
 	"cutgate/internal/length"
@@ -24,17 +25,17 @@ func (w *worker) clothsOf() {
 	for i := range w.Cloths {
 		e := &w.Order.Cloths[i]
 		c := &w.Cloths[i]
-		*c = Cloth{Order: &e.Of, Name: e.Name, Width: e.Of.Width.Value, Repeat: e.Of.Repeat.Length.Value, Across: e.Of.Repeat.Width.Value}
+		*c = Cloth{Order: &e.Of, index: i, Name: e.Name, Width: e.Of.Width.Value, Repeat: e.Of.Repeat.Length.Value, Across: e.Of.Repeat.Width.Value}
 		if !e.Of.Washed.Value {
 			c.shrinkLength, c.shrinkWidth = e.Of.Shrinks.Length.Value, e.Of.Shrinks.Width.Value
 		}
 		if m := w.measured(e.Name); m != nil {
-			c.Width = valueOr(m.Width, c.Width)
-			c.Repeat = valueOr(m.Repeat.Length, c.Repeat)
-			c.Across = valueOr(m.Repeat.Width, c.Across)
+			c.Width = Or(m.Width, c.Width)
+			c.Repeat = Or(m.Repeat.Length, c.Repeat)
+			c.Across = Or(m.Repeat.Width, c.Across)
 			if !e.Of.Washed.Value {
-				c.shrinkLength = valueOr(m.Shrinks.Length, c.shrinkLength)
-				c.shrinkWidth = valueOr(m.Shrinks.Width, c.shrinkWidth)
+				c.shrinkLength = Or(m.Shrinks.Length, c.shrinkLength)
+				c.shrinkWidth = Or(m.Shrinks.Width, c.shrinkWidth)
 			}
 		}
 		c.Washed = c.Width.MulRatio(one.Sub(c.shrinkWidth), length.Down)
@@ -47,10 +48,10 @@ func (w *worker) clothsOf() {
 	}
 }
 
-func (w *worker) measured(name string) *order.Measurements {
-	for i := range w.Order.Measured {
-		if w.Order.Measured[i].Name == name {
-			return &w.Order.Measured[i].Of
+func (s *Sheet) measured(name string) *order.Measurements {
+	for i := range s.Order.Measured {
+		if s.Order.Measured[i].Name == name {
+			return &s.Order.Measured[i].Of
 		}
 	}
 	return nil
@@ -79,112 +80,6 @@ func (w *worker) heat(c *Cloth) {
 	c.Creases = min(c.Creases, c.Cap)
 }
 
-// joinMargin is what a width of cloth loses at a join: the seam allowance, or
-// the selvedge and a little more where that is wider.
-func (w *worker) joinMargin(c *Cloth, allowance length.Length) length.Length {
-	margin := allowance
-	if s := c.Order.Selvedge.Value; s > 0 {
-		margin = max(margin, s+w.Tables.House.SelvedgeCover)
-	}
-	return margin
-}
-
-// usable works out what a width of cloth gives between two joins.
-func (w *worker) usable(c *Cloth, allowance length.Length, of string) *Quantity {
-	if c == nil || c.Width <= 0 {
-		return nil
-	}
-	margin := w.joinMargin(c, allowance)
-	l := c.Washed - 2*margin
-	if l <= 0 {
-		return nil
-	}
-	formula, src := "{cloth width} - 2 × {seam allowance}", Common
-	name := "seam allowance"
-	if margin > allowance {
-		formula, name = "{cloth width} - 2 × {selvedge and cover}", "selvedge and cover"
-	}
-	terms := []Term{len1("cloth width", c.Washed), len1(name, margin)}
-	if across := c.Across; across > 0 && across <= l && c.Order.Repeat.Match.Set {
-		n := length.FloorDiv(l, across)
-		whole := across.Mul(n)
-		// A mill that prints a whole number of repeats across its cloth makes them
-		// meet at the selvedges; a join in any other cloth meets on the repeat only
-		// if the rest is cut away.
-		if whole != l && across.Mul(n+1) > c.Washed {
-			q := w.put(UsableWidth, of, LengthOf(whole), length.Nearest, Common,
-				"rounded down (("+formula+") ÷ {repeat across}) × {repeat across}",
-				append(terms, len1("repeat across", across), len1("repeat across", across))...)
-			return q
-		}
-	}
-	return w.put(UsableWidth, of, LengthOf(l), length.Nearest, src, formula, terms...)
-}
-
-// A run is a length down the cloth, before shrinkage and repeat.
-type run struct {
-	formula string // of what lies in it
-	terms   []Term
-	length  length.Length
-	source  string
-}
-
-// cutLength works out the length to cut from the run: shrinkage first, then up
-// to whole repeats.
-func (w *worker) cutLength(c *Cloth, name Name, of string, r run) (raw, repeats, cutq, waste *Quantity) {
-	if r.length <= 0 {
-		return
-	}
-	l, formula, terms, src := r.length, r.formula, r.terms, r.source
-	if c != nil && !c.shrinkLength.IsZero() && c.shrinkLength.Cmp(one) < 0 {
-		l = l.QuoRatio(one.Sub(c.shrinkLength), length.Up)
-		formula = "(" + formula + ") ÷ (1 - {shrinkage})"
-		terms = append(terms, Term{Name: "shrinkage", Value: PercentOf(c.shrinkLength)})
-		src = "Dimensional stability (fabric), WikiSum: the rule of division"
-	}
-	if c == nil || c.Repeat <= 0 {
-		cutq = w.put(name, of, LengthOf(l), length.Up, src, formula, terms...)
-		return cutq, nil, cutq, nil
-	}
-	raw = w.put(RawCut, of, LengthOf(l), length.Up, src, formula, terms...)
-	n := length.CeilDiv(l, c.Repeat)
-	const repeatSource = "M.Y.L. Ltd., Commonly used formulas with examples"
-	repeats = w.put(Repeats, of, CountOf(n), length.Up, repeatSource,
-		"rounded up ({cut before the repeat} ÷ {repeat})", via(raw), len1("repeat", c.Repeat))
-	cutq = w.put(name, of, LengthOf(c.Repeat.Mul(n)), length.Up, repeatSource,
-		"{repeats in a cut} × {repeat}", via(repeats), len1("repeat", c.Repeat))
-	waste = w.put(WastePerCut, of, LengthOf(cutq.Value.Length()-l), length.Nearest, Common,
-		"{"+string(name)+"} - {cut before the repeat}", term(cutq), term(raw))
-	return
-}
-
-// faceCut works out the face's cut length: the finished length, what the top
-// takes by that name, and the bottom hem.
-func (w *worker) faceCut(it *Item, top length.Length, name string) {
-	it.RawCut, it.Repeats, it.CutLength, it.WastePerCut = w.cutLength(it.Face, CutLength, "", run{
-		formula: "{finished length} + {" + name + "} + {bottom hem}",
-		terms:   []Term{term(it.FinishedLength), len1(name, top), len1("bottom hem", it.Bottom.Takes)},
-		length:  it.FinishedLength.Value.Length() + top + it.Bottom.Takes,
-		source:  "B. Talmadge, How to Calculate Yardage for Custom Draperies",
-	})
-}
-
-// piece adds a size of piece to the item, and to what its cloth must give.
-// widths is how many of it are joined side by side.
-func (w *worker) piece(it *Item, p Piece, widths int64, waste *Quantity) {
-	it.Pieces = append(it.Pieces, p)
-	if p.Cloth == nil || p.Width == nil || p.Length == nil || p.Count == nil {
-		return
-	}
-	c := cut{item: it.Index, count: p.Count.Value.N * it.Quantity, widths: widths}
-	if waste != nil {
-		c.spare = waste.Value.Length()
-	}
-	kept := p
-	c.piece = &kept
-	p.Cloth.cuts = append(p.Cloth.cuts, c)
-}
-
 // need works out how much of a cloth the order takes, and compares what was
 // ordered.
 func (w *worker) need(c *Cloth) {
@@ -211,7 +106,7 @@ func (w *worker) need(c *Cloth) {
 	if c.Repeat > 0 && w.Tables.House.StartRepeat {
 		lead += c.Repeat
 	}
-	if c.unread = w.unread(c); !c.unread {
+	if c.unread = w.unread(c); !c.unread && !w.lean() {
 		w.stock(c, plan.Rows)
 		w.detour(c, plan.Rows, lead)
 		w.railroads(c)
@@ -225,35 +120,65 @@ func (w *worker) need(c *Cloth) {
 			formula += " + "
 		}
 		formula += "{rows} × {cut length}"
-		terms = append(terms, num("rows", row.Count), len1("cut length", row.Length))
+		terms = append(terms, CountTerm("rows", row.Count), LengthTerm("cut length", row.Length))
 	}
 	total, src := plan.Length, Common
 	house := &w.Tables.House
 	if extra > 0 {
 		formula += " + {for the half drop}"
-		terms = append(terms, len1("for the half drop", extra))
+		terms = append(terms, LengthTerm("for the half drop", extra))
 		total += extra
 		src = "Soft furnishing questions, trade forum: half-drop repeats"
 	}
 	c.Cuts = total
 	if c.Repeat > 0 && house.StartRepeat {
 		formula += " + {repeat to start on}"
-		terms = append(terms, len1("repeat to start on", c.Repeat))
+		terms = append(terms, LengthTerm("repeat to start on", c.Repeat))
 		total += c.Repeat
 		src = "Sew Helpful, Half drop pattern repeat: a repeat more for positioning"
 	}
 	c.Needed = w.put(ClothNeeded, c.Name, LengthOf(total), length.Up, src, formula, terms...)
-	step := valueOr(c.Order.SoldBy, house.SellingMetric)
-	if !c.Order.SoldBy.Set && !w.Unit.Metric() {
-		step = house.SellingYards
-	}
+	step := w.soldBy(c)
 	if step <= 0 {
 		return
 	}
 	buy := step.Mul(length.CeilDiv(total, step))
 	c.ToBuy = w.put(ClothToBuy, c.Name, LengthOf(buy), length.Up, "Cotswold Sewing School, Calculating fabric: up to what it is sold by",
-		"rounded up ({cloth needed} ÷ {sold by}) × {sold by}", via(c.Needed), len1("sold by", step), len1("sold by", step))
+		"rounded up ({cloth needed} ÷ {sold by}) × {sold by}", Via(c.Needed), LengthTerm("sold by", step), LengthTerm("sold by", step))
 	w.compareOrdered(c)
+}
+
+// soldBy is the step that a cloth is sold by.
+func (s *Sheet) soldBy(c *Cloth) length.Length {
+	if !c.Order.SoldBy.Set && !s.Unit.Metric() {
+		return s.Tables.House.SellingYards
+	}
+	return Or(c.Order.SoldBy, s.Tables.House.SellingMetric)
+}
+
+// unread reports whether what is cut of a cloth, or how it is sold, could not be read.
+func (w *worker) unread(c *Cloth) bool {
+	for _, k := range c.cuts {
+		it := &w.Items[k.item]
+		d := k.piece.decl
+		if it.cells[d.width].doubtful || it.cells[d.length].doubtful || it.cells[d.count].doubtful {
+			return true
+		}
+	}
+	for i := range w.Order.Flaws {
+		path := hides(&w.Order.Flaws[i])
+		for _, f := range [...]string{"sold_by", "width", "repeat", "shrinks"} {
+			if path != "" && (within(path, "cloths."+c.Name+"."+f) || within(path, "measured."+c.Name+"."+f)) {
+				return true
+			}
+		}
+		for _, k := range c.cuts {
+			if path == "items["+strconv.Itoa(k.item)+"].quantity" {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // complete reports whether everything that the order makes of the cloth has
@@ -261,26 +186,19 @@ func (w *worker) need(c *Cloth) {
 func (w *worker) complete(c *Cloth) bool {
 	for i := range w.Items {
 		it := &w.Items[i]
-		o := it.Order
-		if o.Cloth.Value == c.Name && !c.gives(i, func(piece string) bool { return piece != "lining" && piece != "interlining" }) ||
-			o.Lining.Cloth.Value == c.Name && !c.gives(i, func(piece string) bool { return piece == "lining" }) ||
-			o.Interlining.Cloth.Value == c.Name && !c.gives(i, func(piece string) bool { return piece == "interlining" }) ||
-			o.Piping.Cloth.Value == c.Name {
-			return false
+		for r := range it.kind.Roles {
+			if it.ClothName(r) == c.Name && !slices.ContainsFunc(c.cuts, func(k cut) bool { return k.item == i && k.piece.Role == it.kind.Roles[r].Name }) {
+				return false
+			}
 		}
-		for j := range o.Cuts {
-			k := &o.Cuts[j]
-			if valueOr(k.Cloth, o.Cloth.Value) == c.Name && !slices.ContainsFunc(it.Pieces, func(p Piece) bool { return samePiece(k.Piece.Value, p.Name) }) {
+		for j := range it.Order.Cuts {
+			k := &it.Order.Cuts[j]
+			if Or(k.Cloth, it.Order.Cloth.Value) == c.Name && !slices.ContainsFunc(it.Pieces, func(p Piece) bool { return SamePiece(k.Piece.Value, p.Name) }) {
 				return false
 			}
 		}
 	}
 	return true
-}
-
-// gives reports whether such a piece of an item is cut from the cloth.
-func (c *Cloth) gives(item int, such func(piece string) bool) bool {
-	return slices.ContainsFunc(c.cuts, func(k cut) bool { return k.item == item && such(k.piece.Name) })
 }
 
 // halfDrop is the extra length that a half-drop match takes on the order, by
@@ -314,25 +232,21 @@ func (w *worker) halfDrop(c *Cloth) length.Length {
 	return 0
 }
 
-// compareOrdered compares the cloth ordered. Too little is wrong; more is
-// wrong only where a known slip made it so, since a maker may buy a little
-// more on purpose.
+// compareOrdered compares the cloth ordered. More than needed may be bought on
+// purpose, up to one more cut without a word.
 func (w *worker) compareOrdered(c *Cloth) {
 	leaf := &c.Order.Ordered
 	if !leaf.Set || leaf.Node == nil {
 		return
 	}
-	w.stated(c.ToBuy, leaf.Node)
-	right := c.ToBuy.Value.Length()
+	right, agrees := c.ToBuy.Value.Length(), Exactly
 	switch {
 	case leaf.Value <= c.Needed.Value.Length()-length.Step(w.Unit):
-		w.wrong(c.ToBuy, leaf.Node, LengthOf(leaf.Value), LengthOf(right))
+		agrees = Differs
 	case leaf.Value >= right+c.Longest():
-		x := Wrong{Quantity: c.ToBuy, At: leaf.Node.At, Node: leaf.Node, Stated: LengthOf(leaf.Value), right: LengthOf(right)}
-		if w.slipOf(&x) != nil {
-			w.wrong(c.ToBuy, leaf.Node, LengthOf(leaf.Value), LengthOf(right))
-		}
+		agrees = More
 	}
+	w.Stated = append(w.Stated, Stated{Quantity: c.ToBuy, Node: leaf.Node, Value: LengthOf(leaf.Value), Agrees: agrees, Doubtful: c.unread, Slot: Slot{Item: -1, Cloth: c.index}})
 }
 
 // Over is the cloth ordered beyond what is to be bought; 0 where none is
@@ -344,10 +258,89 @@ func (c *Cloth) Over() length.Length {
 	return max(0, c.Order.Ordered.Value-c.ToBuy.Value.Length())
 }
 
+// Items are the items that the cloth goes into.
+func (c *Cloth) Items() (list []int) {
+	for _, k := range c.cuts {
+		if !slices.Contains(list, k.item) {
+			list = append(list, k.item)
+		}
+	}
+	return list
+}
+
 // Longest is the longest cut of the cloth.
 func (c *Cloth) Longest() (most length.Length) {
 	for _, k := range c.cuts {
 		most = max(most, k.piece.Length.Value.Length())
 	}
 	return most
+}
+
+// NoIron reports whether the cloth may not be ironed at all: its care label
+// says so, or it has no label and a fiber of it stands no iron.
+func (c *Cloth) NoIron() bool {
+	iron := c.Order.Care.Iron
+	return iron.Value.None || !iron.Set && c.Cap == 0 && c.Weakest != ""
+}
+
+// Dots is the number of dots that a setting comes to: none for no iron, one
+// more than the hottest for a temperature beyond the scale.
+func (s *Sheet) Dots(h order.Heat) int64 {
+	if h.None {
+		return 0
+	}
+	if h.Dots > 0 {
+		return int64(h.Dots)
+	}
+	return int64(s.Tables.DotsAt((h.Milli + 999) / 1000))
+}
+
+// ClothsOf are the cloths that an item is made of, the face first.
+func (s *Sheet) ClothsOf(it *Item) []*Cloth {
+	list := make([]*Cloth, 0, 4)
+	for _, c := range it.roles {
+		if c != nil {
+			list = append(list, c)
+		}
+	}
+	return list
+}
+
+// Holds is what the item's rod or track holds, as its maker states.
+func (it *Item) Holds() order.Mass {
+	if it.Order.Track.Set {
+		return it.Order.Track.Holds
+	}
+	return it.Order.Rod.Holds
+}
+
+// clothSlips are the slips of the cloth to buy.
+func (s *Sheet) clothSlips(q *Quantity) (list []Slipped) {
+	c := s.Cloth(q.Of)
+	if c == nil || c.Needed == nil {
+		return nil
+	}
+	needed, step := c.Needed.Value.Length(), s.soldBy(c)
+	up := func(l length.Length) Value { return LengthOf(step.Mul(length.CeilDiv(l, step))) }
+	list = append(list,
+		Slipped{Name: "it was rounded down to what the cloth is sold by", Value: LengthOf(step.Mul(length.FloorDiv(needed, step)))})
+	if c.Repeat > 0 && s.Tables.House.StartRepeat {
+		list = append(list, Slipped{Name: "the repeat to start on was left out", Value: up(needed - c.Repeat)})
+	}
+	for _, k := range c.cuts {
+		it := &s.Items[k.item]
+		each := k.piece.Length.Value.Length()
+		if k.count > 1 {
+			list = append(list, Slipped{Name: "one " + k.piece.Name + " was left out", Value: up(needed - each)},
+				Slipped{Name: "this is for one " + k.piece.Name, Value: up(each)})
+		}
+		if it.Panels > 1 {
+			list = append(list, Slipped{Name: "this is for one panel", Value: up(needed.Div(it.Panels, length.Up))},
+				Slipped{Name: "the panels were counted twice", Value: up(needed.Mul(it.Panels))})
+		}
+		if it.Quantity > 1 {
+			list = append(list, Slipped{Name: "this is for one of them", Value: up(needed.Div(it.Quantity, length.Up))})
+		}
+	}
+	return list
 }

@@ -1,113 +1,169 @@
 package worksheet
 
 import (
-	"strconv"
-	"strings"
+	"unsafe"
 
 	"cutgate/internal/length"
 	"cutgate/internal/mass"
 	"cutgate/internal/order"
 )
 
-// Every stated outcome is compared with its quantity in one of these, and in no
-// other place. Lengths agree within a step, 1/16 in or 1 mm, so that neither
-// way of rounding is a mistake.
+// An Agreement is how a stated outcome goes with the worked one.
+type Agreement uint8
 
-// compares reports whether a leaf states the outcome of a quantity, and notes
-// that it does.
-func compares[T any](w *worker, q *Quantity, leaf *order.Leaf[T]) bool {
-	if q == nil || !leaf.Set || leaf.Node == nil {
-		return false
+// The agreements.
+const (
+	Differs    Agreement = iota
+	Exactly              // within a step, 1/16 in or 1 mm, so that neither way of rounding is a mistake
+	AsRight              // it is another right value: cut no wider than needed, rounded up to a rounder length
+	ByHand               // as near as people round by hand
+	Impossible           // there is no right one: what it is worked from allows of none
+	More                 // more cloth than needed, which a maker may buy on purpose
+)
+
+// compareItem compares what the order states of an item with what was worked out.
+func (w *worker) compareItem(it *Item) {
+	for i := range it.kind.outcomes {
+		o := &it.kind.outcomes[i]
+		v, node, set := w.statedIn(o.field.leaf(unsafe.Pointer(it.Order)))
+		c := &it.cells[o.slot]
+		if set && node != nil && c.impossible {
+			w.Stated = append(w.Stated, Stated{Node: node, Value: v, Agrees: Impossible, Doubtful: c.doubtful, Slot: Slot{Item: it.Index, Term: o.slot}})
+		}
+		if !set || node == nil || c.q == nil || c.own || o.Unless != nil && o.Unless(it) {
+			continue
+		}
+		var or []length.Length
+		if o.AsRight != nil {
+			or = o.AsRight(it)
+		}
+		agrees := w.agree(v, c.value, node, or, o.Hand)
+		if agrees == Differs && o.Fine != nil && o.Fine(it, v) {
+			agrees = AsRight
+		}
+		w.Stated = append(w.Stated, Stated{Quantity: c.q, Node: node, Value: v, Agrees: agrees, Doubtful: c.doubtful, Unsure: agrees == Differs && o.Unsure != nil && o.Unsure(it), Slot: Slot{Item: it.Index, Term: o.slot}})
 	}
-	w.stated(q, leaf.Node)
-	return true
+	for i := range it.Pieces {
+		w.compareCuts(it, &it.Pieces[i])
+	}
 }
 
-// compareLength compares a stated length; other lengths that are as right are
-// given in or.
-func (w *worker) compareLength(q *Quantity, leaf *order.Length, or ...length.Length) {
-	if !compares(w, q, leaf) {
+// statedIn is what a leaf states; a setting in dots.
+func (w *worker) statedIn(leaf any) (Value, *order.Node, bool) {
+	if s, ok := leaf.(*order.Setting); ok {
+		return DotsOf(w.Dots(s.Value)), s.Node, s.Set && !s.Value.None
+	}
+	return statedOf(leaf)
+}
+
+// compareCuts compares every stated cut of a piece.
+func (w *worker) compareCuts(it *Item, p *Piece) {
+	for i := range it.Order.Cuts {
+		c := &it.Order.Cuts[i]
+		if !p.cutAs(c) {
+			continue
+		}
+		var wide, long []length.Length
+		if p.decl.WidthAsRight != nil {
+			wide = p.decl.WidthAsRight(it)
+		}
+		if p.half != nil {
+			wide = append(wide, p.Cloth.Width/2)
+		}
+		if p.decl.LengthAsRight != nil {
+			long = p.decl.LengthAsRight(it)
+		}
+		w.compareCut(it, i, p, c.Width.Node, LengthOf(c.Width.Value), c.Width.Set, p.Width, p.decl.width, wide, Size)
+		w.compareCut(it, i, p, c.Length.Node, LengthOf(c.Length.Value), c.Length.Set, p.Length, p.decl.length, long, Run)
+		count, slot := p.Count, p.decl.count
+		switch {
+		case p.half == nil:
+		case c.Width.Set && IsHalf(c.Width.Value, p.Cloth.Width):
+			count, slot = p.half, p.decl.half
+		default:
+			count, slot = p.whole, p.decl.whole
+		}
+		w.compareCut(it, i, p, c.Count.Node, CountOf(c.Count.Value), c.Count.Set, count, slot, nil, Counted)
+	}
+}
+
+func (w *worker) compareCut(it *Item, i int, p *Piece, n *order.Node, stated Value, set bool, q *Quantity, slot int, or []length.Length, hand Hand) {
+	if !set || n == nil || q == nil {
 		return
 	}
-	style := w.lengthStyle(leaf.Node)
-	step := length.Step(style.Unit())
-	exact := q.Value.Length()
-	if near(leaf.Value, exact, step) {
-		return
-	}
-	for _, l := range or {
-		if near(leaf.Value, l, step) {
-			return
+	w.Stated = append(w.Stated, Stated{
+		Quantity: q, Node: n, Value: stated, Agrees: w.agree(stated, q.Value, n, or, hand), Doubtful: it.cells[slot].doubtful,
+		Slot: Slot{Item: it.Index, Term: slot}, piece: p, cut: i,
+	})
+}
+
+// cutAs reports whether a cut of the order is of the piece.
+func (p *Piece) cutAs(c *order.Cut) bool {
+	return SamePiece(c.Piece.Value, p.Name) && (!c.Cloth.Set || p.Cloth == nil || c.Cloth.Value == p.Cloth.Name)
+}
+
+// agree compares a stated value with the right one, and with others that are as
+// right.
+func (s *Sheet) agree(stated, right Value, n *order.Node, or []length.Length, hand Hand) Agreement {
+	switch right.Sort {
+	case Length:
+		step := length.Step(s.lengthStyle(n).Unit())
+		if Near(stated.Length(), right.Length(), step) {
+			return Exactly
+		}
+		for _, l := range or {
+			if Near(stated.Length(), l, step) {
+				return AsRight
+			}
+		}
+		return s.byHand(stated.Length(), right.Length(), step, hand)
+	case Ratio:
+		d := stated.R.Sub(right.R)
+		switch {
+		case d.IsZero():
+			return Exactly
+		case hand == Shared && d.Mul(d).Cmp(length.NewRatio(1, 10_000)) <= 0:
+			return ByHand
+		}
+	case Mass:
+		d := stated.N - right.N
+		switch {
+		case max(d, -d) <= right.N/50, n.Text == s.Print(n, right, length.Nearest), s.sameInPrint(mass.Mass(stated.N), right):
+			return Exactly
+		case max(d, -d) <= right.N/20:
+			return ByHand
+		}
+	default:
+		if stated.N == right.N {
+			return Exactly
 		}
 	}
-	w.wrong(q, leaf.Node, LengthOf(leaf.Value), LengthOf(exact))
+	return Differs
 }
 
-func near(a, b, step length.Length) bool { return a-b < step && b-a < step }
-
-// compareCount compares a stated count.
-func (w *worker) compareCount(q *Quantity, leaf *order.Count) {
-	if !compares(w, q, leaf) {
-		return
+// byHand reports whether a length is as near to the right one as people round it:
+// widths and parts to 1/8 in or 3 mm. What is cut too short by more than a step is
+// not.
+func (s *Sheet) byHand(stated, right, step length.Length, hand Hand) Agreement {
+	loose := length.Inch / 8
+	if s.Unit.Metric() {
+		loose = 3 * length.Millimetre
 	}
-	if leaf.Value == q.Value.N {
-		return
+	d := stated - right
+	switch {
+	case hand == Loose && max(d, -d) <= 2*loose, hand == Size && max(d, -d) <= loose, hand == Divided && max(d, -d) <= loose, hand == Curved && max(d, -d) <= loose,
+		hand == Run && d > 0 && d <= step:
+		return ByHand
 	}
-	w.wrong(q, leaf.Node, CountOf(leaf.Value), q.Value)
-}
-
-// compareRatio compares stated widths.
-func (w *worker) compareRatio(q *Quantity, leaf *order.Ratio) {
-	if !compares(w, q, leaf) {
-		return
-	}
-	if leaf.Value.Cmp(q.Value.R) == 0 {
-		return
-	}
-	w.wrong(q, leaf.Node, RatioOf(leaf.Value), q.Value)
-}
-
-// compareMass compares a stated mass; within 2 % is as good as a maker's
-// weight of a cloth.
-func (w *worker) compareMass(q *Quantity, leaf *order.Mass) {
-	if !compares(w, q, leaf) {
-		return
-	}
-	d := int64(leaf.Value) - q.Value.N
-	if max(d, -d) <= q.Value.N/50 || leaf.Node.Text == w.print(leaf.Node, q.Value, q.Round) || sameInPrint(leaf.Value, q.Value, w.Unit) {
-		return
-	}
-	w.wrong(q, leaf.Node, MassOf(leaf.Value), q.Value)
+	return Differs
 }
 
 // sameInPrint reports whether a mass and a value are printed alike, in whole
 // ounces or grams.
-func sameInPrint(m mass.Mass, v Value, u length.Unit) bool {
+func (s *Sheet) sameInPrint(m mass.Mass, v Value) bool {
 	stated := MassOf(m)
 	stated.As = v.As
-	return stated.Format(u, length.Nearest) == v.Format(u, length.Nearest)
-}
-
-// stated notes that an outcome is stated, and where.
-func (w *worker) stated(q *Quantity, n *order.Node) {
-	w.Stated = append(w.Stated, Stated{q, n, w.piecing})
-}
-
-// wrong notes a stated outcome that is wrong, with the right value as the
-// person would have written it.
-func (w *worker) wrong(q *Quantity, n *order.Node, stated, right Value) {
-	if w.doubtful(q) {
-		return
-	}
-	corrected := ""
-	if right.Sort != Length || right.N > 0 { // nothing can be cut to less
-		corrected = w.print(n, right, q.Round)
-	}
-	w.Wrong = append(w.Wrong, Wrong{
-		Quantity: q, At: n.At, Node: n, Stated: stated, right: right,
-		Corrected: corrected, Short: less(stated, right),
-		piece: w.piecing,
-	})
+	return stated.Format(s.Unit, length.Nearest) == v.Format(s.Unit, length.Nearest)
 }
 
 func less(a, b Value) bool {
@@ -115,76 +171,4 @@ func less(a, b Value) bool {
 		return a.R.Cmp(b.R) < 0
 	}
 	return a.N < b.N
-}
-
-// print writes v in the manner that n is written in.
-func (s *Sheet) print(n *order.Node, v Value, r length.Rounding) string {
-	switch v.Sort {
-	case Length:
-		return s.lengthStyle(n).Print(v.Length(), r)
-	case Mass:
-		_, style, _ := mass.ParseMass(n.Text)
-		m := mass.Mass(v.N)
-		if style.Metric() {
-			m = significant(m)
-		}
-		return style.PrintMass(m)
-	case Ratio:
-		return ratioLike(n.Text, v.R)
-	case Dots:
-		return s.heatLike(n.Text, v)
-	case Count:
-		return strconv.FormatInt(v.N, 10)
-	}
-	return v.Format(s.Unit, r)
-}
-
-func (s *Sheet) lengthStyle(n *order.Node) length.Style {
-	unit := s.bare(n)
-	if n != nil {
-		if _, style, err := length.Parse(n.Text, unit); err == nil {
-			return style
-		}
-	}
-	return length.StyleOf(unit, true)
-}
-
-// bare is what a bare number at n means: what the order says, or the heading that
-// it stands under in a table.
-func (s *Sheet) bare(n *order.Node) length.Unit {
-	if n != nil && n.Unit != length.NoUnit {
-		return n.Unit
-	}
-	return s.Unit
-}
-
-// significant rounds a mass to three figures: no cloth's weight is known better.
-func significant(m mass.Mass) mass.Mass {
-	unit := mass.Mass(1)
-	for m/unit >= 1000 {
-		unit *= 10
-	}
-	return (m + unit/2) / unit * unit
-}
-
-// heatLike writes a setting as dots, or as a temperature where text is one.
-func (s *Sheet) heatLike(text string, v Value) string {
-	setting := s.Tables.Setting(int(v.N))
-	if setting == nil || strings.Contains(text, "dot") || !strings.ContainsAny(text, "cCfF") {
-		return v.Format(s.Unit, length.Nearest)
-	}
-	h := order.Heat{Milli: setting.Celsius * 1000, Deg: 'C'}
-	if strings.ContainsAny(text, "fF") {
-		h.Deg = 'F'
-	}
-	return h.String()
-}
-
-// ratioLike writes r as text is written: with a fraction, or as a decimal with
-// a point or a comma.
-func ratioLike(text string, r length.Ratio) string {
-	if n, _, err := length.ScanNumber(text); err == nil {
-		return n.Print(r, 2)
-	}
-	return r.Format(2)
 }

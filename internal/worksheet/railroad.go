@@ -23,20 +23,22 @@ func (w *worker) railroads(c *Cloth) {
 	}
 	for i := range w.Items {
 		it := &w.Items[i]
-		if it.Face != c || it.Joins < 1 || it.FinishedLength == nil || it.FinishedWidth == nil {
+		if it.Face != c || it.Count("joins") < 1 || !it.Has(string(FinishedLength)) || !it.Has(string(FinishedWidth)) {
 			continue
 		}
-		top, along := it.Top.Takes, it.FinishedWidth.Value.Length()+it.Sides.Takes.Mul(2)
+		top, along := it.Length("top hem"), it.Length(string(FinishedWidth))+it.Sides.Takes.Mul(2)
 		if it.Heading != nil {
-			if it.FlatWidth == nil {
+			if !it.Has(string(FlatWidth)) {
 				continue
 			}
-			top, _ = it.topAllowance()
-			along = it.FlatWidth.Value.Length()
+			if it.Has("heading allowance") {
+				top = it.Length("heading allowance")
+			}
+			along = it.Length(string(FlatWidth))
 		}
 		r := Railroad{
-			Item: i, Joins: it.Joins * it.Panels,
-			Across: c.beforeWash(it.FinishedLength.Value.Length() + top + it.Bottom.Takes),
+			Item: i, Joins: it.Count("joins") * it.Panels,
+			Across: c.BeforeWash(it.Length(string(FinishedLength)) + top + it.Bottom.Takes),
 			Along:  along.QuoRatio(one.Sub(c.shrinkLength), length.Up).Mul(it.Quantity),
 		}
 		for _, row := range w.rowsOf(c, i, true) {

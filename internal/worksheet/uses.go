@@ -1,7 +1,8 @@
 package worksheet
 
 import (
-	"strings"
+	"slices"
+	"unsafe"
 
 	"cutgate/internal/order"
 )
@@ -12,47 +13,106 @@ func (s *Sheet) Uses(item int, n *order.Node) (list []*Quantity) {
 	if n == nil || item < 0 || item >= len(s.Items) {
 		return nil
 	}
-	names := s.Items[item].Order.ClothNames()
-	one := &Sheet{Order: s.Order, Items: s.Items[item : item+1]}
-	for _, c := range one.choices(names[:]) {
-		if c.node != n {
-			continue
+	it := &s.Items[item]
+	k := it.kind
+	var slots []int
+	var shown []string
+	for i := range k.given {
+		if g := &k.given[i]; g.Choice != nil && it.cells[g.slot].has && g.node(it) == n {
+			shown = append(shown, k.shown[g.slot])
 		}
-		term, edge := c.term()
-		for _, q := range s.All {
-			if q.Item == item && (edge == "" || q.Name == HemTakes && q.Of == edge) && q.takes(term, c.value()) {
-				list = append(list, q)
+	}
+	for i := range k.given { // the same under another name too: a cloth's width, washed
+		if g := &k.given[i]; slices.Contains(shown, k.shown[g.slot]) && it.cells[g.slot].has && g.node(it) == n {
+			slots = append(slots, g.slot)
+		}
+	}
+	for pass := range 2 { // first what is just taken as it stands
+		for j := range k.steps {
+			st := &k.steps[j]
+			c := &it.cells[st.slot]
+			if c.q == nil || !slices.ContainsFunc(slots, func(slot int) bool { return it.reads(st, slot) }) {
+				continue
+			}
+			if c.q.Formula == "" && c.q.Source == "the order" {
+				if pass == 0 {
+					slots = append(slots, st.slot)
+				}
+			} else if pass == 1 && c.q.Formula != "" && !slices.Contains(list, c.q) {
+				list = append(list, c.q)
 			}
 		}
 	}
 	return list
 }
 
-// takes reports whether a term of that name and value is in the formula.
-func (q *Quantity) takes(name string, v Value) bool {
-	for _, t := range q.Terms {
-		if t.Name == name && t.Value == v {
+// node is where a choice is written; nil where it is left to the house.
+func (g *given) node(it *Item) *order.Node {
+	for i, f := range g.fields {
+		if leaf := it.leaf(f, g.roles[i]); leaf != nil {
+			if n, set := nodeOf(leaf); set {
+				return n
+			}
+		}
+	}
+	return nil
+}
+
+// leaf is a field of the item, or of the cloth of a role: as measured at the bench,
+// where it was.
+func (it *Item) leaf(f *field, role int) any {
+	if role < 0 {
+		return f.leaf(unsafe.Pointer(it.Order))
+	}
+	c := it.roles[role]
+	if c == nil {
+		return nil
+	}
+	if m := it.Sheet.measured(c.Name); m != nil {
+		if mf, err := fieldOf(measuredType, f.path); err == nil {
+			leaf := mf.leaf(unsafe.Pointer(m))
+			if _, set := nodeOf(leaf); set {
+				return leaf
+			}
+		}
+	}
+	return f.leaf(unsafe.Pointer(c.Order))
+}
+
+// nodeOf is how a leaf of any type is written, if it is.
+func nodeOf(leaf any) (*order.Node, bool) {
+	switch l := leaf.(type) {
+	case *order.Text:
+		return l.Node, l.Set
+	case *order.Flag:
+		return l.Node, l.Set
+	case *order.Setting:
+		return l.Node, l.Set
+	}
+	_, n, set := statedOf(leaf)
+	return n, set
+}
+
+// reads reports whether the row that a step took goes by a slot, itself or by way of
+// a step that is not reported.
+func (it *Item) reads(s *step, slot int) bool {
+	r := &s.rows[it.cells[s.slot].row]
+	var slots []int
+	if r.bound != nil {
+		slots = r.bound.slots
+	} else {
+		slots = r.slots
+	}
+	for _, read := range slots {
+		if read == slot {
 			return true
+		}
+		for i := range it.kind.steps {
+			h := &it.kind.steps[i]
+			if h.slot == read && h.rows[0].Hidden && it.cells[read].has && it.reads(h, slot) {
+				return true
+			}
 		}
 	}
 	return false
-}
-
-// term is what a choice is called in formulas; of a hem's, in that of what the hem
-// of an edge takes.
-func (c choice) term() (name, edge string) {
-	switch c.name {
-	case "track width":
-		return "track", ""
-	case "lining's hem":
-		return "turn", "lining"
-	case "lining's shortening":
-		return "shorter", ""
-	}
-	for _, e := range [...]struct{ hem, edge string }{{"bottom hem's ", "bottom"}, {"top hem's ", "top"}, {"side hems' ", "sides"}} {
-		if field, ok := strings.CutPrefix(c.name, e.hem); ok {
-			return field, e.edge
-		}
-	}
-	return c.name, ""
 }

@@ -13,8 +13,8 @@ type Sort uint8
 
 // The sorts of value.
 const (
-	Count  Sort = iota // pieces, holes, pleats
-	Length             // nanometres
+	Length Sort = iota // nanometres
+	Count              // pieces, holes, pleats
 	Ratio              // fullness, widths
 	Percent
 	Mass   // micrograms
@@ -41,8 +41,8 @@ const (
 	Imperial
 )
 
-// in is v printed in that system.
-func (v Value) in(s System) Value { v.As = s; return v }
+// In is v printed in that system.
+func (v Value) In(s System) Value { v.As = s; return v }
 
 // LengthOf, CountOf and the like make a Value of their sort.
 func LengthOf(l length.Length) Value { return Value{Sort: Length, N: int64(l)} }

@@ -1,8 +1,9 @@
 package worksheet
 
 import (
-	"cmp"
 	"slices"
+	"strconv"
+	"strings"
 
 	"cutgate/internal/length"
 	"cutgate/internal/order"
@@ -11,41 +12,123 @@ import (
 
 // Work works out an order. It never fails: what can't be worked out for want of
 // a number is left out of the sheet.
-func Work(o *order.Order, t *trade.Tables) *Sheet {
-	s := work(o, t)
+func Work(o *order.Order, t *trade.Tables, kinds *Kinds) *Sheet {
+	s := work(o, t, kinds, nil)
 	s.commas = o.Root != nil && o.Root.Cell && decimalCommas(o.Root)
-	s.explain()
-	slices.SortStableFunc(s.Wrong, func(a, b Wrong) int { return cmp.Compare(a.At.Start, b.At.Start) })
 	return s
 }
 
-// work is Work without the search for misread choices and for slips.
-func work(o *order.Order, t *trade.Tables) *Sheet {
-	s := &Sheet{Order: o, Tables: t, Unit: unitOf(o)}
+// A Trial is a working out in which some things stand otherwise than the order has
+// them.
+type Trial struct {
+	Forced    []Forced // what is taken as stated, right or wrong
+	Withdrawn []Slot   // beliefs that are taken back
+	Full      bool     // with the texts of the workings
+	// Base is another working out of the order. From it is taken what nothing was
+	// changed of.
+	Base    *Sheet
+	Changed []*Choice
+	Scratch *Scratch // where cells are taken from
+}
+
+// A Scratch is memory for trials that are worked out one after the other.
+type Scratch struct{ free [][]cell }
+
+func (s *Scratch) get(n int) []cell {
+	for i := len(s.free) - 1; i >= 0; i-- {
+		if c := s.free[i]; len(c) == n {
+			s.free = slices.Delete(s.free, i, i+1)
+			return c
+		}
+	}
+	return make([]cell, n)
+}
+
+// Release gives back the memory of a trial that nobody reads any more.
+func (s *Scratch) Release(trial *Sheet) {
+	for i := range trial.Items {
+		if it := &trial.Items[i]; it.mask != nil {
+			s.free = append(s.free, it.cells)
+			it.cells = nil
+		}
+	}
+}
+
+// mask is what of an item is to be worked out anew; nil for nothing.
+func (t *Trial) mask(it *Item) []bool {
+	var mask []bool
+	need := func() {
+		if mask == nil {
+			mask = make([]bool, len(it.cells))
+		}
+	}
+	for _, c := range t.Changed {
+		if slices.Contains(c.Items, it.Index) {
+			need()
+			c.Cone(it.Index, mask)
+		}
+	}
+	slot := func(s Slot) {
+		if s.Item == it.Index {
+			need()
+			for _, below := range it.kind.below[s.Term] {
+				mask[below] = true
+			}
+		}
+	}
+	for _, f := range t.Forced {
+		slot(f.Slot)
+	}
+	for _, s := range t.Withdrawn {
+		slot(s)
+	}
+	return mask
+}
+
+// A Forced is a term that stands as stated.
+type Forced struct {
+	Slot  Slot
+	Value Value
+}
+
+// A Slot is a term of an item, or what is to be bought of a cloth.
+type Slot struct {
+	Item  int // -1 for a cloth's
+	Cloth int
+	Term  int
+}
+
+// Try works out an order with what a trial changes. Choices are changed in the order
+// itself, by whoever tries.
+func Try(o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial) *Sheet {
+	s := work(o, t, kinds, trial)
+	if trial.Base != nil {
+		s.commas = trial.Base.commas
+	}
+	return s
+}
+
+func work(o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial) *Sheet {
+	s := &Sheet{Order: o, Tables: t, Kinds: kinds, Unit: unitOf(o), styles: map[*order.Node]length.Style{}}
+	if trial != nil && trial.Base != nil {
+		s.styles = trial.Base.styles
+	}
 	n := len(o.Items) // what an order of n items needs, as a rule
-	w := &worker{Sheet: s, slab: make([]Quantity, 0, 30*n+4), terms: make([]Term, 0, 64*n+8)}
-	s.All = make([]*Quantity, 0, 30*n+4)
+	w := &worker{Sheet: s, trial: trial, slab: make([]Quantity, 0, 30*n+4)}
+	if !w.lean() {
+		w.terms = make([]Term, 0, 64*n+8)
+		s.All = make([]*Quantity, 0, 30*n+4)
+	}
 	s.Stated = make([]Stated, 0, 24)
 	w.clothsOf()
 	s.Items = make([]Item, len(o.Items))
-	w.doubted = make([]doubt, len(o.Items))
-	w.doubts()
 	for i := range o.Items {
-		it := &s.Items[i]
-		it.Order, it.Index, it.Panels = &o.Items[i], i, 1
-		it.Quantity = valueOr(o.Items[i].Quantity, 1)
-		it.Face = s.Cloth(it.Order.Cloth.Value)
-		it.Unread = w.doubted[i] != 0
 		w.item = i
-		switch it.Order.Kind.Value {
-		case "shower curtain":
-			it.Worked = true
-			w.showerCurtain(it)
-		case "curtain":
-			it.Worked = true
-			w.curtain(it)
+		if w.lean() && trial.Base != nil {
+			w.takeItem(&s.Items[i], &trial.Base.Items[i])
+			continue
 		}
-		w.press(it)
+		w.workItem(&s.Items[i])
 	}
 	w.item = -1
 	for i := range s.Cloths {
@@ -61,16 +144,22 @@ func unitOf(o *order.Order) length.Unit {
 	return length.MM
 }
 
+const (
+	perLength = int64(length.Metre)                       // nanometres to the metre
+	perArea   = int64(length.Metre) * int64(length.Metre) // square nanometres to the square metre
+)
+
 // A worker is the state of one working out.
 type worker struct {
 	*Sheet
+	trial *Trial // nil for the order as it is
 	item  int
 	slab  []Quantity // quantities are handed out from it, so that their addresses hold
 	terms []Term
-
-	doubted []doubt // by item
-	piecing *Piece  // the piece whose cuts are being compared
 }
+
+// lean reports whether nobody will read the workings.
+func (w *worker) lean() bool { return w.trial != nil && !w.trial.Full }
 
 // put adds a quantity to the sheet. The terms stand in the order of the
 // formula's braces.
@@ -78,88 +167,391 @@ func (w *worker) put(name Name, of string, v Value, r length.Rounding, src, form
 	if len(w.slab) == cap(w.slab) {
 		w.slab = make([]Quantity, 0, 16)
 	}
+	w.slab = append(w.slab, Quantity{Name: name, Of: of, Item: w.item, Value: v, Round: r, Source: src, Formula: formula})
+	q := &w.slab[len(w.slab)-1]
+	if w.lean() {
+		return q
+	}
 	if len(w.terms)+len(terms) > cap(w.terms) {
 		w.terms = make([]Term, 0, max(32, len(terms)))
 	}
 	from := len(w.terms)
 	w.terms = append(w.terms, terms...)
-	w.slab = append(w.slab, Quantity{
-		Name: name, Of: of, Item: w.item, Value: v, Round: r, Source: src, Formula: formula,
-		Terms: w.terms[from:len(w.terms):len(w.terms)],
-	})
-	q := &w.slab[len(w.slab)-1]
+	q.Terms = w.terms[from:len(w.terms):len(w.terms)]
 	w.All = append(w.All, q)
 	return q
 }
 
-// asStated adds a quantity that the order itself gives.
-func (w *worker) asStated(name Name, of string, v Value) *Quantity {
-	return w.put(name, of, v, length.Nearest, "the order", "")
+// LengthTerm, CountTerm and RatioTerm name a number for a formula.
+func LengthTerm(name string, l length.Length) Term { return Term{Name: name, Value: LengthOf(l)} }
+func CountTerm(name string, n int64) Term          { return Term{Name: name, Value: CountOf(n)} }
+func RatioTerm(name string, r length.Ratio) Term   { return Term{Name: name, Value: RatioOf(r)} }
+
+// Via is a quantity whose own working belongs to that of the one it goes into.
+func Via(q *Quantity) Term { return Term{Name: string(q.Name), Value: q.Value, via: q} }
+
+// A cell is a term of an item: what it comes to.
+type cell struct {
+	has        bool
+	believed   bool // a stated outcome, taken for the maker's choice
+	row        int  // of its step that was taken
+	own        bool // it is the choice itself
+	impossible bool // what it is worked from allows of none
+	doubtful   bool // it rests on something that could not be read
+	value      Value
+	word       string
+	q          *Quantity // nil for one that is not reported
 }
 
-// len1, num and rat name a number for a formula.
-func len1(name string, l length.Length) Term { return Term{Name: name, Value: LengthOf(l)} }
-func num(name string, n int64) Term          { return Term{Name: name, Value: CountOf(n)} }
-func rat(name string, r length.Ratio) Term   { return Term{Name: name, Value: RatioOf(r)} }
-func term(q *Quantity) Term                  { return Term{Name: string(q.Name), Value: q.Value} }
+// workItem works out an item by its kind.
+func (w *worker) workItem(it *Item) {
+	o := &w.Order.Items[w.item]
+	it.Order, it.Sheet, it.Index, it.Panels = o, w.Sheet, w.item, 1
+	it.Quantity = Or(o.Quantity, 1)
+	it.kind = w.Kinds.of(o.Kind.Value)
+	it.Worked = it.kind != nil
+	if !it.Worked {
+		it.kind = w.Kinds.unworked
+	}
+	k := it.kind
+	it.cells = make([]cell, len(k.terms))
+	it.roles = make([]*Cloth, len(k.Roles))
+	for i := range k.Roles {
+		if name := it.ClothName(i); name != "" {
+			it.roles[i] = w.Cloth(name)
+		}
+	}
+	it.Face = it.roles[0]
+	w.doubt(it)
+	if k.Setup != nil {
+		k.Setup(it)
+	}
+	for i := range k.given {
+		k.given[i].take(it)
+	}
+	for i := range k.steps {
+		w.step(it, &k.steps[i])
+	}
+	w.finishItem(it)
+}
 
-// via is a quantity whose own working belongs to that of the one it goes into.
-func via(q *Quantity) Term { return Term{Name: string(q.Name), Value: q.Value, via: q} }
+// finishItem makes the pieces of an item whose terms are worked out, and compares what
+// the order states of it.
+func (w *worker) finishItem(it *Item) {
+	it.Pieces = it.MadePieces()
+	w.give(it)
+	if it.kind.Finish != nil {
+		it.kind.Finish(it)
+	}
+	w.compareItem(it)
+}
 
-func valueOr[T any](l order.Leaf[T], otherwise T) T {
+// takeItem takes an item as it was worked out before, but for what rests on what is
+// changed.
+func (w *worker) takeItem(it, from *Item) {
+	*it = *from
+	it.Sheet = w.Sheet
+	it.Order = &w.Order.Items[it.Index]
+	it.roles = make([]*Cloth, len(from.roles))
+	for i, c := range from.roles {
+		if c != nil {
+			it.roles[i] = &w.Cloths[c.index]
+		}
+	}
+	it.Face = it.roles[0]
+	if it.mask = w.trial.mask(it); it.mask == nil {
+		it.Pieces = slices.Clone(from.Pieces)
+		for i := range it.Pieces {
+			it.Pieces[i].Cloth = it.roles[it.Pieces[i].decl.role]
+		}
+		w.give(it)
+		for _, of := range w.trial.Base.Stated {
+			if of.Slot.Item == it.Index {
+				w.Stated = append(w.Stated, of)
+			}
+		}
+		return
+	}
+	it.cells = w.trial.Scratch.get(len(from.cells))
+	copy(it.cells, from.cells)
+	it.Panels, it.Quantity, it.Holes, it.Joined = 1, Or(it.Order.Quantity, 1), nil, nil
+	k := it.kind
+	if k.Setup != nil {
+		k.Setup(it)
+	}
+	for i := range k.given {
+		if g := &k.given[i]; it.mask[g.slot] {
+			it.cells[g.slot].clear()
+			g.take(it)
+		}
+	}
+	for i := range k.steps {
+		if s := &k.steps[i]; it.mask[s.slot] {
+			it.cells[s.slot].clear()
+			w.step(it, s)
+		}
+	}
+	w.finishItem(it)
+}
+
+// clear leaves nothing in a cell but whether it is doubtful.
+func (c *cell) clear() { *c = cell{doubtful: c.doubtful} }
+
+// take reads a given term from the form.
+func (g *given) take(it *Item) {
+	c := &it.cells[g.slot]
+	switch {
+	case g.Word != nil:
+		c.word = g.Word(it)
+		c.has = c.word != ""
+	case g.Get != nil:
+		c.value, c.has = g.Get(it)
+	default:
+		if leaf := it.leaf(g.fields[0], g.roles[0]); leaf != nil {
+			c.value, _, c.has = statedOf(leaf)
+		}
+	}
+}
+
+// step works out one term by the first of its rows whose guards hold.
+func (w *worker) step(it *Item, s *step) {
+	c := &it.cells[s.slot]
+	for i := range s.rows {
+		r := &s.rows[i]
+		if !hold(r.when, it) {
+			continue
+		}
+		c.row = i
+		if v, ok := w.forced(it, s.slot); ok {
+			c.value, c.has = v, true
+			w.report(it, r, c, Result{Value: v, Source: "the order"}, nil)
+			return
+		}
+		if r.Work != nil {
+			if r.Belief && w.withdrawn(it, s.slot) {
+				continue
+			}
+			res, ok := r.Work(it)
+			if !ok {
+				continue
+			}
+			c.value, c.has, c.believed, c.own = res.Value, true, r.Belief, r.Own
+			w.report(it, r, c, res, nil)
+			return
+		}
+		v, ok := r.bound.eval(it)
+		if !ok || r.Positive && v.Num <= 0 {
+			c.impossible = ok || r.bound.impossible(it)
+			return
+		}
+		if c.value, ok = valueOf(v, r.Sort, r.Round); !ok {
+			return
+		}
+		c.has = true
+		for _, slot := range r.bound.slots { // a mass is printed as the one it was worked from
+			if as := it.cells[slot].value.As; as != Ordinary && c.value.Sort != Length {
+				c.value.As = as
+			}
+		}
+		w.report(it, r, c, Result{Value: c.value, Source: r.Source}, r.bound)
+		return
+	}
+}
+
+// report puts a term on the sheet.
+func (w *worker) report(it *Item, r *row, c *cell, res Result, b *bound) {
+	if r.Hidden {
+		return
+	}
+	name := r.Name
+	if name == "" {
+		name = Name(r.Term)
+	}
+	of := r.Of
+	if res.Of != "" {
+		of = res.Of
+	}
+	if b != nil && !w.lean() {
+		t := b.as(it)
+		res.Formula = t.words
+		var list [12]Term
+		res.Terms = list[:0]
+		for _, slot := range t.slots {
+			from := &it.cells[slot]
+			one := Term{Name: it.kind.shown[slot], Value: from.value}
+			if from.q != nil && !r.Plain && !it.kind.ends[slot] {
+				one.via = from.q
+			}
+			res.Terms = append(res.Terms, one)
+		}
+	}
+	c.q = w.put(name, of, res.Value, r.Round, res.Source, res.Formula, res.Terms...)
+}
+
+func (w *worker) forced(it *Item, slot int) (Value, bool) {
+	if w.trial != nil {
+		for i := range w.trial.Forced {
+			if f := &w.trial.Forced[i]; f.Slot.Item == it.Index && f.Slot.Term == slot {
+				return f.Value, true
+			}
+		}
+	}
+	return Value{}, false
+}
+
+func (w *worker) withdrawn(it *Item, slot int) bool {
+	if w.trial != nil {
+		for _, s := range w.trial.Withdrawn {
+			if s.Item == it.Index && s.Term == slot {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// MadePieces are the pieces of the item as far as they are worked out.
+func (it *Item) MadePieces() (list []Piece) {
+	for i := range it.kind.pieces {
+		p := &it.kind.pieces[i]
+		if it.cells[p.width].q == nil || it.cells[p.count].q == nil {
+			continue
+		}
+		piece := Piece{Name: p.Name, Role: p.Role, Cloth: it.roles[p.role], Width: it.cells[p.width].q, Length: it.cells[p.length].q, Count: it.cells[p.count].q, decl: p}
+		if p.whole >= 0 && it.cells[p.whole].has {
+			piece.whole, piece.half = it.cells[p.whole].q, it.cells[p.half].q
+		}
+		list = append(list, piece)
+	}
+	return list
+}
+
+// give adds the pieces of an item to what their cloths must give.
+func (w *worker) give(it *Item) {
+	for i := range it.Pieces {
+		p := &it.Pieces[i]
+		if p.Cloth == nil || p.Length == nil {
+			continue
+		}
+		k := cut{item: it.Index, count: p.Count.Value.N * it.Quantity, widths: 1, piece: p}
+		if s := p.decl.joined; s >= 0 && it.cells[s].has {
+			k.widths = max(1, it.cells[s].value.N)
+		}
+		if s := p.decl.spare; s >= 0 && it.cells[s].has {
+			k.spare = it.cells[s].value.Length()
+		}
+		p.Cloth.cuts = append(p.Cloth.cuts, k)
+	}
+}
+
+// doubt finds what of an item rests on a choice that could not be read: it is
+// worked out as far as it goes, but no stated outcome is called wrong by it.
+func (w *worker) doubt(it *Item) {
+	for i := range it.kind.Roles {
+		if it.roles[i] == nil && it.ClothName(i) != "" {
+			w.doubtFrom(it, it.kind.Roles[i].Name+"/")
+		}
+	}
+	for i := range w.Order.Flaws {
+		path := hides(&w.Order.Flaws[i])
+		if path == "" {
+			continue
+		}
+		if rest, ok := strings.CutPrefix(path, "items["+strconv.Itoa(it.Index)+"]"); ok {
+			if rest == "" {
+				w.doubtFrom(it, "")
+			} else if rest[0] == '.' {
+				w.doubtFrom(it, rest[1:])
+			}
+			continue
+		}
+		for r := range it.kind.Roles {
+			name := it.ClothName(r)
+			for _, list := range [...]string{"cloths.", "measured."} {
+				rest, ok := strings.CutPrefix(path, list+name)
+				if name != "" && ok && (rest == "" || rest[0] == '.') {
+					w.doubtFrom(it, it.kind.Roles[r].Name+"/"+strings.TrimPrefix(rest, "."))
+				}
+			}
+		}
+	}
+}
+
+// doubtFrom doubts what rests on the fields at a path, or on a part of them.
+func (w *worker) doubtFrom(it *Item, path string) {
+	for i := range it.kind.given {
+		g := &it.kind.given[i]
+		for _, from := range g.From {
+			if !within(from, path) && !within(path, from) {
+				continue
+			}
+			it.Unread = true
+			for _, slot := range it.kind.below[g.slot] {
+				it.cells[slot].doubtful = true
+			}
+			break
+		}
+	}
+}
+
+// within reports whether a path is that of a block, or of something in it.
+func within(path, block string) bool {
+	rest, ok := strings.CutPrefix(path, block)
+	return ok && (rest == "" || block == "" || rest[0] == '.' || block[len(block)-1] == '/')
+}
+
+// hides is the path of the field that a flaw keeps from being known; "" for one
+// that it does not.
+func hides(f *order.Flaw) string {
+	switch f.Kind {
+	case order.OtherWord, order.Unreadable, order.Computed:
+		return ""
+	case order.UnknownField:
+		if f.Nearest == "" {
+			return "" // nothing that numbers are worked from
+		}
+		return f.Path + "." + f.Nearest
+	case order.MissingField:
+		return f.Path + "." + f.Name
+	}
+	return f.Path
+}
+
+// valueOf is the number of a formula as a value; false where it is beyond all
+// bounds.
+func valueOf(r length.Ratio, sort Sort, round length.Rounding) (Value, bool) {
+	switch sort {
+	case Ratio, Percent:
+		return Value{Sort: sort, R: r}, true
+	case Linear:
+		r = r.Mul(length.NewRatio(perLength, 1))
+	case Areal:
+		r = r.Mul(length.NewRatio(perArea, 1))
+	case Count, Dots:
+		round = length.Nearest
+	}
+	n := r.Int(round)
+	return Value{Sort: sort, N: n}, n < 1<<62 && n > -1<<62
+}
+
+// number is the value as a plain number in the units that formulas work in:
+// nanometres, micrograms, micrograms a nanometre and a square nanometre.
+func (v Value) number() length.Ratio {
+	switch v.Sort {
+	case Ratio, Percent:
+		return v.R
+	case Linear:
+		return length.NewRatio(v.N, perLength)
+	case Areal:
+		return length.NewRatio(v.N, perArea)
+	}
+	return length.Ratio{Num: v.N, Den: 1}
+}
+
+// Or is what a leaf says, or else the other.
+func Or[T any](l order.Leaf[T], otherwise T) T {
 	if l.Set {
 		return l.Value
 	}
 	return otherwise
-}
-
-// hem is a hem as the item has it.
-func (w *worker) hem(h *order.Hem, kind, edge, where string) Hem {
-	out := Hem{Order: h, Folds: 2}
-	if h.Set {
-		out.Turn, out.Folds = h.Turn.Value, valueOr(h.Folds, 2)
-		out.Takes = takes(h)
-		return out
-	}
-	row := w.Tables.HemFor(kind, edge, where)
-	if row == nil {
-		return out
-	}
-	out.Turn, out.Folds, out.House = row.Turn, row.Folds, true
-	out.Takes = row.Turn.Mul(row.Folds)
-	return out
-}
-
-// takes is what a hem takes of the cut: turn × folds, or the first turn and the
-// others.
-func takes(h *order.Hem) length.Length {
-	folds := valueOr(h.Folds, 2)
-	if h.First.Set && folds > 0 { // a first turn makes the other at least the second
-		return h.First.Value + h.Turn.Value.Mul(max(1, folds-1))
-	}
-	return h.Turn.Value.Mul(folds)
-}
-
-// hemAllowances works out what the stated hems of a hanging take.
-func (w *worker) hemAllowances(h *order.Hems) {
-	w.hemAllowance(&h.Top, "top")
-	w.hemAllowance(&h.Bottom, "bottom")
-	w.hemAllowance(&h.Sides, "sides")
-}
-
-// hemAllowance works out what a stated hem takes, and compares what is stated.
-func (w *worker) hemAllowance(h *order.Hem, edge string) {
-	if !h.Set || !h.Turn.Set {
-		return
-	}
-	var q *Quantity
-	folds := valueOr(h.Folds, 2)
-	if h.First.Set {
-		q = w.put(HemTakes, edge, LengthOf(takes(h)), length.Nearest, Common,
-			"{first turn} + {turn} × ({folds} - 1)", len1("first turn", h.First.Value), len1("turn", h.Turn.Value), num("folds", max(2, folds)))
-	} else {
-		q = w.put(HemTakes, edge, LengthOf(takes(h)), length.Nearest, "B. Talmadge, How to Calculate Yardage for Custom Draperies",
-			"{turn} × {folds}", len1("turn", h.Turn.Value), num("folds", folds))
-	}
-	w.compareLength(q, &h.Allowance)
 }

@@ -17,6 +17,9 @@
 package worksheet
 
 import (
+	"slices"
+	"strings"
+
 	"cutgate/internal/length"
 	"cutgate/internal/order"
 	"cutgate/internal/source"
@@ -47,9 +50,16 @@ type Term struct {
 
 // A Stated is an outcome that the order states, with what it is compared with.
 type Stated struct {
-	Quantity *Quantity
+	Quantity *Quantity   // nil where there is no right value
 	Node     *order.Node // as written
-	piece    *Piece
+	Value    Value
+	Agrees   Agreement
+	Doubtful bool // it rests on a choice that could not be read
+	Unsure   bool // the worked value may be wrong itself
+	Slot     Slot // which it is of its item or its cloth
+
+	piece *Piece
+	cut   int // of the order's, which states it
 }
 
 // A Wrong is a stated outcome that disagrees with what was worked out.
@@ -62,8 +72,8 @@ type Wrong struct {
 	Slip      *Slip  // nil where no known slip explains it
 	Also      []Also // further places that are wrong with it
 	Short     bool   // the stated value is less than it should be
+	Likely    bool   // it is not certain enough to be corrected unasked
 
-	right Value // what Corrected says
 	piece *Piece
 }
 
@@ -91,19 +101,40 @@ func (s *Slip) String() string {
 	return s.Name + ": " + s.Working
 }
 
-// A Misread is a choice that was written down wrong: the stated outcomes that
-// disagree with it all agree with one other value of it.
+// A Misread is a choice that was likely written down wrong: stated outcomes that
+// disagree with it agree with another value of it.
 type Misread struct {
 	Name      string // the choice, in the form's words: "finished length"
+	Items     []int  // that are worked from it; nil for the order's units
 	At        source.Range
 	Node      *order.Node
 	Stated    Value
-	Corrected string  // in the person's own way of writing
-	Slip      *Slip   // nil where no known slip explains it
-	Agree     []Wrong // the outcomes that then agree
+	Corrected string      // in the person's own way of writing
+	Slip      *Slip       // nil where no known slip explains it
+	Agree     []Wrong     // the outcomes that then agree
+	With      *order.Node // the choice that it was swapped with; nil where it was not
+	Units     bool        // it is the order's units
+	FarAhead  bool        // no other reading comes near: what a client ordered may then be changed on request
+}
 
-	choice    choice
-	corrected Value
+// A Disagreement is stated values that don't go together and can be read in
+// several ways.
+type Disagreement struct {
+	Readings []Reading // the likeliest first
+}
+
+// A Reading is one way to make stated values agree: what would have to be written.
+type Reading struct{ Writes []Write }
+
+// A Write is another text for one field.
+type Write struct {
+	Name     string
+	Node     *order.Node
+	Text     string
+	Slip     *Slip
+	Follows  bool      // it was worked on from another one
+	Quantity *Quantity // of an outcome; nil for a choice
+	Items    []int     // that are worked from a choice
 }
 
 // A Sheet is an order worked out. It is complete as far as the order goes: a
@@ -111,6 +142,7 @@ type Misread struct {
 type Sheet struct {
 	Order   *order.Order
 	Tables  *trade.Tables
+	Kinds   *Kinds
 	Unit    length.Unit // the order's units
 	Items   []Item
 	Cloths  []Cloth
@@ -119,13 +151,17 @@ type Sheet struct {
 	Wrong   []Wrong     // stated outcomes that no misread choice explains, in the order of the form
 	Misread []Misread
 
-	commas bool // it is a table whose numbers have decimal commas
+	Disagreements []Disagreement
+
+	styles map[*order.Node]length.Style // in which lengths are written, as they are looked up
+	commas bool                         // it is a table whose numbers have decimal commas
 }
 
 // An Item is one item worked out. Panels and pieces are for one of it; its
 // Quantity says how many are made.
 type Item struct {
 	Order *order.Item
+	Sheet *Sheet
 	Index int
 	Face  *Cloth // nil where the order has no such cloth
 
@@ -141,30 +177,17 @@ type Item struct {
 	Heading            *trade.Heading // nil for all but curtains
 	Joins              int64          // in one panel
 
-	FinishedWidth, FinishedLength    *Quantity
-	FootGap                          *Quantity // foot to floor, from the rod or the track; nil where neither height is given
-	RawCut, CutLength, Repeats       *Quantity
-	WastePerCut                      *Quantity
-	Usable                           *Quantity // of one width of cloth
-	CenterShows                      *Quantity // what shows of a center piece
-	FlatWidth, WidthsExact, Widths   *Quantity
-	WidthsPerPanel                   *Quantity
-	Fullness                         *Quantity // that the widths really give
-	PanelWidth                       *Quantity // of one made-up panel, flat
-	LiningCut, LiningWidths          *Quantity
-	InterliningCut                   *Quantity
-	InterliningWidths                *Quantity
-	HoleCount, HoleSpacing, HoleSlit *Quantity
-	PleatCount, PleatSpacing, TakeUp *Quantity
-	PocketHeight, TabCount, TabGap   *Quantity
-	HemMass, HangingMass, WetMass    *Quantity
-	StackBack                        *Quantity
-	PressSetting                     *Quantity
-	SeamBulk, Thread                 *Quantity
-
 	Pieces []Piece
 	Holes  []length.Length // centers from the left finished edge of one panel
 	Joined []length.Length // seams from the left finished edge of one panel
+
+	// Keep is what a Setup or a Work leaves for those that come after it.
+	Keep any
+
+	kind  *kind
+	cells []cell
+	mask  []bool   // of a trial: which of them were worked out anew
+	roles []*Cloth // by role; nil where the order names none, or one that it has not
 }
 
 // A Hem is a hem as the item has it: stated, or the house's.
@@ -184,7 +207,8 @@ type Piece struct {
 	Length *Quantity
 	Count  *Quantity
 
-	or          asRight
+	Role        string
+	decl        *piecing
 	whole, half *Quantity // counts where the order's cuts name whole and half widths; nil otherwise
 }
 
@@ -209,6 +233,7 @@ type Cloth struct {
 	Detour    *Detour    // around the flaws found at the bench; nil where there are none
 	Railroads []Railroad // items that would save by turning the cloth, in their order
 
+	index                     int
 	shrinkLength, shrinkWidth length.Ratio
 	cuts                      []cut
 	unread                    bool // it goes into an item of which a choice could not be read
@@ -226,15 +251,109 @@ func (s *Sheet) Wrongs(name Name) []*Wrong {
 	return list
 }
 
-// Doubted reports whether n is a choice that was found to be misread, so that
-// what is odd about it has been said.
+// InDoubt reports whether a stated outcome of one of those names is found to be wrong,
+// or may be: of an item, or of the cloth of a quantity.
+func (s *Sheet) InDoubt(item int, of string, names ...Name) bool {
+	is := func(q *Quantity) bool {
+		return q != nil && q.Item == item && (of == "" || q.Of == of) && slices.Contains(names, q.Name)
+	}
+	for i := range s.Wrong {
+		if is(s.Wrong[i].Quantity) {
+			return true
+		}
+	}
+	for _, d := range s.Disagreements {
+		for _, r := range d.Readings {
+			for _, w := range r.Writes {
+				if is(w.Quantity) {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// Doubted reports whether n is a choice that was found to be misread, or one that may
+// be, so that what is odd about it has been said.
 func (s *Sheet) Doubted(n *order.Node) bool {
+	for _, d := range s.Disagreements {
+		for _, r := range d.Readings {
+			for _, w := range r.Writes {
+				if n != nil && w.Node == n {
+					return true
+				}
+			}
+		}
+	}
 	for i := range s.Misread {
 		if n != nil && s.Misread[i].Node == n {
 			return true
 		}
 	}
 	return false
+}
+
+// Unsettled reports whether a stated value of an item, or of what it is made of, is in
+// doubt, so that what is worked out would fit one reading of the order and not another.
+func (s *Sheet) Unsettled(item int) bool {
+	of := func(items []int, q *Quantity) bool {
+		return slices.Contains(items, item) || q != nil && (q.Item == item || q.Item < 0 && slices.Contains(s.Items[item].ClothNames(), q.Of))
+	}
+	for i := range s.Wrong {
+		if w := &s.Wrong[i]; w.Likely && of(nil, w.Quantity) {
+			return true
+		}
+	}
+	for i := range s.Misread {
+		if m := &s.Misread[i]; m.Units || of(m.Items, nil) {
+			return true
+		}
+	}
+	for _, d := range s.Disagreements {
+		for _, r := range d.Readings {
+			for _, w := range r.Writes {
+				if of(w.Items, w.Quantity) || w.Items == nil && w.Quantity == nil {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// Doubtful reports whether what is cut of the cloth rests on a choice that could not
+// be read.
+func (c *Cloth) Doubtful() bool { return c.unread }
+
+// Keep takes from another sheet of the same order what no working out gives.
+func (s *Sheet) Keep(from *Sheet) { s.commas = from.commas }
+
+// Rebase makes the items say that they stand on this sheet, after it was copied.
+func (s *Sheet) Rebase() {
+	for i := range s.Items {
+		s.Items[i].Sheet = s
+	}
+}
+
+// WrongOf is a stated outcome as one that is wrong, with the right value as the
+// person would have written it.
+func (s *Sheet) WrongOf(of *Stated, slip *Slip) Wrong {
+	right := of.Quantity.Value
+	w := Wrong{Quantity: of.Quantity, At: of.Node.At, Node: of.Node, Stated: of.Value, Slip: slip, Short: less(of.Value, right), piece: of.piece}
+	if right.Sort != Length || right.N > 0 { // nothing can be cut to less
+		w.Corrected = s.Print(of.Node, right, of.Quantity.Round)
+	}
+	return w
+}
+
+// Called is what messages call the quantity: with its piece, where the name does not
+// say it.
+func (q *Quantity) Called() string {
+	if q.Of != "" && q.Item >= 0 && !strings.Contains(string(q.Name), q.Of) {
+		return string(q.Name) + " of the " + q.Of
+	}
+	return string(q.Name)
 }
 
 // Cloth returns the cloth of that name, or nil.

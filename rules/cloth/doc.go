@@ -21,10 +21,5 @@ func byTheBolt(p *rule.Pass, l length.Length) string {
 // misordered reports whether the length ordered of a cloth is already found to
 // be wrong.
 func misordered(p *rule.Pass, c *worksheet.Cloth) bool {
-	for _, w := range p.Sheet.Wrongs(worksheet.ClothToBuy) {
-		if w.Quantity == c.ToBuy {
-			return true
-		}
-	}
-	return false
+	return p.Sheet.InDoubt(-1, c.Name, worksheet.ClothToBuy)
 }

@@ -10,11 +10,12 @@ import (
 )
 
 var noRepeatToStart = &rule.Rule{
-	ID:    "cloth/no-repeat-to-start",
-	Title: "patterned cloth without a repeat to start on",
-	Level: finding.Warning,
-	Fix:   rule.Always,
-	Run:   runNoRepeatToStart,
+	ID:       "cloth/no-repeat-to-start",
+	Title:    "patterned cloth without a repeat to start on",
+	Level:    finding.Warning,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.ClothToBuy},
+	Off:      sayNoRepeatToStart,
 	Doc: `
 Checks
 Cloth with a repeat, of which just what the cuts take is ordered.
@@ -33,15 +34,12 @@ positioning.
 `,
 }
 
-func runNoRepeatToStart(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.ClothToBuy) {
-		c := p.Sheet.Cloth(w.Quantity.Of)
-		if !w.Short || c == nil || !onlyStart(c, w) {
-			continue
-		}
-		p.ReportWrong(w,
-			fmt.Sprintf("The order has %s of %s: the cuts come out, but there is no repeat of %s to start on.",
-				byTheBolt(p, w.Stated.Length()), c.Name, c.Repeat.Format(p.Sheet.Unit, length.Nearest)),
-			fmt.Sprintf("Order %s", byTheBolt(p, w.Quantity.Value.Length())))
+func sayNoRepeatToStart(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	c := p.Sheet.Cloth(w.Quantity.Of)
+	if !w.Short || c == nil || !onlyStart(c, w) {
+		return "", ""
 	}
+	return fmt.Sprintf("The order has %s of %s: the cuts come out, but there is no repeat of %s to start on.",
+			byTheBolt(p, w.Stated.Length()), c.Name, c.Repeat.Format(p.Sheet.Unit, length.Nearest)),
+		fmt.Sprintf("Order %s", byTheBolt(p, w.Quantity.Value.Length()))
 }

@@ -9,11 +9,12 @@ import (
 )
 
 var orderedOver = &rule.Rule{
-	ID:    "cloth/ordered-over",
-	Title: "more cloth is ordered than the cuts take, by a slip",
-	Level: finding.Warning,
-	Fix:   rule.Always,
-	Run:   runOrderedOver,
+	ID:       "cloth/ordered-over",
+	Title:    "more cloth is ordered than the cuts take, by a slip",
+	Level:    finding.Warning,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.ClothToBuy},
+	Off:      sayOrderedOver,
 	Doc: `
 Checks
 A length ordered that is over what is to be bought by a cut or more, and that a known
@@ -30,14 +31,11 @@ Cotswold Sewing School, Calculating fabric: up to what it is sold by
 `,
 }
 
-func runOrderedOver(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.ClothToBuy) {
-		if w.Short {
-			continue
-		}
-		right := byTheBolt(p, w.Quantity.Value.Length())
-		p.ReportWrong(w,
-			fmt.Sprintf("The order has %s of %s; %s is enough.", byTheBolt(p, w.Stated.Length()), w.Quantity.Of, right),
-			fmt.Sprintf("Order %s", right))
+func sayOrderedOver(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	if w.Short {
+		return "", ""
 	}
+	right := byTheBolt(p, w.Quantity.Value.Length())
+	return fmt.Sprintf("The order has %s of %s; %s is enough.", byTheBolt(p, w.Stated.Length()), w.Quantity.Of, right),
+		fmt.Sprintf("Order %s", right)
 }

@@ -9,11 +9,12 @@ import (
 )
 
 var orderedShort = &rule.Rule{
-	ID:    "cloth/ordered-short",
-	Title: "less cloth is ordered than the cuts take",
-	Level: finding.Error,
-	Fix:   rule.Always,
-	Run:   runOrderedShort,
+	ID:       "cloth/ordered-short",
+	Title:    "less cloth is ordered than the cuts take",
+	Level:    finding.Error,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.ClothToBuy},
+	Off:      sayOrderedShort,
 	Doc: `
 Checks
 The length ordered of a cloth against what the order's cuts take of it, laid in rows
@@ -39,16 +40,13 @@ func onlyStart(c *worksheet.Cloth, w *worksheet.Wrong) bool {
 	return w.Stated.Length() >= c.Cuts && c.Cuts > 0
 }
 
-func runOrderedShort(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.ClothToBuy) {
-		c := p.Sheet.Cloth(w.Quantity.Of)
-		if !w.Short || c == nil || c.Needed == nil || onlyStart(c, w) {
-			continue
-		}
-		needed, right := c.Needed.Value.Length(), byTheBolt(p, w.Quantity.Value.Length())
-		p.ReportWrong(w,
-			fmt.Sprintf("The order has %s of %s and the cuts take %s; it is %s short.",
-				byTheBolt(p, w.Stated.Length()), c.Name, byTheBolt(p, needed), byTheBolt(p, needed-w.Stated.Length())),
-			fmt.Sprintf("Order %s", right))
+func sayOrderedShort(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	c := p.Sheet.Cloth(w.Quantity.Of)
+	if !w.Short || c == nil || c.Needed == nil || onlyStart(c, w) {
+		return "", ""
 	}
+	needed, right := c.Needed.Value.Length(), byTheBolt(p, w.Quantity.Value.Length())
+	return fmt.Sprintf("The order has %s of %s and the cuts take %s; it is %s short.",
+			byTheBolt(p, w.Stated.Length()), c.Name, byTheBolt(p, needed), byTheBolt(p, needed-w.Stated.Length())),
+		fmt.Sprintf("Order %s", right)
 }

@@ -112,7 +112,7 @@ func without(p *rule.Pass, i int, clear func(*order.Measurements)) *worksheet.Sh
 	o := *p.Order
 	o.Measured = slices.Clone(o.Measured)
 	clear(&o.Measured[i].Of)
-	return worksheet.Work(&o, p.Tables)
+	return worksheet.Work(&o, p.Tables, p.Sheet.Kinds)
 }
 
 // changed says which cut of s is another one than in was, the first that the

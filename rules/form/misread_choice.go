@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/worksheet"
 )
@@ -14,7 +15,7 @@ var misreadChoice = &rule.Rule{
 	ID:    "form/misread-choice",
 	Title: "choice that the rest of the order speaks against",
 	Level: finding.Error,
-	Fix:   rule.Always,
+	Fix:   rule.Sometimes,
 	Run:   runMisreadChoice,
 	Doc: `
 Checks
@@ -26,16 +27,16 @@ One number written down wrong is likelier than several that are wrong in the sam
 way; and cutting by the wrong one spoils all of the cloth.
 
 Working
-For each choice the values are found that make a wrong outcome right, and those
-that a known slip would have made what is written. The choice is taken for misread
-if one of them makes two outcomes or more right and none wrong. One is enough
-where no slip of its own explains it and one explains the choice: two digits
-swapped, the decimal place, the unit, a stray whole number, a lost space, or width
-and length swapped.
+Each choice is tried with the values that it may have been meant to have: those that
+a slip of writing would have made what stands there, and those that would make a
+stated outcome right. The one that explains what disagrees by the likeliest slips is
+told here where it is well ahead of every other reading; else form/values-disagree
+tells of both.
 
 Correction
 Which of the two is meant is for the person to say, so the choice is only changed
-on request.
+on request; a finished size, or what else a client ordered, only where no other reading
+comes near.
 
 Source
 common practice, no source
@@ -43,13 +44,17 @@ common practice, no source
 }
 
 func runMisreadChoice(p *rule.Pass) {
+	done := map[*order.Node]bool{}
 	for i := range p.Sheet.Misread {
 		m := &p.Sheet.Misread[i]
+		if done[m.Node] {
+			continue
+		}
 		var names []string
 		f := finding.Finding{At: m.At, Stated: m.Node.Text, Corrected: m.Corrected, Slip: m.Slip.String()}
 		for k := range m.Agree {
 			a := &m.Agree[k]
-			if name := outcome(a); !slices.Contains(names, name) {
+			if name := a.Quantity.Called(); !slices.Contains(names, name) {
 				names = append(names, name)
 			}
 			f.Related = append(f.Related, finding.Related{Range: a.At, Message: "right for " + m.Corrected})
@@ -58,20 +63,52 @@ func runMisreadChoice(p *rule.Pass) {
 		if len(m.Agree) == 1 {
 			verb = "fits"
 		}
-		f.Message = fmt.Sprintf("The %s says %s, but %s %s %s: is that what is meant?",
-			m.Name, m.Node.Text, list(names, len(m.Agree)), verb, m.Corrected)
-		f.Fixes = p.Likely(m.Node, m.Corrected, fmt.Sprintf("Make the %s %s", m.Name, m.Corrected))
+		if len(m.Agree) == 0 {
+			f.Message = fmt.Sprintf("The %s says %s; the rest of the order fits %s: is that what is meant?", m.Name, m.Node.Text, m.Corrected)
+		} else {
+			f.Message = fmt.Sprintf("The %s says %s, but %s %s %s: is that what is meant?",
+				m.Name, m.Node.Text, list(names, len(m.Agree)), verb, m.Corrected)
+		}
+		title := fmt.Sprintf("Make the %s %s", m.Name, m.Corrected)
+		if m.Units {
+			f.Message = fmt.Sprintf("The order's units say %s, but its numbers make sense in %s: is that what they are in?", m.Node.Text, m.Corrected)
+			if len(m.Agree) > 0 {
+				f.Message = fmt.Sprintf("The order's units say %s, but %s %s when its numbers are read in %s: is that what they are in?",
+					m.Node.Text, list(names, len(m.Agree)), strings.Replace(verb, "fit", "agree", 1), m.Corrected)
+			}
+		}
+		var edits []finding.Edit
+		if p.Editable(m.Node) {
+			edits = append(edits, p.Set(m.Node, m.Corrected))
+		}
+		if with := swappedWith(p, m); with != nil {
+			done[with.Node] = true
+			f.Message = fmt.Sprintf("The %s says %s and the %s %s; the rest of the order fits them the other way round: were they swapped?",
+				m.Name, m.Node.Text, with.Name, with.Node.Text)
+			title = fmt.Sprintf("Swap the %s and the %s", m.Name, with.Name)
+			f.Related = append(f.Related, finding.Related{Range: with.At, Message: "swapped with it: should be " + with.Corrected})
+			if p.Editable(with.Node) {
+				edits = append(edits, p.Set(with.Node, with.Corrected))
+			}
+		}
+		if len(edits) > 0 {
+			f.Fixes = []finding.Fix{{Title: title, Sureness: finding.Shown, Edits: edits}}
+			if m.FarAhead {
+				f.Fixes[0].Sureness = finding.Likely
+			}
+		}
 		p.Report(f)
 	}
 }
 
-// outcome is what an outcome that agrees is called.
-func outcome(w *worksheet.Wrong) string {
-	name := string(w.Quantity.Name)
-	if of := w.Quantity.Of; of != "" && w.Quantity.Item >= 0 && !strings.Contains(name, of) {
-		name += " of the " + of
+// swappedWith is the choice that a choice was swapped with; nil where it was not.
+func swappedWith(p *rule.Pass, m *worksheet.Misread) *worksheet.Misread {
+	for i := range p.Sheet.Misread {
+		if x := &p.Sheet.Misread[i]; m.With != nil && x.Node == m.With {
+			return x
+		}
 	}
-	return name
+	return nil
 }
 
 // list names the outcomes; where all have one name it says how many they are.

@@ -26,6 +26,8 @@ func Rules() []*rule.Rule {
 		unknownCloth,
 		pieceOutOfPlace,
 		misreadChoice,
+		valuesDisagree,
+		outcomeOff,
 		duplicateID,
 		kindNotWorked,
 	}

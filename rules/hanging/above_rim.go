@@ -41,10 +41,10 @@ func runAboveRim(p *rule.Pass) {
 		it := &p.Sheet.Items[i]
 		rim := &it.Order.Tub.Rim
 		leaf := &it.Order.Finished.Length
-		if it.Order.Kind.Value != "shower curtain" || it.FootGap == nil || !leaf.Set || !rim.Set {
+		if it.Order.Kind.Value != "shower curtain" || it.Get(worksheet.FootGap) == nil || !leaf.Set || !rim.Set {
 			continue
 		}
-		gap := it.FootGap.Value.Length()
+		gap := it.Get(worksheet.FootGap).Value.Length()
 		if gap < rim.Value {
 			continue
 		}
@@ -52,7 +52,7 @@ func runAboveRim(p *rule.Pass) {
 			At:      leaf.At,
 			Message: fmt.Sprintf("The foot hangs %s above the floor, and the tub's rim is %s high; it has to hang below the rim.", p.Show(gap), p.Show(rim.Value)),
 			Stated:  leaf.Node.Text,
-			Working: it.FootGap.Working(p.Sheet.Unit),
+			Working: it.Get(worksheet.FootGap).Working(p.Sheet.Unit),
 			Source:  worksheet.Common,
 			Related: []finding.Related{{Range: rim.At, Message: "the rim"}},
 			Fixes: []finding.Fix{{

@@ -10,10 +10,10 @@ import (
 // load is the mass that hangs from the item's rod or track: of a shower curtain
 // when it is wet. It is nil where a weight is not known.
 func load(it *worksheet.Item) *worksheet.Quantity {
-	if it.WetMass != nil {
-		return it.WetMass
+	if it.Get(worksheet.WetMass) != nil {
+		return it.Get(worksheet.WetMass)
 	}
-	return it.HangingMass
+	return it.Get(worksheet.HangingMass)
 }
 
 // rod is what the item hangs from, in the order's word.
@@ -29,7 +29,7 @@ func rod(it *worksheet.Item) string {
 
 // weighs says that the curtain weighs, and when.
 func weighs(it *worksheet.Item) string {
-	if it.WetMass != nil {
+	if it.Get(worksheet.WetMass) != nil {
 		return "Wet, the curtain weighs about "
 	}
 	return "The curtain weighs about "

@@ -9,11 +9,12 @@ import (
 )
 
 var massOff = &rule.Rule{
-	ID:    "hanging/mass-off",
-	Title: "hanging mass is not that of the pieces",
-	Level: finding.Warning,
-	Fix:   rule.Always,
-	Run:   runMassOff,
+	ID:       "hanging/mass-off",
+	Title:    "hanging mass is not that of the pieces",
+	Level:    finding.Warning,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.HangingMass},
+	Off:      sayMassOff,
 	Doc: `
 Checks
 The mass stated for the finished hanging against the cut pieces' areas and their
@@ -32,10 +33,8 @@ M.Y.L. Ltd., How to calculate drapery weight
 `,
 }
 
-func runMassOff(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.HangingMass) {
-		p.ReportWrong(w,
-			fmt.Sprintf("The hanging mass is given as %s; the pieces come to %s.", w.Node.Text, w.Corrected),
-			"Write "+w.Corrected)
-	}
+func sayMassOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+
+	return fmt.Sprintf("The hanging mass is given as %s; the pieces come to %s.", w.Node.Text, w.Corrected),
+		"Write " + w.Corrected
 }

@@ -1,6 +1,7 @@
 package hanging
 
 import (
+	"cutgate/internal/worksheet"
 	"fmt"
 
 	"cutgate/internal/finding"
@@ -12,7 +13,7 @@ var offFloor = &rule.Rule{
 	ID:    "hanging/off-floor",
 	Title: "shower curtain's foot is too near the floor, or too far from it",
 	Level: finding.Warning,
-	Fix:   rule.Always,
+	Fix:   rule.Never,
 	Run:   runOffFloor,
 	Doc: `
 Checks
@@ -43,10 +44,10 @@ func runOffFloor(p *rule.Pass) {
 		it := &p.Sheet.Items[i]
 		tub := &it.Order.Tub
 		leaf := &it.Order.Finished.Length
-		if it.Order.Kind.Value != "shower curtain" || it.FootGap == nil || !leaf.Set || tub.Inside.Value {
+		if it.Order.Kind.Value != "shower curtain" || it.Get(worksheet.FootGap) == nil || !leaf.Set || tub.Inside.Value {
 			continue
 		}
-		gap := it.FootGap.Value.Length()
+		gap := it.Get(worksheet.FootGap).Value.Length()
 		aim := span.Least
 		switch {
 		case gap <= -step: // it drags, which is another rule's
@@ -62,7 +63,7 @@ func runOffFloor(p *rule.Pass) {
 			At:      leaf.At,
 			Message: fmt.Sprintf("The foot hangs %s off the floor; %s to %s keeps it dry, and the floor.", p.Show(gap), p.Show(span.Least), p.Show(span.Most)),
 			Stated:  leaf.Node.Text,
-			Working: it.FootGap.Working(p.Sheet.Unit),
+			Working: it.Get(worksheet.FootGap).Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("off_floor"),
 		}
 		f.Fixes = p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(right, length.Down), fmt.Sprintf("Make it %s long", right.Format(p.Sheet.Unit, length.Down)))

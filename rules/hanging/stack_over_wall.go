@@ -37,10 +37,10 @@ func runStackOverWall(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		left, right := &it.Order.Track.WallLeft, &it.Order.Track.WallRight
-		if it.StackBack == nil {
+		if it.Get(worksheet.StackBack) == nil {
 			continue
 		}
-		stack := it.StackBack.Value.Length()
+		stack := it.Get(worksheet.StackBack).Value.Length()
 		switch {
 		case it.Panels == 2:
 			half := stack.Div(2, length.Nearest)
@@ -78,7 +78,7 @@ func reportStack(p *rule.Pass, it *worksheet.Item, at *order.Length, message str
 		At:      at.At,
 		Message: message,
 		Stated:  at.Node.Text,
-		Working: it.StackBack.Working(p.Sheet.Unit),
+		Working: it.Get(worksheet.StackBack).Working(p.Sheet.Unit),
 		Source:  p.Tables.SelfSource("stack_per_width"),
 		Fixes:   []finding.Fix{{Title: "Take a wider track, or tell the client", Sureness: finding.Shown}},
 	})

@@ -72,10 +72,10 @@ func runAllowanceShort(p *rule.Pass) {
 // stated; 0 where neither is known.
 func pocketOf(it *worksheet.Item) length.Length {
 	stated := it.Order.Heading.Pocket.Value
-	if it.PocketHeight == nil {
+	if it.Get(worksheet.PocketHeight) == nil {
 		return stated
 	}
-	return max(stated, it.PocketHeight.Value.Length())
+	return max(stated, it.Get(worksheet.PocketHeight).Value.Length())
 }
 
 func reportShort(p *rule.Pass, leaf *order.Length, least length.Length, source, message string) {

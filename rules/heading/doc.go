@@ -29,12 +29,5 @@ func suits(least, most length.Ratio) string {
 // wrong reports whether one of the item's quantities of those names is already
 // found wrong.
 func wrong(p *rule.Pass, it *worksheet.Item, names ...worksheet.Name) bool {
-	for _, name := range names {
-		for _, w := range p.Sheet.Wrongs(name) {
-			if w.Quantity.Item == it.Index {
-				return true
-			}
-		}
-	}
-	return false
+	return p.Sheet.InDoubt(it.Index, "", names...)
 }

@@ -53,11 +53,11 @@ func runFullnessLow(p *rule.Pass) {
 		case stated.Set && stated.Value.Cmp(least) < 0:
 			f.At, f.Stated = stated.At, stated.Node.Text
 			f.Message = fmt.Sprintf("A fullness of %s is thin for %s; %s is usual.", stated.Value.Format(2), name(h.Style), suits(h.Least, high))
-		case it.Order.PanelWidth.Set && it.Fullness != nil && it.Fullness.Value.R.Cmp(least) < 0 && !wrong(p, it, worksheet.FinishedWidth):
+		case it.Order.PanelWidth.Set && it.Get(worksheet.Fullness) != nil && it.Get(worksheet.Fullness).Value.R.Cmp(least) < 0 && !wrong(p, it, worksheet.FinishedWidth):
 			f.At, f.Stated = it.Order.PanelWidth.At, it.Order.PanelWidth.Node.Text
 			f.Message = fmt.Sprintf("Panels of %s make a fullness of %s, thin for %s; %s is usual.",
-				p.Show(it.Order.PanelWidth.Value), it.Fullness.Value.R.Format(2), name(h.Style), suits(h.Least, high))
-			f.Working = it.Fullness.Working(p.Sheet.Unit)
+				p.Show(it.Order.PanelWidth.Value), it.Get(worksheet.Fullness).Value.R.Format(2), name(h.Style), suits(h.Least, high))
+			f.Working = it.Get(worksheet.Fullness).Working(p.Sheet.Unit)
 		default:
 			continue
 		}

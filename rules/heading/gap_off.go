@@ -9,11 +9,12 @@ import (
 )
 
 var gapOff = &rule.Rule{
-	ID:    "heading/gap-off",
-	Title: "gap between tabs does not come out on the panel",
-	Level: finding.Error,
-	Fix:   rule.Always,
-	Run:   runGapOff,
+	ID:       "heading/gap-off",
+	Title:    "gap between tabs does not come out on the panel",
+	Level:    finding.Error,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.TabGap},
+	Off:      sayGapOff,
 	Doc: `
 Checks
 The gap between tabs against the panel's flat width, the count of tabs and their
@@ -33,12 +34,9 @@ Singer Sewing for the Home, casings and tabs
 `,
 }
 
-func runGapOff(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.TabGap) {
-		it := &p.Sheet.Items[w.Quantity.Item]
-		right := p.Show(w.Quantity.Value.Length())
-		p.ReportWrong(w,
-			fmt.Sprintf("The tabs are %s apart; %d of them come out %s apart.", p.Show(w.Stated.Length()), it.TabCount.Value.N, right),
-			fmt.Sprintf("Sew the tabs %s apart", right))
-	}
+func sayGapOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	it := &p.Sheet.Items[w.Quantity.Item]
+	right := p.Show(w.Quantity.Value.Length())
+	return fmt.Sprintf("The tabs are %s apart; %d of them come out %s apart.", p.Show(w.Stated.Length()), it.Get(worksheet.TabCount).Value.N, right),
+		fmt.Sprintf("Sew the tabs %s apart", right)
 }

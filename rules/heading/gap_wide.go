@@ -42,10 +42,10 @@ func runGapWide(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		h := &it.Order.Heading
-		if it.TabGap == nil || wrong(p, it, worksheet.TabGap) {
+		if it.Get(worksheet.TabGap) == nil || wrong(p, it, worksheet.TabGap) {
 			continue
 		}
-		gap := it.TabGap.Value.Length()
+		gap := it.Get(worksheet.TabGap).Value.Length()
 		if h.Gap.Set {
 			gap = h.Gap.Value
 		}
@@ -60,7 +60,7 @@ func runGapWide(p *rule.Pass) {
 			At:      h.Tabs.At,
 			Message: fmt.Sprintf("%d tabs come out %s apart; the top sags where it is more than %s.", h.Tabs.Value, gap.Format(p.Sheet.Unit, length.Up), p.Show(most)),
 			Stated:  h.Tabs.Node.Text,
-			Working: it.TabGap.Working(p.Sheet.Unit),
+			Working: it.Get(worksheet.TabGap).Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("tab_gap"),
 		}
 		if p.Editable(h.Tabs.Node) && (!h.Gap.Set || p.Editable(h.Gap.Node)) {

@@ -37,16 +37,16 @@ func runPleatGapWide(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		pleats := &it.Order.Heading.Pleats
-		if it.PleatSpacing == nil || !pleats.Set || it.PleatSpacing.Value.Length() <= gap.Most ||
+		if it.Get(worksheet.PleatSpacing) == nil || !pleats.Set || it.Get(worksheet.PleatSpacing).Value.Length() <= gap.Most ||
 			wrong(p, it, worksheet.PleatSpacing, worksheet.PleatCount) {
 			continue
 		}
 		p.Report(finding.Finding{
 			At: pleats.At,
 			Message: fmt.Sprintf("%d pleats come out %s apart; %s to %s is usual.",
-				pleats.Value, it.PleatSpacing.Value.Format(p.Sheet.Unit, length.Up), p.Show(gap.Least), p.Show(gap.Most)),
+				pleats.Value, it.Get(worksheet.PleatSpacing).Value.Format(p.Sheet.Unit, length.Up), p.Show(gap.Least), p.Show(gap.Most)),
 			Stated:  pleats.Node.Text,
-			Working: it.PleatSpacing.Working(p.Sheet.Unit),
+			Working: it.Get(worksheet.PleatSpacing).Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("pleat_gap"),
 			Fixes:   []finding.Fix{{Title: "Sew more pleats", Sureness: finding.Shown}},
 		})

@@ -9,11 +9,12 @@ import (
 )
 
 var pleatsOff = &rule.Rule{
-	ID:    "heading/pleats-off",
-	Title: "pleats are not as many as their spacing takes",
-	Level: finding.Error,
-	Fix:   rule.Always,
-	Run:   runPleatsOff,
+	ID:       "heading/pleats-off",
+	Title:    "pleats are not as many as their spacing takes",
+	Level:    finding.Error,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.PleatCount},
+	Off:      sayPleatsOff,
 	Doc: `
 Checks
 The count of pleats in a panel against the width that they are spread over and their
@@ -32,18 +33,16 @@ Home, pleats.
 `,
 }
 
-func runPleatsOff(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.PleatCount) {
-		h := &p.Sheet.Items[w.Quantity.Item].Order.Heading
-		right := w.Quantity.Value.N
-		has := fmt.Sprintf("%d pleats", w.Stated.N)
-		if w.Stated.N == 1 {
-			has = "1 pleat"
-		}
-		message := fmt.Sprintf("A panel has %s; it takes %d.", has, right)
-		if h.Spacing.Set {
-			message = fmt.Sprintf("A panel has %s; spaced %s, it takes %d.", has, p.Show(h.Spacing.Value), right)
-		}
-		p.ReportWrong(w, message, fmt.Sprintf("Sew %d pleats", right))
+func sayPleatsOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	h := &p.Sheet.Items[w.Quantity.Item].Order.Heading
+	right := w.Quantity.Value.N
+	has := fmt.Sprintf("%d pleats", w.Stated.N)
+	if w.Stated.N == 1 {
+		has = "1 pleat"
 	}
+	message = fmt.Sprintf("A panel has %s; it takes %d.", has, right)
+	if h.Spacing.Set {
+		message = fmt.Sprintf("A panel has %s; spaced %s, it takes %d.", has, p.Show(h.Spacing.Value), right)
+	}
+	return message, fmt.Sprintf("Sew %d pleats", right)
 }

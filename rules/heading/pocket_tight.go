@@ -9,11 +9,12 @@ import (
 )
 
 var pocketTight = &rule.Rule{
-	ID:    "heading/pocket-tight",
-	Title: "rod pocket is too tight for its rod",
-	Level: finding.Error,
-	Fix:   rule.Always,
-	Run:   runPocketTight,
+	ID:       "heading/pocket-tight",
+	Title:    "rod pocket is too tight for its rod",
+	Level:    finding.Error,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.PocketHeight},
+	Off:      sayPocketTight,
 	Doc: `
 Checks
 The height of a rod pocket, flat, against the diameter of the rod and the ease. A
@@ -32,12 +33,9 @@ the ease.
 `,
 }
 
-func runPocketTight(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.PocketHeight) {
-		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
-		p.ReportWrong(w,
-			fmt.Sprintf("The pocket is %s high; a rod %s thick takes %s.",
-				p.Show(w.Stated.Length()), p.Show(p.Sheet.Items[w.Quantity.Item].Order.Track.Diameter.Value), right),
-			fmt.Sprintf("Make the pocket %s high", right))
-	}
+func sayPocketTight(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+	return fmt.Sprintf("The pocket is %s high; a rod %s thick takes %s.",
+			p.Show(w.Stated.Length()), p.Show(p.Sheet.Items[w.Quantity.Item].Order.Track.Diameter.Value), right),
+		fmt.Sprintf("Make the pocket %s high", right)
 }

@@ -9,11 +9,12 @@ import (
 )
 
 var spacingOff = &rule.Rule{
-	ID:    "heading/spacing-off",
-	Title: "pleat spacing does not come out on the width",
-	Level: finding.Error,
-	Fix:   rule.Always,
-	Run:   runSpacingOff,
+	ID:       "heading/spacing-off",
+	Title:    "pleat spacing does not come out on the width",
+	Level:    finding.Error,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.PleatSpacing},
+	Off:      saySpacingOff,
 	Doc: `
 Checks
 The spacing of the pleats against the width that they are spread over and their
@@ -33,12 +34,9 @@ Home, pleats.
 `,
 }
 
-func runSpacingOff(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.PleatSpacing) {
-		it := &p.Sheet.Items[w.Quantity.Item]
-		right := p.Show(w.Quantity.Value.Length())
-		p.ReportWrong(w,
-			fmt.Sprintf("The pleats are spaced %s; %d of them come out at %s.", p.Show(w.Stated.Length()), it.PleatCount.Value.N, right),
-			fmt.Sprintf("Space the pleats %s", right))
-	}
+func saySpacingOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	it := &p.Sheet.Items[w.Quantity.Item]
+	right := p.Show(w.Quantity.Value.Length())
+	return fmt.Sprintf("The pleats are spaced %s; %d of them come out at %s.", p.Show(w.Stated.Length()), it.Get(worksheet.PleatCount).Value.N, right),
+		fmt.Sprintf("Space the pleats %s", right)
 }

@@ -9,11 +9,12 @@ import (
 )
 
 var takeUpOff = &rule.Rule{
-	ID:    "heading/take-up-off",
-	Title: "pleats do not take up the panel's spare cloth",
-	Level: finding.Error,
-	Fix:   rule.Always,
-	Run:   runTakeUpOff,
+	ID:       "heading/take-up-off",
+	Title:    "pleats do not take up the panel's spare cloth",
+	Level:    finding.Error,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.TakeUp},
+	Off:      sayTakeUpOff,
 	Doc: `
 Checks
 The cloth stated for one pleat against the flat panel, the finished one and the
@@ -33,11 +34,8 @@ Home, pleats.
 `,
 }
 
-func runTakeUpOff(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.TakeUp) {
-		right := p.Show(w.Quantity.Value.Length())
-		p.ReportWrong(w,
-			fmt.Sprintf("Each pleat takes up %s; to bring the panel to its finished width it should be %s.", p.Show(w.Stated.Length()), right),
-			fmt.Sprintf("Take up %s in each pleat", right))
-	}
+func sayTakeUpOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	right := p.Show(w.Quantity.Value.Length())
+	return fmt.Sprintf("Each pleat takes up %s; to bring the panel to its finished width it should be %s.", p.Show(w.Stated.Length()), right),
+		fmt.Sprintf("Take up %s in each pleat", right)
 }

@@ -9,11 +9,12 @@ import (
 )
 
 var allowanceOff = &rule.Rule{
-	ID:    "hem/allowance-off",
-	Title: "hem allowance is not what the folds take",
-	Level: finding.Error,
-	Fix:   rule.Always,
-	Run:   runAllowanceOff,
+	ID:       "hem/allowance-off",
+	Title:    "hem allowance is not what the folds take",
+	Level:    finding.Error,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.HemTakes},
+	Off:      sayAllowanceOff,
 	Doc: `
 Checks
 The allowance stated for a hem against its turn and its folds.
@@ -31,18 +32,15 @@ B. Talmadge, How to Calculate Yardage for Custom Draperies.
 `,
 }
 
-func runAllowanceOff(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.HemTakes) {
-		q, u := w.Quantity, p.Sheet.Unit
-		name, right := q.Of+" hem", q.Value.Format(u, q.Round)
-		switch q.Of {
-		case "sides":
-			name = "side hem"
-		case "lining":
-			name = "lining's hem"
-		}
-		p.ReportWrong(w,
-			fmt.Sprintf("The %s takes %s of the cut, not %s.", name, right, w.Stated.Format(u, q.Round)),
-			fmt.Sprintf("Allow %s for the %s", right, name))
+func sayAllowanceOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	q, u := w.Quantity, p.Sheet.Unit
+	name, right := q.Of+" hem", q.Value.Format(u, q.Round)
+	switch q.Of {
+	case "sides":
+		name = "side hem"
+	case "lining":
+		name = "lining's hem"
 	}
+	return fmt.Sprintf("The %s takes %s of the cut, not %s.", name, right, w.Stated.Format(u, q.Round)),
+		fmt.Sprintf("Allow %s for the %s", right, name)
 }

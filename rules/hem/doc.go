@@ -48,7 +48,7 @@ func fullLength(o *order.Item) bool {
 // its own is less as far as the order tells: not where single weights or a chain
 // of unknown mass are put into it, nor where an interlining is.
 func light(p *rule.Pass, it *worksheet.Item) (least worksheet.Value, ok bool) {
-	if it.HemMass == nil || it.Face.Class == nil || it.Bottom.House || !it.Bottom.Order.Set {
+	if it.Get(worksheet.HemMass) == nil || it.Face.Class == nil || it.Bottom.House || !it.Bottom.Order.Set {
 		return
 	}
 	o := it.Order
@@ -56,10 +56,10 @@ func light(p *rule.Pass, it *worksheet.Item) (least worksheet.Value, ok bool) {
 		return
 	}
 	least = worksheet.LinearOf(it.Face.Class.HemLeast)
-	least.As = it.HemMass.Value.As
+	least.As = it.Get(worksheet.HemMass).Value.As
 	u := p.Sheet.Unit
-	same := least.Format(u, length.Nearest) == it.HemMass.Value.Format(u, length.Nearest)
-	return least, it.HemMass.Value.N < least.N && !same
+	same := least.Format(u, length.Nearest) == it.Get(worksheet.HemMass).Value.Format(u, length.Nearest)
+	return least, it.Get(worksheet.HemMass).Value.N < least.N && !same
 }
 
 // likely returns the fix that makes the changes, by which it makes a choice for

@@ -54,8 +54,8 @@ func runHangsLight(p *rule.Pass) {
 		f := finding.Finding{
 			At: turn.At,
 			Message: fmt.Sprintf("The bottom hem weighs %s; %s cloth hangs straight from %s.",
-				it.HemMass.Value.Format(u, length.Nearest), it.Face.Class.Name, least.Format(u, length.Nearest)),
-			Stated: turn.Node.Text, Working: it.HemMass.Working(u), Source: it.Face.Class.HemSource,
+				it.Get(worksheet.HemMass).Value.Format(u, length.Nearest), it.Face.Class.Name, least.Format(u, length.Nearest)),
+			Stated: turn.Node.Text, Working: it.Get(worksheet.HemMass).Working(u), Source: it.Face.Class.HemSource,
 		}
 		if deeper := deeperTurn(it, least); deeper > 0 && deeper <= 2*turn.Value {
 			deeper = deeper.Round(bench(u), length.Up)
@@ -63,7 +63,7 @@ func runHangsLight(p *rule.Pass) {
 			f.Fixes = append(f.Fixes, likely(p, "Turn it "+deeper.Format(u, length.Up), change{turn.Node, f.Corrected})...)
 		}
 		chain := &it.Order.Weights.Mass
-		missing := mass.Linear(least.N - it.HemMass.Value.N)
+		missing := mass.Linear(least.N - it.Get(worksheet.HemMass).Value.N)
 		if heavier := p.Tables.ChainFor(missing + chain.Value); heavier != nil {
 			v := worksheet.LinearOf(heavier.Mass)
 			v.As = least.As

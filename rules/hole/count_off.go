@@ -9,11 +9,12 @@ import (
 )
 
 var countOff = &rule.Rule{
-	ID:    "hole/count-off",
-	Title: "holes are not as many as their spacing takes",
-	Level: finding.Error,
-	Fix:   rule.Always,
-	Run:   runCountOff,
+	ID:       "hole/count-off",
+	Title:    "holes are not as many as their spacing takes",
+	Level:    finding.Error,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.HoleCount},
+	Off:      sayCountOff,
 	Doc: `
 Checks
 The count of holes against the width, the distance of the first from the side and
@@ -35,14 +36,12 @@ Fix, How many grommets per curtain panel (always even).
 `,
 }
 
-func runCountOff(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.HoleCount) {
-		h := &p.Sheet.Items[w.Quantity.Item].Order.Holes
-		right := w.Quantity.Value.N
-		message := fmt.Sprintf("The order has %s; the top takes %d.", many(w.Stated.N, h), right)
-		if h.Spacing.Set {
-			message = fmt.Sprintf("The order has %s; spaced %s, the top takes %d.", many(w.Stated.N, h), p.Show(h.Spacing.Value), right)
-		}
-		p.ReportWrong(w, message, "Make it "+many(right, h))
+func sayCountOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	h := &p.Sheet.Items[w.Quantity.Item].Order.Holes
+	right := w.Quantity.Value.N
+	message = fmt.Sprintf("The order has %s; the top takes %d.", many(w.Stated.N, h), right)
+	if h.Spacing.Set {
+		message = fmt.Sprintf("The order has %s; spaced %s, the top takes %d.", many(w.Stated.N, h), p.Show(h.Spacing.Value), right)
 	}
+	return message, "Make it " + many(right, h)
 }

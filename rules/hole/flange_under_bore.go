@@ -12,7 +12,7 @@ var flangeUnderBore = &rule.Rule{
 	ID:    "hole/flange-under-bore",
 	Title: "flange is no wider than the bore",
 	Level: finding.Error,
-	Fix:   rule.Sometimes,
+	Fix:   rule.Never,
 	Run:   runFlangeUnderBore,
 	Doc: `
 Checks
@@ -54,7 +54,7 @@ func runFlangeUnderBore(p *rule.Pass) {
 			f.Slip, f.Corrected = "bore and flange were changed about", h.Bore.Node.Text
 			f.Fixes = []finding.Fix{{
 				Title:    fmt.Sprintf("Make the bore %s and the flange %s", small(p, h.Flange.Value), small(p, h.Bore.Value)),
-				Sureness: finding.Likely,
+				Sureness: finding.Shown,
 				Edits:    []finding.Edit{p.Set(h.Bore.Node, h.Flange.Node.Text), p.Set(h.Flange.Node, h.Bore.Node.Text)},
 			}}
 		}

@@ -9,11 +9,12 @@ import (
 )
 
 var insetOff = &rule.Rule{
-	ID:    "hole/inset-off",
-	Title: "first hole is not where count and spacing leave it",
-	Level: finding.Error,
-	Fix:   rule.Always,
-	Run:   runInsetOff,
+	ID:       "hole/inset-off",
+	Title:    "first hole is not where count and spacing leave it",
+	Level:    finding.Error,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.HoleInset},
+	Off:      sayInsetOff,
 	Doc: `
 Checks
 The distance of the first hole from the side against the width, the count and the
@@ -35,17 +36,15 @@ common practice, no source.
 `,
 }
 
-func runInsetOff(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.HoleInset) {
-		it := &p.Sheet.Items[w.Quantity.Item]
-		h := &it.Order.Holes
-		right := p.Show(w.Quantity.Value.Length())
-		message := fmt.Sprintf("The first %s is put %s from the side; %d of them, spaced %s, leave %s at each side.",
-			word(h), p.Show(w.Stated.Length()), len(it.Holes), p.Show(h.Spacing.Value), right)
-		if !h.Spacing.Set || !h.Count.Set {
-			message = fmt.Sprintf("The first %s is put %s from the side, which is past the middle; %s is usual.",
-				word(h), p.Show(w.Stated.Length()), right)
-		}
-		p.ReportWrong(w, message, fmt.Sprintf("Put the first %s from the side", right))
+func sayInsetOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	it := &p.Sheet.Items[w.Quantity.Item]
+	h := &it.Order.Holes
+	right := p.Show(w.Quantity.Value.Length())
+	message = fmt.Sprintf("The first %s is put %s from the side; %d of them, spaced %s, leave %s at each side.",
+		word(h), p.Show(w.Stated.Length()), len(it.Holes), p.Show(h.Spacing.Value), right)
+	if !h.Spacing.Set || !h.Count.Set {
+		message = fmt.Sprintf("The first %s is put %s from the side, which is past the middle; %s is usual.",
+			word(h), p.Show(w.Stated.Length()), right)
 	}
+	return message, fmt.Sprintf("Put the first %s from the side", right)
 }

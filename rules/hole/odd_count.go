@@ -44,7 +44,7 @@ func runOddCount(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		h := &it.Order.Holes
-		if it.Heading == nil || it.Heading.Hangs != "holes" {
+		if it.Heading == nil || it.Heading.Hangs != "holes" || p.Sheet.InDoubt(i, "", worksheet.HoleCount) {
 			continue
 		}
 		count := int64(len(it.Holes))

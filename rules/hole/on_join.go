@@ -37,15 +37,8 @@ common practice, no source
 // holesWrong reports whether a stated number of the item's holes is wrong, so
 // that another place for them is asked for already.
 func holesWrong(p *rule.Pass, item int) bool {
-	for i := range p.Sheet.Wrong {
-		switch q := p.Sheet.Wrong[i].Quantity; q.Name {
-		case worksheet.HoleCount, worksheet.HoleSpacing, worksheet.HoleInset:
-			if q.Item == item {
-				return true
-			}
-		}
-	}
-	return false
+	return p.Sheet.InDoubt(item, "", worksheet.HoleCount, worksheet.HoleSpacing, worksheet.HoleInset) ||
+		p.Sheet.Doubted(p.Sheet.Items[item].Order.Holes.FromSide.Node)
 }
 
 func runOnJoin(p *rule.Pass) {
@@ -53,8 +46,8 @@ func runOnJoin(p *rule.Pass) {
 		it := &p.Sheet.Items[i]
 		h := &it.Order.Holes
 		r := reach(h)
-		if r == 0 && it.HoleSlit != nil {
-			r = it.HoleSlit.Value.Length().Div(2, length.Up)
+		if r == 0 && it.Get(worksheet.HoleSlit) != nil {
+			r = it.Get(worksheet.HoleSlit).Value.Length().Div(2, length.Up)
 		}
 		if r == 0 || len(it.Holes) == 0 || !told(h) || !whole(it) || it.Unread || holesWrong(p, i) {
 			continue
@@ -105,9 +98,9 @@ func name(kind string, numbers []string) string {
 // whole reports whether the holes go over the panel that the joins are worked
 // for, and not over one that was cut down.
 func whole(it *worksheet.Item) bool {
-	over := it.FinishedWidth
+	over := it.Get(worksheet.FinishedWidth)
 	if it.Heading != nil {
-		over = it.PanelWidth
+		over = it.Get(worksheet.PanelWidth)
 	}
 	if over == nil {
 		return false

@@ -9,11 +9,12 @@ import (
 )
 
 var slitOff = &rule.Rule{
-	ID:    "hole/slit-off",
-	Title: "buttonhole length does not fit the hook",
-	Level: finding.Error,
-	Fix:   rule.Always,
-	Run:   runSlitOff,
+	ID:       "hole/slit-off",
+	Title:    "buttonhole length does not fit the hook",
+	Level:    finding.Error,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.HoleSlit},
+	Off:      saySlitOff,
 	Doc: `
 Checks
 The length of the buttonholes against the thickness of the hook or ring that goes
@@ -31,12 +32,9 @@ common practice, no source
 `,
 }
 
-func runSlitOff(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.HoleSlit) {
-		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
-		p.ReportWrong(w,
-			fmt.Sprintf("The buttonholes are %s long; for the hook and its ease they should be %s.",
-				w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
-			fmt.Sprintf("Make them %s long", right))
-	}
+func saySlitOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+	return fmt.Sprintf("The buttonholes are %s long; for the hook and its ease they should be %s.",
+			w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
+		fmt.Sprintf("Make them %s long", right)
 }

@@ -9,11 +9,12 @@ import (
 )
 
 var spacingOff = &rule.Rule{
-	ID:    "hole/spacing-off",
-	Title: "hole spacing does not come out on the width",
-	Level: finding.Error,
-	Fix:   rule.Always,
-	Run:   runSpacingOff,
+	ID:       "hole/spacing-off",
+	Title:    "hole spacing does not come out on the width",
+	Level:    finding.Error,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.HoleSpacing},
+	Off:      saySpacingOff,
 	Doc: `
 Checks
 The spacing of holes, center to center, against the width, their count and the
@@ -34,13 +35,10 @@ grommets per curtain panel.
 `,
 }
 
-func runSpacingOff(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.HoleSpacing) {
-		it := &p.Sheet.Items[w.Quantity.Item]
-		right := p.Show(w.Quantity.Value.Length())
-		p.ReportWrong(w,
-			fmt.Sprintf("The %ss are spaced %s; %d of them come out at %s.",
-				word(&it.Order.Holes), p.Show(w.Stated.Length()), len(it.Holes), right),
-			fmt.Sprintf("Space them %s", right))
-	}
+func saySpacingOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	it := &p.Sheet.Items[w.Quantity.Item]
+	right := p.Show(w.Quantity.Value.Length())
+	return fmt.Sprintf("The %ss are spaced %s; %d of them come out at %s.",
+			word(&it.Order.Holes), p.Show(w.Stated.Length()), len(it.Holes), right),
+		fmt.Sprintf("Space them %s", right)
 }

@@ -9,11 +9,12 @@ import (
 )
 
 var cutLengthOff = &rule.Rule{
-	ID:    "length/cut-length-off",
-	Title: "cut length is not the finished length and its hems",
-	Level: finding.Error,
-	Fix:   rule.Always,
-	Run:   runCutLengthOff,
+	ID:       "length/cut-length-off",
+	Title:    "cut length is not the finished length and its hems",
+	Level:    finding.Error,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.CutLength},
+	Off:      sayCutLengthOff,
 	Doc: `
 Checks
 The length stated for a cut of the face cloth against the finished length, the
@@ -33,11 +34,8 @@ used formulas with examples, for the repeat.
 `,
 }
 
-func runCutLengthOff(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.CutLength) {
-		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
-		p.ReportWrong(w,
-			fmt.Sprintf("The cut is %s long; it should be %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
-			fmt.Sprintf("Cut it %s long", right))
-	}
+func sayCutLengthOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+	return fmt.Sprintf("The cut is %s long; it should be %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
+		fmt.Sprintf("Cut it %s long", right)
 }

@@ -13,7 +13,7 @@ var dragsOnFloor = &rule.Rule{
 	ID:    "length/drags-on-floor",
 	Title: "foot comes below the floor, and is not meant to puddle",
 	Level: finding.Error,
-	Fix:   rule.Sometimes,
+	Fix:   rule.Never,
 	Run:   runDragsOnFloor,
 	Doc: `
 Checks
@@ -42,7 +42,7 @@ clear); common practice, no source, for shower curtains.
 func runDragsOnFloor(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		if it.Unread || it.FootGap == nil || it.FinishedLength == nil || it.Order.Hang.To.Value == "puddle" {
+		if it.Unread || it.Get(worksheet.FootGap) == nil || it.Get(worksheet.FinishedLength) == nil || it.Order.Hang.To.Value == "puddle" {
 			continue
 		}
 		clear, source := p.Tables.House.Clearance, "clearance"
@@ -52,20 +52,20 @@ func runDragsOnFloor(p *rule.Pass) {
 		} else if !topKnown(it) {
 			continue
 		}
-		gap := it.FootGap.Value.Length()
+		gap := it.Get(worksheet.FootGap).Value.Length()
 		if gap > -slack {
 			continue
 		}
 		f := finding.Finding{
 			At: it.Order.Hang.To.At,
 			Message: fmt.Sprintf("The finished length of %s brings the foot %s below the floor; keep it %s clear.",
-				it.FinishedLength.Value.Format(p.Sheet.Unit, length.Nearest), (-gap).Format(p.Sheet.Unit, length.Nearest),
+				it.Get(worksheet.FinishedLength).Value.Format(p.Sheet.Unit, length.Nearest), (-gap).Format(p.Sheet.Unit, length.Nearest),
 				clear.Format(p.Sheet.Unit, length.Nearest)),
-			Working: it.FootGap.Working(p.Sheet.Unit),
+			Working: it.Get(worksheet.FootGap).Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource(source),
 		}
 		leaf := &it.Order.Finished.Length
-		if leaf.Set && leaf.Value == it.FinishedLength.Value.Length() {
+		if leaf.Set && leaf.Value == it.Get(worksheet.FinishedLength).Value.Length() {
 			right := leaf.Value + gap - clear
 			f.At, f.Stated = leaf.At, leaf.Node.Text
 			f.Corrected = leaf.Node.LengthStyle().Print(right, length.Down)

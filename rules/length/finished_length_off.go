@@ -9,11 +9,12 @@ import (
 )
 
 var finishedLengthOff = &rule.Rule{
-	ID:    "length/finished-length-off",
-	Title: "finished length does not come to where the curtain hangs to",
-	Level: finding.Error,
-	Fix:   rule.Always,
-	Run:   runFinishedLengthOff,
+	ID:       "length/finished-length-off",
+	Title:    "finished length does not come to where the curtain hangs to",
+	Level:    finding.Error,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.FinishedLength},
+	Off:      sayFinishedLengthOff,
 	Doc: `
 Checks
 The finished length against the height that the curtain hangs from and where the
@@ -36,12 +37,9 @@ excerpt, for eyelets.
 `,
 }
 
-func runFinishedLengthOff(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.FinishedLength) {
-		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
-		p.ReportWrong(w,
-			fmt.Sprintf("The finished length is %s; hung as the order says, it should be %s.",
-				w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
-			fmt.Sprintf("Make it %s long", right))
-	}
+func sayFinishedLengthOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+	return fmt.Sprintf("The finished length is %s; hung as the order says, it should be %s.",
+			w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
+		fmt.Sprintf("Make it %s long", right)
 }

@@ -1,6 +1,7 @@
 package length
 
 import (
+	"cutgate/internal/worksheet"
 	"fmt"
 
 	"cutgate/internal/finding"
@@ -12,7 +13,7 @@ var highOffFloor = &rule.Rule{
 	ID:    "length/high-off-floor",
 	Title: "curtain ends a few inches above the floor, and does not say where it hangs to",
 	Level: finding.Warning,
-	Fix:   rule.Always,
+	Fix:   rule.Never,
 	Run:   runHighOffFloor,
 	Doc: `
 Checks
@@ -42,13 +43,13 @@ func runHighOffFloor(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		o, leaf := it.Order, &it.Order.Finished.Length
-		if it.Unread || o.Kind.Value != "curtain" || it.FootGap == nil || o.Hang.To.Set || o.Track.AboveSill.Set || o.NearHeat.Value || !leaf.Set {
+		if it.Unread || o.Kind.Value != "curtain" || it.Get(worksheet.FootGap) == nil || o.Hang.To.Set || o.Track.AboveSill.Set || o.NearHeat.Value || !leaf.Set {
 			continue
 		}
 		if it.Heading != nil && it.Heading.Hangs == "tabs" && !o.Heading.HookDrop.Set {
 			continue // its top edge hangs below the pole
 		}
-		gap := it.FootGap.Value.Length()
+		gap := it.Get(worksheet.FootGap).Value.Length()
 		if gap <= high.Least || gap > high.Most {
 			continue
 		}
@@ -58,7 +59,7 @@ func runHighOffFloor(p *rule.Pass) {
 			Message: fmt.Sprintf("The foot hangs %s above the floor. Is it to reach the floor, or a sill? Say where it hangs to.",
 				gap.Format(p.Sheet.Unit, length.Nearest)),
 			Stated:  leaf.Node.Text,
-			Working: it.FootGap.Working(p.Sheet.Unit),
+			Working: it.Get(worksheet.FootGap).Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("high_off_floor"),
 		}
 		f.Fixes = p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(right, length.Down), fmt.Sprintf("Make it %s long, to the floor", right.Format(p.Sheet.Unit, length.Down)))

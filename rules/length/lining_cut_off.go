@@ -2,6 +2,7 @@ package length
 
 import (
 	"fmt"
+	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
@@ -9,11 +10,12 @@ import (
 )
 
 var liningCutOff = &rule.Rule{
-	ID:    "length/lining-cut-off",
-	Title: "lining or interlining is not cut to the face's finished length and its own hem",
-	Level: finding.Error,
-	Fix:   rule.Always,
-	Run:   runLiningCutOff,
+	ID:       "length/lining-cut-off",
+	Title:    "lining or interlining is not cut to the face's finished length and its own hem",
+	Level:    finding.Error,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.LiningCut, worksheet.InterliningCut},
+	Off:      sayLiningCutOff,
 	Doc: `
 Checks
 The length stated for a cut of lining or interlining against the face's finished
@@ -33,16 +35,9 @@ common practice, no source
 `,
 }
 
-func runLiningCutOff(p *rule.Pass) {
-	for _, layer := range []struct {
-		cut  worksheet.Name
-		name string
-	}{{worksheet.LiningCut, "lining"}, {worksheet.InterliningCut, "interlining"}} {
-		for _, w := range p.Sheet.Wrongs(layer.cut) {
-			right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
-			p.ReportWrong(w,
-				fmt.Sprintf("The %s is cut %s long; it should be %s.", layer.name, w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
-				fmt.Sprintf("Cut the %s %s long", layer.name, right))
-		}
-	}
+func sayLiningCutOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+	layer := strings.TrimSuffix(string(w.Quantity.Name), " cut length")
+	return fmt.Sprintf("The %s is cut %s long; it should be %s.", layer, w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
+		fmt.Sprintf("Cut the %s %s long", layer, right)
 }

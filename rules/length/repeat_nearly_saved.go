@@ -35,11 +35,11 @@ common practice, no source. M.Y.L. Ltd., Commonly used formulas, for whole repea
 func runRepeatNearlySaved(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		if it.Unread || it.Repeats == nil || it.Face == nil || it.Repeats.Value.N < 2 {
+		if it.Unread || it.Get(worksheet.Repeats) == nil || it.Face == nil || it.Get(worksheet.Repeats).Value.N < 2 {
 			continue
 		}
-		repeat, n := it.Face.Repeat, it.Repeats.Value.N
-		over := it.RawCut.Value.Length() - repeat.Mul(n-1)
+		repeat, n := it.Face.Repeat, it.Get(worksheet.Repeats).Value.N
+		over := it.Get(worksheet.RawCut).Value.Length() - repeat.Mul(n-1)
 		cuts := cutsOf(it)
 		if over > p.Tables.House.NearRepeat || cuts == 0 {
 			continue
@@ -50,7 +50,7 @@ func runRepeatNearlySaved(p *rule.Pass) {
 			At: at,
 			Message: fmt.Sprintf("The cut is only %s over %s; %s less in the hems or the heading saves a repeat of %s%s.",
 				little, times(n-1), little, repeat.Format(p.Sheet.Unit, length.Nearest), onEach(cuts)),
-			Working: it.Repeats.Working(p.Sheet.Unit),
+			Working: it.Get(worksheet.Repeats).Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("near_repeat"),
 			Fixes: []finding.Fix{{
 				Title:    fmt.Sprintf("Take %s off the hems or the heading", little),
@@ -63,7 +63,7 @@ func runRepeatNearlySaved(p *rule.Pass) {
 // cutsOf is how many of the face cloth's cuts the order makes of an item.
 func cutsOf(it *worksheet.Item) (n int64) {
 	for i := range it.Pieces {
-		if q := &it.Pieces[i]; q.Cloth == it.Face && q.Count != nil && q.Length == it.CutLength {
+		if q := &it.Pieces[i]; q.Cloth == it.Face && q.Count != nil && q.Length == it.Get(worksheet.CutLength) {
 			n += q.Count.Value.N * it.Quantity
 		}
 	}

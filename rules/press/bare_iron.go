@@ -1,6 +1,7 @@
 package press
 
 import (
+	"cutgate/internal/worksheet"
 	"fmt"
 
 	"cutgate/internal/finding"
@@ -38,10 +39,10 @@ func runBareIron(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		under := &it.Order.Press.Cloth
-		if !under.Set || under.Value || it.PressSetting == nil || it.PressSetting.Value.N > 1 || it.Order.Press.Setting.Value.None {
+		if !under.Set || under.Value || it.Get(worksheet.PressSetting) == nil || it.Get(worksheet.PressSetting).Value.N > 1 || it.Order.Press.Setting.Value.None {
 			continue
 		}
-		c := p.Sheet.Cloth(it.PressSetting.Of)
+		c := p.Sheet.Cloth(it.Get(worksheet.PressSetting).Of)
 		if c == nil {
 			continue
 		}

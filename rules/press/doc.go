@@ -26,10 +26,10 @@ func stands(p *rule.Pass, it *worksheet.Item) (milli int64, ok bool) {
 	if noIron(p, it) != nil {
 		return 0, true
 	}
-	if it.PressSetting == nil {
+	if it.Get(worksheet.PressSetting) == nil {
 		return 0, false
 	}
-	s := p.Tables.Setting(int(it.PressSetting.Value.N))
+	s := p.Tables.Setting(int(it.Get(worksheet.PressSetting).Value.N))
 	if s == nil {
 		return 0, false
 	}

@@ -45,7 +45,7 @@ func runFusingTooCool(p *rule.Pass) {
 		}
 		s := &o.Setting
 		v := worksheet.DotsOf(p.Sheet.Dots(o.FusingAt.Value))
-		right := p.Sheet.Print(worksheet.Stated{Quantity: it.PressSetting, Node: s.Node}, v)
+		right := p.Sheet.Print(s.Node, v, it.Get(worksheet.PressSetting).Round)
 		p.Report(finding.Finding{
 			At: s.At,
 			Message: fmt.Sprintf("Fusible %s that needs %s does not hold at %s; press at %s.",

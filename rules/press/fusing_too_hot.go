@@ -1,6 +1,7 @@
 package press
 
 import (
+	"cutgate/internal/worksheet"
 	"fmt"
 
 	"cutgate/internal/finding"
@@ -65,7 +66,7 @@ func runFusingTooHot(p *rule.Pass) {
 		if c := noIron(p, it); c != nil {
 			f.Message = fmt.Sprintf("Fusible %s %s %s, and %s may not be ironed at all.", o.Fusing.Value, does, needs, c.Name)
 		} else {
-			q := it.PressSetting
+			q := it.Get(worksheet.PressSetting)
 			f.Message = fmt.Sprintf("Fusible %s %s %s, but %s allows no more than %s.", o.Fusing.Value, does, needs,
 				weakest(p.Sheet.Cloth(q.Of), q.Value.N), order.Heat{Dots: int(q.Value.N)})
 		}

@@ -1,6 +1,7 @@
 package press
 
 import (
+	"cutgate/internal/worksheet"
 	"fmt"
 
 	"cutgate/internal/finding"
@@ -36,10 +37,10 @@ func runSteamOnOneDot(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		steam := &it.Order.Press.Steam
-		if !steam.Value || it.PressSetting == nil {
+		if !steam.Value || it.Get(worksheet.PressSetting) == nil {
 			continue
 		}
-		q := it.PressSetting
+		q := it.Get(worksheet.PressSetting)
 		setting, c := p.Tables.Setting(int(q.Value.N)), p.Sheet.Cloth(q.Of)
 		if setting == nil || setting.Steam || c == nil {
 			continue

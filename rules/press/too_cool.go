@@ -39,15 +39,15 @@ func runTooCool(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		s := &it.Order.Press.Setting
-		if !s.Set || s.Value.None || it.PressSetting == nil || it.Face == nil || unfused(p, it) {
+		if !s.Set || s.Value.None || it.Get(worksheet.PressSetting) == nil || it.Face == nil || unfused(p, it) {
 			continue
 		}
 		creases := int64(it.Face.Creases)
-		if p.Sheet.Dots(s.Value) >= creases || creases > it.PressSetting.Value.N {
+		if p.Sheet.Dots(s.Value) >= creases || creases > it.Get(worksheet.PressSetting).Value.N {
 			continue
 		}
 		v := worksheet.DotsOf(creases)
-		right := p.Sheet.Print(worksheet.Stated{Quantity: it.PressSetting, Node: s.Node}, v)
+		right := p.Sheet.Print(s.Node, v, it.Get(worksheet.PressSetting).Round)
 		p.Report(finding.Finding{
 			At: s.At,
 			Message: fmt.Sprintf("At %s the creases of %s stay in; it presses from %s.",

@@ -9,11 +9,12 @@ import (
 )
 
 var tooHot = &rule.Rule{
-	ID:    "press/too-hot",
-	Title: "iron is set hotter than the cloth stands",
-	Level: finding.Error,
-	Fix:   rule.Always,
-	Run:   runTooHot,
+	ID:       "press/too-hot",
+	Title:    "iron is set hotter than the cloth stands",
+	Level:    finding.Error,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.PressSetting},
+	Off:      sayTooHot,
 	Doc: `
 Checks
 The stated setting of the iron against the weakest fiber of every cloth of the
@@ -33,15 +34,13 @@ comes first; try a scrap whatever the setting.
 `,
 }
 
-func runTooHot(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.PressSetting) {
-		q := w.Quantity
-		by := "this cloth"
-		if c := p.Sheet.Cloth(q.Of); c != nil {
-			by = weakest(c, q.Value.N)
-		}
-		setting := p.Order.Items[q.Item].Press.Setting.Value
-		p.ReportWrong(w, fmt.Sprintf("The iron is set to %s, but %s allows no more than %s.", setting, by, w.Corrected),
-			"Press at "+w.Corrected)
+func sayTooHot(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	q := w.Quantity
+	by := "this cloth"
+	if c := p.Sheet.Cloth(q.Of); c != nil {
+		by = weakest(c, q.Value.N)
 	}
+	setting := p.Order.Items[q.Item].Press.Setting.Value
+	return fmt.Sprintf("The iron is set to %s, but %s allows no more than %s.", setting, by, w.Corrected),
+		"Press at " + w.Corrected
 }

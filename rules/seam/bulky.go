@@ -1,6 +1,7 @@
 package seam
 
 import (
+	"cutgate/internal/worksheet"
 	"fmt"
 
 	"cutgate/internal/finding"
@@ -39,7 +40,7 @@ func runBulky(p *rule.Pass) {
 	limit := p.Tables.House.MachineSews
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		if it.SeamBulk == nil || it.SeamBulk.Value.Length() <= limit || it.Face == nil {
+		if it.Get(worksheet.SeamBulk) == nil || it.Get(worksheet.SeamBulk).Value.Length() <= limit || it.Face == nil {
 			continue
 		}
 		at := it.Face.Order.Thickness.At
@@ -49,8 +50,8 @@ func runBulky(p *rule.Pass) {
 		p.Report(finding.Finding{
 			At: at,
 			Message: fmt.Sprintf("Where the %s seam crosses the bottom hem the cloth lies %s thick; the machine sews %s.",
-				it.Seam.Name, it.SeamBulk.Value.Length(), limit),
-			Working: it.SeamBulk.Working(p.Sheet.Unit),
+				it.Seam.Name, it.Get(worksheet.SeamBulk).Value.Length(), limit),
+			Working: it.Get(worksheet.SeamBulk).Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("machine_sews"),
 			Fixes:   []finding.Fix{{Title: "Grade the seam inside the hem or take one of fewer layers, and mitre or fold in the corners"}},
 		})

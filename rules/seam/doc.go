@@ -15,7 +15,7 @@ import (
 // was worked out, something of it is joined.
 func sewn(it *worksheet.Item) bool {
 	j := &it.Order.Join
-	return j.Set && j.Layout.Value != "one piece" && (it.Widths == nil || it.Joins > 0)
+	return j.Set && j.Layout.Value != "one piece" && (it.Get(worksheet.Widths) == nil || it.Joins > 0)
 }
 
 // kindOf returns the kind of seam that the order states, or the plain one, which

@@ -38,11 +38,14 @@ Common practice, no source.
 `,
 }
 
+// widestSelvedge is wider than any that mills weave; common practice, no source.
+const widestSelvedge = length.Inch
+
 func runSelvedgeShows(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		a, least := &it.Order.Join.Allowance, hides(p, it)
-		if least == 0 || !a.Set || !sewn(it) || !edgeToEdge(p, it) || scant(p, it) || p.Sheet.Doubted(a.Node) {
+		if least == 0 || !a.Set || !sewn(it) || !edgeToEdge(p, it) || scant(p, it) || p.Sheet.Doubted(a.Node) || p.Sheet.Doubted(it.Face.Order.Selvedge.Node) {
 			continue
 		}
 		if least-a.Value < length.Step(p.Sheet.Unit) {
@@ -62,7 +65,9 @@ func runSelvedgeShows(p *rule.Pass) {
 			Source:  p.Tables.SelfSource("selvedge_hide"),
 			Related: []finding.Related{{Range: selvedge.At, Message: "the selvedge of " + it.Face.Name}},
 		}
-		f.Fixes = p.Likely(a.Node, right, "Allow "+least.Format(u, length.Up)+" at the joins")
+		if selvedge.Value <= widestSelvedge { // else it is the selvedge that is wrong
+			f.Fixes = p.Likely(a.Node, right, "Allow "+least.Format(u, length.Up)+" at the joins")
+		}
 		p.Report(f)
 	}
 }

@@ -9,11 +9,12 @@ import (
 )
 
 var countOff = &rule.Rule{
-	ID:    "width/count-off",
-	Title: "number of pieces to cut is not what one of the item takes",
-	Level: finding.Error,
-	Fix:   rule.Always,
-	Run:   runCountOff,
+	ID:       "width/count-off",
+	Title:    "number of pieces to cut is not what one of the item takes",
+	Level:    finding.Error,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.PieceCount},
+	Off:      sayCountOff,
 	Doc: `
 Checks
 The count of a cut against the pieces that one of the item takes. A count that
@@ -32,14 +33,11 @@ Contract Decor, Calculating Drapery Yardage: whole lengths are cut
 `,
 }
 
-func runCountOff(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.PieceCount) {
-		name, right, takes := w.Quantity.Of, w.Quantity.Value.N, "it takes"
-		if p.Sheet.Items[w.Quantity.Item].Quantity > 1 {
-			takes = "each of them takes"
-		}
-		p.ReportWrong(w,
-			fmt.Sprintf("The order cuts %s; %s %d.", pieces(w.Stated.N, name), takes, right),
-			fmt.Sprintf("Cut %s", pieces(right, name)))
+func sayCountOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	name, right, takes := w.Quantity.Of, w.Quantity.Value.N, "it takes"
+	if p.Sheet.Items[w.Quantity.Item].Quantity > 1 {
+		takes = "each of them takes"
 	}
+	return fmt.Sprintf("The order cuts %s; %s %d.", pieces(w.Stated.N, name), takes, right),
+		fmt.Sprintf("Cut %s", pieces(right, name))
 }

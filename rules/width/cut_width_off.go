@@ -9,11 +9,12 @@ import (
 )
 
 var cutWidthOff = &rule.Rule{
-	ID:    "width/cut-width-off",
-	Title: "width of cloth is not cut edge to edge",
-	Level: finding.Error,
-	Fix:   rule.Always,
-	Run:   runCutWidthOff,
+	ID:       "width/cut-width-off",
+	Title:    "width of cloth is not cut edge to edge",
+	Level:    finding.Error,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.CutWidth},
+	Off:      sayCutWidthOff,
 	Doc: `
 Checks
 The width stated for a cut of a curtain's widths, lining or interlining against the
@@ -32,14 +33,12 @@ common practice, no source
 `,
 }
 
-func runCutWidthOff(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.CutWidth) {
-		switch w.Quantity.Of {
-		case "width", "lining", "interlining":
-			right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
-			p.ReportWrong(w,
-				fmt.Sprintf("The %s is cut %s wide; it is cut edge to edge, and the cloth is %s.", w.Quantity.Of, w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
-				fmt.Sprintf("Cut the %s %s wide", w.Quantity.Of, right))
-		}
+func sayCutWidthOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	switch w.Quantity.Of {
+	case "width", "lining", "interlining":
+		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+		return fmt.Sprintf("The %s is cut %s wide; it is cut edge to edge, and the cloth is %s.", w.Quantity.Of, w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
+			fmt.Sprintf("Cut the %s %s wide", w.Quantity.Of, right)
 	}
+	return "", ""
 }

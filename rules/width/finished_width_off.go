@@ -9,11 +9,12 @@ import (
 )
 
 var finishedWidthOff = &rule.Rule{
-	ID:    "width/finished-width-off",
-	Title: "finished width is not the track with its overlap and returns",
-	Level: finding.Error,
-	Fix:   rule.Always,
-	Run:   runFinishedWidthOff,
+	ID:       "width/finished-width-off",
+	Title:    "finished width is not the track with its overlap and returns",
+	Level:    finding.Error,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.FinishedWidth},
+	Off:      sayFinishedWidthOff,
 	Doc: `
 Checks
 The finished width of all panels together, heading to heading, against the track
@@ -31,11 +32,8 @@ Contract Decor, Calculating Drapery Yardage
 `,
 }
 
-func runFinishedWidthOff(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.FinishedWidth) {
-		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
-		p.ReportWrong(w,
-			fmt.Sprintf("The finished width is %s; track, overlap and returns come to %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
-			fmt.Sprintf("Make it %s wide in all", right))
-	}
+func sayFinishedWidthOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+	return fmt.Sprintf("The finished width is %s; track, overlap and returns come to %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
+		fmt.Sprintf("Make it %s wide in all", right)
 }

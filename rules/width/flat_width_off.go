@@ -9,11 +9,12 @@ import (
 )
 
 var flatWidthOff = &rule.Rule{
-	ID:    "width/flat-width-off",
-	Title: "flat width is not the finished width, its fullness and the side hems",
-	Level: finding.Error,
-	Fix:   rule.Always,
-	Run:   runFlatWidthOff,
+	ID:       "width/flat-width-off",
+	Title:    "flat width is not the finished width, its fullness and the side hems",
+	Level:    finding.Error,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.FlatWidth},
+	Off:      sayFlatWidthOff,
 	Doc: `
 Checks
 The flat width of all panels together against the finished width, the fullness and
@@ -33,11 +34,8 @@ fabric needed for curtains, for returns after the fullness.
 `,
 }
 
-func runFlatWidthOff(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.FlatWidth) {
-		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
-		p.ReportWrong(w,
-			fmt.Sprintf("The flat width is %s; finished width, fullness and side hems make it %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
-			fmt.Sprintf("Work with a flat width of %s", right))
-	}
+func sayFlatWidthOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+	return fmt.Sprintf("The flat width is %s; finished width, fullness and side hems make it %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
+		fmt.Sprintf("Work with a flat width of %s", right)
 }

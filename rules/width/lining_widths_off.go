@@ -2,6 +2,7 @@ package width
 
 import (
 	"fmt"
+	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
@@ -9,11 +10,12 @@ import (
 )
 
 var liningWidthsOff = &rule.Rule{
-	ID:    "width/lining-widths-off",
-	Title: "number of lining or interlining widths is not what the flat width takes",
-	Level: finding.Error,
-	Fix:   rule.Always,
-	Run:   runLiningWidthsOff,
+	ID:       "width/lining-widths-off",
+	Title:    "number of lining or interlining widths is not what the flat width takes",
+	Level:    finding.Error,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.LiningWidths, worksheet.InterliningWidths},
+	Off:      sayLiningWidthsOff,
 	Doc: `
 Checks
 The widths of lining or interlining against the face's flat width, what the layer
@@ -32,16 +34,9 @@ common practice, no source
 `,
 }
 
-func runLiningWidthsOff(p *rule.Pass) {
-	for _, layer := range []struct {
-		widths worksheet.Name
-		name   string
-	}{{worksheet.LiningWidths, "lining"}, {worksheet.InterliningWidths, "interlining"}} {
-		for _, w := range p.Sheet.Wrongs(layer.widths) {
-			right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
-			p.ReportWrong(w,
-				fmt.Sprintf("The %s has %s widths; it takes %s.", layer.name, w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
-				fmt.Sprintf("Make the %s of %s widths", layer.name, right))
-		}
-	}
+func sayLiningWidthsOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+	layer := strings.TrimSuffix(string(w.Quantity.Name), " widths")
+	return fmt.Sprintf("The %s has %s widths; it takes %s.", layer, w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
+		fmt.Sprintf("Make the %s of %s widths", layer, right)
 }

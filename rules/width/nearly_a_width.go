@@ -1,7 +1,9 @@
 package width
 
 import (
+	"cutgate/internal/goods"
 	"fmt"
+	"slices"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
@@ -42,11 +44,11 @@ for what is near.
 func runNearlyAWidth(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		widths, fullness, ok := p.Sheet.NearMiss(it)
-		if !ok || it.Unread || it.Widths == nil || widths.Cmp(it.Widths.Value.R) >= 0 || miscounted(p, i) {
+		widths, fullness, ok := goods.NearMiss(it)
+		if !ok || it.Unread || it.Get(worksheet.Widths) == nil || widths.Cmp(it.Get(worksheet.Widths).Value.R) >= 0 || miscounted(p, i) {
 			continue
 		}
-		if it.WidthsExact.Value.R.Sub(widths).Cmp(p.Tables.House.NearWidth) > 0 {
+		if it.Get(worksheet.WidthsExact).Value.R.Sub(widths).Cmp(p.Tables.House.NearWidth) > 0 {
 			continue // near in each panel, but not in all of them
 		}
 		if it.Heading != nil && fullness.Cmp(it.Heading.Least.Sub(p.Tables.House.FullnessSlack)) < 0 {
@@ -56,14 +58,14 @@ func runNearlyAWidth(p *rule.Pass) {
 		f := finding.Finding{
 			At:      stated.At,
 			Message: nearly(it, widths, fullness),
-			Working: it.WidthsExact.Working(p.Sheet.Unit),
+			Working: it.Get(worksheet.WidthsExact).Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("near_width"),
 		}
 		if stated.Set {
 			f.Stated = stated.Node.Text
 		}
 		fix := finding.Fix{Title: fmt.Sprintf("Make it of %s widths", widths)}
-		if edits := scantEdits(p, it, widths); edits != nil {
+		if edits := scantEdits(p, it, widths); edits != nil && !workedOn(p, i) {
 			fix.Sureness, fix.Edits = finding.Likely, edits
 		}
 		f.Fixes = []finding.Fix{fix}
@@ -71,21 +73,24 @@ func runNearlyAWidth(p *rule.Pass) {
 	}
 }
 
+// workedOn reports whether something but the number of cuts was worked out from the
+// widths and is stated, so that it would no longer agree.
+func workedOn(p *rule.Pass, item int) bool {
+	return slices.ContainsFunc(p.Sheet.StatedFrom(item, worksheet.Widths), func(of *worksheet.Stated) bool {
+		return of.Quantity == nil || of.Quantity.Name != worksheet.PieceCount
+	})
+}
+
 // miscounted reports whether an item's widths, or the pieces that follow from
 // them, are already found to be wrong.
 func miscounted(p *rule.Pass, item int) bool {
-	for i := range p.Sheet.Wrong {
-		if q := p.Sheet.Wrong[i].Quantity; q.Item == item && (q.Name == worksheet.Widths || q.Name == worksheet.PieceCount) {
-			return true
-		}
-	}
-	return false
+	return p.Sheet.InDoubt(item, "", worksheet.Widths, worksheet.PieceCount, worksheet.FlatWidth)
 }
 
 // nearly says what the widths come to and what fewer would give, as far as two
 // places tell them apart.
 func nearly(it *worksheet.Item, widths, fullness length.Ratio) string {
-	comes := it.WidthsExact.Value.R.Format(2)
+	comes := it.Get(worksheet.WidthsExact).Value.R.Format(2)
 	if comes == widths.Format(2) {
 		comes = "just over " + comes
 	}

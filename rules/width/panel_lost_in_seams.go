@@ -43,11 +43,11 @@ func runPanelLostInSeams(p *rule.Pass) {
 		f := finding.Finding{
 			At: joinPlace(it.Order),
 			Message: fmt.Sprintf("The center shows %s and the curtain is %s wide; nothing is left for the sides.",
-				p.Show(it.CenterShows.Value.Length()), p.Show(it.FinishedWidth.Value.Length())),
-			Working: it.CenterShows.Working(p.Sheet.Unit),
-			Source:  it.CenterShows.Source,
+				p.Show(it.Get(worksheet.CenterShows).Value.Length()), p.Show(it.Get(worksheet.FinishedWidth).Value.Length())),
+			Working: it.Get(worksheet.CenterShows).Working(p.Sheet.Unit),
+			Source:  it.Get(worksheet.CenterShows).Source,
 		}
-		whole := it.FinishedWidth.Value.Length() + it.Sides.Takes.Mul(2)
+		whole := it.Get(worksheet.FinishedWidth).Value.Length() + it.Sides.Takes.Mul(2)
 		layout := &it.Order.Join.Layout
 		switch {
 		case whole > it.Face.Washed:
@@ -63,5 +63,5 @@ func runPanelLostInSeams(p *rule.Pass) {
 
 // noneLeft reports whether a center covers the finished width by itself.
 func noneLeft(it *worksheet.Item) bool {
-	return it.CenterShows != nil && it.FinishedWidth != nil && it.CenterShows.Value.Length() >= it.FinishedWidth.Value.Length()
+	return it.Get(worksheet.CenterShows) != nil && it.Get(worksheet.FinishedWidth) != nil && it.Get(worksheet.CenterShows).Value.Length() >= it.Get(worksheet.FinishedWidth).Value.Length()
 }

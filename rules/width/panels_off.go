@@ -9,11 +9,12 @@ import (
 )
 
 var panelsOff = &rule.Rule{
-	ID:    "width/panels-off",
-	Title: "pieces of a joined panel don't come to its finished width",
-	Level: finding.Error,
-	Fix:   rule.Always,
-	Run:   runPanelsOff,
+	ID:       "width/panels-off",
+	Title:    "pieces of a joined panel don't come to its finished width",
+	Level:    finding.Error,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.CutWidth},
+	Off:      sayPanelsOff,
 	Doc: `
 Checks
 The width stated for the pieces of a flat panel: the center and its sides, equal
@@ -35,21 +36,18 @@ common practice, no source
 `,
 }
 
-func runPanelsOff(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.CutWidth) {
-		name, many := panelName(p, w)
-		if name == "" || w.Quantity.Of == "side" && noneLeft(&p.Sheet.Items[w.Quantity.Item]) {
-			continue // with nothing left for them, sides have no right width
-		}
-		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
-		are, they := "is", "it"
-		if many {
-			are, they = "are", "they"
-		}
-		p.ReportWrong(w,
-			fmt.Sprintf("The %s %s cut %s wide; %s should be %s.", name, are, w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), they, right),
-			fmt.Sprintf("Cut the %s %s wide", name, right))
+func sayPanelsOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	name, many := panelName(p, w)
+	if name == "" || w.Quantity.Of == "side" && noneLeft(&p.Sheet.Items[w.Quantity.Item]) {
+		return "", "" // with nothing left for them, sides have no right width
 	}
+	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+	are, they := "is", "it"
+	if many {
+		are, they = "are", "they"
+	}
+	return fmt.Sprintf("The %s %s cut %s wide; %s should be %s.", name, are, w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), they, right),
+		fmt.Sprintf("Cut the %s %s wide", name, right)
 }
 
 // panelName is what the pieces of a flat panel are called, and whether there

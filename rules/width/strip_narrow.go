@@ -54,10 +54,10 @@ func runStripNarrow(p *rule.Pass) {
 			Source:  p.Tables.SelfSource("least_strip"),
 			Fixes:   []finding.Fix{{Title: "Join equal pieces", Sureness: finding.Shown}},
 		}
-		if it.CenterShows != nil {
-			f.Working = it.CenterShows.Working(p.Sheet.Unit)
-			center := it.FinishedWidth.Value.Length() - 2*least + 2*it.Allowance
-			if strip < it.CenterShows.Value.Length() && center > least {
+		if it.Get(worksheet.CenterShows) != nil {
+			f.Working = it.Get(worksheet.CenterShows).Working(p.Sheet.Unit)
+			center := it.Get(worksheet.FinishedWidth).Value.Length() - 2*least + 2*it.Allowance
+			if strip < it.Get(worksheet.CenterShows).Value.Length() && center > least {
 				f.Fixes = append(f.Fixes, finding.Fix{
 					Title:    fmt.Sprintf("Cut the center %s wide, so that each side shows %s", center.Format(p.Sheet.Unit, length.Down), p.Show(least)),
 					Sureness: finding.Shown,
@@ -70,7 +70,7 @@ func runStripNarrow(p *rule.Pass) {
 
 // narrowest is the narrowest strip that shows of a joined panel.
 func narrowest(it *worksheet.Item) length.Length {
-	width, from := it.FinishedWidth.Value.Length(), length.Length(0)
+	width, from := it.Get(worksheet.FinishedWidth).Value.Length(), length.Length(0)
 	least := width
 	for _, seam := range it.Joined {
 		least = min(least, seam-from)

@@ -9,11 +9,12 @@ import (
 )
 
 var widthsOff = &rule.Rule{
-	ID:    "width/widths-off",
-	Title: "number of widths is not what the flat width takes",
-	Level: finding.Error,
-	Fix:   rule.Always,
-	Run:   runWidthsOff,
+	ID:       "width/widths-off",
+	Title:    "number of widths is not what the flat width takes",
+	Level:    finding.Error,
+	Fix:      rule.Always,
+	Outcomes: []worksheet.Name{worksheet.Widths},
+	Off:      sayWidthsOff,
 	Doc: `
 Checks
 The widths of cloth in all panels together against the flat width and what a width
@@ -32,15 +33,12 @@ Contract Decor, Calculating Drapery Yardage: whole and half widths only
 `,
 }
 
-func runWidthsOff(p *rule.Pass) {
-	for _, w := range p.Sheet.Wrongs(worksheet.Widths) {
-		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
-		what := "widths"
-		if it := &p.Sheet.Items[w.Quantity.Item]; it.FlatWidth == nil {
-			what = "pieces across"
-		}
-		p.ReportWrong(w,
-			fmt.Sprintf("The order has %s %s; it takes %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), what, right),
-			fmt.Sprintf("Make it of %s %s", right, what))
+func sayWidthsOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
+	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+	what := "widths"
+	if it := &p.Sheet.Items[w.Quantity.Item]; it.Get(worksheet.FlatWidth) == nil {
+		what = "pieces across"
 	}
+	return fmt.Sprintf("The order has %s %s; it takes %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), what, right),
+		fmt.Sprintf("Make it of %s %s", right, what)
 }

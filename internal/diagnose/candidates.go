@@ -1,0 +1,399 @@
+package diagnose
+
+import (
+	"math"
+	"reflect"
+	"slices"
+	"strings"
+
+	"cutgate/internal/length"
+	"cutgate/internal/order"
+	"cutgate/internal/worksheet"
+)
+
+// candidates are other values that a choice may have been meant to have, each with
+// what it costs: from slips of writing what stands there, and from what would make a
+// contradicted outcome right.
+func (p *problem) candidates(h hypothesis, choice int, wrong []int) (list []edit) {
+	c := &p.choices[choice]
+	w := &writer{sheet: p.sheet, node: c.Node, unit: p.sheet.Unit, round: length.Nearest, hems: p.hems(c)}
+	base := baseChoice
+	if c.Copied {
+		base += copied
+	}
+	if c.Term == "quantity" || c.Term == "panels" {
+		base += 0.5
+	}
+	best := map[worksheet.Value]int{}
+	var near func(x float64) bool // whether a value may make an outcome right; nil where any may
+	add := func(v worksheet.Value) {
+		if !sensible(c, v) || same(v, c.Value) || near != nil && !near(number(v)) {
+			return
+		}
+		b, ok := w.blunder(c.Value, v)
+		if !ok {
+			b = blunder{cost: otherChoice}
+		}
+		if c.Value.Sort == worksheet.Count && (b == post || b == oneMore) {
+			b = blunder{name: "it is one off", cost: 2.8}
+		}
+		e := edit{choice: choice, value: v, cost: base + b.cost + p.priorChange(choice, v), slip: b}
+		if at, had := best[v]; !had {
+			best[v] = len(list)
+			list = append(list, e)
+		} else if e.cost < list[at].cost {
+			list[at] = e
+		}
+	}
+	if c.Value.Sort != worksheet.Count {
+		moved, stepped := false, false
+		var roots []root
+		for _, o := range wrong {
+			if !p.base.Moves(c, &p.outs[o]) {
+				continue
+			}
+			r, how := p.solve(h, choice, o)
+			switch how {
+			case still:
+				continue
+			case inSteps:
+				stepped = true
+			default:
+				stepped = stepped || strings.HasSuffix(c.Term, " repeat")
+				roots = append(roots, r)
+				p.snapped(c, r.x, add)
+			}
+			moved = true
+			p.repeats(c, o, add)
+		}
+		if !moved {
+			return nil
+		}
+		if !stepped {
+			near = func(x float64) bool {
+				return slices.ContainsFunc(roots, func(r root) bool { return math.Abs(x-r.x) <= r.slack })
+			}
+		}
+	}
+	read := func(text string) {
+		if v, ok := p.sheet.Read(c.Node, text, c.Value.Sort); ok {
+			add(v)
+		}
+	}
+	for _, m := range meant(c.Node.Text) {
+		read(m.text)
+	}
+	for _, u := range c.Usual {
+		read(u)
+	}
+	switch c.Value.Sort {
+	case worksheet.Count:
+		for n := c.Least; n <= c.Most; n++ {
+			add(worksheet.CountOf(n))
+		}
+	case worksheet.Length:
+		p.lengths(c, w, add)
+	default:
+		for _, f := range []float64{10, 0.1, 2, 0.5, 100, 0.01} {
+			add(scaled(c.Value, f))
+		}
+	}
+	return list
+}
+
+func same(a, b worksheet.Value) bool { return number(a) == number(b) }
+
+// sensible reports whether a choice can have a value at all.
+func sensible(c *worksheet.Choice, v worksheet.Value) bool {
+	switch v.Sort {
+	case worksheet.Count:
+		return v.N >= 1
+	case worksheet.Percent:
+		return v.R.Num > 0 && v.R.Cmp(length.NewRatio(1, 2)) < 0
+	case worksheet.Ratio:
+		return v.R.Num > 0 && v.R.Cmp(length.NewRatio(100, 1)) < 0
+	}
+	return v.N > 0
+}
+
+func scaled(v worksheet.Value, f float64) worksheet.Value {
+	if v.Sort == worksheet.Ratio || v.Sort == worksheet.Percent {
+		r := length.NewRatio(int64(math.Round(f*100)), 100)
+		v.R = v.R.Mul(r)
+		return v
+	}
+	v.N = int64(math.Round(float64(v.N) * f))
+	return v
+}
+
+// lengths are the lengths that slips of writing would have made what is stated.
+func (p *problem) lengths(c *worksheet.Choice, w *writer, add func(worksheet.Value)) {
+	u := w.style().Unit()
+	steps := grids(u)
+	fine := steps[len(steps)-1]
+	snap := func(x float64) {
+		for _, g := range steps {
+			l := length.Length(math.Round(x/float64(g))) * g
+			if math.Abs(float64(l)-x) <= float64(fine)*1.01 {
+				add(worksheet.LengthOf(l))
+			}
+		}
+	}
+	x := float64(c.Value.N)
+	for _, f := range []float64{10, 0.1, 100, 0.01, 1000, 0.001, 2, 0.5} {
+		if v := length.Length(math.Round(x * f)); v%fine == 0 {
+			add(worksheet.LengthOf(v))
+		}
+	}
+	for _, f := range []float64{2.54, 1 / 2.54, 25.4, 1 / 25.4} {
+		snap(x * f)
+	}
+	if !u.Metric() {
+		snap(x * 12)
+		snap(x / 12)
+	}
+	one := float64(length.Inch)
+	if u.Metric() {
+		one = float64(length.Centimetre)
+	}
+	for _, d := range []float64{one, one / 2, 2 * one} {
+		snap(x + d)
+		snap(x - d)
+	}
+	for _, h := range w.hems {
+		snap(x + float64(h))
+		snap(x - float64(h))
+	}
+}
+
+// hems are what may be counted in a size by mistake, or left off it.
+func (p *problem) hems(c *worksheet.Choice) (list []length.Length) {
+	if !c.Size {
+		return nil
+	}
+	for _, i := range c.Items {
+		it := &p.base.Items[i]
+		if strings.Contains(c.Term, "width") {
+			list = append(list, it.Sides.Takes, 2*it.Sides.Takes)
+		} else {
+			list = append(list, it.Top.Takes, it.Bottom.Takes, it.Top.Takes+it.Bottom.Takes)
+		}
+	}
+	return slices.DeleteFunc(list, func(l length.Length) bool { return l <= 0 })
+}
+
+// A root is a value of a choice that makes an outcome what is stated, and how far off
+// it another may be that does so as well, as people round.
+type root struct{ x, slack float64 }
+
+// How an outcome goes with a choice.
+type motion uint8
+
+const (
+	still   motion = iota // not at all
+	inSteps               // by leaps: whole repeats, whole widths
+	smooth
+)
+
+// solve finds the value of a choice that would make a contradicted outcome right, by
+// the secant.
+func (p *problem) solve(h hypothesis, choice, out int) (root, motion) {
+	c := &p.choices[choice]
+	of := &p.outs[out]
+	at := func(x float64) (float64, bool) {
+		v := c.Value
+		if v.Sort == worksheet.Ratio || v.Sort == worksheet.Percent {
+			v.R = length.NewRatio(int64(math.Round(x*1e6)), 1e6)
+		} else {
+			v.N = int64(math.Round(x))
+		}
+		if !sensible(c, v) || p.runs > mostRuns {
+			return 0, false
+		}
+		next := hypothesis{edits: append(append([]edit(nil), h.edits...), edit{choice: choice, value: v}), withdrawn: h.withdrawn}
+		t := p.try(&next, nil)
+		defer p.scratch.Release(t.sheet)
+		if t.at[out] == nil || t.at[out].Quantity == nil {
+			return 0, false
+		}
+		return number(t.at[out].Quantity.Value) - number(of.Value), true
+	}
+	x0 := number(c.Value)
+	y0, ok := at(x0)
+	if !ok {
+		return root{}, inSteps
+	}
+	step := x0 * 0.03
+	y1, ok := at(x0 + step)
+	if !ok || y1 == y0 {
+		for _, f := range []float64{3, 1 / 3.0} {
+			if y, ok := at(x0 * f); !ok || y != y0 {
+				return root{}, inSteps
+			}
+		}
+		return root{}, still
+	}
+	if s := of.Value.Sort; s == worksheet.Count || s == worksheet.Ratio || s == worksheet.Dots || of.Slot.Item < 0 {
+		return root{}, inSteps
+	}
+	x1 := x0 + step
+	for range 5 {
+		x2 := x1 - y1*(x1-x0)/(y1-y0)
+		if math.IsNaN(x2) || x2 <= 0 || x2 > 1e13 {
+			return root{}, still // no value makes it right
+		}
+		slope := math.Abs((y1 - y0) / (x1 - x0))
+		x0, y0, x1 = x1, y1, x2
+		if y1, ok = at(x1); !ok || y1 == y0 {
+			return root{}, inSteps
+		}
+		slack := 1.6e6 // a step of the outcome, and of rounding by hand
+		if of.Value.Sort == worksheet.Length {
+			slack += 3.2e6
+		} else {
+			slack = 0.06 * math.Abs(number(of.Value))
+		}
+		if math.Abs(y1) < slack {
+			r := root{x1, slack/slope + math.Abs(x1)*1e-4}
+			if c.Value.Sort == worksheet.Length {
+				r.slack += 1.6e6
+			}
+			return r, smooth
+		}
+	}
+	return root{}, inSteps
+}
+
+// repeats adds the repeats of which a stated cut is so many.
+func (p *problem) repeats(c *worksheet.Choice, out int, add func(worksheet.Value)) {
+	of := &p.outs[out]
+	if of.Value.Sort != worksheet.Length || !strings.HasSuffix(c.Term, " repeat") {
+		return
+	}
+	for n := int64(1); n <= 20; n++ {
+		p.snapped(c, float64(of.Value.N)/float64(n), add)
+	}
+}
+
+// snapped adds the values near x that a person may have chosen.
+func (p *problem) snapped(c *worksheet.Choice, x float64, add func(worksheet.Value)) {
+	v := c.Value
+	switch v.Sort {
+	case worksheet.Length:
+		for _, g := range grids(p.sheet.StyleAt(c.Node).Unit()) {
+			add(worksheet.LengthOf(length.Length(math.Round(x/float64(g))) * g))
+		}
+	case worksheet.Ratio:
+		for _, den := range []int64{4, 10, 20, 100} {
+			add(worksheet.RatioOf(length.NewRatio(int64(math.Round(x*float64(den))), den)))
+		}
+	case worksheet.Percent:
+		for _, den := range []int64{100, 200, 1000} {
+			add(worksheet.PercentOf(length.NewRatio(int64(math.Round(x*float64(den))), den)))
+		}
+	default:
+		for _, text := range (&writer{sheet: p.sheet, node: c.Node}).texts(worksheet.Value{Sort: v.Sort, N: int64(x)}) {
+			if w, ok := p.sheet.Read(c.Node, text, v.Sort); ok {
+				add(w)
+			}
+		}
+	}
+}
+
+// otherUnits are the units that the order may have been meant in.
+func otherUnits(s *worksheet.Sheet) []length.Unit {
+	var list []length.Unit
+	for _, u := range []length.Unit{length.In, length.CM, length.MM} {
+		if u != s.Unit && s.Order.Units.Set {
+			list = append(list, u)
+		}
+	}
+	return list
+}
+
+// reread is a copy of an order whose bare lengths are read in another unit.
+func reread(o *order.Order, u length.Unit) *order.Order {
+	c := *o
+	c.Units.Value = u.String()
+	rereadIn(reflect.ValueOf(&c).Elem(), u)
+	return &c
+}
+
+// rereadIn reads the bare lengths of a block again. Lists are copied before they are
+// written to.
+func rereadIn(v reflect.Value, u length.Unit) {
+	switch v.Kind() {
+	case reflect.Slice:
+		if v.Type().Elem().Kind() != reflect.Struct || v.Len() == 0 {
+			return
+		}
+		list := reflect.MakeSlice(v.Type(), v.Len(), v.Len())
+		reflect.Copy(list, v)
+		v.Set(list)
+		for i := range list.Len() {
+			rereadIn(list.Index(i), u)
+		}
+	case reflect.Struct:
+		if l, ok := v.Addr().Interface().(*order.Length); ok {
+			if bare(l) {
+				if x, _, err := length.Parse(l.Node.Text, u); err == nil {
+					l.Value = x
+				}
+			}
+			return
+		}
+		if v.Type().Field(0).Name == "Value" { // another leaf
+			return
+		}
+		for i := range v.NumField() {
+			if f := v.Type().Field(i); f.Name == "Of" || f.Tag.Get("form") != "" {
+				rereadIn(v.Field(i), u)
+			}
+		}
+	}
+}
+
+// bare reports whether a length was written without its unit.
+func bare(l *order.Length) bool {
+	if !l.Set || l.Node == nil {
+		return false
+	}
+	_, _, err := length.Parse(l.Node.Text, length.NoUnit)
+	return err != nil
+}
+
+// unitsCost is what it costs that the order was meant in other units: the change of
+// how unlikely each of its bare choices is, by its size and by how it is written.
+func (p *problem) unitsCost(u length.Unit) float64 {
+	sum := 0.0
+	for i := range p.choices {
+		c := &p.choices[i]
+		if c.Value.Sort != worksheet.Length {
+			continue
+		}
+		if _, _, err := length.Parse(c.Node.Text, length.NoUnit); err == nil {
+			continue
+		}
+		v, _, err := length.Parse(c.Node.Text, u)
+		if err != nil {
+			continue
+		}
+		if c.High > 0 {
+			sum += far(float64(v), float64(c.Low), float64(c.High)) - far(number(c.Value), float64(c.Low), float64(c.High))
+		}
+		sum += strange(c.Node.Text, u) - strange(c.Node.Text, p.sheet.Unit)
+	}
+	return max(baseUnits+sum, -30)
+}
+
+// strange is how seldom a number is written so in a unit: fractions are not in metric
+// orders, nor tenths in those in inches.
+func strange(text string, u length.Unit) float64 {
+	switch _, decimals, point := strings.Cut(strings.Replace(text, ",", ".", 1), "."); {
+	case u.Metric() && strings.ContainsAny(text, "/¼½¾⅛⅜⅝⅞"):
+		return 3
+	case !u.Metric() && point && !contains([]string{"5", "25", "75", "50", "125", "375", "625", "875"}, decimals):
+		return 2
+	}
+	return 0
+}

@@ -1,0 +1,264 @@
+package diagnose
+
+import (
+	"math"
+	"slices"
+
+	"cutgate/internal/length"
+)
+
+// How sure a reading has to be.
+const (
+	certainly  = 0.95
+	likelyOnly = 0.93
+	likely     = 0.80
+	farAhead   = 0.99
+	rivalAhead = 6.0 // and the next reading at least so much dearer
+	lawWindow  = 12.0
+	mostShown  = 3
+)
+
+// A verdict is what is made of the readings.
+type verdict struct {
+	best      *reading
+	certain   []int // mistakes of the best reading
+	probable  []int
+	choices   []int // edits of the best reading
+	farAhead  []bool
+	unsettled []unsettled
+	units     bool
+}
+
+// An unsettled is a part of the best reading that can be read in other ways.
+type unsettled struct {
+	first  []write
+	others []other // the likeliest first
+}
+
+// An other is another reading, with what it writes that the best one does not.
+type other struct {
+	*reading
+	writes []write
+}
+
+// A write is what a reading writes into one field.
+type write struct {
+	at   int // where the field stands
+	text string
+}
+
+func (p *problem) writes(r *reading) (list []write) {
+	for _, e := range r.edits {
+		c := &p.choices[e.choice]
+		list = append(list, write{c.Node.At.Start, p.sheet.Print(c.Node, e.value, length.Nearest)})
+	}
+	for _, m := range r.mistakes {
+		list = append(list, write{p.outs[m.out].Node.At.Start, m.text})
+	}
+	return list
+}
+
+// decide says what of the cheapest reading is certain, what is likely, and what
+// can be read in another way as well.
+func (p *problem) decide() *verdict {
+	list := p.sorted()
+	if len(list) == 0 {
+		return nil
+	}
+	v := &verdict{best: list[0]}
+	if v.best.units != length.NoUnit {
+		v.units = true
+		return v
+	}
+	if len(v.best.edits) == 0 && len(v.best.mistakes) == 0 && len(v.best.withdrawn) == 0 {
+		return nil
+	}
+	sum := 0.0
+	byField, byWrite := map[int]float64{}, map[write]float64{}
+	for _, r := range list {
+		weight := math.Exp(p.low - r.total)
+		sum += weight
+		for _, w := range p.writes(r) {
+			byField[w.at] += weight
+			byWrite[w] += weight
+		}
+	}
+	var open []write // of the best reading, that are neither certain nor likely
+	ws := p.writes(v.best)
+	for i, e := range v.best.edits {
+		w := ws[i]
+		c := &p.choices[e.choice]
+		if byWrite[w]/sum >= likely || byField[w.at]/sum >= likely && byWrite[w] >= 0.5*byField[w.at] {
+			v.choices = append(v.choices, i)
+			v.farAhead = append(v.farAhead, !c.Ordered || byWrite[w]/sum >= farAhead && p.rival(list, w) >= rivalAhead)
+		} else {
+			open = append(open, w)
+		}
+	}
+	for k, m := range v.best.mistakes {
+		w := ws[len(v.best.edits)+k]
+		if m.follows >= 0 {
+			continue // it goes with the one that it was worked on from
+		}
+		local := m.cost
+		for _, f := range v.best.mistakes {
+			if f.follows == k {
+				local += f.cost
+			}
+		}
+		chance := byWrite[w] / sum / (1 + math.Exp(local-openWorld))
+		switch {
+		case m.more: // it may be wanted
+			v.probable = append(v.probable, k)
+		case chance >= certainly && !p.outs[m.out].Unsure && p.lawful(list, v.best, k):
+			v.certain = append(v.certain, k)
+		case chance >= likelyOnly:
+			v.probable = append(v.probable, k)
+		default:
+			open = append(open, w)
+		}
+	}
+	if len(open) > 0 {
+		p.unsettle(v, list, open)
+	}
+	return v
+}
+
+// rival is how much dearer the cheapest reading is that does not write w.
+func (p *problem) rival(list []*reading, w write) float64 {
+	for _, r := range list {
+		if !contains(p.writes(r), w) {
+			return r.total - p.low
+		}
+	}
+	return math.Inf(1)
+}
+
+// lawful reports whether an outcome may be corrected without a word: never one of
+// several that one more change of a choice would explain, nor one of a chain, or of
+// several that rest on one choice, where no slip explains what went wrong.
+func (p *problem) lawful(list []*reading, best *reading, k int) bool {
+	m := best.mistakes[k]
+	if len(best.mistakes) < 2 {
+		return true
+	}
+	for _, r := range list {
+		if r.total-p.low > lawWindow || len(r.edits) <= len(best.edits) || r.units != length.NoUnit {
+			continue
+		}
+		cleared, mine := 0, false
+		for _, b := range best.mistakes {
+			if !slices.ContainsFunc(r.mistakes, func(x mistake) bool { return x.out == b.out }) {
+				cleared++
+				mine = mine || b.out == m.out
+			}
+		}
+		if cleared >= 2 && mine {
+			return false
+		}
+	}
+	chain := false
+	for i, b := range best.mistakes {
+		chain = chain || i != k && b.follows == k && b.swapped < 0
+	}
+	if chain && m.slip == nil {
+		return false
+	}
+	for i, b := range best.mistakes {
+		if i == k || b.follows >= 0 || m.slip != nil && b.slip != nil {
+			continue
+		}
+		for c := range p.choices {
+			if p.base.Moves(&p.choices[c], &p.outs[b.out]) && p.base.Moves(&p.choices[c], &p.outs[m.out]) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// unsettle finds the other ways to read what is open in the best reading: the
+// cheapest others that write into other fields. What comes and goes together is one
+// question, what does not are several.
+func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
+	best := p.writes(v.best)
+	for _, first := range p.together(list, open) {
+		u := unsettled{first: first}
+		fields := [][]int{fieldsOf(first)}
+		for _, r := range list[1:] {
+			if len(u.others) == mostShown-1 {
+				break
+			}
+			theirs := p.writes(r)
+			lacks := !slices.ContainsFunc(first, func(w write) bool { return contains(theirs, w) })
+			keeps := !slices.ContainsFunc(open, func(w write) bool { return !contains(first, w) && !contains(theirs, w) })
+			if !lacks || !keeps && len(open) > len(first) {
+				continue
+			}
+			o := other{reading: r}
+			if r.units != length.NoUnit {
+				o.writes = []write{{at: p.order.Units.Node.At.Start, text: r.units.String()}}
+			} else {
+				o.writes = slices.DeleteFunc(theirs, func(w write) bool { return contains(best, w) })
+			}
+			f := fieldsOf(o.writes)
+			if len(f) == 0 || slices.ContainsFunc(fields, func(had []int) bool { return holdsAll(f, had) }) {
+				continue
+			}
+			u.others, fields = append(u.others, o), append(fields, f)
+		}
+		v.unsettled = append(v.unsettled, u)
+	}
+}
+
+// together groups what is open by what comes and goes together: two are one question
+// where few of the readings that lack one of them have the other.
+func (p *problem) together(list []*reading, open []write) (groups [][]write) {
+	const seldom = 0.3
+	group := make([]int, len(open))
+	for i := range open {
+		group[i] = i
+		for j := range i {
+			var one, lack float64
+			for _, r := range list {
+				theirs, weight := p.writes(r), math.Exp(p.low-r.total)
+				a, b := contains(theirs, open[i]), contains(theirs, open[j])
+				if !a || !b {
+					lack += weight
+				}
+				if a != b {
+					one += weight
+				}
+			}
+			if one < seldom*lack {
+				group[i] = group[j]
+				break
+			}
+		}
+	}
+	for i := range open {
+		var g []write
+		for j := range open {
+			if group[j] == i {
+				g = append(g, open[j])
+			}
+		}
+		if len(g) > 0 {
+			groups = append(groups, g)
+		}
+	}
+	return groups
+}
+
+// holdsAll reports whether all of some fields are among others.
+func holdsAll(list, of []int) bool {
+	return !slices.ContainsFunc(of, func(x int) bool { return !contains(list, x) })
+}
+
+func fieldsOf(list []write) (f []int) {
+	for _, w := range list {
+		f = append(f, w.at)
+	}
+	slices.Sort(f)
+	return f
+}

@@ -1,0 +1,249 @@
+// Package diagnose finds which stated value of an order is wrong, where stated
+// outcomes disagree with what was worked out: the cheapest set of slips that makes
+// everything stated agree.
+//
+// # The method
+//
+// An explanation is a set of changes to choices; outcomes are not changed, they
+// follow. The order is worked out with the changed choices, and each stated outcome
+// that disagrees is a mistake of its own, priced by the cheapest slip that leads from
+// the worked value to the stated one, or was worked on from another mistake. This is
+// error localisation after Fellegi and Holt (1976), with edit operations in place of
+// changed fields (S. Scholtus, A generalized Fellegi-Holt paradigm for automatic error
+// localization, Survey Methodology 2016).
+//
+// # Law
+//
+// What is certain may be written into the order without asking, so it never is a
+// value that the other stated ones support, and never one of several that one other
+// change would explain. What can be read in two ways is told with both readings.
+//
+// # What it is not
+//
+// It works nothing out itself, and has no words for people beyond the names of slips.
+package diagnose
+
+import (
+	"cmp"
+	"slices"
+
+	"cutgate/internal/length"
+	"cutgate/internal/order"
+	"cutgate/internal/worksheet"
+)
+
+// Order finds what is wrong with the stated values of an order and notes it on its
+// sheet. Where choices are likely misread, the sheet is worked out anew from what
+// they should say.
+func Order(s *worksheet.Sheet) {
+	if !disagrees(s) {
+		return
+	}
+	p := newProblem(s)
+	p.search()
+	v := p.decide()
+	if v == nil {
+		return
+	}
+	p.note(v)
+}
+
+// disagrees reports whether a stated outcome is wrong, or there is too much cloth.
+func disagrees(s *worksheet.Sheet) bool {
+	return slices.ContainsFunc(s.Stated, func(of worksheet.Stated) bool {
+		return (of.Agrees == worksheet.Differs || of.Agrees == worksheet.More || of.Agrees == worksheet.Impossible) && !of.Doubtful
+	})
+}
+
+// note puts a verdict on the sheet.
+func (p *problem) note(v *verdict) {
+	s := p.sheet
+	if v.units {
+		p.noteUnits(v)
+		return
+	}
+	b := v.best
+	// The likely choices are worked on from.
+	h := hypothesis{withdrawn: b.withdrawn}
+	for _, i := range v.choices {
+		h.edits = append(h.edits, b.edits[i])
+	}
+	if len(v.unsettled) > 0 { // what is not settled is shown as it stands
+		h.withdrawn = slices.DeleteFunc(slices.Clone(h.withdrawn), func(s worksheet.Slot) bool {
+			return !slices.ContainsFunc(append(slices.Clone(v.certain), v.probable...), func(k int) bool { return p.outs[b.mistakes[k].out].Slot == s })
+		})
+	}
+	var misread []worksheet.Misread
+	var chosen []worksheet.Wrong // choices that are outcomes too, where others say more
+	for k, i := range v.choices {
+		e := b.edits[i]
+		c := &p.choices[e.choice]
+		m := worksheet.Misread{Name: c.Name, Items: c.Items, Node: c.Node, At: c.Node.At, Stated: c.Value, Corrected: p.printed(c, e.value), FarAhead: v.farAhead[k]}
+		if e.slip.name != "" {
+			m.Slip = &worksheet.Slip{Name: e.slip.name}
+		}
+		if of, ok := s.OutcomeAt(c.Node); ok && e.slip.name != sizesSwapped {
+			w := worksheet.Wrong{Quantity: of, At: c.Node.At, Node: c.Node, Stated: c.Value, Corrected: m.Corrected, Slip: m.Slip, Likely: true}
+			w.Quantity.Value, w.Quantity.Source = e.value, worksheet.Common
+			chosen = append(chosen, w)
+			continue
+		}
+		misread = append(misread, m)
+	}
+	p.swapTogether(misread, b, v)
+	agree := p.agreeing(b)
+	for i := range misread {
+		misread[i].Agree = agree
+	}
+	if len(h.edits) > 0 || len(h.withdrawn) > 0 {
+		p.adopt(h)
+	}
+	s.Misread, s.Wrong = misread, chosen
+	for _, k := range append(slices.Clone(v.certain), v.probable...) {
+		w, ok := p.wrong(b, k)
+		if !ok {
+			continue
+		}
+		w.Likely = contains(v.probable, k)
+		s.Wrong = append(s.Wrong, w)
+	}
+	for i := range v.unsettled {
+		p.noteUnsettled(b, &v.unsettled[i])
+	}
+	slices.SortStableFunc(s.Wrong, func(a, b worksheet.Wrong) int { return cmp.Compare(a.At.Start, b.At.Start) })
+}
+
+// printed is a choice's value in the person's own way of writing.
+func (p *problem) printed(c *worksheet.Choice, v worksheet.Value) string {
+	return p.sheet.Print(c.Node, v, length.Nearest)
+}
+
+// swapTogether joins two choices that were swapped.
+func (p *problem) swapTogether(list []worksheet.Misread, b *reading, v *verdict) {
+	for _, i := range v.choices {
+		for _, j := range v.choices {
+			if i == j || b.edits[i].slip != swapped || b.edits[j].slip != swapped {
+				continue
+			}
+			for k := range list {
+				if list[k].Node == p.choices[b.edits[i].choice].Node {
+					list[k].With = p.choices[b.edits[j].choice].Node
+				}
+			}
+		}
+	}
+}
+
+// adopt works the order out with a hypothesis, for good.
+func (p *problem) adopt(h hypothesis) {
+	for _, e := range h.edits {
+		p.choices[e.choice].Take(e.value)
+	}
+	full := worksheet.Try(p.order, p.sheet.Tables, p.sheet.Kinds, &worksheet.Trial{Withdrawn: h.withdrawn, Full: true})
+	full.Keep(p.sheet)
+	*p.sheet = *full
+	p.sheet.Rebase()
+}
+
+// agreeing are the outcomes that the order as it stands contradicts and that a
+// reading makes right.
+func (p *problem) agreeing(r *reading) (list []worksheet.Wrong) {
+	for i := range p.outs {
+		of := &p.outs[i]
+		if of.Agrees != worksheet.Differs || of.Doubtful || slices.ContainsFunc(r.mistakes, func(m mistake) bool { return m.out == i }) {
+			continue
+		}
+		list = append(list, worksheet.Wrong{Quantity: of.Quantity, Node: of.Node, At: of.Node.At, Stated: of.Value})
+	}
+	return list
+}
+
+// wrong is a mistake of a reading, with those that follow from it.
+func (p *problem) wrong(r *reading, k int) (w worksheet.Wrong, ok bool) {
+	m := r.mistakes[k]
+	of := p.statedNow(p.outs[m.out].Node)
+	if of == nil {
+		return w, false
+	}
+	w = p.sheet.WrongOf(of, m.slip)
+	for _, f := range r.mistakes {
+		if f.follows != k {
+			continue
+		}
+		if of := p.statedNow(p.outs[f.out].Node); of != nil {
+			w.Also = append(w.Also, worksheet.Also{Node: of.Node, Corrected: p.sheet.WrongOf(of, nil).Corrected})
+		}
+	}
+	return w, true
+}
+
+func (p *problem) statedNow(n *order.Node) *worksheet.Stated {
+	for i := range p.sheet.Stated {
+		if p.sheet.Stated[i].Node == n && p.sheet.Stated[i].Quantity != nil {
+			return &p.sheet.Stated[i]
+		}
+	}
+	return nil
+}
+
+// noteUnits notes that the order was meant in other units.
+func (p *problem) noteUnits(v *verdict) {
+	s := p.sheet
+	m := worksheet.Misread{
+		Name: "units", Node: s.Order.Units.Node, At: s.Order.Units.At, Corrected: v.best.units.String(), Units: true, FarAhead: true,
+		Agree: p.agreeing(v.best),
+	}
+	full := worksheet.Try(reread(s.Order, v.best.units), s.Tables, s.Kinds, &worksheet.Trial{Full: true})
+	full.Keep(s)
+	*s = *full
+	s.Rebase()
+	s.Misread = []worksheet.Misread{m}
+}
+
+// noteUnsettled notes what can be read in several ways.
+func (p *problem) noteUnsettled(best *reading, u *unsettled) {
+	d := worksheet.Disagreement{Readings: []worksheet.Reading{p.readingOf(best, u.first)}}
+	for _, o := range u.others {
+		d.Readings = append(d.Readings, p.readingOf(o.reading, o.writes))
+	}
+	p.sheet.Disagreements = append(p.sheet.Disagreements, d)
+}
+
+// readingOf is a part of a reading in words.
+func (p *problem) readingOf(r *reading, part []write) (one worksheet.Reading) {
+	if r.units != length.NoUnit {
+		one.Writes = append(one.Writes, worksheet.Write{Name: "units", Node: p.order.Units.Node, Text: r.units.String()})
+		return one
+	}
+	for i, w := range p.writes(r) {
+		if i < len(r.edits) {
+			e := r.edits[i]
+			if c := &p.choices[e.choice]; contains(part, w) {
+				x := worksheet.Write{Name: c.Name, Items: c.Items, Node: c.Node, Text: w.text}
+				if e.slip.name != "" {
+					x.Slip = &worksheet.Slip{Name: e.slip.name}
+				}
+				one.Writes = append(one.Writes, x)
+			}
+			continue
+		}
+		m := r.mistakes[i-len(r.edits)]
+		of := &p.outs[m.out]
+		root := m
+		if m.follows >= 0 {
+			root = r.mistakes[m.follows]
+		}
+		if contains(part, w) || m.follows >= 0 && contains(part, write{p.outs[root.out].Node.At.Start, root.text}) {
+			one.Writes = append(one.Writes, worksheet.Write{Name: p.called(of), Node: of.Node, Text: m.text, Slip: m.slip, Follows: m.follows >= 0, Quantity: of.Quantity})
+		}
+	}
+	return one
+}
+
+// called is what messages call an outcome.
+func (p *problem) called(of *worksheet.Stated) string {
+	if of.Quantity == nil {
+		return of.Node.Name
+	}
+	return of.Quantity.Called()
+}

@@ -1,0 +1,137 @@
+package diagnose
+
+import (
+	"math"
+	"slices"
+
+	"cutgate/internal/length"
+	"cutgate/internal/mass"
+	"cutgate/internal/worksheet"
+)
+
+// Costs are in nats, the negative natural logarithm of a chance.
+const (
+	baseChoice   = 4.6
+	baseOutcome  = 4.4
+	arithmetic   = 2.2 // a declared slip in an outcome's own working
+	otherChoice  = 5.0 // any other value
+	otherOutcome = 5.5
+	copied       = 1.6 // on top, for what is copied from a ticket
+	baseUnits    = 6.0
+	followsSlip  = 0.7 // worked on from a number that a slip explains
+	followsOther = 2.0
+	handRounded  = 1.2
+	asRight      = 0.8
+	moreNoSlip   = 3.2
+	belief       = 1.0
+	openWorld    = 13.0
+	oddChoice    = 6.5 // the most that an odd stated value speaks against itself
+	vanished     = 8.0 // a stated outcome that can't be worked out any more
+)
+
+// prior is how unlikely a choice has a value, by itself.
+func prior(s *worksheet.Sheet, c *worksheet.Choice, v worksheet.Value) float64 {
+	switch {
+	case v.Sort == worksheet.Count && c.Most > 0:
+		if v.N < c.Least || v.N > c.Most {
+			return 2 + far(float64(v.N), float64(c.Least), float64(c.Most))
+		}
+		for i, u := range c.Usual {
+			if w, ok := s.Read(c.Node, u, v.Sort); ok && w == v {
+				return 0.1 + 1.5*float64(i)
+			}
+		}
+		if len(c.Usual) > 0 {
+			return 2.5 + 0.5*math.Abs(float64(v.N-c.Least))
+		}
+		return 2
+	case v.Sort == worksheet.Length:
+		for _, u := range c.Usual {
+			if w, ok := s.Read(c.Node, u, v.Sort); ok && max(w.N-v.N, v.N-w.N) < int64(length.Millimetre)/4 {
+				return 1.5
+			}
+		}
+		rough := roughness(s, c, v.Length())
+		p := 2 + rough
+		if len(c.Usual) > 0 {
+			p = 2.5 + 0.6*rough
+		}
+		if c.High > 0 {
+			p += far(float64(v.N), float64(c.Low), float64(c.High))
+		}
+		return p
+	case v.Sort == worksheet.Mass || v.Sort == worksheet.Linear || v.Sort == worksheet.Areal:
+		p := 2.5
+		if v.Sort == worksheet.Areal {
+			p += far(float64(v.N), 30*float64(mass.Gram), 900*float64(mass.Gram))
+		}
+		return p
+	}
+	for _, u := range c.Usual {
+		if w, ok := s.Read(c.Node, u, v.Sort); ok && w.R.Cmp(v.R) == 0 {
+			return 1.5
+		}
+	}
+	p := 2.5
+	for i, den := range []int64{1, 2, 4, 10, 20, 100} {
+		if r := v.R.Mul(length.NewRatio(den, 1)); v.Sort == worksheet.Ratio && r.Den <= 1 || v.Sort == worksheet.Percent && r.Mul(length.NewRatio(100, 1)).Den <= 1 {
+			return p + 0.4*float64(i) + shareFar(v)
+		}
+	}
+	return p + 3 + shareFar(v)
+}
+
+// shareFar is what it costs a fullness or a shrinkage to be beyond all that is met.
+func shareFar(v worksheet.Value) float64 {
+	if v.Sort == worksheet.Percent {
+		return far(number(v), 0.002, 0.12)
+	}
+	return far(number(v), 1, 4)
+}
+
+// far is what it costs a number to lie outside a range.
+func far(x, low, high float64) float64 {
+	switch {
+	case x <= 0:
+		return 12
+	case x < low:
+		return min(12, 4+3*math.Log(low/x))
+	case x > high:
+		return min(12, 4+3*math.Log(x/high))
+	}
+	return 0
+}
+
+// roughness is how odd a length is as one that people choose, in the units that it is
+// written in.
+func roughness(s *worksheet.Sheet, c *worksheet.Choice, l length.Length) float64 {
+	if s.StyleAt(c.Node).Unit().Metric() {
+		switch {
+		case l%(5*length.Centimetre) == 0:
+			return 0
+		case l%length.Centimetre == 0:
+			return 0.6
+		case l%(5*length.Millimetre) == 0:
+			return 1
+		case l%length.Millimetre == 0:
+			return 2.4
+		}
+		return 5
+	}
+	for i, part := range []length.Length{2 * length.Inch, length.Inch, length.Inch / 2, length.Inch / 4, length.Inch / 8, length.Inch / 16} {
+		if l%part == 0 {
+			return []float64{0, 0.6, 1, 1.6, 2.4, 3.6}[i]
+		}
+	}
+	return 5
+}
+
+// grids are the steps that people choose a length by, the roughest first.
+func grids(u length.Unit) []length.Length {
+	if u.Metric() {
+		return []length.Length{length.Centimetre, 5 * length.Millimetre, length.Millimetre}
+	}
+	return []length.Length{length.Inch, length.Inch / 2, length.Inch / 4, length.Inch / 8, length.Inch / 16}
+}
+
+func contains[T comparable](list []T, x T) bool { return slices.Contains(list, x) }

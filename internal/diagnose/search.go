@@ -1,0 +1,560 @@
+package diagnose
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"cutgate/internal/length"
+	"cutgate/internal/order"
+	"cutgate/internal/worksheet"
+)
+
+const (
+	sizesSwapped = "the two were swapped"
+
+	windowOne  = 9.0   // a reading this much dearer than the cheapest counts no more, where one outcome is wrong
+	windowMore = 12.5  // and where several are
+	mostRuns   = 6_000 // workings out for one order, so that a hostile one has an end
+	firsts     = 14    // single changes that second ones are tried on
+)
+
+// A problem is an order in which stated outcomes disagree with what was worked out.
+type problem struct {
+	sheet   *worksheet.Sheet // the order as it is
+	order   *order.Order     // a copy, in which choices are changed
+	base    *worksheet.Sheet // the copy, as it is worked out
+	outs    []worksheet.Stated
+	at      map[*order.Node]int // of outs
+	choices []worksheet.Choice
+	priors  []float64 // of what is stated, by choice
+	runs    int
+	scratch worksheet.Scratch
+
+	readings map[string]*reading
+	low      float64 // the cheapest of them
+	window   float64 // a reading this much dearer than that counts no more
+}
+
+// An edit is another value of a choice.
+type edit struct {
+	choice int
+	value  worksheet.Value
+	cost   float64
+	slip   blunder
+	with   int // the outcome that it was swapped with, and one more; 0 for none
+}
+
+// A hypothesis is what may be wrong with the choices. Which outcomes are wrong then
+// follows.
+type hypothesis struct {
+	edits     []edit
+	withdrawn []worksheet.Slot
+	units     length.Unit
+	cost      float64
+	wrong     []int // what was contradicted without the last of the edits
+}
+
+// A mistake is a stated outcome that is wrong under a hypothesis.
+type mistake struct {
+	out     int
+	right   worksheet.Value
+	text    string
+	slip    *worksheet.Slip
+	cost    float64
+	follows int  // the mistake that it was worked on from; -1 for one of its own
+	swapped int  // the mistake whose value it states; -1 for none
+	more    bool // more cloth than needed, where a slip explains it
+}
+
+// A reading is a hypothesis with what follows from it.
+type reading struct {
+	hypothesis
+	total    float64
+	mistakes []mistake
+	key      string
+}
+
+// A trial is an order worked out with a hypothesis.
+type trial struct {
+	sheet *worksheet.Sheet
+	at    []*worksheet.Stated // by outcome; nil where it could not be worked out or compared
+}
+
+func newProblem(s *worksheet.Sheet) *problem {
+	p := &problem{sheet: s, readings: map[string]*reading{}, low: math.Inf(1), window: windowMore}
+	o := *s.Order
+	o.Items, o.Cloths, o.Measured = slices.Clone(o.Items), slices.Clone(o.Cloths), slices.Clone(o.Measured)
+	p.order = &o
+	p.base = worksheet.Try(&o, s.Tables, s.Kinds, &worksheet.Trial{})
+	p.outs = p.base.Stated
+	p.at = make(map[*order.Node]int, len(p.outs))
+	for i := range p.outs {
+		p.at[p.outs[i].Node] = i
+	}
+	return p
+}
+
+// try works the order out with a hypothesis.
+func (p *problem) try(h *hypothesis, forced []worksheet.Forced) *trial {
+	p.runs++
+	t := worksheet.Trial{Forced: forced, Withdrawn: h.withdrawn, Scratch: &p.scratch}
+	kept := make([]worksheet.Value, len(h.edits))
+	for i, e := range h.edits {
+		c := &p.choices[e.choice]
+		kept[i] = c.Value
+		c.Take(e.value)
+		t.Changed = append(t.Changed, c)
+	}
+	o := p.order
+	if h.units != length.NoUnit {
+		o = reread(p.sheet.Order, h.units)
+	} else {
+		t.Base = p.base
+	}
+	out := &trial{sheet: worksheet.Try(o, p.sheet.Tables, p.sheet.Kinds, &t), at: make([]*worksheet.Stated, len(p.outs))}
+	for i := range h.edits {
+		p.choices[h.edits[i].choice].Take(kept[i])
+	}
+	for i := range out.sheet.Stated {
+		of := &out.sheet.Stated[i]
+		if k, ok := p.at[of.Node]; ok {
+			out.at[k] = of
+		}
+	}
+	return out
+}
+
+// differs are the outcomes that a trial contradicts.
+func (t *trial) differs() (list []int) {
+	for i, of := range t.at {
+		if of != nil && of.Agrees == worksheet.Differs && !of.Doubtful {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
+// consider scores a hypothesis, and the same with each belief taken back that it
+// exercises where something that rests on it is contradicted.
+func (p *problem) consider(h hypothesis) {
+	t := p.score(h)
+	if t == nil {
+		return
+	}
+	defer p.scratch.Release(t.sheet)
+	if len(h.withdrawn) > 1 || h.units != length.NoUnit {
+		return
+	}
+	wrong := t.differs()
+	if len(wrong) == 0 {
+		return
+	}
+	for _, b := range t.sheet.Beliefs() {
+		if contains(h.withdrawn, b.Slot) || !slices.ContainsFunc(wrong, func(i int) bool { return t.sheet.BelowSlot(t.at[i], b.Slot) }) {
+			continue
+		}
+		again := h
+		again.withdrawn = append(slices.Clone(h.withdrawn), b.Slot)
+		p.consider(again)
+	}
+}
+
+// score works a hypothesis out and keeps what it costs in all, unless it is too dear
+// to count.
+func (p *problem) score(h hypothesis) *trial {
+	if p.runs > mostRuns || h.cost > p.low+p.window {
+		return nil
+	}
+	t := p.try(&h, nil)
+	r := &reading{hypothesis: h, total: h.cost}
+	var wrong, impossible []int
+	for i, of := range t.at {
+		switch {
+		case of == nil:
+			if !p.outs[i].Doubtful {
+				r.total += vanished
+			}
+		case of.Doubtful:
+		case of.Agrees == worksheet.Impossible:
+			r.total += vanished
+			impossible = append(impossible, i)
+		case of.Agrees == worksheet.Differs:
+			wrong = append(wrong, i)
+		case of.Agrees == worksheet.ByHand:
+			r.total += handRounded
+		case of.Agrees == worksheet.AsRight:
+			r.total += asRight
+		case of.Agrees == worksheet.More:
+			if m := p.price(t, i, of); m.slip != nil {
+				m.more, m.cost = true, m.cost-baseOutcome+2.5
+				r.mistakes = append(r.mistakes, m)
+				r.total += m.cost
+			} else {
+				r.total += moreNoSlip
+			}
+		}
+	}
+	for _, b := range t.sheet.Beliefs() {
+		if !b.Free {
+			r.total += belief
+		}
+	}
+	for i := range t.sheet.Items {
+		r.total += float64(t.sheet.Soft(i)) / 100
+	}
+	if len(h.wrong) > 0 && !slices.ContainsFunc(h.wrong, func(i int) bool { return !contains(wrong, i) && !contains(impossible, i) }) {
+		return t // nothing is gained by the last change
+	}
+	// At the least, each that rests on no other costs a slip and the rest follow.
+	least := r.total
+	for _, i := range wrong {
+		if p.upstream(t, i, wrong) {
+			least += followsSlip
+		} else {
+			least += baseOutcome + arithmetic
+		}
+	}
+	if len(wrong) > 1 {
+		least -= baseOutcome + arithmetic - 3
+	}
+	if least > p.low+p.window {
+		return t
+	}
+	p.blame(t, r, wrong)
+	if r.total > p.low+p.window {
+		return t
+	}
+	r.key = p.keyOf(r)
+	if had := p.readings[r.key]; had == nil || r.total < had.total {
+		p.readings[r.key] = r
+	}
+	p.low = min(p.low, r.total)
+	return t
+}
+
+// upstream reports whether an outcome is worked from another of those.
+func (p *problem) upstream(t *trial, of int, among []int) bool {
+	return slices.ContainsFunc(among, func(on int) bool { return on != of && t.sheet.Rests(t.at[of], t.at[on]) })
+}
+
+// blame prices the contradicted outcomes: those that are mistakes of their own, and
+// those that were worked on from them.
+func (p *problem) blame(t *trial, r *reading, wrong []int) {
+	left := slices.Clone(wrong)
+	first := len(r.mistakes)
+	var forced []worksheet.Forced
+	for round := 0; len(left) > 0; round++ {
+		var roots []int
+		for _, i := range left {
+			if round == 3 || !p.upstream(t, i, left) {
+				roots = append(roots, i)
+			}
+		}
+		for _, i := range roots {
+			m := p.price(t, i, t.at[i])
+			for _, e := range r.edits {
+				if e.with == i+1 && closeTo(m.right, p.choices[e.choice].Value) {
+					m.cost, m.slip = 0, &worksheet.Slip{Name: sizesSwapped}
+				}
+			}
+			for k := first; k < len(r.mistakes); k++ {
+				had := &r.mistakes[k]
+				of := t.at[had.out]
+				if had.follows < 0 && of.Slot == t.at[i].Slot && of.Value == t.at[i].Value { // written down a second time
+					m.follows, m.cost = k, followsSlip
+				}
+				if had.follows < 0 && had.swapped < 0 && m.swapped < 0 && t.sheet.Swapped(of, t.at[i]) &&
+					closeTo(of.Value, m.right) && closeTo(t.at[i].Value, had.right) {
+					s := &worksheet.Slip{Name: swapped.name}
+					r.total += baseOutcome + swapped.cost - had.cost
+					had.cost, had.slip, had.swapped = baseOutcome+swapped.cost, s, len(r.mistakes)
+					m.cost, m.slip, m.swapped, m.follows = 0, s, k, k
+					if t.at[i].Node.At.Start < of.Node.At.Start { // it is told where the first of them stands
+						had.cost, m.cost = m.cost, had.cost
+						had.follows, m.follows = len(r.mistakes), -1
+						r.total -= m.cost // which is added below
+					}
+				}
+			}
+			r.total += m.cost
+			r.mistakes = append(r.mistakes, m)
+			forced = append(forced, worksheet.Forced{Slot: t.at[i].Slot, Value: t.at[i].Value})
+		}
+		left = slices.DeleteFunc(left, func(i int) bool { return contains(roots, i) })
+		if len(left) == 0 || len(roots) == 0 {
+			break
+		}
+		// What was worked on from the wrong numbers agrees with them.
+		on := p.try(&r.hypothesis, forced)
+		left = slices.DeleteFunc(left, func(i int) bool {
+			if of := on.at[i]; of == nil || of.Agrees == worksheet.Differs || of.Agrees == worksheet.Impossible {
+				return false
+			}
+			m := p.price(t, i, t.at[i])
+			for k := first; k < len(r.mistakes); k++ {
+				if had := &r.mistakes[k]; had.follows < 0 && t.sheet.Rests(t.at[i], t.at[had.out]) {
+					m.follows, m.cost = k, followsOther
+					if had.cost <= baseOutcome+arithmetic+0.1 {
+						m.cost = followsSlip
+					}
+					break
+				}
+			}
+			if m.follows < 0 {
+				return false
+			}
+			r.total += m.cost
+			r.mistakes = append(r.mistakes, m)
+			return true
+		})
+		p.scratch.Release(on.sheet)
+	}
+}
+
+// price is what it costs that an outcome is wrong by itself.
+func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
+	right := of.Quantity.Value
+	m := mistake{out: i, right: right, cost: baseOutcome + otherOutcome, follows: -1, swapped: -1}
+	w := &writer{sheet: p.sheet, node: of.Node, unit: t.sheet.Unit, round: of.Quantity.Round}
+	m.text = p.sheet.Print(of.Node, right, of.Quantity.Round)
+	for _, s := range t.sheet.SlipsOf(of) {
+		if !w.same(of.Value, s.Value) || w.same(s.Value, right) {
+			continue
+		}
+		m.cost, m.slip = baseOutcome+arithmetic, &worksheet.Slip{Name: s.Name, Working: s.Working}
+		break
+	}
+	if b, ok := w.blunder(of.Value, right); ok && baseOutcome+b.cost < m.cost {
+		m.cost = baseOutcome + b.cost
+		m.slip = &worksheet.Slip{Name: b.name}
+	}
+	return m
+}
+
+// same reports whether a value is the one that a person wrote, rounded either way.
+func (w *writer) same(stated, v worksheet.Value) bool {
+	switch {
+	case stated.Sort != v.Sort:
+		return false
+	case stated.Sort == worksheet.Length:
+		if worksheet.Near(stated.Length(), v.Length(), length.Step(w.style().Unit())) {
+			return true
+		}
+		return contains(w.texts(v), w.node.Text)
+	}
+	return closeTo(stated, v)
+}
+
+// closeTo reports whether two values are the same as they are written.
+func closeTo(a, b worksheet.Value) bool {
+	x, y := number(a), number(b)
+	switch a.Sort {
+	case worksheet.Length:
+		return math.Abs(x-y) < 1.6e6
+	case worksheet.Mass, worksheet.Linear, worksheet.Areal:
+		return math.Abs(x-y)*50 <= math.Abs(y)
+	case worksheet.Ratio:
+		return math.Abs(x-y) <= 0.01
+	}
+	return x == y
+}
+
+// keyOf names what a reading would write: two ways to the same writing are one
+// reading.
+func (p *problem) keyOf(r *reading) string {
+	var parts []string
+	if r.units != length.NoUnit {
+		return "units=" + r.units.String()
+	}
+	for _, e := range r.edits {
+		c := &p.choices[e.choice]
+		parts = append(parts, strconv.Itoa(c.Node.At.Start)+"="+p.sheet.Print(c.Node, e.value, length.Nearest))
+	}
+	for _, m := range r.mistakes {
+		parts = append(parts, strconv.Itoa(p.outs[m.out].Node.At.Start)+"="+m.text)
+	}
+	slices.Sort(parts)
+	return strings.Join(parts, "\x00")
+}
+
+// search looks for the readings that count.
+func (p *problem) search() {
+	p.consider(hypothesis{})
+	wrong := p.trouble()
+	if len(wrong) == 0 {
+		return
+	}
+	if len(wrong) == 1 {
+		p.window = windowOne
+	}
+	p.choices = p.base.Choices()
+	p.priors = make([]float64, len(p.choices))
+	for i := range p.choices {
+		c := &p.choices[i]
+		p.priors[i] = min(oddChoice, prior(p.sheet, c, c.Value))
+	}
+	for _, u := range otherUnits(p.sheet) {
+		p.consider(hypothesis{units: u, cost: p.unitsCost(u)})
+	}
+	p.singles(hypothesis{}, wrong)
+	p.pairs()
+}
+
+// trouble are the outcomes that the order as it stands contradicts, or has too much
+// cloth in by a slip.
+func (p *problem) trouble() (list []int) {
+	for i := range p.outs {
+		of := &p.outs[i]
+		if (of.Agrees == worksheet.Differs || of.Agrees == worksheet.Impossible) && !of.Doubtful {
+			list = append(list, i)
+		}
+	}
+	if len(list) == 0 {
+		for _, r := range p.readings {
+			for _, m := range r.mistakes {
+				list = append(list, m.out)
+			}
+		}
+	}
+	return list
+}
+
+// singles tries each choice that a contradicted outcome rests on, on top of a
+// hypothesis.
+func (p *problem) singles(h hypothesis, wrong []int) {
+	var list []edit
+	for i := range p.choices {
+		if slices.ContainsFunc(h.edits, func(e edit) bool { return p.choices[e.choice].Node == p.choices[i].Node }) {
+			continue
+		}
+		c := &p.choices[i]
+		if !slices.ContainsFunc(wrong, func(o int) bool { return p.base.Moves(c, &p.outs[o]) }) {
+			continue
+		}
+		// What does not rest on it stays wrong.
+		left := 0.0
+		for _, o := range wrong {
+			if !p.base.Moves(c, &p.outs[o]) && !p.upstreamOf(o, wrong) {
+				left += baseOutcome + arithmetic - 2.6
+			}
+		}
+		if h.cost+baseChoice+left > p.low+p.window {
+			continue
+		}
+		for _, e := range p.candidates(h, i, wrong) {
+			if h.cost+e.cost+left <= p.low+p.window {
+				list = append(list, e)
+			}
+		}
+	}
+	slices.SortStableFunc(list, func(a, b edit) int { return cmp.Compare(a.cost, b.cost) })
+	for _, e := range list {
+		next := hypothesis{edits: append(slices.Clone(h.edits), e), withdrawn: h.withdrawn, cost: h.cost + e.cost, wrong: wrong}
+		if next.cost > p.low+p.window {
+			break
+		}
+		p.consider(next)
+	}
+	p.swaps(h, wrong)
+	p.swapsWithOutcomes(h, wrong)
+}
+
+// swapsWithOutcomes tries each choice with the value of a stated outcome that stands
+// beside it, which then has to be what the choice says.
+func (p *problem) swapsWithOutcomes(h hypothesis, wrong []int) {
+	for i := range p.choices {
+		c := &p.choices[i]
+		for o := range p.outs {
+			of := &p.outs[o]
+			if of.Quantity == nil || c.Swap != string(of.Quantity.Name) || of.Slot.Item != c.Items[0] || of.Value.Sort != c.Value.Sort || !contains(wrong, o) {
+				continue
+			}
+			cost := baseChoice + swapped.cost + p.priorChange(i, of.Value)
+			p.consider(hypothesis{edits: append(slices.Clone(h.edits), edit{choice: i, value: of.Value, cost: cost, slip: blunder{sizesSwapped, swapped.cost}, with: o + 1}), withdrawn: h.withdrawn, cost: h.cost + cost})
+		}
+	}
+}
+
+// upstreamOf reports whether an outcome is worked from another of those.
+func (p *problem) upstreamOf(of int, among []int) bool {
+	return slices.ContainsFunc(among, func(on int) bool { return on != of && p.base.Rests(&p.outs[of], &p.outs[on]) })
+}
+
+// swaps tries two neighboring choices with each other's values.
+func (p *problem) swaps(h hypothesis, wrong []int) {
+	for i := range p.choices {
+		a := &p.choices[i]
+		if a.Swap == "" || slices.ContainsFunc(h.edits, func(e edit) bool { return e.choice == i }) {
+			continue
+		}
+		for j := i + 1; j < len(p.choices); j++ {
+			b := &p.choices[j]
+			if b.Term != a.Swap || b.Items[0] != a.Items[0] || a.Value == b.Value ||
+				slices.ContainsFunc(h.edits, func(e edit) bool { return e.choice == j }) ||
+				!slices.ContainsFunc(wrong, func(o int) bool { return p.base.Moves(a, &p.outs[o]) || p.base.Moves(b, &p.outs[o]) }) {
+				continue
+			}
+			av, ok := p.sheet.Read(a.Node, b.Node.Text, a.Value.Sort)
+			bv, ok2 := p.sheet.Read(b.Node, a.Node.Text, b.Value.Sort)
+			if !ok || !ok2 {
+				continue
+			}
+			cost := baseChoice + swapped.cost + p.priorChange(i, av) + p.priorChange(j, bv)
+			p.consider(hypothesis{
+				edits:     append(slices.Clone(h.edits), edit{choice: i, value: av, cost: cost, slip: swapped}, edit{choice: j, value: bv, slip: swapped}),
+				withdrawn: h.withdrawn, cost: h.cost + cost, wrong: wrong,
+			})
+		}
+	}
+}
+
+func (p *problem) priorChange(choice int, v worksheet.Value) float64 {
+	return prior(p.sheet, &p.choices[choice], v) - p.priors[choice]
+}
+
+// pairs tries a second change on the best single ones, where the best reading so far
+// holds two changes or more.
+func (p *problem) pairs() {
+	best := p.sorted()
+	if len(best) == 0 || len(best[0].edits)+p.own(best[0]) < 2 {
+		return
+	}
+	n := 0
+	for _, r := range best {
+		if r.units != length.NoUnit || len(r.edits) != 1 || len(r.mistakes) == 0 {
+			continue
+		}
+		if n++; n > firsts || r.cost+baseChoice > p.low+p.window {
+			break
+		}
+		var wrong []int
+		for _, m := range r.mistakes {
+			wrong = append(wrong, m.out)
+		}
+		p.singles(r.hypothesis, wrong)
+	}
+}
+
+// own is how many mistakes of a reading are of their own.
+func (p *problem) own(r *reading) (n int) {
+	for _, m := range r.mistakes {
+		if m.follows < 0 {
+			n++
+		}
+	}
+	return n
+}
+
+// sorted are the readings that count, the cheapest first.
+func (p *problem) sorted() (list []*reading) {
+	for _, r := range p.readings {
+		if r.total <= p.low+p.window {
+			list = append(list, r)
+		}
+	}
+	slices.SortFunc(list, func(a, b *reading) int { return cmp.Or(cmp.Compare(a.total, b.total), cmp.Compare(a.key, b.key)) })
+	return list
+}

@@ -1,0 +1,311 @@
+package diagnose
+
+import (
+	"math"
+	"strings"
+
+	"cutgate/internal/length"
+	"cutgate/internal/order"
+	"cutgate/internal/worksheet"
+)
+
+// A blunder is a way to write a number down wrong, with its cost.
+type blunder struct {
+	name string
+	cost float64
+}
+
+// Ways to write a number down wrong.
+var (
+	tenfold      = blunder{"the decimal place is wrong", 2.5}
+	hundredfold  = blunder{"the decimal place is wrong", 3.0}
+	digitsTurned = blunder{"two digits were swapped", 2.5}
+	inchesForCm  = blunder{"inches were written as centimetres, or the reverse", 2.5}
+	smallInches  = blunder{"inches were written as centimetres, or the reverse", 3.2}
+	inchesForMm  = blunder{"inches were written as millimetres, or the reverse", 2.8}
+	feet         = blunder{"feet were written for inches, or the reverse", 3.0}
+	feetForYards = blunder{"feet were written for yards, or the reverse", 3.0}
+	yards        = blunder{"inches were written for yards, or the reverse", 3.0}
+	roughInch    = blunder{"an inch was taken as 2.5 cm; it is 2.54", 3.0}
+	twice        = blunder{"it was counted twice", 2.5}
+	halved       = blunder{"it was halved", 2.5}
+	noFraction   = blunder{"the fraction was dropped", 2.8}
+	noWhole      = blunder{"the whole number before the fraction was dropped", 2.8}
+	strayWhole   = blunder{"a stray whole number stands before the fraction", 2.8}
+	lostSpace    = blunder{"the space before the fraction was lost", 2.8}
+	oneOff       = blunder{"it is one off", 3.0}
+	littleOff    = blunder{"", 3.6}
+	digitLost    = blunder{"a digit was dropped", 3.2}
+	digitTwice   = blunder{"a digit was written twice", 3.2}
+	twinLost     = blunder{"a digit was dropped", 2.7}
+	post         = blunder{"the spaces were counted, not the posts between them: there is one more", 2.2}
+	oneMore      = blunder{"one too many was counted", 2.2}
+	hemIn        = blunder{"a hem was counted in it, or left off", 3.2}
+	swapped      = blunder{worksheet.SidesSwapped, 3.0}
+)
+
+// A writer knows how numbers are written at a place of the form.
+type writer struct {
+	sheet *worksheet.Sheet
+	node  *order.Node
+	unit  length.Unit // of a bare number
+	round length.Rounding
+	hems  []length.Length // that may be counted in a size, or left off
+}
+
+// blunder is the cheapest way in which right may have been written as stated; false
+// where none is known.
+func (w *writer) blunder(stated, right worksheet.Value) (best blunder, ok bool) {
+	best.cost = math.Inf(1)
+	try := func(b blunder, is bool) {
+		if is && b.cost < best.cost {
+			best, ok = b, true
+		}
+	}
+	a, b := number(stated), number(right)
+	if a <= 0 || b <= 0 || stated.Sort == worksheet.Dots {
+		return best, false
+	}
+	if stated.Sort == worksheet.Count {
+		try(post, stated.N == right.N-1)
+		try(oneMore, stated.N == right.N+1)
+	}
+	if stated.Sort == worksheet.Mass && math.Abs(a/b-1) < 0.03 {
+		return best, false // not written wrong, but weighed otherwise
+	}
+	is := func(f float64) bool { return w.times(stated, right, f) }
+	try(tenfold, is(10) || is(0.1))
+	try(hundredfold, is(100) || is(0.01) || is(1000) || is(0.001))
+	try(twice, is(2))
+	try(halved, is(0.5))
+	if stated.Sort == worksheet.Length {
+		inches := min(a, b) / float64(length.Inch)
+		switch {
+		case !is(2.54) && !is(1/2.54):
+		case inches < 5:
+			try(smallInches, true)
+		default:
+			try(inchesForCm, true)
+		}
+		try(inchesForMm, is(25.4) || is(1/25.4))
+		if w.unit == length.Yd || w.style().Unit() == length.Yd {
+			try(feetForYards, is(3) || is(1/3.0))
+			try(yards, is(36) || is(1/36.0))
+		} else {
+			try(feet, is(12) || is(1/12.0))
+		}
+		try(roughInch, math.Abs(a-b*250/254) < float64(length.Millimetre) || math.Abs(a-b*254/250) < float64(length.Millimetre))
+		one, fine := float64(length.Inch), float64(length.Inch)/2
+		if u := w.style().Unit(); u.Metric() {
+			one, fine = float64(length.Centimetre), float64(length.Centimetre)/2
+		}
+		off, hair := math.Abs(a-b), float64(length.Step(w.style().Unit()))/2
+		try(oneOff, math.Abs(off-one) < hair)
+		try(littleOff, math.Abs(off-fine) < hair || math.Abs(off-2*one) < hair)
+		for _, h := range w.hems {
+			try(hemIn, math.Abs(off-float64(h)) < hair)
+		}
+	}
+	for _, text := range w.texts(right) {
+		b, ok := misspelt(w.node.Text, text)
+		try(b, ok)
+	}
+	return best, ok
+}
+
+// times reports whether stated is right times a factor, as people would have written
+// it.
+func (w *writer) times(stated, right worksheet.Value, f float64) bool {
+	a, b := number(stated), number(right)
+	if r := a / (b * f); math.Abs(r-1) < 0.001 || stated.Sort == worksheet.Mass && math.Abs(r-1) < 0.02 {
+		return true
+	}
+	if r := a / (b * f); stated.Sort != worksheet.Length || math.Abs(r-1) > 0.04 && math.Abs(a-b*f) > 3e6 {
+		return false
+	}
+	// Worked on from the right value as it was printed, or printed afterwards.
+	v := worksheet.LengthOf(length.Length(math.Round(b * f)))
+	for _, text := range w.texts(v) {
+		if text == w.node.Text {
+			return true
+		}
+	}
+	return math.Abs(a-b*f) < float64(length.Step(w.style().Unit()))
+}
+
+func (w *writer) style() length.Style { return w.sheet.StyleAt(w.node) }
+
+// texts are the ways in which a person would have written a value at the place:
+// rounded to the nearest and up.
+func (w *writer) texts(v worksheet.Value) []string {
+	first := w.sheet.Print(w.node, v, length.Nearest)
+	if v.Sort != worksheet.Length {
+		return []string{first}
+	}
+	second := w.sheet.Print(w.node, v, length.Up)
+	if second == first {
+		return []string{first}
+	}
+	return []string{first, second}
+}
+
+// number is a value as a floating point number.
+func number(v worksheet.Value) float64 {
+	if v.Sort == worksheet.Ratio || v.Sort == worksheet.Percent {
+		return float64(v.R.Num) / float64(max(v.R.Den, 1))
+	}
+	return float64(v.N)
+}
+
+// misspelt is the cheapest way in which one text may have been meant by another.
+func misspelt(stated, right string) (best blunder, ok bool) {
+	best.cost = math.Inf(1)
+	if stated == right {
+		return best, false
+	}
+	try := func(b blunder, is bool) {
+		if is && b.cost < best.cost {
+			best, ok = b, true
+		}
+	}
+	try(lostSpace, strings.Contains(stated, "/") && strings.ReplaceAll(stated, " ", "") == strings.ReplaceAll(right, " ", ""))
+	for _, m := range misspellings(right) {
+		try(m.blunder, m.text == stated)
+	}
+	return best, ok
+}
+
+// A misspelling is a text that another one may have become.
+type misspelling struct {
+	text string
+	blunder
+}
+
+// misspellings are the texts that a text may become when it is written down wrong.
+func misspellings(text string) (list []misspelling) {
+	add := func(t string, b blunder) {
+		if t != "" && t != text {
+			list = append(list, misspelling{t, b})
+		}
+	}
+	start, end := numeral(text)
+	b := []byte(text)
+	for i := start; i+1 < end; i++ {
+		if !digit(b[i]) {
+			continue
+		}
+		j := i + 1
+		if j < end && (b[j] == '.' || b[j] == ',') {
+			j++
+		}
+		if j < end && digit(b[j]) && b[i] != b[j] {
+			b[i], b[j] = b[j], b[i]
+			add(string(b), digitsTurned)
+			b[i], b[j] = b[j], b[i]
+		}
+	}
+	for i := start; i < end; i++ {
+		if !digit(text[i]) {
+			continue
+		}
+		lost, twin := digitLost, i > start && text[i] == text[i-1]
+		if twin {
+			lost = twinLost
+		}
+		add(text[:i]+text[i+1:], lost)
+		add(text[:i+1]+text[i:], digitTwice)
+	}
+	if slash := strings.IndexByte(text, '/'); slash > 0 {
+		if space := strings.LastIndexAny(text[:slash], " -"); space > 0 {
+			tail := slash + 1
+			for tail < len(text) && digit(text[tail]) {
+				tail++
+			}
+			add(text[:space]+text[tail:], noFraction)
+			add(text[space+1:], noWhole)
+		} else {
+			for _, whole := range []string{"1", "2", "3"} {
+				add(whole+" "+text, strayWhole)
+			}
+		}
+	}
+	if point := strings.IndexAny(text, ".,"); point > 0 && point < end {
+		add(text[:point]+text[end:], noFraction)
+	}
+	return list
+}
+
+// numeral is where the number of a text stands.
+func numeral(text string) (start, end int) {
+	for start < len(text) && !digit(text[start]) {
+		start++
+	}
+	end = start
+	for end < len(text) && (digit(text[end]) || strings.IndexByte(" ./,-", text[end]) >= 0 && end+1 < len(text) && digit(text[end+1])) {
+		end++
+	}
+	return start, end
+}
+
+func digit(c byte) bool { return '0' <= c && c <= '9' }
+
+// meant are the texts of which a text may be a misspelling.
+func meant(text string) (list []misspelling) {
+	add := func(t string, b blunder) {
+		if t != "" && t != text {
+			list = append(list, misspelling{t, b})
+		}
+	}
+	for _, m := range misspellings(text) {
+		switch m.blunder {
+		case digitsTurned:
+			add(m.text, digitsTurned)
+		case digitLost, twinLost:
+			add(m.text, digitTwice)
+		case digitTwice:
+			add(m.text, twinLost)
+		case noWhole:
+			add(m.text, strayWhole)
+		}
+	}
+	start, end := numeral(text)
+	slash := strings.IndexByte(text, '/')
+	if slash < 0 && end > start {
+		for _, f := range []string{"1/2", "1/4", "3/4", "1/8", "3/8", "5/8", "7/8"} {
+			if !strings.ContainsAny(text[start:end], ".,") {
+				add(text[:end]+" "+f+text[end:], noFraction)
+			}
+		}
+		if !strings.ContainsAny(text[start:end], ".,") {
+			for d := '1'; d <= '9'; d++ {
+				add(text[:end]+"."+string(d)+text[end:], noFraction)
+			}
+		}
+		for i := start; i <= end; i++ { // a digit was dropped
+			if i < end && !digit(text[i]) {
+				continue
+			}
+			for d := '0'; d <= '9'; d++ {
+				if i == start && d == '0' {
+					continue
+				}
+				add(text[:i]+string(d)+text[i:], digitLost)
+			}
+		}
+	}
+	if slash > 0 {
+		from := slash
+		for from > 0 && digit(text[from-1]) {
+			from--
+		}
+		for i := from + 1; i < slash; i++ {
+			add(text[:i]+" "+text[i:], lostSpace)
+		}
+		if from == start {
+			for _, whole := range []string{"1", "2", "3", "4", "5", "6", "8", "10", "12"} {
+				add(text[:start]+whole+" "+text[start:], noWhole)
+			}
+		}
+	}
+	return list
+}

@@ -1,0 +1,463 @@
+package goods
+
+import (
+	"slices"
+	"strings"
+
+	"cutgate/internal/length"
+	"cutgate/internal/mass"
+	"cutgate/internal/order"
+	ws "cutgate/internal/worksheet"
+)
+
+const (
+	talmadge = "B. Talmadge, How to Calculate Yardage for Custom Draperies"
+	dividing = "Dimensional stability (fabric), WikiSum: the rule of division"
+	repeats  = "M.Y.L. Ltd., Commonly used formulas with examples"
+	joined   = ws.Common + ": each join takes the allowance from both pieces"
+)
+
+// Usual sizes of hems and allowances, as people write them.
+var (
+	usualTurns      = []string{"1/2 in", "3/4 in", "1 in", "1 1/2 in", "2 in", "3 in", "4 in", "5 in", "12 mm", "15 mm", "2 cm", "2.5 cm", "3 cm", "4 cm", "5 cm", "7.5 cm", "8 cm", "10 cm", "12 cm", "12.5 cm", "15 cm"}
+	usualAllowances = []string{"3/8 in", "1/2 in", "5/8 in", "3/4 in", "1 cm", "12 mm", "1.2 cm", "15 mm", "1.5 cm", "2 cm"}
+	usualSelvedges  = []string{"1/4 in", "3/8 in", "1/2 in", "5/8 in", "3/4 in", "5 mm", "1 cm", "12 mm", "15 mm", "1.5 cm", "2 cm"}
+	usualWidths     = []string{"36 in", "45 in", "48 in", "54 in", "58 in", "60 in", "72 in", "90 in", "108 in", "118 in", "120 in", "122 cm", "130 cm", "137 cm", "138 cm", "140 cm", "145 cm", "150 cm", "160 cm", "180 cm", "200 cm", "240 cm", "260 cm", "280 cm", "300 cm"}
+)
+
+// hem adds the terms of a hem and what it takes of the cut. Of is its name in
+// formulas, Called that of its choices.
+func hem(k *ws.Kind, edge, from, of, called string, has func(*ws.Item) *ws.Hem) {
+	turn, folds, first := edge+" turn", edge+" folds", edge+" first turn"
+	k.Given = append(k.Given,
+		ws.Given{Term: turn, Shown: "turn", Name: called + " turn", From: []string{from + ".turn"}, Choice: &ws.Choosing{Low: in(4), High: in(16 * 12), Usual: usualTurns, Swap: ""}},
+		ws.Given{Term: folds, Shown: "folds", Name: called + " folds", Sort: ws.Count, From: []string{from + ".folds"},
+			Get:    func(it *ws.Item) (ws.Value, bool) { h := has(it).Order; return ws.CountOf(ws.Or(h.Folds, 2)), h.Set },
+			Choice: &ws.Choosing{Least: 1, Most: 3, Usual: []string{"2"}}},
+		ws.Given{Term: first, Shown: "first turn", Name: called + " first turn", From: []string{from + ".first"}, Choice: &ws.Choosing{Low: in(2), High: in(16 * 6), Usual: usualTurns}},
+		ws.Given{Term: of, From: []string{from + ".turn", from + ".folds", from + ".first"}, Get: func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(has(it).Takes), true }})
+	k.Steps = append(k.Steps,
+		ws.Step{Term: edge + " folds in all", Name: "folds", Formula: "the larger of (2, {" + folds + "})", Sort: ws.Count, Hidden: true},
+		ws.Step{Term: edge + " hem takes", Name: ws.HemTakes, Of: edge, When: first, Formula: "{" + first + "} + {" + turn + "} × ({" + edge + " folds in all} - 1)", Source: ws.Common},
+		ws.Step{Term: edge + " hem takes", Name: ws.HemTakes, Of: edge, Formula: "{" + turn + "} × {" + folds + "}", Source: talmadge})
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: edge + " hem takes", Field: from + ".allowance"})
+	takes := edge + " hem takes"
+	k.Slips = append(k.Slips,
+		ws.Slipping{Of: takes, Name: "the turn was counted once", Formula: "{" + turn + "}"},
+		ws.Slipping{Of: takes, Name: "one fold was left out", Formula: "{" + takes + "} - {" + turn + "}"},
+		ws.Slipping{Of: takes, Name: "one fold too many was counted", Formula: "{" + takes + "} + {" + turn + "}"})
+}
+
+// cloth adds the facts of the cloth of a role, each under the role's name.
+func cloth(k *ws.Kind, role string) {
+	of := func(do func(c *ws.Cloth) (ws.Value, bool)) func(*ws.Item) (ws.Value, bool) {
+		return func(it *ws.Item) (ws.Value, bool) {
+			if c := it.Cloth(role); c != nil {
+				return do(c)
+			}
+			return ws.Value{}, false
+		}
+	}
+	long := func(l length.Length) (ws.Value, bool) { return ws.LengthOf(l), l > 0 }
+	share := func(r length.Ratio) (ws.Value, bool) { return ws.PercentOf(r), !r.IsZero() && r.Cmp(one) < 0 }
+	called := ""
+	if role != "face" {
+		called = role + "'s "
+	}
+	k.Given = append(k.Given,
+		ws.Given{Term: role + " width", Shown: "cloth width", Name: called + "cloth width", From: []string{role + "/width"},
+			Get:    of(func(c *ws.Cloth) (ws.Value, bool) { return long(c.Width) }),
+			Choice: &ws.Choosing{Low: in(16 * 20), High: in(16 * 130), Usual: usualWidths, Copied: true}},
+		ws.Given{Term: role + " washed width", Shown: "cloth width", From: []string{role + "/width", role + "/shrinks.width", role + "/washed"},
+			Get: of(func(c *ws.Cloth) (ws.Value, bool) { return long(c.Washed) })},
+		ws.Given{Term: role + " shrinkage", Shown: "shrinkage", Name: called + "shrinkage in length", Sort: ws.Percent, From: []string{role + "/shrinks.length", role + "/washed"},
+			Get:    of(func(c *ws.Cloth) (ws.Value, bool) { along, _ := c.Shrinks(); return share(along) }),
+			Choice: &ws.Choosing{Usual: []string{"1%", "2%", "3%", "4%", "5%"}, Swap: role + " shrinkage across", Copied: true}},
+		ws.Given{Term: role + " shrinkage across", Shown: "shrinkage", Name: called + "shrinkage in width", Sort: ws.Percent, From: []string{role + "/shrinks.width", role + "/washed"},
+			Get:    of(func(c *ws.Cloth) (ws.Value, bool) { _, across := c.Shrinks(); return share(across) }),
+			Choice: &ws.Choosing{Usual: []string{"1%", "2%", "3%"}, Swap: role + " shrinkage", Copied: true}},
+		ws.Given{Term: role + " repeat", Shown: "repeat", Name: called + "repeat", From: []string{role + "/repeat.length"},
+			Get:    of(func(c *ws.Cloth) (ws.Value, bool) { return long(c.Repeat) }),
+			Choice: &ws.Choosing{Low: in(16 * 2), High: in(16 * 50), Swap: role + " repeat across", Copied: true}},
+		ws.Given{Term: role + " repeat across", Shown: "repeat across", Name: called + "repeat across", From: []string{role + "/repeat.width", role + "/repeat.match"},
+			Get: of(func(c *ws.Cloth) (ws.Value, bool) {
+				l := c.Across
+				if !c.Order.Repeat.Match.Set {
+					l = 0
+				}
+				return long(l)
+			}), Choice: &ws.Choosing{Low: in(16), High: in(16 * 60), Swap: role + " repeat", Copied: true}},
+		ws.Given{Term: role + " selvedge", Name: called + "selvedge", From: []string{role + "/selvedge"},
+			Get:    of(func(c *ws.Cloth) (ws.Value, bool) { return long(c.Order.Selvedge.Value) }),
+			Choice: &ws.Choosing{Low: in(2), High: in(16 * 2), Usual: usualSelvedges, Copied: true}},
+		ws.Given{Term: role + " selvedge and cover", Shown: "selvedge and cover", From: []string{role + "/selvedge"}, Get: func(it *ws.Item) (ws.Value, bool) {
+			c := it.Cloth(role)
+			if c == nil || c.Order.Selvedge.Value <= 0 {
+				return ws.Value{}, false
+			}
+			return ws.LengthOf(c.Order.Selvedge.Value + it.Sheet.Tables.House.SelvedgeCover), true
+		}},
+		ws.Given{Term: role + " weight", Shown: "cloth weight", Name: called + "cloth weight", Sort: ws.Areal, From: []string{role + "/weight"},
+			Get: of(func(c *ws.Cloth) (ws.Value, bool) {
+				return ws.ArealOf(c.Order.Weight.Value).In(weightSystem(c)), c.Order.Weight.Set
+			}),
+			Choice: &ws.Choosing{Copied: true}})
+}
+
+var one = length.NewRatio(1, 1)
+
+// seam adds the allowance of a join, stated or as the kind of seam has it.
+func seam(k *ws.Kind) {
+	k.Given = append(k.Given, ws.Given{Term: "seam allowance", From: []string{"join.allowance", "join.seam"},
+		Get:    func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(it.Allowance), true },
+		Choice: &ws.Choosing{Low: in(4), High: in(24), Usual: usualAllowances}})
+}
+
+// seamOf takes the kind of seam and its allowance, stated or the house's.
+func seamOf(it *ws.Item) {
+	j := &it.Order.Join
+	it.Seam = it.Sheet.Tables.Seam(ws.Or(j.Seam, "plain"))
+	if it.Seam != nil {
+		it.Allowance = it.Seam.Usual
+	}
+	it.Allowance = ws.Or(j.Allowance, it.Allowance)
+}
+
+// A run is what lies in a cut down the cloth, with the slips of its own arithmetic.
+type run struct {
+	when  string // the guard under which it is so
+	sum   string
+	slips []ws.Slipping // Of is left out
+}
+
+// cut adds the length to cut of one cloth from what lies in it: shrinkage first,
+// then up to whole repeats. Before is put before the names of its steps.
+func cut(k *ws.Kind, before, role string, name ws.Name, source string, runs ...run) {
+	raw, count, spare := before+string(ws.RawCut), before+string(ws.Repeats), before+string(ws.WastePerCut)
+	shrunk, repeat := role+" shrinkage", role+" repeat"
+	for _, s := range []struct {
+		term  string
+		name  ws.Name
+		when  string
+		whole bool
+	}{{raw, ws.RawCut, repeat, false}, {count, "", "", true}, {string(name), name, "no " + repeat, false}} {
+		if s.whole {
+			k.Steps = append(k.Steps,
+				ws.Step{Term: count, Name: ws.Repeats, Formula: "rounded up ({" + raw + "} ÷ {" + repeat + "})", Sort: ws.Count, Round: length.Up, Source: repeats},
+				ws.Step{Term: string(name), Name: name, When: repeat, Formula: "{" + count + "} × {" + repeat + "}", Round: length.Up, Source: repeats})
+			continue
+		}
+		for _, r := range runs {
+			guard := both(s.when, r.when)
+			k.Steps = append(k.Steps,
+				ws.Step{Term: s.term, Name: s.name, When: both(guard, shrunk), Formula: "(" + r.sum + ") ÷ (1 - {" + shrunk + "})", Round: length.Up, Source: dividing, Positive: true},
+				ws.Step{Term: s.term, Name: s.name, When: guard, Formula: r.sum, Round: length.Up, Source: source, Positive: true})
+		}
+	}
+	k.Steps = append(k.Steps, ws.Step{Term: spare, Name: ws.WastePerCut, Formula: "{" + string(name) + "} - {" + raw + "}", Source: ws.Common, Plain: true})
+	for _, r := range runs {
+		for _, s := range r.slips {
+			through(k, string(name), shrunk, repeat, both(r.when, s.When), s.Name, s.Formula)
+		}
+		k.Slips = append(k.Slips,
+			ws.Slipping{Of: string(name), When: both(r.when, "no "+repeat, shrunk), Name: "the shrinkage was multiplied on; it has to be divided off: what shrinks is the cut", Formula: "(" + r.sum + ") × (1 + {" + shrunk + "})"},
+			ws.Slipping{Of: string(name), When: both(r.when, repeat, shrunk), Name: "the shrinkage was multiplied on; it has to be divided off: what shrinks is the cut", Formula: "rounded up ((" + r.sum + ") × (1 + {" + shrunk + "}) ÷ {" + repeat + "}) × {" + repeat + "}"},
+			ws.Slipping{Of: string(name), When: both(r.when, "no "+repeat, shrunk), Name: "the shrinkage was left out", Formula: r.sum},
+			ws.Slipping{Of: string(name), When: both(r.when, repeat, shrunk), Name: "the shrinkage was left out", Formula: "rounded up ((" + r.sum + ") ÷ {" + repeat + "}) × {" + repeat + "}"})
+	}
+	unit := func(it *ws.Item) []ws.Slipped {
+		return []ws.Slipped{{Name: "the number of repeats was taken for a length", Value: ws.LengthOf(it.Sheet.Unit.Length().Mul(it.Count(count)))}}
+	}
+	k.Slips = append(k.Slips,
+		ws.Slipping{Of: string(name), When: repeat, Name: "the pattern repeat was ignored", Formula: "{" + raw + "}"},
+		ws.Slipping{Of: string(name), When: repeat, Name: "a repeat was added, where the cut is to be rounded up to whole repeats", Formula: "{" + raw + "} + {" + repeat + "}"},
+		ws.Slipping{Of: string(name), When: repeat, Name: "a repeat was added to whole repeats", Formula: "({" + count + "} + 1) × {" + repeat + "}"},
+		ws.Slipping{Of: string(name), When: repeat, Name: "the repeats were rounded down", Formula: "({" + count + "} - 1) × {" + repeat + "}"},
+		ws.Slipping{Of: string(name), When: count, Work: unit})
+}
+
+// through adds a slip in what lies in a cut, taken through shrinkage and repeat.
+func through(k *ws.Kind, of, shrunk, repeat, when, name, sum string) {
+	over := " ÷ (1 - {" + shrunk + "})"
+	k.Slips = append(k.Slips,
+		ws.Slipping{Of: of, Name: name, When: both(when, "no "+repeat, shrunk), Formula: "(" + sum + ")" + over},
+		ws.Slipping{Of: of, Name: name, When: both(when, "no "+repeat, "no "+shrunk), Formula: sum},
+		ws.Slipping{Of: of, Name: name, When: both(when, repeat, shrunk), Formula: "rounded up ((" + sum + ")" + over + " ÷ {" + repeat + "}) × {" + repeat + "}"},
+		ws.Slipping{Of: of, Name: name, When: both(when, repeat, "no "+shrunk), Formula: "rounded up ((" + sum + ") ÷ {" + repeat + "}) × {" + repeat + "}"},
+		ws.Slipping{Of: of, Name: name + ", and the repeat was ignored", When: both(when, repeat, shrunk), Formula: "(" + sum + ")" + over},
+		ws.Slipping{Of: of, Name: name + ", and the repeat was ignored", When: both(when, repeat, "no "+shrunk), Formula: sum})
+}
+
+// both joins guards.
+func both(guards ...string) string {
+	return strings.Join(slices.DeleteFunc(guards, func(g string) bool { return g == "" }), ", ")
+}
+
+// usable adds what a width of a cloth gives between two joins: less the allowances,
+// or the selvedges where those are wider, and down to whole repeats where the
+// pattern is to match and would not of itself. A mill that prints a whole number
+// of repeats across its cloth makes them meet at the selvedges; a join in any other
+// cloth meets on the repeat only if the rest is cut away.
+func usable(k *ws.Kind, before, of, role, when string) {
+	washed, cover, across := role+" washed width", role+" selvedge and cover", role+" repeat across"
+	margin, plain, n := before+"join margin", before+"usable before the match", before+"repeats across"
+	k.Steps = append(k.Steps,
+		ws.Step{Term: margin, Name: "seam allowance", When: both(cover, "{"+cover+"} > {seam allowance}"), Formula: "{" + cover + "}", Hidden: true},
+		ws.Step{Term: margin, Name: "seam allowance", Formula: "{seam allowance}", Hidden: true},
+		ws.Step{Term: plain, Formula: "{" + washed + "} - 2 × {" + margin + "}", Hidden: true, Positive: true},
+		ws.Step{Term: n, Formula: "rounded down ({" + plain + "} ÷ {" + across + "})", Sort: ws.Count, Hidden: true})
+	match := both(plain, across, "{"+across+"} ≤ {"+plain+"}", "{"+n+"} × {"+across+"} < {"+plain+"}", "({"+n+"} + 1) × {"+across+"} > {"+washed+"}")
+	wider := both(cover, "{"+cover+"} > {seam allowance}")
+	step := func(when, formula string) ws.Step {
+		return ws.Step{Term: before + string(ws.UsableWidth), Name: ws.UsableWidth, Of: of, When: when, Formula: formula, Source: ws.Common, Positive: true}
+	}
+	whole := func(s string) string { return "rounded down ((" + s + ") ÷ {" + across + "}) × {" + across + "}" }
+	byCover, bySeam := "{"+washed+"} - 2 × {"+cover+"}", "{"+washed+"} - 2 × {seam allowance}"
+	k.Steps = append(k.Steps,
+		step(both(when, match, wider), whole(byCover)), step(both(when, match), whole(bySeam)),
+		step(both(when, wider), byCover), step(when, bySeam))
+}
+
+// edges adds how far the top edge stands above what it hangs from, or below it,
+// and from that how far the foot is off the floor.
+func edges(k *ws.Kind, height string, drop func(*ws.Item) length.Length, from ...string) {
+	k.Given = append(k.Given,
+		ws.Given{Term: "top edge above it", From: from, Get: func(it *ws.Item) (ws.Value, bool) { d := drop(it); return ws.LengthOf(d), d > 0 }},
+		ws.Given{Term: "top edge below it", From: from, Get: func(it *ws.Item) (ws.Value, bool) { d := drop(it); return ws.LengthOf(-d), d < 0 }},
+		ws.Given{Term: "height above the floor", From: []string{height}, Choice: &ws.Choosing{Low: in(16 * 20), High: in(16 * 200)}})
+}
+
+// footGap is the step of how far the foot is off the floor.
+var footGap = ws.Step{Term: string(ws.FootGap), Formula: "{height above the floor} [+ {top edge above it}] [- {top edge below it}] - {finished length}", Source: ws.Common}
+
+// weightSystem is the system that a cloth's weight is written in.
+func weightSystem(c *ws.Cloth) ws.System {
+	n := c.Order.Weight.Node
+	if n == nil {
+		return ws.Ordinary
+	}
+	if _, style, err := mass.ParseAreal(n.Text); err == nil && style.Metric() {
+		return ws.Metric
+	}
+	return ws.Imperial
+}
+
+// hanging adds the mass of the finished hanging and of its bottom hem.
+func hanging(k *ws.Kind, wet bool) {
+	as := func(it *ws.Item) ws.System { return weightSystem(it.Face) }
+	k.Given = append(k.Given,
+		ws.Given{Term: "chain", Sort: ws.Linear, From: []string{"weights.mass"}, Choice: &ws.Choosing{Copied: true},
+			Get: func(it *ws.Item) (ws.Value, bool) {
+				if it.Face == nil {
+					return ws.Value{}, false
+				}
+				return ws.LinearOf(it.Order.Weights.Mass.Value).In(as(it)), it.Order.Weights.Mass.Set
+			}},
+		ws.Given{Term: "single weights", Shown: "weights", Sort: ws.Count, From: []string{"weights.count"}, Choice: &ws.Choosing{Least: 1, Most: 40}},
+		ws.Given{Term: "each weight", Shown: "each", Sort: ws.Mass, From: []string{"weights.each"}, Choice: &ws.Choosing{Copied: true}})
+	reads := []string{"chain", "single weights", "each weight"}
+	for _, r := range k.Roles {
+		reads = append(reads, r.Name+" weight")
+	}
+	for _, p := range k.Pieces {
+		reads = append(reads, p.Width, p.Length, p.Count)
+	}
+	k.Steps = append(k.Steps,
+		ws.Step{Term: string(ws.HemMass), Work: hemMass, Reads: []string{"face weight", "bottom hem", "chain"}, Sort: ws.Linear, Source: ws.Common},
+		ws.Step{Term: string(ws.HangingMass), Work: hangingMass, Reads: reads, Sort: ws.Mass})
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.HangingMass), Field: "hanging_mass", Hand: ws.Weighed})
+	if wet {
+		k.Given = append(k.Given, ws.Given{Term: "wet", Sort: ws.Ratio, Get: func(it *ws.Item) (ws.Value, bool) {
+			r := it.Sheet.Tables.House.WetFactor
+			return ws.RatioOf(r), !r.IsZero()
+		}})
+		k.Steps = append(k.Steps, ws.Step{Term: string(ws.WetMass), Formula: "{hanging mass} × {wet}", Sort: ws.Mass, Source: ws.Common})
+		k.Slips = append(k.Slips, ws.Slipping{Of: string(ws.HangingMass), Name: "this is the wet mass", Formula: "{hanging mass} × {wet}"})
+	}
+	k.Slips = append(k.Slips, ws.Slipping{Of: string(ws.HangingMass), Work: massSlips})
+}
+
+func hemMass(it *ws.Item) (ws.Result, bool) {
+	c, hem := it.Face, it.Length("bottom hem")
+	if c == nil || !c.Order.Weight.Set || hem <= 0 {
+		return ws.Result{}, false
+	}
+	strip := c.Order.Weight.Value.Strip(hem)
+	formula, terms := "{cloth weight} × {bottom hem}", []ws.Term{it.Plain("face weight"), it.Plain("bottom hem")}
+	if it.Has("chain") {
+		strip += it.Order.Weights.Mass.Value
+		formula, terms = formula+" + {chain}", append(terms, it.Plain("chain"))
+	}
+	return ws.Result{Value: ws.LinearOf(strip).In(weightSystem(c)), Source: ws.Common, Formula: formula, Terms: terms}, true
+}
+
+func hangingMass(it *ws.Item) (ws.Result, bool) {
+	c := it.Face
+	if c == nil {
+		return ws.Result{}, false
+	}
+	as := weightSystem(c)
+	var total mass.Mass
+	var foot length.Length // of the bottom hem of all panels
+	formula, terms := "", make([]ws.Term, 0, 16)
+	for _, p := range it.MadePieces() {
+		if p.Cloth == nil || !p.Cloth.Order.Weight.Set || p.Length == nil {
+			return ws.Result{}, false // a part of a weight would mislead
+		}
+		n := p.Count.Value.N
+		total += p.Cloth.Order.Weight.Value.Of(p.Width.Value.Length(), p.Length.Value.Length()).Times(n)
+		if p.Cloth == c {
+			foot += p.Width.Value.Length().Mul(n)
+		}
+		if formula != "" {
+			formula += " + "
+		}
+		formula += "{" + p.Name + "s} × {width} × {length} × {weight}"
+		terms = append(terms, ws.CountTerm(p.Name+"s", n), ws.Term{Name: "width", Value: p.Width.Value}, ws.Term{Name: "length", Value: p.Length.Value}, ws.Term{Name: "weight", Value: ws.ArealOf(p.Cloth.Order.Weight.Value).In(as)})
+	}
+	if total == 0 {
+		return ws.Result{}, false
+	}
+	switch k := &it.Order.Weights; {
+	case k.Mass.Set:
+		total += k.Mass.Value.Of(foot)
+		formula += " + {chain} × {foot}"
+		terms = append(terms, it.Plain("chain"), ws.LengthTerm("foot", foot))
+	case k.Each.Set && k.Count.Set:
+		total += k.Each.Value.Times(k.Count.Value)
+		formula += " + {weights} × {each}"
+		terms = append(terms, ws.CountTerm("weights", k.Count.Value), ws.Term{Name: "each", Value: ws.MassOf(k.Each.Value).In(as)})
+	}
+	return ws.Result{Value: ws.MassOf(total).In(as), Source: "M.Y.L. Ltd., How to calculate drapery weight", Formula: formula, Terms: terms}, true
+}
+
+func massSlips(it *ws.Item) (list []ws.Slipped) {
+	total := it.Value(string(ws.HangingMass)).N
+	for i := range it.Pieces {
+		p := &it.Pieces[i]
+		if len(it.Pieces) > 1 && p.Cloth != nil && p.Length != nil {
+			of := p.Cloth.Order.Weight.Value.Of(p.Width.Value.Length(), p.Length.Value.Length()).Times(p.Count.Value.N)
+			list = append(list, ws.Slipped{Name: "the " + p.Name + " was left out", Value: ws.MassOf(mass.Mass(total) - of)})
+		}
+	}
+	if it.Panels > 1 {
+		list = append(list, ws.Slipped{Name: "this is for one panel", Value: ws.MassOf(mass.Mass(total / it.Panels))})
+	}
+	return list
+}
+
+// sewing adds the thickest stack that the machine meets, and the thread of the
+// joins and hems.
+func sewing(k *ws.Kind) {
+	k.Given = append(k.Given,
+		ws.Given{Term: "thickness", From: []string{"face/thickness"}, Choice: &ws.Choosing{Copied: true}},
+		ws.Given{Term: "stitches to the inch", Sort: ws.Ratio, From: []string{"join.stitches"}},
+		ws.Given{Term: "layers in the seam", Sort: ws.Count, From: []string{"join.seam"}, Get: func(it *ws.Item) (ws.Value, bool) {
+			if it.Seam == nil {
+				return ws.Value{}, false
+			}
+			return ws.CountOf(it.Seam.Layers), it.Seam.Layers > 0
+		}},
+		ws.Given{Term: "layers in the hem", Sort: ws.Count, From: []string{"hems.bottom"}, Get: func(it *ws.Item) (ws.Value, bool) {
+			return ws.CountOf(it.Bottom.Folds + 1), it.Bottom.Takes > 0
+		}})
+	reads := []string{"thickness", "stitches to the inch", "layers in the seam", "joins", "finished length"}
+	for _, p := range k.Pieces {
+		reads = append(reads, p.Width, p.Length, p.Count)
+	}
+	k.Steps = append(k.Steps,
+		ws.Step{Term: string(ws.SeamBulk), When: "{joins} > 0", Formula: "{layers in the seam} × {layers in the hem} × {thickness}", Source: ws.Common},
+		ws.Step{Term: string(ws.Thread), Work: thread, Reads: reads, Round: length.Up})
+}
+
+func thread(it *ws.Item) (ws.Result, bool) {
+	lock := it.Sheet.Tables.Stitch("301")
+	if it.Face == nil || lock == nil || !it.Has("thickness") || !it.Has("stitches to the inch") || !it.Has(string(ws.CutLength)) {
+		return ws.Result{}, false
+	}
+	thick, stitches := it.Length("thickness"), it.Ratio("stitches to the inch")
+	rows := int64(1)
+	if it.Seam != nil && it.Seam.Trim > 0 {
+		rows = 2 // French and felled seams are sewn twice
+	}
+	seams := it.Length(string(ws.CutLength)).Mul(rows * it.Count("joins") * it.Panels)
+	seams += it.Length(string(ws.FinishedLength)).Mul(2 * it.Panels) // the side hems
+	for _, p := range it.MadePieces() {
+		if p.Cloth == it.Face {
+			seams += p.Width.Value.Length().Mul(p.Count.Value.N) // the bottom hem
+		}
+	}
+	inches := length.RatioOf(thick, inch)
+	per := inches.Mul(length.NewRatio(2, 1)).Mul(stitches).Add(length.NewRatio(lock.Base, 1))
+	waste := it.Sheet.Tables.House.ThreadWaste
+	total := seams.MulRatio(per, length.Up).MulRatio(one.Add(waste), length.Up)
+	return ws.Result{Value: ws.LengthOf(total), Source: lock.Source,
+		Formula: "{seams and hems} × ({base} + 2 × {thickness in inches} × {stitches to the inch}) × (1 + {waste})",
+		Terms: []ws.Term{ws.LengthTerm("seams and hems", seams), ws.CountTerm("base", lock.Base), ws.RatioTerm("thickness in inches", inches),
+			ws.RatioTerm("stitches to the inch", stitches), ws.RatioTerm("waste", waste)}}, true
+}
+
+// press adds the hottest setting that every cloth of the item stands. There is none
+// where one of them may not be ironed at all.
+func press(k *ws.Kind) {
+	var reads []string
+	for _, r := range k.Roles {
+		term := r.Name + " heat"
+		reads = append(reads, term)
+		k.Given = append(k.Given, ws.Given{Term: term, Sort: ws.Dots, From: []string{r.Name + "/fiber", r.Name + "/care.iron"},
+			Get: func(it *ws.Item) (ws.Value, bool) {
+				c := it.Cloth(r.Name)
+				if c == nil {
+					return ws.Value{}, false
+				}
+				return ws.DotsOf(int64(c.Cap)), true
+			}})
+	}
+	k.Steps = append(k.Steps, ws.Step{Term: string(ws.PressSetting), Work: pressSetting, Reads: reads, Sort: ws.Dots, Round: length.Down})
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.PressSetting), Field: "press.setting",
+		Unsure: func(it *ws.Item) bool { // a care label that is cooler than the fiber may be misread itself
+			return slices.ContainsFunc(it.Sheet.ClothsOf(it), func(c *ws.Cloth) bool {
+				iron := c.Order.Care.Iron
+				return iron.Set && !iron.Value.None && it.Sheet.Dots(iron.Value) < int64(c.Cap)
+			})
+		},
+		Fine: func(it *ws.Item, stated ws.Value) bool { return stated.N <= it.Value(string(ws.PressSetting)).N }})
+}
+
+func pressSetting(it *ws.Item) (ws.Result, bool) {
+	cap, weakest, name := int64(0), "", ""
+	for i, c := range it.Sheet.ClothsOf(it) {
+		if c.NoIron() {
+			return ws.Result{}, false
+		}
+		dots := int64(c.Cap)
+		if iron := c.Order.Care.Iron; iron.Set && !iron.Value.None {
+			if d := it.Sheet.Dots(iron.Value); d > 0 && (dots == 0 || d < dots) {
+				dots = d
+			}
+		}
+		if dots > 0 && (cap == 0 || dots < cap) {
+			cap, weakest, name = dots, c.Weakest, c.Name
+			if dots != int64(c.Cap) {
+				weakest = ""
+			}
+		}
+		if i == 0 && cap == 0 {
+			return ws.Result{}, false // a setting for the lining alone would mislead
+		}
+	}
+	if cap == 0 {
+		return ws.Result{}, false
+	}
+	says := "what " + weakest + " stands"
+	if weakest == "" {
+		says = "what the care label allows"
+	}
+	return ws.Result{Value: ws.DotsOf(cap), Of: name, Source: "ISO 3758:2012, from memory; iron symbols after GINETEX, DonnaD",
+		Formula: "{" + says + "}", Terms: []ws.Term{{Name: says, Value: ws.DotsOf(cap)}}}, true
+}
+
+// as is a stated number taken as it stands.
+func as[T any](leaf *order.Leaf[T], v func(T) ws.Value) (ws.Result, bool) {
+	return ws.Result{Value: v(leaf.Value), Source: "the order"}, leaf.Set
+}

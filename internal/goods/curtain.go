@@ -1,0 +1,814 @@
+package goods
+
+import (
+	"slices"
+
+	"cutgate/internal/length"
+	ws "cutgate/internal/worksheet"
+)
+
+const (
+	drapery   = "Contract Decor, Calculating Drapery Yardage"
+	wholeHalf = "Contract Decor, Calculating Drapery Yardage: whole and half widths only"
+	fullSheet = "Decorating Basics, Fullness and what it means"
+	pleated   = "Singer Sewing for the Home, pleats: one more pleat than spaces"
+)
+
+// curtain is a gathered or pleated hanging of one panel or more.
+func curtain() *ws.Kind {
+	k := &ws.Kind{
+		Name: "curtain", Fitted: []string{"hangs", "gathered", "at a window"},
+		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "lining", Field: "lining.cloth"}, {Name: "interlining", Field: "interlining.cloth"}},
+		Setup: setUpCurtain,
+	}
+	for _, r := range k.Roles {
+		cloth(k, r.Name)
+	}
+	hem(k, "top", "hems.top", "top hem", "top hem's", func(it *ws.Item) *ws.Hem { return &it.Top })
+	hem(k, "bottom", "hems.bottom", "bottom hem", "bottom hem's", func(it *ws.Item) *ws.Hem { return &it.Bottom })
+	hem(k, "sides", "hems.sides", "side hem", "side hems'", func(it *ws.Item) *ws.Hem { return &it.Sides })
+	seam(k)
+	sizes(k)
+	window(k)
+	cut(k, "", "face", ws.CutLength, talmadge,
+		run{when: "heading allowance", sum: "{finished length} + {heading allowance} + {bottom hem}", slips: faceSlips("heading allowance")},
+		run{when: "no heading allowance", sum: "{finished length} + {top hem} + {bottom hem}", slips: faceSlips("top hem")})
+	gathered(k)
+	behind(k, "lining", ws.LiningCut, ws.LiningWidths)
+	behind(k, "interlining", ws.InterliningCut, ws.InterliningWidths)
+	headings(k)
+	hanging(k, false)
+	sewing(k)
+	k.Steps = append(k.Steps, ws.Step{Term: string(ws.StackBack), When: "{a width stacks to} > 0", Formula: "{widths} × {a width stacks to}", Source: "Measuring for stackback, 2008: 5 to 6 in for each width of cloth", Plain: true})
+	k.Given = append(k.Given, ws.Given{Term: "a width stacks to", Get: func(it *ws.Item) (ws.Value, bool) {
+		return ws.LengthOf(it.Sheet.Tables.House.StackPerWidth), true
+	}})
+	press(k)
+	k.Unlikely = append(k.Unlikely, oddHoles...)
+	k.Unlikely = append(k.Unlikely,
+		ws.Unlikely{What: "an odd number of eyelets", Cost: 250, Is: func(it *ws.Item) bool { return it.Has("hole span") && it.Count(string(ws.HoleCount))%2 == 1 }},
+		ws.Unlikely{What: "pleats closer or wider apart than is usual", Cost: 150, Is: func(it *ws.Item) bool {
+			gap, l := it.Sheet.Tables.House.PleatGap, it.Length(string(ws.PleatSpacing))
+			return l != 0 && (l < gap.Least || l > gap.Most)
+		}},
+		ws.Unlikely{What: "tabs closer or wider apart than is usual", Cost: 150, Is: func(it *ws.Item) bool {
+			gap, l := it.Sheet.Tables.House.TabGap, it.Length(string(ws.TabGap))
+			return l != 0 && (l < gap.Least || l > gap.Most)
+		}})
+	k.Finish = func(it *ws.Item) {
+		it.Joins = it.Count("joins")
+		if it.Has("first join") && !it.Order.PanelWidth.Set {
+			for i := int64(0); i < it.Joins; i++ {
+				it.Joined = append(it.Joined, it.Length("first join")+it.Length("join to join").Mul(i))
+			}
+		}
+		punch(it)
+	}
+	return k
+}
+
+func setUpCurtain(it *ws.Item) {
+	o := it.Order
+	it.Panels = max(1, ws.Or(o.Panels, 2))
+	if style := o.Heading.Style.Value; style != "" {
+		it.Heading = it.Sheet.Tables.Heading(style)
+	}
+	where := "floor"
+	if to := o.Hang.To.Value; to == "sill" || to == "below sill" {
+		where = "sill"
+	}
+	if it.Face != nil && it.Face.Class != nil && it.Face.Class.Name == "sheer" {
+		where = "sheer"
+	}
+	it.Bottom, it.Sides = it.HemOf(&o.Hems.Bottom, "bottom", where), it.HemOf(&o.Hems.Sides, "sides", "")
+	it.Top = ws.Hem{Order: &o.Hems.Top, Folds: 2}
+	if o.Hems.Top.Set {
+		it.Top = it.HemOf(&o.Hems.Top, "top", "")
+	}
+	if o.Lining.Set {
+		it.LiningHem = it.HemOf(&o.Lining.Hem, "lining", "")
+	} else {
+		it.LiningHem = ws.Hem{Order: &o.Lining.Hem}
+	}
+	seamOf(it)
+}
+
+// hangs is what a curtain hangs by.
+func hangs(it *ws.Item) string {
+	if it.Heading == nil {
+		return ""
+	}
+	return it.Heading.Hangs
+}
+
+// topDrop is how far a curtain's top edge stands above the level that it hangs
+// from: the hooks, where a ring's bore or a pocket rests on the pole. One on tabs
+// hangs below it.
+func topDrop(it *ws.Item) length.Length {
+	o := it.Order
+	switch by := hangs(it); {
+	case by == "holes" && o.Holes.FromTop.Set:
+		bore := o.Holes.Bore.Value
+		if o.Holes.Flange.Set {
+			bore = min(bore, o.Holes.Flange.Value) // the two may be changed about
+		}
+		return o.Holes.FromTop.Value - bore/2
+	case o.Heading.HookDrop.Set:
+		return o.Heading.HookDrop.Value
+	case by == "tabs" && o.Heading.TabDrop.Set:
+		return -o.Heading.TabDrop.Value
+	case by == "pocket" && o.Heading.Header.Set:
+		return o.Heading.Header.Value
+	}
+	return it.Sheet.Tables.House.HookDrop
+}
+
+// dropUnsaid reports whether the order does not say how far a curtain's top edge
+// is from the level that it hangs from. A stated length may then be right for
+// any distance that headings have.
+func dropUnsaid(it *ws.Item) bool {
+	o := it.Order
+	if it.Heading == nil || o.Heading.HookDrop.Set {
+		return false
+	}
+	switch it.Heading.Hangs {
+	case "holes":
+		return !o.Holes.FromTop.Set
+	case "tabs":
+		return !o.Heading.TabDrop.Set
+	case "pocket":
+		return !o.Heading.Header.Set
+	}
+	return true
+}
+
+// hangsTo is where the foot of a curtain comes to.
+func hangsTo(it *ws.Item) string { return ws.Or(it.Order.Hang.To, "floor") }
+
+// window adds the finished length: from the window where the order says where the
+// foot comes to, and as stated otherwise.
+func window(k *ws.Kind) {
+	drops := []string{"heading.hook_drop", "heading.tab_drop", "heading.header", "holes.from_top", "holes.bore", "holes.flange", "heading.style"}
+	edges(k, "track.above_floor", topDrop, drops...)
+	// clear is one distance of the foot, by where it comes to.
+	clear := func(term string, house func(*ws.Item) length.Length, c ws.Choosing, to ...string) ws.Given {
+		return ws.Given{Term: term, From: []string{"hang.clearance", "hang.to"}, Get: func(it *ws.Item) (ws.Value, bool) {
+			return ws.LengthOf(ws.Or(it.Order.Hang.Clearance, house(it))), slices.Contains(to, hangsTo(it))
+		}, Choice: &c}
+	}
+	k.Given = append(k.Given,
+		ws.Given{Term: "hook level", Name: "height above the sill", From: []string{"track.above_sill", "track.above_floor", "hang.to"}, Get: func(it *ws.Item) (ws.Value, bool) {
+			level := it.Order.Track.AboveFloor
+			if to := hangsTo(it); to == "sill" || to == "below sill" {
+				level = it.Order.Track.AboveSill
+			}
+			return ws.LengthOf(level.Value), level.Set
+		}, Choice: &ws.Choosing{Low: in(16 * 10), High: in(16 * 200)}},
+		clear("clearance", func(it *ws.Item) length.Length { return it.Sheet.Tables.House.Clearance }, ws.Choosing{Low: in(2), High: in(32), Usual: []string{"1/4 in", "3/8 in", "1/2 in", "3/4 in", "1 in", "1 cm", "12 mm", "1.2 cm", "15 mm", "1.5 cm", "2 cm"}}, "floor", "sill"),
+		clear("below the sill", func(it *ws.Item) length.Length { return it.Sheet.Tables.House.BelowSill }, ws.Choosing{Low: in(32), High: in(16 * 12), Usual: []string{"4 in", "6 in", "8 in", "10 cm", "15 cm", "20 cm"}}, "below sill"),
+		clear("on the floor", func(it *ws.Item) length.Length { return it.Sheet.Tables.House.Puddle }, ws.Choosing{Low: in(8), High: in(16 * 12), Usual: []string{"1 in", "2 in", "3 in", "6 in", "3 cm", "5 cm", "10 cm", "15 cm"}}, "puddle"),
+		ws.Given{Term: "heading allowance", From: []string{"heading.allowance", "heading.style", "hems.top"}, Get: func(it *ws.Item) (ws.Value, bool) {
+			switch h := &it.Order.Heading; {
+			case h.Allowance.Set:
+				return ws.LengthOf(h.Allowance.Value), true
+			case it.Order.Hems.Top.Set:
+				return ws.Value{}, false
+			case it.Heading != nil:
+				return ws.LengthOf(it.Heading.Allowance), true
+			}
+			return ws.LengthOf(0), true
+		}, Choice: &ws.Choosing{Low: in(4), High: in(16 * 12), Usual: []string{"1 1/2 in", "2 in", "3 in", "4 in", "6 in", "8 in", "3 cm", "5 cm", "8 cm", "10 cm", "15 cm", "20 cm"}}},
+		ws.Given{Term: "hook drop", From: []string{"heading.hook_drop"}, Choice: &ws.Choosing{Low: in(2), High: in(16 * 8), Usual: []string{"1/2 in", "1 in", "1 1/2 in", "2 in", "2 cm", "3 cm", "4 cm", "5 cm"}}},
+		ws.Given{Term: "tab drop", From: []string{"heading.tab_drop"}, Choice: &ws.Choosing{Low: in(16), High: in(16 * 12)}},
+		ws.Given{Term: "header", From: []string{"heading.header"}, Choice: &ws.Choosing{Low: in(4), High: in(16 * 8)}},
+		ws.Given{Term: "holes from top", Name: "distance of the holes from the top", From: []string{"holes.from_top"}, Choice: &ws.Choosing{Low: in(8), High: in(16 * 6)}},
+		ws.Given{Term: "bore", From: []string{"holes.bore"}, Choice: &ws.Choosing{Low: in(4), High: in(16 * 4)}})
+	length_ := string(ws.FinishedLength)
+	reads := append([]string{"finished length stated", "hook level", "clearance", "below the sill", "on the floor", "top edge above it", "top edge below it"},
+		"heading allowance", "top hem", "bottom hem", "face shrinkage", "face repeat")
+	formula := "{hook level} [+ {top edge above it}] [- {top edge below it}]"
+	const src = "Inweave Fabric and RLF Home, measuring pages: 1/2 in clear"
+	step := func(when, f string) ws.Step {
+		return ws.Step{Term: length_, When: when, Formula: formula + f, Round: length.Down, Source: src, Ends: true, Positive: true}
+	}
+	k.Steps = append(k.Steps,
+		ws.Step{Term: length_, Work: lengthChosen, Reads: reads, Ends: true, Own: true},
+		ws.Step{Term: length_, When: "hook level", Work: lengthBelieved, Reads: reads, Ends: true, Belief: true},
+		step("clearance", " - {clearance}"), step("below the sill", " + {below the sill}"), step("on the floor", " + {on the floor}"),
+		footGap)
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: length_, Field: "finished.length"})
+	k.Slips = append(k.Slips,
+		ws.Slipping{Of: length_, When: "clearance", Name: "clearance was left out", Formula: formula},
+		ws.Slipping{Of: length_, When: "clearance", Name: "clearance went in with the wrong sign", Formula: formula + " + {clearance}"},
+		ws.Slipping{Of: length_, When: "below the sill", Name: "below the sill was left out", Formula: formula},
+		ws.Slipping{Of: length_, When: "on the floor", Name: "on the floor was left out", Formula: formula})
+	for _, foot := range []string{"- {clearance}", "+ {below the sill}", "+ {on the floor}"} {
+		term := foot[3 : len(foot)-1]
+		k.Slips = append(k.Slips,
+			ws.Slipping{Of: length_, When: both("top edge above it", term), Name: "top edge above it was left out", Formula: "{hook level} " + foot},
+			ws.Slipping{Of: length_, When: both("top edge above it", term), Name: "top edge above it went in with the wrong sign", Formula: "{hook level} - {top edge above it} " + foot},
+			ws.Slipping{Of: length_, When: both("top edge below it", term), Name: "top edge below it was left out", Formula: "{hook level} " + foot},
+			ws.Slipping{Of: length_, When: both("top edge below it", term), Name: "top edge below it went in with the wrong sign", Formula: "{hook level} + {top edge below it} " + foot})
+	}
+}
+
+// lengthChosen is the stated length where the order does not say where the foot
+// comes to, or not from what height.
+func lengthChosen(it *ws.Item) (ws.Result, bool) {
+	stated := &it.Order.Finished.Length
+	if it.Has("hook level") && !(stated.Set && !it.Order.Hang.To.Set) {
+		return ws.Result{}, false
+	}
+	return as(stated, ws.LengthOf)
+}
+
+// lengthBelieved is a stated length that may be right though it is not the worked
+// one: how far the top edge is from the hooks is not said, or the clearance is not.
+func lengthBelieved(it *ws.Item) (ws.Result, bool) {
+	o := it.Order
+	stated := &o.Finished.Length
+	if !stated.Set {
+		return ws.Result{}, false
+	}
+	level, top := it.Length("hook level"), topDrop(it)
+	below := it.Has("clearance")
+	l := level + top + it.Length("below the sill") + it.Length("on the floor")
+	if below {
+		l = level + top - it.Length("clearance")
+	}
+	if l <= 0 {
+		return ws.Result{}, false
+	}
+	res, _ := as(stated, ws.LengthOf)
+	if dropUnsaid(it) && !cutSaysLength(it, l, stated.Value) {
+		over := stated.Value - l
+		if hangs(it) == "tabs" {
+			over = -over
+		} else if below {
+			over = stated.Value - level
+		}
+		if over > 0 && over <= 6*inch {
+			return res, true
+		}
+	}
+	// Clearances in print run from 3/8 in to 1 in, so without one of the order's
+	// own a length within those is the maker's choice.
+	if o.Hang.Clearance.Set {
+		return res, false
+	}
+	gap := level + top - stated.Value
+	return res, below && gap >= inch*3/8 && gap <= inch || !below && puddleOrSill(stated.Value-level-top)
+}
+
+// puddleOrSill reports whether a length below the sill, or on the floor, is one that
+// a maker chooses.
+func puddleOrSill(beyond length.Length) bool { return beyond >= 0 && beyond <= 12*inch }
+
+// cutSaysLength reports whether the stated cut is right for the one finished
+// length and not for the other.
+func cutSaysLength(it *ws.Item, one, other length.Length) bool {
+	c := it.StatedCut("width")
+	if c == nil || !c.Length.Set {
+		return false
+	}
+	top := topTakes(it)
+	fits := func(l length.Length) bool {
+		return ws.Near(c.Length.Value, it.Face.CutOf(l+top+it.Bottom.Takes), it.Step())
+	}
+	return fits(one) && !fits(other)
+}
+
+// topTakes is the cloth above the finished top.
+func topTakes(it *ws.Item) length.Length {
+	if it.Has("heading allowance") {
+		return it.Length("heading allowance")
+	}
+	return it.Length("top hem")
+}
+
+// gathered adds the widths of cloth that go into the panels.
+func gathered(k *ws.Kind) {
+	k.Given = append(k.Given,
+		ws.Given{Term: "track", Name: "track width", From: []string{"track.width"}, Choice: &ws.Choosing{Low: in(16 * 12), High: in(16 * 600), Swap: "height above the floor", Ordered: true}},
+		ws.Given{Term: "return", From: []string{"track.return"}, Choice: &ws.Choosing{Low: in(8), High: in(16 * 12), Swap: "overlap", Usual: []string{"3 in", "3 1/2 in", "4 in", "6 in", "8 cm", "9 cm", "10 cm", "15 cm"}}},
+		ws.Given{Term: "overlap", From: []string{"track.overlap", "panels"}, Get: func(it *ws.Item) (ws.Value, bool) {
+			l := it.Order.Track.Overlap
+			return ws.LengthOf(l.Value), l.Set && it.Panels > 1
+		}, Choice: &ws.Choosing{Low: in(16), High: in(16 * 16), Swap: "return", Usual: []string{"2 in", "3 in", "4 in", "6 in", "5 cm", "8 cm", "10 cm", "15 cm"}}},
+		ws.Given{Term: "panels", Sort: ws.Count, From: []string{"panels"}, Get: func(it *ws.Item) (ws.Value, bool) { return ws.CountOf(it.Panels), true },
+			Choice: &ws.Choosing{Least: 1, Most: 4, Usual: []string{"2", "1"}, Ordered: true}},
+		ws.Given{Term: "fullness", Sort: ws.Ratio, From: []string{"heading.fullness", "heading.style"}, Get: func(it *ws.Item) (ws.Value, bool) {
+			f := it.Order.Heading.Fullness
+			r := f.Value
+			if !f.Set && it.Heading != nil {
+				r = it.Heading.Usual
+			}
+			return ws.RatioOf(r), !r.IsZero()
+		}, Choice: &ws.Choosing{Usual: []string{"1.5", "1.75", "2", "2.25", "2.5", "3"}}},
+		ws.Given{Term: "side hems", From: []string{"hems.sides", "panels"}, Get: func(it *ws.Item) (ws.Value, bool) {
+			return ws.LengthOf(it.Sides.Takes.Mul(2 * it.Panels)), true
+		}},
+		ws.Given{Term: "panel width stated", Name: "panel width", From: []string{"panel_width"}, Choice: &ws.Choosing{Low: in(16 * 10), High: in(16 * 400)}})
+	width := string(ws.FinishedWidth)
+	k.Steps = append(k.Steps,
+		ws.Step{Term: width, When: "no track", Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Finished.Width, ws.LengthOf) }, Reads: []string{"finished width stated"}, Ends: true, Own: true},
+		ws.Step{Term: width, Formula: "{track} [+ {overlap}] [+ 2 × {return}]", Source: drapery, Ends: true},
+		ws.Step{Term: "returns after", Work: returnsAfter, Reads: []string{"finished width", "fullness", "return", "side hems"}, Sort: ws.Count, Hidden: true, Belief: true},
+		ws.Step{Term: "returns after", Work: returnsAsked, Reads: []string{"finished width"}, Sort: ws.Count, Hidden: true},
+		ws.Step{Term: string(ws.FlatWidth), When: "{returns after} = 1, track, return, {return} > 0", Formula: "({finished width} - 2 × {return}) × {fullness} + 2 × {return} + {side hems}",
+			Round: length.Up, Source: "eHow UK, How to calculate the amount of fabric needed for curtains"},
+		ws.Step{Term: string(ws.FlatWidth), Formula: "{finished width} × {fullness} + {side hems}", Round: length.Up, Source: drapery})
+	usable(k, "", "", "face", "flat width")
+	k.Steps = append(k.Steps,
+		ws.Step{Term: string(ws.WidthsExact), Formula: "{flat width} ÷ {usable width}", Sort: ws.Ratio, Source: wholeHalf},
+		ws.Step{Term: string(ws.WidthsPerPanel), When: "widths before rounding, {finished width} > 0", Work: widthsChosen, Reads: []string{"widths before rounding", "panels", "usable width", "side hem", "finished width", "face width"}, Sort: ws.Ratio, Round: length.Up, Belief: true},
+		ws.Step{Term: string(ws.WidthsPerPanel), Formula: "rounded up to a half ({widths before rounding} ÷ {panels})", Sort: ws.Ratio, Round: length.Up, Source: wholeHalf, Positive: true},
+		ws.Step{Term: string(ws.Widths), Formula: "{widths in a panel} × {panels}", Sort: ws.Ratio, Round: length.Up, Source: wholeHalf},
+		ws.Step{Term: "joins", Formula: "rounded up ({widths in a panel}) - 1", Sort: ws.Count, Hidden: true},
+		ws.Step{Term: "joined", Formula: "the larger of ({joins} + 1, 1)", Sort: ws.Count, Hidden: true},
+		ws.Step{Term: "joined width", Name: "cloth width", Formula: "the smaller of ({face washed width}, {usable width} + 2 × {join margin})", Hidden: true},
+		ws.Step{Term: string(ws.PanelWidth), When: "panel width stated, widths", Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.PanelWidth, ws.LengthOf) }, Reads: []string{"panel width stated"}},
+		ws.Step{Term: string(ws.PanelWidth), Formula: "{widths in a panel} × {joined width} - 2 × {join margin} × {joins} - 2 × {side hem}", Source: ws.Common, Plain: true, Positive: true},
+		ws.Step{Term: string(ws.Fullness), Formula: "{panel width, flat} × {panels} ÷ {finished width}", Sort: ws.Ratio, Source: fullSheet},
+		ws.Step{Term: "first join", Formula: "{joined width} - {side hem} - {join margin}", Hidden: true},
+		ws.Step{Term: "join to join", Formula: "{joined width} - 2 × {join margin}", Hidden: true})
+	k.Outcomes = append(k.Outcomes,
+		ws.Outcome{Term: width, Field: "finished.width", Hand: ws.Size},
+		ws.Outcome{Term: string(ws.FlatWidth), Field: "flat_width", Hand: ws.Loose, AsRight: func(it *ws.Item) []length.Length { return it.Rounder(string(ws.FlatWidth)) }},
+		ws.Outcome{Term: string(ws.Widths), Field: "widths", Hand: ws.Counted})
+	lengths(k, "width", "face", string(ws.CutLength), string(ws.Widths), "flat width", func(it *ws.Item) []length.Length {
+		return cutDownTo(it, it.Face, it.Length(string(ws.FlatWidth)))
+	}, nil)
+	slips := func(of string, list ...[2]string) {
+		for _, s := range list {
+			k.Slips = append(k.Slips, ws.Slipping{Of: of, Name: s[0], Formula: s[1]})
+		}
+	}
+	slips(width, [2]string{"overlap was left out", "{track} [+ 2 × {return}] + 0 × {overlap}"}, [2]string{"overlap went in with the wrong sign", "{track} [+ 2 × {return}] - {overlap}"},
+		[2]string{"return was counted once, not twice", "{track} [+ {overlap}] + {return}"}, [2]string{"return was left out", "{track} [+ {overlap}] + 0 × {return}"},
+		[2]string{"return went in with the wrong sign", "{track} [+ {overlap}] - 2 × {return}"})
+	slips(string(ws.FlatWidth), [2]string{"side hems was left out", "{flat width} - {side hems}"}, [2]string{"side hems went in with the wrong sign", "{flat width} - 2 × {side hems}"},
+		[2]string{"the fullness was left out", "{finished width}"})
+	k.Slips = append(k.Slips, ws.Slipping{Of: string(ws.Widths), Work: countSlips(string(ws.Widths))})
+}
+
+// returnsAfter is 1 where a stated flat width says that the returns are added after
+// the fullness, 0 where it says that they have it too.
+func returnsAfter(it *ws.Item) (ws.Result, bool) {
+	o := it.Order
+	if !o.FlatWidth.Set || o.Heading.Returns.Set || !it.Has("fullness") || !it.Has("return") || !it.Has(string(ws.FinishedWidth)) {
+		return ws.Result{}, false
+	}
+	f, sides, returns := it.Ratio("fullness"), it.Length("side hems"), it.Length("return").Mul(2)
+	covered := it.Length(string(ws.FinishedWidth)) - returns
+	after := covered.MulRatio(f, length.Up) + returns + sides
+	with := covered.MulRatio(f, length.Up) + returns.MulRatio(f, length.Up) + sides
+	house := it.Sheet.Tables.House.Returns == "after fullness"
+	switch step := it.Step(); {
+	case ws.Near(o.FlatWidth.Value, after, step):
+		return ws.Result{Value: ws.CountOf(1)}, !house
+	case ws.Near(o.FlatWidth.Value, with, step):
+		return ws.Result{Value: ws.CountOf(0)}, house
+	}
+	return ws.Result{}, false
+}
+
+// returnsAsked is what the order says of the returns, or else the house.
+func returnsAsked(it *ws.Item) (ws.Result, bool) {
+	n := int64(0)
+	if ws.Or(it.Order.Heading.Returns, it.Sheet.Tables.House.Returns) == "after fullness" {
+		n = 1
+	}
+	return ws.Result{Value: ws.CountOf(n)}, true
+}
+
+// widthsChosen is the maker's number of widths in a panel. A stated number is the
+// maker's choice where the cuts, if they are stated, agree with it and it is a
+// little scant, four in place of 4.08, or makes a half width whole.
+func widthsChosen(it *ws.Item) (ws.Result, bool) {
+	per := it.Ratio(string(ws.WidthsExact)).Quo(length.NewRatio(it.Panels, 1))
+	halves := per.Mul(length.NewRatio(2, 1)).Int(length.Up)
+	stated, cuts := it.Order.Widths, cutCount(it, "width", it.Face)
+	whole, chosen := halves+halves%2, halves
+	if !stated.Set {
+		if cuts == whole/2*it.Panels && takesUp(it, whole) {
+			chosen = whole
+		}
+	} else if want := stated.Value.Mul(length.NewRatio(2, it.Panels)); want.Den <= 1 && want.Num >= 1 && (cuts == 0 || cuts == stated.Value.Int(length.Up)) {
+		if want.Num == whole && takesUp(it, whole) || want.Num < halves && scant(it.Sheet, per, length.NewRatio(want.Num, 2)) {
+			chosen = want.Num
+		}
+	}
+	return ws.Result{Value: ws.RatioOf(length.NewRatio(chosen, 2)), Source: "the order"}, chosen != halves && halves > 0
+}
+
+// takesUp reports whether a panel may have so many half widths, more than its
+// fullness asks for: the length that the other half is cut from is cut anyway, or
+// the heading takes up the fullness that they make.
+func takesUp(it *ws.Item, halves int64) bool {
+	if it.Panels == 1 {
+		return true
+	}
+	if it.Heading == nil {
+		return false
+	}
+	most := it.Heading.Most
+	if it.Face.Class != nil && it.Face.Class.Name == "sheer" {
+		most = it.Heading.SheerMost
+	}
+	flat := it.Length(string(ws.UsableWidth)).MulRatio(length.NewRatio(halves*it.Panels, 2), length.Down) - it.Length("side hems")
+	return length.RatioOf(flat, it.Length(string(ws.FinishedWidth))).Cmp(most.Add(it.Sheet.Tables.House.FullnessSlack)) <= 0
+}
+
+// cutCount is how many of a piece the order's cuts state; 0 where one of them
+// leaves it out, or is half a width.
+func cutCount(it *ws.Item, piece string, c *ws.Cloth) (n int64) {
+	for i := range it.Order.Cuts {
+		k := &it.Order.Cuts[i]
+		if !ws.SamePiece(k.Piece.Value, piece) || k.Cloth.Set && k.Cloth.Value != c.Name {
+			continue
+		}
+		if !k.Count.Set || k.Width.Set && ws.IsHalf(k.Width.Value, c.Width) {
+			return 0
+		}
+		n += k.Count.Value
+	}
+	return n
+}
+
+// scant reports whether so many widths are less than the exact number by no more
+// than the house's nearness.
+func scant(s *ws.Sheet, exact, widths length.Ratio) bool {
+	d := exact.Sub(widths)
+	return d.Num > 0 && d.Cmp(s.Tables.House.NearWidth) <= 0
+}
+
+// NearMiss reports whether the widths of a panel come to just over a number
+// that would do with a little less fullness, and that fullness.
+func NearMiss(it *ws.Item) (widths, fullness length.Ratio, ok bool) {
+	if !it.Has(string(ws.WidthsExact)) {
+		return
+	}
+	panels := length.NewRatio(it.Panels, 1)
+	per := it.Ratio(string(ws.WidthsExact)).Quo(panels)
+	less := length.NewRatio(per.Mul(length.NewRatio(2, 1)).Int(length.Up)-1, 2)
+	if less.Num < 1 || !scant(it.Sheet, per, less) {
+		return
+	}
+	flat := it.Length(string(ws.UsableWidth)).MulRatio(less.Mul(panels), length.Down) - it.Length("side hems")
+	return less.Mul(panels), length.RatioOf(flat, it.Length(string(ws.FinishedWidth))), true
+}
+
+// cutDownTo is what a cut of one width to a panel comes to where it is cut no wider
+// than it is needed.
+func cutDownTo(it *ws.Item, c *ws.Cloth, flat ...length.Length) (list []length.Length) {
+	for _, l := range flat {
+		if each := c.BeforeWash(l.Div(it.Panels, length.Up)); each > 0 && each < c.Width {
+			list = append(list, each)
+		}
+	}
+	return list
+}
+
+// lengths adds the lengths to cut of one cloth: the widths, up to whole ones.
+func lengths(k *ws.Kind, piece, role, long, widths, when string, wide, longer func(*ws.Item) []length.Length) {
+	width, spare := piece+" cut width", string(ws.WastePerCut)
+	if role != "face" {
+		spare = piece + " " + spare
+	}
+	k.Steps = append(k.Steps,
+		ws.Step{Term: width, Name: ws.CutWidth, Of: piece, When: "{" + widths + "} > 0", Formula: "{" + role + " width}", Source: ws.Common},
+		ws.Step{Term: piece + " count", Name: ws.PieceCount, Of: piece, When: width, Formula: "rounded up ({" + widths + "})", Sort: ws.Count, Round: length.Up, Source: "Contract Decor, Calculating Drapery Yardage: whole lengths are cut"},
+		ws.Step{Term: piece + " whole widths", Name: "whole widths in a panel", When: width, Work: func(it *ws.Item) (ws.Result, bool) { return wholeWidths(it, piece, role, widths) }, Reads: []string{widths, "panels", role + " width"}, Sort: ws.Count, Hidden: true},
+		ws.Step{Term: "whole " + piece + " count", Name: ws.PieceCount, Of: "whole " + piece, Formula: "{" + piece + " whole widths} × {panels}", Sort: ws.Count, Source: ws.Common, Plain: true},
+		ws.Step{Term: "half " + piece + " count", Name: ws.PieceCount, Of: "half " + piece, When: piece + " whole widths", Formula: "{panels}", Sort: ws.Count, Source: ws.Common, Plain: true})
+	k.Pieces = append(k.Pieces, ws.Piecing{Name: piece, Role: role, Width: width, Length: long, Count: piece + " count", Joined: "joined", Spare: spare, Whole: "whole " + piece + " count", Half: "half " + piece + " count",
+		WidthAsRight: wide, LengthAsRight: func(it *ws.Item) (list []length.Length) {
+			if longer != nil {
+				list = longer(it)
+			}
+			if it.Cloth(role).Repeat == 0 { // more than whole repeats is no rounding
+				list = append(list, it.Rounder(long)...)
+			}
+			return list
+		}})
+	k.Slips = append(k.Slips, ws.Slipping{Of: piece + " count", Work: countSlips(piece + " count")},
+		ws.Slipping{Of: width, Name: "half of it: a width is split after it is cut to length", Formula: "{" + width + "} ÷ 2"})
+	if role == "face" {
+		k.Slips = append(k.Slips, ws.Slipping{Of: width, Name: "this is the usable width; the cloth is cut edge to edge", Formula: "{usable width}"})
+	}
+}
+
+// wholeWidths are the whole widths in a panel that has a half one too, where the
+// order's cuts name whole and half widths of the piece one by one.
+func wholeWidths(it *ws.Item, piece, role, widths string) (ws.Result, bool) {
+	halves := it.Ratio(widths).Quo(length.NewRatio(it.Panels, 1)).Mul(length.NewRatio(2, 1)).Int(length.Up)
+	c := it.Cloth(role)
+	whole, half := false, false
+	for i := range it.Order.Cuts {
+		k := &it.Order.Cuts[i]
+		if !ws.SamePiece(k.Piece.Value, piece) || k.Cloth.Set && k.Cloth.Value != c.Name || !k.Width.Set {
+			continue
+		}
+		whole = whole || ws.Near(k.Width.Value, c.Width, it.Step())
+		half = half || ws.IsHalf(k.Width.Value, c.Width)
+	}
+	return ws.Result{Value: ws.CountOf(halves / 2)}, halves%2 == 1 && whole && half
+}
+
+// behind adds a layer behind the face cloth: the lining or the interlining.
+func behind(k *ws.Kind, piece string, name, widths ws.Name) {
+	is := piece == "lining"
+	narrower, short := piece+" narrower", piece+" shorter"
+	shown := "side hems"
+	sum := "{finished length} - {" + short + "}"
+	if is {
+		hem(k, "lining", "lining.hem", "its hem", "lining's hem's", func(it *ws.Item) *ws.Hem { return &it.LiningHem })
+		for i := range k.Given {
+			if k.Given[i].Term == "its hem" { // there may be none
+				k.Given[i].Get = func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(it.LiningHem.Takes), it.LiningHem.Takes > 0 }
+			}
+		}
+		sum, shown = sum+" [+ {its hem}]", "narrower"
+	}
+	k.Given = append(k.Given,
+		ws.Given{Term: short, Shown: "shorter", Name: piece + "'s shortening", From: []string{piece + ".shorter"}, Get: func(it *ws.Item) (ws.Value, bool) {
+			if is {
+				return ws.LengthOf(ws.Or(it.Order.Lining.Shorter, it.Sheet.Tables.House.LiningShorter)), it.Order.Lining.Set
+			}
+			return ws.LengthOf(it.Order.Interlining.Shorter.Value), it.Order.Interlining.Set
+		}, Choice: &ws.Choosing{Low: in(4), High: in(16 * 6), Usual: []string{"1/2 in", "1 in", "2 in", "1 cm", "2 cm", "2.5 cm", "3 cm", "5 cm"}}})
+	g := ws.Given{Term: narrower, Shown: shown, Name: piece + "'s narrowing", From: []string{piece + ".narrower", "panels"}, Get: func(it *ws.Item) (ws.Value, bool) {
+		n := ws.Or(it.Order.Lining.Narrower, it.Sheet.Tables.House.LiningNarrower)
+		return ws.LengthOf(n.Mul(it.Panels)), it.Order.Lining.Set
+	}}
+	if is {
+		g.Choice = &ws.Choosing{Low: in(16), High: in(16 * 12), Usual: []string{"4 in", "8 cm", "10 cm"}}
+	} else {
+		g.From = []string{"hems.sides", "panels"}
+		g.Get = func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(it.Sides.Takes.Mul(2 * it.Panels)), true }
+	}
+	k.Given = append(k.Given, g)
+	cut(k, piece+" ", piece, name, ws.Common, run{when: short, sum: sum})
+	// Without a cloth there is no layer.
+	for i := range k.Steps {
+		if s := &k.Steps[i]; s.Term == string(name) || s.Term == piece+" "+string(ws.RawCut) {
+			s.When = both(s.When, piece+" cloth")
+		}
+	}
+	k.Given = append(k.Given, ws.Given{Term: piece + " cloth", From: []string{piece + "/width", piece + ".cloth"}, Word: func(it *ws.Item) string {
+		if c := it.Cloth(piece); c != nil {
+			return c.Name
+		}
+		return ""
+	}})
+	usable(k, piece+" ", piece, piece, string(name))
+	gives := piece + " usable width"
+	exact := "({flat width} - {" + narrower + "}) ÷ {" + gives + "} ÷ {panels}"
+	k.Steps = append(k.Steps,
+		ws.Step{Term: piece + " flat width", Formula: "{flat width} - {" + narrower + "}", Hidden: true, Positive: true},
+		ws.Step{Term: string(widths), Name: widths, Shown: "widths", When: both(gives, piece+" flat width"), Work: func(it *ws.Item) (ws.Result, bool) { return layerChosen(it, piece, widths) },
+			Reads: []string{piece + " flat width", gives, "panels", string(ws.WidthsPerPanel), piece + " width"}, Sort: ws.Ratio, Round: length.Up, Belief: true},
+		ws.Step{Term: string(widths), Name: widths, When: piece + " flat width", Formula: "rounded up to a half (" + exact + ") × {panels}", Sort: ws.Ratio, Round: length.Up, Source: ws.Common})
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(widths), Field: piece + ".widths"})
+	lengths(k, piece, piece, string(name), string(widths), string(widths), func(it *ws.Item) []length.Length {
+		flat := it.Length(piece + " flat width")
+		return cutDownTo(it, it.Cloth(piece), flat, flat-it.Length("side hems"))
+	}, func(it *ws.Item) []length.Length { return layerLengths(it, piece) })
+	c := string(name)
+	k.Slips = append(k.Slips,
+		ws.Slipping{Of: c, Name: "shorter was left out", When: "no " + piece + " repeat, no " + piece + " shrinkage", Formula: "{" + c + "} + {" + short + "}"},
+		ws.Slipping{Of: c, Name: "shorter went in with the wrong sign", When: "no " + piece + " repeat, no " + piece + " shrinkage", Formula: "{" + c + "} + 2 × {" + short + "}"},
+		ws.Slipping{Of: c, Name: "it was cut like the face", Formula: "{cut length}"},
+		ws.Slipping{Of: string(widths), Work: countSlips(string(widths))})
+	if is {
+		plain := "no lining repeat, no lining shrinkage"
+		k.Slips = append(k.Slips,
+			ws.Slipping{Of: c, Name: "its hem was left out", When: plain, Formula: "{" + c + "} - {its hem}"},
+			ws.Slipping{Of: c, Name: "its hem went in with the wrong sign", When: plain, Formula: "{" + c + "} - 2 × {its hem}"},
+			ws.Slipping{Of: c, Name: "its hem was counted once, not twice", When: plain + ", lining turn, {lining folds} = 2", Formula: "{" + c + "} - {its hem} + {lining turn}"},
+			ws.Slipping{Of: c, Name: "its hem was counted once, not three times", When: plain + ", lining turn, {lining folds} = 3", Formula: "{" + c + "} - {its hem} + {lining turn}"})
+	}
+}
+
+// layerChosen is the maker's number of widths of a layer. As many as the face has
+// are the maker's choice, and so is a single panel's half width made whole: the
+// length that the other half is cut from is cut anyway.
+func layerChosen(it *ws.Item, piece string, widths ws.Name) (ws.Result, bool) {
+	stated, c := it.Order.Lining.Widths, it.Cloth(piece)
+	if piece != "lining" {
+		stated = it.Order.Interlining.Widths
+	}
+	panels := length.NewRatio(it.Panels, 1)
+	halves := length.RatioOf(it.Length(piece+" flat width"), it.Length(piece+" usable width")).Quo(panels).Mul(length.NewRatio(2, 1)).Int(length.Up)
+	others := [2]int64{halves, halves}
+	if it.Panels == 1 {
+		others[0] += halves % 2
+	}
+	if it.Has(string(ws.WidthsPerPanel)) {
+		others[1] = it.Ratio(string(ws.WidthsPerPanel)).Mul(length.NewRatio(2, 1)).Int(length.Up)
+	}
+	cuts := cutCount(it, piece, c)
+	for _, n := range others {
+		chosen := length.NewRatio(n*it.Panels, 2)
+		whole := chosen.Int(length.Up)
+		if n <= halves {
+			continue
+		}
+		if stated.Set && stated.Value.Cmp(chosen) == 0 && (cuts == 0 || cuts == whole) ||
+			!stated.Set && cuts == whole && whole > length.NewRatio(halves*it.Panels, 2).Int(length.Up) {
+			return ws.Result{Value: ws.RatioOf(chosen), Source: "the order"}, true
+		}
+	}
+	return ws.Result{}, false
+}
+
+// layerLengths are lengths that a layer is cut to in other workrooms: a lining
+// that runs up into the heading, an interlining that lies in the hem or in the
+// heading, or is cut like the lining, where the order does not say how much
+// shorter it is.
+func layerLengths(it *ws.Item, piece string) (list []length.Length) {
+	top, c := topTakes(it), it.Cloth(piece)
+	run := it.Length(string(ws.FinishedLength)) - it.Length(piece+" shorter")
+	if piece == "lining" {
+		return []length.Length{c.CutOf(run + it.LiningHem.Takes + top)}
+	}
+	if it.Order.Interlining.Shorter.Set {
+		return nil
+	}
+	for _, more := range [...]length.Length{it.Bottom.Turn, it.Bottom.Takes, top, top + it.Bottom.Turn, top + it.Bottom.Takes} {
+		list = append(list, c.CutOf(run+more))
+	}
+	if it.Has(string(ws.LiningCut)) {
+		list = append(list, it.Length(string(ws.LiningCut)))
+	}
+	return list
+}
+
+// headings adds what is spaced along the top: holes, pleats, tabs, or the height of
+// a rod pocket.
+func headings(k *ws.Kind) {
+	k.Given = append(k.Given,
+		ws.Given{Term: "heading", From: []string{"heading.style", "holes"}, Word: func(it *ws.Item) string {
+			switch by := hangs(it); {
+			case by == "holes" && it.Order.Holes.Set, by == "pocket", by == "tabs":
+				return by
+			case it.Heading != nil && it.Heading.Pleats:
+				return "pleats"
+			}
+			return ""
+		}},
+		ws.Given{Term: "rod diameter", From: []string{"track.diameter"}, Choice: &ws.Choosing{Low: in(6), High: in(16 * 4), Usual: []string{"1/2 in", "3/4 in", "1 in", "1 1/4 in", "1 3/8 in", "2 in", "16 mm", "19 mm", "20 mm", "25 mm", "28 mm", "30 mm", "35 mm", "2 cm", "2.5 cm", "2.8 cm", "3 cm", "3.5 cm"}}},
+		ws.Given{Term: "pocket ease", Shown: "ease", Name: "ease of the pocket", From: []string{"heading.ease"}, Get: func(it *ws.Item) (ws.Value, bool) {
+			return ws.LengthOf(ws.Or(it.Order.Heading.Ease, it.Sheet.Tables.House.PocketEase)), true
+		}, Choice: &ws.Choosing{Low: in(2), High: in(16 * 2), Usual: []string{"1/4 in", "1/2 in", "1 in", "1 cm", "12 mm", "1.2 cm"}}},
+		ws.Given{Term: "π", Sort: ws.Ratio, Get: func(*ws.Item) (ws.Value, bool) { return ws.RatioOf(length.NewRatio(355, 113)), true }})
+	k.Steps = append(k.Steps,
+		ws.Step{Term: "cut down", When: "heading: holes", Work: cutDown, Reads: []string{"panel width, flat", "flat width", "panels", "side hem", "holes stated", "from side stated", "hole spacing stated", "panel width stated"}, Sort: ws.Count, Hidden: true, Belief: true},
+		ws.Step{Term: "cut down panel width, flat", Name: ws.PanelWidth, Of: "cut down", When: "cut down", Formula: "{flat width} ÷ {panels} - 2 × {side hem}", Round: length.Down, Source: ws.Common, Plain: true})
+	holes(k, string(ws.PanelWidth), "cut down panel width, flat", "heading: holes", eyeletSource)
+	k.Steps = append(k.Steps, ws.Step{Term: string(ws.PocketHeight), When: "heading: pocket", Formula: "({rod diameter} × {π} + {pocket ease}) ÷ 2", Round: length.Up, Source: "98905 household articles, Rod pocket height"})
+	tabs(k)
+	pleats(k)
+	of := string(ws.PocketHeight)
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: of, Field: "heading.pocket",
+		Fine: func(it *ws.Item, stated ws.Value) bool { return stated.N >= it.Value(string(ws.PocketHeight)).N }}) // a roomier pocket is a choice
+	for _, s := range [][2]string{
+		{"the diameter was taken for half the circumference", "{rod diameter} + {pocket ease}"},
+		{"the diameter was taken for half the circumference, and there is no ease", "{rod diameter}"},
+		{"the diameter and half the ease were taken", "{rod diameter} + {pocket ease} ÷ 2"},
+		{"there is no ease", "{rod diameter} × {π} ÷ 2"},
+		{"the whole circumference was taken for half of it", "{rod diameter} × {π} + {pocket ease}"},
+	} {
+		k.Slips = append(k.Slips, ws.Slipping{Of: of, Name: s[0], Formula: s[1]})
+	}
+}
+
+// cutDown reports whether a stated spacing fits a panel that is cut down to what
+// the fullness asks for, and not the whole one.
+func cutDown(it *ws.Item) (ws.Result, bool) {
+	h := &it.Order.Holes
+	whole, flat := it.Length(string(ws.PanelWidth)), it.Length(string(ws.FlatWidth))
+	if whole <= 0 || flat <= 0 || it.Order.PanelWidth.Set || !h.Spacing.Set {
+		return ws.Result{}, false
+	}
+	fits := func(width length.Length) bool {
+		span := width - 2*insetOf(it, h, width)
+		if h.Count.Set && h.Count.Value >= 2 {
+			return ws.Near(span.Div(h.Count.Value-1, length.Nearest), h.Spacing.Value, it.Step())
+		}
+		return fitting(it, span, h.Spacing.Value) >= 2
+	}
+	l := flat.Div(it.Panels, length.Down) - it.Sides.Takes.Mul(2)
+	return ws.Result{Value: ws.CountOf(1)}, l < whole && !fits(whole) && fits(l)
+}
+
+// tabs adds the tabs of a panel: one at each edge, and the gaps between.
+func tabs(k *ws.Kind) {
+	k.Given = append(k.Given,
+		ws.Given{Term: "tab width", From: []string{"heading.tab_width"}, Choice: &ws.Choosing{Low: in(8), High: in(16 * 6), Usual: []string{"1 1/2 in", "2 in", "3 in", "4 cm", "5 cm", "8 cm"}}},
+		ws.Given{Term: "tabs stated", Sort: ws.Count, From: []string{"heading.tabs"}},
+		ws.Given{Term: "tab gap stated", From: []string{"heading.gap"}},
+		ws.Given{Term: "widest gap", Get: func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(it.Sheet.Tables.House.TabGap.Most), true }})
+	gap, count := string(ws.TabGap), string(ws.TabCount)
+	k.Steps = append(k.Steps,
+		ws.Step{Term: "tabbed width", Name: ws.PanelWidth, When: "heading: tabs, tab width, {tab width} + {widest gap} > 0", Formula: "{panel width, flat}", Hidden: true},
+		ws.Step{Term: count, Ends: true, When: "tabbed width, tabs stated, {tabs stated} × {tab width} ≤ {tabbed width}", Sort: ws.Count, Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Heading.Tabs, ws.CountOf) }, Reads: []string{"tabs stated"}, Belief: true, Free: true},
+		ws.Step{Term: count, Ends: true, When: "tabbed width, {tab gap stated} > 0", Sort: ws.Count, Work: tabsFitting, Reads: []string{"panel width, flat", "tab width", "tab gap stated"}},
+		ws.Step{Term: count, Ends: true, When: "tabbed width, no tab gap stated", Sort: ws.Count, Round: length.Up, Work: tabCount, Reads: []string{"panel width, flat", "tab width", "widest gap"}},
+		ws.Step{Term: gap, When: "tabbed width, tabs, {tabs} ≥ 2", Formula: "({panel width, flat} - {tabs} × {tab width}) ÷ ({tabs} - 1)", Source: "Singer Sewing for the Home, casings and tabs: one at each edge", Positive: true})
+	k.Outcomes = append(k.Outcomes,
+		ws.Outcome{Term: count, Field: "heading.tabs"},
+		ws.Outcome{Term: gap, Field: "heading.gap", Hand: ws.Divided, Unless: func(it *ws.Item) bool { return !it.Order.Heading.Tabs.Set }, AsRight: func(it *ws.Item) []length.Length {
+			n := it.Count(count)
+			l := asked(it) - it.Length("tab width").Mul(n)
+			return []length.Length{l.Div(n-1, length.Nearest)}
+		}})
+	k.Slips = append(k.Slips, ws.Slipping{Of: gap, Name: "it was divided by their number; there is one space less", Formula: "{gap between tabs} × ({tabs} - 1) ÷ {tabs}"},
+		ws.Slipping{Of: count, Name: "the spaces were counted, not the posts between them: there is one more", Formula: "{tabs} - 1"},
+		ws.Slipping{Of: count, Name: "one too many was counted", Formula: "{tabs} + 1"})
+}
+
+// asked is a panel cut down to the width that its fullness asks for.
+func asked(it *ws.Item) length.Length {
+	return it.Length(string(ws.FlatWidth)).Div(it.Panels, length.Nearest) - it.Sides.Takes.Mul(2)
+}
+
+// tabsFitting is how many tabs a stated gap puts on a panel, where they come out.
+func tabsFitting(it *ws.Item) (ws.Result, bool) {
+	wide, gap, panel := it.Length("tab width"), it.Length("tab gap stated"), it.Length(string(ws.PanelWidth))
+	n := length.RatioOf(panel+gap, wide+gap).Int(length.Nearest)
+	if n < 2 {
+		return ws.Result{}, false
+	}
+	return ws.Result{Value: ws.CountOf(n), Source: ws.Common, Formula: "rounded (({panel width, flat} + {gap}) ÷ ({tab width} + {gap}))",
+		Terms: []ws.Term{it.Via(string(ws.PanelWidth)), ws.LengthTerm("gap", gap), it.Plain("tab width"), ws.LengthTerm("gap", gap)}}, true
+}
+
+func tabCount(it *ws.Item) (ws.Result, bool) {
+	wide, most := it.Length("tab width"), it.Length("widest gap")
+	if wide+most <= 0 {
+		return ws.Result{}, false
+	}
+	n := length.CeilDiv(it.Length(string(ws.PanelWidth))-wide, wide+most) + 1
+	return ws.Result{Value: ws.CountOf(n), Source: it.Sheet.Tables.SelfSource("tab_gap"),
+		Formula: "rounded up (({panel width, flat} - {tab width}) ÷ ({tab width} + {widest gap})) + 1",
+		Terms:   []ws.Term{it.Via(string(ws.PanelWidth)), it.Plain("tab width"), it.Plain("tab width"), it.Plain("widest gap")}}, true
+}
+
+// pleats adds the pleats between the overlap and the return of a panel: one more
+// than the spaces.
+func pleats(k *ws.Kind) {
+	count, spacing, up := string(ws.PleatCount), string(ws.PleatSpacing), string(ws.TakeUp)
+	k.Given = append(k.Given,
+		ws.Given{Term: "pleats stated", Name: "number of pleats", Sort: ws.Count, From: []string{"heading.pleats"},
+			Get: func(it *ws.Item) (ws.Value, bool) {
+				n := it.Order.Heading.Pleats
+				return ws.CountOf(n.Value), n.Set && n.Value >= 2
+			}},
+		ws.Given{Term: "pleat spacing stated", From: []string{"heading.spacing"}},
+		ws.Given{Term: "usual spacing", Get: func(it *ws.Item) (ws.Value, bool) {
+			gap := it.Sheet.Tables.House.PleatGap
+			l := (gap.Least + gap.Most).Div(2, length.Nearest)
+			return ws.LengthOf(l), l > 0
+		}})
+	k.Steps = append(k.Steps,
+		ws.Step{Term: "finished panel", Formula: "{finished width} ÷ {panels}", Hidden: true},
+		ws.Step{Term: "pleat span", When: "heading: pleats, usual spacing, track, finished panel", Formula: "{track} ÷ {panels}", Hidden: true, Positive: true},
+		ws.Step{Term: "pleat span", When: "heading: pleats, usual spacing", Formula: "{finished panel}", Hidden: true, Positive: true},
+		ws.Step{Term: count, Ends: true, When: "pleat span, pleats stated", Sort: ws.Count, Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Heading.Pleats, ws.CountOf) }, Reads: []string{"pleats stated"}, Belief: true, Free: true},
+		ws.Step{Term: count, Ends: true, When: "pleat span", Sort: ws.Count, Work: pleatCount, Reads: []string{"track", "panels", "finished panel", "pleat spacing stated", "usual spacing"}},
+		ws.Step{Term: spacing, When: "pleat span, track", Formula: "{track} ÷ {panels} ÷ ({pleats} - 1)", Source: pleated},
+		ws.Step{Term: spacing, When: "pleat span", Formula: "{finished panel} ÷ ({pleats} - 1)", Source: pleated},
+		ws.Step{Term: up, When: "pleat span, {panel width, flat} > {finished panel}", Formula: "({panel width, flat} - {finished panel}) ÷ {pleats}", Source: pleated})
+	k.Outcomes = append(k.Outcomes,
+		ws.Outcome{Term: count, Field: "heading.pleats"},
+		ws.Outcome{Term: spacing, Field: "heading.spacing", Hand: ws.Divided},
+		ws.Outcome{Term: up, Field: "heading.take_up", Hand: ws.Divided, AsRight: func(it *ws.Item) []length.Length {
+			return []length.Length{(asked(it) - it.Length("finished panel")).Div(it.Count(count), length.Nearest)}
+		}})
+	k.Slips = append(k.Slips,
+		ws.Slipping{Of: spacing, Name: "it was divided by their number; there is one space less", Formula: "{pleat spacing} × ({pleats} - 1) ÷ {pleats}"},
+		ws.Slipping{Of: up, Name: "it was divided by the spaces; there is one pleat more", Formula: "{take-up of a pleat} × {pleats} ÷ ({pleats} - 1)"},
+		ws.Slipping{Of: up, Name: "the finished width was not taken off", Formula: "{panel width, flat} ÷ {pleats}"},
+		ws.Slipping{Of: count, Name: "the spaces were counted, not the posts between them: there is one more", Formula: "{pleats} - 1"},
+		ws.Slipping{Of: count, Name: "one too many was counted", Formula: "{pleats} + 1"})
+}
+
+// pleatCount is how many pleats a panel takes at the stated spacing, or else at the
+// usual one.
+func pleatCount(it *ws.Item) (ws.Result, bool) {
+	span, stated, by, name := it.Length("pleat span"), it.Order.Heading.Spacing.Value, it.Length("usual spacing"), "usual spacing"
+	spaces := max(1, length.RatioOf(span, by).Int(length.Nearest))
+	if n := fitting(it, span, stated); n >= 2 {
+		spaces, by, name = n-1, stated, "spacing"
+	} else if worksFrom(stated, by) {
+		spaces = max(1, length.RatioOf(span, stated).Int(length.Nearest))
+		by, name = stated, "spacing"
+	}
+	formula, terms := "{finished panel}", []ws.Term{it.Plain("finished panel")}
+	if it.Has("track") {
+		formula, terms = "{track} ÷ {panels}", []ws.Term{it.Plain("track"), it.Plain("panels")}
+	}
+	return ws.Result{Value: ws.CountOf(spaces + 1), Source: pleated, Formula: "rounded (" + formula + " ÷ {" + name + "}) + 1", Terms: append(terms, ws.LengthTerm(name, by))}, true
+}

@@ -1,0 +1,42 @@
+// Package goods is the kinds of goods that cutgate works out, each declared once as
+// a value: a file a kind. What several kinds share, a hem, a cut down the cloth, the
+// iron, stands in blocks.go.
+//
+// # Law
+//
+// What is known of a kind stands here and nowhere else. Its working, its outcomes on
+// the form, what is filled in, which value rests on which, the slips that people
+// make and what a shop's own rules see are derived from it. Go stands where
+// something is judgement or a sum over pieces, and says what it reads.
+package goods
+
+import (
+	"sync"
+
+	"cutgate/internal/length"
+	ws "cutgate/internal/worksheet"
+)
+
+// All are the kinds, with the goods whose sizes are not worked out last. It panics
+// where one of them is not sound, which the first test finds.
+var All = sync.OnceValue(func() *ws.Kinds {
+	kinds, err := ws.Compile(unworked(), showerCurtain(), curtain())
+	if err != nil {
+		panic("goods: " + err.Error())
+	}
+	return kinds
+})
+
+// unworked is goods whose sizes are not worked out: only what their cloths allow.
+func unworked() *ws.Kind {
+	k := &ws.Kind{Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "lining", Field: "lining.cloth"}, {Name: "interlining", Field: "interlining.cloth"}, {Name: "piping", Field: "piping.cloth"}}}
+	press(k)
+	return k
+}
+
+const inch = length.Inch
+
+// in is sixteenths of an inch as a length; whole ones are in(16).
+func in(sixteenths int64) length.Length {
+	return inch.MulRatio(length.NewRatio(sixteenths, 16), length.Nearest)
+}

@@ -1,0 +1,276 @@
+package worksheet
+
+import (
+	"slices"
+	"strings"
+
+	"cutgate/internal/length"
+	"cutgate/internal/order"
+)
+
+// A Choice is a number that the order states and that outcomes are worked from.
+type Choice struct {
+	*Choosing
+	Name  string // in people's words: "finished length"
+	Term  string
+	Items []int       // that are worked from it; a cloth's goes into several
+	Cloth bool        // it is a fact of a cloth
+	Node  *order.Node // as written
+	Value Value
+
+	leaf  any
+	cones [][]bool // by Items: what rests on it
+}
+
+// Choices are the choices that the order states, item by item, in the order of the
+// declaration of their kinds. A fact of a cloth is one choice, whatever it goes into.
+func (s *Sheet) Choices() (list []Choice) {
+	at := map[*order.Node]int{}
+	for i := range s.Items {
+		it := &s.Items[i]
+		for j := range it.kind.given {
+			g := &it.kind.given[j]
+			if g.Choice == nil || !it.cells[g.slot].has || it.cells[g.slot].doubtful {
+				continue
+			}
+			leaf, n, cloth := g.written(it)
+			if n == nil || n.Fixed && n.Form != order.Scalar {
+				continue
+			}
+			if k, ok := at[n]; ok {
+				if c := &list[k]; !slices.Contains(c.Items, i) {
+					c.Items, c.cones = append(c.Items, i), append(c.cones, g.cone)
+				}
+				continue
+			}
+			at[n] = len(list)
+			name := g.Name
+			if name == "" {
+				name = g.Term
+			}
+			v, _, _ := statedOf(leaf)
+			v.Sort = g.Sort
+			list = append(list, Choice{Choosing: g.Choice, Name: name, Term: g.Term, Items: []int{i}, Cloth: cloth, Node: n, Value: v, leaf: leaf, cones: [][]bool{g.cone}})
+		}
+	}
+	return list
+}
+
+// written is the leaf that says what a term is, and how it is written.
+func (g *given) written(it *Item) (leaf any, n *order.Node, cloth bool) {
+	for i, f := range g.fields {
+		if l := it.leaf(f, g.roles[i]); l != nil {
+			if n, set := nodeOf(l); set && n != nil {
+				if _, _, number := statedOf(l); number {
+					return l, n, g.roles[i] >= 0
+				}
+				return nil, nil, false
+			}
+		}
+	}
+	return nil, nil, false
+}
+
+// Take makes a choice say v.
+func (c *Choice) Take(v Value) {
+	switch l := c.leaf.(type) {
+	case *order.Length:
+		l.Value = v.Length()
+	case *order.Count:
+		l.Value = v.N
+	case *order.Ratio:
+		l.Value = v.R
+	case *order.Mass:
+		setMass(&l.Value, v)
+	case *order.Areal:
+		setMass(&l.Value, v)
+	case *order.Linear:
+		setMass(&l.Value, v)
+	}
+}
+
+func setMass[T ~int64](to *T, v Value) { *to = T(v.N) }
+
+// Moves reports whether a stated outcome rests on a choice.
+func (s *Sheet) Moves(c *Choice, of *Stated) bool {
+	for i, item := range c.Items {
+		cone := c.cones[i]
+		if of.Slot.Item == item && cone[of.Slot.Term] {
+			return true
+		}
+		if of.Slot.Item < 0 && s.goesInto(item, of.Slot.Cloth, func(term int) bool { return cone[term] }) {
+			return true
+		}
+	}
+	return of.Slot.Item < 0 && (c.Term == "quantity" || c.Term == "sold by")
+}
+
+// Cone adds to a mask what of an item rests on a choice.
+func (c *Choice) Cone(item int, mask []bool) {
+	for i, it := range c.Items {
+		if it == item {
+			for slot, is := range c.cones[i] {
+				mask[slot] = mask[slot] || is
+			}
+		}
+	}
+}
+
+// Rests reports whether one stated outcome is worked from another.
+func (s *Sheet) Rests(of, on *Stated) bool {
+	switch {
+	case on.Slot.Item < 0:
+		return false
+	case of.Slot.Item < 0:
+		return s.goesInto(on.Slot.Item, of.Slot.Cloth, s.below(on.Slot))
+	}
+	return of.Slot.Item == on.Slot.Item && of.Slot.Term != on.Slot.Term && slices.Contains(s.Items[on.Slot.Item].kind.below[on.Slot.Term], of.Slot.Term)
+}
+
+// below reports of a term whether it is worked from another of the same item.
+func (s *Sheet) below(on Slot) func(term int) bool {
+	list := s.Items[on.Item].kind.below[on.Term]
+	return func(term int) bool { _, ok := slices.BinarySearch(list, term); return ok }
+}
+
+// goesInto reports whether one of some terms of an item is the size or the count of a
+// piece that is cut from a cloth.
+func (s *Sheet) goesInto(item, cloth int, among func(term int) bool) bool {
+	it := &s.Items[item]
+	for i := range it.Pieces {
+		d := it.Pieces[i].decl
+		if c := it.Pieces[i].Cloth; c != nil && c.index == cloth &&
+			(among(d.width) || among(d.length) || among(d.count)) {
+			return true
+		}
+	}
+	return false
+}
+
+// StatedFrom are the stated outcomes of an item, and of its cloths, that are worked
+// from a term of it, but for that term itself.
+func (s *Sheet) StatedFrom(item int, term Name) (list []*Stated) {
+	slot, ok := s.Items[item].kind.slots[string(term)]
+	for i := range s.Stated {
+		of := &s.Stated[i]
+		if on := (Slot{Item: item, Term: slot}); ok && of.Slot != on && s.BelowSlot(of, on) {
+			list = append(list, of)
+		}
+	}
+	return list
+}
+
+// A Belief is a term for which a stated outcome was taken for the maker's choice.
+type Belief struct {
+	Slot Slot
+	Free bool // as is usual: a count of holes
+}
+
+// Beliefs are the beliefs that the order was worked out with.
+func (s *Sheet) Beliefs() (list []Belief) {
+	for i := range s.Items {
+		it := &s.Items[i]
+		for j := range it.kind.steps {
+			st := &it.kind.steps[j]
+			if c := &it.cells[st.slot]; c.believed {
+				list = append(list, Belief{Slot{Item: i, Term: st.slot}, st.rows[c.row].Free})
+			}
+		}
+	}
+	return list
+}
+
+// BelowSlot reports whether a stated outcome is worked from a term of its item, or is
+// that term.
+func (s *Sheet) BelowSlot(of *Stated, on Slot) bool {
+	return of.Slot.Item == on.Item && s.below(on)(of.Slot.Term) || of.Slot.Item < 0 && s.goesInto(on.Item, of.Slot.Cloth, s.below(on))
+}
+
+// Swapped reports whether two stated outcomes are the width and the length of one
+// cut.
+func (s *Sheet) Swapped(a, b *Stated) bool {
+	return a.piece != nil && b.piece != nil && a.piece.Name == b.piece.Name && a.Slot.Item == b.Slot.Item && a.cut == b.cut &&
+		a.Quantity.Value.Sort == Length && b.Quantity.Value.Sort == Length && a.Slot.Term != b.Slot.Term
+}
+
+// SlipsOf are the wrong numbers that slips of its own arithmetic give for a stated
+// outcome.
+func (s *Sheet) SlipsOf(of *Stated) (list []Slipped) {
+	if of.Slot.Item < 0 {
+		return s.clothSlips(of.Quantity)
+	}
+	it := &s.Items[of.Slot.Item]
+	if p := of.piece; p != nil && p.Length != nil && of.Quantity.Value.Sort == Length {
+		other := p.Length
+		if of.Quantity == other {
+			other = p.Width
+		}
+		list = append(list, Slipped{Name: SidesSwapped, Value: other.Value})
+	}
+	for i := range it.kind.slips {
+		sl := &it.kind.slips[i]
+		if sl.slot != of.Slot.Term || !hold(sl.when, it) {
+			continue
+		}
+		if sl.Work != nil {
+			list = append(list, sl.Work(it)...)
+			continue
+		}
+		r, ok := sl.bound.eval(it)
+		if !ok {
+			continue
+		}
+		v, ok := valueOf(r, it.kind.sorts[sl.slot], length.Nearest)
+		if !ok || v.Sort == Length && v.N <= 0 {
+			continue
+		}
+		x := Slipped{Name: sl.Name, Value: v}
+		if sl.Show {
+			x.Working = s.figure(sl.bound.as(it), it, v)
+		}
+		list = append(list, x)
+	}
+	return list
+}
+
+// figure is a slip's own arithmetic with the numbers in.
+func (s *Sheet) figure(t text, it *Item, result Value) string {
+	q := Quantity{Formula: t.words, Value: result}
+	for _, slot := range t.slots {
+		q.Terms = append(q.Terms, Term{Value: it.cells[slot].value})
+	}
+	return q.Figures(s.Unit)
+}
+
+// Soft is what speaks against an item as it was worked out, though it may be so: the
+// more, the stronger, in hundredths of a natural logarithm of odds.
+func (s *Sheet) Soft(item int) (sum int) {
+	it := &s.Items[item]
+	for i := range it.kind.Unlikely {
+		if u := &it.kind.Unlikely[i]; u.Is(it) {
+			sum += u.Cost
+		}
+	}
+	return sum
+}
+
+// Read is a text as it would be read at n, as a value of a sort.
+func (s *Sheet) Read(n *order.Node, text string, sort Sort) (Value, bool) {
+	return s.read(n, strings.TrimSpace(text), sort)
+}
+
+// OutcomeAt is the outcome that the form has at n as well, as a quantity without a
+// value: a number that may be chosen or worked from others.
+func (s *Sheet) OutcomeAt(n *order.Node) (*Quantity, bool) {
+	for i := range s.Items {
+		for _, e := range s.Items[i].Entries() {
+			if n != nil && e.Node == n {
+				return &Quantity{Name: Name(e.Term), Item: i}, e.Term == string(HoleInset)
+			}
+		}
+	}
+	return nil, false
+}
+
+// SidesSwapped is what is said of a width that was written for a length.
+const SidesSwapped = "width and length were swapped"

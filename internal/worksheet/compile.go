@@ -1,0 +1,626 @@
+package worksheet
+
+import (
+	"cmp"
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+	"unsafe"
+
+	"cutgate/internal/formula"
+	"cutgate/internal/length"
+	"cutgate/internal/order"
+)
+
+// Kinds are the kinds of goods that sizes are worked out for.
+type Kinds struct {
+	list     []*kind
+	unworked *kind // of goods whose sizes are not worked out
+}
+
+// Compile reads the formulas and guards of the kinds. The one without a name stands
+// for goods whose sizes are not worked out. It is an error where a
+// formula can't be read, uses a term that is neither given nor worked before, or
+// adds what does not measure the same.
+func Compile(list ...*Kind) (*Kinds, error) {
+	k := new(Kinds)
+	for _, decl := range list {
+		c, err := compile(decl)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", decl.Name, err)
+		}
+		if decl.Name == "" {
+			k.unworked = c
+			continue
+		}
+		k.list = append(k.list, c)
+	}
+	return k, nil
+}
+
+// All are the kinds as they were declared.
+func (k *Kinds) All() (list []*Kind) {
+	for _, c := range k.list {
+		list = append(list, c.Kind)
+	}
+	return list
+}
+
+func (k *Kinds) of(name string) *kind {
+	for _, c := range k.list {
+		if c.Name == name {
+			return c
+		}
+	}
+	return nil
+}
+
+// A kind is a Kind with its formulas read and its terms numbered.
+type kind struct {
+	*Kind
+	slots    map[string]int // by term
+	terms    []string       // by slot, as are the following
+	shown    []string
+	sorts    []Sort
+	words    []bool
+	given    []given
+	steps    []step
+	outcomes []outcome
+	pieces   []piecing
+	slips    []slipping
+	below    [][]int // for each slot those that are worked from it, themselves included
+	ends     []bool  // by slot
+
+	roleFields []*field
+}
+
+type given struct {
+	*Given
+	slot   int
+	fields []*field // of From, without those that are blocks
+	roles  []int    // of each of them; -1 for the item's own
+	cone   []bool   // by slot: what rests on the field that it is written in, by this term or another
+}
+
+// A step is all rows of one term.
+type step struct {
+	slot int
+	rows []row
+}
+
+type row struct {
+	*Step
+	when  []guard
+	bound *bound
+	slots []int // of Reads
+}
+
+type outcome struct {
+	*Outcome
+	slot  int
+	field *field
+}
+
+type piecing struct {
+	*Piecing
+	role                         int
+	width, length, count, joined int // slots; -1 for none
+	whole, half, spare           int
+}
+
+type slipping struct {
+	*Slipping
+	slot  int
+	when  []guard
+	bound *bound
+}
+
+// A bound formula knows the slots of its terms.
+type bound struct {
+	f        *formula.Formula
+	slots    []int
+	optional [][]int // the slots of each part that may be left out
+	shown    []text  // by which of those are there
+}
+
+// A text is a formula as it is shown, with the slots of its terms.
+type text struct {
+	words string
+	slots []int
+}
+
+// A guard is one condition of a When.
+type guard struct {
+	slot int
+	no   bool
+	word []string // that the term is one of; nil for one that just has to be there
+	a, b *bound   // a comparison
+	op   string
+}
+
+// A field is a leaf of the form: where it lies in its struct, and of which type it is.
+type field struct {
+	path   string
+	offset uintptr
+	of     reflect.Type
+}
+
+// isLeaf reports whether the field is one value, not a block or a list.
+func (f *field) isLeaf() bool { return f.leaf(unsafe.Pointer(new(order.Item))) != nil }
+
+// leaf is the field of the item or the cloth that base points to.
+func (f *field) leaf(base unsafe.Pointer) any {
+	p := unsafe.Add(base, f.offset)
+	switch f.of {
+	case reflect.TypeFor[order.Length]():
+		return (*order.Length)(p)
+	case reflect.TypeFor[order.Count]():
+		return (*order.Count)(p)
+	case reflect.TypeFor[order.Ratio]():
+		return (*order.Ratio)(p)
+	case reflect.TypeFor[order.Mass]():
+		return (*order.Mass)(p)
+	case reflect.TypeFor[order.Areal]():
+		return (*order.Areal)(p)
+	case reflect.TypeFor[order.Linear]():
+		return (*order.Linear)(p)
+	case reflect.TypeFor[order.Text]():
+		return (*order.Text)(p)
+	case reflect.TypeFor[order.Flag]():
+		return (*order.Flag)(p)
+	case reflect.TypeFor[order.Setting]():
+		return (*order.Setting)(p)
+	}
+	return nil
+}
+
+// fieldOf finds the field of a path in a block of the form.
+func fieldOf(t reflect.Type, path string) (*field, error) {
+	f := &field{path: path, of: t}
+	for name := range strings.SplitSeq(path, ".") {
+		found := false
+		for i := 0; f.of.Kind() == reflect.Struct && i < f.of.NumField(); i++ {
+			if s := f.of.Field(i); s.Tag.Get("form") == name {
+				f.offset, f.of, found = f.offset+s.Offset, s.Type, true
+				break
+			}
+		}
+		if !found {
+			return nil, fmt.Errorf("the form has no field %s", path)
+		}
+	}
+	return f, nil
+}
+
+var (
+	itemType  = reflect.TypeFor[order.Item]()
+	clothType = reflect.TypeFor[order.Cloth]()
+
+	measuredType = reflect.TypeFor[order.Measurements]()
+)
+
+func compile(decl *Kind) (*kind, error) {
+	k := &kind{Kind: decl, slots: map[string]int{}}
+	for _, r := range decl.Roles {
+		f, err := fieldOf(itemType, r.Field)
+		if err != nil {
+			return nil, err
+		}
+		k.roleFields = append(k.roleFields, f)
+	}
+	add := func(term, shown string, sort Sort, word bool) (int, error) {
+		if _, ok := k.slots[term]; ok {
+			return 0, fmt.Errorf("the term %s is there twice", term)
+		}
+		if shown == "" {
+			shown = term
+		}
+		k.slots[term] = len(k.terms)
+		k.terms, k.shown, k.sorts, k.words = append(k.terms, term), append(k.shown, shown), append(k.sorts, sort), append(k.words, word)
+		return len(k.terms) - 1, nil
+	}
+	for i := range decl.Given {
+		g := given{Given: &decl.Given[i]}
+		var err error
+		if g.slot, err = add(g.Term, g.Shown, g.Sort, g.Word != nil); err != nil {
+			return nil, err
+		}
+		for _, from := range g.From {
+			f, role, err := k.fieldFrom(from)
+			if err != nil {
+				return nil, fmt.Errorf("term %s: %w", g.Term, err)
+			}
+			if f.isLeaf() {
+				g.fields, g.roles = append(g.fields, f), append(g.roles, role)
+			}
+		}
+		if g.Get == nil && g.Word == nil && len(g.fields) == 0 {
+			return nil, fmt.Errorf("nothing says what the term %s is", g.Term)
+		}
+		k.given = append(k.given, g)
+	}
+	for i := range decl.Steps {
+		s := &decl.Steps[i]
+		n := len(k.steps)
+		if n == 0 || k.steps[n-1].rows[0].Term != s.Term {
+			shown := cmp.Or(s.Shown, string(s.Name))
+			slot, err := add(s.Term, shown, s.Sort, false)
+			if err != nil {
+				return nil, err
+			}
+			k.steps = append(k.steps, step{slot: slot})
+			n++
+		}
+		r := row{Step: s}
+		var err error
+		if r.when, err = k.guards(s.When); err == nil && s.Formula != "" {
+			r.bound, err = k.bind(s.Formula, s.Sort)
+		}
+		for _, term := range s.Reads {
+			if err == nil {
+				var slot int
+				slot, err = k.slot(term)
+				r.slots = append(r.slots, slot)
+			}
+		}
+		if err != nil {
+			return nil, fmt.Errorf("step %s: %w", s.Term, err)
+		}
+		k.steps[n-1].rows = append(k.steps[n-1].rows, r)
+	}
+	for i := range decl.Outcomes {
+		o := outcome{Outcome: &decl.Outcomes[i]}
+		var err error
+		if o.slot, err = k.slot(o.Term); err == nil {
+			o.field, err = fieldOf(itemType, o.Field)
+		}
+		if err != nil {
+			return nil, fmt.Errorf("outcome %s: %w", o.Term, err)
+		}
+		k.outcomes = append(k.outcomes, o)
+	}
+	// In the order of the form.
+	slices.SortStableFunc(k.outcomes, func(a, b outcome) int { return cmp.Compare(a.field.offset, b.field.offset) })
+	for i := range decl.Pieces {
+		p := piecing{Piecing: &decl.Pieces[i], role: k.role(decl.Pieces[i].Role), joined: -1, whole: -1, half: -1, spare: -1}
+		var err error
+		for _, t := range []struct {
+			slot *int
+			term string
+		}{{&p.width, p.Width}, {&p.length, p.Length}, {&p.count, p.Count}, {&p.joined, p.Joined}, {&p.whole, p.Whole}, {&p.half, p.Half}, {&p.spare, p.Spare}} {
+			if t.term == "" {
+				continue
+			}
+			if *t.slot, err = k.slot(t.term); err != nil {
+				return nil, fmt.Errorf("piece %s: %w", p.Name, err)
+			}
+		}
+		k.pieces = append(k.pieces, p)
+	}
+	for i := range decl.Slips {
+		s := slipping{Slipping: &decl.Slips[i]}
+		var err error
+		if s.slot, err = k.slot(s.Of); err == nil {
+			s.when, err = k.guards(s.When)
+		}
+		if err == nil && s.Formula != "" {
+			s.bound, err = k.bind(s.Formula, k.sorts[s.slot])
+		}
+		if err != nil {
+			return nil, fmt.Errorf("slip of %s: %w", s.Of, err)
+		}
+		k.slips = append(k.slips, s)
+	}
+	return k, k.close()
+}
+
+// fieldFrom finds what a field of Given.From names.
+func (k *kind) fieldFrom(from string) (*field, int, error) {
+	if role, path, ok := strings.Cut(from, "/"); ok {
+		f, err := fieldOf(clothType, path)
+		return f, k.role(role), err
+	}
+	f, err := fieldOf(itemType, from)
+	return f, -1, err
+}
+
+func (k *kind) role(name string) int {
+	return slices.IndexFunc(k.Roles, func(r Role) bool { return r.Name == name })
+}
+
+func (k *kind) slot(term string) (int, error) {
+	if s, ok := k.slots[term]; ok {
+		return s, nil
+	}
+	return -1, fmt.Errorf("there is no term {%s}", term)
+}
+
+// bind reads a formula whose result has to be of a sort.
+func (k *kind) bind(text string, sort Sort) (*bound, error) {
+	f, err := formula.Parse(text)
+	if err != nil {
+		return nil, err
+	}
+	d, err := f.Dimension(func(term string) (formula.Dimension, bool) {
+		s, ok := k.slots[term]
+		if !ok || k.words[s] {
+			return formula.Plain, false
+		}
+		return k.sorts[s].dimension(), true
+	})
+	if err != nil {
+		return nil, err
+	}
+	if want := sort.dimension(); d != want {
+		return nil, fmt.Errorf("formula %q comes to %s, not %s", text, d, want)
+	}
+	b := &bound{f: f}
+	for _, t := range f.Terms() {
+		b.slots = append(b.slots, k.slots[t])
+	}
+	b.show(k)
+	return b, nil
+}
+
+// show makes the texts of a formula, one for each way to leave parts of it out.
+func (b *bound) show(k *kind) {
+	parts := b.f.Optional()
+	for _, terms := range parts {
+		var slots []int
+		for _, t := range terms {
+			slots = append(slots, b.slots[t])
+		}
+		b.optional = append(b.optional, slots)
+	}
+	for there := range 1 << len(parts) {
+		has := func(term int) bool {
+			for i, terms := range parts {
+				if there&(1<<i) == 0 && slices.Contains(terms, term) {
+					return false
+				}
+			}
+			return true
+		}
+		words, terms := b.f.Words(has, func(t int) string { return k.shown[b.slots[t]] })
+		one := text{words: words}
+		for _, t := range terms {
+			one.slots = append(one.slots, b.slots[t])
+		}
+		b.shown = append(b.shown, one)
+	}
+}
+
+// guards reads a When.
+func (k *kind) guards(when string) (list []guard, err error) {
+	if when == "" {
+		return nil, nil
+	}
+	for _, part := range conditions(when) {
+		var g guard
+		if strings.Contains(part, "{") || strings.Contains(part, " = ") {
+			for _, op := range []string{" ≤ ", " ≥ ", " < ", " > ", " = ", " ≠ "} {
+				a, b, ok := strings.Cut(part, op)
+				if !ok {
+					continue
+				}
+				g.op = strings.TrimSpace(op)
+				if g.a, g.b, err = k.compared(a, b); err != nil {
+					return nil, err
+				}
+				break
+			}
+			if g.a == nil {
+				return nil, fmt.Errorf("guard %q compares nothing", part)
+			}
+			list = append(list, g)
+			continue
+		}
+		name := part
+		if term, words, ok := strings.Cut(part, ": "); ok {
+			name, g.word = term, strings.Split(words, "/")
+		} else if rest, ok := strings.CutPrefix(part, "no "); ok {
+			name, g.no = rest, true
+		}
+		if g.slot, err = k.slot(name); err != nil {
+			return nil, fmt.Errorf("guard %q: %w", part, err)
+		}
+		list = append(list, g)
+	}
+	return list, nil
+}
+
+// conditions splits a When at its commas, but for those in braces.
+func conditions(when string) (list []string) {
+	start, deep := 0, 0
+	for i := range len(when) {
+		switch when[i] {
+		case '{', '(':
+			deep++
+		case '}', ')':
+			deep--
+		case ',':
+			if deep == 0 {
+				list = append(list, strings.TrimSpace(when[start:i]))
+				start = i + 1
+			}
+		}
+	}
+	return append(list, strings.TrimSpace(when[start:]))
+}
+
+// compared reads the two sides of a comparison, which have to measure the same.
+func (k *kind) compared(a, b string) (x, y *bound, err error) {
+	for _, sort := range []Sort{Length, Ratio} {
+		if x, err = k.bind(a, sort); err != nil {
+			continue
+		}
+		if y, err = k.bind(b, sort); err == nil {
+			return x, y, nil
+		}
+		if b == "0" {
+			y, err = k.bind(b, Ratio)
+			return x, y, err
+		}
+	}
+	return nil, nil, err
+}
+
+// dimension is what values of the sort measure.
+func (s Sort) dimension() formula.Dimension {
+	switch s {
+	case Length:
+		return formula.Length
+	case Mass:
+		return formula.Mass
+	case Linear:
+		return formula.Linear
+	case Areal:
+		return formula.Areal
+	case Dots:
+		return formula.Heat
+	}
+	return formula.Plain
+}
+
+// reads are the slots that a row goes by: those of its formula, its guards and its Reads.
+func (r *row) reads() []int {
+	list := append(guarded(r.when), r.slots...)
+	if r.bound != nil {
+		list = append(list, r.bound.slots...)
+	}
+	return list
+}
+
+func guarded(when []guard) (list []int) {
+	for _, g := range when {
+		if g.a != nil {
+			list = append(append(list, g.a.slots...), g.b.slots...)
+		} else {
+			list = append(list, g.slot)
+		}
+	}
+	return list
+}
+
+// close finds what rests on what.
+func (k *kind) close() error {
+	above := make([]map[int]bool, len(k.terms)) // what a slot is worked from
+	for i := range above {
+		above[i] = map[int]bool{i: true}
+	}
+	for i := range k.steps {
+		s := &k.steps[i]
+		for j := range s.rows {
+			for _, r := range s.rows[j].reads() {
+				if r > s.slot {
+					return fmt.Errorf("step %s reads %s, which is worked later", s.rows[j].Term, k.terms[r])
+				}
+				for up := range above[r] {
+					above[s.slot][up] = true
+				}
+			}
+		}
+	}
+	k.ends = make([]bool, len(k.terms))
+	for i := range k.steps {
+		k.ends[k.steps[i].slot] = k.steps[i].rows[0].Ends
+	}
+	k.below = make([][]int, len(k.terms))
+	for slot, ups := range above {
+		for up := range ups {
+			k.below[up] = append(k.below[up], slot)
+		}
+	}
+	for i := range k.below {
+		slices.Sort(k.below[i])
+	}
+	for i := range k.given {
+		g := &k.given[i]
+		if g.Choice == nil {
+			continue
+		}
+		g.cone = make([]bool, len(k.terms))
+		for j := range k.given {
+			o := &k.given[j]
+			if slices.ContainsFunc(g.From, func(f string) bool { return slices.ContainsFunc(o.From, func(b string) bool { return within(f, b) }) }) {
+				for _, slot := range k.below[o.slot] {
+					g.cone[slot] = true
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// eval works a formula out with the numbers of an item.
+func (b *bound) eval(it *Item) (length.Ratio, bool) {
+	return b.f.Eval(func(term int) (length.Ratio, bool) {
+		c := &it.cells[b.slots[term]]
+		return c.value.number(), c.has
+	})
+}
+
+// impossible reports whether a formula has no result though all that is needed was
+// given: a term of it is less than nothing, or nothing where it divides.
+func (b *bound) impossible(it *Item) bool {
+	missing := false
+	for i, slot := range b.slots {
+		c := &it.cells[slot]
+		if c.impossible {
+			return true
+		}
+		missing = missing || !c.has && b.f.Needs(i)
+	}
+	return !missing
+}
+
+// as is the formula as it is shown for an item.
+func (b *bound) as(it *Item) text {
+	there := 0
+	for i, slots := range b.optional {
+		if !slices.ContainsFunc(slots, func(s int) bool { return !it.cells[s].has }) {
+			there |= 1 << i
+		}
+	}
+	return b.shown[there]
+}
+
+// hold reports whether all conditions hold.
+func hold(when []guard, it *Item) bool {
+	for i := range when {
+		if !when[i].holds(it) {
+			return false
+		}
+	}
+	return true
+}
+
+func (g *guard) holds(it *Item) bool {
+	if g.a != nil {
+		a, ok := g.a.eval(it)
+		b, ok2 := g.b.eval(it)
+		if !ok || !ok2 {
+			return false
+		}
+		switch c := a.Cmp(b); g.op {
+		case "≤":
+			return c <= 0
+		case "≥":
+			return c >= 0
+		case "<":
+			return c < 0
+		case ">":
+			return c > 0
+		case "=":
+			return c == 0
+		default:
+			return c != 0
+		}
+	}
+	c := &it.cells[g.slot]
+	if g.word != nil {
+		return slices.Contains(g.word, c.word)
+	}
+	return c.has != g.no
+}

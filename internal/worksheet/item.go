@@ -1,0 +1,235 @@
+package worksheet
+
+import (
+	"slices"
+	"unsafe"
+
+	"cutgate/internal/length"
+	"cutgate/internal/order"
+)
+
+// Get is the quantity of that name on the sheet of the item; nil where it was not
+// worked out. Of several pieces' it is not for Get to choose.
+func (it *Item) Get(name Name) *Quantity {
+	if it.kind == nil { // one that was put together by hand
+		for i := 0; it.Sheet != nil && i < len(it.Sheet.All); i++ {
+			if q := it.Sheet.All[i]; q.Item == it.Index && q.Name == name && q.Of == "" {
+				return q
+			}
+		}
+		return nil
+	}
+	if slot, ok := it.kind.slots[string(name)]; ok {
+		return it.cells[slot].q
+	}
+	return nil
+}
+
+// cell is a term of the item; an empty one where its kind has no such term.
+func (it *Item) cell(term string) *cell {
+	if slot, ok := it.kind.slots[term]; ok {
+		return &it.cells[slot]
+	}
+	return &cell{}
+}
+
+// Has reports whether a term is there.
+func (it *Item) Has(term string) bool { return it.cell(term).has }
+
+// Length is a term that is a length; 0 where it is not there.
+func (it *Item) Length(term string) length.Length { return it.cell(term).value.Length() }
+
+// Count is a term that is a count; 0 where it is not there.
+func (it *Item) Count(term string) int64 { return it.cell(term).value.N }
+
+// Value is a term as it is.
+func (it *Item) Value(term string) Value { return it.cell(term).value }
+
+// Believes reports whether a term is a stated outcome that was taken for the
+// maker's choice.
+func (it *Item) Believes(term string) bool { return it.cell(term).believed }
+
+// Ratio is a term that is a plain number; 0 where it is not there.
+func (it *Item) Ratio(term string) length.Ratio { return it.cell(term).value.number() }
+
+// Via is a term with its working.
+func (it *Item) Via(term string) Term {
+	c := it.cell(term)
+	t := Term{Name: it.kind.shown[it.kind.slots[term]], Value: c.value}
+	if c.q != nil && !it.kind.ends[it.kind.slots[term]] {
+		t.via = c.q
+	}
+	return t
+}
+
+// Plain is a term as a number of its own.
+func (it *Item) Plain(term string) Term {
+	t := it.Via(term)
+	t.via = nil
+	return t
+}
+
+// Cloth is the cloth of a role; nil where the order names none that it has.
+func (it *Item) Cloth(role string) *Cloth {
+	if i := it.kind.role(role); i >= 0 {
+		return it.roles[i]
+	}
+	return nil
+}
+
+// ClothName is the name that the order gives for the i-th role.
+func (it *Item) ClothName(i int) string {
+	f := it.kind.roleFields[i]
+	return f.leaf(unsafe.Pointer(it.Order)).(*order.Text).Value
+}
+
+// ClothNames are the cloths that the order names for the item, the face's first;
+// "" for a role without one.
+func (it *Item) ClothNames() (list []string) {
+	for i := range it.kind.Roles {
+		list = append(list, it.ClothName(i))
+	}
+	return list
+}
+
+// An Entry is an outcome of the form, stated or not.
+type Entry struct {
+	*Outcome
+	Quantity *Quantity   // nil where it could not be worked out
+	Node     *order.Node // as written; nil where nothing is
+	Set      bool
+	Doubtful bool // it rests on a choice that could not be read
+}
+
+// Entries are the outcomes that the form has for the item, in its order, without
+// the cuts.
+func (it *Item) Entries() []Entry {
+	list := make([]Entry, len(it.kind.outcomes))
+	for i := range it.kind.outcomes {
+		o := &it.kind.outcomes[i]
+		c := &it.cells[o.slot]
+		e := Entry{Outcome: o.Outcome, Quantity: c.q, Doubtful: c.doubtful}
+		leaf := o.field.leaf(unsafe.Pointer(it.Order))
+		_, e.Node, e.Set = statedOf(leaf)
+		if s, ok := leaf.(*order.Setting); ok {
+			e.Node, e.Set = s.Node, s.Set
+		}
+		list[i] = e
+	}
+	return list
+}
+
+// PieceOf is the piece that a cut of the order is of; nil where the item has none
+// such. Doubtful are its width, length and count where they rest on a choice that
+// could not be read.
+func (it *Item) PieceOf(c *order.Cut) (p *Piece, doubtful [3]bool) {
+	for i := range it.Pieces {
+		if p := &it.Pieces[i]; p.cutAs(c) {
+			d := p.decl
+			return p, [3]bool{it.cells[d.width].doubtful, it.cells[d.length].doubtful, it.cells[d.count].doubtful}
+		}
+	}
+	return nil, doubtful
+}
+
+// Is reports whether the item's kind is or does something: "hangs", "over a tub".
+func (it *Item) Is(what string) bool { return it.kind != nil && slices.Contains(it.kind.Fitted, what) }
+
+// HemOf is a hem as the item has it: stated, or the house's for the kind and the
+// edge.
+func (it *Item) HemOf(h *order.Hem, edge, where string) Hem {
+	out := Hem{Order: h, Folds: 2}
+	if h.Set {
+		out.Turn, out.Folds = h.Turn.Value, Or(h.Folds, 2)
+		out.Takes = takes(h)
+		return out
+	}
+	row := it.Sheet.Tables.HemFor(it.kind.Name, edge, where)
+	if row == nil {
+		return out
+	}
+	out.Turn, out.Folds, out.House = row.Turn, row.Folds, true
+	out.Takes = row.Turn.Mul(row.Folds)
+	return out
+}
+
+// takes is what a hem takes of the cut: turn × folds, or the first turn and the
+// others.
+func takes(h *order.Hem) length.Length {
+	folds := Or(h.Folds, 2)
+	if h.First.Set && folds > 0 { // a first turn makes the other at least the second
+		return h.First.Value + h.Turn.Value.Mul(max(1, folds-1))
+	}
+	return h.Turn.Value.Mul(folds)
+}
+
+// StatedCut is the order's first cut of that piece, or nil.
+func (it *Item) StatedCut(piece string) *order.Cut {
+	for i := range it.Order.Cuts {
+		if SamePiece(it.Order.Cuts[i].Piece.Value, piece) {
+			return &it.Order.Cuts[i]
+		}
+	}
+	return nil
+}
+
+// SamePiece reports whether the form's two words can mean the same piece.
+func SamePiece(stated, piece string) bool {
+	if stated == piece {
+		return true
+	}
+	return (stated == "width" || stated == "piece") && (piece == "piece" || piece == "width")
+}
+
+// IsHalf reports whether a cut is half a width of cloth wide.
+func IsHalf(cut, cloth length.Length) bool { return Near(cut, cloth/2, length.Millimetre) }
+
+// Near reports whether two lengths are less than a step apart.
+func Near(a, b, step length.Length) bool { return a-b < step && b-a < step }
+
+// Step is what people measure by in the order's units: 1/16 in or 1 mm.
+func (it *Item) Step() length.Length { return length.Step(it.Sheet.Unit) }
+
+// Rounder is a length up to a rounder one: to the quarter and the whole inch, to
+// half and whole centimetres. What is rounded off is trimmed at the table.
+func (it *Item) Rounder(term string) []length.Length {
+	if !it.Has(term) {
+		return nil
+	}
+	l, unit, parts := it.Length(term), length.Inch, length.Length(4)
+	if it.Sheet.Unit.Metric() {
+		unit, parts = length.Centimetre, 2
+	}
+	return []length.Length{l.Round(unit/parts, length.Up), l.Round(unit, length.Up)}
+}
+
+// CutOf is a run down a cloth taken through shrinkage and repeat.
+func (c *Cloth) CutOf(run length.Length) length.Length {
+	if c == nil {
+		return run
+	}
+	if !c.shrinkLength.IsZero() && c.shrinkLength.Cmp(one) < 0 {
+		run = run.QuoRatio(one.Sub(c.shrinkLength), length.Up)
+	}
+	if c.Repeat <= 0 {
+		return run
+	}
+	return c.Repeat.Mul(length.CeilDiv(run, c.Repeat))
+}
+
+// BeforeWash is the width to cut so that l is left after the first wash.
+func (c *Cloth) BeforeWash(l length.Length) length.Length {
+	if c.shrinkWidth.IsZero() || c.shrinkWidth.Cmp(one) >= 0 {
+		return l
+	}
+	return l.QuoRatio(one.Sub(c.shrinkWidth), length.Up)
+}
+
+// AfterWash is what is left of a width after the first wash.
+func (c *Cloth) AfterWash(l length.Length) length.Length {
+	return l.MulRatio(one.Sub(c.shrinkWidth), length.Down)
+}
+
+// Shrinks is the part of the length and of the width that the first wash takes; 0
+// for cloth that is washed before it is cut.
+func (c *Cloth) Shrinks() (along, across length.Ratio) { return c.shrinkLength, c.shrinkWidth }

@@ -1,0 +1,181 @@
+package worksheet
+
+import (
+	"cutgate/internal/length"
+	"cutgate/internal/order"
+)
+
+// A Kind is a kind of goods as a value: which choices of the form it is worked
+// from, the steps of its working, what of that the form may state, the pieces that
+// are cut, and the slips that people make. All else that is known of a kind is
+// derived from it.
+type Kind struct {
+	Name   string   // the form's item
+	Fitted []string // what it is and does, for rules that ask: "hangs", "over a tub"
+	Roles  []Role   // the cloths that it is made of, the face first
+	// Setup settles what is judgement on the item as a whole, before anything is
+	// worked: which heading, which hems are the house's.
+	Setup    func(*Item)
+	Given    []Given
+	Steps    []Step
+	Outcomes []Outcome
+	Pieces   []Piecing
+	Slips    []Slipping
+	Unlikely []Unlikely
+	// Finish settles positions along an edge, when everything is worked.
+	Finish func(*Item)
+}
+
+// A Role is what a cloth is for in an item, and the field that names it.
+type Role struct{ Name, Field string }
+
+// A Given is a term that is taken from the form, or from a table by what the form
+// says.
+type Given struct {
+	Term  string
+	Shown string // as formulas show it; "" for the term itself
+	Name  string // as messages call the choice; "" for the term itself
+	Sort  Sort
+	// From are the fields that it is taken from: "finished.width", or "face/width"
+	// of the cloth of a role. Without Get it is what the first of them says.
+	From   []string
+	Get    func(*Item) (Value, bool) // nil: as the first field says
+	Word   func(*Item) string        // of a term that is a word: what guards compare
+	Choice *Choosing                 // how it is written down wrong; nil for one that nobody writes
+}
+
+// Choosing is what is known of a choice as something that people write down.
+type Choosing struct {
+	Low, High   length.Length // the range of sense of a length; zero where not known
+	Least, Most int64         // the same of a count
+	Usual       []string      // usual values, in inches and in metric, as people write them: "4 in", "10 cm", "2"
+	Swap        string        // the term that it stands beside on the form and may be swapped with
+	Ordered     bool          // a client ordered it so: a finished size, a quantity, where it hangs
+	Copied      bool          // copied from a ticket or a label: a cloth's facts, a chain's mass
+	Size        bool          // a hem may be counted in it, or left off it
+}
+
+// A Step works out one term. Of several steps with one term the first whose When
+// holds is taken; it gives nothing where a term of its formula is not there, where it
+// divides by zero, or where it comes to nothing or less and is Positive.
+type Step struct {
+	Term    string
+	Name    Name   // as reported; "" for the term itself
+	Shown   string // as formulas show it; "" for its name
+	Of      string // which piece or edge, where Name does not say it
+	When    string // terms that are there, "no x", "term: word/word", "{a} > {b}"; a comma is "and"
+	Formula string
+	Work    func(*Item) (Result, bool) // in place of Formula: judgement, or a sum over pieces
+	Reads   []string                   // the terms that Work reads
+	Sort    Sort                       // Length unless said
+	Round   length.Rounding
+	Source  string
+	Belief  bool // what Work takes is a stated outcome, believed to be the maker's choice
+	Free    bool // it is believed as a matter of course
+	Own     bool // what Work takes is the choice itself: there is nothing to compare it with
+
+	Hidden   bool // on the way only: it is not reported
+	Plain    bool // its terms are shown as numbers, without their own working
+	Ends     bool // others don't repeat its working
+	Positive bool
+}
+
+// A Result is what a Work comes to. Formula and Terms are those to show; without a
+// formula it is a number that stands for itself.
+type Result struct {
+	Value   Value
+	Of      string
+	Source  string
+	Formula string
+	Terms   []Term
+}
+
+// An Outcome is a worked term that the form may state.
+type Outcome struct {
+	Term  string
+	Field string // where on the form, in the item: "holes.spacing"
+	Label string // on the ticket; "" for the term's own name
+	Hand  Hand   // how far it may be off when it was rounded by hand
+	// AsRight are other values that are as right as the worked one.
+	AsRight func(*Item) []length.Length
+	// Fine reports whether a stated value that is not the worked one is a choice: a
+	// roomier pocket, a cooler iron.
+	Fine func(it *Item, stated Value) bool
+	// Unsure reports whether the right value may be wrong itself, by something that is
+	// not searched for, so that a stated one is not corrected unasked.
+	Unsure func(*Item) bool
+	// Unless says where nothing speaks against what is stated.
+	Unless func(*Item) bool
+}
+
+// A Piecing is a piece that is cut, from the cloth of a role. It is not there where
+// its width is not.
+type Piecing struct {
+	Name                        string // the form's word
+	Role                        string
+	Width, Length, Count        string // terms
+	Joined                      string // the term for how many are joined side by side; "" for one
+	Whole, Half                 string // terms for the counts where the order's cuts name whole and half widths; "" where they may not
+	Spare                       string // the term for what the repeat leaves of each; "" for none
+	WidthAsRight, LengthAsRight func(*Item) []length.Length
+}
+
+// An Unlikely is something that may be so, but seldom is: evidence where it has to be
+// found which stated value is wrong. Cost is in hundredths of a natural logarithm of
+// odds.
+type Unlikely struct {
+	What string
+	Cost int
+	Is   func(*Item) bool
+}
+
+// A Slipping is a slip in a step's own arithmetic: the wrong number that it gives.
+type Slipping struct {
+	Of      string // the term
+	Name    string // in the trade's words
+	When    string
+	Formula string
+	Work    func(*Item) []Slipped // in place of Name and Formula
+	Show    bool                  // its own arithmetic is shown beside its name
+}
+
+// A Slipped is a wrong number that a slip gives.
+type Slipped struct {
+	Name, Working string
+	Value         Value
+}
+
+// Hand is a class of outcome by how people round it.
+type Hand uint8
+
+// The classes.
+const (
+	Counted Hand = iota // equal
+	Loose               // what nobody cuts by: a flat width
+	Size                // cut and finished sizes
+	Run                 // lengths along a plain cloth: also up to a rounder one
+	Divided             // spacings, gaps, take-ups: what is left over goes into the last
+	Curved              // with π or √2
+	Bought              // cloth to buy
+	Weighed
+	Shared // ratios
+)
+
+// statedOf reads a leaf of any type as a Value.
+func statedOf(leaf any) (v Value, node *order.Node, set bool) {
+	switch l := leaf.(type) {
+	case *order.Length:
+		return LengthOf(l.Value), l.Node, l.Set
+	case *order.Count:
+		return CountOf(l.Value), l.Node, l.Set
+	case *order.Ratio:
+		return RatioOf(l.Value), l.Node, l.Set
+	case *order.Mass:
+		return MassOf(l.Value), l.Node, l.Set
+	case *order.Areal:
+		return ArealOf(l.Value), l.Node, l.Set
+	case *order.Linear:
+		return LinearOf(l.Value), l.Node, l.Set
+	}
+	return Value{}, nil, false
+}

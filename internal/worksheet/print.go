@@ -1,0 +1,205 @@
+package worksheet
+
+import (
+	"strconv"
+	"strings"
+
+	"cutgate/internal/length"
+	"cutgate/internal/mass"
+	"cutgate/internal/order"
+)
+
+// Written is how a quantity is written into an order at n, or where nothing stands
+// yet: in the order's units, or those of the heading that it stands under, but cloth
+// to buy in yards or metres, as it is sold. In a table whose numbers have decimal
+// commas it has one too, as the spreadsheet may take a point for part of a date.
+func (s *Sheet) Written(q *Quantity, n *order.Node) string {
+	text := s.withPoint(q, n)
+	whole, part, ok := strings.Cut(text, ".")
+	if !ok || !s.commas {
+		return text
+	}
+	if digits := len(part) - len(strings.TrimLeft(part, "0123456789")); digits == 3 {
+		part = part[:3] + "0" + part[3:] // a comma before three digits stands between thousands
+	}
+	return whole + "," + part
+}
+
+// decimalCommas reports whether a number below n is written with a decimal comma.
+func decimalCommas(n *order.Node) bool {
+	if whole, part, ok := strings.Cut(n.Text, ","); ok && n.Form == order.Scalar {
+		digits := len(part) - len(strings.TrimLeft(part, "0123456789"))
+		return whole != "" && strings.Trim(whole, "0123456789") == "" && (digits == 1 || digits == 2)
+	}
+	for i := range n.Kids {
+		if decimalCommas(&n.Kids[i]) {
+			return true
+		}
+	}
+	return false
+}
+
+// withPoint is Written with a decimal point.
+func (s *Sheet) withPoint(q *Quantity, n *order.Node) string {
+	switch q.Value.Sort {
+	case Length:
+		style := length.StyleOf(s.Unit, true)
+		if n != nil && n.Unit != length.NoUnit {
+			style = length.StyleOf(n.Unit, true)
+		} else if c := s.Cloth(q.Of); q.Name == ClothToBuy && c != nil {
+			style = s.soldIn(c, q.Value.Length())
+		}
+		return style.Print(q.Value.Length(), q.Round)
+	case Ratio:
+		return q.Value.R.Format(2)
+	}
+	return q.Value.Format(s.Unit, q.Round)
+}
+
+// soldIn is the manner of a length of cloth that is to be bought: that of what
+// it is sold by where yards or metres don't come out even.
+func (s *Sheet) soldIn(c *Cloth, l length.Length) length.Style {
+	u := s.Unit
+	if c.Order.SoldBy.Set {
+		u = s.lengthStyle(c.Order.SoldBy.Node).Unit()
+	}
+	style := length.StyleOf(length.Yd, false)
+	if u.Metric() {
+		style = length.StyleOf(length.M, false)
+	}
+	if again, _, err := length.Parse(style.Print(l, length.Up), length.NoUnit); (err != nil || again != l) && c.Order.SoldBy.Set {
+		return s.lengthStyle(c.Order.SoldBy.Node)
+	}
+	return style
+}
+
+// read is a text as it would be read at n, as a value of a sort.
+func (s *Sheet) read(n *order.Node, text string, sort Sort) (v Value, ok bool) {
+	var err error
+	v.Sort = sort
+	switch sort {
+	case Length:
+		var l length.Length
+		l, _, err = length.Parse(text, s.bare(n))
+		v.N = int64(l)
+	case Ratio:
+		v.R, err = length.ParseRatio(text)
+	case Percent:
+		v.R, err = length.ParsePercent(text)
+	case Count:
+		v.N, err = strconv.ParseInt(text, 10, 64)
+	case Mass:
+		var m mass.Mass
+		m, _, err = mass.ParseMass(text)
+		v.N = int64(m)
+	case Areal:
+		var m mass.Areal
+		m, _, err = mass.ParseAreal(text)
+		v.N = int64(m)
+	case Linear:
+		var m mass.Linear
+		m, _, err = mass.ParseLinear(text)
+		v.N = int64(m)
+	default:
+		return v, false
+	}
+	return v, err == nil
+}
+
+// Print writes v in the manner that n is written in.
+func (s *Sheet) Print(n *order.Node, v Value, r length.Rounding) string {
+	switch v.Sort {
+	case Length:
+		return s.lengthStyle(n).Print(v.Length(), r)
+	case Mass:
+		_, style, _ := mass.ParseMass(n.Text)
+		m := mass.Mass(v.N)
+		if style.Metric() {
+			m = significant(m)
+		}
+		return style.PrintMass(m)
+	case Areal:
+		return n.MassStyle().PrintAreal(mass.Areal(v.N))
+	case Linear:
+		return n.MassStyle().PrintLinear(mass.Linear(v.N))
+	case Ratio:
+		return ratioLike(n.Text, v.R)
+	case Percent:
+		return ratioLike(n.Text, v.R.Mul(length.NewRatio(100, 1))) + strings.TrimLeft(n.Text, "0123456789.,/ ")
+	case Dots:
+		return s.heatLike(n.Text, v)
+	case Count:
+		return strconv.FormatInt(v.N, 10)
+	}
+	return v.Format(s.Unit, r)
+}
+
+// StyleAt is the manner in which a length is written at n.
+func (s *Sheet) StyleAt(n *order.Node) length.Style { return s.lengthStyle(n) }
+
+func (s *Sheet) lengthStyle(n *order.Node) length.Style {
+	if style, ok := s.styles[n]; ok {
+		return style
+	}
+	style := s.readStyle(n)
+	s.styles[n] = style
+	return style
+}
+
+func (s *Sheet) readStyle(n *order.Node) length.Style {
+	unit := s.bare(n)
+	if n != nil {
+		if _, style, err := length.Parse(n.Text, unit); err == nil {
+			return style
+		}
+	}
+	return length.StyleOf(unit, true)
+}
+
+// bare is what a bare number at n means: what the order says, or the heading that
+// it stands under in a table.
+func (s *Sheet) bare(n *order.Node) length.Unit {
+	if n != nil && n.Unit != length.NoUnit {
+		return n.Unit
+	}
+	return s.Unit
+}
+
+// significant rounds a mass to three figures: no cloth's weight is known better.
+func significant(m mass.Mass) mass.Mass {
+	unit := mass.Mass(1)
+	for m/unit >= 1000 {
+		unit *= 10
+	}
+	return (m + unit/2) / unit * unit
+}
+
+// heatLike writes a setting as dots, or as a temperature where text is one.
+func (s *Sheet) heatLike(text string, v Value) string {
+	setting := s.Tables.Setting(int(v.N))
+	if setting == nil || strings.Contains(text, "dot") || !strings.ContainsAny(text, "cCfF") {
+		return v.Format(s.Unit, length.Nearest)
+	}
+	h := order.Heat{Milli: setting.Celsius * 1000, Deg: 'C'}
+	if strings.ContainsAny(text, "fF") {
+		h.Deg = 'F'
+	}
+	return h.String()
+}
+
+// ratioLike writes r as text is written: with a fraction, or as a decimal with
+// a point or a comma.
+func ratioLike(text string, r length.Ratio) string {
+	if n, _, err := length.ScanNumber(text); err == nil {
+		return n.Print(r, 2)
+	}
+	return r.Format(2)
+}
+
+// Plural is the piece's name for more than one of it.
+func Plural(piece string) string {
+	if strings.HasSuffix(piece, "s") || strings.HasSuffix(piece, "x") {
+		return piece + "es"
+	}
+	return piece + "s"
+}

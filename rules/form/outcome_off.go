@@ -1,0 +1,45 @@
+package form
+
+import (
+	"fmt"
+	"slices"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+)
+
+var outcomeOff = &rule.Rule{
+	ID:    "form/outcome-off",
+	Title: "stated outcome is not what it is worked out to be",
+	Level: finding.Error,
+	Fix:   rule.Always,
+	Run:   runOutcomeOff,
+	Doc: `
+Checks
+A stated outcome that no rule of its trade speaks of: the length of a zip, the depth
+of a boxing strip, a number of tabs.
+
+Because
+What is worked out wrong is cut wrong, whatever it is.
+
+Working
+As the worksheet has it; each finding shows it with its numbers.
+
+Source
+the source of the formula, beside each finding
+`,
+}
+
+func runOutcomeOff(p *rule.Pass) {
+	for i := range p.Sheet.Wrong {
+		w := &p.Sheet.Wrong[i]
+		if slices.ContainsFunc(p.Rules, func(r *rule.Rule) bool { return r.Claims(p, w) }) {
+			continue
+		}
+		name := w.Quantity.Called()
+		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+		p.ReportWrong(w, fmt.Sprintf("The %s should be %s; the order says %s.", name, right, w.Stated.Format(p.Sheet.Unit, length.Nearest)),
+			fmt.Sprintf("Make the %s %s", name, right))
+	}
+}

@@ -1,0 +1,89 @@
+package form
+
+import (
+	"fmt"
+	"strings"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var valuesDisagree = &rule.Rule{
+	ID:    "form/values-disagree",
+	Title: "stated values that disagree, and either may be wrong",
+	Level: finding.Error,
+	Fix:   rule.Never,
+	Run:   runValuesDisagree,
+	Doc: `
+Checks
+Stated values that can't all be right, where the rest of the order does not say which
+of them is wrong: 13 holes at 6 in on a top that takes 14 of them, or 13 at 6 1/2.
+
+Because
+Putting right the wrong one makes the order agree with itself, and the mistake can no
+longer be seen.
+
+Working
+Each choice is tried with the values that it may have been meant to have. What each
+reading takes for wrong is weighed by how easily such slips are made; where no
+reading is well ahead of the others, the likeliest are shown, the likeliest first.
+
+Correction
+None is made: put right the value that is wrong.
+
+Source
+I. P. Fellegi and D. Holt, A systematic approach to automatic edit and imputation, 1976:
+the fewest changes that make a record agree with itself
+`,
+}
+
+func runValuesDisagree(p *rule.Pass) {
+	for i := range p.Sheet.Disagreements {
+		d := &p.Sheet.Disagreements[i]
+		first := &d.Readings[0].Writes[0]
+		f := finding.Finding{At: first.Node.At, Stated: first.Node.Text, Corrected: first.Text, Slip: first.Slip.String()}
+		var says []string
+		for k := range d.Readings {
+			says = append(says, reading(&d.Readings[k]))
+			for j := range d.Readings[k].Writes {
+				if w := &d.Readings[k].Writes[j]; w != first {
+					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: related(k, j, w)})
+				}
+			}
+		}
+		if len(says) == 1 {
+			f.Message = fmt.Sprintf("Stated values disagree: probably %s. Nothing is changed: look at it again.", says[0])
+		} else {
+			f.Message = fmt.Sprintf("Stated values disagree: either %s. Nothing is changed: put right the one that is wrong.", strings.Join(says, ", or "))
+		}
+		p.Report(f)
+	}
+}
+
+// reading is what a reading takes for wrong.
+func reading(r *worksheet.Reading) string {
+	var parts []string
+	for i := range r.Writes {
+		w := &r.Writes[i]
+		if w.Follows && i > 0 {
+			continue
+		}
+		s := fmt.Sprintf("the %s should be %s, not %s", w.Name, w.Text, w.Node.Text)
+		if slip := w.Slip.String(); slip != "" {
+			s += " (" + slip + ")"
+		}
+		parts = append(parts, s)
+	}
+	return strings.Join(parts, " and ")
+}
+
+func related(reading, nth int, w *worksheet.Write) string {
+	switch {
+	case w.Follows:
+		return fmt.Sprintf("then this follows: %s", w.Text)
+	case reading == 0 || nth > 0:
+		return fmt.Sprintf("and the %s should be %s", w.Name, w.Text)
+	}
+	return fmt.Sprintf("or the %s should be %s", w.Name, w.Text)
+}
