@@ -258,6 +258,9 @@ func (v *viewer) blanks(root *value, it *worksheet.Item) {
 			root.fill(e.Field, v.quantity(e.Quantity))
 		}
 	}
+	if q := it.Get(worksheet.PanelWidth); q != nil {
+		root.fill("panel_width", v.quantity(q))
+	}
 	if cuts := v.cuts(it); len(cuts.kids) > 0 {
 		root.put("cuts", cuts)
 	}

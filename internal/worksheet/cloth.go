@@ -13,8 +13,8 @@ import (
 type cut struct {
 	item   int
 	piece  *Piece
-	count  int64 // for all of the item's quantity
-	widths int64 // across the work where they are joined, for the half drop; 1 otherwise
+	count  int64         // for all of the item's quantity
+	widths int64         // across the work where they are joined, for the half drop; 1 otherwise
 	along  length.Length // what each takes down the cloth
 	spare  length.Length
 }

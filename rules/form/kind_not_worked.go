@@ -39,7 +39,11 @@ func runKindNotWorked(p *rule.Pass) {
 			continue
 		}
 		at, what := kind.At, kind.Value
-		if style := it.Order.Style; style.Set && p.Sheet.Kinds.Knows(what) {
+		if p.Sheet.Kinds.Knows(what) {
+			style := it.Order.Style
+			if !style.Set {
+				continue // which is a finding of its own
+			}
 			at, what = style.At, style.Value+" "+what
 		}
 		p.Report(finding.Finding{
