@@ -51,7 +51,7 @@ var layers = []layer{
 	{"internal/load", list("schema", "internal/order", "internal/trade", "internal/finding", "internal/sheet", "internal/source", "internal/length", "internal/mass"),
 		"reading an order is apart from what the trade makes of it"},
 	{"internal/fix", list("internal/finding", "internal/source"), "fixes are applied the same way whatever rule made them"},
-	{"internal/house", list("schema", "internal/order", "internal/trade", "internal/worksheet", "internal/finding", "internal/source", "internal/length", "internal/mass"),
+	{"internal/house", list("schema", "internal/order", "internal/trade", "internal/goods", "internal/worksheet", "internal/finding", "internal/source", "internal/length", "internal/mass"),
 		"a shop's own rules see an order as it was worked out, and nothing else"},
 
 	{"internal/rule", ruleMay, "a rule's world is its pass"},

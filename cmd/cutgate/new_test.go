@@ -60,7 +60,7 @@ func TestNewOrders(t *testing.T) {
 				t.Errorf("%v: %+v", f.Position(flaw.At.Start), flaw)
 			}
 			for _, found := range results[0].Findings {
-				if found.Level > finding.Note {
+				if found.Level > finding.Note && found.Rule != "form/kind-not-worked" {
 					t.Errorf("%v: %s: %s: %s", f.Position(found.At.Start), found.Level, found.Rule, found.Message)
 				}
 			}

@@ -87,7 +87,7 @@ func cloth(k *ws.Kind, role string) {
 				}
 				return long(l)
 			}), Choice: &ws.Choosing{Low: in(16), High: in(16 * 60), Swap: role + " repeat", Copied: true}},
-		ws.Given{Term: role + " selvedge", Name: called + "selvedge", From: []string{role + "/selvedge"},
+		ws.Given{Term: role + " selvedge", Shown: "selvedge", Name: called + "selvedge", From: []string{role + "/selvedge"},
 			Get:    of(func(c *ws.Cloth) (ws.Value, bool) { return long(c.Order.Selvedge.Value) }),
 			Choice: &ws.Choosing{Low: in(2), High: in(16 * 2), Usual: usualSelvedges, Copied: true}},
 		ws.Given{Term: role + " selvedge and cover", Shown: "selvedge and cover", From: []string{role + "/selvedge"}, Get: func(it *ws.Item) (ws.Value, bool) {

@@ -93,6 +93,12 @@ func (p *reader) single() *big.Rat {
 	case p.word("rounded"):
 		v := p.single()
 		return round(v.Add(v, big.NewRat(1, 2)), 1, 0)
+	case p.word("square root"):
+		root := new(big.Float).SetPrec(200).SetRat(p.single())
+		v, _ := root.Sqrt(root).Rat(nil)
+		return v
+	case p.word("π"):
+		return big.NewRat(355, 113)
 	case p.word("("):
 		v := p.sum()
 		if !p.word(")") {

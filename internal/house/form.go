@@ -1,6 +1,7 @@
 package house
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"maps"
@@ -10,6 +11,7 @@ import (
 
 	"cuelang.org/go/cue"
 
+	"cutgate/internal/goods"
 	"cutgate/internal/worksheet"
 	"cutgate/schema"
 )
@@ -175,44 +177,27 @@ func union(a, b *part) *part {
 	return p
 }
 
-// quantities are what is worked out of an item, or of a cloth.
+// quantities are what is worked out of an item, whatever its kind, or of a cloth.
 func quantities(cloth bool) *part {
 	p := &part{kind: cue.StructKind, fields: map[string]*part{}}
-	for _, q := range worked {
-		if (q.name == worksheet.ClothNeeded || q.name == worksheet.ClothToBuy) != cloth {
-			continue
+	add := func(of string, name worksheet.Name) {
+		if said := quantityName(of, name); p.fields[said] == nil {
+			p.add(said, &part{kind: cue.NumberKind})
 		}
-		for _, of := range append([]string{""}, q.of...) {
-			p.add(quantityName(of, q.name), &part{kind: cue.NumberKind})
+	}
+	if cloth {
+		add("", worksheet.ClothNeeded)
+		add("", worksheet.ClothToBuy)
+		return p
+	}
+	for _, k := range goods.All().All() {
+		for i := range k.Steps {
+			if s := &k.Steps[i]; !s.Hidden {
+				add(s.Of, cmp.Or(s.Name, worksheet.Name(s.Term)))
+			}
 		}
 	}
 	return p
-}
-
-// Edges and pieces that a quantity can be of.
-var (
-	edges  = []string{"top", "bottom", "sides", "lining"}
-	pieces = []string{"piece", "center", "side", "width", "lining", "interlining"}
-)
-
-// A quantity is a quantity of the worksheet, and what there is one each of.
-type quantity struct {
-	name worksheet.Name
-	of   []string
-}
-
-// worked are the quantities of the worksheet.
-var worked = []quantity{
-	{worksheet.FinishedWidth, nil}, {worksheet.FinishedLength, nil}, {worksheet.FootGap, nil}, {worksheet.HemTakes, edges},
-	{worksheet.RawCut, nil}, {worksheet.Repeats, nil}, {worksheet.CutLength, nil}, {worksheet.WastePerCut, nil},
-	{worksheet.UsableWidth, pieces}, {worksheet.CenterShows, nil}, {worksheet.CutWidth, pieces}, {worksheet.PieceCount, pieces},
-	{worksheet.FlatWidth, nil}, {worksheet.WidthsExact, nil}, {worksheet.WidthsPerPanel, nil}, {worksheet.Widths, nil},
-	{worksheet.Fullness, nil}, {worksheet.PanelWidth, []string{"cut down"}}, {worksheet.LiningCut, nil}, {worksheet.LiningWidths, nil},
-	{worksheet.InterliningCut, nil}, {worksheet.InterliningWidths, nil}, {worksheet.HoleCount, nil}, {worksheet.HoleSpacing, nil},
-	{worksheet.HoleInset, nil}, {worksheet.HoleSlit, nil}, {worksheet.PleatCount, nil}, {worksheet.PleatSpacing, nil}, {worksheet.TakeUp, nil},
-	{worksheet.PocketHeight, nil}, {worksheet.TabCount, nil}, {worksheet.TabGap, nil}, {worksheet.HemMass, nil}, {worksheet.HangingMass, nil},
-	{worksheet.WetMass, nil}, {worksheet.StackBack, nil}, {worksheet.PressSetting, nil}, {worksheet.SeamBulk, nil}, {worksheet.Thread, nil},
-	{worksheet.ClothNeeded, nil}, {worksheet.ClothToBuy, nil},
 }
 
 // quantityName is a quantity's name as rules write it: bottom_hem_takes.

@@ -253,20 +253,13 @@ func (v *viewer) blanks(root *value, it *worksheet.Item) {
 			root.fill("heading.allowance", v.number(worksheet.LengthOf(h.Allowance), length.Nearest))
 		}
 	}
-	for _, q := range []struct {
-		path string
-		q    *worksheet.Quantity
-	}{
-		{"finished.width", it.Get(worksheet.FinishedWidth)}, {"finished.length", it.Get(worksheet.FinishedLength)}, {"flat_width", it.Get(worksheet.FlatWidth)}, {"widths", it.Get(worksheet.Widths)},
-		{"panel_width", it.Get(worksheet.PanelWidth)}, {"lining.widths", it.Get(worksheet.LiningWidths)}, {"interlining.widths", it.Get(worksheet.InterliningWidths)},
-		{"holes.count", it.Get(worksheet.HoleCount)}, {"holes.spacing", it.Get(worksheet.HoleSpacing)}, {"holes.slit", it.Get(worksheet.HoleSlit)},
-		{"heading.pleats", it.Get(worksheet.PleatCount)}, {"heading.spacing", it.Get(worksheet.PleatSpacing)}, {"heading.take_up", it.Get(worksheet.TakeUp)},
-		{"heading.pocket", it.Get(worksheet.PocketHeight)}, {"heading.tabs", it.Get(worksheet.TabCount)}, {"heading.gap", it.Get(worksheet.TabGap)},
-		{"press.setting", it.Get(worksheet.PressSetting)}, {"hanging_mass", it.Get(worksheet.HangingMass)},
-	} {
-		if q.q != nil {
-			root.fill(q.path, v.quantity(q.q))
+	for _, e := range it.Entries() {
+		if e.Quantity != nil {
+			root.fill(e.Field, v.quantity(e.Quantity))
 		}
+	}
+	if q := it.Get(worksheet.PanelWidth); q != nil {
+		root.fill("panel_width", v.quantity(q))
 	}
 	if cuts := v.cuts(it); len(cuts.kids) > 0 {
 		root.put("cuts", cuts)

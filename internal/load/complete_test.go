@@ -54,7 +54,7 @@ func TestFormFields(t *testing.T) {
 		{"items tub", "curtain", nil},
 		{"items tub", "", nil},
 		{"items cuts", "", []string{
-			"piece! 0: one of piece, center, side, width, lining, interlining, front, back, plate, boxing, zip strip, piping strip, end, body, deck, skirt, tab, tie-back (piece, center, side, width, lining, interlining, front, back, plate, boxing, zip strip, piping strip, end, body, deck, skirt, tab, tie-back) ",
+			"piece! 0: one of piece, center, side, width, lining, interlining, front, back, plate, boxing, zip strip, piping strip, piping square, end, body, deck, skirt, tab, tie-back (piece, center, side, width, lining, interlining, front, back, plate, boxing, zip strip, piping strip, piping square, end, body, deck, skirt, tab, tie-back) ",
 			"cloth 0: a text () ", "width null 0: a length () across the cloth", "length null 0: a length () along the cloth", "count null 0: a whole number () ",
 		}},
 		{"items lining hem turn", "curtain", nil},

@@ -180,6 +180,7 @@ type Item struct {
 	Pad           Size   `form:"pad"`
 	Allowance     Length `form:"allowance"`
 	Fit           Text   `form:"fit"`
+	Boxing        Boxing `form:"boxing"`
 	Zip           Zip    `form:"zip"`
 	Piping        Piping `form:"piping"`
 	Upholstered   Flag   `form:"upholstered"`
@@ -192,12 +193,6 @@ type Item struct {
 	Pleats        Count  `form:"pleats"`
 	Pleat         Length `form:"pleat"`
 	Rings         Count  `form:"rings"`
-}
-
-// ClothNames are the names of the cloths that an item is made of, the face's
-// first; "" where it has no lining or no interlining.
-func (it *Item) ClothNames() [3]string {
-	return [...]string{it.Cloth.Value, it.Lining.Cloth.Value, it.Interlining.Cloth.Value}
 }
 
 // Finished is the size of the finished thing.
@@ -397,17 +392,28 @@ type Recess struct {
 	Height Length `form:"height"`
 }
 
+// Boxing is the band round the edge of a boxed cushion.
+type Boxing struct {
+	Block
+	Ease Length `form:"ease"`
+	Run  Text   `form:"run"`
+}
+
 // A Zip is a zip fastener.
 type Zip struct {
 	Block
-	Length Length `form:"length"`
+	Length         Length `form:"length"`
+	RoundCorner    Length `form:"round_corner"`
+	StripAllowance Length `form:"strip_allowance"`
 }
 
 // Piping is a covered cord in a seam.
 type Piping struct {
 	Block
 	Cloth      Text   `form:"cloth"`
+	Cord       Length `form:"cord"`
 	Strip      Length `form:"strip"`
+	Allowance  Length `form:"allowance"`
 	Join       Length `form:"join"`
 	Length     Length `form:"length"`
 	BiasSquare Length `form:"bias_square"`

@@ -66,7 +66,7 @@ func (w *worker) stock(c *Cloth, rows []lay.Row) {
 	}
 	c.Stock = s
 	for _, k := range c.cuts {
-		if k.piece.Length.Value.Length() > s.Longest {
+		if k.along > s.Longest {
 			s.TooLong = k.piece
 			return
 		}
@@ -118,7 +118,7 @@ func (w *worker) rowsOf(c *Cloth, item int, all bool) []lay.Row {
 		if k.item != item {
 			continue
 		}
-		p := lay.Piece{Name: k.piece.Name, Width: k.piece.Width.Value.Length(), Length: k.piece.Length.Value.Length().Round(mark, length.Up), Count: k.piece.Count.Value.N}
+		p := lay.Piece{Name: k.piece.Name, Width: k.piece.Width.Value.Length(), Length: k.along.Round(mark, length.Up), Count: k.piece.Count.Value.N}
 		if all {
 			p.Count = k.count
 		}

@@ -45,7 +45,7 @@ func cutting(items ...int64) (*worker, *Cloth) {
 	for i, n := range items {
 		p := &Piece{Name: "width", Cloth: c, Width: &Quantity{Value: LengthOf(c.Width)},
 			Length: &Quantity{Value: LengthOf(2 * yd)}, Count: &Quantity{Value: CountOf(n)}}
-		c.cuts = append(c.cuts, cut{item: i, piece: p, count: n, widths: n})
+		c.cuts = append(c.cuts, cut{item: i, piece: p, count: n, widths: n, along: p.Length.Value.Length()})
 		s.Items[i] = Item{Order: new(order.Item), Index: i, Face: c, Panels: 1, Quantity: 1}
 	}
 	return &worker{Sheet: s}, c
@@ -54,7 +54,7 @@ func cutting(items ...int64) (*worker, *Cloth) {
 func (c *Cloth) allRows() []lay.Row {
 	var pieces []lay.Piece
 	for _, k := range c.cuts {
-		pieces = append(pieces, lay.Piece{Width: c.Width, Length: k.piece.Length.Value.Length(), Count: k.count})
+		pieces = append(pieces, lay.Piece{Width: c.Width, Length: k.along, Count: k.count})
 	}
 	plan, _ := lay.InRows(c.Width, pieces)
 	return plan.Rows

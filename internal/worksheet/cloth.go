@@ -13,8 +13,9 @@ import (
 type cut struct {
 	item   int
 	piece  *Piece
-	count  int64 // for all of the item's quantity
-	widths int64 // across the work where they are joined, for the half drop; 1 otherwise
+	count  int64         // for all of the item's quantity
+	widths int64         // across the work where they are joined, for the half drop; 1 otherwise
+	along  length.Length // what each takes down the cloth
 	spare  length.Length
 }
 
@@ -89,7 +90,7 @@ func (w *worker) need(c *Cloth) {
 	mark := length.Step(w.Unit) // what is cut is a whole number of them
 	pieces := make([]lay.Piece, 0, 8)
 	for _, k := range c.cuts {
-		p := lay.Piece{Name: k.piece.Name, Width: k.piece.Width.Value.Length(), Length: k.piece.Length.Value.Length().Round(mark, length.Up), Count: k.count}
+		p := lay.Piece{Name: k.piece.Name, Width: k.piece.Width.Value.Length(), Length: k.along.Round(mark, length.Up), Count: k.count}
 		pieces = append(pieces, p)
 	}
 	plan, tooWide := lay.InRows(c.Width, pieces)
@@ -271,7 +272,7 @@ func (c *Cloth) Items() (list []int) {
 // Longest is the longest cut of the cloth.
 func (c *Cloth) Longest() (most length.Length) {
 	for _, k := range c.cuts {
-		most = max(most, k.piece.Length.Value.Length())
+		most = max(most, k.along)
 	}
 	return most
 }
@@ -329,7 +330,7 @@ func (s *Sheet) clothSlips(q *Quantity) (list []Slipped) {
 	}
 	for _, k := range c.cuts {
 		it := &s.Items[k.item]
-		each := k.piece.Length.Value.Length()
+		each := k.along
 		if k.count > 1 {
 			list = append(list, Slipped{Name: "one " + k.piece.Name + " was left out", Value: up(needed - each)},
 				Slipped{Name: "this is for one " + k.piece.Name, Value: up(each)})

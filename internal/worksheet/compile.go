@@ -47,9 +47,15 @@ func (k *Kinds) All() (list []*Kind) {
 	return list
 }
 
-func (k *Kinds) of(name string) *kind {
+// Knows reports whether some style at least of a kind is worked out.
+func (k *Kinds) Knows(name string) bool {
+	return slices.ContainsFunc(k.list, func(c *kind) bool { return c.Name == name })
+}
+
+// of is the kind that an item is worked by; nil where it is not worked out.
+func (k *Kinds) of(o *order.Item) *kind {
 	for _, c := range k.list {
-		if c.Name == name {
+		if c.Name == o.Kind.Value && (c.Works == nil || c.Works(o)) {
 			return c
 		}
 	}
@@ -106,7 +112,7 @@ type piecing struct {
 	*Piecing
 	role                         int
 	width, length, count, joined int // slots; -1 for none
-	whole, half, spare           int
+	whole, half, spare, takes    int
 }
 
 type slipping struct {
@@ -283,12 +289,12 @@ func compile(decl *Kind) (*kind, error) {
 	// In the order of the form.
 	slices.SortStableFunc(k.outcomes, func(a, b outcome) int { return cmp.Compare(a.field.offset, b.field.offset) })
 	for i := range decl.Pieces {
-		p := piecing{Piecing: &decl.Pieces[i], role: k.role(decl.Pieces[i].Role), joined: -1, whole: -1, half: -1, spare: -1}
+		p := piecing{Piecing: &decl.Pieces[i], role: k.role(decl.Pieces[i].Role), joined: -1, whole: -1, half: -1, spare: -1, takes: -1}
 		var err error
 		for _, t := range []struct {
 			slot *int
 			term string
-		}{{&p.width, p.Width}, {&p.length, p.Length}, {&p.count, p.Count}, {&p.joined, p.Joined}, {&p.whole, p.Whole}, {&p.half, p.Half}, {&p.spare, p.Spare}} {
+		}{{&p.width, p.Width}, {&p.length, p.Length}, {&p.count, p.Count}, {&p.joined, p.Joined}, {&p.whole, p.Whole}, {&p.half, p.Half}, {&p.spare, p.Spare}, {&p.takes, p.Takes}} {
 			if t.term == "" {
 				continue
 			}

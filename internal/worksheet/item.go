@@ -36,6 +36,9 @@ func (it *Item) cell(term string) *cell {
 // Has reports whether a term is there.
 func (it *Item) Has(term string) bool { return it.cell(term).has }
 
+// Doubtful reports whether a term rests on something that could not be read.
+func (it *Item) Doubtful(term string) bool { return it.cell(term).doubtful }
+
 // Length is a term that is a length; 0 where it is not there.
 func (it *Item) Length(term string) length.Length { return it.cell(term).value.Length() }
 

@@ -13,6 +13,9 @@ type Kind struct {
 	Name   string   // the form's item
 	Fitted []string // what it is and does, for rules that ask: "hangs", "over a tub"
 	Roles  []Role   // the cloths that it is made of, the face first
+	// Works reports whether an item is one of the styles that are worked out; nil for
+	// all of them.
+	Works func(*order.Item) bool
 	// Setup settles what is judgement on the item as a whole, before anything is
 	// worked: which heading, which hems are the house's.
 	Setup    func(*Item)
@@ -26,8 +29,9 @@ type Kind struct {
 	Finish func(*Item)
 }
 
-// A Role is what a cloth is for in an item, and the field that names it.
-type Role struct{ Name, Field string }
+// A Role is what a cloth is for in an item, and the field that names it. Where that
+// is blank the cloth is that of the role Else.
+type Role struct{ Name, Field, Else string }
 
 // A Given is a term that is taken from the form, or from a table by what the form
 // says.
@@ -117,6 +121,7 @@ type Piecing struct {
 	Joined                      string // the term for how many are joined side by side; "" for one
 	Whole, Half                 string // terms for the counts where the order's cuts name whole and half widths; "" where they may not
 	Spare                       string // the term for what the repeat leaves of each; "" for none
+	Takes                       string // the term for what each takes down the cloth; "" for its length
 	WidthAsRight, LengthAsRight func(*Item) []length.Length
 }
 

@@ -208,7 +208,7 @@ func (w *worker) workItem(it *Item) {
 	o := &w.Order.Items[w.item]
 	it.Order, it.Sheet, it.Index, it.Panels = o, w.Sheet, w.item, 1
 	it.Quantity = Or(o.Quantity, 1)
-	it.kind = w.Kinds.of(o.Kind.Value)
+	it.kind = w.Kinds.of(o)
 	it.Worked = it.kind != nil
 	if !it.Worked {
 		it.kind = w.Kinds.unworked
@@ -219,6 +219,8 @@ func (w *worker) workItem(it *Item) {
 	for i := range k.Roles {
 		if name := it.ClothName(i); name != "" {
 			it.roles[i] = w.Cloth(name)
+		} else if other := k.Roles[i].Else; other != "" {
+			it.roles[i] = it.roles[k.role(other)]
 		}
 	}
 	it.Face = it.roles[0]
@@ -433,12 +435,15 @@ func (w *worker) give(it *Item) {
 		if p.Cloth == nil || p.Length == nil {
 			continue
 		}
-		k := cut{item: it.Index, count: p.Count.Value.N * it.Quantity, widths: 1, piece: p}
+		k := cut{item: it.Index, count: p.Count.Value.N * it.Quantity, widths: 1, piece: p, along: p.Length.Value.Length()}
 		if s := p.decl.joined; s >= 0 && it.cells[s].has {
 			k.widths = max(1, it.cells[s].value.N)
 		}
 		if s := p.decl.spare; s >= 0 && it.cells[s].has {
 			k.spare = it.cells[s].value.Length()
+		}
+		if s := p.decl.takes; s >= 0 && it.cells[s].has {
+			k.along = it.cells[s].value.Length()
 		}
 		p.Cloth.cuts = append(p.Cloth.cuts, k)
 	}
@@ -467,6 +472,9 @@ func (w *worker) doubt(it *Item) {
 		}
 		for r := range it.kind.Roles {
 			name := it.ClothName(r)
+			if name == "" && it.roles[r] != nil {
+				name = it.roles[r].Name
+			}
 			for _, list := range [...]string{"cloths.", "measured."} {
 				rest, ok := strings.CutPrefix(path, list+name)
 				if name != "" && ok && (rest == "" || rest[0] == '.') {

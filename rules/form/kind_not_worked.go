@@ -9,22 +9,22 @@ import (
 
 var kindNotWorked = &rule.Rule{
 	ID:    "form/kind-not-worked",
-	Title: "kind of item whose sizes are not worked out",
-	Level: finding.Note,
+	Title: "kind or style of item whose sizes are not worked out",
+	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runKindNotWorked,
 	Doc: `
 Checks
-Whether the arithmetic of an item's kind is known to the worksheet. Its form, its
-cloths and its cautions are looked at all the same.
+Whether the arithmetic of an item's kind and style is known to the worksheet. Its
+form, its cloths and its cautions are looked at all the same.
 
 Because
 An order that is clear to cut is taken to have been worked through. Where it was
 not, the cutter has to know.
 
 Working
-Cuts, seams, holes, heading and cloth are worked out for shower curtains and
-curtains.
+Cuts, seams, holes, heading and cloth are worked out for shower curtains, curtains
+and boxed cushion covers.
 
 Source
 common practice, no source
@@ -38,9 +38,17 @@ func runKindNotWorked(p *rule.Pass) {
 		if !kind.Set || it.Worked {
 			continue
 		}
+		at, what := kind.At, kind.Value
+		if p.Sheet.Kinds.Knows(what) {
+			style := it.Order.Style
+			if !style.Set {
+				continue // which is a finding of its own
+			}
+			at, what = style.At, style.Value+" "+what
+		}
 		p.Report(finding.Finding{
-			At:      kind.At,
-			Message: fmt.Sprintf("The sizes of a %s are not worked out: work its cuts by hand before the shears.", kind.Value),
+			At:      at,
+			Message: fmt.Sprintf("The sizes of a %s are not worked out: work its cuts by hand before the shears.", what),
 		})
 	}
 }

@@ -16,5 +16,6 @@ func Rules() []*rule.Rule {
 		bulky,
 		stitchesOff,
 		needleOff,
+		pipingNarrow,
 	}
 }

@@ -1,0 +1,52 @@
+package goods_test
+
+import (
+	"testing"
+
+	"cutgate/internal/length"
+)
+
+// Published boxed cushions, of testdata/worked-examples-goods.json: the order that
+// their inputs make, and the sizes that they print.
+func TestBoxedCushions(t *testing.T) {
+	loader, tables := tools(t)
+	for _, c := range []struct {
+		id, pad, more string
+		want          map[string]string // by the name of the piece and of its size
+	}{
+		{"CB-01", "{width: 20, length: 20, depth: 4}", "    boxing: {ease: 3/4}\n    zip: {round_corner: 5}\n",
+			map[string]string{"boxing cut length": "4 1/4 in", "zip strip cut length": "2 7/8 in", "zip length": "30 in"}},
+		{"CB-02", "{width: 19, length: 23, depth: 4}", "    zip: {strip_allowance: 1/2}\n",
+			map[string]string{"plate cut width": "20 in", "plate cut length": "24 in", "boxing cut length": "5 in", "zip strip cut length": "3 in"}},
+		{"CB-06", "{width: 11, length: 15, depth: 3}", "",
+			map[string]string{"plate cut width": "12 in", "plate cut length": "16 in", "boxing cut length": "4 in"}},
+		{"CU-01", "{width: 12, length: 12, depth: 4}", "    zip: {round_corner: 1 1/2}\n",
+			map[string]string{"plate cut width": "13 in", "perimeter": "48 in", "zip strip cut width": "16 in", "boxing cut width": "34 in"}},
+	} {
+		t.Run(c.id, func(t *testing.T) {
+			s := sheetOf(t, loader, tables, "order: T\nunits: in\ncloths:\n  face: {width: 70}\nitems:\n  - item: cushion cover\n    cloth: face\n    style: boxed\n    pad: "+c.pad+"\n"+c.more)
+			got := map[string]string{}
+			for _, q := range s.All {
+				name := string(q.Name)
+				if q.Of != "" {
+					name = q.Of + " " + name
+				}
+				got[name] = q.Value.Format(s.Unit, q.Round)
+			}
+			for name, want := range c.want {
+				if got[name] != want {
+					t.Errorf("%s is %q, published %s", name, got[name], want)
+				}
+			}
+		})
+	}
+}
+
+// The piping of a cushion of 46 cm: two rounds of CU-02, each with 5 cm for its join.
+func TestPipingOfTwoRounds(t *testing.T) {
+	loader, tables := tools(t)
+	s := sheetOf(t, loader, tables, "order: T\nunits: cm\ncloths:\n  face: {width: 140}\nitems:\n  - item: cushion cover\n    cloth: face\n    style: boxed\n    pad: {width: 46, length: 46, depth: 8}\n    piping: {strip: 5}\n")
+	if q := s.Items[0].Get("piping length"); q == nil || q.Value.Length() != 2*1890*length.Millimetre {
+		t.Errorf("two rounds take %v, twice the published 189 cm", q)
+	}
+}

@@ -1,0 +1,148 @@
+package goods_test
+
+import (
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"cutgate/internal/diagnose"
+	"cutgate/internal/goods"
+	"cutgate/internal/length"
+	"cutgate/internal/load"
+	"cutgate/internal/order"
+	"cutgate/internal/source"
+	"cutgate/internal/worksheet"
+)
+
+// cleanOrders are the orders in YAML that are clear to cut.
+func cleanOrders(t *testing.T) map[string]string {
+	t.Helper()
+	list, err := filepath.Glob("../../testdata/orders/clean/*.yaml")
+	if err != nil || len(list) == 0 {
+		t.Fatal("there are no clean orders: ", err)
+	}
+	texts := map[string]string{}
+	for _, name := range list {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		texts[filepath.Base(name)] = string(data)
+	}
+	return texts
+}
+
+// scalars calls do with everything that an order says.
+func scalars(n *order.Node, do func(*order.Node)) {
+	if n.Form == order.Scalar || n.Form == order.Number || n.Form == order.Truth {
+		do(n)
+	}
+	for i := range n.Kids {
+		scalars(&n.Kids[i], do)
+	}
+}
+
+// What can't be read accuses nothing: one value of a clean order after the other is
+// spoilt, under the names that the order gives its cloths and under such as have a
+// word of the trade within them.
+func TestUnreadableNeverAccuses(t *testing.T) {
+	loader, tables := tools(t)
+	names := []string{"", "corduroy", "cutsail", "presscloth", "rodeo", "tubing"}
+	for file, text := range cleanOrders(t) {
+		for i, name := range names {
+			renamed := text
+			if name != "" {
+				o := loader.Orders(&source.File{Name: file, Text: text}, load.YAML, load.Options{})[0]
+				cloth := o.Cloths[i%len(o.Cloths)].Name
+				renamed = regexp.MustCompile(`\b`+regexp.QuoteMeta(cloth)+`\b`).ReplaceAllString(text, name)
+			}
+			o := loader.Orders(&source.File{Name: file, Text: renamed}, load.YAML, load.Options{})[0]
+			scalars(o.Root, func(n *order.Node) {
+				spoilt := renamed[:n.At.Start] + "4o//" + renamed[n.At.End:]
+				for _, o := range loader.Orders(&source.File{Name: file, Text: spoilt}, load.YAML, load.Options{}) {
+					s := worksheet.Work(o, tables, goods.All())
+					diagnose.Order(s)
+					for _, w := range s.Wrong {
+						t.Errorf("%s: with %q (%s) spoilt, %s is called wrong", file, n.Text, n.Name, w.Quantity.Name)
+					}
+					for range s.Disagreements {
+						t.Errorf("%s: with %q (%s) spoilt, values are said to disagree", file, n.Text, n.Name)
+					}
+				}
+			})
+		}
+	}
+}
+
+// A changed choice moves no stated outcome but those that are said to rest on it, and
+// each that is said to rest on something is moved by some change of some choice, but
+// for counts: what is rounded up to a whole hides small changes.
+func TestUsesAreTrue(t *testing.T) {
+	loader, tables := tools(t)
+	for file, text := range cleanOrders(t) {
+		o := loader.Orders(&source.File{Name: file, Text: text}, load.YAML, load.Options{})[0]
+		s := worksheet.Work(o, tables, goods.All())
+		choices := s.Choices()
+		moved := make([]bool, len(s.Stated))
+		rests := make([]bool, len(s.Stated))
+		for i := range choices {
+			c := &choices[i]
+			was := c.Value
+			for _, times := range []length.Ratio{length.NewRatio(11, 10), length.NewRatio(9, 10), length.NewRatio(2, 1), length.NewRatio(1, 2)} {
+				to := was
+				if was.Sort == worksheet.Ratio || was.Sort == worksheet.Percent {
+					to.R = was.R.Mul(times)
+				} else {
+					to.N = length.NewRatio(was.N, 1).Mul(times).Int(length.Nearest)
+				}
+				c.Take(to)
+				after := worksheet.Work(o, tables, goods.All())
+				for j := range s.Stated {
+					of := &s.Stated[j]
+					k := slices.IndexFunc(after.Stated, func(x worksheet.Stated) bool { return x.Node == of.Node })
+					if k < 0 || of.Quantity == nil || after.Stated[k].Quantity == nil {
+						continue
+					}
+					rests[j] = rests[j] || s.Moves(c, of)
+					if after.Stated[k].Quantity.Value == of.Quantity.Value {
+						continue
+					}
+					moved[j] = true
+					if !s.Moves(c, of) {
+						t.Errorf("%s: %s moves %s %s, and is not said to", file, c.Name, of.Quantity.Of, of.Quantity.Name)
+					}
+				}
+			}
+			c.Take(was)
+		}
+		for j := range s.Stated {
+			if q := s.Stated[j].Quantity; q != nil && q.Value.Sort != worksheet.Count && rests[j] && !moved[j] {
+				t.Errorf("%s: nothing moves %s %s", file, q.Of, q.Name)
+			}
+		}
+	}
+}
+
+// Every outcome that the form has, and every size of a piece, has a slip, or is named
+// here as one of which no slip is known.
+func TestOutcomesHaveSlips(t *testing.T) {
+	unknown := []string{"press setting", "first hole from the side", "piping square cut width", "piping square cut length"}
+	for _, k := range goods.All().All() {
+		var terms []string
+		for i := range k.Outcomes {
+			terms = append(terms, k.Outcomes[i].Term)
+		}
+		for i := range k.Pieces {
+			terms = append(terms, k.Pieces[i].Width, k.Pieces[i].Length)
+		}
+		for _, term := range terms {
+			known := slices.ContainsFunc(k.Slips, func(s worksheet.Slipping) bool { return s.Of == term })
+			if known == slices.Contains(unknown, term) {
+				t.Errorf("%s: the slips of %s: known %t, listed as unknown %t", strings.ToLower(k.Name), term, known, !known)
+			}
+		}
+	}
+}
