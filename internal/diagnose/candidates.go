@@ -83,8 +83,8 @@ func (p *problem) candidates(h hypothesis, choice int, wrong []int) (list []edit
 	for _, m := range meant(c.Node.Text) {
 		read(m.text)
 	}
-	for _, u := range c.Usual {
-		read(u)
+	for _, v := range p.usual[choice] {
+		add(v)
 	}
 	switch c.Value.Sort {
 	case worksheet.Count:
