@@ -65,17 +65,20 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, usual []worksheet.Value, v w
 				return 1.5
 			}
 		}
-		rough := roughness(s, c, v.Length())
+		rough := 0.6 * roughness(s, c, v.Length())
 		p := 2 + rough
 		if len(usual) > 0 {
-			p = 2.5 + 0.6*rough
+			p = 2.5 + rough
 		}
 		if c.High > 0 {
 			p += far(float64(v.N), float64(c.Low), float64(c.High))
 		}
 		return p
 	case v.Sort == worksheet.Mass || v.Sort == worksheet.Linear || v.Sort == worksheet.Areal:
-		p := 2.5
+		p := 2 + odd(v)
+		if slices.Contains(usual, v) {
+			p = 1.5
+		}
 		if v.Sort == worksheet.Areal {
 			p += far(float64(v.N), 30*float64(mass.Gram), 900*float64(mass.Gram))
 		}
@@ -136,6 +139,18 @@ func roughness(s *worksheet.Sheet, c *worksheet.Choice, l length.Length) float64
 		}
 	}
 	return 5
+}
+
+// odd is how odd a mass is as one that stands on a label: in grams, or in ounces where
+// it makes no whole grams.
+func odd(v worksheet.Value) float64 {
+	unit := int64(mass.Gram)
+	for i, step := range []int64{50, 10, 5, 1} {
+		if v.N%(step*unit) == 0 {
+			return []float64{0, 0.3, 0.6, 1.5}[i]
+		}
+	}
+	return 1
 }
 
 // grids are the steps that people choose a length by, the roughest first.
