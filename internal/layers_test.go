@@ -36,8 +36,10 @@ var layers = []layer{
 
 	{"internal/finding", list("internal/source"), "a finding is plain data that knows neither rules nor formats"},
 	{"internal/trade", list("internal/length", "internal/mass"), "the tables work nothing out"},
-	{"internal/order", list("internal/source", "internal/length", "internal/mass"), "an order is what was written, whatever it was read from"},
+	{"internal/order", list("internal/finding", "internal/source", "internal/length", "internal/mass"), "an order is what was written, whatever it was read from"},
 	{"internal/sheet", list("internal/source"), "a table is cells, whatever is written in them"},
+	{"internal/syntax", syntaxMay, "what syntaxes share is neither one of them nor the form"},
+	{"internal/syntax/*", slices.Concat(list("internal/syntax"), syntaxMay), "a syntax is read and written without a thought of another, or of what an order means"},
 	{"internal/formula", list("internal/length"), "a line of a worksheet is read and worked out without an order"},
 	{"internal/lay", list("internal/length"), "a lay plan is rectangles on a strip, and is tested as such"},
 
@@ -48,7 +50,7 @@ var layers = []layer{
 	{"internal/diagnose", list("internal/worksheet", "internal/order", "internal/length", "internal/mass"),
 		"what is wrong is found by working out alone, whatever the goods"},
 	{"internal/fill", list("internal/worksheet", "internal/order"), "which outcomes the form has is the kind's to say"},
-	{"internal/load", list("schema", "internal/order", "internal/trade", "internal/finding", "internal/sheet", "internal/source", "internal/length", "internal/mass"),
+	{"internal/load", list("internal/syntax", "internal/syntax/*", "schema", "internal/order", "internal/trade", "internal/finding", "internal/sheet", "internal/source", "internal/length", "internal/mass"),
 		"reading an order is apart from what the trade makes of it"},
 	{"internal/fix", list("internal/finding", "internal/source"), "fixes are applied the same way whatever rule made them"},
 	{"internal/house", list("schema", "internal/order", "internal/trade", "internal/goods", "internal/worksheet", "internal/finding", "internal/source", "internal/length", "internal/mass"),
@@ -56,7 +58,7 @@ var layers = []layer{
 
 	{"internal/rule", ruleMay, "a rule's world is its pass"},
 	{"rules/*", slices.Concat(list("internal/rule"), ruleMay), "a rule is a pure function of its pass, so that editor, page and command line agree; topics stand alone"},
-	{"internal/lint", slices.Concat(list("internal/load", "internal/house", "internal/fix", "internal/fill", "internal/diagnose", "internal/rule", "internal/sheet", "schema"), ruleMay),
+	{"internal/lint", slices.Concat(list("internal/load", "internal/syntax", "internal/house", "internal/fix", "internal/fill", "internal/diagnose", "internal/rule", "internal/sheet", "schema"), ruleMay),
 		"the one pipeline is handed its rules and is tested with made-up ones"},
 	{"internal/generate", list("internal/lint", "internal/load", "internal/finding", "internal/trade", "internal/worksheet", "internal/source", "internal/length", "internal/mass"),
 		"orders are drawn for whoever measures, and know no mistakes"},
@@ -76,6 +78,8 @@ var layers = []layer{
 }
 
 var (
+	syntaxMay = list("internal/finding", "internal/order", "internal/source")
+
 	ruleMay = list("internal/goods", "internal/finding", "internal/order", "internal/trade", "internal/worksheet", "internal/source", "internal/length", "internal/mass")
 
 	frontEnd = list("internal/lint", "internal/render", "internal/rule", "internal/finding", "internal/source", "internal/worksheet", "internal/draw")
@@ -90,7 +94,7 @@ type ban struct {
 }
 
 var bans = []ban{
-	{what: list("cuelang.org/go/..."), except: list("internal/load", "internal/house"),
+	{what: list("cuelang.org/go/..."), except: list("internal/syntax/cue", "internal/load", "internal/house"),
 		why: "everything above load sees a typed order and is tested without an evaluator"},
 	{what: list("github.com/spf13/cobra/...", "github.com/spf13/pflag", "flag"), except: list("cmd/*"),
 		why: "libraries have no command line"},

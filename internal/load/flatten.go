@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"cutgate/internal/order"
+	"cutgate/internal/syntax"
 )
 
 // Sheets are an order as a table has it.
@@ -52,7 +53,7 @@ func (l *Loader) Flatten(o *order.Order) (s Sheets) {
 		case "measured":
 		default:
 			f := flattening{l, aboutOrder, nil, ""}
-			s.Head = append(s.Head, f.columns(k, way{{name: k.Name}})...)
+			s.Head = append(s.Head, f.columns(k, syntax.Path{{Name: k.Name}})...)
 		}
 	}
 	return s
@@ -68,7 +69,7 @@ type flattening struct {
 }
 
 // columns returns the leaves below n, which a way leads to from the subject.
-func (f *flattening) columns(n *order.Node, to way) (list []Column) {
+func (f *flattening) columns(n *order.Node, to syntax.Path) (list []Column) {
 	if n.Form != order.Map && n.Form != order.List {
 		text := n.Text
 		if n.Form == order.Null {
@@ -77,18 +78,18 @@ func (f *flattening) columns(n *order.Node, to way) (list []Column) {
 		return []Column{{heading{about: f.about, way: to}.String(), text, f.field(to)}}
 	}
 	for i := range n.Kids {
-		next := step{name: n.Kids[i].Name, index: i}
+		next := syntax.Step{Name: n.Kids[i].Name, Index: i}
 		list = append(list, f.columns(&n.Kids[i], append(slices.Clone(to), next))...)
 	}
 	return list
 }
 
 // field is what the form says of the leaf that a way leads to.
-func (f *flattening) field(to way) FormField {
+func (f *flattening) field(to syntax.Path) FormField {
 	names := slices.Clone(f.names)
 	for _, s := range to {
-		if s.name != "" {
-			names = append(names, s.name)
+		if s.Name != "" {
+			names = append(names, s.Name)
 		}
 	}
 	last := len(names) - 1

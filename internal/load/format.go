@@ -4,7 +4,14 @@ import (
 	"path/filepath"
 	"strings"
 
+	"cutgate/internal/order"
 	"cutgate/internal/sheet"
+	"cutgate/internal/source"
+	"cutgate/internal/syntax"
+	"cutgate/internal/syntax/cue"
+	"cutgate/internal/syntax/json"
+	"cutgate/internal/syntax/table"
+	"cutgate/internal/syntax/yaml"
 )
 
 // Format is a way of writing orders down.
@@ -25,15 +32,24 @@ type FormatName struct {
 	Format     Format
 	Name       string
 	Extensions []string
+
+	writer order.Writer
+
+	read func(*Loader, *source.File, Options) []syntax.Root
 }
 
 var formats = [...]FormatName{
-	{YAML, "YAML", []string{".yaml", ".yml"}},
-	{JSON, "JSON", []string{".json"}},
-	{JSONLines, "JSON Lines", []string{".jsonl", ".ndjson"}},
-	{CUE, "CUE", []string{".cue"}},
-	{CSV, "CSV", []string{".csv", ".tsv"}},
-	{Workbook, "XLSX", []string{".xlsx"}},
+	{YAML, "YAML", []string{".yaml", ".yml"}, yaml.Writer{}, plainly(yaml.Read)},
+	{JSON, "JSON", []string{".json"}, json.Writer{}, plainly(json.Read)},
+	{JSONLines, "JSON Lines", []string{".jsonl", ".ndjson"}, json.Writer{}, plainly(json.ReadLines)},
+	{CUE, "CUE", []string{".cue"}, cue.Writer{}, func(_ *Loader, f *source.File, o Options) []syntax.Root { return cue.Read(f, o.TrustCUE) }},
+	{CSV, "CSV", []string{".csv", ".tsv"}, table.Writer{}, func(l *Loader, f *source.File, _ Options) []syntax.Root { return l.table(f, false) }},
+	{Workbook, "XLSX", []string{".xlsx"}, table.Writer{}, func(l *Loader, f *source.File, _ Options) []syntax.Root { return l.table(f, true) }},
+}
+
+// plainly reads a format that needs its text alone.
+func plainly(read func(*source.File) []syntax.Root) func(*Loader, *source.File, Options) []syntax.Root {
+	return func(_ *Loader, f *source.File, _ Options) []syntax.Root { return read(f) }
 }
 
 // Formats lists the formats that can be read.
@@ -58,7 +74,7 @@ func FormatOf(name string) (Format, bool) {
 // Sniff guesses the format of a text without a name from how it begins; YAML
 // unless something speaks for another.
 func Sniff(text string) Format {
-	rest := strings.TrimLeft(strings.TrimPrefix(text, byteOrderMark), " \t\r\n")
+	rest := strings.TrimLeft(strings.TrimPrefix(text, syntax.ByteOrderMark), " \t\r\n")
 	switch {
 	case rest == "":
 		return YAML

@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"cutgate/internal/length"
+	"cutgate/internal/syntax"
 )
 
 // A subject is what a column of a table is about.
@@ -25,7 +26,7 @@ const (
 // to a leaf. Own is false for another workroom's words.
 type heading struct {
 	about subject
-	way   way
+	way   syntax.Path
 	own   bool
 	unit  length.Unit // of bare numbers under it; NoUnit for that of the order
 }
@@ -42,18 +43,18 @@ func (h heading) String() string {
 	if h.about == aboutMeasured {
 		words = append(words, "measured")
 	}
-	if name := h.way[0].name; h.about == aboutOrder && (name == "notes" || name == "waive") {
+	if name := h.way[0].Name; h.about == aboutOrder && (name == "notes" || name == "waive") {
 		words = append(words, "order")
 	}
 	for i, s := range h.way {
 		switch {
-		case s.name == "" && i+1 == len(h.way) && s.index == 0: // the one text of a list
-		case s.name == "":
-			words = append(words, strconv.Itoa(s.index+1))
-		case i+1 < len(h.way) && h.way[i+1].name == "":
-			words = append(words, strings.ReplaceAll(singular(s.name), "_", " "))
+		case s.Name == "" && i+1 == len(h.way) && s.Index == 0: // the one text of a list
+		case s.Name == "":
+			words = append(words, strconv.Itoa(s.Index+1))
+		case i+1 < len(h.way) && h.way[i+1].Name == "":
+			words = append(words, strings.ReplaceAll(singular(s.Name), "_", " "))
 		default:
-			words = append(words, strings.ReplaceAll(s.name, "_", " "))
+			words = append(words, strings.ReplaceAll(s.Name, "_", " "))
 		}
 	}
 	return strings.Join(words, " ")
@@ -201,19 +202,19 @@ type guide struct {
 }
 
 // head leads to what an order says of itself, apart from its cloths and items.
-func (g guide) head(form *group, words []spoken) (way, bool) {
+func (g guide) head(form *group, words []spoken) (syntax.Path, bool) {
 	w, ok := g.in(form, words)
-	if !ok || slices.Contains([]string{"items", "cloths", "measured"}, w[0].name) {
+	if !ok || slices.Contains([]string{"items", "cloths", "measured"}, w[0].Name) {
 		return nil, false
 	}
 	return w, true
 }
 
 // to leads from a shape to a leaf.
-func (g guide) to(s *shape, words []spoken) (way, bool) {
+func (g guide) to(s *shape, words []spoken) (syntax.Path, bool) {
 	switch {
 	case s.leaf != noLeaf:
-		return way{}, len(words) == 0 && (g.only == noLeaf || g.only == s.leaf)
+		return syntax.Path{}, len(words) == 0 && (g.only == noLeaf || g.only == s.leaf)
 	case s.List != nil:
 		index := 0
 		if len(words) > 0 {
@@ -221,12 +222,12 @@ func (g guide) to(s *shape, words []spoken) (way, bool) {
 				index, words = n-1, words[1:]
 			}
 		}
-		return further(step{index: index}, s.List, words, g)
+		return further(syntax.Step{Index: index}, s.List, words, g)
 	case s.Named != nil:
 		if len(words) == 0 {
 			return nil, false
 		}
-		return further(step{words[0].rest, ownWord}, s.Named, nil, g)
+		return further(syntax.Step{Name: words[0].rest, Index: syntax.OwnWord}, s.Named, nil, g)
 	case s.group != nil:
 		return g.in(s.group, words)
 	}
@@ -242,13 +243,13 @@ func (g guide) to(s *shape, words []spoken) (way, bool) {
 const maxListed = 99
 
 // further leads on after a step.
-func further(first step, s *shape, words []spoken, g guide) (way, bool) {
+func further(first syntax.Step, s *shape, words []spoken, g guide) (syntax.Path, bool) {
 	w, ok := g.to(s, words)
-	return append(way{first}, w...), ok
+	return append(syntax.Path{first}, w...), ok
 }
 
 // in leads from a group to a leaf. The longest name that fits is tried first.
-func (g guide) in(of *group, words []spoken) (way, bool) {
+func (g guide) in(of *group, words []spoken) (syntax.Path, bool) {
 	for n := len(words); n > 0; n-- {
 		name := joined(words[:n])
 		for i := range of.Fields {
@@ -256,7 +257,7 @@ func (g guide) in(of *group, words []spoken) (way, bool) {
 			if f.Name != name && (f.Is.List == nil || singular(f.Name) != name) && !g.meant(name, f.Name) {
 				continue
 			}
-			if w, ok := further(step{name: f.Name}, &f.Is, words[n:], g); ok {
+			if w, ok := further(syntax.Step{Name: f.Name}, &f.Is, words[n:], g); ok {
 				return w, true
 			}
 		}
@@ -304,7 +305,7 @@ func (l *Loader) listHeadings() *headings {
 		cloths: []string{"cloth", "order"},
 		first:  map[string]bool{"fiber": true}, // which a name of the writer's follows
 	}
-	add := func(to *[]string, about subject, s *shape, first way) {
+	add := func(to *[]string, about subject, s *shape, first syntax.Path) {
 		for _, w := range leafWays(s, first) {
 			if h := (heading{about: about, way: w}).String(); !slices.Contains(*to, h) {
 				*to = append(*to, h)
@@ -320,7 +321,7 @@ func (l *Loader) listHeadings() *headings {
 		case "measured":
 			add(&list.cloths, aboutMeasured, f.Is.Named, nil)
 		default:
-			add(&list.items, aboutOrder, &f.Is, way{{name: f.Name}})
+			add(&list.items, aboutOrder, &f.Is, syntax.Path{{Name: f.Name}})
 		}
 	}
 	for _, h := range slices.Concat(list.items, list.cloths) {
@@ -331,16 +332,16 @@ func (l *Loader) listHeadings() *headings {
 
 // leafWays are the ways to the leaves of a shape, after a first part. Entries with
 // names of one's own are left out.
-func leafWays(s *shape, first way) (list []way) {
-	on := func(next step) way { return append(slices.Clone(first), next) }
+func leafWays(s *shape, first syntax.Path) (list []syntax.Path) {
+	on := func(next syntax.Step) syntax.Path { return append(slices.Clone(first), next) }
 	switch {
 	case s.leaf != noLeaf:
-		return []way{first}
+		return []syntax.Path{first}
 	case s.List != nil:
-		return leafWays(s.List, on(step{}))
+		return leafWays(s.List, on(syntax.Step{}))
 	case s.group != nil:
 		for i := range s.group.Fields {
-			list = append(list, leafWays(&s.group.Fields[i].Is, on(step{name: s.group.Fields[i].Name}))...)
+			list = append(list, leafWays(&s.group.Fields[i].Is, on(syntax.Step{Name: s.group.Fields[i].Name}))...)
 		}
 	case s.kinds != nil:
 		for _, kind := range s.known {

@@ -15,6 +15,7 @@ import (
 	"cutgate/internal/length"
 	"cutgate/internal/order"
 	"cutgate/internal/source"
+	"cutgate/internal/syntax"
 )
 
 func read(t testing.TB, format Format, text string, opt Options) []*order.Order {
@@ -480,7 +481,7 @@ func TestStream(t *testing.T) {
 	long := strings.Repeat("x", 200_000)
 	text := "{\"order\": 1}\r\n\n  \n{\"order\": \"" + long + "\"}\n{\"order\": 3}"
 	var got []string
-	err := loaderFor(t).Stream(strings.NewReader(text), "in.jsonl", func(f *source.File) bool {
+	err := syntax.Stream(strings.NewReader(text), "in.jsonl", func(f *source.File) bool {
 		if text[f.Base:f.Base+len(f.Text)] != f.Text {
 			t.Errorf("line %d is not at %d", f.FirstLine, f.Base)
 		}
@@ -496,11 +497,11 @@ func TestStream(t *testing.T) {
 		t.Errorf("-want +got\n%s", diff)
 	}
 	n := 0
-	err = loaderFor(t).Stream(strings.NewReader(text), "in.jsonl", func(*source.File) bool { n++; return false })
+	err = syntax.Stream(strings.NewReader(text), "in.jsonl", func(*source.File) bool { n++; return false })
 	if err != nil || n != 1 {
 		t.Errorf("told to stop at the first line, it read %d: %v", n, err)
 	}
-	err = loaderFor(t).Stream(io.MultiReader(strings.NewReader("{}\n"), endless{}), "in.jsonl", func(*source.File) bool { return true })
+	err = syntax.Stream(io.MultiReader(strings.NewReader("{}\n"), endless{}), "in.jsonl", func(*source.File) bool { return true })
 	if want := "read in.jsonl: line 2 is longer than 16 MiB"; err == nil || err.Error() != want {
 		t.Errorf("got %v, want %s", err, want)
 	}

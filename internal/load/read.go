@@ -11,6 +11,7 @@ import (
 	"cutgate/internal/mass"
 	"cutgate/internal/order"
 	"cutgate/internal/source"
+	"cutgate/internal/syntax"
 )
 
 // A reading holds one tree against the form and fills an order from it.
@@ -18,30 +19,30 @@ type reading struct {
 	l     *Loader
 	f     *source.File
 	unit  length.Unit // what a bare number means; NoUnit until that is known
-	way   way
+	path  syntax.Path
 	flaws []order.Flaw
 }
 
 // typed makes the order of a root.
-func (l *Loader) typed(f *source.File, root *root) *order.Order {
-	o := &order.Order{File: f, Root: root.node}
-	r := reading{l: l, f: f, flaws: root.flaws}
+func (l *Loader) typed(f *source.File, root *syntax.Root) *order.Order {
+	o := &order.Order{File: f, Root: root.Node}
+	r := reading{l: l, f: f, flaws: root.Flaws}
 	dst := reflect.ValueOf(o).Elem()
-	if root.node == nil {
+	if root.Node == nil {
 		l.form.vacant.fill(dst, source.Range{})
 	} else {
-		r.value(root.node, l.form, nil, dst)
+		r.value(root.Node, l.form, nil, dst)
 	}
 	slices.SortStableFunc(r.flaws, func(a, b order.Flaw) int { return cmp.Compare(a.At.Start, b.At.Start) })
 	o.Flaws = r.flaws
 	return o
 }
 
-// flaw files what is wrong with the value n, which the way leads to.
+// flaw files what is wrong with the value n, which the path leads to.
 func (r *reading) flaw(kind order.FlawKind, n *order.Node, wanted string) *order.Flaw {
-	f := order.Flaw{Kind: kind, At: n.At, Path: r.way.path(""), Text: n.Text, Wanted: wanted, Node: n}
-	if len(r.way) > 0 {
-		f.Name = r.way[len(r.way)-1].name
+	f := order.Flaw{Kind: kind, At: n.At, Path: r.path.String(), Text: n.Text, Wanted: wanted, Node: n}
+	if len(r.path) > 0 {
+		f.Name = r.path[len(r.path)-1].Name
 	}
 	r.flaws = append(r.flaws, f)
 	return &r.flaws[len(r.flaws)-1]
@@ -60,7 +61,7 @@ func (r *reading) value(n *order.Node, s *shape, m *limits, dst reflect.Value) {
 	}
 	if n.Form == order.Null {
 		switch {
-		case len(r.way) == 0:
+		case len(r.path) == 0:
 			r.flaw(order.WrongKind, n, s.wanted)
 		case !s.Blank && !n.Cell:
 			r.flaw(order.Blank, n, s.wanted).Words = s.Words
@@ -99,9 +100,9 @@ func (r *reading) list(n *order.Node, s *shape, dst reflect.Value) {
 	elems := reflect.MakeSlice(dst.Type(), len(n.Kids), len(n.Kids))
 	dst.Set(elems)
 	for i := range n.Kids {
-		r.way.down("", i)
+		r.path.Down("", i)
 		r.value(&n.Kids[i], s.List, &s.List.limits, elems.Index(i))
-		r.way.up()
+		r.path.Up()
 	}
 }
 
@@ -123,16 +124,16 @@ func (r *reading) named(n *order.Node, s *shape, dst reflect.Value) {
 		e := elems.Index(elems.Len() - 1)
 		e.Field(0).SetString(k.Name)
 		*e.Field(1).Addr().Interface().(*source.Range) = k.Key
-		r.way.down(k.Name, 0)
+		r.path.Down(k.Name, 0)
 		r.value(k, s.Named, &s.Named.limits, e.Field(2))
-		r.way.up()
+		r.path.Up()
 	}
 	dst.Set(elems)
 }
 
 func (r *reading) duplicate(k, first *order.Node) {
 	r.flaws = append(r.flaws, order.Flaw{
-		Kind: order.Duplicate, At: k.Key, Related: first.Key, Path: r.way.path(k.Name), Name: k.Name, Text: k.Name, Node: k, InKey: true,
+		Kind: order.Duplicate, At: k.Key, Related: first.Key, Path: r.path.To(k.Name), Name: k.Name, Text: k.Name, Node: k, InKey: true,
 	})
 }
 
@@ -151,26 +152,26 @@ func (r *reading) kind(n *order.Node, s *shape, dst reflect.Value) {
 	case teller == nil && n.Unread:
 	case teller == nil:
 		r.flaws = append(r.flaws, order.Flaw{
-			Kind: order.MissingField, At: whereNew(n), Path: r.way.path(""), Name: s.By, Wanted: "one of " + strings.Join(s.known, ", "),
+			Kind: order.MissingField, At: whereNew(n), Path: r.path.String(), Name: s.By, Wanted: "one of " + strings.Join(s.known, ", "),
 			Words: s.known, Node: n,
 		})
 	case teller.Form == order.Null && !teller.Unread:
 		r.flaws = append(r.flaws, order.Flaw{
-			Kind: order.MissingField, At: teller.Key, Path: r.way.path(""), Name: s.By, Wanted: "one of " + strings.Join(s.known, ", "),
+			Kind: order.MissingField, At: teller.Key, Path: r.path.String(), Name: s.By, Wanted: "one of " + strings.Join(s.known, ", "),
 			Words: s.known, Node: teller, InKey: true,
 		})
 	case s.kinds[teller.Text] != nil && teller.Form == order.Scalar:
 		r.group(n, s.kinds[teller.Text], teller.Text, dst)
 		return
 	default:
-		r.way.down(s.By, 0)
+		r.path.Down(s.By, 0)
 		own, ok := "", false
 		switch {
 		case teller.Unread:
 		default:
 			own, ok = r.word(teller, s.known)
 		}
-		r.way.up()
+		r.path.Up()
 		if ok {
 			r.group(n, s.kinds[own], own, dst)
 			return
@@ -224,7 +225,7 @@ func (r *reading) group(n *order.Node, g *group, word string, dst reflect.Value)
 		if k == nil {
 			if f.Need && !n.Unread {
 				r.flaws = append(r.flaws, order.Flaw{
-					Kind: order.MissingField, At: where, Path: r.way.path(""), Name: f.Name, Wanted: f.Is.wanted, Words: f.Is.Words, Node: n,
+					Kind: order.MissingField, At: where, Path: r.path.String(), Name: f.Name, Wanted: f.Is.wanted, Words: f.Is.Words, Node: n,
 				})
 			}
 			continue
@@ -234,7 +235,7 @@ func (r *reading) group(n *order.Node, g *group, word string, dst reflect.Value)
 		case k.Cell && k.Form == order.Map && k.Blank():
 			if f.Need {
 				r.flaws = append(r.flaws, order.Flaw{
-					Kind: order.MissingField, At: k.At, Path: r.way.path(""), Name: f.Name, Wanted: f.Is.wanted, Node: n,
+					Kind: order.MissingField, At: k.At, Path: r.path.String(), Name: f.Name, Wanted: f.Is.wanted, Node: n,
 				})
 			}
 			f.Is.vacant.fill(slot, k.At)
@@ -246,16 +247,16 @@ func (r *reading) group(n *order.Node, g *group, word string, dst reflect.Value)
 			*slot.Addr().Interface().(*order.Text) = order.Text{Value: word, At: k.At, Set: true, Node: k}
 		case f.Need && k.Form == order.Null && !k.Unread && !f.Is.Blank:
 			r.flaws = append(r.flaws, order.Flaw{
-				Kind: order.MissingField, At: k.Key, Path: r.way.path(""), Name: f.Name, Wanted: f.Is.wanted, Words: f.Is.Words, Node: k,
+				Kind: order.MissingField, At: k.Key, Path: r.path.String(), Name: f.Name, Wanted: f.Is.wanted, Words: f.Is.Words, Node: k,
 				InKey: true,
 			})
 			f.Is.vacant.fill(slot, k.At)
 			blank(slot, k)
 		default:
-			r.way.down(f.Name, 0)
+			r.path.Down(f.Name, 0)
 			r.value(k, &f.Is, &f.limits, slot)
-			r.way.up()
-			if len(r.way) == 0 && f.Name == "units" {
+			r.path.Up()
+			if len(r.path) == 0 && f.Name == "units" {
 				r.unit, _ = length.ParseUnit(slot.Addr().Interface().(*order.Text).Value)
 			}
 		}
@@ -284,7 +285,7 @@ func (r *reading) unknown(n *order.Node, g *group, given *[maxFields]*order.Node
 			continue
 		}
 		f := order.Flaw{
-			Kind: order.UnknownField, At: k.Key, Path: r.way.path(k.Name), Name: k.Name, Text: k.Name, Words: g.names, Node: k, InKey: true,
+			Kind: order.UnknownField, At: k.Key, Path: r.path.To(k.Name), Name: k.Name, Text: k.Name, Words: g.names, Node: k, InKey: true,
 		}
 		if k.Cell {
 			f.Detail = "this kind of item has none: leave the cell empty"
@@ -315,8 +316,8 @@ func (r *reading) unknown(n *order.Node, g *group, given *[maxFields]*order.Node
 // comma reports whether k is the part after the comma of a decimal that starts
 // with last, as in {width: 1,5 m}.
 func (r *reading) comma(last, k *order.Node) bool {
-	return k.Form == order.Null && last.Form == order.Number && !last.Bare && k.Key.Len() > 0 && last.At.End+1 == k.Key.Start &&
-		r.f.Text[last.At.End] == ',' && k.Name != "" && k.Name[0]-'0' <= 9
+	return k.Form == order.Null && last.Form == order.Number && k.Key.Len() > 0 && last.At.End+1 == k.Key.Start &&
+		r.f.Text[last.At.End] == ',' && r.f.Text[k.Key.Start]-'0' <= 9
 }
 
 // put fills a leaf, unless its reader refused the text or the value makes no
@@ -460,7 +461,7 @@ func (r *reading) word(n *order.Node, words []string) (string, bool) {
 	f := r.flaw(order.UnknownWord, n, wanted)
 	f.Words = words
 	own, ok := meant(n.Text, words, r.l.words.values)
-	if !ok && len(r.way) == 1 && r.way[0].name == "units" {
+	if !ok && len(r.path) == 1 && r.path[0].Name == "units" {
 		own, ok = meantUnit(n.Text, words)
 	}
 	if ok && n.Form == order.Scalar {

@@ -10,6 +10,7 @@ import (
 	"cutgate/internal/order"
 	"cutgate/internal/sheet"
 	"cutgate/internal/source"
+	"cutgate/internal/syntax"
 )
 
 // noHeadings says why a table without headings can't be read.
@@ -22,20 +23,20 @@ func IsTable(format Format) bool { return format == CSV || format == Workbook }
 // tableHasOrders reports whether a table has the headings of orders, or is a
 // workbook that can't be read. A text in UTF-16, as spreadsheets write too, is
 // looked into to be told of.
-func (l *Loader) tableHasOrders(f *source.File, format Format) bool {
-	sheets, fault := l.sheets(fromUTF16(f.Text), format)
-	return format == Workbook && fault != nil || slices.ContainsFunc(sheets, l.hasItems)
+func (l *Loader) tableHasOrders(f *source.File, workbook bool) bool {
+	sheets, fault := l.sheets(fromUTF16(f.Text), workbook)
+	return workbook && fault != nil || slices.ContainsFunc(sheets, l.hasItems)
 }
 
 // sheets reads the sheets of a table; of a CSV text, with the mark between cells
 // that gives it headings.
-func (l *Loader) sheets(text string, format Format) ([]sheet.Sheet, *sheet.Fault) {
-	if format == Workbook {
+func (l *Loader) sheets(text string, workbook bool) ([]sheet.Sheet, *sheet.Fault) {
+	if workbook {
 		return sheet.Drawn(text)
 	}
 	base := 0
-	if strings.HasPrefix(text, byteOrderMark) {
-		base = len(byteOrderMark)
+	if strings.HasPrefix(text, syntax.ByteOrderMark) {
+		base = len(syntax.ByteOrderMark)
 	}
 	var first sheet.Sheet
 	var fault *sheet.Fault
@@ -146,12 +147,14 @@ type tabled struct {
 }
 
 // table reads the orders of a table.
-func (b *builder) table(l *Loader, format Format) {
-	if format == CSV && strings.TrimSpace(strings.TrimPrefix(b.f.Text, byteOrderMark)) == "" {
-		return
+func (l *Loader) table(f *source.File, workbook bool) []syntax.Root {
+	b := syntax.NewBuilder(f)
+	defer b.Done()
+	if !workbook && strings.TrimSpace(strings.TrimPrefix(f.Text, syntax.ByteOrderMark)) == "" {
+		return nil
 	}
-	sheets, fault := l.sheets(b.f.Text, format)
-	b.f.Table = sheet.Table(sheets, format == Workbook)
+	sheets, fault := l.sheets(f.Text, workbook)
+	f.Table = sheet.Table(sheets, workbook)
 	t := tabular{l: l, named: make(map[string][]*clothRow)}
 	headed := false
 	for i := range sheets {
@@ -160,27 +163,26 @@ func (b *builder) table(l *Loader, format Format) {
 	switch {
 	case fault != nil:
 		if fault.Cell.Column > 0 {
-			b.f.Table.Add(fault.At, fault.Cell)
+			f.Table.Add(fault.At, fault.Cell)
 		}
-		b.flaws = t.flaws
-		b.unreadable(fault.At, fault.Detail)
-		return
+		b.Flaws = t.flaws
+		b.Unreadable(syntax.NewFault(fault.At, fault.Detail))
 	case !headed:
 		at := source.Range{}
 		if len(sheets) > 0 && len(sheets[0].Rows) > 0 {
 			at = sheets[0].Rows[0].Cells[0].At
 		}
-		b.unreadable(at, noHeadings)
-		return
+		b.Unreadable(syntax.NewFault(at, noHeadings))
 	case len(t.orders) == 0:
-		b.unreadable(source.Range{}, "no row stands under its headings")
-		return
+		b.Unreadable(syntax.NewFault(source.Range{}, "no row stands under its headings"))
+	default:
+		t.orders[0].flaws = append(t.orders[0].flaws, t.flaws...)
+		t.shareCloths()
+		for _, o := range t.orders {
+			b.Roots = append(b.Roots, syntax.Root{Node: o.tree(), Flaws: o.flaws})
+		}
 	}
-	t.orders[0].flaws = append(t.orders[0].flaws, t.flaws...)
-	t.shareCloths()
-	for _, o := range t.orders {
-		b.roots = append(b.roots, root{node: o.tree(), flaws: o.flaws})
-	}
+	return b.Roots
 }
 
 // sheet reads a sheet: tables that begin with headings, one below the other. What
@@ -267,10 +269,10 @@ func given(list []column, heading string) *column {
 // ownName is where a name of the writer's own stands in the heading, as linen in
 // fiber linen; the zero range where all of it is the form's.
 func (c *column) ownName() source.Range {
-	if len(c.way) == 0 || c.way[len(c.way)-1].index != ownWord || c.cell.At.Len() != len(c.cell.Text) {
+	if len(c.way) == 0 || c.way[len(c.way)-1].Index != syntax.OwnWord || c.cell.At.Len() != len(c.cell.Text) {
 		return source.Range{}
 	}
-	name := c.way[len(c.way)-1].name
+	name := c.way[len(c.way)-1].Name
 	start := c.cell.At.Start + strings.LastIndex(c.cell.Text, name)
 	return source.Range{Start: start, End: start + len(name)}
 }
@@ -311,7 +313,7 @@ func (t *tabular) item(columns []column, r *sheet.Row) {
 		default:
 			o.head(columns[i].way, leaves[i].Node)
 		}
-		if w := columns[i].way; w[len(w)-1].name == "cloth" && w[0].name != "press" && leaves[i].Text != "" {
+		if w := columns[i].way; w[len(w)-1].Name == "cloth" && w[0].Name != "press" && leaves[i].Text != "" {
 			o.uses[leaves[i].Text] = true // the cloth of the press is none of the order's
 		}
 	}
@@ -325,7 +327,7 @@ func (t *tabular) item(columns []column, r *sheet.Row) {
 func (t *tabular) order(columns []column, leaves []cellLeaf) *tabled {
 	number, blank := "", false
 	for i := range columns {
-		if c := &columns[i]; c.about == aboutOrder && c.known && c.way[0].name == "order" {
+		if c := &columns[i]; c.about == aboutOrder && c.known && c.way[0].Name == "order" {
 			number, blank = leaves[i].Text, leaves[i].Text == ""
 		}
 	}
@@ -352,7 +354,7 @@ func (o *tabled) add(flaws ...order.Flaw) {
 
 // head adds what a row says of the order. Each row may say it; the first that
 // does counts.
-func (o *tabled) head(w way, leaf order.Node) {
+func (o *tabled) head(w syntax.Path, leaf order.Node) {
 	n := &o.root
 	for _, s := range w {
 		n = child(n, s)
@@ -368,7 +370,7 @@ func (o *tabled) head(w way, leaf order.Node) {
 		*n = leaf
 	default:
 		o.flaws = append(o.flaws, order.Flaw{
-			Kind: order.Duplicate, At: leaf.At, Related: n.At, Path: w.path(""), Name: w[len(w)-1].name, Text: leaf.Text,
+			Kind: order.Duplicate, At: leaf.At, Related: n.At, Path: w.String(), Name: w[len(w)-1].Name, Text: leaf.Text,
 		})
 	}
 }

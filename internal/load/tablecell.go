@@ -8,6 +8,7 @@ import (
 	"cutgate/internal/order"
 	"cutgate/internal/sheet"
 	"cutgate/internal/source"
+	"cutgate/internal/syntax"
 )
 
 // A cellLeaf is a cell under a heading: a leaf of an order, and what there is to
@@ -74,36 +75,28 @@ func (c *column) flaws(cell *cellLeaf) []order.Flaw {
 
 // plant puts a leaf where the way leads to from n. Until [settleCells] the entries
 // of a list have their numbers for names.
-func plant(n *order.Node, w way, leaf order.Node) {
+func plant(n *order.Node, w syntax.Path, leaf order.Node) {
 	if len(w) == 0 {
 		leaf.Name = n.Name
 		*n = leaf
 		return
 	}
 	n.Cell, n.Form = true, order.Map
-	if w[0].name == "" {
+	if w[0].Name == "" {
 		n.Form = order.List
 	}
 	kid := child(n, w[0])
 	if kid == nil {
-		n.Kids = append(n.Kids, order.Node{Name: w[0].key()})
+		n.Kids = append(n.Kids, order.Node{Name: w[0].Key()})
 		kid = &n.Kids[len(n.Kids)-1]
 	}
 	plant(kid, w[1:], leaf)
 }
 
-// key is what a step is called while a row is read.
-func (s step) key() string {
-	if s.name == "" {
-		return strconv.Itoa(s.index)
-	}
-	return s.name
-}
-
 // child returns where a step leads to from n, or nil.
-func child(n *order.Node, s step) *order.Node {
+func child(n *order.Node, s syntax.Step) *order.Node {
 	for i := range n.Kids {
-		if n.Kids[i].Name == s.key() {
+		if n.Kids[i].Name == s.Key() {
 			return &n.Kids[i]
 		}
 	}

@@ -1,16 +1,15 @@
-package load
+package yaml
 
 import (
-	"strings"
-
 	"go.yaml.in/yaml/v3"
 
 	"cutgate/internal/order"
+	"cutgate/internal/syntax"
 )
 
-// yamlForm returns what a scalar is. Only what JSON would call a number is
+// formOf returns what a scalar is. Only what JSON would call a number is
 // one; what looks like a date or a yes stays a text.
-func yamlForm(y *yaml.Node) order.Form {
+func formOf(y *yaml.Node) order.Form {
 	switch {
 	case y.Kind == yaml.MappingNode:
 		return order.Map
@@ -24,7 +23,7 @@ func yamlForm(y *yaml.Node) order.Form {
 	return plainForm(y.Value)
 }
 
-// taggedForm is yamlForm for a scalar with a tag.
+// taggedForm is formOf for a scalar with a tag.
 func taggedForm(tag, value string) order.Form {
 	switch form := plainForm(value); {
 	case tag == "!!null":
@@ -42,36 +41,8 @@ func plainForm(value string) order.Form {
 	case "true", "True", "TRUE", "false", "False", "FALSE":
 		return order.Truth
 	}
-	if isNumber(value) {
+	if syntax.IsNumber(value) {
 		return order.Number
 	}
 	return order.Scalar
-}
-
-// isNumber reports whether s is a decimal number, with leading zeros at will.
-func isNumber(s string) bool {
-	s = strings.TrimPrefix(s, "-")
-	digits := 0
-	for len(s) > digits && s[digits]-'0' <= 9 {
-		digits++
-	}
-	s = s[digits:]
-	if after, ok := strings.CutPrefix(s, "."); ok {
-		places := 0
-		for len(after) > places && after[places]-'0' <= 9 {
-			places++
-		}
-		if places == 0 {
-			return false
-		}
-		s, digits = after[places:], digits+places
-	}
-	if digits == 0 {
-		return false
-	}
-	if s != "" && (s[0] == 'e' || s[0] == 'E') {
-		s = strings.TrimLeft(s[1:], "+-")
-		return s != "" && strings.Trim(s, "0123456789") == ""
-	}
-	return s == ""
 }

@@ -1,4 +1,4 @@
-package load
+package cue
 
 import (
 	"strings"
@@ -6,10 +6,12 @@ import (
 	"cuelang.org/go/cue/ast"
 	"cuelang.org/go/cue/literal"
 	"cuelang.org/go/cue/token"
+
+	"cutgate/internal/syntax"
 )
 
 // says reports whether a declaration is a part of what a file says.
-func says(d ast.Decl) bool {
+func isSaid(d ast.Decl) bool {
 	switch d.(type) {
 	case *ast.Package, *ast.ImportDecl, *ast.LetClause, *ast.Attribute, *ast.CommentGroup:
 		return false
@@ -47,7 +49,7 @@ func tooNested(text string) int {
 			continue
 		}
 		last = text[i]
-		if brackets > 10*maxDepth || names > 100*maxDepth {
+		if brackets > 10*syntax.MaxDepth || names > 100*syntax.MaxDepth {
 			return i
 		}
 	}
@@ -99,7 +101,7 @@ func clause(c *ast.Comprehension) string {
 // decimal returns a number as everybody writes it: CUE also has 1_000, 0x3c
 // and 2K.
 func decimal(lit string) string {
-	if isNumber(lit) {
+	if syntax.IsNumber(lit) {
 		return lit
 	}
 	var n literal.NumInfo

@@ -1,4 +1,4 @@
-package rule_test
+package syntax_test
 
 import (
 	"fmt"
@@ -12,9 +12,7 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/load"
 	"cutgate/internal/order"
-	"cutgate/internal/rule"
 	"cutgate/internal/source"
-	"cutgate/internal/worksheet"
 )
 
 // A setting is a way that a block can stand in an order: the one named holes.
@@ -104,10 +102,10 @@ func blockOf(text string, format load.Format) (*order.Order, *order.Node) {
 }
 
 func TestAdd(t *testing.T) {
-	fields := []rule.Field{{Name: "count", Text: "12"}, {Name: "spacing", Text: "6 1/2"}}
+	fields := []order.Added{{Name: "count", Text: "12"}, {Name: "spacing", Text: "6 1/2"}}
 	for _, c := range settings {
 		o, n := blockOf(c.text, c.format)
-		a, ok := rule.NewPass(&worksheet.Sheet{Order: o}).Add(n, fields)
+		a, ok := o.Writer.Add(o, n, fields)
 		if ok != (c.want != "") {
 			t.Errorf("%s: %v", c.name, ok)
 			continue
@@ -138,7 +136,7 @@ func FuzzAdd(f *testing.F) {
 		}
 		for _, c := range settings {
 			o, n := blockOf(c.text, c.format)
-			a, ok := rule.NewPass(&worksheet.Sheet{Order: o}).Add(n, []rule.Field{{Name: "count", Text: first}, {Name: "spacing", Text: second}})
+			a, ok := o.Writer.Add(o, n, []order.Added{{Name: "count", Text: first}, {Name: "spacing", Text: second}})
 			if !ok {
 				continue
 			}

@@ -1,4 +1,4 @@
-package load
+package cue
 
 import (
 	"slices"
@@ -9,12 +9,13 @@ import (
 
 	"cutgate/internal/order"
 	"cutgate/internal/source"
+	"cutgate/internal/syntax"
 )
 
 // evaluate works out a CUE file that is trusted, and reads what comes out. What
 // stands in the file as a literal is read as such; everything else stands at the
 // expression that gave it, and is not edited.
-func (r *cueReader) evaluate(file *ast.File) {
+func (r *reader) evaluate(file *ast.File) {
 	v := cuecontext.New().BuildFile(file)
 	if err := v.Err(); err != nil {
 		r.unreadable(err)
@@ -30,27 +31,26 @@ func (r *cueReader) evaluate(file *ast.File) {
 	}
 	var n order.Node
 	if flt := r.worked(&n, v, exprs, r.spread(file.Decls), 0); flt != nil {
-		r.b.unreadable(flt.at, flt.detail)
+		r.b.Unreadable(flt)
 		return
 	}
 	if n.Form != order.Map || len(n.Kids) > 0 {
-		r.b.finish(n)
+		r.b.Finish(n)
 	}
 }
 
 // worked reads the value v, which the expressions gave; where is where it
 // stands if none of them does.
-func (r *cueReader) worked(n *order.Node, v cue.Value, exprs []ast.Expr, where source.Range, depth int) *fault {
-	n.Bare = true
+func (r *reader) worked(n *order.Node, v cue.Value, exprs []ast.Expr, where source.Range, depth int) *syntax.Fault {
 	n.At, n.Fixed = where, true
 	if len(exprs) > 0 && exprs[0].Pos().IsValid() {
 		n.At = r.extent(exprs[0])
 	}
-	if depth > maxDepth {
-		return tooDeep(n.At)
+	if depth > syntax.MaxDepth {
+		return syntax.TooDeep(n.At)
 	}
-	if r.b.copies++; r.b.copies > maxCopies {
-		return &fault{n.At, "it comes to more than 100,000 values"}
+	if flt := r.Copy(n.At, "it comes to"); flt != nil {
+		return flt
 	}
 	switch v.IncompleteKind() {
 	case cue.StructKind:
@@ -72,7 +72,7 @@ func (r *cueReader) worked(n *order.Node, v cue.Value, exprs []ast.Expr, where s
 	case cue.BoolKind, cue.IntKind, cue.FloatKind, cue.NumberKind:
 		text, err := v.MarshalJSON()
 		if err != nil {
-			return &fault{n.At, err.Error()}
+			return syntax.NewFault(n.At, err.Error())
 		}
 		n.Form, n.Text = order.Number, string(text)
 		if v.IncompleteKind() == cue.BoolKind {
@@ -81,18 +81,18 @@ func (r *cueReader) worked(n *order.Node, v cue.Value, exprs []ast.Expr, where s
 	case cue.StringKind:
 		text, err := v.String()
 		if err != nil {
-			return &fault{n.At, err.Error()}
+			return syntax.NewFault(n.At, err.Error())
 		}
 		n.Form, n.Text = order.Scalar, text
 	default:
-		r.b.flaws = append(r.b.flaws, order.Flaw{Kind: order.Computed, At: n.At, Path: r.way.path(""), Detail: "a value of another kind than an order has"})
+		r.b.Flaws = append(r.b.Flaws, order.Flaw{Kind: order.Computed, At: n.At, Path: r.path.String(), Detail: "a value of another kind than an order has"})
 		n.Form, n.Unread = order.Null, true
 	}
 	return nil
 }
 
 // workedGroup reads the fields of v.
-func (r *cueReader) workedGroup(n *order.Node, v cue.Value, exprs []ast.Expr, depth int) *fault {
+func (r *reader) workedGroup(n *order.Node, v cue.Value, exprs []ast.Expr, depth int) *syntax.Fault {
 	n.Form = order.Map
 	var known entries
 	for _, e := range exprs {
@@ -103,28 +103,28 @@ func (r *cueReader) workedGroup(n *order.Node, v cue.Value, exprs []ast.Expr, de
 	}
 	fields, err := v.Fields()
 	if err != nil {
-		return &fault{n.At, err.Error()}
+		return syntax.NewFault(n.At, err.Error())
 	}
-	mark := len(r.b.stack)
+	mark := len(r.b.Stack)
 	for fields.Next() {
 		kid := order.Node{Name: fields.Selector().Unquoted(), Key: n.At}
 		var values []ast.Expr
 		if at, ok := known.at[kid.Name]; ok {
 			kid.Key, values = known.list[at].key, known.list[at].values
 		}
-		r.way.down(kid.Name, 0)
+		r.path.Down(kid.Name, 0)
 		if flt := r.worked(&kid, fields.Value(), values, n.At, depth+1); flt != nil {
 			return flt
 		}
-		r.way.up()
-		r.b.stack = append(r.b.stack, kid)
+		r.path.Up()
+		r.b.Stack = append(r.b.Stack, kid)
 	}
-	n.Kids = r.b.settle(mark)
+	n.Kids = r.b.Settle(mark)
 	return nil
 }
 
 // literals adds the fields that stand in decls with a plain name to known.
-func (r *cueReader) literals(known *entries, decls []ast.Decl) {
+func (r *reader) literals(known *entries, decls []ast.Decl) {
 	for _, d := range decls {
 		switch d := d.(type) {
 		case *ast.Field:
@@ -140,7 +140,7 @@ func (r *cueReader) literals(known *entries, decls []ast.Decl) {
 }
 
 // workedList reads the elements of v.
-func (r *cueReader) workedList(n *order.Node, v cue.Value, exprs []ast.Expr, depth int) *fault {
+func (r *reader) workedList(n *order.Node, v cue.Value, exprs []ast.Expr, depth int) *syntax.Fault {
 	n.Form = order.List
 	var elts []ast.Expr
 	for _, e := range exprs {
@@ -158,23 +158,23 @@ func (r *cueReader) workedList(n *order.Node, v cue.Value, exprs []ast.Expr, dep
 	}
 	list, err := v.List()
 	if err != nil {
-		return &fault{n.At, err.Error()}
+		return syntax.NewFault(n.At, err.Error())
 	}
-	mark := len(r.b.stack)
+	mark := len(r.b.Stack)
 	for i := 0; list.Next(); i++ {
 		var kid order.Node
 		var values []ast.Expr
 		if i < len(elts) {
 			values = elts[i : i+1]
 		}
-		r.way.down("", i)
+		r.path.Down("", i)
 		if flt := r.worked(&kid, list.Value(), values, n.At, depth+1); flt != nil {
 			return flt
 		}
-		r.way.up()
-		r.b.stack = append(r.b.stack, kid)
+		r.path.Up()
+		r.b.Stack = append(r.b.Stack, kid)
 	}
-	n.Kids = r.b.settle(mark)
+	n.Kids = r.b.Settle(mark)
 	return nil
 }
 

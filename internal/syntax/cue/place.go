@@ -1,4 +1,4 @@
-package load
+package cue
 
 import (
 	"strings"
@@ -10,7 +10,7 @@ import (
 )
 
 // offset returns a position's place in the file.
-func (r *cueReader) offset(p token.Pos) int {
+func (r *reader) offset(p token.Pos) int {
 	if !p.IsValid() {
 		return len(r.text)
 	}
@@ -18,7 +18,7 @@ func (r *cueReader) offset(p token.Pos) int {
 }
 
 // wordEnd returns where the word, or else the character, at i ends.
-func (r *cueReader) wordEnd(i int) int {
+func (r *reader) wordEnd(i int) int {
 	for k, c := range r.text[i:] {
 		if c != '_' && c != '#' && (c < '0' || c > '9') && (c|0x20 < 'a' || c|0x20 > 'z') {
 			if k > 0 {
@@ -30,17 +30,8 @@ func (r *cueReader) wordEnd(i int) int {
 	return len(r.text)
 }
 
-// place is where something stands: at the reference, where it is read through
-// one.
-func (r *cueReader) place(at source.Range) source.Range {
-	if r.through {
-		return r.at
-	}
-	return at
-}
-
 // trimmed returns at without the white space at its ends.
-func (r *cueReader) trimmed(at source.Range) source.Range {
+func (r *reader) trimmed(at source.Range) source.Range {
 	inner := r.text[at.Start:at.End]
 	at.Start += len(inner) - len(strings.TrimLeft(inner, " \t\r\n"))
 	at.End = at.Start + len(strings.TrimSpace(inner))
@@ -48,7 +39,7 @@ func (r *cueReader) trimmed(at source.Range) source.Range {
 }
 
 // spread returns the range from the first to the last of decls.
-func (r *cueReader) spread(decls []ast.Decl) source.Range {
+func (r *reader) spread(decls []ast.Decl) source.Range {
 	var at source.Range
 	for i, d := range decls {
 		one := r.extent(d)
@@ -65,7 +56,7 @@ func (r *cueReader) spread(decls []ast.Decl) source.Range {
 
 // extent returns the range of n. The tree is asked for starts only, and for
 // closing brackets.
-func (r *cueReader) extent(n ast.Node) source.Range {
+func (r *reader) extent(n ast.Node) source.Range {
 	start := r.offset(leftmost(n).Pos())
 	end := start
 	switch n := n.(type) {
@@ -136,7 +127,7 @@ func leftmost(n ast.Node) ast.Node {
 
 // follow returns where a token ends that starts at i: the parser takes carriage
 // returns out of it.
-func (r *cueReader) follow(i int, token string) int {
+func (r *reader) follow(i int, token string) int {
 	for k := 0; k < len(token) && i < len(r.text); i++ {
 		if r.text[i] == token[k] {
 			k++

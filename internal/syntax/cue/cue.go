@@ -1,4 +1,8 @@
-package load
+// Package cue reads orders in CUE, and writes edits in it.
+//
+// An order is read from its text alone, without an evaluator. Only one that
+// computes its values is evaluated, and only where the caller trusts it.
+package cue
 
 import (
 	"fmt"
@@ -13,6 +17,7 @@ import (
 
 	"cutgate/internal/order"
 	"cutgate/internal/source"
+	"cutgate/internal/syntax"
 )
 
 // maxCUE is the longest CUE text that is read: its parser nests as deep as the
@@ -23,51 +28,56 @@ const maxCUE = 256 << 10
 // stand for.
 const maxSteps = 20_000_000
 
-// A cueReader makes a tree of a CUE file without evaluating it: of literals, of
+// A reader makes a tree of a CUE file without evaluating it: of literals, of
 // groups that are spread over several places, and of references within the
 // file. Whatever would have to be worked out is a flaw.
-type cueReader struct {
-	b       *builder
-	text    string
-	start   int // where the parsed text starts in the file's
-	steps   int // declarations looked through so far
-	opened  []ast.Expr
-	shared  map[ast.Expr]bool // what references stand for: not edited, as the edit would change other places too
-	way     way
-	through bool         // reading what a reference stands for
-	at      source.Range // that reference
+type reader struct {
+	syntax.Through[ast.Expr]
+	b      *syntax.Builder
+	text   string
+	start  int               // where the parsed text starts in the file's
+	steps  int               // declarations looked through so far
+	shared map[ast.Expr]bool // what references stand for: not edited, as the edit would change other places too
+	path   syntax.Path
 }
 
-// cue reads a CUE file.
-func (b *builder) cue(trust bool) {
-	r := &cueReader{b: b, text: b.f.Text}
-	if strings.HasPrefix(r.text, byteOrderMark) {
-		r.start = len(byteOrderMark)
+// Read reads a CUE file. Trusted, it is evaluated, which may take any time and
+// memory.
+func Read(f *source.File, trusted bool) []syntax.Root {
+	b := syntax.NewBuilder(f, ",", "\n")
+	defer b.Done()
+	r := &reader{b: b, text: f.Text}
+	r.read(trusted)
+	return b.Roots
+}
+
+func (r *reader) read(trusted bool) {
+	if strings.HasPrefix(r.text, syntax.ByteOrderMark) {
+		r.start = len(syntax.ByteOrderMark)
 	}
 	if len(r.text) > maxCUE {
-		b.unreadable(source.Range{}, "a CUE order may have 256 KiB at most")
+		r.b.Unreadable(syntax.NewFault(source.Range{}, "a CUE order may have 256 KiB at most"))
 		return
 	}
 	if at := tooNested(r.text); at >= 0 {
-		flt := tooDeep(source.Range{Start: at, End: at + 1})
-		b.unreadable(flt.at, flt.detail)
+		r.b.Unreadable(syntax.TooDeep(source.Range{Start: at, End: at + 1}))
 		return
 	}
-	file, err := parser.ParseFile(b.f.Name, r.text[r.start:])
+	file, err := parser.ParseFile(r.b.File.Name, r.text[r.start:])
 	if err != nil {
 		r.unreadable(err)
 		return
 	}
 	r.share(file)
-	if trust {
+	if trusted {
 		r.evaluate(file)
 		return
 	}
-	if !slices.ContainsFunc(file.Decls, says) {
+	if !slices.ContainsFunc(file.Decls, isSaid) {
 		return
 	}
 	var n order.Node
-	var flt *fault
+	var flt *syntax.Fault
 	if list := onlyList(file.Decls); list != nil {
 		flt = r.value(&n, []ast.Expr{list}, 0)
 	} else {
@@ -75,22 +85,21 @@ func (b *builder) cue(trust bool) {
 		n.At = r.spread(file.Decls)
 	}
 	if flt != nil {
-		b.unreadable(flt.at, flt.detail)
+		r.b.Unreadable(flt)
 		return
 	}
-	n.Bare = true
-	b.finish(n)
+	r.b.Finish(n)
 }
 
 // unreadable makes orders that say why CUE refused the text.
-func (r *cueReader) unreadable(err error) {
+func (r *reader) unreadable(err error) {
 	at, detail := source.Range{Start: len(r.text), End: len(r.text)}, err.Error()
 	if all := errors.Errors(err); len(all) > 0 {
 		format, args := all[0].Msg()
 		detail = strings.TrimSpace(fmt.Sprintf(format, args...))
 		places := errors.Positions(all[0])
 		for _, p := range places {
-			if p.IsValid() && p.Filename() == r.b.f.Name {
+			if p.IsValid() && p.Filename() == r.b.File.Name {
 				at.Start = r.offset(p)
 				break
 			}
@@ -100,12 +109,12 @@ func (r *cueReader) unreadable(err error) {
 			at.End = r.wordEnd(at.Start)
 		}
 	}
-	r.b.unreadable(at, detail)
+	r.b.Unreadable(syntax.NewFault(at, detail))
 }
 
 // computed files a construct that would have to be worked out.
-func (r *cueReader) computed(n ast.Node, what string) {
-	r.b.flaws = append(r.b.flaws, order.Flaw{Kind: order.Computed, At: r.place(r.extent(n)), Path: r.way.path(""), Detail: what})
+func (r *reader) computed(n ast.Node, what string) {
+	r.b.Flaws = append(r.b.Flaws, order.Flaw{Kind: order.Computed, At: r.Place(r.extent(n)), Path: r.path.String(), Detail: what})
 }
 
 // An entry is a name and all values that are given for it.
@@ -123,7 +132,7 @@ type entries struct {
 }
 
 // add notes one more field of a name.
-func (e *entries) add(r *cueReader, name string, f *ast.Field) {
+func (e *entries) add(r *reader, name string, f *ast.Field) {
 	at, ok := e.at[name]
 	if !ok {
 		if e.at == nil {
@@ -138,42 +147,42 @@ func (e *entries) add(r *cueReader, name string, f *ast.Field) {
 }
 
 // group reads declarations into n, a map.
-func (r *cueReader) group(n *order.Node, decls []ast.Decl, depth int) *fault {
-	n.Form, n.Bare, n.Fixed = order.Map, true, n.Fixed || r.through
-	if depth > maxDepth {
-		return tooDeep(r.place(r.spread(decls)))
+func (r *reader) group(n *order.Node, decls []ast.Decl, depth int) *syntax.Fault {
+	n.Form, n.Fixed = order.Map, n.Fixed || r.On
+	if depth > syntax.MaxDepth {
+		return syntax.TooDeep(r.Place(r.spread(decls)))
 	}
 	var all entries
 	r.collect(&all, n, decls)
-	mark := len(r.b.stack)
+	mark := len(r.b.Stack)
 	for _, e := range all.list {
-		kid := order.Node{Name: e.name, Key: r.place(e.key), Bare: true}
+		kid := order.Node{Name: e.name, Key: r.Place(e.key)}
 		values := e.values
 		if len(values) > 1 && !slices.ContainsFunc(values, func(v ast.Expr) bool { return !isStruct(v) }) {
 			// Groups of one name are one group.
 		} else if len(values) > 1 {
 			for _, f := range e.fields[1:] {
-				key := r.place(r.extent(f.Label))
-				r.b.flaws = append(r.b.flaws, order.Flaw{
-					Kind: order.Duplicate, At: key, Related: kid.Key, Path: r.way.path(e.name), Name: e.name, Text: e.name, InKey: true,
+				key := r.Place(r.extent(f.Label))
+				r.b.Flaws = append(r.b.Flaws, order.Flaw{
+					Kind: order.Duplicate, At: key, Related: kid.Key, Path: r.path.To(e.name), Name: e.name, Text: e.name, InKey: true,
 				})
 			}
 			values = values[:1]
 		}
-		r.way.down(e.name, 0)
+		r.path.Down(e.name, 0)
 		if flt := r.value(&kid, values, depth+1); flt != nil {
 			return flt
 		}
-		r.way.up()
-		r.b.stack = append(r.b.stack, kid)
+		r.path.Up()
+		r.b.Stack = append(r.b.Stack, kid)
 	}
-	n.Kids = r.b.settle(mark)
+	n.Kids = r.b.Settle(mark)
 	return nil
 }
 
 // collect adds the fields of decls to all. What is no plain field is filed, and
 // makes n a map that is not all read.
-func (r *cueReader) collect(all *entries, n *order.Node, decls []ast.Decl) {
+func (r *reader) collect(all *entries, n *order.Node, decls []ast.Decl) {
 	for _, d := range decls {
 		switch d := d.(type) {
 		case *ast.Field:
@@ -208,29 +217,29 @@ func (r *cueReader) collect(all *entries, n *order.Node, decls []ast.Decl) {
 }
 
 // value reads what is given for one name: one expression, or several groups.
-func (r *cueReader) value(n *order.Node, values []ast.Expr, depth int) *fault {
-	n.Bare, n.Fixed = true, n.Fixed || r.through
-	if r.through {
-		if r.b.copies++; r.b.copies > maxCopies {
-			return &fault{r.at, "its references stand for more than 100,000 values"}
+func (r *reader) value(n *order.Node, values []ast.Expr, depth int) *syntax.Fault {
+	n.Fixed = n.Fixed || r.On
+	if r.On {
+		if flt := r.Copy(r.At, "its references stand for"); flt != nil {
+			return flt
 		}
 	}
-	if !r.through && slices.ContainsFunc(values, func(v ast.Expr) bool { return r.shared[v] }) {
+	if !r.On && slices.ContainsFunc(values, func(v ast.Expr) bool { return r.shared[v] }) {
 		n.Fixed = true
-		defer fix(n)
+		defer syntax.Fix(n)
 	}
 	if len(values) > 1 {
 		var decls []ast.Decl
 		for _, v := range values {
 			decls = append(decls, v.(*ast.StructLit).Elts...)
 		}
-		n.At = r.place(r.extent(values[0]))
+		n.At = r.Place(r.extent(values[0]))
 		return r.group(n, decls, depth)
 	}
 	e := values[0]
-	n.At = r.place(r.extent(e))
-	if depth > maxDepth {
-		return tooDeep(n.At)
+	n.At = r.Place(r.extent(e))
+	if depth > syntax.MaxDepth {
+		return syntax.TooDeep(n.At)
 	}
 	switch e := e.(type) {
 	case *ast.ParenExpr:
@@ -253,9 +262,9 @@ func (r *cueReader) value(n *order.Node, values []ast.Expr, depth int) *fault {
 }
 
 // list reads the elements of a list.
-func (r *cueReader) list(n *order.Node, e *ast.ListLit, depth int) *fault {
+func (r *reader) list(n *order.Node, e *ast.ListLit, depth int) *syntax.Fault {
 	n.Form = order.List
-	mark := len(r.b.stack)
+	mark := len(r.b.Stack)
 	for i, x := range e.Elts {
 		if more, ok := x.(*ast.Ellipsis); ok {
 			r.computed(more, "an ellipsis (...)")
@@ -263,19 +272,19 @@ func (r *cueReader) list(n *order.Node, e *ast.ListLit, depth int) *fault {
 			continue
 		}
 		var kid order.Node
-		r.way.down("", i)
+		r.path.Down("", i)
 		if flt := r.value(&kid, []ast.Expr{x}, depth+1); flt != nil {
 			return flt
 		}
-		r.way.up()
-		r.b.stack = append(r.b.stack, kid)
+		r.path.Up()
+		r.b.Stack = append(r.b.Stack, kid)
 	}
-	n.Kids = r.b.settle(mark)
+	n.Kids = r.b.Settle(mark)
 	return nil
 }
 
 // literal reads e if it is a literal, and reports whether it is.
-func (r *cueReader) literal(n *order.Node, e ast.Expr) bool {
+func (r *reader) literal(n *order.Node, e ast.Expr) bool {
 	minus := ""
 	if u, ok := e.(*ast.UnaryExpr); ok && (u.Op == token.SUB || u.Op == token.ADD) {
 		lit, ok := u.X.(*ast.BasicLit)
@@ -309,7 +318,7 @@ func (r *cueReader) literal(n *order.Node, e ast.Expr) bool {
 		if strings.HasPrefix(lit.Value[open:], `"""`) && len(lit.Value) >= 2*open+6 {
 			quotes = 3
 		}
-		if !r.through && n.At.Len() >= 2*(open+quotes) {
+		if !r.On && n.At.Len() >= 2*(open+quotes) {
 			n.At.Start += open + quotes
 			n.At.End -= open + quotes
 			if quotes == 3 {

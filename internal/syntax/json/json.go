@@ -1,4 +1,5 @@
-package load
+// Package json reads orders in JSON and JSON Lines, and writes edits in them.
+package json
 
 import (
 	"bytes"
@@ -12,11 +13,44 @@ import (
 
 	"cutgate/internal/order"
 	"cutgate/internal/source"
+	"cutgate/internal/syntax"
 )
 
-// A jsonReader walks the tokens of one JSON text.
-type jsonReader struct {
-	b    *builder
+// Read reads the JSON values of a file.
+func Read(f *source.File) []syntax.Root {
+	b := newBuilder(f)
+	defer b.Done()
+	read(b, f.Text, 0)
+	return b.Roots
+}
+
+// ReadLines reads each line of a file as JSON of its own, so that a broken one does
+// not hide those after it.
+func ReadLines(f *source.File) []syntax.Root {
+	b := newBuilder(f)
+	defer b.Done()
+	text, base := f.Text, 0
+	if strings.HasPrefix(text, syntax.ByteOrderMark) {
+		base = len(syntax.ByteOrderMark)
+	}
+	for base < len(text) {
+		end := strings.IndexByte(text[base:], '\n')
+		if end < 0 {
+			end = len(text) - base
+		}
+		if line := text[base : base+end]; strings.TrimSpace(line) != "" {
+			read(b, line, base)
+		}
+		base += end + 1
+	}
+	return b.Roots
+}
+
+func newBuilder(f *source.File) *syntax.Builder { return syntax.NewBuilder(f, ",", "{", "[") }
+
+// A reader walks the tokens of one JSON text.
+type reader struct {
+	b    *syntax.Builder
 	text string
 	base int // where text lies in the file
 	dec  jsontext.Decoder
@@ -26,15 +60,15 @@ type jsonReader struct {
 // maxKept is the largest buffer that is kept for the next text.
 const maxKept = 1 << 20
 
-var jsonReaders = sync.Pool{New: func() any { return new(jsonReader) }}
+var readers = sync.Pool{New: func() any { return new(reader) }}
 
-// json reads the JSON values of text, which lies at base in the file.
-func (b *builder) json(text string, base int) {
-	if base == 0 && strings.HasPrefix(text, byteOrderMark) {
-		base = len(byteOrderMark)
+// read reads the JSON values of text, which lies at base in the file.
+func read(b *syntax.Builder, text string, base int) {
+	if base == 0 && strings.HasPrefix(text, syntax.ByteOrderMark) {
+		base = len(syntax.ByteOrderMark)
 		text = text[base:]
 	}
-	r := jsonReaders.Get().(*jsonReader)
+	r := readers.Get().(*reader)
 	r.b, r.text, r.base = b, text, base
 	r.in.Reset()
 	r.in.WriteString(text)
@@ -42,46 +76,27 @@ func (b *builder) json(text string, base int) {
 	r.dec.Reset(&r.in, jsontext.AllowDuplicateNames(true))
 	for {
 		if flt := r.value(0); flt != nil {
-			if flt.detail != "" {
-				b.unreadable(flt.at, flt.detail)
+			if flt.Detail != "" {
+				b.Unreadable(flt)
 			}
 			break
 		}
-		n := b.stack[0]
-		b.stack = b.stack[:0]
-		b.finish(n)
+		n := b.Stack[0]
+		b.Stack = b.Stack[:0]
+		b.Finish(n)
 	}
 	r.b, r.text = nil, ""
 	if r.in.Cap() <= maxKept {
-		jsonReaders.Put(r)
-	}
-}
-
-// jsonLines reads each line as JSON of its own, so that a broken one does not
-// hide those after it.
-func (b *builder) jsonLines() {
-	text, base := b.f.Text, 0
-	if strings.HasPrefix(text, byteOrderMark) {
-		base = len(byteOrderMark)
-	}
-	for base < len(text) {
-		end := strings.IndexByte(text[base:], '\n')
-		if end < 0 {
-			end = len(text) - base
-		}
-		if line := text[base : base+end]; strings.TrimSpace(line) != "" {
-			b.json(line, base)
-		}
-		base += end + 1
+		readers.Put(r)
 	}
 }
 
 // offset is where the token that was read last ends in the file.
-func (r *jsonReader) offset() int { return r.base + int(r.dec.InputOffset()) }
+func (r *reader) offset() int { return r.base + int(r.dec.InputOffset()) }
 
 // value puts the next value on the stack. At the end of the text it returns a
 // fault without words.
-func (r *jsonReader) value(depth int) *fault {
+func (r *reader) value(depth int) *syntax.Fault {
 	kind := r.dec.PeekKind()
 	if kind == '{' || kind == '[' {
 		return r.group(kind, depth)
@@ -90,8 +105,7 @@ func (r *jsonReader) value(depth int) *fault {
 	if err != nil {
 		return r.fault(err)
 	}
-	n := r.b.push()
-	n.Bare = true
+	n := r.b.Push()
 	if kind == '"' {
 		n.Form, n.Quote = order.Scalar, '"'
 		n.Text, n.At = r.quoted(raw)
@@ -112,7 +126,7 @@ func (r *jsonReader) value(depth int) *fault {
 }
 
 // group puts an object or an array on the stack.
-func (r *jsonReader) group(open jsontext.Kind, depth int) *fault {
+func (r *reader) group(open jsontext.Kind, depth int) *syntax.Fault {
 	form, closed := order.Map, jsontext.Kind('}')
 	if open == '[' {
 		form, closed = order.List, ']'
@@ -121,11 +135,11 @@ func (r *jsonReader) group(open jsontext.Kind, depth int) *fault {
 		return r.fault(err)
 	}
 	start := r.offset() - 1
-	if depth == maxDepth {
-		return tooDeep(source.Range{Start: start, End: start + 1})
+	if depth == syntax.MaxDepth {
+		return syntax.TooDeep(source.Range{Start: start, End: start + 1})
 	}
-	r.b.push()
-	mark := len(r.b.stack)
+	r.b.Push()
+	mark := len(r.b.Stack)
 	for r.dec.PeekKind() != closed {
 		var name string
 		var key source.Range
@@ -136,25 +150,25 @@ func (r *jsonReader) group(open jsontext.Kind, depth int) *fault {
 			}
 			name, key = r.quoted(raw)
 		}
-		kid := len(r.b.stack)
+		kid := len(r.b.Stack)
 		if flt := r.value(depth + 1); flt != nil {
 			return flt
 		}
-		r.b.stack[kid].Name, r.b.stack[kid].Key = name, key
+		r.b.Stack[kid].Name, r.b.Stack[kid].Key = name, key
 	}
 	if _, err := r.dec.ReadToken(); err != nil {
 		return r.fault(err)
 	}
-	kids := r.b.settle(mark)
-	n := &r.b.stack[mark-1]
-	n.Form, n.Bare, n.Kids = form, true, kids
+	kids := r.b.Settle(mark)
+	n := &r.b.Stack[mark-1]
+	n.Form, n.Kids = form, kids
 	n.At = source.Range{Start: start, End: r.offset()}
 	return nil
 }
 
 // quoted returns what the string that was read last says, and its range within
 // the quotes.
-func (r *jsonReader) quoted(raw []byte) (string, source.Range) {
+func (r *reader) quoted(raw []byte) (string, source.Range) {
 	end := r.offset() - 1
 	at := source.Range{Start: end - len(raw) + 2, End: end}
 	if bytes.IndexByte(raw, '\\') < 0 {
@@ -165,9 +179,9 @@ func (r *jsonReader) quoted(raw []byte) (string, source.Range) {
 }
 
 // fault says what stopped the reading, and where.
-func (r *jsonReader) fault(err error) *fault {
+func (r *reader) fault(err error) *syntax.Fault {
 	if err == io.EOF {
-		return &fault{}
+		return &syntax.Fault{}
 	}
 	at, detail := r.base+len(r.text), "it ends too early: a bracket or a quote mark is not closed"
 	if syntax := (*jsontext.SyntacticError)(nil); errors.As(err, &syntax) {
@@ -180,5 +194,5 @@ func (r *jsonReader) fault(err error) *fault {
 	}
 	at = min(at, r.base+len(r.text))
 	_, size := utf8.DecodeRuneInString(r.text[at-r.base:])
-	return &fault{source.Range{Start: at, End: at + size}, detail}
+	return syntax.NewFault(source.Range{Start: at, End: at + size}, detail)
 }

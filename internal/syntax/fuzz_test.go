@@ -1,4 +1,4 @@
-package rule_test
+package syntax_test
 
 import (
 	"strings"
@@ -8,9 +8,7 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/load"
 	"cutgate/internal/order"
-	"cutgate/internal/rule"
 	"cutgate/internal/source"
-	"cutgate/internal/worksheet"
 )
 
 // The ways that a note can stand in an order.
@@ -61,12 +59,11 @@ func FuzzSet(f *testing.F) {
 		}
 		for _, m := range manners {
 			o := read(m.text, m.format)
-			p := rule.NewPass(&worksheet.Sheet{Order: o})
 			n := o.Root.Kid("notes")
-			if !p.Editable(n) {
+			if n.Fixed {
 				t.Fatalf("%s: the note can't be edited", m.name)
 			}
-			after := finding.Apply(m.text, []finding.Edit{p.Set(n, s)})
+			after := finding.Apply(m.text, []finding.Edit{o.Writer.Set(o, n, s)})
 			got := read(after, m.format)
 			if got.Root == nil {
 				t.Fatalf("%s: after setting %q the order can't be read: %+v\n%s", m.name, s, got.Flaws, after)

@@ -1,4 +1,4 @@
-package load
+package yaml
 
 import (
 	"strconv"
@@ -8,10 +8,11 @@ import (
 	"go.yaml.in/yaml/v3"
 
 	"cutgate/internal/source"
+	"cutgate/internal/syntax"
 )
 
-// yamlSays are the parser's complaints in plainer words.
-var yamlSays = [...]struct{ parser, says string }{
+// sayings are the parser's complaints in plainer words.
+var sayings = [...]struct{ parser, says string }{
 	{"did not find expected key", "this line does not line up with the fields above it"},
 	{"did not find expected '-' indicator", "this line does not line up with the entries above it"},
 	{"did not find expected ',' or '}'", "a { is not closed, or a comma is missing between its fields"},
@@ -30,9 +31,9 @@ var yamlSays = [...]struct{ parser, says string }{
 	{"did not find expected node content", "a value is missing, or its tag or anchor stands alone"},
 }
 
-// yamlFault returns where the parser stopped in text, which it read from start,
+// faultOf returns where the parser stopped in text, which it read from start,
 // and why.
-func yamlFault(text string, start int, err error) (source.Range, string) {
+func faultOf(text string, start int, err error) *syntax.Fault {
 	said := strings.TrimPrefix(err.Error(), "yaml: ")
 	line := 1
 	if rest, ok := strings.CutPrefix(said, "line "); ok {
@@ -43,24 +44,24 @@ func yamlFault(text string, start int, err error) (source.Range, string) {
 		}
 	}
 	detail := said
-	for _, s := range yamlSays {
+	for _, s := range sayings {
 		if said == s.parser {
 			detail = s.says
 		}
 	}
-	lines := yamlLines(text, start)
+	lines := lineStarts(text, start)
 	switch {
 	case said == "control characters are not allowed":
 		for i, c := range text[start:] {
-			if c < ' ' && !yamlBlank(c) || c == 0x7f || c > 0x7f && c < 0xa0 && c != 0x85 || c == 0xfeff || c&^1 == 0xfffe {
-				return source.Range{Start: start + i, End: start + i + utf8.RuneLen(c)}, detail
+			if c < ' ' && !isBlank(c) || c == 0x7f || c > 0x7f && c < 0xa0 && c != 0x85 || c == 0xfeff || c&^1 == 0xfffe {
+				return syntax.NewFault(source.Range{Start: start + i, End: start + i + utf8.RuneLen(c)}, detail)
 			}
 		}
 	case strings.HasPrefix(said, "unknown anchor"):
 		if _, name, ok := strings.Cut(said, "'"); ok {
 			name, _, _ = strings.Cut(name, "'")
 			if i := strings.Index(text, "*"+name); i >= 0 {
-				return source.Range{Start: i, End: i + 1 + len(name)}, "nothing is called &" + name + " before this"
+				return syntax.NewFault(source.Range{Start: i, End: i + 1 + len(name)}, "nothing is called &"+name+" before this")
 			}
 		}
 	case strings.HasPrefix(said, "did not find expected"):
@@ -75,7 +76,7 @@ func yamlFault(text string, start int, err error) (source.Range, string) {
 	whole := text[at.Start:at.End]
 	at.Start += len(whole) - len(strings.TrimLeft(whole, " \t"))
 	at.End = at.Start + len(strings.TrimRight(text[at.Start:at.End], " \t\r\n\u0085\u2028\u2029"))
-	return at, detail
+	return syntax.NewFault(at, detail)
 }
 
 // firstBad returns the first line with which the text up to it is refused in
@@ -96,7 +97,7 @@ func firstBad(text string, start int, lines []int, said string) int {
 func refused(text, said string) bool {
 	dec := yaml.NewDecoder(strings.NewReader(text))
 	for {
-		if _, err := yamlDocument(dec); err != nil {
+		if _, err := document(dec); err != nil {
 			return strings.HasSuffix(err.Error(), said)
 		}
 	}

@@ -1,4 +1,4 @@
-package load
+package cue
 
 import (
 	"slices"
@@ -6,10 +6,12 @@ import (
 	"cuelang.org/go/cue/ast"
 
 	"cutgate/internal/order"
+	"cutgate/internal/source"
+	"cutgate/internal/syntax"
 )
 
 // share notes what the references in the file stand for.
-func (r *cueReader) share(file *ast.File) {
+func (r *reader) share(file *ast.File) {
 	r.shared = map[ast.Expr]bool{}
 	ast.Walk(file, func(n ast.Node) bool {
 		switch n := n.(type) {
@@ -34,34 +36,27 @@ func (r *cueReader) share(file *ast.File) {
 }
 
 // reference reads what e stands for, at e.
-func (r *cueReader) reference(n *order.Node, e ast.Expr, depth int) *fault {
-	was, wasAt := r.through, r.at
-	if !r.through {
-		r.through, r.at = true, r.extent(e)
-	}
-	defer func() { r.through, r.at = was, wasAt }()
+func (r *reader) reference(n *order.Node, e ast.Expr, depth int) *syntax.Fault {
 	n.Fixed = true
-	if slices.Contains(r.opened, e) {
-		return &fault{r.at, "the reference stands inside what it stands for"}
-	}
-	r.opened = append(r.opened, e)
-	defer func() { r.opened = r.opened[:len(r.opened)-1] }()
-	values, what := r.targets(e, 0)
-	if what != "" {
-		r.computed(e, what)
-		n.Form, n.Unread = order.Null, true
-		return nil
-	}
-	if len(values) > 1 && slices.ContainsFunc(values, func(v ast.Expr) bool { return !isStruct(v) }) {
-		values = values[:1] // its duplicates are filed where they stand
-	}
-	return r.value(n, values, depth+1)
+	at := func() source.Range { return r.extent(e) }
+	return r.Follow(e, "reference", at, func() *syntax.Fault {
+		values, what := r.targets(e, 0)
+		if what != "" {
+			r.computed(e, what)
+			n.Form, n.Unread = order.Null, true
+			return nil
+		}
+		if len(values) > 1 && slices.ContainsFunc(values, func(v ast.Expr) bool { return !isStruct(v) }) {
+			values = values[:1] // its duplicates are filed where they stand
+		}
+		return r.value(n, values, depth+1)
+	})
 }
 
 // targets returns the values that a reference stands for, or what is wrong with
 // it.
-func (r *cueReader) targets(e ast.Expr, depth int) (values []ast.Expr, what string) {
-	if r.steps++; r.steps > maxSteps || depth > maxDepth {
+func (r *reader) targets(e ast.Expr, depth int) (values []ast.Expr, what string) {
+	if r.steps++; r.steps > maxSteps || depth > syntax.MaxDepth {
 		return nil, "a reference that leads nowhere"
 	}
 	switch e := e.(type) {
@@ -118,7 +113,7 @@ func (r *cueReader) targets(e ast.Expr, depth int) (values []ast.Expr, what stri
 }
 
 // members returns the declarations of the group that e is or stands for.
-func (r *cueReader) members(e ast.Expr, depth int) (decls []ast.Decl, what string) {
+func (r *reader) members(e ast.Expr, depth int) (decls []ast.Decl, what string) {
 	switch e := e.(type) {
 	case *ast.StructLit:
 		return e.Elts, ""
@@ -144,7 +139,7 @@ func (r *cueReader) members(e ast.Expr, depth int) (decls []ast.Decl, what strin
 }
 
 // named returns all values that decls give for a name.
-func (r *cueReader) named(decls []ast.Decl, name string) []ast.Expr {
+func (r *reader) named(decls []ast.Decl, name string) []ast.Expr {
 	r.steps += len(decls)
 	var values []ast.Expr
 	for _, d := range decls {

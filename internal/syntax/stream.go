@@ -1,4 +1,4 @@
-package load
+package syntax
 
 import (
 	"bufio"
@@ -18,7 +18,7 @@ const maxLine = 16 << 20
 // the whole. Blank lines are skipped. It stops early if emit returns false.
 //
 // It returns an error if r fails, or if a line is longer than 16 MiB.
-func (l *Loader) Stream(r io.Reader, name string, emit func(*source.File) bool) error {
+func Stream(r io.Reader, name string, emit func(*source.File) bool) error {
 	in := bufio.NewReaderSize(r, 64<<10)
 	var long []byte // the start of a line that the reader's buffer cannot hold
 	line, base, start := 1, 0, 0
@@ -46,7 +46,7 @@ func (l *Loader) Stream(r io.Reader, name string, emit func(*source.File) bool) 
 			text = string(part)
 		}
 		text = strings.TrimRight(text, "\r\n")
-		blank := strings.TrimLeft(text, " \t\r") == "" || line == 1 && text == byteOrderMark
+		blank := strings.TrimLeft(text, " \t\r") == "" || line == 1 && text == ByteOrderMark
 		if !blank && !emit(&source.File{Name: name, Text: text, FirstLine: line, Base: start}) {
 			return nil
 		}

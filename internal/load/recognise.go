@@ -12,7 +12,7 @@ import (
 // for one. The formats of orders are those of many other things.
 func (l *Loader) HasOrders(f *source.File, format Format, opt Options) bool {
 	if IsTable(format) {
-		return l.tableHasOrders(f, format)
+		return l.tableHasOrders(f, format == Workbook)
 	}
 	return slices.ContainsFunc(l.Orders(f, format, opt), l.IsOrder)
 }

@@ -1,4 +1,4 @@
-package load
+package yaml
 
 import (
 	"strings"
@@ -7,18 +7,11 @@ import (
 
 	"cutgate/internal/order"
 	"cutgate/internal/source"
+	"cutgate/internal/syntax"
 )
 
-// place is where something stands: at the alias, where it is read through one.
-func (r *yamlReader) place(at source.Range) source.Range {
-	if r.through {
-		return r.at
-	}
-	return at
-}
-
 // word returns where the word that starts at i ends.
-func (r *yamlReader) word(i int) int {
+func (r *reader) word(i int) int {
 	if end := strings.IndexAny(r.text[i:], " \t\r\n,[]{}"); end >= 0 {
 		return i + end
 	}
@@ -35,7 +28,7 @@ func quoteSize(n *order.Node) int {
 
 // extent returns the range of a collection that starts at start and whose last
 // value ends at end.
-func (r *yamlReader) extent(y *yaml.Node, start, end int, open, closed byte) source.Range {
+func (r *reader) extent(y *yaml.Node, start, end int, open, closed byte) source.Range {
 	start = r.properties(start)
 	if y.Style&yaml.FlowStyle == 0 || start >= len(r.text) || r.text[start] != open {
 		return source.Range{Start: min(start, max(end, start)), End: max(end, start)}
@@ -43,7 +36,7 @@ func (r *yamlReader) extent(y *yaml.Node, start, end int, open, closed byte) sou
 	i := max(end, start+1)
 	for i < len(r.text) && r.text[i] != closed {
 		if r.text[i] == '#' {
-			i = r.lineEnd(i)
+			i = syntax.LineEnd(r.text, i)
 			continue
 		}
 		i++
@@ -52,7 +45,7 @@ func (r *yamlReader) extent(y *yaml.Node, start, end int, open, closed byte) sou
 }
 
 // end returns where y ends, without its closing marks.
-func (r *yamlReader) end(y *yaml.Node) int {
+func (r *reader) end(y *yaml.Node) int {
 	start := r.offset(y)
 	switch y.Kind {
 	case yaml.AliasNode:
@@ -74,7 +67,7 @@ func (r *yamlReader) end(y *yaml.Node) int {
 
 // afterColon returns where the value of a name would go that has none: after
 // its colon, and a space if one stands there.
-func (r *yamlReader) afterColon(key, at source.Range) source.Range {
+func (r *reader) afterColon(key, at source.Range) source.Range {
 	i := key.End
 	if i < len(r.text) && (r.text[i] == '"' || r.text[i] == '\'') {
 		i++
@@ -96,12 +89,12 @@ func (r *yamlReader) afterColon(key, at source.Range) source.Range {
 }
 
 // properties skips anchors, tags and what is blank after them.
-func (r *yamlReader) properties(i int) int {
+func (r *reader) properties(i int) int {
 	for i < len(r.text) && (r.text[i] == '&' || r.text[i] == '!') {
 		i = r.word(i)
 		for i < len(r.text) && strings.IndexByte(" \t\r\n#", r.text[i]) >= 0 {
 			if r.text[i] == '#' {
-				i = r.lineEnd(i)
+				i = syntax.LineEnd(r.text, i)
 				continue
 			}
 			i++
@@ -110,17 +103,9 @@ func (r *yamlReader) properties(i int) int {
 	return i
 }
 
-// lineEnd returns where the line of i ends.
-func (r *yamlReader) lineEnd(i int) int {
-	if end := strings.IndexAny(r.text[i:], "\r\n"); end >= 0 {
-		return i + end
-	}
-	return len(r.text)
-}
-
 // scalarStart returns where the text of the scalar y starts, its quote mark
 // included.
-func (r *yamlReader) scalarStart(start int, y *yaml.Node) int {
+func (r *reader) scalarStart(start int, y *yaml.Node) int {
 	if y.Kind == yaml.ScalarNode && unwritten(y) {
 		return start
 	}
@@ -133,7 +118,7 @@ func unwritten(y *yaml.Node) bool { return y.Value == "" && y.Style&^yaml.Tagged
 // scalar returns the range of the scalar y that starts at start, within its
 // quotes, and the quote mark. It reports false if the text does not agree with
 // the value.
-func (r *yamlReader) scalar(y *yaml.Node, start int) (source.Range, byte, bool) {
+func (r *reader) scalar(y *yaml.Node, start int) (source.Range, byte, bool) {
 	i := r.scalarStart(start, y)
 	quoted := y.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle) != 0
 	switch {
@@ -149,7 +134,7 @@ func (r *yamlReader) scalar(y *yaml.Node, start int) (source.Range, byte, bool) 
 	from := i
 	if y.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0 {
 		// The mark of a block, its indicators and a comment stand on a line.
-		from = r.lineEnd(i)
+		from = syntax.LineEnd(r.text, i)
 		if strings.TrimSpace(y.Value) == "" {
 			return source.Range{Start: i, End: i + 1}, 0, true
 		}
@@ -181,10 +166,10 @@ func quoteEnd(text string, i int, quote byte) int {
 func follow(text string, i int, value string) (end int, ok bool) {
 	end = i
 	for _, v := range value {
-		if yamlBlank(v) {
+		if isBlank(v) {
 			continue
 		}
-		at := strings.IndexFunc(text[i:], func(c rune) bool { return !yamlBlank(c) })
+		at := strings.IndexFunc(text[i:], func(c rune) bool { return !isBlank(c) })
 		size := len(string(v))
 		if at < 0 || !strings.HasPrefix(text[i+at:], string(v)) {
 			return end, false
@@ -195,7 +180,7 @@ func follow(text string, i int, value string) (end int, ok bool) {
 	return end, true
 }
 
-func yamlBlank(c rune) bool {
+func isBlank(c rune) bool {
 	switch c {
 	case ' ', '\t', '\r', '\n', 0x85, 0x2028, 0x2029:
 		return true
@@ -203,9 +188,9 @@ func yamlBlank(c rune) bool {
 	return false
 }
 
-// yamlLines returns where lines start in text, the first of them at start. YAML
+// lineStarts returns where lines start in text, the first of them at start. YAML
 // has more line ends than most.
-func yamlLines(text string, start int) []int {
+func lineStarts(text string, start int) []int {
 	lines := append(make([]int, 0, strings.Count(text, "\n")+1), start)
 	for i := start; i < len(text); i++ {
 		switch text[i] {
@@ -230,11 +215,11 @@ func yamlLines(text string, start int) []int {
 }
 
 // offset returns where y starts. Columns count characters.
-func (r *yamlReader) offset(y *yaml.Node) int {
+func (r *reader) offset(y *yaml.Node) int {
 	if y.Line < 1 || y.Line > len(r.lines) {
 		return len(r.text)
 	}
-	p := yamlPlace{y.Line, 1, r.lines[y.Line-1]}
+	p := spot{y.Line, 1, r.lines[y.Line-1]}
 	if r.last.line == p.line && r.last.column <= y.Column {
 		p = r.last
 	}
