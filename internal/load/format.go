@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"cutgate/internal/order"
-	"cutgate/internal/sheet"
 	"cutgate/internal/source"
 	"cutgate/internal/syntax"
 	"cutgate/internal/syntax/cue"
@@ -34,8 +33,7 @@ type FormatName struct {
 	Extensions []string
 
 	writer order.Writer
-
-	read func(*Loader, *source.File, Options) []syntax.Root
+	read   func(*Loader, *source.File, Options) []syntax.Root
 }
 
 var formats = [...]FormatName{
@@ -43,8 +41,8 @@ var formats = [...]FormatName{
 	{JSON, "JSON", []string{".json"}, json.Writer{}, plainly(json.Read)},
 	{JSONLines, "JSON Lines", []string{".jsonl", ".ndjson"}, json.Writer{}, plainly(json.ReadLines)},
 	{CUE, "CUE", []string{".cue"}, cue.Writer{}, func(_ *Loader, f *source.File, o Options) []syntax.Root { return cue.Read(f, o.TrustCUE) }},
-	{CSV, "CSV", []string{".csv", ".tsv"}, table.Writer{}, func(l *Loader, f *source.File, _ Options) []syntax.Root { return l.table(f, false) }},
-	{Workbook, "XLSX", []string{".xlsx"}, table.Writer{}, func(l *Loader, f *source.File, _ Options) []syntax.Root { return l.table(f, true) }},
+	{CSV, "CSV", []string{".csv", ".tsv"}, table.Writer{}, func(l *Loader, f *source.File, _ Options) []syntax.Root { return l.tables.Read(f, false) }},
+	{Workbook, "XLSX", []string{".xlsx"}, table.Writer{}, func(l *Loader, f *source.File, _ Options) []syntax.Root { return l.tables.Read(f, true) }},
 }
 
 // plainly reads a format that needs its text alone.
@@ -71,6 +69,10 @@ func FormatOf(name string) (Format, bool) {
 	return YAML, false
 }
 
+// IsTable reports whether a format is one of tables, which hold many other things
+// than orders.
+func IsTable(format Format) bool { return format == CSV || format == Workbook }
+
 // Sniff guesses the format of a text without a name from how it begins; YAML
 // unless something speaks for another.
 func Sniff(text string) Format {
@@ -94,33 +96,10 @@ func Sniff(text string) Format {
 	case strings.HasPrefix(rest, "//"), strings.HasPrefix(rest, "package "), strings.HasPrefix(rest, "import "),
 		strings.HasPrefix(rest, "let "), strings.HasPrefix(rest, "#") && definition(rest):
 		return CUE
-	case headsTable(rest):
+	case table.Heads(rest):
 		return CSV
 	}
 	return YAML
-}
-
-// titleLines is how many lines may stand above a table's headings in a text
-// without a name.
-const titleLines = 10
-
-// headsTable reports whether one of the first lines of a text has the heading
-// `item` among others.
-func headsTable(text string) bool {
-	n := 0
-	for line := range strings.Lines(text) {
-		for _, comma := range sheet.Commas() {
-			for cell := range strings.SplitSeq(line, string(comma)) {
-				if cell != line && strings.EqualFold(strings.Trim(cell, "\" \t\r\n"), "item") {
-					return true
-				}
-			}
-		}
-		if n++; n > titleLines {
-			break
-		}
-	}
-	return false
 }
 
 // definition reports whether rest begins with a CUE definition, where YAML

@@ -139,7 +139,7 @@ func checkPlaces(t *testing.T, o *order.Order) {
 	var leaves func(v reflect.Value, path string)
 	leaves = func(v reflect.Value, path string) {
 		switch {
-		case v.Type() == rangeType:
+		case v.Type() == reflect.TypeFor[source.Range]():
 			inside(v.Interface().(source.Range), path)
 		case v.Kind() == reflect.Slice:
 			for i := range v.Len() {

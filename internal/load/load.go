@@ -1,18 +1,10 @@
-// Package load turns the bytes of a work order into a typed order: it has
-// YAML, JSON, JSON Lines, CUE or a table read into one tree, holds the tree against
-// the order form, and keeps for every leaf the place that it was read from.
+// Package load turns the bytes of a work order into a typed order. Package syntax
+// and those below it read them into a tree; load holds the tree against the order
+// form, and keeps for every leaf the place that it was read from.
 //
 // Its law: every text gives at least one order, and whatever could not be taken
 // as written is a flaw of that order, with a place inside the file. There is no
 // panic and no error for bad input.
-//
-// # Shape
-//
-// The order form is defined in CUE, in package schema. It is compiled once, when
-// the program is built, into schema/compiled.json, and checked natively from
-// there, so that reading an order starts no evaluator. A fuzz test holds the
-// verdict against CUE's own. Only an order that is itself written in CUE and
-// computes its values is evaluated, and only where the caller trusts it.
 //
 // The package knows none of the trade's arithmetic; that a field is understood
 // does not make it right.
@@ -22,9 +14,11 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"cutgate/internal/form"
 	"cutgate/internal/order"
 	"cutgate/internal/source"
 	"cutgate/internal/syntax"
+	"cutgate/internal/syntax/table"
 )
 
 // Options say how an order may be read. The zero value is the careful one.
@@ -36,10 +30,17 @@ type Options struct {
 
 // A Loader reads orders. It is safe for use by several goroutines at once.
 type Loader struct {
-	form  *shape
-	words synonyms
+	*form.Form
+	tables *table.Reader
+}
 
-	headings func() *headings // of tables, listed when first asked for
+// New returns a Loader for the order form that is compiled in.
+func New() (*Loader, error) {
+	f, err := form.New()
+	if err != nil {
+		return nil, err
+	}
+	return &Loader{f, table.NewReader(f)}, nil
 }
 
 // Orders reads every order in f. The result is never empty: a text that cannot
@@ -57,7 +58,7 @@ func (l *Loader) Orders(f *source.File, format Format, opt Options) []*order.Ord
 		fault = syntax.NewFault(source.Range{}, "there is no order in this file")
 	}
 	if len(roots) == 0 {
-		roots = []syntax.Root{{Flaws: []order.Flaw{{Kind: order.Unreadable, At: fault.At, Detail: fault.Detail}}}}
+		roots = []syntax.Root{syntax.Unreadable(fault)}
 	}
 	orders := make([]*order.Order, len(roots))
 	for i := range roots {

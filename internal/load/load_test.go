@@ -12,11 +12,21 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"cutgate/internal/form"
 	"cutgate/internal/length"
 	"cutgate/internal/order"
 	"cutgate/internal/source"
 	"cutgate/internal/syntax"
 )
+
+func loaderFor(t testing.TB) *Loader {
+	t.Helper()
+	l, err := New()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return l
+}
 
 func read(t testing.TB, format Format, text string, opt Options) []*order.Order {
 	t.Helper()
@@ -547,7 +557,7 @@ func TestFormats(t *testing.T) {
 }
 
 func TestTables(t *testing.T) {
-	tables, err := Tables()
+	tables, err := form.Tables()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"cutgate/internal/form"
 	"cutgate/internal/order"
 	"cutgate/internal/source"
 )
@@ -12,7 +13,7 @@ import (
 // for one. The formats of orders are those of many other things.
 func (l *Loader) HasOrders(f *source.File, format Format, opt Options) bool {
 	if IsTable(format) {
-		return l.tableHasOrders(f, format == Workbook)
+		return l.tables.HasOrders(f, format == Workbook)
 	}
 	return slices.ContainsFunc(l.Orders(f, format, opt), l.IsOrder)
 }
@@ -45,7 +46,7 @@ func (l *Loader) IsForeign(root *order.Node, typed string) bool {
 	top := l.Fields(nil, "")
 	for i := range root.Kids {
 		switch name := root.Kids[i].Name; {
-		case slices.ContainsFunc(top, func(f FormField) bool { return f.Name == name }):
+		case slices.ContainsFunc(top, func(f form.Question) bool { return f.Name == name }):
 			ours++
 		case name != typed:
 			others++
@@ -56,17 +57,17 @@ func (l *Loader) IsForeign(root *order.Node, typed string) bool {
 
 // signs is how much the content of a field that every order must have speaks for
 // an order.
-func (l *Loader) signs(n *order.Node, f *FormField) int {
+func (l *Loader) signs(n *order.Node, f *form.Question) int {
 	switch {
 	case n.Unread && len(n.Kids) == 0:
 		return 0
 	case n.Form == order.Null:
 		return 1 // only begun
-	case f.Holds == Entries && n.Form == order.Map:
+	case f.Holds == form.Entries && n.Form == order.Map:
 		return 2
-	case f.Holds == Elements && n.Form == order.List:
+	case f.Holds == form.Elements && n.Form == order.List:
 		return l.elementSigns(n, f)
-	case f.Holds == Value && n.Form >= order.Scalar && n.Form <= order.Truth:
+	case f.Holds == form.Value && n.Form >= order.Scalar && n.Form <= order.Truth:
 		if f.Words == nil || slices.Contains(f.Words, n.Text) {
 			return 1
 		}
@@ -76,13 +77,13 @@ func (l *Loader) signs(n *order.Node, f *FormField) int {
 
 // elementSigns is signs of a list: one of its elements has a field that every such
 // element must have, or there is none yet.
-func (l *Loader) elementSigns(n *order.Node, f *FormField) int {
+func (l *Loader) elementSigns(n *order.Node, f *form.Question) int {
 	if len(n.Kids) == 0 {
 		return 1
 	}
 	fields := l.Fields([]string{f.Name}, "")
 	if slices.ContainsFunc(n.Kids, func(e order.Node) bool {
-		return slices.ContainsFunc(fields, func(f FormField) bool { return f.Need && e.Kid(f.Name) != nil })
+		return slices.ContainsFunc(fields, func(f form.Question) bool { return f.Need && e.Kid(f.Name) != nil })
 	}) {
 		return 2
 	}

@@ -3,6 +3,9 @@
 //
 // Each syntax has a package below it, which reads its texts and writes edits in
 // its own spelling. None of them knows what an order means.
+//
+// A parser tells where a token starts. Where it ends is found in the file's own
+// text, so that a range never takes in a comment, a quote mark or a comma.
 package syntax
 
 import (
@@ -112,8 +115,13 @@ func (b *Builder) Finish(n order.Node) {
 // Unreadable makes an order that could not be read.
 func (b *Builder) Unreadable(flt *Fault) {
 	b.Stack = b.Stack[:0]
-	b.Roots = append(b.Roots, Root{Flaws: append(b.Flaws, order.Flaw{Kind: order.Unreadable, At: flt.At, Detail: flt.Detail})})
+	b.Roots = append(b.Roots, Unreadable(flt, b.Flaws...))
 	b.Flaws = nil
+}
+
+// Unreadable is an order that could not be read, after what else is wrong.
+func Unreadable(flt *Fault, after ...order.Flaw) Root {
+	return Root{Flaws: append(after, order.Flaw{Kind: order.Unreadable, At: flt.At, Detail: flt.Detail})}
 }
 
 // A Fault is why a text could not be read to its end.

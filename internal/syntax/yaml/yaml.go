@@ -1,7 +1,4 @@
 // Package yaml reads orders in YAML, and writes edits in it.
-//
-// A syntax tree tells where a token starts. Where it ends is found in the file's
-// own text, so that a range never takes in a comment, a quote mark or a comma.
 package yaml
 
 import (

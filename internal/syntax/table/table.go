@@ -1,12 +1,16 @@
-package load
+// Package table reads orders in tables, of which a row is an item, and writes edits
+// in their cells.
+package table
 
 import (
 	"encoding/binary"
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode/utf16"
 
+	"cutgate/internal/form"
 	"cutgate/internal/order"
 	"cutgate/internal/sheet"
 	"cutgate/internal/source"
@@ -16,21 +20,53 @@ import (
 // noHeadings says why a table without headings can't be read.
 const noHeadings = "no row has the headings of an order form, as `order`, `item`, `cloth` and `finished width`; cutgate new makes a sheet to fill in"
 
-// IsTable reports whether a format is one of tables, which hold many other things
-// than orders.
-func IsTable(format Format) bool { return format == CSV || format == Workbook }
+// A Reader reads tables whose headings are those of a form.
+type Reader struct {
+	form     *form.Form
+	headings func() *headings // listed when first asked for
+}
 
-// tableHasOrders reports whether a table has the headings of orders, or is a
+// NewReader returns a Reader for the form.
+func NewReader(f *form.Form) *Reader {
+	rd := &Reader{form: f}
+	rd.headings = sync.OnceValue(rd.listHeadings)
+	return rd
+}
+
+// titleLines is how many lines may stand above a table's headings in a text
+// without a name.
+const titleLines = 10
+
+// Heads reports whether one of the first lines of a text has the heading
+// `item` among others.
+func Heads(text string) bool {
+	n := 0
+	for line := range strings.Lines(text) {
+		for _, comma := range sheet.Commas() {
+			for cell := range strings.SplitSeq(line, string(comma)) {
+				if cell != line && strings.EqualFold(strings.Trim(cell, "\" \t\r\n"), "item") {
+					return true
+				}
+			}
+		}
+		if n++; n > titleLines {
+			break
+		}
+	}
+	return false
+}
+
+// HasOrders reports whether a table has the headings of orders, or is a
 // workbook that can't be read. A text in UTF-16, as spreadsheets write too, is
 // looked into to be told of.
-func (l *Loader) tableHasOrders(f *source.File, workbook bool) bool {
-	sheets, fault := l.sheets(fromUTF16(f.Text), workbook)
-	return workbook && fault != nil || slices.ContainsFunc(sheets, l.hasItems)
+func (rd *Reader) HasOrders(f *source.File, workbook bool) bool {
+	sheets, fault := rd.sheets(fromUTF16(f.Text), workbook)
+	return workbook && fault != nil || slices.ContainsFunc(sheets, rd.hasItems)
 }
 
 // sheets reads the sheets of a table; of a CSV text, with the mark between cells
 // that gives it headings.
-func (l *Loader) sheets(text string, workbook bool) ([]sheet.Sheet, *sheet.Fault) {
+func (rd *Reader) sheets(text string, workbook bool) ([]sheet.Sheet, *sheet.Fault) {
 	if workbook {
 		return sheet.Drawn(text)
 	}
@@ -42,7 +78,7 @@ func (l *Loader) sheets(text string, workbook bool) ([]sheet.Sheet, *sheet.Fault
 	var fault *sheet.Fault
 	for i, comma := range sheet.Commas() {
 		s, flt := sheet.CSV(text[base:], base, comma)
-		if l.hasItems(s) {
+		if rd.hasItems(s) {
 			return []sheet.Sheet{s}, flt
 		}
 		if i == 0 {
@@ -70,21 +106,21 @@ func fromUTF16(text string) string {
 	return string(utf16.Decode(units))
 }
 
-func (l *Loader) hasItems(s sheet.Sheet) bool {
-	return slices.ContainsFunc(s.Rows, func(r sheet.Row) bool { return l.heads(&r, false) == aboutItem })
+func (rd *Reader) hasItems(s sheet.Sheet) bool {
+	return slices.ContainsFunc(s.Rows, func(r sheet.Row) bool { return rd.heads(&r, false) == aboutItem })
 }
 
 // heads returns what a row of headings is about, items or cloths; aboutOrder for
 // any other row. Over items it has `item` and one more heading, or else four; over
 // cloths `cloth` and one more, or else four where other headings stand above; and
 // no more texts than headings that are none.
-func (l *Loader) heads(r *sheet.Row, below bool) subject {
-	if !l.mayHead(r) {
+func (rd *Reader) heads(r *sheet.Row, below bool) subject {
+	if !rd.mayHead(r) {
 		return aboutOrder
 	}
 	texts := r.Texts()
-	items, item := counted(r, l.itemHeading, "item")
-	cloths, cloth := counted(r, l.clothHeading, "cloth")
+	items, item := counted(r, rd.itemHeading, "item")
+	cloths, cloth := counted(r, rd.clothHeading, "cloth")
 	switch {
 	case 2*items >= texts && (item && items > 1 || items >= 4 && items >= cloths):
 		return aboutItem
@@ -108,8 +144,8 @@ func counted(r *sheet.Row, look func(string) (heading, bool), main string) (n in
 
 // mayHead reports whether two texts of a row begin as headings of the form do.
 // Few rows of a table need a closer look.
-func (l *Loader) mayHead(r *sheet.Row) bool {
-	n, first := 0, l.headings().first
+func (rd *Reader) mayHead(r *sheet.Row) bool {
+	n, first := 0, rd.headings().first
 	for i := range r.Cells {
 		if words := wordsOf(r.Cells[i].Text); len(words) > 0 && first[words[0].text] {
 			n++
@@ -129,7 +165,7 @@ type column struct {
 
 // A tabular is a table that is being read.
 type tabular struct {
-	l      *Loader
+	rd     *Reader
 	orders []*tabled
 	cloths []*clothRow
 	named  map[string][]*clothRow // the same by their names
@@ -146,16 +182,15 @@ type tabled struct {
 	flaws  []order.Flaw
 }
 
-// table reads the orders of a table.
-func (l *Loader) table(f *source.File, workbook bool) []syntax.Root {
-	b := syntax.NewBuilder(f)
-	defer b.Done()
+// Read reads the orders of a table. A row is an item; rows with the same number are
+// one order's.
+func (rd *Reader) Read(f *source.File, workbook bool) []syntax.Root {
 	if !workbook && strings.TrimSpace(strings.TrimPrefix(f.Text, syntax.ByteOrderMark)) == "" {
 		return nil
 	}
-	sheets, fault := l.sheets(f.Text, workbook)
+	sheets, fault := rd.sheets(f.Text, workbook)
 	f.Table = sheet.Table(sheets, workbook)
-	t := tabular{l: l, named: make(map[string][]*clothRow)}
+	t := tabular{rd: rd, named: make(map[string][]*clothRow)}
 	headed := false
 	for i := range sheets {
 		headed = t.sheet(&sheets[i]) || headed
@@ -165,24 +200,23 @@ func (l *Loader) table(f *source.File, workbook bool) []syntax.Root {
 		if fault.Cell.Column > 0 {
 			f.Table.Add(fault.At, fault.Cell)
 		}
-		b.Flaws = t.flaws
-		b.Unreadable(syntax.NewFault(fault.At, fault.Detail))
+		return []syntax.Root{syntax.Unreadable(syntax.NewFault(fault.At, fault.Detail), t.flaws...)}
 	case !headed:
 		at := source.Range{}
 		if len(sheets) > 0 && len(sheets[0].Rows) > 0 {
 			at = sheets[0].Rows[0].Cells[0].At
 		}
-		b.Unreadable(syntax.NewFault(at, noHeadings))
+		return []syntax.Root{syntax.Unreadable(syntax.NewFault(at, noHeadings))}
 	case len(t.orders) == 0:
-		b.Unreadable(syntax.NewFault(source.Range{}, "no row stands under its headings"))
-	default:
-		t.orders[0].flaws = append(t.orders[0].flaws, t.flaws...)
-		t.shareCloths()
-		for _, o := range t.orders {
-			b.Roots = append(b.Roots, syntax.Root{Node: o.tree(), Flaws: o.flaws})
-		}
+		return []syntax.Root{syntax.Unreadable(syntax.NewFault(source.Range{}, "no row stands under its headings"))}
 	}
-	return b.Roots
+	t.orders[0].flaws = append(t.orders[0].flaws, t.flaws...)
+	t.shareCloths()
+	roots := make([]syntax.Root, len(t.orders))
+	for i, o := range t.orders {
+		roots[i] = syntax.Root{Node: o.tree(), Flaws: o.flaws}
+	}
+	return roots
 }
 
 // sheet reads a sheet: tables that begin with headings, one below the other. What
@@ -194,11 +228,11 @@ func (t *tabular) sheet(s *sheet.Sheet) (headed bool) {
 	over := aboutOrder
 	for i := range rows {
 		r := &rows[i]
-		switch about := t.l.heads(r, columns != nil); {
+		switch about := t.rd.heads(r, columns != nil); {
 		case about != aboutOrder:
 			columns, over = t.columns(r, about), about
 			headed = headed || about == aboutItem
-		case columns == nil, r.Texts() == 1 && i+1 < len(rows) && t.l.heads(&rows[i+1], true) != aboutOrder:
+		case columns == nil, r.Texts() == 1 && i+1 < len(rows) && t.rd.heads(&rows[i+1], true) != aboutOrder:
 		case over == aboutCloth:
 			t.cloth(columns, r)
 			t.stray(columns, r)
@@ -219,9 +253,9 @@ func remarked(r *sheet.Row) bool {
 // read; each order that has something there has the heading's flaw. Where it can be
 // told what was likely meant, its fields count as given.
 func (t *tabular) columns(r *sheet.Row, about subject) []column {
-	look, form := t.l.itemHeading, t.l.headings().items
+	look, form := t.rd.itemHeading, t.rd.headings().items
 	if about == aboutCloth {
-		look, form = t.l.clothHeading, t.l.headings().cloths
+		look, form = t.rd.clothHeading, t.rd.headings().cloths
 	}
 	var list []column
 	for i := range r.Cells {
@@ -234,7 +268,7 @@ func (t *tabular) columns(r *sheet.Row, about subject) []column {
 		c := &list[i]
 		if !c.known {
 			f := headingFlaw(order.UnknownField, c.cell)
-			if i < manyFlaws {
+			if i < order.ManyFlaws {
 				text, unit, _ := inBrackets(c.cell.Text)
 				if own := nearestHeading(text, form); own != "" && given(list, own) == nil {
 					f.Nearest = bracketed(own, unit)

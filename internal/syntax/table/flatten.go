@@ -1,8 +1,9 @@
-package load
+package table
 
 import (
 	"slices"
 
+	"cutgate/internal/form"
 	"cutgate/internal/order"
 	"cutgate/internal/syntax"
 )
@@ -17,13 +18,13 @@ type Sheets struct {
 type Column struct {
 	Heading string
 	Text    string
-	Field   FormField // that it is
+	Field   form.Question // that it is
 }
 
 // Flatten returns what an order gives, and what it leaves blank, as a table has
 // it. What a table has no place for is left out: lists and groups that hold
 // nothing.
-func (l *Loader) Flatten(o *order.Order) (s Sheets) {
+func Flatten(of *form.Form, o *order.Order) (s Sheets) {
 	if o.Root == nil {
 		return s
 	}
@@ -36,23 +37,23 @@ func (l *Loader) Flatten(o *order.Order) (s Sheets) {
 				if item := k.Kids[j].Kid("item"); item != nil {
 					kind = item.Text
 				}
-				f := flattening{l, aboutItem, []string{"items"}, kind}
+				f := flattening{of, aboutItem, []string{"items"}, kind}
 				s.Items = append(s.Items, f.columns(&k.Kids[j], nil))
 			}
 		case "cloths":
 			for j := range k.Kids {
 				name := Column{Heading: heading{about: clothName}.String(), Text: k.Kids[j].Name}
 				name.Field.Says = "a name of your own, that items name it by"
-				f := flattening{l, aboutCloth, []string{"cloths", ""}, ""}
+				f := flattening{of, aboutCloth, []string{"cloths", ""}, ""}
 				s.Cloths = append(s.Cloths, append([]Column{name}, f.columns(&k.Kids[j], nil)...))
 				if m := o.Root.Kid("measured").Kid(k.Kids[j].Name); m != nil {
-					f := flattening{l, aboutMeasured, []string{"measured", ""}, ""}
+					f := flattening{of, aboutMeasured, []string{"measured", ""}, ""}
 					s.Cloths[j] = append(s.Cloths[j], f.columns(m, nil)...)
 				}
 			}
 		case "measured":
 		default:
-			f := flattening{l, aboutOrder, nil, ""}
+			f := flattening{of, aboutOrder, nil, ""}
 			s.Head = append(s.Head, f.columns(k, syntax.Path{{Name: k.Name}})...)
 		}
 	}
@@ -62,7 +63,7 @@ func (l *Loader) Flatten(o *order.Order) (s Sheets) {
 // A flattening is what is made columns of: its subject, and where it stands on
 // the form.
 type flattening struct {
-	l     *Loader
+	form  *form.Form
 	about subject
 	names []string
 	kind  string
@@ -85,7 +86,7 @@ func (f *flattening) columns(n *order.Node, to syntax.Path) (list []Column) {
 }
 
 // field is what the form says of the leaf that a way leads to.
-func (f *flattening) field(to syntax.Path) FormField {
+func (f *flattening) field(to syntax.Path) form.Question {
 	names := slices.Clone(f.names)
 	for _, s := range to {
 		if s.Name != "" {
@@ -93,10 +94,10 @@ func (f *flattening) field(to syntax.Path) FormField {
 		}
 	}
 	last := len(names) - 1
-	for _, field := range f.l.Fields(names[:last], f.kind) {
+	for _, field := range f.form.Fields(names[:last], f.kind) {
 		if field.Name == names[last] {
 			return field
 		}
 	}
-	return FormField{}
+	return form.Question{}
 }

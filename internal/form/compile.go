@@ -1,4 +1,4 @@
-package load
+package form
 
 import (
 	"errors"
@@ -124,11 +124,11 @@ func tradeValue(files []*ast.File) (jsontext.Value, error) {
 // A compiler turns definitions into groups, each once.
 type compiler struct {
 	defs map[string]*ast.Field
-	form form
+	form definition
 	done map[string]bool
 }
 
-func compileForm(files []*ast.File, start string) (form, error) {
+func compileForm(files []*ast.File, start string) (definition, error) {
 	c := compiler{defs: map[string]*ast.Field{}, done: map[string]bool{}}
 	for _, f := range files {
 		for _, d := range f.Decls {
@@ -153,21 +153,21 @@ func at(n ast.Node, format string, args ...any) error {
 }
 
 // reference compiles what a definition's name stands for.
-func (c *compiler) reference(name string) (shape, error) {
+func (c *compiler) reference(name string) (Shape, error) {
 	def, ok := c.defs[name]
 	if !ok {
-		return shape{}, fmt.Errorf("%s is not defined", name)
+		return Shape{}, fmt.Errorf("%s is not defined", name)
 	}
 	for _, a := range def.Attrs {
 		if key, body := a.Split(); key == "leaf" {
-			return shape{Leaf: body}, nil
+			return Shape{Leaf: body}, nil
 		}
 	}
 	return c.shape(def.Value, name[1:])
 }
 
 // shape compiles an expression; a group in it is called name.
-func (c *compiler) shape(e ast.Expr, name string) (shape, error) {
+func (c *compiler) shape(e ast.Expr, name string) (Shape, error) {
 	switch e := e.(type) {
 	case *ast.ParenExpr:
 		return c.shape(e.X, name)
@@ -176,9 +176,9 @@ func (c *compiler) shape(e ast.Expr, name string) (shape, error) {
 	case *ast.BasicLit:
 		word, err := literal.Unquote(e.Value)
 		if e.Kind != token.STRING || err != nil {
-			return shape{}, at(e, "%s is no word", e.Value)
+			return Shape{}, at(e, "%s is no word", e.Value)
 		}
-		return shape{Words: []string{word}}, nil
+		return Shape{Words: []string{word}}, nil
 	case *ast.BinaryExpr:
 		return c.choice(e, name)
 	case *ast.ListLit:
@@ -186,17 +186,17 @@ func (c *compiler) shape(e ast.Expr, name string) (shape, error) {
 	case *ast.StructLit:
 		if of := anyName(e); of != nil {
 			s, err := c.shape(of, name)
-			return shape{Named: &s}, err
+			return Shape{Named: &s}, err
 		}
-		return shape{Group: name}, c.group(e, name)
+		return Shape{Group: name}, c.group(e, name)
 	}
-	return shape{}, at(e, "%T is more than the order form may say", e)
+	return Shape{}, at(e, "%T is more than the order form may say", e)
 }
 
 // choice compiles a disjunction.
-func (c *compiler) choice(e *ast.BinaryExpr, name string) (shape, error) {
-	var all shape
-	var rest []shape
+func (c *compiler) choice(e *ast.BinaryExpr, name string) (Shape, error) {
+	var all Shape
+	var rest []Shape
 	for _, x := range alternatives(e) {
 		if lit, ok := x.(*ast.BasicLit); ok && lit.Kind == token.NULL {
 			all.Blank = true
@@ -204,7 +204,7 @@ func (c *compiler) choice(e *ast.BinaryExpr, name string) (shape, error) {
 		}
 		s, err := c.shape(x, name)
 		if err != nil {
-			return shape{}, err
+			return Shape{}, err
 		}
 		rest = append(rest, s)
 	}
@@ -213,17 +213,17 @@ func (c *compiler) choice(e *ast.BinaryExpr, name string) (shape, error) {
 		blank := all.Blank
 		all = rest[0]
 		all.Blank = blank
-	case !slices.ContainsFunc(rest, func(s shape) bool { return s.Words == nil || s.Blank }):
+	case !slices.ContainsFunc(rest, func(s Shape) bool { return s.Words == nil || s.Blank }):
 		for _, s := range rest {
 			all.Words = append(all.Words, s.Words...)
 		}
-	case !slices.ContainsFunc(rest, func(s shape) bool { return s.Group == "" }):
+	case !slices.ContainsFunc(rest, func(s Shape) bool { return s.Group == "" }):
 		for _, s := range rest {
 			all.Kinds = append(all.Kinds, s.Group)
 		}
 		all.By = "item"
 	default:
-		return shape{}, at(e, "a choice is between words, or between kinds of item")
+		return Shape{}, at(e, "a choice is between words, or between kinds of item")
 	}
 	return all, nil
 }
@@ -237,17 +237,17 @@ func alternatives(e ast.Expr) []ast.Expr {
 }
 
 // list compiles [...T] and [T, ...T].
-func (c *compiler) list(e *ast.ListLit, name string) (shape, error) {
+func (c *compiler) list(e *ast.ListLit, name string) (Shape, error) {
 	n := len(e.Elts)
 	if n == 0 || n > 2 {
-		return shape{}, at(e, "a list is [...T] or [T, ...T]")
+		return Shape{}, at(e, "a list is [...T] or [T, ...T]")
 	}
 	more, ok := e.Elts[n-1].(*ast.Ellipsis)
 	if !ok || more.Type == nil {
-		return shape{}, at(e, "a list is [...T] or [T, ...T]")
+		return Shape{}, at(e, "a list is [...T] or [T, ...T]")
 	}
 	s, err := c.shape(more.Type, name)
-	return shape{List: &s, Least: n - 1}, err
+	return Shape{List: &s, Least: n - 1}, err
 }
 
 // anyName returns T of [string]: T, or nil.
@@ -275,14 +275,14 @@ func (c *compiler) group(e *ast.StructLit, name string) error {
 	c.done[name] = true
 	// Groups stand in the order in which the form comes to them.
 	place := len(c.form.Groups)
-	c.form.Groups = append(c.form.Groups, group{Name: name})
+	c.form.Groups = append(c.form.Groups, Group{Name: name})
 	fields, err := c.fields(e, name)
 	c.form.Groups[place].Fields = fields
 	return err
 }
 
-func (c *compiler) fields(e *ast.StructLit, name string) ([]field, error) {
-	var fields []field
+func (c *compiler) fields(e *ast.StructLit, name string) ([]Field, error) {
+	var fields []Field
 	for _, d := range e.Elts {
 		switch d := d.(type) {
 		case *ast.CommentGroup:
@@ -312,7 +312,7 @@ func (c *compiler) fields(e *ast.StructLit, name string) ([]field, error) {
 			if err != nil {
 				return nil, err
 			}
-			fields = append(fields, field{Name: label, Need: d.Constraint == token.NOT, Is: s, Says: remark(d)})
+			fields = append(fields, Field{Name: label, Need: d.Constraint == token.NOT, Is: s, Says: remark(d)})
 		default:
 			return nil, at(d, "%T is more than a group of fields may say", d)
 		}

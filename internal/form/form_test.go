@@ -1,4 +1,4 @@
-package load
+package form_test
 
 import (
 	"encoding/binary"
@@ -15,6 +15,8 @@ import (
 	"cuelang.org/go/cue/cuecontext"
 	"cuelang.org/go/cue/errors"
 
+	"cutgate/internal/form"
+	"cutgate/internal/load"
 	"cutgate/internal/order"
 	"cutgate/internal/source"
 )
@@ -24,36 +26,36 @@ import (
 func TestFields(t *testing.T) {
 	l := loaderFor(t)
 	asked := map[reflect.Type]map[string]bool{}
-	seen := map[*group]bool{}
-	var walk func(s *shape)
-	walkGroup := func(g *group) {
+	seen := map[*form.Group]bool{}
+	var walk func(s *form.Shape)
+	walkGroup := func(g *form.Group) {
 		if seen[g] {
 			return
 		}
 		seen[g] = true
-		if asked[g.of] == nil {
-			asked[g.of] = map[string]bool{}
+		if asked[g.Fills] == nil {
+			asked[g.Fills] = map[string]bool{}
 		}
 		for i := range g.Fields {
-			asked[g.of][g.Fields[i].Name] = true
+			asked[g.Fills][g.Fields[i].Name] = true
 			walk(&g.Fields[i].Is)
 		}
 	}
-	walk = func(s *shape) {
+	walk = func(s *form.Shape) {
 		switch {
 		case s == nil:
 			return
-		case s.group != nil:
-			walkGroup(s.group)
-		case s.kinds != nil:
-			for _, g := range s.kinds {
+		case s.Of != nil:
+			walkGroup(s.Of)
+		case s.ByWord != nil:
+			for _, g := range s.ByWord {
 				walkGroup(g)
 			}
 		}
 		walk(s.Named)
 		walk(s.List)
 	}
-	walk(l.form)
+	walk(l.Order)
 	if len(asked) < 20 {
 		t.Errorf("the form fills %d kinds of group only", len(asked))
 	}
@@ -63,15 +65,15 @@ func TestFields(t *testing.T) {
 				t.Errorf("%v has a field for %s, which the form does not ask for", of, name)
 			}
 		}
-		if len(names) > maxFields {
-			t.Errorf("%v has more than %d fields", of, maxFields)
+		if len(names) > form.MaxFields {
+			t.Errorf("%v has more than %d fields", of, form.MaxFields)
 		}
 	}
 }
 
-func loaderFor(t testing.TB) *Loader {
+func loaderFor(t testing.TB) *load.Loader {
 	t.Helper()
-	l, err := New()
+	l, err := load.New()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -116,7 +118,7 @@ var spellings = map[string][]string{
 }
 
 // value writes something of shape s.
-func (f *forger) value(s *shape) {
+func (f *forger) value(s *form.Shape) {
 	f.depth++
 	defer func() { f.depth-- }()
 	if f.wrong() {
@@ -157,10 +159,10 @@ func (f *forger) value(s *shape) {
 			f.value(s.Named)
 		}
 		f.b.WriteByte('}')
-	case s.group != nil:
-		f.group(s.group)
+	case s.Of != nil:
+		f.group(s.Of)
 	default:
-		f.group(s.kinds[s.known[f.roll(len(s.known))]])
+		f.group(s.ByWord[s.Known[f.roll(len(s.Known))]])
 	}
 }
 
@@ -173,11 +175,11 @@ func (f *forger) word(w string) {
 }
 
 // group writes the fields of g, most of those that need not be there left out.
-func (f *forger) group(g *group) {
+func (f *forger) group(g *form.Group) {
 	f.b.WriteByte('{')
 	n := 0
 	used := map[string]bool{}
-	write := func(name string, s *shape) {
+	write := func(name string, s *form.Shape) {
 		if used[name] {
 			return // CUE takes two of one name for one
 		}
@@ -202,27 +204,23 @@ func (f *forger) group(g *group) {
 		}
 	}
 	if f.wrong() {
-		write([]string{"fibre", "drop", "blind", "colour", "width"}[f.roll(5)], &shape{Leaf: "text"})
+		write([]string{"fibre", "drop", "blind", "colour", "width"}[f.roll(5)], &form.Shape{Leaf: "text"})
 	}
 	f.b.WriteByte('}')
 }
 
 // oracle is the order form as CUE has it.
 var oracle = sync.OnceValues(func() (cue.Value, error) {
-	files, err := schemaFiles()
-	if err != nil {
-		return cue.Value{}, err
-	}
-	v, err := schemaValue(files)
+	v, err := form.Schema()
 	return v.LookupPath(cue.ParsePath("#Order")), err
 })
 
 // plain is a right spelling for what a leaf wants, to put in the place of a
 // wrong one.
 func plain(wanted string) string {
-	for k := text; int(k) < len(leaves); k++ {
-		if leaves[k].wanted == wanted {
-			return spellings[leaves[k].name][0]
+	for k := form.Text; k <= form.Date; k++ {
+		if k.Wanted() == wanted {
+			return spellings[form.LeafName(k)][0]
 		}
 	}
 	return ""
@@ -248,9 +246,9 @@ func checkShape(t *testing.T, dice []byte, rate byte) {
 		t.Fatal(err)
 	}
 	w := forger{dice: dice, rate: rate}
-	w.value(l.form)
+	w.value(l.Order)
 	text := w.b.String()
-	orders := l.Orders(&source.File{Name: "forged.json", Text: text}, JSON, Options{})
+	orders := l.Orders(&source.File{Name: "forged.json", Text: text}, load.JSON, load.Options{})
 	if len(orders) != 1 {
 		if strings.HasPrefix(text, "[") {
 			return // a list of orders

@@ -1,4 +1,4 @@
-package load
+package form
 
 import (
 	"fmt"
@@ -13,15 +13,15 @@ import (
 	"cutgate/internal/trade"
 )
 
-// synonyms are the form's words for other workrooms' words, in their folded
+// Synonyms are the form's words for other workrooms' words, in their folded
 // spelling.
-type synonyms struct {
-	fields, values map[string][]string
+type Synonyms struct {
+	Fields, Values map[string][]string
 }
 
 // readWords reads the words out of the trade's tables.
-func readWords(tables jsontext.Value) (synonyms, error) {
-	s := synonyms{map[string][]string{}, map[string][]string{}}
+func readWords(tables jsontext.Value) (Synonyms, error) {
+	s := Synonyms{map[string][]string{}, map[string][]string{}}
 	if len(tables) == 0 {
 		return s, nil
 	}
@@ -32,20 +32,20 @@ func readWords(tables jsontext.Value) (synonyms, error) {
 		return s, fmt.Errorf("read the compiled words: %w", err)
 	}
 	for _, w := range t.Words {
-		other := fold(w.Other)
+		other := Fold(w.Other)
 		if w.Where != "value" {
-			s.fields[other] = append(s.fields[other], fold(w.Form))
+			s.Fields[other] = append(s.Fields[other], Fold(w.Form))
 		}
 		if w.Where != "field" {
-			s.values[other] = append(s.values[other], fold(w.Form))
+			s.Values[other] = append(s.Values[other], Fold(w.Form))
 		}
 	}
 	return s, nil
 }
 
-// fold writes a word as a field's name is written: in small letters, with
+// Fold writes a word as a field's name is written: in small letters, with
 // underscores for spaces and hyphens.
-func fold(s string) string {
+func Fold(s string) string {
 	plain := true
 	for i := 0; i < len(s) && plain; i++ {
 		c := s[i]
@@ -75,15 +75,15 @@ func numbers(w string) []string {
 	return all
 }
 
-// meant returns which of the form's own words s stands for: one in another
+// Meant returns which of the form's own words s stands for: one in another
 // case, with hyphens, in the other number, or another workroom's word.
-func meant(s string, own []string, other map[string][]string) (string, bool) {
-	for _, w := range numbers(fold(s)) {
-		if i := slices.IndexFunc(own, func(o string) bool { return fold(o) == w }); i >= 0 {
+func Meant(s string, own []string, other map[string][]string) (string, bool) {
+	for _, w := range numbers(Fold(s)) {
+		if i := slices.IndexFunc(own, func(o string) bool { return Fold(o) == w }); i >= 0 {
 			return own[i], true
 		}
 		for _, f := range other[w] {
-			if i := slices.IndexFunc(own, func(o string) bool { return fold(o) == f }); i >= 0 {
+			if i := slices.IndexFunc(own, func(o string) bool { return Fold(o) == f }); i >= 0 {
 				return own[i], true
 			}
 		}
@@ -91,17 +91,17 @@ func meant(s string, own []string, other map[string][]string) (string, bool) {
 	return "", false
 }
 
-// nearest returns the word of own that s is the likeliest slip of, or "".
-func nearest(s string, own []string) string {
-	s = fold(s)
+// Nearest returns the word of own that s is the likeliest slip of, or "".
+func Nearest(s string, own []string) string {
+	s = Fold(s)
 	if len(s) > 64 {
 		return ""
 	}
-	return order.Closest(s, own, max(len(s)/3, min(2, len(s)/2))+1, fold)
+	return order.Closest(s, own, max(len(s)/3, min(2, len(s)/2))+1, Fold)
 }
 
-// meantUnit is meant for the order's units, which go by many names.
-func meantUnit(s string, own []string) (string, bool) {
+// MeantUnit is Meant for the order's units, which go by many names.
+func MeantUnit(s string, own []string) (string, bool) {
 	u, ok := length.ParseUnit(strings.TrimSpace(s))
 	if !ok || !slices.Contains(own, u.String()) {
 		return "", false

@@ -1,4 +1,4 @@
-package load
+package form
 
 import (
 	"bytes"
@@ -19,7 +19,7 @@ func TestCompiled(t *testing.T) {
 		return
 	}
 	if os.Getenv("UPDATE") == "" {
-		t.Fatal("schema/compiled.json is stale: run UPDATE=1 go test ./internal/load -run TestCompiled")
+		t.Fatal("schema/compiled.json is stale: run UPDATE=1 go test ./internal/form -run TestCompiled")
 	}
 	if err := os.WriteFile("../../schema/compiled.json", want, 0o644); err != nil {
 		t.Fatal(err)

@@ -1,4 +1,4 @@
-package load
+package form
 
 import (
 	"fmt"
@@ -9,7 +9,7 @@ import (
 )
 
 // line is a field on one line, as far as it says anything beyond its name.
-func line(f FormField) string {
+func line(f Question) string {
 	s := f.Name
 	if f.Need {
 		s += "!"
@@ -20,8 +20,8 @@ func line(f FormField) string {
 	return fmt.Sprintf("%s %d: %s (%s) %s", s, f.Holds, f.Wanted, strings.Join(f.Words, ", "), f.Says)
 }
 
-// TestFormFields compares with what schema/order.cue says of a few places.
-func TestFormFields(t *testing.T) {
+// TestQuestions compares with what schema/order.cue says of a few places.
+func TestQuestions(t *testing.T) {
 	l, err := New()
 	if err != nil {
 		t.Fatal(err)
@@ -71,9 +71,9 @@ func TestFormFields(t *testing.T) {
 	}
 }
 
-// TestFormFieldsOfItems gives the kinds to choose from where none is given, and the
+// TestQuestionsOfItems gives the kinds to choose from where none is given, and the
 // fields of one where one is.
-func TestFormFieldsOfItems(t *testing.T) {
+func TestQuestionsOfItems(t *testing.T) {
 	l, err := New()
 	if err != nil {
 		t.Fatal(err)

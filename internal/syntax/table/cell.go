@@ -1,4 +1,4 @@
-package load
+package table
 
 import (
 	"slices"

@@ -1,9 +1,9 @@
-package load
+package form
 
 import "strings"
 
-// A FormField is a field of the form, as a person who fills it in is told of it.
-type FormField struct {
+// A Question is a field of the form, as a person who fills it in is asked it.
+type Question struct {
 	Name    string
 	Need    bool     // it must be given
 	Outcome bool     // it may be left blank: it is worked out then
@@ -30,8 +30,8 @@ const (
 // that an element of a list lies between is understood. Kind is the word of the
 // item that they lead through: of an unknown one, or "", there are the fields that
 // all have. Where no group is, there are none.
-func (l *Loader) Fields(names []string, kind string) []FormField {
-	s := l.form.inside()
+func (f *Form) Fields(names []string, kind string) []Question {
+	s := f.Order.inside()
 	for _, name := range names {
 		if s.Named != nil {
 			s = s.Named.inside()
@@ -41,7 +41,7 @@ func (l *Loader) Fields(names []string, kind string) []FormField {
 		if g == nil {
 			return nil
 		}
-		i, ok := g.index[name]
+		i, ok := g.Index[name]
 		if !ok {
 			return nil
 		}
@@ -51,8 +51,8 @@ func (l *Loader) Fields(names []string, kind string) []FormField {
 	if g == nil {
 		return nil
 	}
-	var list []FormField
-	if g == s.common {
+	var list []Question
+	if g == s.Common {
 		list = append(list, s.teller())
 	}
 	for i := range g.Fields {
@@ -62,7 +62,7 @@ func (l *Loader) Fields(names []string, kind string) []FormField {
 }
 
 // inside is the shape of what a list is of, or s.
-func (s *shape) inside() *shape {
+func (s *Shape) inside() *Shape {
 	for s.List != nil {
 		s = s.List
 	}
@@ -70,35 +70,35 @@ func (s *shape) inside() *shape {
 }
 
 // groupOf is the group that stands in a place, or nil.
-func (s *shape) groupOf(kind string) *group {
-	if s.kinds == nil {
-		return s.group
+func (s *Shape) groupOf(kind string) *Group {
+	if s.ByWord == nil {
+		return s.Of
 	}
-	if g := s.kinds[kind]; g != nil {
+	if g := s.ByWord[kind]; g != nil {
 		return g
 	}
-	return s.common
+	return s.Common
 }
 
 // tell is the field of a group in the shape in.
-func (f *field) tell(in *shape) FormField {
-	out := FormField{Name: f.Name, Need: f.Need, Outcome: f.Is.Blank, Wanted: f.Is.wanted, Words: f.Is.Words, Says: f.Says}
+func (f *Field) tell(in *Shape) Question {
+	out := Question{Name: f.Name, Need: f.Need, Outcome: f.Is.Blank, Wanted: f.Is.Wanted, Words: f.Is.Words, Says: f.Says}
 	switch {
-	case in.kinds != nil && f.Name == in.By:
+	case in.ByWord != nil && f.Name == in.By:
 		return in.teller()
-	case f.Is.leaf == flag:
+	case f.Is.Reads == Flag:
 		out.Words = []string{"true", "false"}
 	case f.Is.Named != nil:
 		out.Holds = Entries
 	case f.Is.List != nil:
 		out.Holds = Elements
-	case f.Is.leaf == noLeaf:
+	case f.Is.Reads == NoLeaf:
 		out.Holds = Fields
 	}
 	return out
 }
 
 // teller is the field that tells the kind of what s is.
-func (s *shape) teller() FormField {
-	return FormField{Name: s.By, Need: true, Wanted: "one of " + strings.Join(s.known, ", "), Words: s.known}
+func (s *Shape) teller() Question {
+	return Question{Name: s.By, Need: true, Wanted: "one of " + strings.Join(s.Known, ", "), Words: s.Known}
 }

@@ -1,4 +1,10 @@
-package load
+// Package form is the order form: what may stand where on it, what a person who
+// fills it in is asked, and other workrooms' words for its own.
+//
+// The form is defined in CUE, in package schema. It is compiled once, when the
+// program is built, into schema/compiled.json, so that reading an order starts no
+// evaluator. A fuzz test holds the verdict on an order's shape against CUE's own.
+package form
 
 import (
 	"fmt"
@@ -16,60 +22,61 @@ import (
 
 // compiled is the content of schema/compiled.json.
 type compiled struct {
-	Order form           `json:"order"`
+	Order definition     `json:"order"`
 	Trade jsontext.Value `json:"trade,omitzero"`
 }
 
-// A form is the order form: its groups of fields by name, and where to start.
-type form struct {
+// A definition is the order form as it is compiled: its groups of fields by name,
+// and where to start.
+type definition struct {
 	Start  string  `json:"start"`
-	Groups []group `json:"groups"`
+	Groups []Group `json:"groups"`
 }
 
-// A group is a closed set of fields.
-type group struct {
+// A Group is a closed set of fields.
+type Group struct {
 	Name   string  `json:"name"`
-	Fields []field `json:"fields"`
+	Fields []Field `json:"fields"`
 
-	index  map[string]int // by the field's name
-	names  []string
-	of     reflect.Type // the Go struct that it fills
-	vacant vacancy
-	by     int  // the field that tells the kind, of a kind of item; -1 for none
-	loose  bool // further fields may be given: those of kinds unknown
+	Index  map[string]int `json:"-"` // by the field's name
+	Names  []string       `json:"-"` // of the fields
+	Fills  reflect.Type   `json:"-"` // the Go struct
+	Places Places         `json:"-"`
+	Teller int            `json:"-"` // the field that tells the kind, of a kind of item; -1 for none
+	Loose  bool           `json:"-"` // further fields may be given: those of kinds unknown
 }
 
-// A field is one field of a group.
-type field struct {
+// A Field is one field of a group.
+type Field struct {
 	Name string `json:"name"`
 	Need bool   `json:"need,omitzero"`
-	Is   shape  `json:"is"`
+	Is   Shape  `json:"is"`
 	Says string `json:"says,omitzero"` // the schema's remark on it
 
-	slot   int // the field of the Go struct
-	limits limits
+	Slot   int    `json:"-"` // the field of the Go struct
+	Limits Limits `json:"-"`
 }
 
-// A shape is what may stand in one place: exactly one of its parts is given.
-type shape struct {
+// A Shape is what may stand in one place: exactly one of its parts is given.
+type Shape struct {
 	Blank bool     `json:"blank,omitzero"` // null may stand here: it is an outcome
 	Leaf  string   `json:"leaf,omitzero"`  // the reader of a leaf
 	Words []string `json:"words,omitzero"` // one of these
 	Group string   `json:"group,omitzero"` // a group, by name
 	Kinds []string `json:"kinds,omitzero"` // one of these groups, told apart by the field By
 	By    string   `json:"by,omitzero"`
-	Named *shape   `json:"named,omitzero"` // any names, with this for each
-	List  *shape   `json:"list,omitzero"`  // a list of these
+	Named *Shape   `json:"named,omitzero"` // any names, with this for each
+	List  *Shape   `json:"list,omitzero"`  // a list of these
 	Least int      `json:"least,omitzero"` // the fewest elements of a list
 
-	leaf   leaf
-	group  *group
-	kinds  map[string]*group // by the word that tells them apart
-	common *group            // what all kinds have
-	known  []string          // the words of kinds, in order
-	wanted string            // in the form's words
-	vacant vacancy
-	limits limits // of a leaf that is an element or an entry
+	Reads  Leaf              `json:"-"` // of a leaf
+	Of     *Group            `json:"-"` // of a group
+	ByWord map[string]*Group `json:"-"` // the kinds, by the word that tells them apart
+	Common *Group            `json:"-"` // what all kinds have
+	Known  []string          `json:"-"` // the words of kinds, in order
+	Wanted string            `json:"-"` // in the form's words
+	Places Places            `json:"-"`
+	Limits Limits            `json:"-"` // of a leaf that is an element or an entry
 }
 
 // load reads the compiled schemas, once.
@@ -81,8 +88,15 @@ var load = sync.OnceValues(func() (*compiled, error) {
 	return &c, nil
 })
 
-// loader makes the one Loader: it never changes once it is made.
-var loader = sync.OnceValues(func() (*Loader, error) {
+// A Form is the order form, and other workrooms' words for its own. It never
+// changes once it is made.
+type Form struct {
+	Order *Shape
+	Words Synonyms
+}
+
+// New returns the Form that is compiled in.
+var New = sync.OnceValues(func() (*Form, error) {
 	c, err := load()
 	if err != nil {
 		return nil, err
@@ -91,16 +105,15 @@ var loader = sync.OnceValues(func() (*Loader, error) {
 	if err != nil {
 		return nil, err
 	}
-	l := &Loader{words: words}
-	if l.form, err = c.Order.link(); err != nil {
+	top, err := c.Order.link()
+	if err != nil {
 		return nil, fmt.Errorf("link the order form: %w", err)
 	}
-	l.headings = sync.OnceValue(l.listHeadings)
-	return l, nil
+	return &Form{top, words}, nil
 })
 
-// New returns a Loader for the order form that is compiled in.
-func New() (*Loader, error) { return loader() }
+// MaxFields is more than any group of the form has.
+const MaxFields = 64
 
 // Tables returns the trade's tables that are compiled in.
 func Tables() (*trade.Tables, error) {
@@ -120,21 +133,21 @@ func Tables() (*trade.Tables, error) {
 
 // link resolves the names in f and binds its groups to the fields of
 // [order.Order].
-func (f *form) link() (*shape, error) {
-	groups := make(map[string]*group, len(f.Groups))
+func (f *definition) link() (*Shape, error) {
+	groups := make(map[string]*Group, len(f.Groups))
 	for i := range f.Groups {
 		g := &f.Groups[i]
-		g.by = -1
-		g.index = make(map[string]int, len(g.Fields))
-		g.names = make([]string, len(g.Fields))
+		g.Teller = -1
+		g.Index = make(map[string]int, len(g.Fields))
+		g.Names = make([]string, len(g.Fields))
 		for j := range g.Fields {
-			g.index[g.Fields[j].Name] = j
-			g.names[j] = g.Fields[j].Name
+			g.Index[g.Fields[j].Name] = j
+			g.Names[j] = g.Fields[j].Name
 		}
 		groups[g.Name] = g
 	}
-	start := &shape{Group: f.Start}
-	l := linker{groups, vacancies{}, map[reflect.Type]map[string]int{}}
+	start := &Shape{Group: f.Start}
+	l := linker{groups, allPlaces{}, map[reflect.Type]map[string]int{}}
 	if err := l.shape(start, "", reflect.TypeFor[order.Order]()); err != nil {
 		return nil, err
 	}
@@ -142,49 +155,49 @@ func (f *form) link() (*shape, error) {
 }
 
 type linker struct {
-	groups map[string]*group
-	vacant vacancies
+	groups map[string]*Group
+	places allPlaces
 	slots  map[reflect.Type]map[string]int // of the fields of a struct, by the form's name
 }
 
 // shape links s, which stands in the named field and fills t.
-func (l linker) shape(s *shape, name string, t reflect.Type) error {
-	s.vacant = l.vacant.of(t)
+func (l linker) shape(s *Shape, name string, t reflect.Type) error {
+	s.Places = l.places.of(t)
 	switch {
 	case s.Leaf != "":
 		k, ok := leafOf(s.Leaf)
 		if !ok {
 			return fmt.Errorf("there is no reader %q", s.Leaf)
 		}
-		s.leaf, s.wanted, s.limits = k, k.wanted(), limitsOf(k, "", name)
+		s.Reads, s.Wanted, s.Limits = k, k.Wanted(), limitsOf(k, "", name)
 		if t != k.fills() {
 			return fmt.Errorf("%v holds no %s", t, s.Leaf)
 		}
 	case s.Words != nil:
-		s.leaf, s.wanted = word, "one of "+strings.Join(s.Words, ", ")
-		if t != word.fills() {
+		s.Reads, s.Wanted = Word, "one of "+strings.Join(s.Words, ", ")
+		if t != Word.fills() {
 			return fmt.Errorf("%v holds no word", t)
 		}
 	case s.Group != "":
-		s.wanted = "a group of fields"
-		s.group = l.groups[s.Group]
-		return l.group(s.group, s.Group, t)
+		s.Wanted = "a group of fields"
+		s.Of = l.groups[s.Group]
+		return l.group(s.Of, s.Group, t)
 	case s.Kinds != nil:
 		return l.kinds(s, t)
 	case s.Named != nil:
-		s.wanted = "a group with a name for each entry"
+		s.Wanted = "a group with a name for each entry"
 		of, ok := t.Elem().FieldByName("Of")
 		if !ok {
 			return fmt.Errorf("%v has no entries", t)
 		}
 		return l.shape(s.Named, name, of.Type)
 	case s.List != nil:
-		s.wanted = "a list of " + strings.ReplaceAll(name, "_", " ")
+		s.Wanted = "a list of " + strings.ReplaceAll(name, "_", " ")
 		switch {
 		case s.List.Leaf == "text":
-			s.wanted = "a list of texts"
+			s.Wanted = "a list of texts"
 		case s.List.Group != "" && !strings.Contains(s.List.Group, "."):
-			s.wanted = "a list of " + strings.ToLower(s.List.Group) + "s"
+			s.Wanted = "a list of " + strings.ToLower(s.List.Group) + "s"
 		}
 		return l.shape(s.List, name, t.Elem())
 	default:
@@ -194,30 +207,30 @@ func (l linker) shape(s *shape, name string, t reflect.Type) error {
 }
 
 // group links g and binds it to the fields of t.
-func (l linker) group(g *group, name string, t reflect.Type) error {
+func (l linker) group(g *Group, name string, t reflect.Type) error {
 	if g == nil {
 		return fmt.Errorf("there is no group %q", name)
 	}
-	if g.of == t {
+	if g.Fills == t {
 		return nil
 	}
-	if g.of != nil {
-		return fmt.Errorf("group %s fills both %v and %v", name, g.of, t)
+	if g.Fills != nil {
+		return fmt.Errorf("group %s fills both %v and %v", name, g.Fills, t)
 	}
-	g.of = t
+	g.Fills = t
 	slots := l.slotsOf(t)
 	for i := range g.Fields {
 		f := &g.Fields[i]
 		var ok bool
-		if f.slot, ok = slots[f.Name]; !ok {
+		if f.Slot, ok = slots[f.Name]; !ok {
 			return fmt.Errorf("%v has no field for %s of %s", t, f.Name, name)
 		}
-		if err := l.shape(&f.Is, f.Name, t.Field(f.slot).Type); err != nil {
+		if err := l.shape(&f.Is, f.Name, t.Field(f.Slot).Type); err != nil {
 			return fmt.Errorf("%s.%s: %w", name, f.Name, err)
 		}
-		f.limits = limitsOf(f.Is.leaf, t.Name(), f.Name)
+		f.Limits = limitsOf(f.Is.Reads, t.Name(), f.Name)
 	}
-	g.vacant = l.vacant.of(t)
+	g.Places = l.places.of(t)
 	return nil
 }
 
@@ -237,35 +250,35 @@ func (l linker) slotsOf(t reflect.Type) map[string]int {
 }
 
 // kinds links the kinds of an item.
-func (l linker) kinds(s *shape, t reflect.Type) error {
-	s.wanted = "a group of fields"
-	s.kinds = make(map[string]*group, len(s.Kinds))
+func (l linker) kinds(s *Shape, t reflect.Type) error {
+	s.Wanted = "a group of fields"
+	s.ByWord = make(map[string]*Group, len(s.Kinds))
 	for _, name := range s.Kinds {
 		g := l.groups[name]
 		if err := l.group(g, name, t); err != nil {
 			return err
 		}
-		at, ok := g.index[s.By]
+		at, ok := g.Index[s.By]
 		if !ok || len(g.Fields[at].Is.Words) != 1 {
 			return fmt.Errorf("%s is not told apart by %s", name, s.By)
 		}
-		g.by = at
+		g.Teller = at
 		word := g.Fields[at].Is.Words[0]
-		s.kinds[word] = g
-		s.known = append(s.known, word)
+		s.ByWord[word] = g
+		s.Known = append(s.Known, word)
 	}
 	first := l.groups[s.Kinds[0]]
-	s.common = &group{Name: first.Name, index: map[string]int{}, of: t, vacant: l.vacant.of(t), by: -1, loose: true}
+	s.Common = &Group{Name: first.Name, Index: map[string]int{}, Fills: t, Places: l.places.of(t), Teller: -1, Loose: true}
 	for _, f := range first.Fields {
 		everywhere := f.Name != s.By
 		for _, name := range s.Kinds {
-			_, ok := l.groups[name].index[f.Name]
+			_, ok := l.groups[name].Index[f.Name]
 			everywhere = everywhere && ok
 		}
 		if everywhere {
-			s.common.index[f.Name] = len(s.common.Fields)
-			s.common.names = append(s.common.names, f.Name)
-			s.common.Fields = append(s.common.Fields, f)
+			s.Common.Index[f.Name] = len(s.Common.Fields)
+			s.Common.Names = append(s.Common.Names, f.Name)
+			s.Common.Fields = append(s.Common.Fields, f)
 		}
 	}
 	return nil

@@ -1,8 +1,9 @@
-package load
+package table
 
 import (
 	"slices"
 
+	"cutgate/internal/form"
 	"cutgate/internal/order"
 	"cutgate/internal/sheet"
 	"cutgate/internal/source"
@@ -156,7 +157,7 @@ func (t *tabular) ofNoOrder() {
 		if row.of.Text != "" && !slices.Contains(numbers, row.of.Text) {
 			t.orders[0].flaws = append(t.orders[0].flaws, order.Flaw{
 				Kind: order.UnknownWord, At: row.of.At, Path: "cloths", Name: "order", Text: row.of.Text, Words: numbers,
-				Nearest: nearest(row.of.Text, numbers), Wanted: "the number of an order in this table", Node: &row.of.Node,
+				Nearest: form.Nearest(row.of.Text, numbers), Wanted: "the number of an order in this table", Node: &row.of.Node,
 			})
 		}
 	}

@@ -1,4 +1,4 @@
-package load
+package table
 
 import (
 	"strconv"
@@ -9,10 +9,10 @@ import (
 // The ways that spreadsheets write a date which they made of something else.
 var madeDates = []string{time.DateOnly, "2-Jan", "2-Jan-06", "2-Jan-2006", "1/2/2006", "1/2/06", "2/1/2006", "2/1/06", "2.1.2006", "2.1.06", "2. Jan"}
 
-// madeDate reports whether a text is a date, as spreadsheets make one of 3/8 that
+// MadeDate reports whether a text is a date, as spreadsheets make one of 3/8 that
 // somebody types, and which fraction that was: one that people cut by, with the
 // parts in either order. It is "" where that can't be told.
-func madeDate(text string) (fraction string, ok bool) {
+func MadeDate(text string) (fraction string, ok bool) {
 	for _, layout := range madeDates {
 		t, err := time.Parse(layout, text)
 		if err != nil {

@@ -1,4 +1,4 @@
-package load
+package table
 
 import (
 	"slices"
@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode"
 
+	"cutgate/internal/form"
 	"cutgate/internal/length"
 	"cutgate/internal/syntax"
 )
@@ -105,7 +106,7 @@ func joined(words []spoken) string {
 
 // inBrackets takes off a heading what the numbers under it are in: finished width
 // (cm), fiber linen (%). Only is the kind of leaf that these can be.
-func inBrackets(text string) (rest string, unit length.Unit, only leaf) {
+func inBrackets(text string) (rest string, unit length.Unit, only form.Leaf) {
 	for _, marks := range [...]string{"()", "[]"} {
 		i := strings.LastIndexByte(text, marks[0])
 		if i < 0 || text[len(text)-1] != marks[1] {
@@ -114,13 +115,13 @@ func inBrackets(text string) (rest string, unit length.Unit, only leaf) {
 		in := strings.TrimSpace(text[i+1 : len(text)-1])
 		rest = strings.TrimRightFunc(text[:i], unicode.IsSpace)
 		if in == "%" {
-			return rest, length.NoUnit, percent
+			return rest, length.NoUnit, form.Percent
 		}
 		if unit, ok := length.ParseUnit(in); ok {
-			return rest, unit, measure
+			return rest, unit, form.Length
 		}
 	}
-	return text, length.NoUnit, noLeaf
+	return text, length.NoUnit, form.NoLeaf
 }
 
 // bracketed is a heading with the unit of what stands under it.
@@ -132,78 +133,78 @@ func bracketed(heading string, unit length.Unit) string {
 }
 
 // itemHeading returns what a heading over items stands for.
-func (l *Loader) itemHeading(text string) (heading, bool) {
+func (rd *Reader) itemHeading(text string) (heading, bool) {
 	text, unit, only := inBrackets(text)
 	words := wordsOf(text)
 	if len(words) == 0 {
 		return heading{}, false
 	}
-	form := l.form.group
-	items := form.Fields[form.index["items"]].Is.List
-	head := func(s synonyms) (heading, bool) {
+	top := rd.form.Order.Of
+	items := top.Fields[top.Index["items"]].Is.List
+	head := func(s form.Synonyms) (heading, bool) {
 		at := guide{s, only}
 		if words[0].text == "order" && len(words) > 1 {
-			if w, ok := at.head(form, words[1:]); ok {
+			if w, ok := at.head(top, words[1:]); ok {
 				return heading{about: aboutOrder, way: w, unit: unit}, true
 			}
 		}
 		if w, ok := at.to(items, words); ok {
 			return heading{about: aboutItem, way: w, unit: unit}, true
 		}
-		w, ok := at.head(form, words)
+		w, ok := at.head(top, words)
 		return heading{about: aboutOrder, way: w, unit: unit}, ok
 	}
-	return eitherWords(l, head)
+	return rd.eitherWords(head)
 }
 
 // clothHeading returns what a heading over cloths stands for.
-func (l *Loader) clothHeading(text string) (heading, bool) {
+func (rd *Reader) clothHeading(text string) (heading, bool) {
 	text, unit, only := inBrackets(text)
 	words := wordsOf(text)
 	switch {
 	case len(words) == 0:
 		return heading{}, false
-	case only != noLeaf && len(words) == 1:
+	case only != form.NoLeaf && len(words) == 1:
 	case len(words) == 1 && words[0].text == "cloth":
 		return heading{about: clothName, own: true}, true
 	case len(words) == 1 && words[0].text == "order":
 		return heading{about: clothOrder, own: true}, true
 	}
-	form := l.form.group
-	head := func(s synonyms) (heading, bool) {
+	top := rd.form.Order.Of
+	head := func(s form.Synonyms) (heading, bool) {
 		at := guide{s, only}
-		if len(words) == 1 && only == noLeaf && at.meant(words[0].text, "cloth") {
+		if len(words) == 1 && only == form.NoLeaf && at.meant(words[0].text, "cloth") {
 			return heading{about: clothName}, true
 		}
 		if words[0].text == "measured" {
-			w, ok := at.to(form.Fields[form.index["measured"]].Is.Named, words[1:])
+			w, ok := at.to(top.Fields[top.Index["measured"]].Is.Named, words[1:])
 			return heading{about: aboutMeasured, way: w, unit: unit}, ok
 		}
-		w, ok := at.to(form.Fields[form.index["cloths"]].Is.Named, words)
+		w, ok := at.to(top.Fields[top.Index["cloths"]].Is.Named, words)
 		return heading{about: aboutCloth, way: w, unit: unit}, ok
 	}
-	return eitherWords(l, head)
+	return rd.eitherWords(head)
 }
 
 // eitherWords looks a heading up by the form's own words, and then by others'.
-func eitherWords(l *Loader, head func(synonyms) (heading, bool)) (heading, bool) {
-	if h, ok := head(synonyms{}); ok {
+func (rd *Reader) eitherWords(head func(form.Synonyms) (heading, bool)) (heading, bool) {
+	if h, ok := head(form.Synonyms{}); ok {
 		h.own = true
 		return h, true
 	}
-	return head(l.words)
+	return head(rd.form.Words)
 }
 
 // A guide finds the way that words lead on the form. Without other workrooms'
 // words it takes the form's only.
 type guide struct {
-	words synonyms
-	only  leaf // the kind of leaf that it leads to; noLeaf for any
+	words form.Synonyms
+	only  form.Leaf // the kind of leaf that it leads to; NoLeaf for any
 }
 
 // head leads to what an order says of itself, apart from its cloths and items.
-func (g guide) head(form *group, words []spoken) (syntax.Path, bool) {
-	w, ok := g.in(form, words)
+func (g guide) head(top *form.Group, words []spoken) (syntax.Path, bool) {
+	w, ok := g.in(top, words)
 	if !ok || slices.Contains([]string{"items", "cloths", "measured"}, w[0].Name) {
 		return nil, false
 	}
@@ -211,10 +212,10 @@ func (g guide) head(form *group, words []spoken) (syntax.Path, bool) {
 }
 
 // to leads from a shape to a leaf.
-func (g guide) to(s *shape, words []spoken) (syntax.Path, bool) {
+func (g guide) to(s *form.Shape, words []spoken) (syntax.Path, bool) {
 	switch {
-	case s.leaf != noLeaf:
-		return syntax.Path{}, len(words) == 0 && (g.only == noLeaf || g.only == s.leaf)
+	case s.Reads != form.NoLeaf:
+		return syntax.Path{}, len(words) == 0 && (g.only == form.NoLeaf || g.only == s.Reads)
 	case s.List != nil:
 		index := 0
 		if len(words) > 0 {
@@ -228,11 +229,11 @@ func (g guide) to(s *shape, words []spoken) (syntax.Path, bool) {
 			return nil, false
 		}
 		return further(syntax.Step{Name: words[0].rest, Index: syntax.OwnWord}, s.Named, nil, g)
-	case s.group != nil:
-		return g.in(s.group, words)
+	case s.Of != nil:
+		return g.in(s.Of, words)
 	}
-	for _, kind := range s.known {
-		if w, ok := g.in(s.kinds[kind], words); ok {
+	for _, kind := range s.Known {
+		if w, ok := g.in(s.ByWord[kind], words); ok {
 			return w, true
 		}
 	}
@@ -243,13 +244,13 @@ func (g guide) to(s *shape, words []spoken) (syntax.Path, bool) {
 const maxListed = 99
 
 // further leads on after a step.
-func further(first syntax.Step, s *shape, words []spoken, g guide) (syntax.Path, bool) {
+func further(first syntax.Step, s *form.Shape, words []spoken, g guide) (syntax.Path, bool) {
 	w, ok := g.to(s, words)
 	return append(syntax.Path{first}, w...), ok
 }
 
 // in leads from a group to a leaf. The longest name that fits is tried first.
-func (g guide) in(of *group, words []spoken) (syntax.Path, bool) {
+func (g guide) in(of *form.Group, words []spoken) (syntax.Path, bool) {
 	for n := len(words); n > 0; n-- {
 		name := joined(words[:n])
 		for i := range of.Fields {
@@ -267,16 +268,16 @@ func (g guide) in(of *group, words []spoken) (syntax.Path, bool) {
 
 // meant reports whether a name is another workroom's for a field.
 func (g guide) meant(name, field string) bool {
-	if g.words.fields == nil {
+	if g.words.Fields == nil {
 		return false
 	}
-	_, ok := meant(name, []string{field}, g.words.fields)
+	_, ok := form.Meant(name, []string{field}, g.words.Fields)
 	return ok
 }
 
 // nearestHeading returns the one of the form's headings that a text is the likeliest
 // slip of, or "".
-func nearestHeading(text string, form []string) string {
+func nearestHeading(text string, list []string) string {
 	number := ""
 	for _, w := range wordsOf(text) {
 		if n, err := strconv.Atoi(w.text); err == nil && 0 < n && n <= maxListed && number == "" {
@@ -284,10 +285,10 @@ func nearestHeading(text string, form []string) string {
 		}
 	}
 	if number == "" {
-		return nearest(text, form)
+		return form.Nearest(text, list)
 	}
 	// Of a list, the headings of its first entry are known.
-	own := nearest(strings.Replace(text, number, "1", 1), form)
+	own := form.Nearest(strings.Replace(text, number, "1", 1), list)
 	return strings.Replace(own, "1", number, 1)
 }
 
@@ -299,21 +300,21 @@ type headings struct {
 }
 
 // listHeadings lists the headings.
-func (l *Loader) listHeadings() *headings {
-	form := l.form.group
+func (rd *Reader) listHeadings() *headings {
+	top := rd.form.Order.Of
 	list := &headings{
 		cloths: []string{"cloth", "order"},
 		first:  map[string]bool{"fiber": true}, // which a name of the writer's follows
 	}
-	add := func(to *[]string, about subject, s *shape, first syntax.Path) {
+	add := func(to *[]string, about subject, s *form.Shape, first syntax.Path) {
 		for _, w := range leafWays(s, first) {
 			if h := (heading{about: about, way: w}).String(); !slices.Contains(*to, h) {
 				*to = append(*to, h)
 			}
 		}
 	}
-	for i := range form.Fields {
-		switch f := &form.Fields[i]; f.Name {
+	for i := range top.Fields {
+		switch f := &top.Fields[i]; f.Name {
 		case "items":
 			add(&list.items, aboutItem, f.Is.List, nil)
 		case "cloths":
@@ -332,20 +333,20 @@ func (l *Loader) listHeadings() *headings {
 
 // leafWays are the ways to the leaves of a shape, after a first part. Entries with
 // names of one's own are left out.
-func leafWays(s *shape, first syntax.Path) (list []syntax.Path) {
+func leafWays(s *form.Shape, first syntax.Path) (list []syntax.Path) {
 	on := func(next syntax.Step) syntax.Path { return append(slices.Clone(first), next) }
 	switch {
-	case s.leaf != noLeaf:
+	case s.Reads != form.NoLeaf:
 		return []syntax.Path{first}
 	case s.List != nil:
 		return leafWays(s.List, on(syntax.Step{}))
-	case s.group != nil:
-		for i := range s.group.Fields {
-			list = append(list, leafWays(&s.group.Fields[i].Is, on(syntax.Step{Name: s.group.Fields[i].Name}))...)
+	case s.Of != nil:
+		for i := range s.Of.Fields {
+			list = append(list, leafWays(&s.Of.Fields[i].Is, on(syntax.Step{Name: s.Of.Fields[i].Name}))...)
 		}
-	case s.kinds != nil:
-		for _, kind := range s.known {
-			list = append(list, leafWays(&shape{group: s.kinds[kind]}, first)...)
+	case s.ByWord != nil:
+		for _, kind := range s.Known {
+			list = append(list, leafWays(&form.Shape{Of: s.ByWord[kind]}, first)...)
 		}
 	}
 	return list
