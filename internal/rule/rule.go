@@ -207,16 +207,17 @@ func (p *Pass) Renamable(n *order.Node) bool {
 	return p.Editable(n) && (!n.Cell || n.Key != n.At)
 }
 
-// Set, SetKey and Add return the edits that make n say text, that rename it, and
-// that put fields into it, as the [order.Writer] of the order's syntax does.
+// Set returns the edit that makes n say text: see [order.Writer].
 func (p *Pass) Set(n *order.Node, text string) finding.Edit {
 	return p.Order.Writer.Set(p.Order, n, text)
 }
 
+// SetKey returns the edit that renames the field n.
 func (p *Pass) SetKey(n *order.Node, name string) finding.Edit {
 	return p.Order.Writer.Rename(p.Order, n, name)
 }
 
+// Add returns how fields are put into the block n, and whether they can be.
 func (p *Pass) Add(n *order.Node, fields []order.Added) (order.Addition, bool) {
 	return p.Order.Writer.Add(p.Order, n, fields)
 }

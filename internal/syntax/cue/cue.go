@@ -158,9 +158,7 @@ func (r *reader) group(n *order.Node, decls []ast.Decl, depth int) *syntax.Fault
 	for _, e := range all.list {
 		kid := order.Node{Name: e.name, Key: r.Place(e.key)}
 		values := e.values
-		if len(values) > 1 && !slices.ContainsFunc(values, func(v ast.Expr) bool { return !isStruct(v) }) {
-			// Groups of one name are one group.
-		} else if len(values) > 1 {
+		if clash(values) {
 			for _, f := range e.fields[1:] {
 				key := r.Place(r.extent(f.Label))
 				r.b.Flaws = append(r.b.Flaws, order.Flaw{

@@ -1,8 +1,6 @@
 package cue
 
 import (
-	"slices"
-
 	"cuelang.org/go/cue/ast"
 
 	"cutgate/internal/order"
@@ -14,23 +12,14 @@ import (
 func (r *reader) share(file *ast.File) {
 	r.shared = map[ast.Expr]bool{}
 	ast.Walk(file, func(n ast.Node) bool {
-		switch n := n.(type) {
-		case *ast.SelectorExpr:
-			values, _ := r.targets(n, 0)
-			for _, v := range values {
-				r.shared[v] = true
-			}
-			return false
-		case *ast.Ident:
-			if n.Node == nil {
-				break
-			}
-			values, _ := r.targets(n, 0)
+		_, selects := n.(*ast.SelectorExpr)
+		if id, ok := n.(*ast.Ident); selects || ok && id.Node != nil {
+			values, _ := r.targets(n.(ast.Expr), 0)
 			for _, v := range values {
 				r.shared[v] = true
 			}
 		}
-		return true
+		return !selects
 	}, nil)
 	r.steps = 0
 }
@@ -46,7 +35,7 @@ func (r *reader) reference(n *order.Node, e ast.Expr, depth int) *syntax.Fault {
 			n.Form, n.Unread = order.Null, true
 			return nil
 		}
-		if len(values) > 1 && slices.ContainsFunc(values, func(v ast.Expr) bool { return !isStruct(v) }) {
+		if clash(values) {
 			values = values[:1] // its duplicates are filed where they stand
 		}
 		return r.value(n, values, depth+1)

@@ -1,6 +1,7 @@
 package cue
 
 import (
+	"slices"
 	"strings"
 
 	"cuelang.org/go/cue/ast"
@@ -148,7 +149,10 @@ func construct(e ast.Expr) string {
 	return "something that is worked out"
 }
 
-func isStruct(e ast.Expr) bool { _, ok := e.(*ast.StructLit); return ok }
+// clash reports whether there are several values of one name that are no one group.
+func clash(values []ast.Expr) bool {
+	return len(values) > 1 && slices.ContainsFunc(values, func(v ast.Expr) bool { _, ok := v.(*ast.StructLit); return !ok })
+}
 
 // onlyList returns the list that a file consists of, or nil.
 func onlyList(decls []ast.Decl) *ast.ListLit {
