@@ -65,10 +65,10 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, usual []worksheet.Value, v w
 				return 1.5
 			}
 		}
-		rough := 0.6 * roughness(s, c, v.Length())
+		rough := roughness(s, c, v.Length())
 		p := 2 + rough
 		if len(usual) > 0 {
-			p = 2.5 + rough
+			p = 2.5 + 0.6*rough
 		}
 		if c.High > 0 {
 			p += far(float64(v.N), float64(c.Low), float64(c.High))

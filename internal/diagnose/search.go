@@ -433,6 +433,9 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 			continue
 		}
 		c := &p.choices[i]
+		if o, ok := p.at[c.Node]; ok && contains(wrong, o) {
+			continue // it is what should be worked out that is wrong, not a choice
+		}
 		if !slices.ContainsFunc(wrong, func(o int) bool { return p.base.Moves(c, &p.outs[o]) }) {
 			continue
 		}
