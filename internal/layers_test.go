@@ -36,8 +36,13 @@ var layers = []layer{
 
 	{"internal/finding", list("internal/source"), "a finding is plain data that knows neither rules nor formats"},
 	{"internal/trade", list("internal/length", "internal/mass"), "the tables work nothing out"},
-	{"internal/order", list("internal/source", "internal/length", "internal/mass"), "an order is what was written, whatever it was read from"},
+	{"internal/order", list("internal/finding", "internal/source", "internal/length", "internal/mass"), "an order is what was written, whatever it was read from"},
 	{"internal/sheet", list("internal/source"), "a table is cells, whatever is written in them"},
+	{"internal/form", list("schema", "internal/order", "internal/trade", "internal/source", "internal/length", "internal/mass"),
+		"what may stand on the form is the same for every syntax"},
+	{"internal/syntax", syntaxMay, "what syntaxes share is neither one of them nor the form"},
+	{"internal/syntax/table", slices.Concat(list("internal/syntax", "internal/form", "internal/sheet", "internal/length"), syntaxMay), "a heading is a way through the form; what is read under it is the loader's"},
+	{"internal/syntax/*", slices.Concat(list("internal/syntax"), syntaxMay), "a syntax is read and written without a thought of another, or of what an order means"},
 	{"internal/formula", list("internal/length"), "a line of a worksheet is read and worked out without an order"},
 	{"internal/lay", list("internal/length"), "a lay plan is rectangles on a strip, and is tested as such"},
 
@@ -48,15 +53,15 @@ var layers = []layer{
 	{"internal/diagnose", list("internal/worksheet", "internal/order", "internal/length", "internal/mass"),
 		"what is wrong is found by working out alone, whatever the goods"},
 	{"internal/fill", list("internal/worksheet", "internal/order"), "which outcomes the form has is the kind's to say"},
-	{"internal/load", list("schema", "internal/order", "internal/trade", "internal/finding", "internal/sheet", "internal/source", "internal/length", "internal/mass"),
+	{"internal/load", list("internal/form", "internal/syntax", "internal/syntax/*", "internal/order", "internal/source", "internal/length", "internal/mass"),
 		"reading an order is apart from what the trade makes of it"},
 	{"internal/fix", list("internal/finding", "internal/source"), "fixes are applied the same way whatever rule made them"},
-	{"internal/house", list("schema", "internal/order", "internal/trade", "internal/goods", "internal/worksheet", "internal/finding", "internal/source", "internal/length", "internal/mass"),
+	{"internal/house", list("schema", "internal/form", "internal/order", "internal/trade", "internal/goods", "internal/worksheet", "internal/finding", "internal/source", "internal/length", "internal/mass"),
 		"a shop's own rules see an order as it was worked out, and nothing else"},
 
 	{"internal/rule", ruleMay, "a rule's world is its pass"},
 	{"rules/*", slices.Concat(list("internal/rule"), ruleMay), "a rule is a pure function of its pass, so that editor, page and command line agree; topics stand alone"},
-	{"internal/lint", slices.Concat(list("internal/load", "internal/house", "internal/fix", "internal/fill", "internal/diagnose", "internal/rule", "internal/sheet", "schema"), ruleMay),
+	{"internal/lint", slices.Concat(list("internal/load", "internal/form", "internal/syntax", "internal/house", "internal/fix", "internal/fill", "internal/diagnose", "internal/rule", "internal/sheet", "schema"), ruleMay),
 		"the one pipeline is handed its rules and is tested with made-up ones"},
 	{"internal/generate", list("internal/lint", "internal/load", "internal/finding", "internal/trade", "internal/worksheet", "internal/source", "internal/length", "internal/mass"),
 		"orders are drawn for whoever measures, and know no mistakes"},
@@ -69,13 +74,15 @@ var layers = []layer{
 		"a renderer writes what it is handed, and is tested with made-up rules"},
 	{"internal/ruletest", slices.Concat(list("internal/lint", "internal/load", "internal/fix", "internal/rule", "schema"), ruleMay),
 		"the test kit is handed its rules"},
-	{"internal/editor", slices.Concat(list("internal/load", "internal/fill", "internal/order", "internal/house"), frontEnd),
-		"a front end neither rebuilds the pipeline nor knows the other one; the editor asks the loader what may stand in a field, and places what is wrong in a house"},
+	{"internal/editor", slices.Concat(list("internal/load", "internal/form", "internal/fill", "internal/order", "internal/house"), frontEnd),
+		"a front end neither rebuilds the pipeline nor knows the other one; the editor asks the form what may stand in a field, and places what is wrong in a house"},
 	{"internal/bench", frontEnd, "a front end neither rebuilds the pipeline nor knows the other one"},
-	{"cmd/*", list("*", "*/*"), ""},
+	{"cmd/*", list("*", "*/*", "*/*/*"), ""},
 }
 
 var (
+	syntaxMay = list("internal/finding", "internal/order", "internal/source")
+
 	ruleMay = list("internal/goods", "internal/finding", "internal/order", "internal/trade", "internal/worksheet", "internal/source", "internal/length", "internal/mass")
 
 	frontEnd = list("internal/lint", "internal/render", "internal/rule", "internal/finding", "internal/source", "internal/worksheet", "internal/draw")
@@ -90,7 +97,7 @@ type ban struct {
 }
 
 var bans = []ban{
-	{what: list("cuelang.org/go/..."), except: list("internal/load", "internal/house"),
+	{what: list("cuelang.org/go/..."), except: list("internal/syntax/cue", "internal/form", "internal/house"),
 		why: "everything above load sees a typed order and is tested without an evaluator"},
 	{what: list("github.com/spf13/cobra/...", "github.com/spf13/pflag", "flag"), except: list("cmd/*"),
 		why: "libraries have no command line"},

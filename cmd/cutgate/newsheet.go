@@ -4,9 +4,11 @@ import (
 	"io"
 	"slices"
 
+	"cutgate/internal/form"
 	"cutgate/internal/load"
 	"cutgate/internal/sheet"
 	"cutgate/internal/source"
+	"cutgate/internal/syntax/table"
 )
 
 // What stands above the headings of a sheet to fill in.
@@ -23,13 +25,13 @@ func printSheets(write func(io.Writer, []sheet.Page) error) func(io.Writer, stri
 			return err
 		}
 		orders := loader.Orders(&source.File{Text: text}, load.YAML, load.Options{})
-		return write(w, pagesOf(loader.Flatten(orders[0])))
+		return write(w, pagesOf(table.Flatten(loader.Form, orders[0])))
 	}
 }
 
 // pagesOf returns the sheets of an order, of which the first item says what the
 // order does.
-func pagesOf(s load.Sheets) []sheet.Page {
+func pagesOf(s table.Sheets) []sheet.Page {
 	if len(s.Items) > 0 {
 		s.Items[0] = slices.Concat(s.Head, s.Items[0])
 	}
@@ -38,7 +40,7 @@ func pagesOf(s load.Sheets) []sheet.Page {
 
 // page makes a page of rows that may have different columns. One that a row is the
 // first to have stands after the one before it in that row.
-func page(name, title string, rows [][]load.Column) sheet.Page {
+func page(name, title string, rows [][]table.Column) sheet.Page {
 	p := sheet.Page{Name: name, Title: title}
 	find := func(heading string) int {
 		return slices.IndexFunc(p.Headings, func(h sheet.Heading) bool { return h.Text == heading })
@@ -65,7 +67,7 @@ func page(name, title string, rows [][]load.Column) sheet.Page {
 }
 
 // note is what a heading says of its field.
-func note(f *load.FormField) string {
+func note(f *form.Question) string {
 	text := f.Says
 	if f.Words == nil && f.Wanted != "" && f.Wanted != "a text" {
 		if text != "" {

@@ -18,6 +18,7 @@ import (
 	"cutgate/internal/ruletest"
 	"cutgate/internal/sheet"
 	"cutgate/internal/source"
+	"cutgate/internal/syntax/table"
 	"cutgate/rules"
 )
 
@@ -68,7 +69,7 @@ func TestSheetsSayTheSame(t *testing.T) {
 func sameInSheets(t *testing.T, checker *lint.Checker, res *lint.Result, form sheetForm) {
 	t.Helper()
 	var b bytes.Buffer
-	if err := form.write(&b, pagesOf(checker.Loader.Flatten(res.Order))); err != nil {
+	if err := form.write(&b, pagesOf(table.Flatten(checker.Loader.Form, res.Order))); err != nil {
 		t.Fatal(err)
 	}
 	name := res.File.Name + " as " + form.format.String()
@@ -94,7 +95,7 @@ func sameInSheets(t *testing.T, checker *lint.Checker, res *lint.Result, form sh
 	if len(was.Results) != 1 {
 		return
 	}
-	values := func(c *lint.Corrected) load.Sheets { return checker.Loader.Flatten(c.Results[0].Order) }
+	values := func(c *lint.Corrected) table.Sheets { return table.Flatten(checker.Loader.Form, c.Results[0].Order) }
 	if d := cmp.Diff(filled(values(&was)), filled(values(&now))); d != "" {
 		t.Errorf("%s: corrected otherwise (-as it was +in a table):\n%s", name, d)
 	}
@@ -112,8 +113,8 @@ func sayings(res *lint.Result) (list []string) {
 }
 
 // filled are the cells with a text, sorted.
-func filled(s load.Sheets) (list []string) {
-	for i, row := range slices.Concat([][]load.Column{s.Head}, s.Items, s.Cloths) {
+func filled(s table.Sheets) (list []string) {
+	for i, row := range slices.Concat([][]table.Column{s.Head}, s.Items, s.Cloths) {
 		for _, c := range row {
 			if c.Text != "" {
 				list = append(list, fmt.Sprintf("%d %s: %s", i, c.Heading, c.Text))

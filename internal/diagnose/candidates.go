@@ -52,19 +52,22 @@ func (p *problem) candidates(h hypothesis, choice int, wrong []int) (list []edit
 			if !p.base.Moves(c, &p.outs[o]) {
 				continue
 			}
-			r, how := p.solve(h, choice, o)
+			r, how := root{}, inSteps
+			if strings.HasSuffix(c.Term, " repeat") {
+				p.repeats(c, o, add)
+			} else {
+				r, how = p.solve(h, choice, o)
+			}
 			switch how {
 			case still:
 				continue
 			case inSteps:
 				stepped = true
 			default:
-				stepped = stepped || strings.HasSuffix(c.Term, " repeat")
 				roots = append(roots, r)
 				p.snapped(c, r.x, add)
 			}
 			moved = true
-			p.repeats(c, o, add)
 		}
 		if !moved {
 			return nil
@@ -83,8 +86,8 @@ func (p *problem) candidates(h hypothesis, choice int, wrong []int) (list []edit
 	for _, m := range meant(c.Node.Text) {
 		read(m.text)
 	}
-	for _, u := range c.Usual {
-		read(u)
+	for _, v := range p.usual[choice] {
+		add(v)
 	}
 	switch c.Value.Sort {
 	case worksheet.Count:
@@ -226,7 +229,7 @@ func (p *problem) solve(h hypothesis, choice, out int) (root, motion) {
 	step := x0 * 0.03
 	y1, ok := at(x0 + step)
 	if !ok || y1 == y0 {
-		for _, f := range []float64{3, 1 / 3.0} {
+		for _, f := range []float64{3, 1 / 3.0, 10, 0.1} {
 			if y, ok := at(x0 * f); !ok || y != y0 {
 				return root{}, inSteps
 			}
@@ -240,7 +243,7 @@ func (p *problem) solve(h hypothesis, choice, out int) (root, motion) {
 	for range 5 {
 		x2 := x1 - y1*(x1-x0)/(y1-y0)
 		if math.IsNaN(x2) || x2 <= 0 || x2 > 1e13 {
-			return root{}, still // no value makes it right
+			return root{}, inSteps // it goes by leaps, or no value makes it right
 		}
 		slope := math.Abs((y1 - y0) / (x1 - x0))
 		x0, y0, x1 = x1, y1, x2
@@ -267,7 +270,7 @@ func (p *problem) solve(h hypothesis, choice, out int) (root, motion) {
 // repeats adds the repeats of which a stated cut is so many.
 func (p *problem) repeats(c *worksheet.Choice, out int, add func(worksheet.Value)) {
 	of := &p.outs[out]
-	if of.Value.Sort != worksheet.Length || !strings.HasSuffix(c.Term, " repeat") {
+	if of.Value.Sort != worksheet.Length {
 		return
 	}
 	for n := int64(1); n <= 20; n++ {

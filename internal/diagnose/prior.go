@@ -3,6 +3,7 @@ package diagnose
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"cutgate/internal/length"
 	"cutgate/internal/mass"
@@ -29,31 +30,44 @@ const (
 	vanished     = 8.0 // a stated outcome that can't be worked out any more
 )
 
-// prior is how unlikely a choice has a value, by itself.
-func prior(s *worksheet.Sheet, c *worksheet.Choice, v worksheet.Value) float64 {
+// usual are the usual values of a choice, in the system that it is written in: nobody
+// who works in centimetres takes a hem of four inches.
+func usual(s *worksheet.Sheet, c *worksheet.Choice) (list []worksheet.Value) {
+	metric := c.Value.Sort == worksheet.Length && s.StyleAt(c.Node).Unit().Metric()
+	for _, u := range c.Usual {
+		if c.Value.Sort == worksheet.Length && metric == strings.HasSuffix(u, "in") {
+			continue
+		}
+		if v, ok := s.Read(c.Node, u, c.Value.Sort); ok {
+			list = append(list, v)
+		}
+	}
+	return list
+}
+
+// prior is how unlikely a choice has a value, by itself. Usual are its usual values.
+func prior(s *worksheet.Sheet, c *worksheet.Choice, usual []worksheet.Value, v worksheet.Value) float64 {
 	switch {
 	case v.Sort == worksheet.Count && c.Most > 0:
 		if v.N < c.Least || v.N > c.Most {
 			return 2 + far(float64(v.N), float64(c.Least), float64(c.Most))
 		}
-		for i, u := range c.Usual {
-			if w, ok := s.Read(c.Node, u, v.Sort); ok && w == v {
-				return 0.1 + 1.5*float64(i)
-			}
+		if i := slices.Index(usual, v); i >= 0 {
+			return 0.1 + 1.5*float64(i)
 		}
-		if len(c.Usual) > 0 {
+		if len(usual) > 0 {
 			return 2.5 + 0.5*math.Abs(float64(v.N-c.Least))
 		}
 		return 2
 	case v.Sort == worksheet.Length:
-		for _, u := range c.Usual {
-			if w, ok := s.Read(c.Node, u, v.Sort); ok && max(w.N-v.N, v.N-w.N) < int64(length.Millimetre)/4 {
+		for _, w := range usual {
+			if max(w.N-v.N, v.N-w.N) < int64(length.Millimetre)/4 {
 				return 1.5
 			}
 		}
 		rough := roughness(s, c, v.Length())
 		p := 2 + rough
-		if len(c.Usual) > 0 {
+		if len(usual) > 0 {
 			p = 2.5 + 0.6*rough
 		}
 		if c.High > 0 {
@@ -61,16 +75,17 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, v worksheet.Value) float64 {
 		}
 		return p
 	case v.Sort == worksheet.Mass || v.Sort == worksheet.Linear || v.Sort == worksheet.Areal:
-		p := 2.5
+		p := 2 + odd(v)
+		if slices.Contains(usual, v) {
+			p = 1.5
+		}
 		if v.Sort == worksheet.Areal {
 			p += far(float64(v.N), 30*float64(mass.Gram), 900*float64(mass.Gram))
 		}
 		return p
 	}
-	for _, u := range c.Usual {
-		if w, ok := s.Read(c.Node, u, v.Sort); ok && w.R.Cmp(v.R) == 0 {
-			return 1.5
-		}
+	if slices.ContainsFunc(usual, func(w worksheet.Value) bool { return w.R.Cmp(v.R) == 0 }) {
+		return 1.5
 	}
 	p := 2.5
 	for i, den := range []int64{1, 2, 4, 10, 20, 100} {
@@ -124,6 +139,18 @@ func roughness(s *worksheet.Sheet, c *worksheet.Choice, l length.Length) float64
 		}
 	}
 	return 5
+}
+
+// odd is how odd a mass is as one that stands on a label: in grams, or in ounces where
+// it makes no whole grams.
+func odd(v worksheet.Value) float64 {
+	unit := int64(mass.Gram)
+	for i, step := range []int64{50, 10, 5, 1} {
+		if v.N%(step*unit) == 0 {
+			return []float64{0, 0.3, 0.6, 1.5}[i]
+		}
+	}
+	return 1
 }
 
 // grids are the steps that people choose a length by, the roughest first.

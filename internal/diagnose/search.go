@@ -29,7 +29,8 @@ type problem struct {
 	outs    []worksheet.Stated
 	at      map[*order.Node]int // of outs
 	choices []worksheet.Choice
-	priors  []float64 // of what is stated, by choice
+	usual   [][]worksheet.Value // by choice
+	priors  []float64           // of what is stated, by choice
 	runs    int
 	scratch worksheet.Scratch
 
@@ -391,10 +392,11 @@ func (p *problem) search() {
 		p.window = windowOne
 	}
 	p.choices = p.base.Choices()
-	p.priors = make([]float64, len(p.choices))
+	p.priors, p.usual = make([]float64, len(p.choices)), make([][]worksheet.Value, len(p.choices))
 	for i := range p.choices {
 		c := &p.choices[i]
-		p.priors[i] = min(oddChoice, prior(p.sheet, c, c.Value))
+		p.usual[i] = usual(p.sheet, c)
+		p.priors[i] = min(oddChoice, prior(p.sheet, c, p.usual[i], c.Value))
 	}
 	for _, u := range otherUnits(p.sheet) {
 		p.consider(hypothesis{units: u, cost: p.unitsCost(u)})
@@ -431,6 +433,9 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 			continue
 		}
 		c := &p.choices[i]
+		if o, ok := p.at[c.Node]; ok && contains(wrong, o) {
+			continue // it is what should be worked out that is wrong, not a choice
+		}
 		if !slices.ContainsFunc(wrong, func(o int) bool { return p.base.Moves(c, &p.outs[o]) }) {
 			continue
 		}
@@ -512,7 +517,7 @@ func (p *problem) swaps(h hypothesis, wrong []int) {
 }
 
 func (p *problem) priorChange(choice int, v worksheet.Value) float64 {
-	return prior(p.sheet, &p.choices[choice], v) - p.priors[choice]
+	return prior(p.sheet, &p.choices[choice], p.usual[choice], v) - p.priors[choice]
 }
 
 // pairs tries a second change on the best single ones, where the best reading so far

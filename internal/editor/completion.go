@@ -7,6 +7,7 @@ import (
 
 	"go.lsp.dev/protocol"
 
+	"cutgate/internal/form"
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
 )
@@ -46,7 +47,7 @@ func (s *Server) Completion(ctx context.Context, params *protocol.CompletionPara
 }
 
 // fieldItem is a field as it is offered.
-func (s *Server) fieldItem(f *load.FormField) protocol.CompletionItem {
+func (s *Server) fieldItem(f *form.Question) protocol.CompletionItem {
 	item := protocol.CompletionItem{Label: f.Name, Kind: protocol.CompletionItemKindField}
 	if f.Wanted != "" {
 		item.Detail = protocol.NewOptional(allowed(f))
@@ -59,7 +60,7 @@ func (s *Server) fieldItem(f *load.FormField) protocol.CompletionItem {
 
 // fields are the fields that may be written at the cursor and are not there yet,
 // those that must be first.
-func (c *cursor) fields(l *load.Loader) (list []load.FormField) {
+func (c *cursor) fields(l *load.Loader) (list []form.Question) {
 	group := c.chain[len(c.chain)-2]
 	names := c.names()
 	names = names[:len(names)-1]
@@ -67,11 +68,11 @@ func (c *cursor) fields(l *load.Loader) (list []load.FormField) {
 	list = l.Fields(names, kind)
 	if slices.Equal(names, []string{"measured"}) {
 		for i := range c.order.Cloths {
-			list = append(list, load.FormField{Name: c.order.Cloths[i].Name, Holds: load.Fields})
+			list = append(list, form.Question{Name: c.order.Cloths[i].Name, Holds: form.Fields})
 		}
 	}
-	list = slices.DeleteFunc(list, func(f load.FormField) bool { return group.Kid(f.Name) != nil })
-	slices.SortStableFunc(list, func(a, b load.FormField) int {
+	list = slices.DeleteFunc(list, func(f form.Question) bool { return group.Kid(f.Name) != nil })
+	slices.SortStableFunc(list, func(a, b form.Question) int {
 		switch {
 		case a.Need == b.Need:
 			return 0
@@ -112,7 +113,7 @@ func (c *cursor) words(checker *lint.Checker) []string {
 }
 
 // nameText is the name of a field as it is written at the cursor.
-func (c *cursor) nameText(format load.Format, f *load.FormField) string {
+func (c *cursor) nameText(format load.Format, f *form.Question) string {
 	text := f.Name
 	if format == load.JSON || format == load.JSONLines {
 		text = `"` + text + `"`
@@ -122,7 +123,7 @@ func (c *cursor) nameText(format load.Format, f *load.FormField) string {
 	switch {
 	case c.colon:
 		return text
-	case f.Holds == load.Value || format != load.YAML:
+	case f.Holds == form.Value || format != load.YAML:
 		return text + ": "
 	}
 	return text + ":"

@@ -10,8 +10,8 @@ import (
 	"go.lsp.dev/protocol"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/form"
 	"cutgate/internal/lint"
-	"cutgate/internal/load"
 	"cutgate/internal/render"
 	"cutgate/internal/rule"
 	"cutgate/internal/source"
@@ -175,7 +175,7 @@ func title(q *worksheet.Quantity) string { return strings.TrimSpace(q.Of + " " +
 
 // field says what the form allows in a field, and reports whether it says
 // anything.
-func (p *page) field(f *load.FormField) bool {
+func (p *page) field(f *form.Question) bool {
 	if f == nil {
 		return false
 	}
@@ -185,7 +185,7 @@ func (p *page) field(f *load.FormField) bool {
 }
 
 // allowed is what may stand in a field.
-func allowed(f *load.FormField) string {
+func allowed(f *form.Question) string {
 	text := f.Wanted
 	switch {
 	case f.Need:

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"slices"
 
+	"cutgate/internal/form"
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/source"
@@ -31,7 +32,7 @@ func ordersOf(l *load.Loader, f *source.File, format load.Format, results []lint
 }
 
 // fieldNamed returns the field of that name, or nil.
-func fieldNamed(fields []load.FormField, name string) *load.FormField {
+func fieldNamed(fields []form.Question, name string) *form.Question {
 	for i := range fields {
 		if fields[i].Name == name {
 			return &fields[i]

@@ -1,6 +1,7 @@
 package editor
 
 import (
+	"cutgate/internal/form"
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/order"
@@ -83,7 +84,7 @@ func (s *spot) item() (index int, kind string) {
 }
 
 // field is what the form says of the field there, or nil.
-func (s *spot) field(l *load.Loader) *load.FormField {
+func (s *spot) field(l *load.Loader) *form.Question {
 	names := s.names()
 	if s.node().Name == "" || len(names) == 0 {
 		return nil

@@ -20,8 +20,9 @@ const (
 // Usual sizes of hems and allowances, as people write them.
 var (
 	usualTurns      = []string{"1/2 in", "3/4 in", "1 in", "1 1/2 in", "2 in", "3 in", "4 in", "5 in", "12 mm", "15 mm", "2 cm", "2.5 cm", "3 cm", "4 cm", "5 cm", "7.5 cm", "8 cm", "10 cm", "12 cm", "12.5 cm", "15 cm"}
-	usualAllowances = []string{"3/8 in", "1/2 in", "5/8 in", "3/4 in", "1 cm", "12 mm", "1.2 cm", "15 mm", "1.5 cm", "2 cm"}
+	usualAllowances = []string{"3/8 in", "1/2 in", "5/8 in", "3/4 in", "1 cm", "12 mm", "1.2 cm", "15 mm", "1.5 cm", "1.6 cm", "2 cm"}
 	usualSelvedges  = []string{"1/4 in", "3/8 in", "1/2 in", "5/8 in", "3/4 in", "5 mm", "1 cm", "12 mm", "15 mm", "1.5 cm", "2 cm"}
+	usualChains     = []string{"14 g/m", "25 g/m", "35 g/m", "50 g/m", "75 g/m", "100 g/m", "150 g/m", "200 g/m"} // from memory
 	usualWidths     = []string{"36 in", "45 in", "48 in", "54 in", "58 in", "60 in", "72 in", "90 in", "108 in", "118 in", "120 in", "122 cm", "130 cm", "137 cm", "138 cm", "140 cm", "145 cm", "150 cm", "160 cm", "180 cm", "200 cm", "240 cm", "260 cm", "280 cm", "300 cm"}
 )
 
@@ -29,8 +30,12 @@ var (
 // formulas, Called that of its choices.
 func hem(k *ws.Kind, edge, from, of, called string, has func(*ws.Item) *ws.Hem) {
 	turn, folds, first := edge+" turn", edge+" folds", edge+" first turn"
+	widest := in(16 * 12)
+	if edge == "sides" {
+		widest = in(16 * 5)
+	}
 	k.Given = append(k.Given,
-		ws.Given{Term: turn, Shown: "turn", Name: called + " turn", From: []string{from + ".turn"}, Choice: &ws.Choosing{Low: in(4), High: in(16 * 12), Usual: usualTurns, Swap: ""}},
+		ws.Given{Term: turn, Shown: "turn", Name: called + " turn", From: []string{from + ".turn"}, Choice: &ws.Choosing{Low: in(4), High: widest, Usual: usualTurns}},
 		ws.Given{Term: folds, Shown: "folds", Name: called + " folds", Sort: ws.Count, From: []string{from + ".folds"},
 			Get:    func(it *ws.Item) (ws.Value, bool) { h := has(it).Order; return ws.CountOf(ws.Or(h.Folds, 2)), h.Set },
 			Choice: &ws.Choosing{Least: 1, Most: 3, Usual: []string{"2"}}},
@@ -246,7 +251,7 @@ func weightSystem(c *ws.Cloth) ws.System {
 func hanging(k *ws.Kind, wet bool) {
 	as := func(it *ws.Item) ws.System { return weightSystem(it.Face) }
 	k.Given = append(k.Given,
-		ws.Given{Term: "chain", Sort: ws.Linear, From: []string{"weights.mass"}, Choice: &ws.Choosing{Copied: true},
+		ws.Given{Term: "chain", Sort: ws.Linear, From: []string{"weights.mass"}, Choice: &ws.Choosing{Usual: usualChains, Copied: true},
 			Get: func(it *ws.Item) (ws.Value, bool) {
 				if it.Face == nil {
 					return ws.Value{}, false

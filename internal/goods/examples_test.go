@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"cutgate/internal/diagnose"
+	"cutgate/internal/form"
 	"cutgate/internal/goods"
 	"cutgate/internal/length"
 	"cutgate/internal/load"
@@ -416,7 +417,7 @@ func tools(t testing.TB) (*load.Loader, *trade.Tables) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tables, err := load.Tables()
+	tables, err := form.Tables()
 	if err != nil {
 		t.Fatal(err)
 	}

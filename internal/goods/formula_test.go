@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"cutgate/internal/form"
 	"cutgate/internal/load"
 	"cutgate/internal/source"
 	ws "cutgate/internal/worksheet"
@@ -19,7 +20,7 @@ func TestFormulas(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tables, err := load.Tables()
+	tables, err := form.Tables()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -2,8 +2,6 @@ package house
 
 import (
 	"cmp"
-	"encoding/json"
-	"fmt"
 	"maps"
 	"slices"
 	"strings"
@@ -11,9 +9,9 @@ import (
 
 	"cuelang.org/go/cue"
 
+	"cutgate/internal/form"
 	"cutgate/internal/goods"
 	"cutgate/internal/worksheet"
-	"cutgate/schema"
 )
 
 // A part is a part of an item as the shop's rules see it: what can be named
@@ -29,27 +27,20 @@ type part struct {
 
 // kinds are the kinds of item, with their parts, from the compiled order form.
 var kinds = sync.OnceValues(func() (map[string]*part, error) {
-	var c struct {
-		Order struct {
-			Start  string  `json:"start"`
-			Groups []group `json:"groups"`
-		} `json:"order"`
+	of, err := form.New()
+	if err != nil {
+		return nil, err
 	}
-	if err := json.Unmarshal(schema.Compiled, &c); err != nil {
-		return nil, fmt.Errorf("reading the compiled order form: %w", err)
-	}
-	b := builder{groups: map[string]*group{}}
-	for i := range c.Order.Groups {
-		b.groups[c.Order.Groups[i].Name] = &c.Order.Groups[i]
-	}
+	var b builder
 	docket := &part{kind: cue.StructKind, fields: map[string]*part{}}
-	var items *shape
-	for _, f := range b.groups[c.Order.Start].Fields {
+	var items *form.Shape
+	for i := range of.Order.Of.Fields {
+		f := &of.Order.Of.Fields[i]
 		switch {
 		case f.Name == "items":
 			items = f.Is.List
 		case f.Name == "cloths":
-			b.cloth = b.group(f.Is.Named.Group)
+			b.cloth = b.group(f.Is.Named.Of)
 			b.cloth.add("known_as", &part{kind: cue.StringKind})
 			b.cloth.add("worked", quantities(true))
 		case f.Is.Leaf != "" || f.Is.Words != nil:
@@ -57,43 +48,22 @@ var kinds = sync.OnceValues(func() (map[string]*part, error) {
 		}
 	}
 	all := map[string]*part{}
-	for _, name := range items.Kinds {
-		p := b.group(name)
+	for word, kind := range items.ByWord {
+		p := b.group(kind)
 		p.add("docket", docket)
 		p.add("worked", quantities(false))
-		all[p.fields[items.By].words[0]] = p
+		all[word] = p
 	}
 	return all, nil
 })
 
-// A group, a field and a shape are those of the compiled order form.
-type group struct {
-	Name   string `json:"name"`
-	Fields []struct {
-		Name string `json:"name"`
-		Is   shape  `json:"is"`
-	} `json:"fields"`
-}
+// A builder makes the parts of an item.
+type builder struct{ cloth *part }
 
-type shape struct {
-	Leaf  string   `json:"leaf"`
-	Words []string `json:"words"`
-	Group string   `json:"group"`
-	Kinds []string `json:"kinds"`
-	By    string   `json:"by"`
-	Named *shape   `json:"named"`
-	List  *shape   `json:"list"`
-}
-
-type builder struct {
-	groups map[string]*group
-	cloth  *part
-}
-
-func (b *builder) group(name string) *part {
+func (b *builder) group(of *form.Group) *part {
 	p := &part{kind: cue.StructKind, fields: map[string]*part{}}
-	for i := range b.groups[name].Fields {
-		f := &b.groups[name].Fields[i]
+	for i := range of.Fields {
+		f := &of.Fields[i]
 		switch {
 		case f.Name == "waive":
 		case f.Name == "cloth" && f.Is.Leaf == "text":
@@ -105,10 +75,10 @@ func (b *builder) group(name string) *part {
 	return p
 }
 
-func (b *builder) part(s *shape) *part {
+func (b *builder) part(s *form.Shape) *part {
 	switch {
 	case s.Group != "":
-		return b.group(s.Group)
+		return b.group(s.Of)
 	case s.List != nil:
 		return &part{kind: cue.ListKind, list: b.part(s.List)}
 	case s.Named != nil:

@@ -2,6 +2,7 @@ package house_test
 
 import (
 	"cutgate/internal/diagnose"
+	"cutgate/internal/form"
 	"cutgate/internal/goods"
 	"encoding/json"
 	"errors"
@@ -36,7 +37,7 @@ var known = []house.Known{
 }
 
 var usual = sync.OnceValue(func() *trade.Tables {
-	t, err := load.Tables()
+	t, err := form.Tables()
 	if err != nil {
 		panic(err)
 	}

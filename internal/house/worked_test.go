@@ -1,6 +1,7 @@
 package house
 
 import (
+	"cutgate/internal/form"
 	"cutgate/internal/goods"
 	"fmt"
 	"go/ast"
@@ -32,7 +33,7 @@ func works(t *testing.T, name, text string) []*worksheet.Sheet {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tables, err := load.Tables()
+	tables, err := form.Tables()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -470,11 +470,11 @@ func (s *Subject) weigh(m *Mutation, res *lint.Result, v *Verdict) {
 		}
 		n++
 		v.Findings = append(v.Findings, fmt.Sprintf("%s at %s: %q → %q", f.Rule, f.Path, f.Stated, f.Corrected))
-		least := finding.Likely
-		if f.Rule == "form/misread-choice" { // what a client ordered is told, and left to a person
-			least = finding.Shown
+		x := fix.Of(f, finding.Likely)
+		if x == nil && f.Rule == "form/misread-choice" && len(f.Fixes) > 0 {
+			x = &f.Fixes[0] // what a client ordered is told, and left to a person
 		}
-		if x := fix.Of(f, least); x != nil {
+		if x != nil {
 			for path, l := range byPath(leaves(s.load(finding.Apply(m.Text, x.Edits)).Order)) {
 				if was := before[path]; was != nil && was.node.Text != l.node.Text {
 					changed[path] = true
@@ -567,8 +567,8 @@ func (s *Subject) says(l *leaf, text string) bool {
 	return false
 }
 
-// mostWords is how many words a number has at most, as 4 3/4 yd.
-const mostWords = 3
+// mostWords is how many words a number has at most, as 4 3/4 yd or 2 lb 5 oz.
+const mostWords = 4
 
 // harms counts the right values that corrections change, certain ones, and likely
 // ones too, and returns which. Those that they change without the mistake are not

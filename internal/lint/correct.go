@@ -154,11 +154,11 @@ func (r *round) blanks() (found []finding.Finding) {
 // stand there, then those that were left out.
 func fillIn(pass *rule.Pass, n *order.Node, blanks []fill.Blank) (into filling, edits []finding.Edit) {
 	var out []fill.Blank
-	var fields []rule.Field
+	var fields []order.Added
 	for _, b := range blanks {
 		if b.Node == nil {
 			out = append(out, b)
-			fields = append(fields, rule.Field{Name: b.Field, Text: b.Text})
+			fields = append(fields, order.Added{Name: b.Field, Text: b.Text})
 			continue
 		}
 		e := pass.Set(b.Node, b.Text)

@@ -17,6 +17,7 @@ import (
 	"cutgate/internal/load"
 	"cutgate/internal/sheet"
 	"cutgate/internal/source"
+	"cutgate/internal/syntax"
 )
 
 // Stdin is the path that stands for standard input.
@@ -175,7 +176,7 @@ func (s *Inputs) file(path string, in Input, yield func(Input, error) bool) bool
 // the first that is one.
 func (s *Inputs) lines(r io.Reader, name string, listed bool, yield func(Input, error) bool) bool {
 	more, some, ours := true, false, !listed
-	err := s.Loader.Stream(r, name, func(f *source.File) bool {
+	err := syntax.Stream(r, name, func(f *source.File) bool {
 		some = true
 		if ours = ours || s.Loader.HasOrders(f, load.JSONLines, load.Options{}); ours {
 			more = yield(Input{File: f, Format: load.JSONLines}, nil)

@@ -14,6 +14,7 @@
 package lint
 
 import (
+	"cutgate/internal/form"
 	"cutgate/internal/goods"
 	"fmt"
 	"runtime/debug"
@@ -60,7 +61,7 @@ func New(rules []*rule.Rule) (*Checker, error) {
 	if err != nil {
 		return nil, fmt.Errorf("starting the loader: %w", err)
 	}
-	tables, err := load.Tables()
+	tables, err := form.Tables()
 	if err != nil {
 		return nil, fmt.Errorf("reading the trade's tables: %w", err)
 	}

@@ -10,6 +10,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/form"
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/rule"
@@ -54,7 +55,7 @@ var machinery = sync.OnceValue(func() parts {
 	if err != nil {
 		panic(err)
 	}
-	t, err := load.Tables()
+	t, err := form.Tables()
 	if err != nil {
 		panic(err)
 	}

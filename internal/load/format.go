@@ -4,7 +4,13 @@ import (
 	"path/filepath"
 	"strings"
 
-	"cutgate/internal/sheet"
+	"cutgate/internal/order"
+	"cutgate/internal/source"
+	"cutgate/internal/syntax"
+	"cutgate/internal/syntax/cue"
+	"cutgate/internal/syntax/json"
+	"cutgate/internal/syntax/table"
+	"cutgate/internal/syntax/yaml"
 )
 
 // Format is a way of writing orders down.
@@ -25,15 +31,23 @@ type FormatName struct {
 	Format     Format
 	Name       string
 	Extensions []string
+
+	writer order.Writer
+	read   func(*Loader, *source.File, Options) []syntax.Root
 }
 
 var formats = [...]FormatName{
-	{YAML, "YAML", []string{".yaml", ".yml"}},
-	{JSON, "JSON", []string{".json"}},
-	{JSONLines, "JSON Lines", []string{".jsonl", ".ndjson"}},
-	{CUE, "CUE", []string{".cue"}},
-	{CSV, "CSV", []string{".csv", ".tsv"}},
-	{Workbook, "XLSX", []string{".xlsx"}},
+	{YAML, "YAML", []string{".yaml", ".yml"}, yaml.Writer{}, plainly(yaml.Read)},
+	{JSON, "JSON", []string{".json"}, json.Writer{}, plainly(json.Read)},
+	{JSONLines, "JSON Lines", []string{".jsonl", ".ndjson"}, json.Writer{}, plainly(json.ReadLines)},
+	{CUE, "CUE", []string{".cue"}, cue.Writer{}, func(_ *Loader, f *source.File, o Options) []syntax.Root { return cue.Read(f, o.TrustCUE) }},
+	{CSV, "CSV", []string{".csv", ".tsv"}, table.Writer{}, func(l *Loader, f *source.File, _ Options) []syntax.Root { return l.tables.Read(f, false) }},
+	{Workbook, "XLSX", []string{".xlsx"}, table.Writer{}, func(l *Loader, f *source.File, _ Options) []syntax.Root { return l.tables.Read(f, true) }},
+}
+
+// plainly reads a format that needs its text alone.
+func plainly(read func(*source.File) []syntax.Root) func(*Loader, *source.File, Options) []syntax.Root {
+	return func(_ *Loader, f *source.File, _ Options) []syntax.Root { return read(f) }
 }
 
 // Formats lists the formats that can be read.
@@ -55,10 +69,14 @@ func FormatOf(name string) (Format, bool) {
 	return YAML, false
 }
 
+// IsTable reports whether a format is one of tables, which hold many other things
+// than orders.
+func IsTable(format Format) bool { return format == CSV || format == Workbook }
+
 // Sniff guesses the format of a text without a name from how it begins; YAML
 // unless something speaks for another.
 func Sniff(text string) Format {
-	rest := strings.TrimLeft(strings.TrimPrefix(text, byteOrderMark), " \t\r\n")
+	rest := strings.TrimLeft(strings.TrimPrefix(text, syntax.ByteOrderMark), " \t\r\n")
 	switch {
 	case rest == "":
 		return YAML
@@ -78,33 +96,10 @@ func Sniff(text string) Format {
 	case strings.HasPrefix(rest, "//"), strings.HasPrefix(rest, "package "), strings.HasPrefix(rest, "import "),
 		strings.HasPrefix(rest, "let "), strings.HasPrefix(rest, "#") && definition(rest):
 		return CUE
-	case headsTable(rest):
+	case table.Heads(rest):
 		return CSV
 	}
 	return YAML
-}
-
-// titleLines is how many lines may stand above a table's headings in a text
-// without a name.
-const titleLines = 10
-
-// headsTable reports whether one of the first lines of a text has the heading
-// `item` among others.
-func headsTable(text string) bool {
-	n := 0
-	for line := range strings.Lines(text) {
-		for _, comma := range sheet.Commas() {
-			for cell := range strings.SplitSeq(line, string(comma)) {
-				if cell != line && strings.EqualFold(strings.Trim(cell, "\" \t\r\n"), "item") {
-					return true
-				}
-			}
-		}
-		if n++; n > titleLines {
-			break
-		}
-	}
-	return false
 }
 
 // definition reports whether rest begins with a CUE definition, where YAML

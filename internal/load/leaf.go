@@ -2,129 +2,16 @@ package load
 
 import (
 	"errors"
-	"reflect"
 	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
+	"cutgate/internal/form"
 	"cutgate/internal/length"
 	"cutgate/internal/mass"
 	"cutgate/internal/order"
 )
-
-// A leaf is a reader of one kind of leaf.
-type leaf uint8
-
-const (
-	noLeaf leaf = iota
-	word        // one of a list of words
-	text
-	flag
-	count
-	ratio
-	percent
-	measure // a length
-	areal
-	linear
-	weight // a mass
-	setting
-	temperature
-	date
-)
-
-var leaves = [...]struct {
-	name   string // in the schema's @leaf
-	wanted string
-	fills  reflect.Type
-}{
-	word:        {"word", "", reflect.TypeFor[order.Text]()},
-	text:        {"text", "a text", reflect.TypeFor[order.Text]()},
-	flag:        {"flag", "true or false", reflect.TypeFor[order.Flag]()},
-	count:       {"count", "a whole number", reflect.TypeFor[order.Count]()},
-	ratio:       {"ratio", "a plain number such as 2.25", reflect.TypeFor[order.Ratio]()},
-	percent:     {"percent", "a percentage such as 3%", reflect.TypeFor[order.Percent]()},
-	measure:     {"length", "a length", reflect.TypeFor[order.Length]()},
-	areal:       {"areal", "a weight by area such as 240 g/m2", reflect.TypeFor[order.Areal]()},
-	linear:      {"linear", "a weight by length such as 50 g/m", reflect.TypeFor[order.Linear]()},
-	weight:      {"mass", "a mass such as 5 kg", reflect.TypeFor[order.Mass]()},
-	setting:     {"setting", "a heat setting such as 2 dots, 150 C or none", reflect.TypeFor[order.Setting]()},
-	temperature: {"temperature", "a temperature such as 40 C", reflect.TypeFor[order.Temperature]()},
-	date:        {"date", "a date such as 2026-12-18", reflect.TypeFor[order.Date]()},
-}
-
-// leafOf returns the reader that a @leaf attribute names.
-func leafOf(name string) (leaf, bool) {
-	for k := text; int(k) < len(leaves); k++ {
-		if leaves[k].name == name {
-			return k, true
-		}
-	}
-	return noLeaf, false
-}
-
-func (k leaf) wanted() string      { return leaves[k].wanted }
-func (k leaf) fills() reflect.Type { return leaves[k].fills }
-
-// limits are between which values a leaf makes sense.
-type limits struct {
-	above bool         // it must be more than zero; otherwise zero will do
-	most  length.Ratio // in the leaf's own unit: nm, µg/m2, 1/1000 °C
-}
-
-// sense is the table of limits: the first row that fits a leaf holds. In is the
-// Go name of the group, and an empty In or Field fits any.
-var sense = [...]struct {
-	leaf      leaf
-	in, field string
-	limits
-}{
-	{measure, "Finished", "", limits{true, kilometre}},
-	{measure, "Size", "", limits{true, kilometre}},
-	{measure, "Cloth", "width", limits{true, kilometre}},
-	{measure, "Cloth", "sold_by", limits{true, kilometre}},
-	{measure, "Measurements", "width", limits{true, kilometre}},
-	{measure, "Bolt", "length", limits{true, kilometre}},
-	{measure, "Cut", "", limits{true, kilometre}},
-	{measure, "Track", "width", limits{true, kilometre}},
-	{measure, "Board", "width", limits{true, kilometre}},
-	{measure, "Recess", "", limits{true, kilometre}},
-	{measure, "Piping", "strip", limits{true, kilometre}},
-	{measure, "", "", limits{false, kilometre}},
-	{count, "Item", "panels", limits{true, whole(10_000)}},
-	{count, "Item", "quantity", limits{true, whole(10_000)}},
-	{count, "", "", limits{false, whole(10_000)}},
-	{ratio, "", "fullness", limits{true, whole(10)}},
-	{ratio, "", "", limits{false, whole(10_000)}},
-	{percent, "Shrinks", "", limits{false, length.NewRatio(1, 2)}},
-	{percent, "", "", limits{false, whole(1)}},
-	{areal, "", "", limits{true, whole(int64(5 * mass.Kilogram))}},
-	{linear, "", "", limits{true, whole(int64(50 * mass.Kilogram))}},
-	{weight, "", "", limits{false, whole(int64(10_000 * mass.Kilogram))}},
-	{setting, "", "", limits{false, whole(300_000)}},
-	{temperature, "", "", limits{false, whole(300_000)}},
-}
-
-var kilometre = whole(int64(1000 * length.Metre))
-
-func whole(n int64) length.Ratio { return length.NewRatio(n, 1) }
-
-func limitsOf(k leaf, in, field string) limits {
-	for _, row := range sense {
-		if row.leaf == k && (row.in == "" || row.in == in) && (row.field == "" || row.field == field) {
-			return row.limits
-		}
-	}
-	return limits{}
-}
-
-// outside reports whether n is beyond the limits.
-func (m limits) outside(n int64) bool { return n < 0 || n == 0 && m.above || n > m.most.Num }
-
-// outsideRatio is outside for a ratio.
-func (m limits) outsideRatio(q length.Ratio) bool {
-	return q.Num < 0 || q.Num == 0 && m.above || q.Cmp(m.most) > 0
-}
 
 // A misreading is why a text is not the leaf that it should be.
 type misreading struct {
@@ -246,22 +133,22 @@ func parseTemperature(s string) (order.Heat, error) {
 	case "c", "celsius", "centigrade":
 	case "f", "fahrenheit":
 		heat.Deg = 'F'
-		v = v.Sub(whole(32)).Mul(length.NewRatio(5, 9))
+		v = v.Sub(length.NewRatio(32, 1)).Mul(length.NewRatio(5, 9))
 	case "":
 		return order.Heat{}, misspelt(how)
 	default:
 		return order.Heat{}, &length.Error{Kind: length.ErrUnit, Text: s, Word: strings.TrimSpace(rest), Want: "C or F"}
 	}
-	heat.Milli = v.Mul(whole(1000)).Int(length.Nearest)
+	heat.Milli = v.Mul(length.NewRatio(1000, 1)).Int(length.Nearest)
 	return heat, nil
 }
 
 // misread tells a flaw's kind and detail from why a reader of k refused s.
-func misread(k leaf, s string, err error) *misreading {
+func misread(k form.Leaf, s string, err error) *misreading {
 	var e *length.Error
 	if !errors.As(err, &e) {
 		m, _ := err.(*misreading)
-		if k == count && m.kind == order.BadSpelling {
+		if k == form.Count && m.kind == order.BadSpelling {
 			if sort := sortOf(k, s); sort != "" {
 				return &misreading{kind: order.OddUnit, detail: "it is " + sort}
 			}
@@ -311,23 +198,23 @@ func explain(e *length.Error) string {
 }
 
 // sortOf says which other sort of measure s is than k; "" if it is none.
-func sortOf(k leaf, s string) string {
-	if _, _, err := length.Parse(s, length.NoUnit); err == nil && k != measure {
+func sortOf(k form.Leaf, s string) string {
+	if _, _, err := length.Parse(s, length.NoUnit); err == nil && k != form.Length {
 		return "a length"
 	}
-	if _, _, err := mass.ParseMass(s); err == nil && k != weight {
+	if _, _, err := mass.ParseMass(s); err == nil && k != form.Mass {
 		return "a mass"
 	}
-	if _, _, err := mass.ParseAreal(s); err == nil && k != areal {
+	if _, _, err := mass.ParseAreal(s); err == nil && k != form.Areal {
 		return "a weight by area"
 	}
-	if _, _, err := mass.ParseLinear(s); err == nil && k != linear {
+	if _, _, err := mass.ParseLinear(s); err == nil && k != form.Linear {
 		return "a weight by length"
 	}
-	if _, err := parseTemperature(s); err == nil && k != temperature && k != setting {
+	if _, err := parseTemperature(s); err == nil && k != form.Temperature && k != form.Setting {
 		return "a temperature"
 	}
-	if strings.ContainsAny(s, "%") && k != percent {
+	if strings.ContainsAny(s, "%") && k != form.Percent {
 		if _, err := length.ParsePercent(s); err == nil {
 			return "a percentage"
 		}

@@ -1,23 +1,10 @@
-// Package load turns the bytes of a work order into a typed order: it reads
-// YAML, JSON, JSON Lines, CUE and tables into one tree, holds the tree against the
-// order form, and keeps for every leaf the place that it was read from.
+// Package load turns the bytes of a work order into a typed order. Package syntax
+// and those below it read them into a tree; load holds the tree against the order
+// form, and keeps for every leaf the place that it was read from.
 //
 // Its law: every text gives at least one order, and whatever could not be taken
 // as written is a flaw of that order, with a place inside the file. There is no
 // panic and no error for bad input.
-//
-// # Shape
-//
-// The order form is defined in CUE, in package schema. It is compiled once, when
-// the program is built, into schema/compiled.json, and checked natively from
-// there, so that reading an order starts no evaluator. A fuzz test holds the
-// verdict against CUE's own. Only an order that is itself written in CUE and
-// computes its values is evaluated, and only where the caller trusts it.
-//
-// # Places
-//
-// A syntax tree tells where a token starts. Where it ends is found in the file's
-// own text, so that a range never takes in a comment, a quote mark or a comma.
 //
 // The package knows none of the trade's arithmetic; that a field is understood
 // does not make it right.
@@ -27,8 +14,11 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"cutgate/internal/form"
 	"cutgate/internal/order"
 	"cutgate/internal/source"
+	"cutgate/internal/syntax"
+	"cutgate/internal/syntax/table"
 )
 
 // Options say how an order may be read. The zero value is the careful one.
@@ -40,10 +30,17 @@ type Options struct {
 
 // A Loader reads orders. It is safe for use by several goroutines at once.
 type Loader struct {
-	form  *shape
-	words synonyms
+	*form.Form
+	tables *table.Reader
+}
 
-	headings func() *headings // of tables, listed when first asked for
+// New returns a Loader for the order form that is compiled in.
+func New() (*Loader, error) {
+	f, err := form.New()
+	if err != nil {
+		return nil, err
+	}
+	return &Loader{f, table.NewReader(f)}, nil
 }
 
 // Orders reads every order in f. The result is never empty: a text that cannot
@@ -54,59 +51,45 @@ type Loader struct {
 // Lines file and each element of a list at the top of a file is an order. They
 // share f. A row of a table is an item; rows with the same number are one order's.
 func (l *Loader) Orders(f *source.File, format Format, opt Options) []*order.Order {
-	b := newBuilder(f, format)
-	defer b.done()
-	if b.readable() {
-		switch format {
-		case YAML:
-			b.yaml()
-		case JSON:
-			b.json(f.Text, 0)
-		case JSONLines:
-			b.jsonLines()
-		case CUE:
-			b.cue(opt.TrustCUE)
-		case CSV, Workbook:
-			b.table(l, format)
-		}
+	fault := unreadable(f.Text)
+	var roots []syntax.Root
+	if fault == nil {
+		roots = formats[format].read(l, f, opt)
+		fault = syntax.NewFault(source.Range{}, "there is no order in this file")
 	}
-	if len(b.roots) == 0 {
-		b.unreadable(source.Range{}, "there is no order in this file")
+	if len(roots) == 0 {
+		roots = []syntax.Root{syntax.Unreadable(fault)}
 	}
-	orders := make([]*order.Order, len(b.roots))
-	for i := range b.roots {
-		orders[i] = l.typed(f, &b.roots[i])
+	orders := make([]*order.Order, len(roots))
+	for i := range roots {
+		orders[i] = l.typed(f, &roots[i])
+		orders[i].Writer = formats[format].writer
 	}
 	return orders
 }
 
-// readable reports whether the text is UTF-8 without NULs, and says so if not.
-func (b *builder) readable() bool {
-	text := b.f.Text
-	if i := strings.IndexByte(text, 0); i >= 0 {
-		detail := "a NUL byte stands in it: it is no text"
-		if i < 4 {
-			detail = notUTF8
-		}
-		b.unreadable(source.Range{Start: i, End: i + 1}, detail)
-		return false
+// unreadable says why a text is not UTF-8 without NULs; it is nil for one that is.
+func unreadable(text string) *syntax.Fault {
+	i, detail := strings.IndexByte(text, 0), "it is not UTF-8: save it as UTF-8"
+	switch {
+	case i >= 4:
+		detail = "a NUL byte stands in it: it is no text"
+	case i >= 0:
+	case utf8.ValidString(text):
+		return nil
+	default:
+		i = len(text) - len(afterUTF8(text))
 	}
-	if !utf8.ValidString(text) {
-		i := 0
-		for {
-			r, size := utf8.DecodeRuneInString(text[i:])
-			if r == utf8.RuneError && size <= 1 {
-				break
-			}
-			i += size
-		}
-		b.unreadable(source.Range{Start: i, End: i + 1}, notUTF8)
-		return false
-	}
-	return true
+	return syntax.NewFault(source.Range{Start: i, End: i + 1}, detail)
 }
 
-const notUTF8 = "it is not UTF-8: save it as UTF-8"
-
-// byteOrderMark is what some editors put before a text.
-const byteOrderMark = "\ufeff"
+// afterUTF8 is text from the first byte that is not UTF-8.
+func afterUTF8(text string) string {
+	for {
+		r, size := utf8.DecodeRuneInString(text)
+		if r == utf8.RuneError && size <= 1 {
+			return text
+		}
+		text = text[size:]
+	}
+}

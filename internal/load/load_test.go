@@ -12,10 +12,21 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"cutgate/internal/form"
 	"cutgate/internal/length"
 	"cutgate/internal/order"
 	"cutgate/internal/source"
+	"cutgate/internal/syntax"
 )
+
+func loaderFor(t testing.TB) *Loader {
+	t.Helper()
+	l, err := New()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return l
+}
 
 func read(t testing.TB, format Format, text string, opt Options) []*order.Order {
 	t.Helper()
@@ -480,7 +491,7 @@ func TestStream(t *testing.T) {
 	long := strings.Repeat("x", 200_000)
 	text := "{\"order\": 1}\r\n\n  \n{\"order\": \"" + long + "\"}\n{\"order\": 3}"
 	var got []string
-	err := loaderFor(t).Stream(strings.NewReader(text), "in.jsonl", func(f *source.File) bool {
+	err := syntax.Stream(strings.NewReader(text), "in.jsonl", func(f *source.File) bool {
 		if text[f.Base:f.Base+len(f.Text)] != f.Text {
 			t.Errorf("line %d is not at %d", f.FirstLine, f.Base)
 		}
@@ -496,11 +507,11 @@ func TestStream(t *testing.T) {
 		t.Errorf("-want +got\n%s", diff)
 	}
 	n := 0
-	err = loaderFor(t).Stream(strings.NewReader(text), "in.jsonl", func(*source.File) bool { n++; return false })
+	err = syntax.Stream(strings.NewReader(text), "in.jsonl", func(*source.File) bool { n++; return false })
 	if err != nil || n != 1 {
 		t.Errorf("told to stop at the first line, it read %d: %v", n, err)
 	}
-	err = loaderFor(t).Stream(io.MultiReader(strings.NewReader("{}\n"), endless{}), "in.jsonl", func(*source.File) bool { return true })
+	err = syntax.Stream(io.MultiReader(strings.NewReader("{}\n"), endless{}), "in.jsonl", func(*source.File) bool { return true })
 	if want := "read in.jsonl: line 2 is longer than 16 MiB"; err == nil || err.Error() != want {
 		t.Errorf("got %v, want %s", err, want)
 	}
@@ -546,7 +557,7 @@ func TestFormats(t *testing.T) {
 }
 
 func TestTables(t *testing.T) {
-	tables, err := Tables()
+	tables, err := form.Tables()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,10 +7,13 @@ import (
 	"slices"
 	"strings"
 
+	"cutgate/internal/form"
 	"cutgate/internal/length"
 	"cutgate/internal/mass"
 	"cutgate/internal/order"
 	"cutgate/internal/source"
+	"cutgate/internal/syntax"
+	"cutgate/internal/syntax/table"
 )
 
 // A reading holds one tree against the form and fills an order from it.
@@ -18,30 +21,30 @@ type reading struct {
 	l     *Loader
 	f     *source.File
 	unit  length.Unit // what a bare number means; NoUnit until that is known
-	way   way
+	path  syntax.Path
 	flaws []order.Flaw
 }
 
 // typed makes the order of a root.
-func (l *Loader) typed(f *source.File, root *root) *order.Order {
-	o := &order.Order{File: f, Root: root.node}
-	r := reading{l: l, f: f, flaws: root.flaws}
+func (l *Loader) typed(f *source.File, root *syntax.Root) *order.Order {
+	o := &order.Order{File: f, Root: root.Node}
+	r := reading{l: l, f: f, flaws: root.Flaws}
 	dst := reflect.ValueOf(o).Elem()
-	if root.node == nil {
-		l.form.vacant.fill(dst, source.Range{})
+	if root.Node == nil {
+		l.Order.Places.Fill(dst, source.Range{})
 	} else {
-		r.value(root.node, l.form, nil, dst)
+		r.value(root.Node, l.Order, nil, dst)
 	}
 	slices.SortStableFunc(r.flaws, func(a, b order.Flaw) int { return cmp.Compare(a.At.Start, b.At.Start) })
 	o.Flaws = r.flaws
 	return o
 }
 
-// flaw files what is wrong with the value n, which the way leads to.
+// flaw files what is wrong with the value n, which the path leads to.
 func (r *reading) flaw(kind order.FlawKind, n *order.Node, wanted string) *order.Flaw {
-	f := order.Flaw{Kind: kind, At: n.At, Path: r.way.path(""), Text: n.Text, Wanted: wanted, Node: n}
-	if len(r.way) > 0 {
-		f.Name = r.way[len(r.way)-1].name
+	f := order.Flaw{Kind: kind, At: n.At, Path: r.path.String(), Text: n.Text, Wanted: wanted, Node: n}
+	if len(r.path) > 0 {
+		f.Name = r.path[len(r.path)-1].Name
 	}
 	r.flaws = append(r.flaws, f)
 	return &r.flaws[len(r.flaws)-1]
@@ -49,64 +52,64 @@ func (r *reading) flaw(kind order.FlawKind, n *order.Node, wanted string) *order
 
 // value reads n, which should be of shape s, into dst. The limits are those of
 // the field.
-func (r *reading) value(n *order.Node, s *shape, m *limits, dst reflect.Value) {
+func (r *reading) value(n *order.Node, s *form.Shape, m *form.Limits, dst reflect.Value) {
 	if n.Unread && n.Form != order.Map && n.Form != order.List {
-		s.vacant.fill(dst, n.At)
+		s.Places.Fill(dst, n.At)
 		blank(dst, n)
 		if n.Cell {
-			r.flaw(order.Untaken, n, s.wanted)
+			r.flaw(order.Untaken, n, s.Wanted)
 		}
 		return
 	}
 	if n.Form == order.Null {
 		switch {
-		case len(r.way) == 0:
-			r.flaw(order.WrongKind, n, s.wanted)
+		case len(r.path) == 0:
+			r.flaw(order.WrongKind, n, s.Wanted)
 		case !s.Blank && !n.Cell:
-			r.flaw(order.Blank, n, s.wanted).Words = s.Words
+			r.flaw(order.Blank, n, s.Wanted).Words = s.Words
 		}
-		s.vacant.fill(dst, n.At)
+		s.Places.Fill(dst, n.At)
 		blank(dst, n)
 		return
 	}
 	switch {
-	case s.leaf != noLeaf:
+	case s.Reads != form.NoLeaf:
 		r.leaf(n, s, m, dst)
 	case s.List != nil:
 		if n.Form != order.List {
-			r.flaw(order.WrongKind, n, s.wanted)
+			r.flaw(order.WrongKind, n, s.Wanted)
 			return
 		}
 		r.list(n, s, dst)
 	case n.Form != order.Map:
-		r.flaw(order.WrongKind, n, s.wanted)
-		s.vacant.fill(dst, n.At)
+		r.flaw(order.WrongKind, n, s.Wanted)
+		s.Places.Fill(dst, n.At)
 	case s.Named != nil:
 		r.named(n, s, dst)
-	case s.group != nil:
-		r.group(n, s.group, "", dst)
+	case s.Of != nil:
+		r.group(n, s.Of, "", dst)
 	default:
 		r.kind(n, s, dst)
 	}
 }
 
 // list reads a list into a slice.
-func (r *reading) list(n *order.Node, s *shape, dst reflect.Value) {
+func (r *reading) list(n *order.Node, s *form.Shape, dst reflect.Value) {
 	if len(n.Kids) < s.Least && !n.Unread {
-		f := r.flaw(order.MissingField, n, s.wanted)
+		f := r.flaw(order.MissingField, n, s.Wanted)
 		f.Detail = "the list is empty"
 	}
 	elems := reflect.MakeSlice(dst.Type(), len(n.Kids), len(n.Kids))
 	dst.Set(elems)
 	for i := range n.Kids {
-		r.way.down("", i)
-		r.value(&n.Kids[i], s.List, &s.List.limits, elems.Index(i))
-		r.way.up()
+		r.path.Down("", i)
+		r.value(&n.Kids[i], s.List, &s.List.Limits, elems.Index(i))
+		r.path.Up()
 	}
 }
 
 // named reads a group with any names into a slice of entries.
-func (r *reading) named(n *order.Node, s *shape, dst reflect.Value) {
+func (r *reading) named(n *order.Node, s *form.Shape, dst reflect.Value) {
 	elems := reflect.MakeSlice(dst.Type(), 0, len(n.Kids))
 	firsts := make(map[string]*order.Node, len(n.Kids))
 	for i := range n.Kids {
@@ -123,25 +126,25 @@ func (r *reading) named(n *order.Node, s *shape, dst reflect.Value) {
 		e := elems.Index(elems.Len() - 1)
 		e.Field(0).SetString(k.Name)
 		*e.Field(1).Addr().Interface().(*source.Range) = k.Key
-		r.way.down(k.Name, 0)
-		r.value(k, s.Named, &s.Named.limits, e.Field(2))
-		r.way.up()
+		r.path.Down(k.Name, 0)
+		r.value(k, s.Named, &s.Named.Limits, e.Field(2))
+		r.path.Up()
 	}
 	dst.Set(elems)
 }
 
 func (r *reading) duplicate(k, first *order.Node) {
 	r.flaws = append(r.flaws, order.Flaw{
-		Kind: order.Duplicate, At: k.Key, Related: first.Key, Path: r.way.path(k.Name), Name: k.Name, Text: k.Name, Node: k, InKey: true,
+		Kind: order.Duplicate, At: k.Key, Related: first.Key, Path: r.path.To(k.Name), Name: k.Name, Text: k.Name, Node: k, InKey: true,
 	})
 }
 
 // kind finds out which kind of item n is, and reads it as one.
-func (r *reading) kind(n *order.Node, s *shape, dst reflect.Value) {
+func (r *reading) kind(n *order.Node, s *form.Shape, dst reflect.Value) {
 	teller := n.Kid(s.By)
 	if teller == nil {
 		for i := range n.Kids {
-			if _, ok := meant(n.Kids[i].Name, []string{s.By}, r.l.words.fields); ok {
+			if _, ok := form.Meant(n.Kids[i].Name, []string{s.By}, r.l.Words.Fields); ok {
 				teller = &n.Kids[i]
 				break
 			}
@@ -151,32 +154,32 @@ func (r *reading) kind(n *order.Node, s *shape, dst reflect.Value) {
 	case teller == nil && n.Unread:
 	case teller == nil:
 		r.flaws = append(r.flaws, order.Flaw{
-			Kind: order.MissingField, At: whereNew(n), Path: r.way.path(""), Name: s.By, Wanted: "one of " + strings.Join(s.known, ", "),
-			Words: s.known, Node: n,
+			Kind: order.MissingField, At: whereNew(n), Path: r.path.String(), Name: s.By, Wanted: "one of " + strings.Join(s.Known, ", "),
+			Words: s.Known, Node: n,
 		})
 	case teller.Form == order.Null && !teller.Unread:
 		r.flaws = append(r.flaws, order.Flaw{
-			Kind: order.MissingField, At: teller.Key, Path: r.way.path(""), Name: s.By, Wanted: "one of " + strings.Join(s.known, ", "),
-			Words: s.known, Node: teller, InKey: true,
+			Kind: order.MissingField, At: teller.Key, Path: r.path.String(), Name: s.By, Wanted: "one of " + strings.Join(s.Known, ", "),
+			Words: s.Known, Node: teller, InKey: true,
 		})
-	case s.kinds[teller.Text] != nil && teller.Form == order.Scalar:
-		r.group(n, s.kinds[teller.Text], teller.Text, dst)
+	case s.ByWord[teller.Text] != nil && teller.Form == order.Scalar:
+		r.group(n, s.ByWord[teller.Text], teller.Text, dst)
 		return
 	default:
-		r.way.down(s.By, 0)
+		r.path.Down(s.By, 0)
 		own, ok := "", false
 		switch {
 		case teller.Unread:
 		default:
-			own, ok = r.word(teller, s.known)
+			own, ok = r.word(teller, s.Known)
 		}
-		r.way.up()
+		r.path.Up()
 		if ok {
-			r.group(n, s.kinds[own], own, dst)
+			r.group(n, s.ByWord[own], own, dst)
 			return
 		}
 	}
-	r.group(n, s.common, "", dst)
+	r.group(n, s.Common, "", dst)
 }
 
 // whereNew is where a field would go that n does not have: at the group's name,
@@ -188,24 +191,18 @@ func whereNew(n *order.Node) source.Range {
 	return n.At
 }
 
-// manyFlaws are so many that nobody looks at them one by one.
-const manyFlaws = 1000
-
-// maxFields is more than any group of the form has.
-const maxFields = 64
-
 // group reads n as the group g. Word is what tells its kind, already read.
-func (r *reading) group(n *order.Node, g *group, word string, dst reflect.Value) {
+func (r *reading) group(n *order.Node, g *form.Group, word string, dst reflect.Value) {
 	where := whereNew(n)
-	g.vacant.fill(dst, where) // for what is not given; what is says so itself
+	g.Places.Fill(dst, where) // for what is not given; what is says so itself
 	*dst.Field(0).Addr().Interface().(*order.Block) = order.Block{At: n.At, Key: where, Set: true}
 
-	var given [maxFields]*order.Node
-	var spoilt [maxFields]bool
+	var given [form.MaxFields]*order.Node
+	var spoilt [form.MaxFields]bool
 	unknown := false
 	for i := range n.Kids {
 		k := &n.Kids[i]
-		at, ok := g.index[k.Name]
+		at, ok := g.Index[k.Name]
 		switch {
 		case !ok:
 			unknown = true
@@ -215,7 +212,7 @@ func (r *reading) group(n *order.Node, g *group, word string, dst reflect.Value)
 			given[at] = k
 		}
 	}
-	if unknown && !g.loose {
+	if unknown && !g.Loose {
 		r.unknown(n, g, &given, &spoilt)
 	}
 	for i := range g.Fields {
@@ -224,38 +221,38 @@ func (r *reading) group(n *order.Node, g *group, word string, dst reflect.Value)
 		if k == nil {
 			if f.Need && !n.Unread {
 				r.flaws = append(r.flaws, order.Flaw{
-					Kind: order.MissingField, At: where, Path: r.way.path(""), Name: f.Name, Wanted: f.Is.wanted, Words: f.Is.Words, Node: n,
+					Kind: order.MissingField, At: where, Path: r.path.String(), Name: f.Name, Wanted: f.Is.Wanted, Words: f.Is.Words, Node: n,
 				})
 			}
 			continue
 		}
-		slot := dst.Field(f.slot)
+		slot := dst.Field(f.Slot)
 		switch {
 		case k.Cell && k.Form == order.Map && k.Blank():
 			if f.Need {
 				r.flaws = append(r.flaws, order.Flaw{
-					Kind: order.MissingField, At: k.At, Path: r.way.path(""), Name: f.Name, Wanted: f.Is.wanted, Node: n,
+					Kind: order.MissingField, At: k.At, Path: r.path.String(), Name: f.Name, Wanted: f.Is.Wanted, Node: n,
 				})
 			}
-			f.Is.vacant.fill(slot, k.At)
+			f.Is.Places.Fill(slot, k.At)
 			leave(k, &f.Is, slot)
 		case spoilt[i]:
-			f.Is.vacant.fill(slot, k.At)
+			f.Is.Places.Fill(slot, k.At)
 			blank(slot, k)
-		case i == g.by:
+		case i == g.Teller:
 			*slot.Addr().Interface().(*order.Text) = order.Text{Value: word, At: k.At, Set: true, Node: k}
 		case f.Need && k.Form == order.Null && !k.Unread && !f.Is.Blank:
 			r.flaws = append(r.flaws, order.Flaw{
-				Kind: order.MissingField, At: k.Key, Path: r.way.path(""), Name: f.Name, Wanted: f.Is.wanted, Words: f.Is.Words, Node: k,
+				Kind: order.MissingField, At: k.Key, Path: r.path.String(), Name: f.Name, Wanted: f.Is.Wanted, Words: f.Is.Words, Node: k,
 				InKey: true,
 			})
-			f.Is.vacant.fill(slot, k.At)
+			f.Is.Places.Fill(slot, k.At)
 			blank(slot, k)
 		default:
-			r.way.down(f.Name, 0)
-			r.value(k, &f.Is, &f.limits, slot)
-			r.way.up()
-			if len(r.way) == 0 && f.Name == "units" {
+			r.path.Down(f.Name, 0)
+			r.value(k, &f.Is, &f.Limits, slot)
+			r.path.Up()
+			if len(r.path) == 0 && f.Name == "units" {
 				r.unit, _ = length.ParseUnit(slot.Addr().Interface().(*order.Text).Value)
 			}
 		}
@@ -263,36 +260,36 @@ func (r *reading) group(n *order.Node, g *group, word string, dst reflect.Value)
 }
 
 // leave gives the leaves below n, all of which are blank, their nodes.
-func leave(n *order.Node, s *shape, dst reflect.Value) {
-	if s.group == nil {
+func leave(n *order.Node, s *form.Shape, dst reflect.Value) {
+	if s.Of == nil {
 		blank(dst, n)
 		return
 	}
 	for i := range n.Kids {
-		if at, ok := s.group.index[n.Kids[i].Name]; ok && s.group.Fields[at].Is.List == nil {
-			f := &s.group.Fields[at]
-			leave(&n.Kids[i], &f.Is, dst.Field(f.slot))
+		if at, ok := s.Of.Index[n.Kids[i].Name]; ok && s.Of.Fields[at].Is.List == nil {
+			f := &s.Of.Fields[at]
+			leave(&n.Kids[i], &f.Is, dst.Field(f.Slot))
 		}
 	}
 }
 
 // unknown looks at the fields of n that g does not have.
-func (r *reading) unknown(n *order.Node, g *group, given *[maxFields]*order.Node, spoilt *[maxFields]bool) {
+func (r *reading) unknown(n *order.Node, g *form.Group, given *[form.MaxFields]*order.Node, spoilt *[form.MaxFields]bool) {
 	for i := range n.Kids {
 		k := &n.Kids[i]
-		if _, ok := g.index[k.Name]; ok || k.Cell && k.Blank() {
+		if _, ok := g.Index[k.Name]; ok || k.Cell && k.Blank() {
 			continue
 		}
 		f := order.Flaw{
-			Kind: order.UnknownField, At: k.Key, Path: r.way.path(k.Name), Name: k.Name, Text: k.Name, Words: g.names, Node: k, InKey: true,
+			Kind: order.UnknownField, At: k.Key, Path: r.path.To(k.Name), Name: k.Name, Text: k.Name, Words: g.Names, Node: k, InKey: true,
 		}
 		if k.Cell {
 			f.Detail = "this kind of item has none: leave the cell empty"
 			r.flaws = append(r.flaws, f)
 			continue
 		}
-		own, ok := meant(k.Name, g.names, r.l.words.fields)
-		at := g.index[own]
+		own, ok := form.Meant(k.Name, g.Names, r.l.Words.Fields)
+		at := g.Index[own]
 		switch {
 		case ok && given[at] == nil:
 			f.Kind, f.Nearest = order.OtherWord, own
@@ -302,11 +299,11 @@ func (r *reading) unknown(n *order.Node, g *group, given *[maxFields]*order.Node
 		case i > 0 && r.comma(&n.Kids[i-1], k):
 			f.Related = n.Kids[i-1].At
 			f.Detail = "a decimal comma ends the value inside { }: put " + r.f.Text[f.Related.Start:k.Key.End] + " in quotes"
-			if at, ok := g.index[n.Kids[i-1].Name]; ok {
+			if at, ok := g.Index[n.Kids[i-1].Name]; ok {
 				spoilt[at] = true
 			}
-		case len(r.flaws) < manyFlaws:
-			f.Nearest = nearest(k.Name, g.names)
+		case len(r.flaws) < order.ManyFlaws:
+			f.Nearest = form.Nearest(k.Name, g.Names)
 		}
 		r.flaws = append(r.flaws, f)
 	}
@@ -315,73 +312,73 @@ func (r *reading) unknown(n *order.Node, g *group, given *[maxFields]*order.Node
 // comma reports whether k is the part after the comma of a decimal that starts
 // with last, as in {width: 1,5 m}.
 func (r *reading) comma(last, k *order.Node) bool {
-	return k.Form == order.Null && last.Form == order.Number && !last.Bare && k.Key.Len() > 0 && last.At.End+1 == k.Key.Start &&
-		r.f.Text[last.At.End] == ',' && k.Name != "" && k.Name[0]-'0' <= 9
+	return k.Form == order.Null && last.Form == order.Number && k.Key.Len() > 0 && last.At.End+1 == k.Key.Start &&
+		r.f.Text[last.At.End] == ',' && r.f.Text[k.Key.Start]-'0' <= 9
 }
 
 // put fills a leaf, unless its reader refused the text or the value makes no
 // sense: then it files the flaw.
-func put[T any](r *reading, d *order.Leaf[T], n *order.Node, s *shape, v T, outside bool, err error) {
+func put[T any](r *reading, d *order.Leaf[T], n *order.Node, s *form.Shape, v T, outside bool, err error) {
 	d.At, d.Node = n.At, n
 	switch {
 	case err != nil:
-		if n.Cell && s.leaf != date {
-			if fraction, ok := madeDate(n.Text); ok {
-				r.flaw(order.Dated, n, s.wanted).Nearest = fraction
+		if n.Cell && s.Reads != form.Date {
+			if fraction, ok := table.MadeDate(n.Text); ok {
+				r.flaw(order.Dated, n, s.Wanted).Nearest = fraction
 				return
 			}
 		}
-		m := misread(s.leaf, n.Text, err)
-		r.flaw(m.kind, n, s.wanted).Detail = m.detail
+		m := misread(s.Reads, n.Text, err)
+		r.flaw(m.kind, n, s.Wanted).Detail = m.detail
 	case outside:
-		r.flaw(order.OutOfSense, n, s.wanted)
+		r.flaw(order.OutOfSense, n, s.Wanted)
 	default:
 		d.Value, d.Set = v, true
 	}
 }
 
 // leaf reads n as a leaf into dst.
-func (r *reading) leaf(n *order.Node, s *shape, m *limits, dst reflect.Value) {
-	if n.Form == order.Map || n.Form == order.List || n.Form == order.Truth && s.leaf != flag && s.leaf != word {
-		r.flaw(order.WrongKind, n, s.wanted)
-		s.vacant.fill(dst, n.At)
+func (r *reading) leaf(n *order.Node, s *form.Shape, m *form.Limits, dst reflect.Value) {
+	if n.Form == order.Map || n.Form == order.List || n.Form == order.Truth && s.Reads != form.Flag && s.Reads != form.Word {
+		r.flaw(order.WrongKind, n, s.Wanted)
+		s.Places.Fill(dst, n.At)
 		return
 	}
 	ptr := dst.Addr().Interface()
-	switch s.leaf {
-	case measure:
+	switch s.Reads {
+	case form.Length:
 		r.length(n, s, m, ptr.(*order.Length))
-	case count:
+	case form.Count:
 		v, err := parseCount(n.Text)
-		put(r, ptr.(*order.Count), n, s, v, m.outside(v), err)
-	case ratio:
+		put(r, ptr.(*order.Count), n, s, v, m.Outside(v), err)
+	case form.Ratio:
 		v, err := length.ParseRatio(n.Text)
-		put(r, ptr.(*order.Ratio), n, s, v, m.outsideRatio(v), err)
-	case percent:
+		put(r, ptr.(*order.Ratio), n, s, v, m.OutsideRatio(v), err)
+	case form.Percent:
 		v, err := length.ParsePercent(n.Text)
-		put(r, ptr.(*order.Percent), n, s, v, m.outsideRatio(v), err)
-	case areal:
+		put(r, ptr.(*order.Percent), n, s, v, m.OutsideRatio(v), err)
+	case form.Areal:
 		v, _, err := mass.ParseAreal(n.Text)
-		put(r, ptr.(*order.Areal), n, s, v, m.outside(int64(v)), err)
-	case linear:
+		put(r, ptr.(*order.Areal), n, s, v, m.Outside(int64(v)), err)
+	case form.Linear:
 		v, _, err := mass.ParseLinear(n.Text)
-		put(r, ptr.(*order.Linear), n, s, v, m.outside(int64(v)), err)
-	case weight:
+		put(r, ptr.(*order.Linear), n, s, v, m.Outside(int64(v)), err)
+	case form.Mass:
 		v, _, err := mass.ParseMass(n.Text)
-		put(r, ptr.(*order.Mass), n, s, v, m.outside(int64(v)), err)
-	case setting:
+		put(r, ptr.(*order.Mass), n, s, v, m.Outside(int64(v)), err)
+	case form.Setting:
 		r.setting(n, s, m, ptr.(*order.Setting))
-	case temperature:
+	case form.Temperature:
 		v, err := parseTemperature(n.Text)
-		put(r, ptr.(*order.Temperature), n, s, v, m.outside(v.Milli), err)
-	case date:
+		put(r, ptr.(*order.Temperature), n, s, v, m.Outside(v.Milli), err)
+	case form.Date:
 		v, err := parseDate(n.Text)
 		put(r, ptr.(*order.Date), n, s, v, false, err)
-	case text:
+	case form.Text:
 		put(r, ptr.(*order.Text), n, s, n.Text, false, nil)
-	case flag:
+	case form.Flag:
 		r.flag(n, s, ptr.(*order.Flag))
-	case word:
+	case form.Word:
 		d := ptr.(*order.Text)
 		d.At, d.Node = n.At, n
 		d.Value, d.Set = r.word(n, s.Words)
@@ -390,7 +387,7 @@ func (r *reading) leaf(n *order.Node, s *shape, m *limits, dst reflect.Value) {
 
 // length reads a length. Without the order's units a bare number cannot be
 // read; that the units are missing has its own flaw.
-func (r *reading) length(n *order.Node, s *shape, m *limits, d *order.Length) {
+func (r *reading) length(n *order.Node, s *form.Shape, m *form.Limits, d *order.Length) {
 	unit := r.unit
 	if n.Unit != length.NoUnit { // a heading's
 		unit = n.Unit
@@ -403,43 +400,43 @@ func (r *reading) length(n *order.Node, s *shape, m *limits, d *order.Length) {
 		}
 	}
 	n.Unit = unit
-	put(r, d, n, s, v, m.outside(int64(v)), err)
+	put(r, d, n, s, v, m.Outside(int64(v)), err)
 }
 
 // setting reads a setting of the iron.
-func (r *reading) setting(n *order.Node, s *shape, m *limits, d *order.Setting) {
+func (r *reading) setting(n *order.Node, s *form.Shape, m *form.Limits, d *order.Setting) {
 	v, err := parseSetting(n.Text)
 	if err != nil && n.Form == order.Scalar {
-		if own, ok := meant(n.Text, []string{"none"}, r.l.words.values); ok {
-			f := r.flaw(order.OtherWord, n, s.wanted)
+		if own, ok := form.Meant(n.Text, []string{"none"}, r.l.Words.Values); ok {
+			f := r.flaw(order.OtherWord, n, s.Wanted)
 			f.Nearest = own
 			v, err = order.Heat{None: true}, nil
 		}
 	}
-	put(r, d, n, s, v, m.outside(v.Milli), err)
+	put(r, d, n, s, v, m.Outside(v.Milli), err)
 }
 
 // flag reads true or false.
-func (r *reading) flag(n *order.Node, s *shape, d *order.Flag) {
+func (r *reading) flag(n *order.Node, s *form.Shape, d *order.Flag) {
 	d.At, d.Node = n.At, n
 	own := n.Text
 	if n.Form != order.Truth {
-		switch fold(n.Text) {
+		switch form.Fold(n.Text) {
 		case "true", "yes", "y", "on":
 			own = "true"
 		case "false", "no", "n", "off":
 			own = "false"
 		default:
-			r.flaw(order.WrongKind, n, s.wanted)
+			r.flaw(order.WrongKind, n, s.Wanted)
 			return
 		}
-		f := r.flaw(order.OtherWord, n, s.wanted)
+		f := r.flaw(order.OtherWord, n, s.Wanted)
 		f.Nearest, f.Words = own, []string{"true", "false"}
 		if n.Quote != 0 {
 			f.Detail = "without quote marks"
 		}
 	}
-	d.Value, d.Set = fold(own) == "true", true
+	d.Value, d.Set = form.Fold(own) == "true", true
 }
 
 // word returns the one of words that n is or was meant to be. Where it is not
@@ -459,14 +456,21 @@ func (r *reading) word(n *order.Node, words []string) (string, bool) {
 	}
 	f := r.flaw(order.UnknownWord, n, wanted)
 	f.Words = words
-	own, ok := meant(n.Text, words, r.l.words.values)
-	if !ok && len(r.way) == 1 && r.way[0].name == "units" {
-		own, ok = meantUnit(n.Text, words)
+	own, ok := form.Meant(n.Text, words, r.l.Words.Values)
+	if !ok && len(r.path) == 1 && r.path[0].Name == "units" {
+		own, ok = form.MeantUnit(n.Text, words)
 	}
 	if ok && n.Form == order.Scalar {
 		f.Kind, f.Nearest = order.OtherWord, own
 		return own, true
 	}
-	f.Nearest = nearest(n.Text, words)
+	f.Nearest = form.Nearest(n.Text, words)
 	return "", false
+}
+
+// blank gives the leaf dst the node that it was left blank with; a group has none.
+func blank(dst reflect.Value, n *order.Node) {
+	if l, ok := dst.Addr().Interface().(interface{ Leave(*order.Node) }); ok {
+		l.Leave(n)
+	}
 }

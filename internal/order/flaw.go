@@ -45,6 +45,9 @@ type Flaw struct {
 	InKey   bool  // At is the field's name, not its value
 }
 
+// ManyFlaws are so many that nobody looks at them one by one.
+const ManyFlaws = 1000
+
 // Misspelt reports whether a flaw may be why a field of a group is not there: it
 // is the field's own, or of a name that was meant for it.
 func (o *Order) Misspelt(group source.Range, field string) bool {

@@ -34,7 +34,6 @@ type Node struct {
 	Name  string       // the name, of an entry of a map
 	Text  string       // what a scalar says
 	Quote byte         // the quote mark around a text, 0 for a plain one
-	Bare  bool         // the file's syntax wants quotes around anything but a number
 	Fixed bool         // behind an alias, a reference or a computed value: never edited
 	// Unread says that the value, or a part of a map or a list, could not be
 	// read. There is a Flaw for it, and nothing more to say of what is missing.

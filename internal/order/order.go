@@ -24,6 +24,8 @@ type Order struct {
 	Root  *Node // the form as written; nil where nothing could be read
 	Flaws []Flaw
 
+	Writer Writer // of the syntax that it was read from
+
 	Number   Text                  `form:"order"`
 	Client   Text                  `form:"client"`
 	Due      Date                  `form:"due"`

@@ -10,8 +10,8 @@ import (
 	cuejson "cuelang.org/go/encoding/json"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/form"
 	"cutgate/internal/house"
-	"cutgate/internal/load"
 	"cutgate/internal/render"
 	"cutgate/internal/source"
 )
@@ -45,7 +45,7 @@ rules: {
 // practices are those under houseText, and under no house.
 func practices(t *testing.T) (h *house.House, own, usual []house.Practice) {
 	t.Helper()
-	tables, err := load.Tables()
+	tables, err := form.Tables()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -197,6 +197,31 @@ func (p *Pass) ReportWrong(w *worksheet.Wrong, message, title string) {
 	p.Report(f)
 }
 
+// Editable reports whether an edit may touch n: it is there, and it is not
+// behind an alias, a reference or a computed value.
+func (p *Pass) Editable(n *order.Node) bool { return n != nil && !n.Fixed }
+
+// Renamable reports whether an edit may touch the name of n: it is editable, and
+// the name is its own, where a table has a name for a whole column.
+func (p *Pass) Renamable(n *order.Node) bool {
+	return p.Editable(n) && (!n.Cell || n.Key != n.At)
+}
+
+// Set returns the edit that makes n say text: see [order.Writer].
+func (p *Pass) Set(n *order.Node, text string) finding.Edit {
+	return p.Order.Writer.Set(p.Order, n, text)
+}
+
+// SetKey returns the edit that renames the field n.
+func (p *Pass) SetKey(n *order.Node, name string) finding.Edit {
+	return p.Order.Writer.Rename(p.Order, n, name)
+}
+
+// Add returns how fields are put into the block n, and whether they can be.
+func (p *Pass) Add(n *order.Node, fields []order.Added) (order.Addition, bool) {
+	return p.Order.Writer.Add(p.Order, n, fields)
+}
+
 // Show is a length in the order's units, as messages give it.
 func (p *Pass) Show(l length.Length) string { return l.Format(p.Sheet.Unit, length.Nearest) }
 

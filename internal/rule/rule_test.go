@@ -10,6 +10,7 @@ import (
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/source"
+	"cutgate/internal/syntax/yaml"
 	"cutgate/internal/worksheet"
 )
 
@@ -45,7 +46,7 @@ const text = "cut: 13 5/8\nagain: 13 5/8\n"
 
 // pass makes a pass over an order with two scalars, which it returns.
 func pass() (*rule.Pass, *order.Node, *order.Node) {
-	o := &order.Order{File: &source.File{Name: "order.yaml", Text: text}}
+	o := &order.Order{File: &source.File{Name: "order.yaml", Text: text}, Writer: yaml.Writer{}}
 	o.Root = &order.Node{Form: order.Map, At: source.Range{Start: 0, End: len(text)}, Kids: []order.Node{
 		{Form: order.Scalar, Name: "cut", Key: source.Range{Start: 0, End: 3}, At: source.Range{Start: 5, End: 11}, Text: "13 5/8"},
 		{Form: order.Scalar, Name: "again", Key: source.Range{Start: 12, End: 17}, At: source.Range{Start: 19, End: 25}, Text: "13 5/8"},
@@ -122,5 +123,17 @@ func TestReportWrong(t *testing.T) {
 		if after != c.want {
 			t.Errorf("%s: the fix makes %q, want %q", c.name, after, c.want)
 		}
+	}
+}
+
+func TestEditable(t *testing.T) {
+	p, _, _ := pass()
+	for want, n := range map[bool]*order.Node{true: {}, false: {Fixed: true}} {
+		if got := p.Editable(n); got != want {
+			t.Errorf("%+v: got %t", n, got)
+		}
+	}
+	if p.Editable(nil) {
+		t.Error("a node that is not there can't be edited")
 	}
 }

@@ -2,6 +2,7 @@ package worksheet
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"cutgate/internal/length"
@@ -270,6 +271,35 @@ func (s *Sheet) OutcomeAt(n *order.Node) (*Quantity, bool) {
 		}
 	}
 	return nil, false
+}
+
+// OutcomeOf is what was worked out for the outcome at a path of the form, as
+// items[0].holes.spacing; nil where the form has none there, where it could not be
+// worked out, and where something stated of the item is in doubt.
+func (s *Sheet) OutcomeOf(path string) *Quantity {
+	for i := range s.Items {
+		it := &s.Items[i]
+		rest, ok := strings.CutPrefix(path, "items["+strconv.Itoa(i)+"].")
+		if !ok || s.Unsettled(i) {
+			continue
+		}
+		for _, e := range it.Entries() {
+			if e.Field == rest && !e.Doubtful {
+				return e.Quantity
+			}
+		}
+		for j := range it.Order.Cuts {
+			name, ok := strings.CutPrefix(rest, "cuts["+strconv.Itoa(j)+"].")
+			if p, doubtful := it.PieceOf(&it.Order.Cuts[j]); ok && p != nil {
+				for k, size := range []string{"width", "length"} {
+					if name == size && !doubtful[k] {
+						return [...]*Quantity{p.Width, p.Length}[k]
+					}
+				}
+			}
+		}
+	}
+	return nil
 }
 
 // SidesSwapped is what is said of a width that was written for a length.

@@ -32,7 +32,7 @@ A length is a number with or without a unit: 72, 10 1/2, 10-1/2 in, 6' 2", 1.5 m
 
 Correction
 Letters in the place of digits, O for 0 and l or I for 1, are corrected on
-request where a length comes of it.
+request where a length comes of it; so is an outcome, to what is worked out for it.
 
 Source
 common practice, no source; Decorating Basics, Fullness and what it means, for
@@ -54,6 +54,7 @@ func runBadSpelling(p *rule.Pass) {
 			}
 		} else if out.Message += "."; strings.TrimSpace(f.Text) != "" {
 			out.Message = and(out.Message, f.Detail)
+			workedOut(p, f, &out)
 		}
 		p.Report(out)
 	}

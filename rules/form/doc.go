@@ -11,6 +11,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"cutgate/internal/finding"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/source"
@@ -128,4 +129,15 @@ func fold(name string) string {
 		}
 		return unicode.ToLower(r)
 	}, name)
+}
+
+// workedOut offers what was worked out for an outcome that can't be taken as written.
+func workedOut(p *rule.Pass, f *order.Flaw, out *finding.Finding) {
+	b := p.Sheet.OutcomeOf(f.Path)
+	if b == nil || f.Node == nil {
+		return
+	}
+	right := p.Sheet.Written(b, f.Node)
+	out.Corrected, out.Working, out.Source = right, b.Working(p.Sheet.Unit), b.Source
+	out.Fixes = p.Likely(f.Node, right, "Write "+right+", as worked out")
 }

@@ -12,7 +12,7 @@ var outOfSense = &rule.Rule{
 	ID:    "form/out-of-sense",
 	Title: "number beyond all sense",
 	Level: finding.Error,
-	Fix:   rule.Never,
+	Fix:   rule.Sometimes,
 	Run:   runOutOfSense,
 	Doc: `
 Checks
@@ -27,6 +27,9 @@ Working
 Each kind of measure has limits far outside anything that is made. Sizes must be
 more than zero.
 
+Correction
+Likely, of an outcome: what is worked out for it.
+
 Source
 common practice, no source
 `,
@@ -34,10 +37,12 @@ common practice, no source
 
 func runOutOfSense(p *rule.Pass) {
 	for _, f := range flaws(p, order.OutOfSense) {
-		p.Report(finding.Finding{
+		out := finding.Finding{
 			At:      f.At,
 			Message: and(fmt.Sprintf("%s can't be %s: that makes no sense for it.", begin(field(f)), clip(f.Text)), f.Detail),
 			Stated:  f.Text,
-		})
+		}
+		workedOut(p, f, &out)
+		p.Report(out)
 	}
 }

@@ -1,0 +1,285 @@
+// Package form is the order form: what may stand where on it, what a person who
+// fills it in is asked, and other workrooms' words for its own.
+//
+// The form is defined in CUE, in package schema. It is compiled once, when the
+// program is built, into schema/compiled.json, so that reading an order starts no
+// evaluator. A fuzz test holds the verdict on an order's shape against CUE's own.
+package form
+
+import (
+	"fmt"
+	"reflect"
+	"strings"
+	"sync"
+
+	"github.com/go-json-experiment/json"
+	"github.com/go-json-experiment/json/jsontext"
+
+	"cutgate/internal/order"
+	"cutgate/internal/trade"
+	"cutgate/schema"
+)
+
+// compiled is the content of schema/compiled.json.
+type compiled struct {
+	Order definition     `json:"order"`
+	Trade jsontext.Value `json:"trade,omitzero"`
+}
+
+// A definition is the order form as it is compiled: its groups of fields by name,
+// and where to start.
+type definition struct {
+	Start  string  `json:"start"`
+	Groups []Group `json:"groups"`
+}
+
+// A Group is a closed set of fields.
+type Group struct {
+	Name   string  `json:"name"`
+	Fields []Field `json:"fields"`
+
+	Index  map[string]int `json:"-"` // by the field's name
+	Names  []string       `json:"-"` // of the fields
+	Fills  reflect.Type   `json:"-"` // the Go struct
+	Places Places         `json:"-"`
+	Teller int            `json:"-"` // the field that tells the kind, of a kind of item; -1 for none
+	Loose  bool           `json:"-"` // further fields may be given: those of kinds unknown
+}
+
+// A Field is one field of a group.
+type Field struct {
+	Name string `json:"name"`
+	Need bool   `json:"need,omitzero"`
+	Is   Shape  `json:"is"`
+	Says string `json:"says,omitzero"` // the schema's remark on it
+
+	Slot   int    `json:"-"` // the field of the Go struct
+	Limits Limits `json:"-"`
+}
+
+// A Shape is what may stand in one place: exactly one of its parts is given.
+type Shape struct {
+	Blank bool     `json:"blank,omitzero"` // null may stand here: it is an outcome
+	Leaf  string   `json:"leaf,omitzero"`  // the reader of a leaf
+	Words []string `json:"words,omitzero"` // one of these
+	Group string   `json:"group,omitzero"` // a group, by name
+	Kinds []string `json:"kinds,omitzero"` // one of these groups, told apart by the field By
+	By    string   `json:"by,omitzero"`
+	Named *Shape   `json:"named,omitzero"` // any names, with this for each
+	List  *Shape   `json:"list,omitzero"`  // a list of these
+	Least int      `json:"least,omitzero"` // the fewest elements of a list
+
+	Reads  Leaf              `json:"-"` // of a leaf
+	Of     *Group            `json:"-"` // of a group
+	ByWord map[string]*Group `json:"-"` // the kinds, by the word that tells them apart
+	Common *Group            `json:"-"` // what all kinds have
+	Known  []string          `json:"-"` // the words of kinds, in order
+	Wanted string            `json:"-"` // in the form's words
+	Places Places            `json:"-"`
+	Limits Limits            `json:"-"` // of a leaf that is an element or an entry
+}
+
+// load reads the compiled schemas, once.
+var load = sync.OnceValues(func() (*compiled, error) {
+	var c compiled
+	if err := json.Unmarshal(schema.Compiled, &c); err != nil {
+		return nil, fmt.Errorf("read the compiled order form: %w", err)
+	}
+	return &c, nil
+})
+
+// A Form is the order form, and other workrooms' words for its own. It never
+// changes once it is made.
+type Form struct {
+	Order *Shape
+	Words Synonyms
+}
+
+// New returns the Form that is compiled in.
+var New = sync.OnceValues(func() (*Form, error) {
+	c, err := load()
+	if err != nil {
+		return nil, err
+	}
+	words, err := readWords(c.Trade)
+	if err != nil {
+		return nil, err
+	}
+	top, err := c.Order.link()
+	if err != nil {
+		return nil, fmt.Errorf("link the order form: %w", err)
+	}
+	return &Form{top, words}, nil
+})
+
+// MaxFields is more than any group of the form has.
+const MaxFields = 64
+
+// Tables returns the trade's tables that are compiled in.
+func Tables() (*trade.Tables, error) {
+	c, err := load()
+	if err != nil {
+		return nil, err
+	}
+	t := new(trade.Tables)
+	if len(c.Trade) == 0 {
+		return t, nil
+	}
+	if err := json.Unmarshal(c.Trade, t); err != nil {
+		return nil, fmt.Errorf("read the compiled trade tables: %w", err)
+	}
+	return t, nil
+}
+
+// link resolves the names in f and binds its groups to the fields of
+// [order.Order].
+func (f *definition) link() (*Shape, error) {
+	groups := make(map[string]*Group, len(f.Groups))
+	for i := range f.Groups {
+		g := &f.Groups[i]
+		g.Teller = -1
+		g.Index = make(map[string]int, len(g.Fields))
+		g.Names = make([]string, len(g.Fields))
+		for j := range g.Fields {
+			g.Index[g.Fields[j].Name] = j
+			g.Names[j] = g.Fields[j].Name
+		}
+		groups[g.Name] = g
+	}
+	start := &Shape{Group: f.Start}
+	l := linker{groups, allPlaces{}, map[reflect.Type]map[string]int{}}
+	if err := l.shape(start, "", reflect.TypeFor[order.Order]()); err != nil {
+		return nil, err
+	}
+	return start, nil
+}
+
+type linker struct {
+	groups map[string]*Group
+	places allPlaces
+	slots  map[reflect.Type]map[string]int // of the fields of a struct, by the form's name
+}
+
+// shape links s, which stands in the named field and fills t.
+func (l linker) shape(s *Shape, name string, t reflect.Type) error {
+	s.Places = l.places.of(t)
+	switch {
+	case s.Leaf != "":
+		k, ok := leafOf(s.Leaf)
+		if !ok {
+			return fmt.Errorf("there is no reader %q", s.Leaf)
+		}
+		s.Reads, s.Wanted, s.Limits = k, k.Wanted(), limitsOf(k, "", name)
+		if t != k.fills() {
+			return fmt.Errorf("%v holds no %s", t, s.Leaf)
+		}
+	case s.Words != nil:
+		s.Reads, s.Wanted = Word, "one of "+strings.Join(s.Words, ", ")
+		if t != Word.fills() {
+			return fmt.Errorf("%v holds no word", t)
+		}
+	case s.Group != "":
+		s.Wanted = "a group of fields"
+		s.Of = l.groups[s.Group]
+		return l.group(s.Of, s.Group, t)
+	case s.Kinds != nil:
+		return l.kinds(s, t)
+	case s.Named != nil:
+		s.Wanted = "a group with a name for each entry"
+		of, ok := t.Elem().FieldByName("Of")
+		if !ok {
+			return fmt.Errorf("%v has no entries", t)
+		}
+		return l.shape(s.Named, name, of.Type)
+	case s.List != nil:
+		s.Wanted = "a list of " + strings.ReplaceAll(name, "_", " ")
+		switch {
+		case s.List.Leaf == "text":
+			s.Wanted = "a list of texts"
+		case s.List.Group != "" && !strings.Contains(s.List.Group, "."):
+			s.Wanted = "a list of " + strings.ToLower(s.List.Group) + "s"
+		}
+		return l.shape(s.List, name, t.Elem())
+	default:
+		return fmt.Errorf("the form says nothing of %q", name)
+	}
+	return nil
+}
+
+// group links g and binds it to the fields of t.
+func (l linker) group(g *Group, name string, t reflect.Type) error {
+	if g == nil {
+		return fmt.Errorf("there is no group %q", name)
+	}
+	if g.Fills == t {
+		return nil
+	}
+	if g.Fills != nil {
+		return fmt.Errorf("group %s fills both %v and %v", name, g.Fills, t)
+	}
+	g.Fills = t
+	slots := l.slotsOf(t)
+	for i := range g.Fields {
+		f := &g.Fields[i]
+		var ok bool
+		if f.Slot, ok = slots[f.Name]; !ok {
+			return fmt.Errorf("%v has no field for %s of %s", t, f.Name, name)
+		}
+		if err := l.shape(&f.Is, f.Name, t.Field(f.Slot).Type); err != nil {
+			return fmt.Errorf("%s.%s: %w", name, f.Name, err)
+		}
+		f.Limits = limitsOf(f.Is.Reads, t.Name(), f.Name)
+	}
+	g.Places = l.places.of(t)
+	return nil
+}
+
+// slotsOf returns which fields of t are tagged with names of the form.
+func (l linker) slotsOf(t reflect.Type) map[string]int {
+	slots, ok := l.slots[t]
+	if !ok {
+		slots = make(map[string]int, t.NumField())
+		l.slots[t] = slots
+		for i := range t.NumField() {
+			if name := t.Field(i).Tag.Get("form"); name != "" {
+				slots[name] = i
+			}
+		}
+	}
+	return slots
+}
+
+// kinds links the kinds of an item.
+func (l linker) kinds(s *Shape, t reflect.Type) error {
+	s.Wanted = "a group of fields"
+	s.ByWord = make(map[string]*Group, len(s.Kinds))
+	for _, name := range s.Kinds {
+		g := l.groups[name]
+		if err := l.group(g, name, t); err != nil {
+			return err
+		}
+		at, ok := g.Index[s.By]
+		if !ok || len(g.Fields[at].Is.Words) != 1 {
+			return fmt.Errorf("%s is not told apart by %s", name, s.By)
+		}
+		g.Teller = at
+		word := g.Fields[at].Is.Words[0]
+		s.ByWord[word] = g
+		s.Known = append(s.Known, word)
+	}
+	first := l.groups[s.Kinds[0]]
+	s.Common = &Group{Name: first.Name, Index: map[string]int{}, Fills: t, Places: l.places.of(t), Teller: -1, Loose: true}
+	for _, f := range first.Fields {
+		everywhere := f.Name != s.By
+		for _, name := range s.Kinds {
+			_, ok := l.groups[name].Index[f.Name]
+			everywhere = everywhere && ok
+		}
+		if everywhere {
+			s.Common.Index[f.Name] = len(s.Common.Fields)
+			s.Common.Names = append(s.Common.Names, f.Name)
+			s.Common.Fields = append(s.Common.Fields, f)
+		}
+	}
+	return nil
+}

@@ -1,0 +1,110 @@
+package form
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/go-json-experiment/json"
+	"github.com/go-json-experiment/json/jsontext"
+
+	"cutgate/internal/length"
+	"cutgate/internal/order"
+	"cutgate/internal/trade"
+)
+
+// Synonyms are the form's words for other workrooms' words, in their folded
+// spelling.
+type Synonyms struct {
+	Fields, Values map[string][]string
+}
+
+// readWords reads the words out of the trade's tables.
+func readWords(tables jsontext.Value) (Synonyms, error) {
+	s := Synonyms{map[string][]string{}, map[string][]string{}}
+	if len(tables) == 0 {
+		return s, nil
+	}
+	var t struct {
+		Words []trade.Word `json:"words"`
+	}
+	if err := json.Unmarshal(tables, &t); err != nil {
+		return s, fmt.Errorf("read the compiled words: %w", err)
+	}
+	for _, w := range t.Words {
+		other := Fold(w.Other)
+		if w.Where != "value" {
+			s.Fields[other] = append(s.Fields[other], Fold(w.Form))
+		}
+		if w.Where != "field" {
+			s.Values[other] = append(s.Values[other], Fold(w.Form))
+		}
+	}
+	return s, nil
+}
+
+// Fold writes a word as a field's name is written: in small letters, with
+// underscores for spaces and hyphens.
+func Fold(s string) string {
+	plain := true
+	for i := 0; i < len(s) && plain; i++ {
+		c := s[i]
+		plain = c != ' ' && c != '-' && c < 0x80 && (c < 'A' || c > 'Z')
+	}
+	if plain {
+		return s
+	}
+	return strings.Map(func(r rune) rune {
+		switch r {
+		case ' ', '-', '\u2010', '\u2011', '\u00a0':
+			return '_'
+		}
+		return r
+	}, strings.ToLower(strings.TrimSpace(s)))
+}
+
+// numbers returns a folded word and its likely plurals and singulars.
+func numbers(w string) []string {
+	all := []string{w, w + "s", w + "es"}
+	if t, ok := strings.CutSuffix(w, "s"); ok {
+		all = append(all, t)
+	}
+	if t, ok := strings.CutSuffix(w, "es"); ok {
+		all = append(all, t)
+	}
+	return all
+}
+
+// Meant returns which of the form's own words s stands for: one in another
+// case, with hyphens, in the other number, or another workroom's word.
+func Meant(s string, own []string, other map[string][]string) (string, bool) {
+	for _, w := range numbers(Fold(s)) {
+		if i := slices.IndexFunc(own, func(o string) bool { return Fold(o) == w }); i >= 0 {
+			return own[i], true
+		}
+		for _, f := range other[w] {
+			if i := slices.IndexFunc(own, func(o string) bool { return Fold(o) == f }); i >= 0 {
+				return own[i], true
+			}
+		}
+	}
+	return "", false
+}
+
+// Nearest returns the word of own that s is the likeliest slip of, or "".
+func Nearest(s string, own []string) string {
+	s = Fold(s)
+	if len(s) > 64 {
+		return ""
+	}
+	return order.Closest(s, own, max(len(s)/3, min(2, len(s)/2))+1, Fold)
+}
+
+// MeantUnit is Meant for the order's units, which go by many names.
+func MeantUnit(s string, own []string) (string, bool) {
+	u, ok := length.ParseUnit(strings.TrimSpace(s))
+	if !ok || !slices.Contains(own, u.String()) {
+		return "", false
+	}
+	return u.String(), true
+}

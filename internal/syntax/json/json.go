@@ -1,0 +1,198 @@
+// Package json reads orders in JSON and JSON Lines, and writes edits in them.
+package json
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"strings"
+	"sync"
+	"unicode/utf8"
+
+	"github.com/go-json-experiment/json/jsontext"
+
+	"cutgate/internal/order"
+	"cutgate/internal/source"
+	"cutgate/internal/syntax"
+)
+
+// Read reads the JSON values of a file.
+func Read(f *source.File) []syntax.Root {
+	b := newBuilder(f)
+	defer b.Done()
+	read(b, f.Text, 0)
+	return b.Roots
+}
+
+// ReadLines reads each line of a file as JSON of its own, so that a broken one does
+// not hide those after it.
+func ReadLines(f *source.File) []syntax.Root {
+	b := newBuilder(f)
+	defer b.Done()
+	text, base := f.Text, 0
+	if strings.HasPrefix(text, syntax.ByteOrderMark) {
+		base = len(syntax.ByteOrderMark)
+	}
+	for base < len(text) {
+		end := strings.IndexByte(text[base:], '\n')
+		if end < 0 {
+			end = len(text) - base
+		}
+		if line := text[base : base+end]; strings.TrimSpace(line) != "" {
+			read(b, line, base)
+		}
+		base += end + 1
+	}
+	return b.Roots
+}
+
+func newBuilder(f *source.File) *syntax.Builder { return syntax.NewBuilder(f, ",", "{", "[") }
+
+// A reader walks the tokens of one JSON text.
+type reader struct {
+	b    *syntax.Builder
+	text string
+	base int // where text lies in the file
+	dec  jsontext.Decoder
+	in   bytes.Buffer
+}
+
+// maxKept is the largest buffer that is kept for the next text.
+const maxKept = 1 << 20
+
+var readers = sync.Pool{New: func() any { return new(reader) }}
+
+// read reads the JSON values of text, which lies at base in the file.
+func read(b *syntax.Builder, text string, base int) {
+	if base == 0 && strings.HasPrefix(text, syntax.ByteOrderMark) {
+		base = len(syntax.ByteOrderMark)
+		text = text[base:]
+	}
+	r := readers.Get().(*reader)
+	r.b, r.text, r.base = b, text, base
+	r.in.Reset()
+	r.in.WriteString(text)
+	// Names given twice are told with both places, when the form is checked.
+	r.dec.Reset(&r.in, jsontext.AllowDuplicateNames(true))
+	for {
+		if flt := r.value(0); flt != nil {
+			if flt.Detail != "" {
+				b.Unreadable(flt)
+			}
+			break
+		}
+		n := b.Stack[0]
+		b.Stack = b.Stack[:0]
+		b.Finish(n)
+	}
+	r.b, r.text = nil, ""
+	if r.in.Cap() <= maxKept {
+		readers.Put(r)
+	}
+}
+
+// offset is where the token that was read last ends in the file.
+func (r *reader) offset() int { return r.base + int(r.dec.InputOffset()) }
+
+// value puts the next value on the stack. At the end of the text it returns a
+// fault without words.
+func (r *reader) value(depth int) *syntax.Fault {
+	kind := r.dec.PeekKind()
+	if kind == '{' || kind == '[' {
+		return r.group(kind, depth)
+	}
+	raw, err := r.dec.ReadValue()
+	if err != nil {
+		return r.fault(err)
+	}
+	n := r.b.Push()
+	if kind == '"' {
+		n.Form, n.Quote = order.Scalar, '"'
+		n.Text, n.At = r.quoted(raw)
+		return nil
+	}
+	end := r.offset()
+	n.At = source.Range{Start: end - len(raw), End: end}
+	n.Text = r.text[n.At.Start-r.base : end-r.base]
+	switch kind {
+	case 'n':
+		n.Form = order.Null
+	case 't', 'f':
+		n.Form = order.Truth
+	default:
+		n.Form = order.Number
+	}
+	return nil
+}
+
+// group puts an object or an array on the stack.
+func (r *reader) group(open jsontext.Kind, depth int) *syntax.Fault {
+	form, closed := order.Map, jsontext.Kind('}')
+	if open == '[' {
+		form, closed = order.List, ']'
+	}
+	if _, err := r.dec.ReadToken(); err != nil {
+		return r.fault(err)
+	}
+	start := r.offset() - 1
+	if depth == syntax.MaxDepth {
+		return syntax.TooDeep(source.Range{Start: start, End: start + 1})
+	}
+	r.b.Push()
+	mark := len(r.b.Stack)
+	for r.dec.PeekKind() != closed {
+		var name string
+		var key source.Range
+		if open == '{' {
+			raw, err := r.dec.ReadValue()
+			if err != nil {
+				return r.fault(err)
+			}
+			name, key = r.quoted(raw)
+		}
+		kid := len(r.b.Stack)
+		if flt := r.value(depth + 1); flt != nil {
+			return flt
+		}
+		r.b.Stack[kid].Name, r.b.Stack[kid].Key = name, key
+	}
+	if _, err := r.dec.ReadToken(); err != nil {
+		return r.fault(err)
+	}
+	kids := r.b.Settle(mark)
+	n := &r.b.Stack[mark-1]
+	n.Form, n.Kids = form, kids
+	n.At = source.Range{Start: start, End: r.offset()}
+	return nil
+}
+
+// quoted returns what the string that was read last says, and its range within
+// the quotes.
+func (r *reader) quoted(raw []byte) (string, source.Range) {
+	end := r.offset() - 1
+	at := source.Range{Start: end - len(raw) + 2, End: end}
+	if bytes.IndexByte(raw, '\\') < 0 {
+		return r.text[at.Start-r.base : at.End-r.base], at
+	}
+	said, _ := jsontext.AppendUnquote(nil, raw)
+	return string(said), at
+}
+
+// fault says what stopped the reading, and where.
+func (r *reader) fault(err error) *syntax.Fault {
+	if err == io.EOF {
+		return &syntax.Fault{}
+	}
+	at, detail := r.base+len(r.text), "it ends too early: a bracket or a quote mark is not closed"
+	if syntax := (*jsontext.SyntacticError)(nil); errors.As(err, &syntax) {
+		if !errors.Is(err, io.ErrUnexpectedEOF) {
+			at = r.base + int(syntax.ByteOffset)
+			detail = strings.TrimPrefix(syntax.Err.Error(), "jsontext: ")
+		}
+	} else if !errors.Is(err, io.ErrUnexpectedEOF) {
+		detail = err.Error()
+	}
+	at = min(at, r.base+len(r.text))
+	_, size := utf8.DecodeRuneInString(r.text[at-r.base:])
+	return syntax.NewFault(source.Range{Start: at, End: at + size}, detail)
+}

@@ -1,0 +1,164 @@
+package table
+
+import (
+	"slices"
+
+	"cutgate/internal/form"
+	"cutgate/internal/order"
+	"cutgate/internal/sheet"
+	"cutgate/internal/source"
+)
+
+// A clothRow is a row about a cloth.
+type clothRow struct {
+	name, of        cellLeaf // of: the order that it is of; empty for any
+	cloth, measured order.Node
+	at              source.Range
+	flaws           []order.Flaw
+}
+
+// cloth reads a row of a cloth.
+func (t *tabular) cloth(columns []column, r *sheet.Row) {
+	row := &clothRow{at: r.Range()}
+	leaves := leavesOf(columns, r)
+	for i := range columns {
+		row.flaws = append(row.flaws, columns[i].flaws(&leaves[i])...)
+		switch c := &columns[i]; {
+		case !c.known:
+			continue
+		case c.about == clothName:
+			row.name = leaves[i]
+		case c.about == clothOrder:
+			if !c.unread {
+				row.of = leaves[i]
+			}
+		case c.about == aboutMeasured:
+			plant(&row.measured, c.way, leaves[i].Node)
+		default:
+			plant(&row.cloth, c.way, leaves[i].Node)
+		}
+	}
+	settleCells(&row.cloth)
+	settleCells(&row.measured)
+	if row.name.Text == "" {
+		t.flaws = append(t.flaws, order.Flaw{
+			Kind: order.MissingField, At: row.name.At, Path: "cloths", Name: "cloth", Wanted: "a name", Node: &row.name.Node, InKey: true,
+		})
+		return
+	}
+	t.cloths = append(t.cloths, row)
+	t.named[row.name.Text] = append(t.named[row.name.Text], row)
+}
+
+// shareCloths gives each order its cloths: those of the order's own, and of the
+// others those that it uses. Where it names one that there is not, it has all of
+// them, so that the nearest can be told; so has the only order of a table.
+func (t *tabular) shareCloths() {
+	users := make(map[*clothRow]int)
+	takes := make([][]*clothRow, len(t.orders))
+	for i, o := range t.orders {
+		takes[i] = t.clothsOf(o)
+		for _, row := range takes[i] {
+			if t.makesOf(o, row) {
+				users[row]++
+			}
+		}
+	}
+	for i, o := range t.orders {
+		cloths := order.Node{Form: order.Map, Cell: true, Name: "cloths"}
+		measured := order.Node{Form: order.Map, Cell: true, Name: "measured"}
+		for _, row := range takes[i] {
+			o.add(row.flaws...)
+			if users[row] > 1 {
+				o.add(row.unshare()...)
+			}
+			if users[row] > 0 && !t.makesOf(o, row) {
+				row = row.lent()
+			}
+			cloths.Kids = append(cloths.Kids, row.named(&row.cloth))
+			if !row.measured.Blank() {
+				measured.Kids = append(measured.Kids, row.named(&row.measured))
+			}
+		}
+		for _, n := range []order.Node{cloths, measured} {
+			if len(n.Kids) > 0 {
+				n.At = spanOf(n.Kids)
+				o.cloths = append(o.cloths, n)
+			}
+		}
+	}
+	t.ofNoOrder()
+}
+
+// makesOf reports whether an order makes something of the row's cloth, or may: the
+// only order of a table has all its cloths.
+func (t *tabular) makesOf(o *tabled, row *clothRow) bool {
+	return row.isOf(o) || o.uses[row.name.Text] || len(t.orders) == 1
+}
+
+// lent is a row that is another order's, without how much of the cloth there is.
+func (row *clothRow) lent() *clothRow {
+	out := *row
+	out.cloth, out.measured = cloned(row.cloth), cloned(row.measured)
+	out.unshare()
+	return &out
+}
+
+// clothsOf returns the rows of the cloths that an order has.
+func (t *tabular) clothsOf(o *tabled) (list []*clothRow) {
+	own := func(row *clothRow) bool { return row.isOf(o) }
+	all := len(t.orders) == 1
+	for name := range o.uses {
+		all = all || !slices.ContainsFunc(t.named[name], func(row *clothRow) bool { return row.of.Text == "" || own(row) })
+	}
+	for _, row := range t.cloths {
+		name := row.name.Text
+		if own(row) || row.of.Text == "" && (all || o.uses[name]) && !slices.ContainsFunc(t.named[name], own) {
+			list = append(list, row)
+		}
+	}
+	return list
+}
+
+// isOf reports whether the cloth is that order's own.
+func (row *clothRow) isOf(o *tabled) bool { return row.of.Text != "" && row.of.Text == o.number }
+
+// named is the row's entry among the cloths of an order.
+func (row *clothRow) named(n *order.Node) order.Node {
+	c := cloned(*n)
+	c.Form, c.Cell, c.Name, c.Key, c.At = order.Map, true, row.name.Text, row.name.At, row.at
+	return c
+}
+
+// unshare takes out of a row what can't be right for each of several orders: how
+// much of the cloth there is.
+func (row *clothRow) unshare() (flaws []order.Flaw) {
+	take := func(n *order.Node, which string, names ...string) {
+		n.Kids = slices.DeleteFunc(n.Kids, func(k order.Node) bool {
+			out := slices.Contains(names, k.Name)
+			if out && !k.Blank() {
+				flaws = append(flaws, order.Flaw{Kind: order.Shared, At: k.At, Name: which + k.Name, Text: row.name.Text})
+			}
+			return out
+		})
+	}
+	take(&row.cloth, "", "ordered", "bolts")
+	take(&row.measured, "measured ", "length", "flaws")
+	return flaws
+}
+
+// ofNoOrder notes the cloths of orders that the table does not have.
+func (t *tabular) ofNoOrder() {
+	var numbers []string
+	for _, o := range t.orders {
+		numbers = append(numbers, o.number)
+	}
+	for _, row := range t.cloths {
+		if row.of.Text != "" && !slices.Contains(numbers, row.of.Text) {
+			t.orders[0].flaws = append(t.orders[0].flaws, order.Flaw{
+				Kind: order.UnknownWord, At: row.of.At, Path: "cloths", Name: "order", Text: row.of.Text, Words: numbers,
+				Nearest: form.Nearest(row.of.Text, numbers), Wanted: "the number of an order in this table", Node: &row.of.Node,
+			})
+		}
+	}
+}

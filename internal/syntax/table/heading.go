@@ -1,0 +1,353 @@
+package table
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"cutgate/internal/form"
+	"cutgate/internal/length"
+	"cutgate/internal/syntax"
+)
+
+// A subject is what a column of a table is about.
+type subject uint8
+
+const (
+	aboutOrder subject = iota
+	aboutItem
+	aboutCloth
+	aboutMeasured // a cloth, as it was found at the bench
+	clothName
+	clothOrder // the one order that a cloth is of
+)
+
+// A heading is what a heading of a table stands for: the way from its subject
+// to a leaf. Own is false for another workroom's words.
+type heading struct {
+	about subject
+	way   syntax.Path
+	own   bool
+	unit  length.Unit // of bare numbers under it; NoUnit for that of the order
+}
+
+// String is the heading in the form's words: hems top turn, cut 2 width.
+func (h heading) String() string {
+	switch h.about {
+	case clothName:
+		return "cloth"
+	case clothOrder:
+		return "order"
+	}
+	var words []string
+	if h.about == aboutMeasured {
+		words = append(words, "measured")
+	}
+	if name := h.way[0].Name; h.about == aboutOrder && (name == "notes" || name == "waive") {
+		words = append(words, "order")
+	}
+	for i, s := range h.way {
+		switch {
+		case s.Name == "" && i+1 == len(h.way) && s.Index == 0: // the one text of a list
+		case s.Name == "":
+			words = append(words, strconv.Itoa(s.Index+1))
+		case i+1 < len(h.way) && h.way[i+1].Name == "":
+			words = append(words, strings.ReplaceAll(singular(s.Name), "_", " "))
+		default:
+			words = append(words, strings.ReplaceAll(s.Name, "_", " "))
+		}
+	}
+	return strings.Join(words, " ")
+}
+
+// singular is what one of a list is called.
+func singular(list string) string { return strings.TrimSuffix(list, "s") }
+
+// A spoken word is one of a heading, in small letters, and the heading from there on.
+type spoken struct{ text, rest string }
+
+// mostWords is more words than a heading of the form has.
+const mostWords = 12
+
+// wordsOf splits a heading into words: at spaces, points, hyphens and
+// underscores. A text of very many words is no heading, and has none.
+func wordsOf(heading string) (words []spoken) {
+	in := func(r rune) bool { return unicode.IsLetter(r) || unicode.IsNumber(r) }
+	for rest := heading; ; {
+		i := strings.IndexFunc(rest, in)
+		if i < 0 {
+			return words
+		}
+		if len(words) == mostWords {
+			return nil
+		}
+		rest = rest[i:]
+		end := strings.IndexFunc(rest, func(r rune) bool { return !in(r) })
+		if end < 0 {
+			end = len(rest)
+		}
+		words = append(words, spoken{strings.ToLower(rest[:end]), rest})
+		rest = rest[end:]
+	}
+}
+
+// joined is words as a field's name has them.
+func joined(words []spoken) string {
+	var b strings.Builder
+	for i, w := range words {
+		if i > 0 {
+			b.WriteByte('_')
+		}
+		b.WriteString(w.text)
+	}
+	return b.String()
+}
+
+// inBrackets takes off a heading what the numbers under it are in: finished width
+// (cm), fiber linen (%). Only is the kind of leaf that these can be.
+func inBrackets(text string) (rest string, unit length.Unit, only form.Leaf) {
+	for _, marks := range [...]string{"()", "[]"} {
+		i := strings.LastIndexByte(text, marks[0])
+		if i < 0 || text[len(text)-1] != marks[1] {
+			continue
+		}
+		in := strings.TrimSpace(text[i+1 : len(text)-1])
+		rest = strings.TrimRightFunc(text[:i], unicode.IsSpace)
+		if in == "%" {
+			return rest, length.NoUnit, form.Percent
+		}
+		if unit, ok := length.ParseUnit(in); ok {
+			return rest, unit, form.Length
+		}
+	}
+	return text, length.NoUnit, form.NoLeaf
+}
+
+// bracketed is a heading with the unit of what stands under it.
+func bracketed(heading string, unit length.Unit) string {
+	if unit == length.NoUnit {
+		return heading
+	}
+	return heading + " (" + unit.String() + ")"
+}
+
+// itemHeading returns what a heading over items stands for.
+func (rd *Reader) itemHeading(text string) (heading, bool) {
+	text, unit, only := inBrackets(text)
+	words := wordsOf(text)
+	if len(words) == 0 {
+		return heading{}, false
+	}
+	top := rd.form.Order.Of
+	items := top.Fields[top.Index["items"]].Is.List
+	head := func(s form.Synonyms) (heading, bool) {
+		at := guide{s, only}
+		if words[0].text == "order" && len(words) > 1 {
+			if w, ok := at.head(top, words[1:]); ok {
+				return heading{about: aboutOrder, way: w, unit: unit}, true
+			}
+		}
+		if w, ok := at.to(items, words); ok {
+			return heading{about: aboutItem, way: w, unit: unit}, true
+		}
+		w, ok := at.head(top, words)
+		return heading{about: aboutOrder, way: w, unit: unit}, ok
+	}
+	return rd.eitherWords(head)
+}
+
+// clothHeading returns what a heading over cloths stands for.
+func (rd *Reader) clothHeading(text string) (heading, bool) {
+	text, unit, only := inBrackets(text)
+	words := wordsOf(text)
+	switch {
+	case len(words) == 0:
+		return heading{}, false
+	case only != form.NoLeaf && len(words) == 1:
+	case len(words) == 1 && words[0].text == "cloth":
+		return heading{about: clothName, own: true}, true
+	case len(words) == 1 && words[0].text == "order":
+		return heading{about: clothOrder, own: true}, true
+	}
+	top := rd.form.Order.Of
+	head := func(s form.Synonyms) (heading, bool) {
+		at := guide{s, only}
+		if len(words) == 1 && only == form.NoLeaf && at.meant(words[0].text, "cloth") {
+			return heading{about: clothName}, true
+		}
+		if words[0].text == "measured" {
+			w, ok := at.to(top.Fields[top.Index["measured"]].Is.Named, words[1:])
+			return heading{about: aboutMeasured, way: w, unit: unit}, ok
+		}
+		w, ok := at.to(top.Fields[top.Index["cloths"]].Is.Named, words)
+		return heading{about: aboutCloth, way: w, unit: unit}, ok
+	}
+	return rd.eitherWords(head)
+}
+
+// eitherWords looks a heading up by the form's own words, and then by others'.
+func (rd *Reader) eitherWords(head func(form.Synonyms) (heading, bool)) (heading, bool) {
+	if h, ok := head(form.Synonyms{}); ok {
+		h.own = true
+		return h, true
+	}
+	return head(rd.form.Words)
+}
+
+// A guide finds the way that words lead on the form. Without other workrooms'
+// words it takes the form's only.
+type guide struct {
+	words form.Synonyms
+	only  form.Leaf // the kind of leaf that it leads to; NoLeaf for any
+}
+
+// head leads to what an order says of itself, apart from its cloths and items.
+func (g guide) head(top *form.Group, words []spoken) (syntax.Path, bool) {
+	w, ok := g.in(top, words)
+	if !ok || slices.Contains([]string{"items", "cloths", "measured"}, w[0].Name) {
+		return nil, false
+	}
+	return w, true
+}
+
+// to leads from a shape to a leaf.
+func (g guide) to(s *form.Shape, words []spoken) (syntax.Path, bool) {
+	switch {
+	case s.Reads != form.NoLeaf:
+		return syntax.Path{}, len(words) == 0 && (g.only == form.NoLeaf || g.only == s.Reads)
+	case s.List != nil:
+		index := 0
+		if len(words) > 0 {
+			if n, err := strconv.Atoi(words[0].text); err == nil && 0 < n && n <= maxListed {
+				index, words = n-1, words[1:]
+			}
+		}
+		return further(syntax.Step{Index: index}, s.List, words, g)
+	case s.Named != nil:
+		if len(words) == 0 {
+			return nil, false
+		}
+		return further(syntax.Step{Name: words[0].rest, Index: syntax.OwnWord}, s.Named, nil, g)
+	case s.Of != nil:
+		return g.in(s.Of, words)
+	}
+	for _, kind := range s.Known {
+		if w, ok := g.in(s.ByWord[kind], words); ok {
+			return w, true
+		}
+	}
+	return nil, false
+}
+
+// maxListed is the most entries of a list that a row can have.
+const maxListed = 99
+
+// further leads on after a step.
+func further(first syntax.Step, s *form.Shape, words []spoken, g guide) (syntax.Path, bool) {
+	w, ok := g.to(s, words)
+	return append(syntax.Path{first}, w...), ok
+}
+
+// in leads from a group to a leaf. The longest name that fits is tried first.
+func (g guide) in(of *form.Group, words []spoken) (syntax.Path, bool) {
+	for n := len(words); n > 0; n-- {
+		name := joined(words[:n])
+		for i := range of.Fields {
+			f := &of.Fields[i]
+			if f.Name != name && (f.Is.List == nil || singular(f.Name) != name) && !g.meant(name, f.Name) {
+				continue
+			}
+			if w, ok := further(syntax.Step{Name: f.Name}, &f.Is, words[n:], g); ok {
+				return w, true
+			}
+		}
+	}
+	return nil, false
+}
+
+// meant reports whether a name is another workroom's for a field.
+func (g guide) meant(name, field string) bool {
+	if g.words.Fields == nil {
+		return false
+	}
+	_, ok := form.Meant(name, []string{field}, g.words.Fields)
+	return ok
+}
+
+// nearestHeading returns the one of the form's headings that a text is the likeliest
+// slip of, or "".
+func nearestHeading(text string, list []string) string {
+	number := ""
+	for _, w := range wordsOf(text) {
+		if n, err := strconv.Atoi(w.text); err == nil && 0 < n && n <= maxListed && number == "" {
+			number = w.text
+		}
+	}
+	if number == "" {
+		return form.Nearest(text, list)
+	}
+	// Of a list, the headings of its first entry are known.
+	own := form.Nearest(strings.Replace(text, number, "1", 1), list)
+	return strings.Replace(own, "1", number, 1)
+}
+
+// headings are the headings in the form's own words, one for each leaf; of a list,
+// for its first entry. Those that end in a name of the writer's are left out.
+type headings struct {
+	items, cloths []string
+	first         map[string]bool // the words that they begin with
+}
+
+// listHeadings lists the headings.
+func (rd *Reader) listHeadings() *headings {
+	top := rd.form.Order.Of
+	list := &headings{
+		cloths: []string{"cloth", "order"},
+		first:  map[string]bool{"fiber": true}, // which a name of the writer's follows
+	}
+	add := func(to *[]string, about subject, s *form.Shape, first syntax.Path) {
+		for _, w := range leafWays(s, first) {
+			if h := (heading{about: about, way: w}).String(); !slices.Contains(*to, h) {
+				*to = append(*to, h)
+			}
+		}
+	}
+	for i := range top.Fields {
+		switch f := &top.Fields[i]; f.Name {
+		case "items":
+			add(&list.items, aboutItem, f.Is.List, nil)
+		case "cloths":
+			add(&list.cloths, aboutCloth, f.Is.Named, nil)
+		case "measured":
+			add(&list.cloths, aboutMeasured, f.Is.Named, nil)
+		default:
+			add(&list.items, aboutOrder, &f.Is, syntax.Path{{Name: f.Name}})
+		}
+	}
+	for _, h := range slices.Concat(list.items, list.cloths) {
+		list.first[wordsOf(h)[0].text] = true
+	}
+	return list
+}
+
+// leafWays are the ways to the leaves of a shape, after a first part. Entries with
+// names of one's own are left out.
+func leafWays(s *form.Shape, first syntax.Path) (list []syntax.Path) {
+	on := func(next syntax.Step) syntax.Path { return append(slices.Clone(first), next) }
+	switch {
+	case s.Reads != form.NoLeaf:
+		return []syntax.Path{first}
+	case s.List != nil:
+		return leafWays(s.List, on(syntax.Step{}))
+	case s.Of != nil:
+		for i := range s.Of.Fields {
+			list = append(list, leafWays(&s.Of.Fields[i].Is, on(syntax.Step{Name: s.Of.Fields[i].Name}))...)
+		}
+	case s.ByWord != nil:
+		for _, kind := range s.Known {
+			list = append(list, leafWays(&form.Shape{Of: s.ByWord[kind]}, first)...)
+		}
+	}
+	return list
+}

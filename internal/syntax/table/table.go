@@ -1,0 +1,424 @@
+// Package table reads orders in tables, of which a row is an item, and writes edits
+// in their cells.
+package table
+
+import (
+	"encoding/binary"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+	"unicode/utf16"
+
+	"cutgate/internal/form"
+	"cutgate/internal/order"
+	"cutgate/internal/sheet"
+	"cutgate/internal/source"
+	"cutgate/internal/syntax"
+)
+
+// noHeadings says why a table without headings can't be read.
+const noHeadings = "no row has the headings of an order form, as `order`, `item`, `cloth` and `finished width`; cutgate new makes a sheet to fill in"
+
+// A Reader reads tables whose headings are those of a form.
+type Reader struct {
+	form     *form.Form
+	headings func() *headings // listed when first asked for
+}
+
+// NewReader returns a Reader for the form.
+func NewReader(f *form.Form) *Reader {
+	rd := &Reader{form: f}
+	rd.headings = sync.OnceValue(rd.listHeadings)
+	return rd
+}
+
+// titleLines is how many lines may stand above a table's headings in a text
+// without a name.
+const titleLines = 10
+
+// Heads reports whether one of the first lines of a text has the heading
+// `item` among others.
+func Heads(text string) bool {
+	n := 0
+	for line := range strings.Lines(text) {
+		for _, comma := range sheet.Commas() {
+			for cell := range strings.SplitSeq(line, string(comma)) {
+				if cell != line && strings.EqualFold(strings.Trim(cell, "\" \t\r\n"), "item") {
+					return true
+				}
+			}
+		}
+		if n++; n > titleLines {
+			break
+		}
+	}
+	return false
+}
+
+// HasOrders reports whether a table has the headings of orders, or is a
+// workbook that can't be read. A text in UTF-16, as spreadsheets write too, is
+// looked into to be told of.
+func (rd *Reader) HasOrders(f *source.File, workbook bool) bool {
+	sheets, fault := rd.sheets(fromUTF16(f.Text), workbook)
+	return workbook && fault != nil || slices.ContainsFunc(sheets, rd.hasItems)
+}
+
+// sheets reads the sheets of a table; of a CSV text, with the mark between cells
+// that gives it headings.
+func (rd *Reader) sheets(text string, workbook bool) ([]sheet.Sheet, *sheet.Fault) {
+	if workbook {
+		return sheet.Drawn(text)
+	}
+	base := 0
+	if strings.HasPrefix(text, syntax.ByteOrderMark) {
+		base = len(syntax.ByteOrderMark)
+	}
+	var first sheet.Sheet
+	var fault *sheet.Fault
+	for i, comma := range sheet.Commas() {
+		s, flt := sheet.CSV(text[base:], base, comma)
+		if rd.hasItems(s) {
+			return []sheet.Sheet{s}, flt
+		}
+		if i == 0 {
+			first, fault = s, flt
+		}
+	}
+	return []sheet.Sheet{first}, fault
+}
+
+// fromUTF16 is a text that begins with the byte-order mark of UTF-16, in UTF-8; any
+// other as it is.
+func fromUTF16(text string) string {
+	order := binary.ByteOrder(binary.LittleEndian)
+	switch {
+	case strings.HasPrefix(text, "\xff\xfe"):
+	case strings.HasPrefix(text, "\xfe\xff"):
+		order = binary.BigEndian
+	default:
+		return text
+	}
+	units := make([]uint16, len(text)/2)
+	for i := range units {
+		units[i] = order.Uint16([]byte(text[2*i : 2*i+2]))
+	}
+	return string(utf16.Decode(units))
+}
+
+func (rd *Reader) hasItems(s sheet.Sheet) bool {
+	return slices.ContainsFunc(s.Rows, func(r sheet.Row) bool { return rd.heads(&r, false) == aboutItem })
+}
+
+// heads returns what a row of headings is about, items or cloths; aboutOrder for
+// any other row. Over items it has `item` and one more heading, or else four; over
+// cloths `cloth` and one more, or else four where other headings stand above; and
+// no more texts than headings that are none.
+func (rd *Reader) heads(r *sheet.Row, below bool) subject {
+	if !rd.mayHead(r) {
+		return aboutOrder
+	}
+	texts := r.Texts()
+	items, item := counted(r, rd.itemHeading, "item")
+	cloths, cloth := counted(r, rd.clothHeading, "cloth")
+	switch {
+	case 2*items >= texts && (item && items > 1 || items >= 4 && items >= cloths):
+		return aboutItem
+	case 2*cloths >= texts && (cloth && cloths > 1 || below && cloths >= 4):
+		return aboutCloth
+	}
+	return aboutOrder
+}
+
+// counted returns how many texts of a row are headings, and whether one of them
+// stands for the main one.
+func counted(r *sheet.Row, look func(string) (heading, bool), main string) (n int, has bool) {
+	for i := range r.Cells {
+		if h, ok := look(r.Cells[i].Text); ok {
+			n++
+			has = has || h.String() == main
+		}
+	}
+	return n, has
+}
+
+// mayHead reports whether two texts of a row begin as headings of the form do.
+// Few rows of a table need a closer look.
+func (rd *Reader) mayHead(r *sheet.Row) bool {
+	n, first := 0, rd.headings().first
+	for i := range r.Cells {
+		if words := wordsOf(r.Cells[i].Text); len(words) > 0 && first[words[0].text] {
+			n++
+		}
+	}
+	return n > 1
+}
+
+// A column is a column of a table that has a heading.
+type column struct {
+	heading
+	known  bool        // the heading is one of the form's
+	flaw   *order.Flaw // of a heading that is not, or that was there before
+	unread bool        // it is misspelt, so that what stands under it is not taken
+	cell   *sheet.Cell // with the heading
+}
+
+// A tabular is a table that is being read.
+type tabular struct {
+	rd     *Reader
+	orders []*tabled
+	cloths []*clothRow
+	named  map[string][]*clothRow // the same by their names
+	flaws  []order.Flaw           // that concern no order more than another
+}
+
+// A tabled order is one of a table.
+type tabled struct {
+	number string
+	root   order.Node // what it says of itself
+	items  []order.Node
+	cloths []order.Node    // and what was measured of them
+	uses   map[string]bool // cloths by name
+	flaws  []order.Flaw
+}
+
+// Read reads the orders of a table. A row is an item; rows with the same number are
+// one order's.
+func (rd *Reader) Read(f *source.File, workbook bool) []syntax.Root {
+	if !workbook && strings.TrimSpace(strings.TrimPrefix(f.Text, syntax.ByteOrderMark)) == "" {
+		return nil
+	}
+	sheets, fault := rd.sheets(f.Text, workbook)
+	f.Table = sheet.Table(sheets, workbook)
+	t := tabular{rd: rd, named: make(map[string][]*clothRow)}
+	headed := false
+	for i := range sheets {
+		headed = t.sheet(&sheets[i]) || headed
+	}
+	switch {
+	case fault != nil:
+		if fault.Cell.Column > 0 {
+			f.Table.Add(fault.At, fault.Cell)
+		}
+		return []syntax.Root{syntax.Unreadable(syntax.NewFault(fault.At, fault.Detail), t.flaws...)}
+	case !headed:
+		at := source.Range{}
+		if len(sheets) > 0 && len(sheets[0].Rows) > 0 {
+			at = sheets[0].Rows[0].Cells[0].At
+		}
+		return []syntax.Root{syntax.Unreadable(syntax.NewFault(at, noHeadings))}
+	case len(t.orders) == 0:
+		return []syntax.Root{syntax.Unreadable(syntax.NewFault(source.Range{}, "no row stands under its headings"))}
+	}
+	t.orders[0].flaws = append(t.orders[0].flaws, t.flaws...)
+	t.shareCloths()
+	roots := make([]syntax.Root, len(t.orders))
+	for i, o := range t.orders {
+		roots[i] = syntax.Root{Node: o.tree(), Flaws: o.flaws}
+	}
+	return roots
+}
+
+// sheet reads a sheet: tables that begin with headings, one below the other. What
+// stands above the first, and a text alone above another, is a title. It reports
+// whether there were headings over items.
+func (t *tabular) sheet(s *sheet.Sheet) (headed bool) {
+	rows := slices.DeleteFunc(slices.Clone(s.Rows), func(r sheet.Row) bool { return r.Texts() == 0 || remarked(&r) })
+	var columns []column
+	over := aboutOrder
+	for i := range rows {
+		r := &rows[i]
+		switch about := t.rd.heads(r, columns != nil); {
+		case about != aboutOrder:
+			columns, over = t.columns(r, about), about
+			headed = headed || about == aboutItem
+		case columns == nil, r.Texts() == 1 && i+1 < len(rows) && t.rd.heads(&rows[i+1], true) != aboutOrder:
+		case over == aboutCloth:
+			t.cloth(columns, r)
+			t.stray(columns, r)
+		default:
+			t.item(columns, r)
+			t.stray(columns, r)
+		}
+	}
+	return headed
+}
+
+// remarked reports whether a row has one text only, which begins with #.
+func remarked(r *sheet.Row) bool {
+	return r.Texts() == 1 && slices.ContainsFunc(r.Cells, func(c sheet.Cell) bool { return strings.HasPrefix(c.Text, "#") })
+}
+
+// columns reads a row of headings. What stands under one that is not known is not
+// read; each order that has something there has the heading's flaw. Where it can be
+// told what was likely meant, its fields count as given.
+func (t *tabular) columns(r *sheet.Row, about subject) []column {
+	look, form := t.rd.itemHeading, t.rd.headings().items
+	if about == aboutCloth {
+		look, form = t.rd.clothHeading, t.rd.headings().cloths
+	}
+	var list []column
+	for i := range r.Cells {
+		if c := &r.Cells[i]; c.Text != "" {
+			h, ok := look(c.Text)
+			list = append(list, column{heading: h, known: ok, cell: c})
+		}
+	}
+	for i := range list {
+		c := &list[i]
+		if !c.known {
+			f := headingFlaw(order.UnknownField, c.cell)
+			if i < order.ManyFlaws {
+				text, unit, _ := inBrackets(c.cell.Text)
+				if own := nearestHeading(text, form); own != "" && given(list, own) == nil {
+					f.Nearest = bracketed(own, unit)
+					c.heading, c.known = look(f.Nearest)
+					c.unread = true
+				}
+			}
+			c.flaw = &f
+		} else if first := given(list[:i], c.String()); first != nil {
+			f := headingFlaw(order.Duplicate, c.cell)
+			f.Related = first.cell.At
+			c.flaw, c.known = &f, false
+		} else if !c.own {
+			f := headingFlaw(order.OtherWord, c.cell)
+			f.Nearest = bracketed(c.String(), c.unit)
+			t.flaws = append(t.flaws, f)
+		}
+	}
+	return list
+}
+
+// given returns the column with that heading, or nil.
+func given(list []column, heading string) *column {
+	for i := range list {
+		if list[i].known && list[i].String() == heading {
+			return &list[i]
+		}
+	}
+	return nil
+}
+
+// ownName is where a name of the writer's own stands in the heading, as linen in
+// fiber linen; the zero range where all of it is the form's.
+func (c *column) ownName() source.Range {
+	if len(c.way) == 0 || c.way[len(c.way)-1].Index != syntax.OwnWord || c.cell.At.Len() != len(c.cell.Text) {
+		return source.Range{}
+	}
+	name := c.way[len(c.way)-1].Name
+	start := c.cell.At.Start + strings.LastIndex(c.cell.Text, name)
+	return source.Range{Start: start, End: start + len(name)}
+}
+
+// headingFlaw is a flaw of a heading.
+func headingFlaw(kind order.FlawKind, c *sheet.Cell) order.Flaw {
+	n := &order.Node{Cell: true, Name: c.Text, Key: c.At, Text: c.Text, Fixed: c.Remark != sheet.Plain}
+	return order.Flaw{Kind: kind, At: c.At, Name: c.Text, Text: c.Text, Node: n, InKey: true}
+}
+
+// stray notes the first text of each column that has no heading.
+func (t *tabular) stray(columns []column, r *sheet.Row) {
+	for i := range r.Cells {
+		c := &r.Cells[i]
+		_, headed := slices.BinarySearchFunc(columns, c.Column, func(k column, n int) int { return k.cell.Column - n })
+		if c.Text == "" || headed {
+			continue
+		}
+		if !slices.ContainsFunc(t.flaws, func(f order.Flaw) bool { return f.Kind == order.Unheaded && f.Name == strconv.Itoa(c.Column) }) {
+			t.flaws = append(t.flaws, order.Flaw{Kind: order.Unheaded, At: c.At, Name: strconv.Itoa(c.Column), Text: c.Text})
+		}
+	}
+}
+
+// item reads a row of an item. A row without an order's number, or with the same,
+// is one more item of the order above.
+func (t *tabular) item(columns []column, r *sheet.Row) {
+	leaves := leavesOf(columns, r)
+	o := t.order(columns, leaves)
+	var item order.Node
+	for i := range columns {
+		o.add(columns[i].flaws(&leaves[i])...)
+		switch {
+		case !columns[i].known:
+			continue
+		case columns[i].about == aboutItem:
+			plant(&item, columns[i].way, leaves[i].Node)
+		default:
+			o.head(columns[i].way, leaves[i].Node)
+		}
+		if w := columns[i].way; w[len(w)-1].Name == "cloth" && w[0].Name != "press" && leaves[i].Text != "" {
+			o.uses[leaves[i].Text] = true // the cloth of the press is none of the order's
+		}
+	}
+	if settleCells(&item); !item.Blank() {
+		item.At, item.Key = r.Range(), source.Range{}
+		o.items = append(o.items, item)
+	}
+}
+
+// order returns the order that a row is of.
+func (t *tabular) order(columns []column, leaves []cellLeaf) *tabled {
+	number, blank := "", false
+	for i := range columns {
+		if c := &columns[i]; c.about == aboutOrder && c.known && c.way[0].Name == "order" {
+			number, blank = leaves[i].Text, leaves[i].Text == ""
+		}
+	}
+	last := len(t.orders) - 1
+	if last >= 0 && (blank || number == t.orders[last].number) {
+		return t.orders[last]
+	}
+	if i := slices.IndexFunc(t.orders, func(o *tabled) bool { return o.number == number }); i >= 0 {
+		return t.orders[i]
+	}
+	o := &tabled{number: number, uses: map[string]bool{}}
+	t.orders = append(t.orders, o)
+	return o
+}
+
+// add adds flaws that the order does not have yet.
+func (o *tabled) add(flaws ...order.Flaw) {
+	for _, f := range flaws {
+		if !slices.ContainsFunc(o.flaws, func(g order.Flaw) bool { return g.Kind == f.Kind && g.At == f.At }) {
+			o.flaws = append(o.flaws, f)
+		}
+	}
+}
+
+// head adds what a row says of the order. Each row may say it; the first that
+// does counts.
+func (o *tabled) head(w syntax.Path, leaf order.Node) {
+	n := &o.root
+	for _, s := range w {
+		n = child(n, s)
+		if n == nil {
+			plant(&o.root, w, leaf)
+			return
+		}
+	}
+	switch {
+	case leaf.Form == order.Null || leaf.Text == n.Text:
+	case n.Form == order.Null:
+		leaf.Name = n.Name
+		*n = leaf
+	default:
+		o.flaws = append(o.flaws, order.Flaw{
+			Kind: order.Duplicate, At: leaf.At, Related: n.At, Path: w.String(), Name: w[len(w)-1].Name, Text: leaf.Text,
+		})
+	}
+}
+
+// tree is the order as written.
+func (o *tabled) tree() *order.Node {
+	root := &o.root
+	settleCells(root)
+	root.Form, root.Key = order.Map, source.Range{}
+	root.Kids = append(root.Kids, o.cloths...)
+	if len(o.items) > 0 {
+		items := order.Node{Form: order.List, Cell: true, Name: "items", Kids: o.items, At: spanOf(o.items)}
+		root.Kids = append(root.Kids, items)
+		root.At = items.At
+	}
+	return root
+}

@@ -1,0 +1,104 @@
+package yaml
+
+import (
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"go.yaml.in/yaml/v3"
+
+	"cutgate/internal/source"
+	"cutgate/internal/syntax"
+)
+
+// sayings are the parser's complaints in plainer words.
+var sayings = [...]struct{ parser, says string }{
+	{"did not find expected key", "this line does not line up with the fields above it"},
+	{"did not find expected '-' indicator", "this line does not line up with the entries above it"},
+	{"did not find expected ',' or '}'", "a { is not closed, or a comma is missing between its fields"},
+	{"did not find expected ',' or ']'", "a [ is not closed, or a comma is missing between its values"},
+	{"mapping values are not allowed in this context", "a field may not start here: line it up with the others, or put a text that has a colon in quotes"},
+	{"could not find expected ':'", "a name without a colon"},
+	{"found unexpected end of stream", "a quote mark is not closed"},
+	{"found character that cannot start any token", "a value may not start with this character: put it in quotes"},
+	{"found a tab character that violates indentation", "a tab is used to indent: use spaces"},
+	{"found a tab character where an indentation space is expected", "a tab is used to indent: use spaces"},
+	{"found unknown escape character", "a backslash in double quotes stands for something: write it twice, or use single quotes"},
+	{"block sequence entries are not allowed in this context", "an entry of a list may not stand here"},
+	{"control characters are not allowed", "a control character stands in it"},
+	{"did not find expected <document start>", "this line belongs to nothing above it"},
+	{"exceeded max depth of 10000", "groups lie too deep in one another"},
+	{"did not find expected node content", "a value is missing, or its tag or anchor stands alone"},
+}
+
+// faultOf returns where the parser stopped in text, which it read from start,
+// and why.
+func faultOf(text string, start int, err error) *syntax.Fault {
+	said := strings.TrimPrefix(err.Error(), "yaml: ")
+	line := 1
+	if rest, ok := strings.CutPrefix(said, "line "); ok {
+		if number, after, ok := strings.Cut(rest, ": "); ok {
+			if n, err := strconv.Atoi(number); err == nil {
+				line, said = n, after
+			}
+		}
+	}
+	detail := said
+	for _, s := range sayings {
+		if said == s.parser {
+			detail = s.says
+		}
+	}
+	lines := lineStarts(text, start)
+	switch {
+	case said == "control characters are not allowed":
+		for i, c := range text[start:] {
+			if c < ' ' && !isBlank(c) || c == 0x7f || c > 0x7f && c < 0xa0 && c != 0x85 || c == 0xfeff || c&^1 == 0xfffe {
+				return syntax.NewFault(source.Range{Start: start + i, End: start + i + utf8.RuneLen(c)}, detail)
+			}
+		}
+	case strings.HasPrefix(said, "unknown anchor"):
+		if _, name, ok := strings.Cut(said, "'"); ok {
+			name, _, _ = strings.Cut(name, "'")
+			if i := strings.Index(text, "*"+name); i >= 0 {
+				return syntax.NewFault(source.Range{Start: i, End: i + 1 + len(name)}, "nothing is called &"+name+" before this")
+			}
+		}
+	case strings.HasPrefix(said, "did not find expected"):
+		// The parser names the line on which the group starts.
+		line = firstBad(text, start, lines, said)
+	}
+	line = min(max(line, 1), len(lines))
+	at := source.Range{Start: lines[line-1], End: len(text)}
+	if line < len(lines) {
+		at.End = lines[line]
+	}
+	whole := text[at.Start:at.End]
+	at.Start += len(whole) - len(strings.TrimLeft(whole, " \t"))
+	at.End = at.Start + len(strings.TrimRight(text[at.Start:at.End], " \t\r\n\u0085\u2028\u2029"))
+	return syntax.NewFault(at, detail)
+}
+
+// firstBad returns the first line with which the text up to it is refused in
+// the same words.
+func firstBad(text string, start int, lines []int, said string) int {
+	low, high := 1, len(lines)
+	for low < high {
+		mid := (low + high) / 2
+		if refused(text[start:lines[mid]], said) {
+			high = mid
+		} else {
+			low = mid + 1
+		}
+	}
+	return low
+}
+
+func refused(text, said string) bool {
+	dec := yaml.NewDecoder(strings.NewReader(text))
+	for {
+		if _, err := document(dec); err != nil {
+			return strings.HasSuffix(err.Error(), said)
+		}
+	}
+}
