@@ -70,7 +70,8 @@ var layers = []layer{
 	{"internal/draw", list("internal/worksheet", "internal/lay", "internal/length"), "pictures show what was worked out and decide nothing"},
 
 	{"rules", list("rules/*", "internal/rule"), "it only joins the topics' lists"},
-	{"internal/render", slices.Concat(list("internal/rule", "internal/draw", "internal/house"), ruleMay),
+	{"internal/ticket", list("internal/finding", "internal/worksheet", "internal/length"), "a document says what stands on a ticket, and nothing of how it is laid out"},
+	{"internal/render", slices.Concat(list("internal/ticket", "internal/rule", "internal/draw", "internal/house"), ruleMay),
 		"a renderer writes what it is handed, and is tested with made-up rules"},
 	{"internal/ruletest", slices.Concat(list("internal/lint", "internal/load", "internal/fix", "internal/rule", "schema"), ruleMay),
 		"the test kit is handed its rules"},
