@@ -6,9 +6,9 @@ import (
 	"strings"
 	"testing"
 
+	"cutgate/internal/cells"
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
-	"cutgate/internal/sheet"
 	"cutgate/internal/source"
 	"cutgate/rules"
 )
@@ -59,7 +59,7 @@ func filledSheet(t *testing.T, checker *lint.Checker, kind string) string {
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	if err := printSheets(sheet.WriteCSV)(&b, text); err != nil {
+	if err := printSheets(cells.WriteCSV)(&b, text); err != nil {
 		t.Fatal(err)
 	}
 	out, err := checker.Correct(&source.File{Text: b.String()}, load.CSV, lint.Correcting{Fill: true})

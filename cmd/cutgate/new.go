@@ -10,7 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"cutgate/internal/sheet"
+	"cutgate/internal/cells"
 )
 
 const newLong = `new prints a work order to fill in, with comments. Its figures are an example
@@ -43,8 +43,8 @@ var newForms = []struct {
 	print  func(io.Writer, string) error // of the order in YAML
 }{
 	{name: "yaml", print: func(w io.Writer, text string) error { _, err := io.WriteString(w, text); return err }},
-	{name: "csv", print: printSheets(sheet.WriteCSV)},
-	{name: "xlsx", binary: true, print: printSheets(sheet.WriteWorkbook)},
+	{name: "csv", print: printSheets(cells.WriteCSV)},
+	{name: "xlsx", binary: true, print: printSheets(cells.WriteWorkbook)},
 }
 
 func newNewCmd(std streams) *cobra.Command {

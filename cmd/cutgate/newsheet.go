@@ -4,9 +4,9 @@ import (
 	"io"
 	"slices"
 
+	"cutgate/internal/cells"
 	"cutgate/internal/form"
 	"cutgate/internal/load"
-	"cutgate/internal/sheet"
 	"cutgate/internal/source"
 	"cutgate/internal/syntax/table"
 )
@@ -18,7 +18,7 @@ const (
 )
 
 // printSheets prints an order as sheets that write writes.
-func printSheets(write func(io.Writer, []sheet.Page) error) func(io.Writer, string) error {
+func printSheets(write func(io.Writer, []cells.Page) error) func(io.Writer, string) error {
 	return func(w io.Writer, text string) error {
 		loader, err := load.New()
 		if err != nil {
@@ -31,19 +31,19 @@ func printSheets(write func(io.Writer, []sheet.Page) error) func(io.Writer, stri
 
 // pagesOf returns the sheets of an order, of which the first item says what the
 // order does.
-func pagesOf(s table.Sheets) []sheet.Page {
+func pagesOf(s table.Sheets) []cells.Page {
 	if len(s.Items) > 0 {
 		s.Items[0] = slices.Concat(s.Head, s.Items[0])
 	}
-	return []sheet.Page{page("Orders", titleOfItems, s.Items), page("Cloths", titleOfCloths, s.Cloths)}
+	return []cells.Page{page("Orders", titleOfItems, s.Items), page("Cloths", titleOfCloths, s.Cloths)}
 }
 
 // page makes a page of rows that may have different columns. One that a row is the
 // first to have stands after the one before it in that row.
-func page(name, title string, rows [][]table.Column) sheet.Page {
-	p := sheet.Page{Name: name, Title: title}
+func page(name, title string, rows [][]table.Column) cells.Page {
+	p := cells.Page{Name: name, Title: title}
 	find := func(heading string) int {
-		return slices.IndexFunc(p.Headings, func(h sheet.Heading) bool { return h.Text == heading })
+		return slices.IndexFunc(p.Headings, func(h cells.Heading) bool { return h.Text == heading })
 	}
 	for _, row := range rows {
 		last := -1
@@ -51,7 +51,7 @@ func page(name, title string, rows [][]table.Column) sheet.Page {
 			at := find(c.Heading)
 			if at < 0 {
 				at = last + 1
-				p.Headings = slices.Insert(p.Headings, at, sheet.Heading{Text: c.Heading, Note: note(&c.Field), Words: c.Field.Words})
+				p.Headings = slices.Insert(p.Headings, at, cells.Heading{Text: c.Heading, Note: note(&c.Field), Words: c.Field.Words})
 			}
 			last = at
 		}

@@ -12,11 +12,11 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"cutgate/internal/cells"
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/order"
 	"cutgate/internal/ruletest"
-	"cutgate/internal/sheet"
 	"cutgate/internal/source"
 	"cutgate/internal/syntax/table"
 	"cutgate/rules"
@@ -25,13 +25,13 @@ import (
 // A sheetForm is a way to write an order as a table, and how it is read again.
 type sheetForm struct {
 	format load.Format
-	write  func(io.Writer, []sheet.Page) error
+	write  func(io.Writer, []cells.Page) error
 	text   func([]byte) string
 }
 
 var sheetForms = []sheetForm{
-	{load.CSV, sheet.WriteCSV, func(b []byte) string { return string(b) }},
-	{load.Workbook, sheet.WriteWorkbook, sheet.Draw},
+	{load.CSV, cells.WriteCSV, func(b []byte) string { return string(b) }},
+	{load.Workbook, cells.WriteWorkbook, cells.Draw},
 }
 
 // TestSheetsSayTheSame writes every order of the test data and of the rules'

@@ -365,6 +365,28 @@ func bare(l *order.Length) bool {
 	return err != nil
 }
 
+// foreign reports whether several bare lengths of an order are written or sized as no
+// one does in its units: fractions in one in centimetres, a cloth of half a foot.
+func foreign(s *worksheet.Sheet) bool {
+	if !s.Order.Units.Set {
+		return false
+	}
+	n := 0
+	choices := s.Choices()
+	for i := range choices {
+		c := &choices[i]
+		if c.Value.Sort != worksheet.Length {
+			continue
+		}
+		if x := number(c.Value); strange(c.Node.Text, s.Unit) > 0 || c.High > 0 && (x < float64(c.Low) || x > float64(c.High)) {
+			if _, _, err := length.Parse(c.Node.Text, length.NoUnit); err != nil {
+				n++
+			}
+		}
+	}
+	return n > 1
+}
+
 // unitsCost is what it costs that the order was meant in other units: the change of
 // how unlikely each of its bare choices is, by its size and by how it is written.
 func (p *problem) unitsCost(u length.Unit) float64 {

@@ -19,6 +19,7 @@ const (
 	otherOutcome = 5.5
 	copied       = 1.6 // on top, for what is copied from a ticket
 	baseUnits    = 6.0
+	unasked      = 3.5 // on top, where nothing is contradicted
 	followsSlip  = 0.7 // worked on from a number that a slip explains
 	followsOther = 2.0
 	handRounded  = 1.2

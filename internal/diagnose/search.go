@@ -385,13 +385,18 @@ func (p *problem) keyOf(r *reading) string {
 func (p *problem) search() {
 	p.consider(hypothesis{})
 	wrong := p.trouble()
-	if len(wrong) == 0 {
+	p.choices = p.base.Choices()
+	if len(wrong) == 0 { // only its units may be others, if that makes far more sense
+		for _, u := range otherUnits(p.sheet) {
+			if cost := p.unitsCost(u) + unasked; cost < p.low {
+				p.consider(hypothesis{units: u, cost: cost})
+			}
+		}
 		return
 	}
 	if len(wrong) == 1 {
 		p.window = windowOne
 	}
-	p.choices = p.base.Choices()
 	p.priors, p.usual = make([]float64, len(p.choices)), make([][]worksheet.Value, len(p.choices))
 	for i := range p.choices {
 		c := &p.choices[i]

@@ -25,8 +25,8 @@ type Rule struct {
 
 	at    []step // the field to point at; none for the item
 	paths [][]step
-	bench *bench
-	index int // among the rules of its bench
+	pool  *pool
+	index int // among the rules of its pool
 }
 
 // Title is what the rule is about, from its name: deep hems.
@@ -40,7 +40,7 @@ var inBraces = regexp.MustCompile(`\{([^{}]*)\}`)
 // rules reads the shop's own rules, and holds what they name against what there
 // is. One that is not of the shape of a rule was told of.
 func (r *reader) rules(v, shape cue.Value) error {
-	b := &bench{name: r.src.Name, text: r.src.Text[r.base:], unit: r.house.unit}
+	b := &pool{name: r.src.Name, text: r.src.Text[r.base:], unit: r.house.unit}
 	for it, err := v.Fields(); err == nil && it.Next(); {
 		if it.Value().Unify(shape).Validate() != nil {
 			continue
@@ -58,7 +58,7 @@ func (r *reader) rules(v, shape cue.Value) error {
 		}
 		rule := &Rule{
 			ID: Topic + "/" + slug, Level: finding.Warning, Items: says.Items, Message: says.Message, Because: says.Because, Source: says.Source,
-			Line: r.line(p), bench: b, index: len(b.rules),
+			Line: r.line(p), pool: b, index: len(b.rules),
 		}
 		if level, err := finding.ParseLevel(says.Level); err == nil {
 			rule.Level = level

@@ -13,9 +13,9 @@ import (
 	"path/filepath"
 	"strings"
 
+	"cutgate/internal/cells"
 	"cutgate/internal/house"
 	"cutgate/internal/load"
-	"cutgate/internal/sheet"
 	"cutgate/internal/source"
 	"cutgate/internal/syntax"
 )
@@ -253,7 +253,7 @@ func (in *Input) Read() error {
 // fill fills the text from what a file holds.
 func (in *Input) fill(text string) {
 	if in.Format == load.Workbook {
-		in.Packed, text = text, sheet.Draw([]byte(text))
+		in.Packed, text = text, cells.Draw([]byte(text))
 	}
 	in.File.Text = text
 }
@@ -267,7 +267,7 @@ func (in *Input) Pack(text string) (string, error) {
 	case text == in.File.Text:
 		return in.Packed, nil
 	}
-	workbook, err := sheet.Rewrite([]byte(in.Packed), in.File.Text, text)
+	workbook, err := cells.Rewrite([]byte(in.Packed), in.File.Text, text)
 	return string(workbook), err
 }
 

@@ -10,6 +10,7 @@ import (
 	"cutgate/internal/house"
 	"cutgate/internal/rule"
 	"cutgate/internal/source"
+	"cutgate/internal/worksheet"
 )
 
 // The columns of a practice: its value, and who says so.
@@ -46,7 +47,7 @@ func House(w io.Writer, h *house.House, list []house.Practice, rules []*rule.Rul
 		}
 		p.both(name, headInk, source.Show(h.File), faintInk)
 		p.rule("─", 0)
-		p.line(count(own(list), "practice") + " of the shop's own, " + count(len(h.Levels), "level") + ", " + count(len(h.Rules), "rule"))
+		p.line(worksheet.Many(own(list), "practice") + " of the shop's own, " + worksheet.Many(len(h.Levels), "level") + ", " + worksheet.Many(len(h.Rules), "rule"))
 	}
 	if h != nil {
 		p.ownRules(h)

@@ -180,7 +180,7 @@ func (t *text) docket(s *worksheet.Sheet, found []finding.Finding, verdict findi
 			}
 		}
 		if n > 0 {
-			line += " · " + count(n, level.String())
+			line += " · " + worksheet.Many(n, level.String())
 		}
 	}
 	p.line(line)
@@ -223,7 +223,7 @@ func (t *text) Close() error {
 	if t.inked {
 		p.line("")
 	}
-	head := count(all, "order") + ": "
+	head := worksheet.Many(all, "order") + ": "
 	if all == 0 {
 		head = "no orders"
 	}
@@ -282,14 +282,6 @@ func (p *sheet) tallies(head string, list ...tally) {
 		}
 	}
 	p.line(line)
-}
-
-// count is a number of things: 1 error, 2 errors.
-func count(n int, thing string) string {
-	if n != 1 {
-		thing += "s"
-	}
-	return strconv.Itoa(n) + " " + thing
 }
 
 // heading is an order's number and client.

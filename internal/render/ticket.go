@@ -3,35 +3,52 @@ package render
 import (
 	"io"
 	"strconv"
-	"strings"
 
 	"cutgate/internal/finding"
-	"cutgate/internal/length"
 	"cutgate/internal/source"
+	"cutgate/internal/ticket"
 	"cutgate/internal/worksheet"
 )
 
-// Ticket writes the cut ticket of an order: for each item what to cut, fold,
-// sew, set and press, the cloth to buy, the cautions, and at the end every
-// working. The ticket of an order on hold says above all not to cut, and why.
+// Ticket writes the cut ticket of an order as a text: for each item what to cut, fold,
+// sew, set and press, the cloth to buy, the cautions, and at the end every working. The
+// ticket of an order on hold says above all not to cut, and why.
 func Ticket(w io.Writer, s *worksheet.Sheet, found []finding.Finding, o Options) error {
-	t := &ticket{sheet: newSheet(o), work: s, told: make(map[*worksheet.Quantity]bool)}
-	t.head(found)
-	for i := range s.Items {
-		t.item(&s.Items[i])
+	d := ticket.Of(s, found)
+	t := &ticketText{newSheet(o)}
+	due := ""
+	if d.Due != "" {
+		due = source.Show("due " + d.Due)
 	}
-	t.cloths()
-	t.cautions()
-	t.workings()
+	t.both("CUT TICKET  "+heading(s), headInk, due, plainInk)
+	t.banner(d)
+	t.row(ticket.Row{Label: "notes", Text: d.Notes})
+	for i := range d.Items {
+		it := &d.Items[i]
+		t.line("")
+		t.both(named(it.ID, it.Kind, it.Room), headInk, "make "+strconv.FormatInt(it.Make, 10), headInk)
+		for _, r := range it.Rows {
+			t.row(r)
+		}
+	}
+	if len(d.Cloths) > 0 {
+		t.section("CLOTH")
+	}
+	for _, r := range d.Cloths {
+		t.row(ticket.Row{Label: source.Show(r.Label), Text: r.Text})
+	}
+	if len(d.Cautions) > 0 {
+		t.section("CAUTIONS")
+	}
+	for _, c := range d.Cautions {
+		t.para(ticketLabel, "•", faintInk, ticketLabel+3, source.Show(c), plainInk)
+	}
+	t.workings(d.Workings)
 	_, err := io.WriteString(w, t.String())
 	return err
 }
 
-type ticket struct {
-	sheet
-	work *worksheet.Sheet
-	told map[*worksheet.Quantity]bool // quantities that a row of their own has said
-}
+type ticketText struct{ sheet }
 
 // The columns of a ticket's rows.
 const (
@@ -39,414 +56,31 @@ const (
 	ticketValue = 13
 )
 
-// row writes a labelled row, or a further one under it where there is no label.
-func (t *ticket) row(label, value string) {
-	if value != "" {
-		t.para(ticketLabel, label, faintInk, ticketValue, source.Show(value), plainInk)
-	}
+func (t *ticketText) section(name string) {
+	t.line("")
+	t.line(t.ink(headInk, name))
 }
 
-// says prints a quantity and notes that it was told; "" for none.
-func (t *ticket) says(q *worksheet.Quantity) string {
-	if q == nil {
-		return ""
-	}
-	t.told[q] = true
-	return q.Value.Format(t.work.Unit, q.Round)
-}
-
-func (t *ticket) length(l length.Length) string { return l.Format(t.work.Unit, length.Nearest) }
-
-// head is the docket's number and client, and why not to cut where that is so.
-func (t *ticket) head(found []finding.Finding) {
-	due := ""
-	if d := t.work.Order.Due.Value; d != "" {
-		due = source.Show("due " + d)
-	}
-	t.both("CUT TICKET  "+heading(t.work), headInk, due, plainInk)
-	verdict := finding.VerdictOf(found)
-	t.banner(verdict, found)
-	if n := t.work.Order.Notes.Value; n != "" {
-		t.row("notes", n)
+func (t *ticketText) row(r ticket.Row) {
+	if r.Text != "" {
+		t.para(ticketLabel, r.Label, faintInk, ticketValue, source.Show(r.Text), plainInk)
 	}
 }
 
 // banners are the words above a ticket that is not clear to cut.
 var banners = [...]string{finding.Ask: "ASK BEFORE CUTTING", finding.Hold: "ON HOLD: DO NOT CUT"}
 
-func (t *ticket) banner(verdict finding.Verdict, found []finding.Finding) {
-	if verdict == finding.Clear {
+func (t *ticketText) banner(d *ticket.Document) {
+	if d.Verdict == finding.Clear {
 		t.rule("─", 0)
 		return
 	}
 	t.rule("═", 0)
-	t.line("  " + t.ink(verdictInks[verdict], banners[verdict]))
-	for i := range found {
-		if f := &found[i]; f.Level > finding.Note {
-			where := source.Show(t.work.Order.File.Place(f.At.Start))
-			t.para(ticketLabel, where, faintInk, ticketValue, source.Show(f.Message), plainInk)
-		}
+	t.line("  " + t.ink(verdictInks[d.Verdict], banners[d.Verdict]))
+	for _, r := range d.Reasons {
+		t.row(ticket.Row{Label: source.Show(r.Label), Text: r.Text})
 	}
 	t.rule("═", 0)
-}
-
-// item is one item: its size, its pieces, and how they are made up.
-func (t *ticket) item(it *worksheet.Item) {
-	o := it.Order
-	t.line("")
-	t.both(named(o.ID.Value, o.Kind.Value, o.Room.Value), headInk, "make "+strconv.FormatInt(it.Quantity, 10), headInk)
-	t.row("notes", o.Notes.Value)
-	t.row("finished", t.finished(it))
-	t.cut(it)
-	label := "folds"
-	for _, edge := range []struct {
-		name string
-		hem  *worksheet.Hem
-	}{{"top", &it.Top}, {"bottom", &it.Bottom}, {"sides", &it.Sides}, {"lining", &it.LiningHem}} {
-		if text := t.fold(edge.hem); text != "" {
-			t.row(label, edge.name+" "+text)
-			label = ""
-		}
-	}
-	t.row("seams", t.seams(it))
-	t.heading(it)
-	t.holes(it)
-	t.row("press", t.press(it))
-	t.hardware(it)
-	t.figures(it)
-}
-
-func (t *ticket) finished(it *worksheet.Item) string {
-	var parts []string
-	if q := it.Get(worksheet.FinishedWidth); q != nil {
-		parts = append(parts, t.says(q)+" wide")
-	}
-	if q := it.Get(worksheet.FinishedLength); q != nil {
-		parts = append(parts, t.says(q)+" long")
-	}
-	text := strings.Join(parts, ", ")
-	if it.Panels > 1 && text != "" {
-		text += ", in " + count(int(it.Panels), "panel")
-	}
-	return text
-}
-
-// cut lists the pieces: how many in all, their sizes, and the cloth.
-func (t *ticket) cut(it *worksheet.Item) {
-	label := "cut"
-	for i := range it.Pieces {
-		p := &it.Pieces[i]
-		text := p.Name
-		if p.Count != nil {
-			t.told[p.Count] = true
-			each := p.Count.Value.N
-			if each*it.Quantity != 1 {
-				text = worksheet.Plural(text)
-			}
-			text = strconv.FormatInt(each*it.Quantity, 10) + " " + text
-			if it.Quantity > 1 {
-				text += " (" + strconv.FormatInt(each, 10) + " each)"
-			}
-		}
-		if width, along := t.says(p.Width), t.says(p.Length); width != "" && along != "" {
-			text += ", " + width + " wide × " + along + " long"
-		} else if width+along != "" {
-			text += ", " + width + along
-		}
-		if p.Cloth != nil {
-			text += ", of " + p.Cloth.Name
-		}
-		t.row(label, text)
-		label = ""
-	}
-	if label != "" {
-		return // nothing to cut
-	}
-	if c := it.Face; c != nil && c.Repeat > 0 {
-		t.row("", "start every cut at the same point of the pattern, a whole motif at the foot")
-	}
-	if c := it.Face; c != nil && c.Order.Nap.Value == "one way" {
-		t.row("", "lay all pieces the same way up: the nap runs one way")
-	}
-	if q := it.Get(worksheet.WidthsPerPanel); q != nil && q.Value.R.Den == 2 {
-		t.row("", "split one width down its length for each two half widths; the half goes at the return edge")
-	}
-}
-
-// fold says how an edge is turned; "" where it has no hem.
-func (t *ticket) fold(h *worksheet.Hem) string {
-	if h.Takes == 0 {
-		return ""
-	}
-	text := t.length(h.Turn) + ", turned " + times(h.Folds)
-	if o := h.Order; o != nil {
-		if o.First.Set {
-			text = t.length(o.First.Value) + " first, then " + text
-		}
-		if o.Stitch.Set {
-			text += ", stitched " + t.length(o.Stitch.Value) + " from the inner fold"
-		}
-		if o.Corners.Value != "" {
-			text += ", corners " + o.Corners.Value
-		}
-	}
-	text += "; takes " + t.length(h.Takes)
-	if h.House {
-		text += " (the shop's own hem)"
-	}
-	return text
-}
-
-func times(n int64) string {
-	switch n {
-	case 1:
-		return "once"
-	case 2:
-		return "twice"
-	}
-	return strconv.FormatInt(n, 10) + " times"
-}
-
-// seams says how widths or pieces are joined, and where.
-func (t *ticket) seams(it *worksheet.Item) string {
-	if it.Joins <= 0 || it.Seam == nil {
-		return ""
-	}
-	text := it.Seam.Name + ", " + t.length(it.Allowance) + " from each piece"
-	j := &it.Order.Join
-	if j.FirstRow.Set {
-		text += ", first row at " + t.length(j.FirstRow.Value)
-	}
-	if j.Trim.Set {
-		text += ", one edge trimmed to " + t.length(j.Trim.Value)
-	}
-	if j.Finish.Value != "" {
-		text += ", raw edges: " + j.Finish.Value
-	}
-	if len(it.Joined) > 0 {
-		text += "; " + t.positions(it.Joined) + " from the left finished edge"
-	}
-	return text
-}
-
-// positions lists lengths.
-func (t *ticket) positions(list []length.Length) string {
-	texts := make([]string, len(list))
-	for i, l := range list {
-		texts[i] = t.length(l)
-	}
-	return strings.Join(texts, " · ")
-}
-
-// heading says how the top is gathered, pleated or hung.
-func (t *ticket) heading(it *worksheet.Item) {
-	if it.Heading == nil {
-		return
-	}
-	text := it.Heading.Style
-	for _, part := range []struct {
-		q     *worksheet.Quantity
-		after string
-	}{
-		{it.Get(worksheet.Fullness), " fullness"}, {it.Get(worksheet.PleatCount), " pleats a panel"}, {it.Get(worksheet.PleatSpacing), " between pleats"},
-		{it.Get(worksheet.TakeUp), " in each pleat"}, {it.Get(worksheet.PocketHeight), " pocket, flat"}, {it.Get(worksheet.TabCount), " tabs a panel"}, {it.Get(worksheet.TabGap), " between tabs"},
-	} {
-		if part.q != nil {
-			text += ", " + t.says(part.q) + part.after
-		}
-	}
-	t.row("heading", text)
-}
-
-// holes says what holes there are, and where each of a panel lies.
-func (t *ticket) holes(it *worksheet.Item) {
-	h := &it.Order.Holes
-	if !h.Set || len(it.Holes) == 0 {
-		return
-	}
-	text := count(len(it.Holes), h.Make.Value)
-	if it.Panels > 1 {
-		text += " a panel"
-	}
-	if it.Get(worksheet.HoleCount) != nil {
-		t.told[it.Get(worksheet.HoleCount)] = true
-	}
-	if it.Get(worksheet.HoleSpacing) != nil {
-		text += ", " + t.says(it.Get(worksheet.HoleSpacing)) + " from center to center"
-	}
-	if h.FromTop.Set {
-		text += ", centers " + t.length(h.FromTop.Value) + " below the finished top"
-	}
-	if it.Get(worksheet.HoleSlit) != nil {
-		text += ", slits " + t.says(it.Get(worksheet.HoleSlit)) + " long"
-	}
-	t.row("holes", text)
-	t.row("", "from the left finished edge: "+t.positions(it.Holes))
-}
-
-// press says the setting of the iron and what goes with it.
-func (t *ticket) press(it *worksheet.Item) string {
-	o := &it.Order.Press
-	var parts []string
-	if s := t.says(it.Get(worksheet.PressSetting)); s != "" {
-		parts = append(parts, s)
-	}
-	if o.Steam.Set {
-		parts = append(parts, choose(o.Steam.Value, "steam", "no steam"))
-	}
-	if o.Cloth.Set {
-		parts = append(parts, choose(o.Cloth.Value, "through a press cloth", "no press cloth"))
-	}
-	if f := o.Fusing.Value; f != "" && f != "none" {
-		parts = append(parts, "fusible "+f)
-	}
-	return strings.Join(parts, ", ")
-}
-
-func choose(yes bool, a, b string) string {
-	if yes {
-		return a
-	}
-	return b
-}
-
-// hardware says what is needed beside cloth, for all of the item.
-func (t *ticket) hardware(it *worksheet.Item) {
-	o := it.Order
-	label := "hardware"
-	row := func(text string) {
-		t.row(label, text)
-		label = ""
-	}
-	if n := len(it.Holes); n > 0 && o.Holes.Make.Value == "grommet" {
-		text := count(n*int(it.Panels*it.Quantity), "grommet") + " in all"
-		if o.Holes.Bore.Set {
-			text += ", bore " + t.length(o.Holes.Bore.Value)
-		}
-		if o.Holes.Flange.Set {
-			text += ", flange " + t.length(o.Holes.Flange.Value)
-		}
-		row(text)
-	}
-	if w := &o.Weights; w.Set {
-		text := "weights: " + w.Kind.Value
-		if w.Count.Set {
-			text = count(int(w.Count.Value), "weight") + ": " + w.Kind.Value
-		}
-		row(text)
-	}
-	if l := o.Zip.Length; l.Set {
-		row("zip, " + t.length(l.Value))
-	}
-	if l := o.Rod.Length; l.Set {
-		row("rod, " + t.length(l.Value))
-	}
-}
-
-// figures lists what else was worked out for an item.
-func (t *ticket) figures(it *worksheet.Item) {
-	label := "figures"
-	for _, q := range t.work.All {
-		if q.Item == it.Index && !t.told[q] && q.Name != worksheet.HemTakes {
-			t.row(label, quantityName(q)+": "+t.says(q))
-			label = ""
-		}
-	}
-}
-
-// quantityName is a quantity's name with what it is of.
-func quantityName(q *worksheet.Quantity) string {
-	if q.Of == "" || q.Item < 0 {
-		return string(q.Name)
-	}
-	return string(q.Name) + ", " + q.Of
-}
-
-// cloths says what to buy of each cloth.
-func (t *ticket) cloths() {
-	label := "CLOTH"
-	for i := range t.work.Cloths {
-		c := &t.work.Cloths[i]
-		text := t.cloth(c)
-		if text == "" {
-			continue
-		}
-		if label != "" {
-			t.line("")
-			t.line(t.ink(headInk, label))
-			label = ""
-		}
-		t.row(source.Show(c.Name), text)
-	}
-}
-
-func (t *ticket) cloth(c *worksheet.Cloth) string {
-	var parts []string
-	if n := c.Order.Name.Value; n != "" {
-		parts = append(parts, n)
-	}
-	if c.ToBuy != nil {
-		parts = append(parts, "buy "+t.bought(c.ToBuy))
-	}
-	if c.Needed != nil {
-		parts = append(parts, "the cuts take "+t.bought(c.Needed))
-	}
-	return strings.Join(parts, "; ")
-}
-
-// bought prints a length of cloth as it is sold: in metres or yards.
-func (t *ticket) bought(q *worksheet.Quantity) string {
-	t.told[q] = true
-	unit := length.Yd
-	if t.work.Unit.Metric() {
-		unit = length.M
-	}
-	return q.Value.Format(unit, q.Round)
-}
-
-// cautions are those of all items, each once.
-func (t *ticket) cautions() {
-	said := make(map[string]bool)
-	for i := range t.work.Items {
-		for _, c := range t.work.Cautions(&t.work.Items[i]) {
-			if !said[c] && len(said) == 0 {
-				t.line("")
-				t.line(t.ink(headInk, "CAUTIONS"))
-			}
-			if !said[c] {
-				t.para(ticketLabel, "•", faintInk, ticketLabel+3, source.Show(c), plainInk)
-			}
-			said[c] = true
-		}
-	}
-}
-
-// workings are all quantities with a formula, item by item.
-func (t *ticket) workings() {
-	owner := ""
-	for _, q := range t.work.All {
-		if q.Formula == "" {
-			continue
-		}
-		if owner == "" {
-			t.line("")
-			t.line(t.ink(headInk, "WORKINGS"))
-		}
-		if o := t.owner(q); o != owner {
-			if owner != "" {
-				t.line("")
-			}
-			owner = o
-			t.line("  " + t.ink(headInk, owner))
-		}
-		t.para(ticketLabel, source.Show(quantityName(q)), plainInk, workingColumn, q.Value.Format(t.work.Unit, q.Round), headInk)
-		for _, l := range q.Step(t.work.Unit) {
-			t.para(workingIndent, "", plainInk, workingIndent, source.Show(l), plainInk)
-		}
-		if q.Source != "" {
-			t.para(workingIndent, "", plainInk, workingIndent, source.Show(q.Source), faintInk)
-		}
-	}
 }
 
 // The columns of a working.
@@ -455,15 +89,26 @@ const (
 	workingColumn = 40
 )
 
-// owner is the item or the cloth that a quantity is of.
-func (t *ticket) owner(q *worksheet.Quantity) string {
-	if q.Item < 0 || q.Item >= len(t.work.Items) {
-		return source.Show("cloth " + q.Of)
+func (t *ticketText) workings(groups []ticket.Group) {
+	for i, g := range groups {
+		if i == 0 {
+			t.section("WORKINGS")
+		} else {
+			t.line("")
+		}
+		owner := source.Show("cloth " + g.ID)
+		if !g.Cloth {
+			owner = named(g.ID, g.Kind, "")
+		}
+		t.line("  " + t.ink(headInk, owner))
+		for _, w := range g.Workings {
+			t.para(ticketLabel, source.Show(w.Name), plainInk, workingColumn, w.Value, headInk)
+			for _, l := range w.Lines {
+				t.para(workingIndent, "", plainInk, workingIndent, source.Show(l), plainInk)
+			}
+			if w.Source != "" {
+				t.para(workingIndent, "", plainInk, workingIndent, source.Show(w.Source), faintInk)
+			}
+		}
 	}
-	o := t.work.Items[q.Item].Order
-	name := o.ID.Value
-	if name == "" {
-		name = "item " + strconv.Itoa(q.Item+1)
-	}
-	return named(name, o.Kind.Value, "")
 }

@@ -23,8 +23,8 @@ import (
 // rounds is how often fixes are applied before they must have settled.
 const rounds = 10
 
-// A bench checks the cases of one rule.
-type bench struct {
+// A suite checks the cases of one rule.
+type suite struct {
 	*testing.T
 	rule    *rule.Rule
 	checker *lint.Checker
@@ -47,7 +47,7 @@ func testFixture(t *testing.T, r *rule.Rule, file string, others []*rule.Rule) {
 	var with, bare int
 	for _, c := range fx.cases {
 		t.Run(c.name, func(t *testing.T) {
-			b := &bench{T: t, rule: r, checker: Checker(t, checked...), with: &with, without: &bare}
+			b := &suite{T: t, rule: r, checker: Checker(t, checked...), with: &with, without: &bare}
 			b.testCase(c, update)
 		})
 	}
@@ -80,7 +80,7 @@ func testFix(t *testing.T, r *rule.Rule, with, without int) {
 }
 
 // testCase holds one case to the laws.
-func (b *bench) testCase(c *kase, update bool) {
+func (b *suite) testCase(c *kase, update bool) {
 	b.Helper()
 	if len(c.orders) == 0 {
 		b.Fatal("the case has no order")
@@ -129,7 +129,7 @@ func texts(files []txtar.File) []string {
 	return list
 }
 
-func (b *bench) testKind(name, got string) {
+func (b *suite) testKind(name, got string) {
 	b.Helper()
 	if strings.HasPrefix(name, "wrong") && got == "" {
 		b.Error("nothing is found, though the case's name says that something is wrong")
@@ -140,7 +140,7 @@ func (b *bench) testKind(name, got string) {
 }
 
 // check checks a text, and stops the test where the pipeline does.
-func (b *bench) check(name, text string) []lint.Result {
+func (b *suite) check(name, text string) []lint.Result {
 	b.Helper()
 	format, ok := load.FormatOf(name)
 	if !ok {
@@ -155,13 +155,13 @@ func (b *bench) check(name, text string) []lint.Result {
 
 // own stops the test where the pipeline did, and leaves of a result what the rule
 // itself found.
-func (b *bench) own(res *lint.Result) {
+func (b *suite) own(res *lint.Result) {
 	b.Helper()
 	b.stopOn(res.Err)
 	res.Findings = slices.DeleteFunc(res.Findings, func(f finding.Finding) bool { return f.Rule != b.rule.ID })
 }
 
-func (b *bench) stopOn(err error) {
+func (b *suite) stopOn(err error) {
 	b.Helper()
 	if broken := (*lint.Broken)(nil); errors.As(err, &broken) {
 		b.Fatalf("%v\n%s", err, broken.Stack)
@@ -173,7 +173,7 @@ func (b *bench) stopOn(err error) {
 
 // testOrders holds what was found in a text to the laws that need no fixture,
 // and returns it with the places left out.
-func (b *bench) testOrders(name, text string, results []lint.Result) []string {
+func (b *suite) testOrders(name, text string, results []lint.Result) []string {
 	b.Helper()
 	if again := b.check(name, text); !sameFindings(results, again) {
 		b.Errorf("%s: two runs do not find the same", name)
@@ -207,7 +207,7 @@ func sameFindings(a, b []lint.Result) bool {
 // testFlaws holds the fixture to orders that can be read whole, so that a slip
 // of the pen does not pass for a right case. The form's own rules are about
 // flaws.
-func (b *bench) testFlaws(name string, o *order.Order) {
+func (b *suite) testFlaws(name string, o *order.Order) {
 	b.Helper()
 	if b.rule.Topic() == lint.FormTopic {
 		return
@@ -220,7 +220,7 @@ func (b *bench) testFlaws(name string, o *order.Order) {
 }
 
 // testFinding holds one finding and its fixes to the laws.
-func (b *bench) testFinding(name, text string, res *lint.Result, f finding.Finding) {
+func (b *suite) testFinding(name, text string, res *lint.Result, f finding.Finding) {
 	b.Helper()
 	if f.Message != strings.TrimSpace(f.Message) || strings.Contains(f.Message, "\n") || !strings.ContainsAny(f.Message[len(f.Message)-1:], ".?") {
 		b.Errorf("%s: a message is one line that ends in a full stop or a question mark: %q", name, f.Message)
@@ -248,7 +248,7 @@ func (b *bench) testFinding(name, text string, res *lint.Result, f finding.Findi
 
 // testOneFix holds the text that one fix makes to the law that it loads and no
 // longer has the finding.
-func (b *bench) testOneFix(name, text string, f finding.Finding, fix finding.Fix) {
+func (b *suite) testOneFix(name, text string, f finding.Finding, fix finding.Fix) {
 	b.Helper()
 	for _, res := range b.check(name, text) {
 		if res.Order.Root == nil {
@@ -265,7 +265,7 @@ func (b *bench) testOneFix(name, text string, f finding.Finding, fix finding.Fix
 }
 
 // testFixed applies the certain fixes until they settle.
-func (b *bench) testFixed(name, text string) string {
+func (b *suite) testFixed(name, text string) string {
 	b.Helper()
 	for range rounds {
 		var edits []finding.Edit

@@ -1,9 +1,6 @@
 package worksheet
 
 import (
-	"cmp"
-	"slices"
-
 	"cutgate/internal/lay"
 	"cutgate/internal/length"
 )
@@ -71,7 +68,7 @@ func (w *worker) stock(c *Cloth, rows []lay.Row) {
 			return
 		}
 	}
-	if s.RunsOut = !room(all, rows); !s.RunsOut {
+	if s.RunsOut = !lay.Room(all, rows); !s.RunsOut {
 		s.Mixed = w.mixed(c, bolts)
 	}
 }
@@ -101,7 +98,7 @@ func (w *worker) mixed(c *Cloth, bolts []bolt) (items []int) {
 					of = append(of, b.length)
 				}
 			}
-			fits = fits || room(of, rows)
+			fits = fits || lay.Room(of, rows)
 		}
 		if !fits {
 			items = append(items, i)
@@ -128,35 +125,6 @@ func (w *worker) rowsOf(c *Cloth, item int, all bool) []lay.Row {
 	return plan.Rows
 }
 
-// room reports whether nothing speaks against laying the rows on the lengths,
-// none across an end: there is a place for each of the longest rows, for each
-// of those and of the next, and cloth enough for all.
-func room(lengths []length.Length, rows []lay.Row) bool {
-	var takes, gives length.Length
-	for _, l := range lengths {
-		gives += l
-	}
-	for _, r := range rows {
-		if r.Length <= 0 {
-			continue
-		}
-		takes += r.Length.Mul(r.Count)
-		var places, wanted int64
-		for _, l := range lengths {
-			places += length.FloorDiv(l, r.Length)
-		}
-		for _, as := range rows {
-			if as.Length >= r.Length {
-				wanted += as.Count
-			}
-		}
-		if wanted > places {
-			return false
-		}
-	}
-	return takes <= gives
-}
-
 // detour works out how the rows are laid around the flaws that the cutter found.
 // Lead is cloth that is passed over before the first of them. Which of several
 // bolts has the flaws is not known, and then nothing is said.
@@ -173,55 +141,26 @@ func (w *worker) detour(c *Cloth, rows []lay.Row, lead length.Length) {
 	}
 	clean := cleanOf(w, c, end)
 	c.Detour = new(Detour)
-	left, none := slices.Clone(rows), false
-	for i := 0; i < len(clean) && !none; i++ {
-		at := clean[i].from
-		if i == 0 {
-			at = min(at+lead, clean[i].to)
-		}
-		none = true
-		for j := range left {
-			r := &left[j]
-			if r.Length > 0 {
-				n := min(r.Count, length.FloorDiv(clean[i].to-at, r.Length))
-				r.Count -= n
-				if at += r.Length.Mul(n); n > 0 {
-					c.Detour.Reach = at
-				}
-			}
-			none = none && r.Count == 0
-		}
-	}
-	if !none {
+	reach, all := lay.Around(clean, rows, lead)
+	if c.Detour.Reach = reach; !all {
 		c.Detour.Reach = end
 	}
 	if known {
 		lengths := make([]length.Length, len(clean))
 		for i, s := range clean {
-			lengths[i] = s.to - s.from
+			lengths[i] = s.To - s.From
 		}
-		c.Detour.Short = room([]length.Length{end}, rows) && !room(lengths, rows)
+		c.Detour.Short = lay.Room([]length.Length{end}, rows) && !lay.Room(lengths, rows)
 	}
 }
 
-// A stretch is a part of a bolt.
-type stretch struct{ from, to length.Length }
-
 // cleanOf are the stretches of a bolt between its flaws.
-func cleanOf(w *worker, c *Cloth, end length.Length) (list []stretch) {
-	flaws := make([]stretch, 0, 4)
+func cleanOf(w *worker, c *Cloth, end length.Length) []lay.Stretch {
+	flaws := make([]lay.Stretch, 0, 4)
 	for _, f := range w.measured(c.Name).Flaws {
 		if f.From.Set && f.To.Set && f.From.Value != f.To.Value { // measured from either end
-			flaws = append(flaws, stretch{min(f.From.Value, f.To.Value), max(f.From.Value, f.To.Value)})
+			flaws = append(flaws, lay.Stretch{From: min(f.From.Value, f.To.Value), To: max(f.From.Value, f.To.Value)})
 		}
 	}
-	slices.SortFunc(flaws, func(a, b stretch) int { return cmp.Compare(a.from, b.from) })
-	at := length.Length(0)
-	for _, f := range append(flaws, stretch{end, end}) {
-		if from := min(f.from, end); from > at {
-			list = append(list, stretch{at, from})
-		}
-		at = max(at, f.to)
-	}
-	return list
+	return lay.Between(flaws, end)
 }

@@ -29,7 +29,7 @@ func TestRoom(t *testing.T) {
 		{"a place for each, but not cloth enough", []length.Length{5 * yd}, []lay.Row{row(3*yd, 1), row(2*yd, 2)}, false},
 		{"nothing to lay", []length.Length{yd}, nil, true},
 	} {
-		if got := room(c.lengths, c.rows); got != c.want {
+		if got := lay.Room(c.lengths, c.rows); got != c.want {
 			t.Errorf("%s: got %t", c.name, got)
 		}
 	}

@@ -203,3 +203,11 @@ func Plural(piece string) string {
 	}
 	return piece + "s"
 }
+
+// Many is a number of things: 1 error, 2 errors.
+func Many(n int, thing string) string {
+	if n != 1 {
+		thing += "s"
+	}
+	return strconv.Itoa(n) + " " + thing
+}

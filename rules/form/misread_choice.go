@@ -71,10 +71,10 @@ func runMisreadChoice(p *rule.Pass) {
 		}
 		title := fmt.Sprintf("Make the %s %s", m.Name, m.Corrected)
 		if m.Units {
-			f.Message = fmt.Sprintf("The order's units say %s, but its numbers make sense in %s: is that what they are in?", m.Node.Text, m.Corrected)
+			f.Message = fmt.Sprintf("The order's units say %s, but its numbers make sense in %s: is that what they are in?", m.Node.Text, inWords[m.Corrected])
 			if len(m.Agree) > 0 {
 				f.Message = fmt.Sprintf("The order's units say %s, but %s %s when its numbers are read in %s: is that what they are in?",
-					m.Node.Text, list(names, len(m.Agree)), strings.Replace(verb, "fit", "agree", 1), m.Corrected)
+					m.Node.Text, list(names, len(m.Agree)), strings.Replace(verb, "fit", "agree", 1), inWords[m.Corrected])
 			}
 		}
 		var edits []finding.Edit
@@ -100,6 +100,9 @@ func runMisreadChoice(p *rule.Pass) {
 		p.Report(f)
 	}
 }
+
+// inWords are the units of an order, spelled out.
+var inWords = map[string]string{"in": "inches", "cm": "centimeters", "mm": "millimeters", "m": "meters", "ft": "feet", "yd": "yards"}
 
 // swappedWith is the choice that a choice was swapped with; nil where it was not.
 func swappedWith(p *rule.Pass, m *worksheet.Misread) *worksheet.Misread {

@@ -5,8 +5,8 @@ import (
 	"strconv"
 	"strings"
 
+	"cutgate/internal/cells"
 	"cutgate/internal/order"
-	"cutgate/internal/sheet"
 	"cutgate/internal/source"
 	"cutgate/internal/syntax"
 )
@@ -15,14 +15,14 @@ import (
 // say of the cell.
 type cellLeaf struct {
 	order.Node
-	remark sheet.Remark
+	remark cells.Remark
 	detail string
 }
 
 // leavesOf returns the leaves of a row, by the columns. A cell that the row is too
 // short for is empty and can't be written to; what a formula says is the
 // spreadsheet's to change.
-func leavesOf(columns []column, r *sheet.Row) []cellLeaf {
+func leavesOf(columns []column, r *cells.Row) []cellLeaf {
 	end := r.Range().End
 	list := make([]cellLeaf, len(columns))
 	for i := range columns {
@@ -42,12 +42,12 @@ func leavesOf(columns []column, r *sheet.Row) []cellLeaf {
 	return list
 }
 
-func leafOfCell(c *sheet.Cell) cellLeaf {
-	n := order.Node{Form: order.Scalar, Cell: true, At: c.At, Key: c.At, Text: c.Text, Fixed: c.Remark == sheet.Formula}
+func leafOfCell(c *cells.Cell) cellLeaf {
+	n := order.Node{Form: order.Scalar, Cell: true, At: c.At, Key: c.At, Text: c.Text, Fixed: c.Remark == cells.Formula}
 	switch {
 	case c.Text == "":
 		n.Form = order.Null
-		if c.Remark == sheet.Covered { // it shows another cell's text, which is told of
+		if c.Remark == cells.Covered { // it shows another cell's text, which is told of
 			n.Unread, n.Fixed = true, true
 		}
 	case strings.EqualFold(c.Text, "true"), strings.EqualFold(c.Text, "false"):
@@ -65,9 +65,9 @@ func (c *column) flaws(cell *cellLeaf) []order.Flaw {
 		return nil
 	case c.flaw != nil:
 		return []order.Flaw{*c.flaw}
-	case cell.remark == sheet.Formula:
+	case cell.remark == cells.Formula:
 		return []order.Flaw{{Kind: order.FromFormula, At: cell.At, Text: cell.Text, Detail: cell.detail}}
-	case cell.remark == sheet.Merged && (c.about != aboutOrder || !sheet.OneColumn(cell.detail)):
+	case cell.remark == cells.Merged && (c.about != aboutOrder || !cells.OneColumn(cell.detail)):
 		return []order.Flaw{{Kind: order.Merged, At: cell.At, Text: cell.Text, Detail: cell.detail}}
 	}
 	return nil

@@ -3,9 +3,9 @@ package table
 import (
 	"slices"
 
+	"cutgate/internal/cells"
 	"cutgate/internal/form"
 	"cutgate/internal/order"
-	"cutgate/internal/sheet"
 	"cutgate/internal/source"
 )
 
@@ -18,7 +18,7 @@ type clothRow struct {
 }
 
 // cloth reads a row of a cloth.
-func (t *tabular) cloth(columns []column, r *sheet.Row) {
+func (t *tabular) cloth(columns []column, r *cells.Row) {
 	row := &clothRow{at: r.Range()}
 	leaves := leavesOf(columns, r)
 	for i := range columns {

@@ -10,9 +10,9 @@ import (
 	"sync"
 	"unicode/utf16"
 
+	"cutgate/internal/cells"
 	"cutgate/internal/form"
 	"cutgate/internal/order"
-	"cutgate/internal/sheet"
 	"cutgate/internal/source"
 	"cutgate/internal/syntax"
 )
@@ -42,7 +42,7 @@ const titleLines = 10
 func Heads(text string) bool {
 	n := 0
 	for line := range strings.Lines(text) {
-		for _, comma := range sheet.Commas() {
+		for _, comma := range cells.Commas() {
 			for cell := range strings.SplitSeq(line, string(comma)) {
 				if cell != line && strings.EqualFold(strings.Trim(cell, "\" \t\r\n"), "item") {
 					return true
@@ -66,26 +66,26 @@ func (rd *Reader) HasOrders(f *source.File, workbook bool) bool {
 
 // sheets reads the sheets of a table; of a CSV text, with the mark between cells
 // that gives it headings.
-func (rd *Reader) sheets(text string, workbook bool) ([]sheet.Sheet, *sheet.Fault) {
+func (rd *Reader) sheets(text string, workbook bool) ([]cells.Sheet, *cells.Fault) {
 	if workbook {
-		return sheet.Drawn(text)
+		return cells.Drawn(text)
 	}
 	base := 0
 	if strings.HasPrefix(text, syntax.ByteOrderMark) {
 		base = len(syntax.ByteOrderMark)
 	}
-	var first sheet.Sheet
-	var fault *sheet.Fault
-	for i, comma := range sheet.Commas() {
-		s, flt := sheet.CSV(text[base:], base, comma)
+	var first cells.Sheet
+	var fault *cells.Fault
+	for i, comma := range cells.Commas() {
+		s, flt := cells.CSV(text[base:], base, comma)
 		if rd.hasItems(s) {
-			return []sheet.Sheet{s}, flt
+			return []cells.Sheet{s}, flt
 		}
 		if i == 0 {
 			first, fault = s, flt
 		}
 	}
-	return []sheet.Sheet{first}, fault
+	return []cells.Sheet{first}, fault
 }
 
 // fromUTF16 is a text that begins with the byte-order mark of UTF-16, in UTF-8; any
@@ -106,15 +106,15 @@ func fromUTF16(text string) string {
 	return string(utf16.Decode(units))
 }
 
-func (rd *Reader) hasItems(s sheet.Sheet) bool {
-	return slices.ContainsFunc(s.Rows, func(r sheet.Row) bool { return rd.heads(&r, false) == aboutItem })
+func (rd *Reader) hasItems(s cells.Sheet) bool {
+	return slices.ContainsFunc(s.Rows, func(r cells.Row) bool { return rd.heads(&r, false) == aboutItem })
 }
 
 // heads returns what a row of headings is about, items or cloths; aboutOrder for
 // any other row. Over items it has `item` and one more heading, or else four; over
 // cloths `cloth` and one more, or else four where other headings stand above; and
 // no more texts than headings that are none.
-func (rd *Reader) heads(r *sheet.Row, below bool) subject {
+func (rd *Reader) heads(r *cells.Row, below bool) subject {
 	if !rd.mayHead(r) {
 		return aboutOrder
 	}
@@ -132,7 +132,7 @@ func (rd *Reader) heads(r *sheet.Row, below bool) subject {
 
 // counted returns how many texts of a row are headings, and whether one of them
 // stands for the main one.
-func counted(r *sheet.Row, look func(string) (heading, bool), main string) (n int, has bool) {
+func counted(r *cells.Row, look func(string) (heading, bool), main string) (n int, has bool) {
 	for i := range r.Cells {
 		if h, ok := look(r.Cells[i].Text); ok {
 			n++
@@ -144,7 +144,7 @@ func counted(r *sheet.Row, look func(string) (heading, bool), main string) (n in
 
 // mayHead reports whether two texts of a row begin as headings of the form do.
 // Few rows of a table need a closer look.
-func (rd *Reader) mayHead(r *sheet.Row) bool {
+func (rd *Reader) mayHead(r *cells.Row) bool {
 	n, first := 0, rd.headings().first
 	for i := range r.Cells {
 		if words := wordsOf(r.Cells[i].Text); len(words) > 0 && first[words[0].text] {
@@ -160,7 +160,7 @@ type column struct {
 	known  bool        // the heading is one of the form's
 	flaw   *order.Flaw // of a heading that is not, or that was there before
 	unread bool        // it is misspelt, so that what stands under it is not taken
-	cell   *sheet.Cell // with the heading
+	cell   *cells.Cell // with the heading
 }
 
 // A tabular is a table that is being read.
@@ -189,7 +189,7 @@ func (rd *Reader) Read(f *source.File, workbook bool) []syntax.Root {
 		return nil
 	}
 	sheets, fault := rd.sheets(f.Text, workbook)
-	f.Table = sheet.Table(sheets, workbook)
+	f.Table = cells.Table(sheets, workbook)
 	t := tabular{rd: rd, named: make(map[string][]*clothRow)}
 	headed := false
 	for i := range sheets {
@@ -222,8 +222,8 @@ func (rd *Reader) Read(f *source.File, workbook bool) []syntax.Root {
 // sheet reads a sheet: tables that begin with headings, one below the other. What
 // stands above the first, and a text alone above another, is a title. It reports
 // whether there were headings over items.
-func (t *tabular) sheet(s *sheet.Sheet) (headed bool) {
-	rows := slices.DeleteFunc(slices.Clone(s.Rows), func(r sheet.Row) bool { return r.Texts() == 0 || remarked(&r) })
+func (t *tabular) sheet(s *cells.Sheet) (headed bool) {
+	rows := slices.DeleteFunc(slices.Clone(s.Rows), func(r cells.Row) bool { return r.Texts() == 0 || remarked(&r) })
 	var columns []column
 	over := aboutOrder
 	for i := range rows {
@@ -245,14 +245,14 @@ func (t *tabular) sheet(s *sheet.Sheet) (headed bool) {
 }
 
 // remarked reports whether a row has one text only, which begins with #.
-func remarked(r *sheet.Row) bool {
-	return r.Texts() == 1 && slices.ContainsFunc(r.Cells, func(c sheet.Cell) bool { return strings.HasPrefix(c.Text, "#") })
+func remarked(r *cells.Row) bool {
+	return r.Texts() == 1 && slices.ContainsFunc(r.Cells, func(c cells.Cell) bool { return strings.HasPrefix(c.Text, "#") })
 }
 
 // columns reads a row of headings. What stands under one that is not known is not
 // read; each order that has something there has the heading's flaw. Where it can be
 // told what was likely meant, its fields count as given.
-func (t *tabular) columns(r *sheet.Row, about subject) []column {
+func (t *tabular) columns(r *cells.Row, about subject) []column {
 	look, form := t.rd.itemHeading, t.rd.headings().items
 	if about == aboutCloth {
 		look, form = t.rd.clothHeading, t.rd.headings().cloths
@@ -312,13 +312,13 @@ func (c *column) ownName() source.Range {
 }
 
 // headingFlaw is a flaw of a heading.
-func headingFlaw(kind order.FlawKind, c *sheet.Cell) order.Flaw {
-	n := &order.Node{Cell: true, Name: c.Text, Key: c.At, Text: c.Text, Fixed: c.Remark != sheet.Plain}
+func headingFlaw(kind order.FlawKind, c *cells.Cell) order.Flaw {
+	n := &order.Node{Cell: true, Name: c.Text, Key: c.At, Text: c.Text, Fixed: c.Remark != cells.Plain}
 	return order.Flaw{Kind: kind, At: c.At, Name: c.Text, Text: c.Text, Node: n, InKey: true}
 }
 
 // stray notes the first text of each column that has no heading.
-func (t *tabular) stray(columns []column, r *sheet.Row) {
+func (t *tabular) stray(columns []column, r *cells.Row) {
 	for i := range r.Cells {
 		c := &r.Cells[i]
 		_, headed := slices.BinarySearchFunc(columns, c.Column, func(k column, n int) int { return k.cell.Column - n })
@@ -333,7 +333,7 @@ func (t *tabular) stray(columns []column, r *sheet.Row) {
 
 // item reads a row of an item. A row without an order's number, or with the same,
 // is one more item of the order above.
-func (t *tabular) item(columns []column, r *sheet.Row) {
+func (t *tabular) item(columns []column, r *cells.Row) {
 	leaves := leavesOf(columns, r)
 	o := t.order(columns, leaves)
 	var item order.Node

@@ -22,9 +22,9 @@ import (
 // each.
 const maxUses = 5000
 
-// A bench has the evaluators of a house's own rules. Each is used by one
+// A pool has the evaluators of a house's own rules. Each is used by one
 // goroutine at a time.
-type bench struct {
+type pool struct {
 	name, text string
 	unit       length.Unit
 	rules      []*Rule
@@ -50,7 +50,7 @@ type seen struct {
 }
 
 // take returns an evaluator that looks at the sheet.
-func (b *bench) take(s *worksheet.Sheet) *evaluator {
+func (b *pool) take(s *worksheet.Sheet) *evaluator {
 	e, _ := b.idle.Get().(*evaluator)
 	if e == nil || e.uses > maxUses {
 		e = b.make()
@@ -63,7 +63,7 @@ func (b *bench) take(s *worksheet.Sheet) *evaluator {
 }
 
 // make starts an evaluator.
-func (b *bench) make() *evaluator {
+func (b *pool) make() *evaluator {
 	e := &evaluator{ctx: cuecontext.New()}
 	all := e.ctx.CompileString(b.text, cue.Filename(b.name))
 	for _, r := range b.rules {
@@ -75,7 +75,7 @@ func (b *bench) make() *evaluator {
 }
 
 // item returns an item as the rules see it.
-func (b *bench) item(e *evaluator, i int) *seen {
+func (b *pool) item(e *evaluator, i int) *seen {
 	it := &e.items[i]
 	if it.value.kids == nil {
 		it.value = newViewer(e.sheet, b.unit).item(&e.sheet.Items[i])
@@ -94,9 +94,9 @@ func (r *Rule) Check(s *worksheet.Sheet) (found []finding.Finding) {
 			continue
 		}
 		if e == nil {
-			e = r.bench.take(s)
+			e = r.pool.take(s)
 		}
-		seen := r.bench.item(e, i)
+		seen := r.pool.item(e, i)
 		if when := e.when[r.index]; when.Exists() && !agrees(when, seen.cue) {
 			continue
 		}
@@ -105,7 +105,7 @@ func (r *Rule) Check(s *worksheet.Sheet) (found []finding.Finding) {
 		}
 	}
 	if e != nil {
-		r.bench.idle.Put(e)
+		r.pool.idle.Put(e)
 	}
 	return found
 }
@@ -240,7 +240,7 @@ func (r *Rule) finding(s *worksheet.Sheet, it *worksheet.Item, item *value, brok
 
 // origin says where the rule is written, who says so and why.
 func (r *Rule) origin() string {
-	s := fmt.Sprintf("house rules, %s:%d", r.bench.name, r.Line)
+	s := fmt.Sprintf("house rules, %s:%d", r.pool.name, r.Line)
 	if r.Because != "" {
 		s += ": " + r.Because
 	}

@@ -1,4 +1,4 @@
-// Package sheet reads and writes tables: CSV texts and workbooks in Office Open
+// Package cells reads and writes tables: CSV texts and workbooks in Office Open
 // XML (ECMA-376), as rows of cells.
 //
 // # Law
@@ -12,7 +12,7 @@
 // # What it is not
 //
 // It knows no order and no heading, and works out no formula.
-package sheet
+package cells
 
 import (
 	"slices"

@@ -1,0 +1,110 @@
+package diagnose_test
+
+import (
+	"strings"
+	"testing"
+
+	"cutgate/internal/diagnose"
+	"cutgate/internal/form"
+	"cutgate/internal/goods"
+	"cutgate/internal/load"
+	"cutgate/internal/source"
+	"cutgate/internal/worksheet"
+)
+
+// porch is an order whose stated values agree.
+const porch = `order: T
+units: in
+cloths:
+  sail: {width: 54, selvedge: 1/2, weight: 8 oz/yd2, sold_by: 1/4 yd, ordered: 5 1/2 yd}
+items:
+  - item: shower curtain
+    cloth: sail
+    finished: {width: 90, length: 76}
+    hems: {top: {turn: 2, allowance: 4}, bottom: {turn: 3, allowance: 6}, sides: {turn: 1/2, allowance: 1}}
+    join: {layout: center and sides, seam: plain, allowance: 5/8}
+    cuts:
+      - {piece: center, width: 54, length: 86, count: 1}
+      - {piece: side, width: 20 1/4, length: 86, count: 2}
+    holes: {make: grommet, count: 15, spacing: 6, from_side: 3}
+`
+
+func worked(t testing.TB, text string) *worksheet.Sheet {
+	t.Helper()
+	loader, err := load.New()
+	if err != nil {
+		t.Fatal(err)
+	}
+	tables, err := form.Tables()
+	if err != nil {
+		t.Fatal(err)
+	}
+	o := loader.Orders(&source.File{Name: "t.yaml", Text: text}, load.YAML, load.Options{})[0]
+	return worksheet.Work(o, tables, goods.All())
+}
+
+// said is what the diagnosis comes to: what it would write, and how sure it is.
+func said(s *worksheet.Sheet) (list []string) {
+	for i := range s.Wrong {
+		w := &s.Wrong[i]
+		sure := "certain"
+		if w.Likely {
+			sure = "likely"
+		}
+		list = append(list, sure+" "+string(w.Quantity.Name)+" "+w.Quantity.Value.Format(s.Unit, w.Quantity.Round))
+	}
+	for i := range s.Misread {
+		list = append(list, "likely "+s.Misread[i].Name+" "+s.Misread[i].Corrected)
+	}
+	for _, d := range s.Disagreements {
+		var readings []string
+		for _, r := range d.Readings {
+			readings = append(readings, r.Writes[0].Name+" "+r.Writes[0].Text)
+		}
+		list = append(list, "either "+strings.Join(readings, " or "))
+	}
+	return list
+}
+
+func TestOrder(t *testing.T) {
+	for _, c := range []struct{ name, old, now, want string }{
+		{"nothing is wrong", "", "", ""},
+		{"an outcome, its slip known and all else against it", "width: 20 1/4", "width: 19 5/8", "certain cut width 20 1/4 in"},
+		{"a size that three outcomes contradict", "width: 90,", "width: 96,", "likely finished width 90"},
+		{"the units", "units: in", "units: cm", "likely units in"},
+		{"two sizes swapped", "width: 90, length: 76", "width: 76, length: 90", "likely finished width 90; likely finished length 76"},
+		{"one equation, two unknowns", "count: 15, spacing: 6,", "count: 15, spacing: 5 5/8,", "either"},
+		{"a hem that its own allowance and the cut speak for", "bottom: {turn: 3,", "bottom: {turn: 30,", "likely bottom hem's turn 3"},
+		{"what can't be read accuses nothing", "turn: 3,", "turn: 3//,", ""},
+		{"two mistakes far apart", "width: 20 1/4, length: 86", "width: 2 1/4, length: 68", "certain"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := worked(t, strings.Replace(porch, c.old, c.now, 1))
+			diagnose.Order(s)
+			got := strings.Join(said(s), "; ")
+			if got != c.want && (c.want != "either" && c.want != "certain" || !strings.HasPrefix(got, c.want)) {
+				t.Errorf("said: %s\nwant: %s", got, c.want)
+			}
+		})
+	}
+}
+
+// BenchmarkOrder is a diagnosis of one mistake, and of two.
+func BenchmarkOrder(b *testing.B) {
+	for name, edit := range map[string][2]string{
+		"clean":   {"", ""},
+		"outcome": {"width: 20 1/4", "width: 19 5/8"},
+		"choice":  {"bottom: {turn: 3,", "bottom: {turn: 30,"},
+		"two":     {"width: 20 1/4, length: 86", "width: 2 1/4, length: 68"},
+	} {
+		b.Run(name, func(b *testing.B) {
+			text := strings.Replace(porch, edit[0], edit[1], 1)
+			for b.Loop() {
+				b.StopTimer()
+				s := worked(b, text)
+				b.StartTimer()
+				diagnose.Order(s)
+			}
+		})
+	}
+}

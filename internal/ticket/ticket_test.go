@@ -1,0 +1,107 @@
+package ticket_test
+
+import (
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/form"
+	"cutgate/internal/goods"
+	"cutgate/internal/load"
+	"cutgate/internal/source"
+	"cutgate/internal/ticket"
+	"cutgate/internal/worksheet"
+)
+
+func documentOf(t *testing.T, name string, found ...finding.Finding) (*ticket.Document, *worksheet.Sheet) {
+	t.Helper()
+	text, err := os.ReadFile("../../testdata/orders/clean/" + name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	loader, err := load.New()
+	if err != nil {
+		t.Fatal(err)
+	}
+	tables, err := form.Tables()
+	if err != nil {
+		t.Fatal(err)
+	}
+	o := loader.Orders(&source.File{Name: name, Text: string(text)}, load.YAML, load.Options{})[0]
+	s := worksheet.Work(o, tables, goods.All())
+	return ticket.Of(s, found), s
+}
+
+// labelled are the texts of the rows under a label.
+func labelled(rows []ticket.Row, label string) (texts []string) {
+	under := ""
+	for _, r := range rows {
+		if r.Label != "" {
+			under = r.Label
+		}
+		if under == label {
+			texts = append(texts, r.Text)
+		}
+	}
+	return texts
+}
+
+func TestShowerCurtain(t *testing.T) {
+	d, s := documentOf(t, "ashgrove-guest-bath.yaml")
+	if d.Verdict != finding.Clear || len(d.Reasons) != 0 {
+		t.Errorf("a clear order: verdict %v, reasons %v", d.Verdict, d.Reasons)
+	}
+	it := d.Items[0]
+	if it.ID != "guest" || it.Kind != "shower curtain" || it.Make != 1 {
+		t.Errorf("the item is %+v", it)
+	}
+	if got := labelled(it.Rows, "cut"); !slices.Equal(got, []string{"1 piece, 74 in wide × 86 in long, of wave"}) {
+		t.Errorf("cut: %q", got)
+	}
+	i := slices.IndexFunc(it.Rows, func(r ticket.Row) bool { return len(r.Marks) > 0 })
+	if i < 0 || !slices.Equal(it.Rows[i].Marks, s.Items[0].Holes) {
+		t.Errorf("the holes are not marked: %+v", it.Rows)
+	}
+	if len(d.Cloths) != 1 || d.Cloths[0].Label != "wave" || !strings.Contains(d.Cloths[0].Text, "buy 2 1/2 yd") {
+		t.Errorf("cloths: %+v", d.Cloths)
+	}
+	if len(d.Cautions) == 0 {
+		t.Error("no cautions")
+	}
+}
+
+// Every quantity with a formula is worked on the ticket, under what it is of.
+func TestWorkings(t *testing.T) {
+	for _, name := range []string{"quince-lane-bedrooms.yaml", "saxby-window-seat.yaml"} {
+		d, s := documentOf(t, name)
+		want, got := 0, 0
+		for _, q := range s.All {
+			if q.Formula != "" {
+				want++
+			}
+		}
+		for _, g := range d.Workings {
+			for _, w := range g.Workings {
+				if got++; w.Name == "" || w.Value == "" || len(w.Lines) < 2 {
+					t.Errorf("%s: a working of %s says too little: %+v", name, g.ID, w)
+				}
+			}
+		}
+		if got != want || want == 0 {
+			t.Errorf("%s: %d workings of %d", name, got, want)
+		}
+		if last := d.Workings[len(d.Workings)-1]; !last.Cloth {
+			t.Errorf("%s: the cloths don't come last, but %s", name, last.ID)
+		}
+	}
+}
+
+func TestWhyNotToCut(t *testing.T) {
+	d, _ := documentOf(t, "ashgrove-guest-bath.yaml",
+		finding.Finding{Level: finding.Error, Message: "The cut is short."}, finding.Finding{Level: finding.Note, Message: "By the way."})
+	if d.Verdict != finding.Hold || len(d.Reasons) != 1 || d.Reasons[0].Text != "The cut is short." {
+		t.Errorf("verdict %v, reasons %+v", d.Verdict, d.Reasons)
+	}
+}
