@@ -110,7 +110,7 @@ func (p *problem) decide() *verdict {
 		switch {
 		case m.more: // it may be wanted
 			v.probable = append(v.probable, k)
-		case chance >= certainly && !p.outs[m.out].Unsure && p.lawful(list, v.best, k):
+		case chance >= certainly && !p.outs[m.out].Unsure && !p.restsOnEdit(v.best, k) && p.lawful(list, v.best, k):
 			v.certain = append(v.certain, k)
 		case chance >= likelyOnly:
 			v.probable = append(v.probable, k)
@@ -122,6 +122,12 @@ func (p *problem) decide() *verdict {
 		p.unsettle(v, list, open)
 	}
 	return v
+}
+
+// restsOnEdit reports whether the right value of an outcome is worked from a choice
+// that is likely misread itself.
+func (p *problem) restsOnEdit(r *reading, k int) bool {
+	return slices.ContainsFunc(r.edits, func(e edit) bool { return p.base.Moves(&p.choices[e.choice], &p.outs[r.mistakes[k].out]) })
 }
 
 // rival is how much dearer the cheapest reading is that does not write w.
