@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"cutgate/internal/length"
+	"cutgate/internal/worksheet"
 )
 
 // How sure a reading has to be.
@@ -140,11 +141,29 @@ func (p *problem) rival(list []*reading, w write) float64 {
 	return math.Inf(1)
 }
 
-// lawful reports whether an outcome may be corrected without a word: never one of
+// alone reports whether an outcome is all that speaks for some choice: of the two
+// either may be wrong.
+func (p *problem) alone(out int) bool {
+	for i := range p.choices {
+		c := &p.choices[i]
+		if p.base.Moves(c, &p.outs[out]) && !slices.ContainsFunc(p.outs, func(of worksheet.Stated) bool {
+			return of.Slot != p.outs[out].Slot && !of.Doubtful && p.base.Moves(c, &of)
+		}) {
+			return true
+		}
+	}
+	return false
+}
+
+// lawful reports whether an outcome may be corrected without a word: never one that no
+// slip explains where it is all that speaks for a choice, never one of
 // several that one more change of a choice would explain, nor one of a chain, or of
 // several that rest on one choice, where no slip explains what went wrong.
 func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	m := best.mistakes[k]
+	if m.slip == nil && p.alone(m.out) {
+		return false
+	}
 	if len(best.mistakes) < 2 {
 		return true
 	}
