@@ -161,8 +161,8 @@ func (p *problem) alone(out int) bool {
 // several that rest on one choice, where no slip explains what went wrong.
 func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	m := best.mistakes[k]
-	if m.slip == nil && p.alone(m.out) {
-		return false
+	if (m.slip == nil || m.right.Sort == worksheet.Mass) && p.alone(m.out) {
+		return false // nothing is sure of a mass but what speaks for the cloth's weight
 	}
 	if len(best.mistakes) < 2 {
 		return true
