@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"cutgate/internal/length"
+	"cutgate/internal/worksheet"
 )
 
 // How sure a reading has to be.
@@ -110,7 +111,7 @@ func (p *problem) decide() *verdict {
 		switch {
 		case m.more: // it may be wanted
 			v.probable = append(v.probable, k)
-		case chance >= certainly && !p.outs[m.out].Unsure && p.lawful(list, v.best, k):
+		case chance >= certainly && !p.outs[m.out].Unsure && !p.restsOnEdit(v.best, k) && p.lawful(list, v.best, k):
 			v.certain = append(v.certain, k)
 		case chance >= likelyOnly:
 			v.probable = append(v.probable, k)
@@ -124,6 +125,12 @@ func (p *problem) decide() *verdict {
 	return v
 }
 
+// restsOnEdit reports whether the right value of an outcome is worked from a choice
+// that is likely misread itself.
+func (p *problem) restsOnEdit(r *reading, k int) bool {
+	return slices.ContainsFunc(r.edits, func(e edit) bool { return p.base.Moves(&p.choices[e.choice], &p.outs[r.mistakes[k].out]) })
+}
+
 // rival is how much dearer the cheapest reading is that does not write w.
 func (p *problem) rival(list []*reading, w write) float64 {
 	for _, r := range list {
@@ -134,11 +141,29 @@ func (p *problem) rival(list []*reading, w write) float64 {
 	return math.Inf(1)
 }
 
-// lawful reports whether an outcome may be corrected without a word: never one of
+// alone reports whether an outcome is all that speaks for some choice: of the two
+// either may be wrong.
+func (p *problem) alone(out int) bool {
+	for i := range p.choices {
+		c := &p.choices[i]
+		if p.base.Moves(c, &p.outs[out]) && !slices.ContainsFunc(p.outs, func(of worksheet.Stated) bool {
+			return of.Slot != p.outs[out].Slot && !of.Doubtful && p.base.Moves(c, &of)
+		}) {
+			return true
+		}
+	}
+	return false
+}
+
+// lawful reports whether an outcome may be corrected without a word: never one that no
+// slip explains where it is all that speaks for a choice, never one of
 // several that one more change of a choice would explain, nor one of a chain, or of
 // several that rest on one choice, where no slip explains what went wrong.
 func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	m := best.mistakes[k]
+	if (m.slip == nil || m.right.Sort == worksheet.Mass) && p.alone(m.out) {
+		return false // nothing is sure of a mass but what speaks for the cloth's weight
+	}
 	if len(best.mistakes) < 2 {
 		return true
 	}
