@@ -75,6 +75,7 @@ type kind struct {
 	outcomes []outcome
 	pieces   []piecing
 	slips    []slipping
+	marks    []marking
 	below    [][]int // for each slot those that are worked from it, themselves included
 	ends     []bool  // by slot
 
@@ -84,6 +85,7 @@ type kind struct {
 type given struct {
 	*Given
 	slot   int
+	as     int      // of As; -1 for none
 	fields []*field // of From, without those that are blocks
 	roles  []int    // of each of them; -1 for the item's own
 	cone   []bool   // by slot: what rests on the field that it is written in, by this term or another
@@ -227,9 +229,14 @@ func compile(decl *Kind) (*kind, error) {
 		return len(k.terms) - 1, nil
 	}
 	for i := range decl.Given {
-		g := given{Given: &decl.Given[i]}
+		g := given{Given: &decl.Given[i], as: -1}
 		var err error
-		if g.slot, err = add(g.Term, g.Shown, g.Sort, g.Word != nil); err != nil {
+		if g.As != "" {
+			if g.as, err = k.slot(g.As); err != nil {
+				return nil, fmt.Errorf("term %s: %w", g.Term, err)
+			}
+		}
+		if g.slot, err = add(g.Term, g.Shown, g.Sort, g.Word != nil || g.Usually != ""); err != nil {
 			return nil, err
 		}
 		for _, from := range g.From {
@@ -241,7 +248,7 @@ func compile(decl *Kind) (*kind, error) {
 				g.fields, g.roles = append(g.fields, f), append(g.roles, role)
 			}
 		}
-		if g.Get == nil && g.Word == nil && len(g.fields) == 0 {
+		if g.Get == nil && g.Word == nil && g.Else == nil && len(g.fields) == 0 {
 			return nil, fmt.Errorf("nothing says what the term %s is", g.Term)
 		}
 		k.given = append(k.given, g)
@@ -251,7 +258,7 @@ func compile(decl *Kind) (*kind, error) {
 		n := len(k.steps)
 		if n == 0 || k.steps[n-1].rows[0].Term != s.Term {
 			shown := cmp.Or(s.Shown, string(s.Name))
-			slot, err := add(s.Term, shown, s.Sort, false)
+			slot, err := add(s.Term, shown, s.Sort, s.Word != nil)
 			if err != nil {
 				return nil, err
 			}
@@ -318,7 +325,42 @@ func compile(decl *Kind) (*kind, error) {
 		}
 		k.slips = append(k.slips, s)
 	}
+	if err := k.mark(add); err != nil {
+		return nil, err
+	}
 	return k, k.close()
+}
+
+// A marking is a Marking with its formulas read.
+type marking struct {
+	*Marking
+	when      []guard
+	count, at *bound
+	number    int // the slot of {k}
+}
+
+// mark reads the formulas of the kind's marks.
+func (k *kind) mark(add func(term, shown string, sort Sort, word bool) (int, error)) error {
+	if len(k.Marks) == 0 {
+		return nil
+	}
+	number, err := add("k", "", Count, false)
+	if err != nil {
+		return err
+	}
+	for i := range k.Marks {
+		m := marking{Marking: &k.Marks[i], number: number}
+		if m.when, err = k.guards(m.When); err == nil {
+			if m.count, err = k.bind(m.Count, Count); err == nil {
+				m.at, err = k.bind(m.At, Length)
+			}
+		}
+		if err != nil {
+			return fmt.Errorf("mark %s: %w", m.Name, err)
+		}
+		k.marks = append(k.marks, m)
+	}
+	return nil
 }
 
 // fieldFrom finds what a field of Given.From names.
@@ -514,6 +556,13 @@ func (k *kind) close() error {
 	above := make([]map[int]bool, len(k.terms)) // what a slot is worked from
 	for i := range above {
 		above[i] = map[int]bool{i: true}
+	}
+	for i := range k.given {
+		if g := &k.given[i]; g.as >= 0 {
+			for up := range above[g.as] {
+				above[g.slot][up] = true
+			}
+		}
 	}
 	for i := range k.steps {
 		s := &k.steps[i]

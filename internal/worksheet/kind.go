@@ -1,6 +1,8 @@
 package worksheet
 
 import (
+	"unsafe"
+
 	"cutgate/internal/length"
 	"cutgate/internal/order"
 )
@@ -25,6 +27,7 @@ type Kind struct {
 	Pieces   []Piecing
 	Slips    []Slipping
 	Unlikely []Unlikely
+	Marks    []Marking
 	// Finish settles positions along an edge, when everything is worked.
 	Finish func(*Item)
 }
@@ -44,8 +47,25 @@ type Given struct {
 	// of the cloth of a role. Without Get it is what the first of them says.
 	From   []string
 	Get    func(*Item) (Value, bool) // nil: as the first field says
+	Else   func(*Item) (Value, bool) // without Get, where the field says nothing; nil for none
+	As     string                    // without Get, the term given before it that it is the same as where the field says nothing
 	Word   func(*Item) string        // of a term that is a word: what guards compare
 	Choice *Choosing                 // how it is written down wrong; nil for one that nobody writes
+	// Usually makes it a word as well, the one that the first field says; a flag that is
+	// up is "yes". Where the field says nothing it is Usually itself; Silent is none.
+	Usually string
+}
+
+// Silent is what a word is Usually that is not there where the order does not say it.
+const Silent = "-"
+
+// A Marking is a row of places along an edge, for the ticket: joins, pleats, rings.
+type Marking struct {
+	Name  string // "joins"
+	From  string // "the left finished edge"
+	When  string
+	Count string // the formula of how many
+	At    string // the formula of the place of number {k}, from 1
 }
 
 // Choosing is what is known of a choice as something that people write down.
@@ -70,13 +90,14 @@ type Step struct {
 	When    string // terms that are there, "no x", "term: word/word", "{a} > {b}"; a comma is "and"
 	Formula string
 	Work    func(*Item) (Result, bool) // in place of Formula: judgement, or a sum over pieces
+	Word    func(*Item) string         // in place of both, of a term that is a word
 	Reads   []string                   // the terms that Work reads
 	Sort    Sort                       // Length unless said
 	Round   length.Rounding
 	Source  string
 	Belief  bool // what Work takes is a stated outcome, believed to be the maker's choice
 	Free    bool // it is believed as a matter of course
-	Own     bool // what Work takes is the choice itself: there is nothing to compare it with
+	Own     bool // it is the choice itself: there is nothing to compare it with
 
 	Hidden   bool // on the way only: it is not reported
 	Plain    bool // its terms are shown as numbers, without their own working
@@ -183,4 +204,21 @@ func statedOf(leaf any) (v Value, node *order.Node, set bool) {
 		return LinearOf(l.Value), l.Node, l.Set
 	}
 	return Value{}, nil, false
+}
+
+// SortOf is the sort of value that a field of an item holds; a word where it holds one.
+func SortOf(path string) (sort Sort, word, ok bool) {
+	f, err := fieldOf(itemType, path)
+	if err != nil {
+		return 0, false, false
+	}
+	switch v := f.leaf(unsafe.Pointer(new(order.Item))).(type) {
+	case nil:
+		return 0, false, false
+	case *order.Text, *order.Flag:
+		return 0, true, true
+	default:
+		of, _, _ := statedOf(v)
+		return of.Sort, false, true
+	}
 }

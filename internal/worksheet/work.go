@@ -245,6 +245,9 @@ func (w *worker) finishItem(it *Item) {
 	if it.kind.Finish != nil {
 		it.kind.Finish(it)
 	}
+	if !w.lean() {
+		it.mark()
+	}
 	w.compareItem(it)
 }
 
@@ -308,11 +311,39 @@ func (g *given) take(it *Item) {
 		c.has = c.word != ""
 	case g.Get != nil:
 		c.value, c.has = g.Get(it)
+	case g.Usually != "":
+		if c.word = it.says(g); c.word == "" && g.Usually != Silent {
+			c.word = g.Usually
+		}
+		c.has = c.word != ""
 	default:
-		if leaf := it.leaf(g.fields[0], g.roles[0]); leaf != nil {
-			c.value, _, c.has = statedOf(leaf)
+		if len(g.fields) > 0 {
+			if leaf := it.leaf(g.fields[0], g.roles[0]); leaf != nil {
+				c.value, _, c.has = statedOf(leaf)
+			}
+		}
+		switch {
+		case c.has:
+		case g.as >= 0:
+			c.value, c.has = it.cells[g.as].value, it.cells[g.as].has
+		case g.Else != nil:
+			c.value, c.has = g.Else(it)
+		}
+		c.value.Sort = g.Sort
+	}
+}
+
+// says is the word that stands in the field of a term; "" for none.
+func (it *Item) says(g *given) string {
+	switch l := it.leaf(g.fields[0], g.roles[0]).(type) {
+	case *order.Text:
+		return l.Value
+	case *order.Flag:
+		if l.Value {
+			return "yes"
 		}
 	}
+	return ""
 }
 
 // step works out one term by the first of its rows whose guards hold.
@@ -327,6 +358,11 @@ func (w *worker) step(it *Item, s *step) {
 		if v, ok := w.forced(it, s.slot); ok {
 			c.value, c.has = v, true
 			w.report(it, r, c, Result{Value: v, Source: "the order"}, nil)
+			return
+		}
+		if r.Word != nil {
+			c.word = r.Word(it)
+			c.has = c.word != ""
 			return
 		}
 		if r.Work != nil {
@@ -349,7 +385,7 @@ func (w *worker) step(it *Item, s *step) {
 		if c.value, ok = valueOf(v, r.Sort, r.Round); !ok {
 			return
 		}
-		c.has = true
+		c.has, c.own = true, r.Own
 		for _, slot := range r.bound.slots { // a mass is printed as the one it was worked from
 			if as := it.cells[slot].value.As; as != Ordinary && c.value.Sort != Length {
 				c.value.As = as
@@ -562,4 +598,31 @@ func Or[T any](l order.Leaf[T], otherwise T) T {
 		return l.Value
 	}
 	return otherwise
+}
+
+// mostMarks is more than anybody sets out along an edge.
+const mostMarks = 500
+
+// mark works out where along its edges the item is marked.
+func (it *Item) mark() {
+	for i := range it.kind.marks {
+		m := &it.kind.marks[i]
+		if !hold(m.when, it) {
+			continue
+		}
+		n, ok := m.count.eval(it)
+		if !ok {
+			continue
+		}
+		row := Mark{Name: m.Name, From: m.From}
+		for k := int64(1); k <= min(n.Int(length.Nearest), mostMarks); k++ {
+			it.cells[m.number] = cell{has: true, value: CountOf(k)}
+			if at, ok := m.at.eval(it); ok {
+				row.At = append(row.At, length.Length(at.Int(length.Nearest)))
+			}
+		}
+		if len(row.At) > 0 {
+			it.Marks = append(it.Marks, row)
+		}
+	}
 }

@@ -180,6 +180,7 @@ type Item struct {
 	Pieces []Piece
 	Holes  []length.Length // centers from the left finished edge of one panel
 	Joined []length.Length // seams from the left finished edge of one panel
+	Marks  []Mark
 
 	// Keep is what a Setup or a Work leaves for those that come after it.
 	Keep any
@@ -188,6 +189,12 @@ type Item struct {
 	cells []cell
 	mask  []bool   // of a trial: which of them were worked out anew
 	roles []*Cloth // by role; nil where the order names none, or one that it has not
+}
+
+// A Mark is a row of places along an edge.
+type Mark struct {
+	Name, From string // "rings", "the left finished edge"
+	At         []length.Length
 }
 
 // A Hem is a hem as the item has it: stated, or the house's.

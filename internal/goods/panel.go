@@ -1,0 +1,319 @@
+package goods
+
+import (
+	"strings"
+
+	"cutgate/internal/length"
+	ws "cutgate/internal/worksheet"
+)
+
+// A panel is a flat panel that is cut in one piece where the cloth is wide enough, and
+// is joined otherwise: a full width in the middle and equal sides, or equal pieces.
+type panel struct {
+	across, takes string // terms: what it finishes at, and what a side hem or an outer seam takes
+	turn, folds   string // terms of that hem; "" for a seam
+	called        string // what takes is called in slips: "side hem"
+	each          string // the term for how many such panels are in one of the item; "" for one
+	middle        bool   // where two sides are not enough, more widths go in the middle
+	byCloth       bool   // its widths are widths of cloth: two sides that come out of one width are one
+}
+
+// flatPanel adds the pieces of a panel.
+func flatPanel(k *ws.Kind, p panel) {
+	in := strings.NewReplacer("{W}", "{"+p.across+"}", "{H}", "{"+p.takes+"}", "{T}", "{"+p.turn+"}", "{F}", "{"+p.folds+"}").Replace
+	k.Given = append(k.Given,
+		ws.Given{Term: "layout stated", From: []string{"join.layout"}, Usually: ws.Silent},
+		ws.Given{Term: "pieces stated", Sort: ws.Count, From: []string{"widths"}, Get: func(it *ws.Item) (ws.Value, bool) {
+			w := it.Order.Widths
+			return ws.CountOf(w.Value.Num), w.Set && w.Value.Den <= 1
+		}})
+	const (
+		shrunk = "face shrinkage across"
+		sides  = "layout: center and sides"
+	)
+	across := func(term, of, when, formula, source string) {
+		k.Steps = append(k.Steps,
+			ws.Step{Term: term, Name: ws.CutWidth, Of: of, When: both(when, shrunk), Formula: "(" + formula + ") ÷ (1 - {" + shrunk + "})", Round: length.Up, Source: source},
+			ws.Step{Term: term, Name: ws.CutWidth, Of: of, When: when, Formula: formula, Round: length.Up, Source: source})
+	}
+	k.Steps = append(k.Steps,
+		ws.Step{Term: "layout", Word: p.layout, Reads: []string{"layout stated", p.across, p.takes, "face washed width"}},
+		ws.Step{Term: "whole across", When: "face width", Formula: in("{W} + 2 × {H}"), Hidden: true},
+		ws.Step{Term: "widest piece", Formula: "{face washed width} - 2 × ({join margin} - {seam allowance})", Hidden: true},
+		// one piece
+		ws.Step{Term: "piece across", Name: "pieces", When: "layout: one piece", Formula: "1", Sort: ws.Count, Hidden: true},
+		// equal pieces
+		ws.Step{Term: "pieces across", Name: "pieces", When: "layout: equal, whole across, {widest piece} > 2 × {seam allowance}", Work: p.equal,
+			Reads: []string{"whole across", "widest piece", "seam allowance", "pieces stated"}, Sort: ws.Count, Hidden: true},
+		ws.Step{Term: "equal piece", When: "pieces across", Formula: "({whole across} + 2 × {seam allowance} × ({pieces across} - 1)) ÷ {pieces across}", Round: length.Up, Hidden: true})
+	equal := in("({W} + 2 × {H} + 2 × {seam allowance} × ({pieces across} - 1)) ÷ {pieces across}")
+	one := in("{W} + 2 × {H}")
+	for _, w := range []struct{ when, formula, source string }{{"whole across, layout: one piece", one, ws.Common}, {"pieces across", equal, joined}} {
+		across("piece cut width", "piece", w.when, w.formula, w.source)
+	}
+	k.Steps = append(k.Steps,
+		// a center and its sides
+		ws.Step{Term: "center cut width", Name: ws.CutWidth, Of: "center", When: both(sides, "whole across, {widest piece} > 2 × {seam allowance}"), Work: p.chosenCenter,
+			Reads: []string{p.across, p.takes, "seam allowance", "widest piece", "face width", "face washed width", shrunk}, Belief: true, Round: length.Down},
+		ws.Step{Term: "center cut width", Name: ws.CutWidth, Of: "center", When: both(sides, "whole across, {widest piece} > 2 × {seam allowance}, {widest piece} = {face washed width}"), Formula: "{face width}", Round: length.Down, Source: ws.Common},
+		ws.Step{Term: "center cut width", Name: ws.CutWidth, Of: "center", When: both(sides, "whole across, {widest piece} > 2 × {seam allowance}", shrunk), Formula: "({face washed width} - 2 × ({face selvedge and cover} - {seam allowance})) ÷ (1 - {" + shrunk + "})", Round: length.Down, Source: ws.Common},
+		ws.Step{Term: "center cut width", Name: ws.CutWidth, Of: "center", When: both(sides, "whole across, {widest piece} > 2 × {seam allowance}"), Formula: "{face width} - 2 × ({face selvedge and cover} - {seam allowance})", Round: length.Down, Source: ws.Common},
+		ws.Step{Term: "center", Work: centerWashed, Reads: []string{"center cut width", "widest piece", shrunk}, Hidden: true},
+		ws.Step{Term: string(ws.CenterShows), Formula: "{center} - 2 × {seam allowance}", Source: joined},
+		ws.Step{Term: "centers", Work: p.centers, Reads: []string{"whole across", "widest piece", string(ws.CenterShows)}, Sort: ws.Count, Hidden: true},
+		ws.Step{Term: "strip", When: "{centers} > 1", Formula: in("({W} - {centers} × {center shows}) ÷ 2"), Round: length.Up, Hidden: true},
+		ws.Step{Term: "strip", Formula: in("({W} - {center shows}) ÷ 2"), Round: length.Up, Hidden: true},
+		ws.Step{Term: "sides made", Work: p.sidesMade, Reads: []string{"strip", "seam allowance", p.takes}, Sort: ws.Count, Hidden: true})
+	across("side cut width", "side", "sides made, {centers} > 1", in("({W} - {centers} × {center shows}) ÷ 2 + {seam allowance} + {H}"), joined)
+	across("side cut width", "side", "sides made", in("({W} - {center shows}) ÷ 2 + {seam allowance} + {H}"), joined)
+	count := func(piece, when string, n string) {
+		k.Steps = append(k.Steps, ws.Step{Term: piece + " count", Name: ws.PieceCount, Of: piece, When: when, Sort: ws.Count,
+			Work: func(it *ws.Item) (ws.Result, bool) {
+				c := int64(1)
+				if n != "" {
+					c = it.Count(n)
+				}
+				if p.each != "" {
+					c *= it.Count(p.each)
+				}
+				return ws.Result{Value: ws.CountOf(c), Source: ws.Common}, true
+			}, Reads: terms(n, p.each)})
+		k.Pieces = append(k.Pieces, ws.Piecing{Name: piece, Role: "face", Width: piece + " cut width", Length: string(ws.CutLength), Count: piece + " count", Joined: "joined", Spare: string(ws.WastePerCut), LengthAsRight: rounderCut})
+	}
+	k.Steps = append(k.Steps,
+		ws.Step{Term: "joins", When: "sides made", Formula: "{centers} + 1", Sort: ws.Count, Hidden: true},
+		ws.Step{Term: "joins", When: "pieces across", Formula: "{pieces across} - 1", Sort: ws.Count, Hidden: true},
+		ws.Step{Term: "joins", When: "whole across", Formula: "0", Sort: ws.Count, Hidden: true},
+		ws.Step{Term: "joined", Formula: "{joins} + 1", Sort: ws.Count, Hidden: true},
+		ws.Step{Term: "pieces to join", When: "pieces across", Formula: "{pieces across}", Sort: ws.Count, Hidden: true},
+		ws.Step{Term: "pieces to join", When: "piece across", Formula: "1", Sort: ws.Count, Hidden: true})
+	count("piece", "piece cut width", "pieces to join")
+	count("center", "center cut width", "centers")
+	count("side", "side cut width", "sides made")
+	if p.byCloth {
+		k.Steps = append(k.Steps,
+			ws.Step{Term: "widths for the sides", When: "sides made", Formula: "rounded up (2 × {side cut width} ÷ {face width})", Sort: ws.Count, Hidden: true},
+			ws.Step{Term: string(ws.Widths), When: "sides made", Formula: "{centers} + {widths for the sides}", Sort: ws.Ratio, Source: ws.Common},
+			ws.Step{Term: string(ws.Widths), Formula: "{pieces to join}", Sort: ws.Ratio, Source: ws.Common})
+	} else {
+		k.Steps = append(k.Steps, ws.Step{Term: string(ws.Widths), Work: widthsAcross, Reads: []string{"piece count", "center count", "side count"}, Sort: ws.Ratio})
+	}
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.Widths), Field: "widths", Hand: ws.Shared})
+	p.slips(k, in)
+}
+
+// terms are those of some terms that there are.
+func terms(list ...string) (named []string) {
+	for _, t := range list {
+		if t != "" {
+			named = append(named, t)
+		}
+	}
+	return named
+}
+
+// joins are the places of the panel's joins, from its left finished edge.
+func (p panel) joins(it *ws.Item) (at []length.Length) {
+	it.Joins = it.Count("joins")
+	if it.Has("strip") {
+		for i := range it.Count("centers") + 1 {
+			at = append(at, it.Length("strip")+it.Length(string(ws.CenterShows)).Mul(i))
+		}
+	}
+	if n := it.Count("pieces across"); it.Has("equal piece") {
+		shows := it.Length("equal piece") - 2*it.Allowance // after the first wash
+		for i := int64(1); i < n; i++ {
+			at = append(at, shows.Mul(i)+it.Allowance-it.Length(p.takes))
+		}
+	}
+	return at
+}
+
+// rounderCut is a cut of plain cloth up to a rounder length.
+func rounderCut(it *ws.Item) []length.Length {
+	if it.Face.Repeat != 0 {
+		return nil
+	}
+	return it.Rounder(string(ws.CutLength))
+}
+
+func widthsAcross(it *ws.Item) (ws.Result, bool) {
+	n := it.Count("piece count") + it.Count("center count") + it.Count("side count")
+	return ws.Result{Value: ws.RatioOf(length.NewRatio(n, 1)), Source: ws.Common}, n > 0
+}
+
+// layout is how a panel is pieced: as the order says; where it does not, as its
+// cuts are named, else in one piece if that fits, else with a full width in the
+// center.
+func (p panel) layout(it *ws.Item) string {
+	if layout := it.Order.Join.Layout.Value; layout != "" {
+		return layout
+	}
+	for i := range it.Order.Cuts {
+		switch it.Order.Cuts[i].Piece.Value {
+		case "center", "side":
+			return "center and sides"
+		}
+	}
+	if it.Face != nil && it.Length(p.across)+it.Length(p.takes).Mul(2) <= it.Face.Washed {
+		return "one piece"
+	}
+	if it.StatedCut("piece") != nil {
+		return "equal"
+	}
+	return "center and sides"
+}
+
+// equal is how many equal pieces a panel takes; more is a choice where the
+// widths and the cuts both say so.
+func (p panel) equal(it *ws.Item) (ws.Result, bool) {
+	whole, most, a := it.Length("whole across"), it.Length("widest piece"), it.Allowance
+	n := int64(1)
+	for n < 100 && (whole+a.Mul(2*(n-1))).Div(n, length.Up) > most {
+		n++
+	}
+	if stated := it.Count("pieces stated"); it.Has("pieces stated") && stated > n && cutsCount(it) == stated {
+		n = stated
+	}
+	return ws.Result{Value: ws.CountOf(n)}, true
+}
+
+// cutsCount is how many pieces the order's cuts state in all.
+func cutsCount(it *ws.Item) (n int64) {
+	for i := range it.Order.Cuts {
+		n += it.Order.Cuts[i].Count.Value
+	}
+	return n
+}
+
+// widestSelvedge is wider than any that mills weave; common practice, no source.
+const widestSelvedge = inch
+
+// chosenCenter is a stated center width where it is the maker's choice: it is
+// narrower than the cloth gives. With sides that fit the full width it is a slip.
+func (p panel) chosenCenter(it *ws.Item) (ws.Result, bool) {
+	cut := it.StatedCut("center")
+	if cut == nil || !cut.Width.Set {
+		return ws.Result{}, false
+	}
+	c, a, step := it.Face, it.Allowance, it.Step()
+	finished, hem, full, stated := it.Length(p.across), it.Length(p.takes), it.Length("widest piece"), cut.Width.Value
+	side := func(center length.Length) length.Length {
+		n := p.inMiddle(finished+2*hem, full, center-2*a)
+		return c.BeforeWash((finished-(center-2*a).Mul(n)).Div(2, length.Up) + a + hem)
+	}
+	res, _ := as(&cut.Width, ws.LengthOf)
+	s := it.StatedCut("side")
+	// Cut edge to edge by an allowance that does not hide the selvedge: what is
+	// wrong is the allowance.
+	if full < c.Washed && ws.Near(stated, c.Width, step) && c.Order.Selvedge.Value <= widestSelvedge {
+		return res, s == nil || !s.Width.Set || ws.Near(s.Width.Value, side(c.Washed), step) || !ws.Near(s.Width.Value, side(full), step)
+	}
+	after := c.AfterWash(stated)
+	if after >= full || ws.Near(after, full, step) || after <= 2*a {
+		return res, false
+	}
+	return res, s == nil || !s.Width.Set || !ws.Near(s.Width.Value, side(full), step)
+}
+
+// inMiddle is how many pieces that show so much lie between the sides of a panel of a
+// whole width.
+func (p panel) inMiddle(whole, widest, shows length.Length) int64 {
+	if !p.middle || shows <= 0 || whole <= widest {
+		return 1
+	}
+	return max(1, 2*length.CeilDiv((whole-widest).Div(2, length.Up), shows)-1)
+}
+
+// centers is how many pieces lie between the sides.
+func (p panel) centers(it *ws.Item) (ws.Result, bool) {
+	n := p.inMiddle(it.Length("whole across"), it.Length("widest piece"), it.Length(string(ws.CenterShows)))
+	return ws.Result{Value: ws.CountOf(n)}, it.Has(string(ws.CenterShows))
+}
+
+// centerWashed is the center as it is after the first wash.
+func centerWashed(it *ws.Item) (ws.Result, bool) {
+	if !it.Has("center cut width") {
+		return ws.Result{}, false
+	}
+	if it.Believes("center cut width") {
+		return ws.Result{Value: ws.LengthOf(it.Face.AfterWash(it.Length("center cut width")))}, true
+	}
+	return ws.Result{Value: ws.LengthOf(it.Length("widest piece"))}, true
+}
+
+// sidesMade is 2 where there are sides: there is something left for them, or the
+// order states them all the same.
+func (p panel) sidesMade(it *ws.Item) (ws.Result, bool) {
+	left := it.Length("strip")+it.Allowance+it.Length(p.takes) > 0
+	return ws.Result{Value: ws.CountOf(2)}, it.Has("strip") && (left || it.StatedCut("side") != nil)
+}
+
+// slips adds the slips of the widths of the panel's pieces.
+func (p panel) slips(k *ws.Kind, in func(string) string) {
+	const shrunk = "face shrinkage across"
+	add := func(of, when, name, formula string, show bool) {
+		when, name, formula = in(when), strings.ReplaceAll(name, "side hem", p.called), in(formula)
+		k.Slips = append(k.Slips,
+			ws.Slipping{Of: of, When: both(when, "no "+shrunk), Name: name, Formula: formula, Show: show},
+			ws.Slipping{Of: of, When: both(when, shrunk), Name: name, Formula: "(" + formula + ") ÷ (1 - {" + shrunk + "})", Show: show})
+	}
+	side, strip := "side cut width", "({W} - {center shows}) ÷ 2"
+	add(side, "", "the center panel's own two allowances were forgotten", "({W} - {face washed width}) ÷ 2 + {H} + {seam allowance}", true)
+	add(side, "", "the side hem was left out", strip+" + {seam allowance}", false)
+	if p.turn != "" {
+		add(side, p.turn+", {F} = 2", "the side hem was counted once, not twice", strip+" + {seam allowance} + {T}", false)
+		add(side, p.turn+", {F} = 3", "the side hem was counted once, not three times", strip+" + {seam allowance} + {T}", false)
+	}
+	add(side, "", "the seam allowance was left out", strip+" + {H}", false)
+	add(side, "", "seam allowance and hem were left out", strip, false)
+	add(side, "", "it was not halved: this is for both sides", "{W} - {center shows} + {seam allowance} + {H}", false)
+	add(side, "", "the seam allowance was added twice", strip+" + 2 × {seam allowance} + {H}", false)
+	piece, w := "piece cut width", "({W} + 2 × {H}"
+	add(piece, "pieces across", "the side hems were left out", "({W} + 2 × {seam allowance} × ({pieces across} - 1)) ÷ {pieces across}", false)
+	add(piece, "pieces across", "one side hem was left out", "({W} + {H} + 2 × {seam allowance} × ({pieces across} - 1)) ÷ {pieces across}", false)
+	add(piece, "no pieces across", "one side hem was left out", "{W} + {H}", false)
+	add(piece, "pieces across, {joins} > 0", "the seam allowances were left out", w+") ÷ {pieces across}", false)
+	add(piece, "pieces across, {joins} > 0", "each join takes the allowance from both pieces; one was counted", w+" + {seam allowance} × {joins}) ÷ {pieces across}", false)
+	add(piece, "pieces across, {joins} > 0", "a join was counted for every piece; there is one less", w+" + 2 × {seam allowance} × {pieces across}) ÷ {pieces across}", false)
+	add(piece, "pieces across, {joins} > 0", "it was divided by the joins, not the pieces", w+" + 2 × {seam allowance} × {joins}) ÷ {joins}", false)
+	add(piece, "", "hems and seams were left out: this is the finished width", "{W}", false)
+	k.Slips = append(k.Slips, ws.Slipping{Of: "center cut width", Name: "this is the usable width; the cloth is cut edge to edge", Formula: "{usable width}"},
+		ws.Slipping{Of: "center cut width", Name: "half of it: a width is split after it is cut to length", Formula: "{center cut width} ÷ 2"})
+	for _, of := range []string{string(ws.Widths), "piece count", "center count", "side count"} {
+		k.Slips = append(k.Slips, ws.Slipping{Of: of, Work: countSlips(of)})
+	}
+}
+
+// countSlips are the slips of a number of widths or pieces.
+func countSlips(of string) func(*ws.Item) []ws.Slipped {
+	return func(it *ws.Item) (list []ws.Slipped) {
+		v := it.Value(of)
+		r := it.Ratio(of)
+		add := func(name string, r length.Ratio) {
+			if v.Sort == ws.Ratio {
+				list = append(list, ws.Slipped{Name: name, Value: ws.RatioOf(r)})
+			} else if r.Den <= 1 {
+				list = append(list, ws.Slipped{Name: name, Value: ws.CountOf(r.Num)})
+			}
+		}
+		if it.Panels > 1 {
+			panels := length.NewRatio(it.Panels, 1)
+			add("this is for one panel; the order makes "+panels.Format(0), r.Quo(panels))
+			add("the panels were counted twice", r.Mul(panels))
+		}
+		if it.Quantity > 1 {
+			add("this is for all of them; cuts are for one", r.Mul(length.NewRatio(it.Quantity, 1)))
+		}
+		if exact := string(ws.WidthsExact); it.Has(exact) && v.Sort == ws.Ratio {
+			add("the widths were not rounded up", it.Ratio(exact))
+			add("the widths were rounded down", length.NewRatio(it.Ratio(exact).Int(length.Down), 1))
+			if flat := it.Length(string(ws.FlatWidth)); flat > 0 && it.Face != nil && it.Face.Width > 0 {
+				full := length.RatioOf(flat, it.Face.Width).Mul(length.NewRatio(2, 1)).Int(length.Up)
+				add("selvedge and seams were not taken off the cloth", length.NewRatio(full, 2))
+			}
+		}
+		add("it was rounded down", r.Sub(one))
+		return list
+	}
+}

@@ -1,0 +1,62 @@
+package worksheet
+
+import (
+	"fmt"
+	"sync"
+)
+
+// A Condition is what a rule asks of an item, in the words of a step's When: "height,
+// {drop} > {height}". It holds only for kinds that have its terms.
+type Condition string
+
+// asked are the conditions that were read before.
+var asked sync.Map // of conditionOf, to conditionRead
+
+type conditionOf struct {
+	kind *kind
+	text Condition
+}
+
+type conditionRead struct {
+	guards []guard
+	err    error
+}
+
+// on reads the condition for a kind.
+func (c Condition) on(k *kind) conditionRead {
+	if v, ok := asked.Load(conditionOf{k, c}); ok {
+		return v.(conditionRead)
+	}
+	var r conditionRead
+	r.guards, r.err = k.guards(string(c))
+	asked.Store(conditionOf{k, c}, r)
+	return r
+}
+
+// Fits reports why a condition can't be asked of a kind; nil where it can.
+func (k *Kinds) Fits(name string, c Condition) error {
+	for _, one := range k.list {
+		if one.Name == name {
+			return c.on(one).err
+		}
+	}
+	return fmt.Errorf("there is no kind %s", name)
+}
+
+// Meets reports whether a condition holds for the item and rests on nothing that could
+// not be read. It does not for an item whose kind lacks one of its terms.
+func (it *Item) Meets(c Condition) bool {
+	if !it.Worked {
+		return false
+	}
+	r := c.on(it.kind)
+	if r.err != nil || !hold(r.guards, it) {
+		return false
+	}
+	for _, slot := range guarded(r.guards) {
+		if it.cells[slot].doubtful {
+			return false
+		}
+	}
+	return true
+}
