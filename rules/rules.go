@@ -16,6 +16,7 @@ import (
 	"cutgate/rules/press"
 	"cutgate/rules/safety"
 	"cutgate/rules/seam"
+	"cutgate/rules/table"
 	"cutgate/rules/waiver"
 	"cutgate/rules/width"
 )
@@ -33,6 +34,7 @@ func All() []*rule.Rule {
 		cloth.Rules(),
 		fabric.Rules(),
 		hanging.Rules(),
+		table.Rules(),
 		safety.Rules(),
 		form.Rules(),
 		waiver.Rules(),

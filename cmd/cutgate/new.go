@@ -26,8 +26,8 @@ const newExample = `  cutgate new shower curtain > bath.yaml
 
 // The kinds of item, in the order of the form.
 var kinds = []string{
-	"shower curtain", "curtain", "valance", "Roman shade", "cushion cover", "tablecloth", "runner", "napkin",
-	"duvet cover", "pillowcase", "bedspread", "bed skirt", "tie-back",
+	"shower curtain", "curtain", "valance", "Roman shade", "cushion cover", "tablecloth", "runner", "placemat", "napkin",
+	"duvet cover", "pillowcase", "bedspread", "bed skirt", "tie-back", "cornice",
 }
 
 // blanks has the head that every new order begins with, and for each kind the

@@ -113,7 +113,7 @@ var New = sync.OnceValues(func() (*Form, error) {
 })
 
 // MaxFields is more than any group of the form has.
-const MaxFields = 64
+const MaxFields = 128
 
 // Tables returns the trade's tables that are compiled in.
 func Tables() (*trade.Tables, error) {

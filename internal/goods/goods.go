@@ -20,7 +20,8 @@ import (
 // All are the kinds, with the goods whose sizes are not worked out last. It panics
 // where one of them is not sound, which the first test finds.
 var All = sync.OnceValue(func() *ws.Kinds {
-	kinds, err := ws.Compile(unworked(), showerCurtain(), curtain(), cushionCover())
+	kinds, err := ws.Compile(unworked(), showerCurtain(), curtain(), cushionCover(),
+		tablecloth(), runner(), placemat(), napkin())
 	if err != nil {
 		panic("goods: " + err.Error())
 	}

@@ -195,6 +195,127 @@ type Item struct {
 	Pleats        Count  `form:"pleats"`
 	Pleat         Length `form:"pleat"`
 	Rings         Count  `form:"rings"`
+
+	Ease        Length   `form:"ease"`
+	Run         Text     `form:"run"`
+	Made        Text     `form:"made"`
+	Corners     Text     `form:"corners"`
+	Oval        Text     `form:"oval"`
+	DropEnds    Length   `form:"drop_ends"`
+	DropFoot    Length   `form:"drop_foot"`
+	Seated      Flag     `form:"seated"`
+	Overhang    Length   `form:"overhang"`
+	Border      Border   `form:"border"`
+	TurnGap     Length   `form:"gap"`
+	Back        Part     `form:"back"`
+	Wadding     Part     `form:"wadding"`
+	Interfacing Part     `form:"interfacing"`
+	Closure     Closure  `form:"closure"`
+	Ends        Text     `form:"ends"`
+	EndTurn     Length   `form:"end_turn"`
+	Ties        Ties     `form:"ties"`
+	Filling     Filling  `form:"filling"`
+	Window      Opening  `form:"window"`
+	Over        Opening  `form:"over"`
+	TopWrap     Length   `form:"top_wrap"`
+	PocketTakes Length   `form:"pocket_takes"`
+	Columns     Columns  `form:"columns"`
+	Duvet       Size     `form:"duvet"`
+	Faces       Count    `form:"faces"`
+	Pillow      Size     `form:"pillow"`
+	FlapHem     Hem      `form:"flap_hem"`
+	Flange      Length   `form:"flange"`
+	Cuff        Cuff     `form:"cuff"`
+	HeadHem     Length   `form:"head_hem"`
+	Quilted     Flag     `form:"quilted"`
+	Clearance   Length   `form:"clearance"`
+	EndHem      Length   `form:"end_hem"`
+	Deck        Deck     `form:"deck"`
+	Template    Template `form:"template"`
+	Trim        Opening  `form:"trim"`
+	Wrap        Length   `form:"wrap"`
+}
+
+// Part is a part of an item that is cut from a cloth of its own.
+type Part struct {
+	Block
+	Cloth Text `form:"cloth"`
+}
+
+// Border is a border that is sewn round a piece.
+type Border struct {
+	Block
+	Width Length `form:"width"`
+	Spare Length `form:"spare"`
+	Cloth Text   `form:"cloth"`
+}
+
+// Closure is how a cover is closed.
+type Closure struct {
+	Block
+	Kind    Text   `form:"kind"`
+	Overlap Length `form:"overlap"`
+	Hem     Hem    `form:"hem"`
+	Closed  Length `form:"closed"`
+	Spacing Length `form:"spacing"`
+	Count   Count  `form:"count"`
+	Button  Length `form:"button"`
+}
+
+// Ties are the ties of a cushion.
+type Ties struct {
+	Block
+	Count     Count  `form:"count"`
+	Width     Length `form:"width"`
+	Length    Length `form:"length"`
+	Allowance Length `form:"allowance"`
+}
+
+// Filling is what a cover is filled with.
+type Filling struct {
+	Block
+	Under Length `form:"under"`
+}
+
+// Opening is a window, its frame, or what hangs beneath.
+type Opening struct {
+	Block
+	Width      Length `form:"width"`
+	Projection Length `form:"projection"`
+}
+
+// Columns are the columns of rings of a Roman shade.
+type Columns struct {
+	Block
+	Edge    Length `form:"edge"`
+	Spacing Length `form:"spacing"`
+	Count   Count  `form:"count"`
+}
+
+// Cuff is the band at a pillowcase's opening.
+type Cuff struct {
+	Block
+	Shows     Length `form:"shows"`
+	Cloth     Text   `form:"cloth"`
+	Allowance Length `form:"allowance"`
+	End       Length `form:"end"`
+}
+
+// Deck is the part of a bed skirt that lies under the mattress.
+type Deck struct {
+	Block
+	Cloth   Text   `form:"cloth"`
+	Inset   Length `form:"inset"`
+	HeadHem Length `form:"head_hem"`
+}
+
+// Template is the shape of a shaped tie-back.
+type Template struct {
+	Block
+	Low    Length `form:"low"`
+	High   Length `form:"high"`
+	Margin Length `form:"margin"`
+	Rise   Length `form:"rise"`
 }
 
 // Finished is the size of the finished thing.
@@ -212,6 +333,10 @@ type Size struct {
 	Length   Length `form:"length"`
 	Depth    Length `form:"depth"`
 	Diameter Length `form:"diameter"`
+	Around   Length `form:"around"`
+	Height   Length `form:"height"`
+	Mattress Length `form:"mattress"`
+	Posts    Flag   `form:"posts"`
 }
 
 // Hems are the hems of a hanging.
@@ -317,8 +442,14 @@ type Track struct {
 // A Board is what a valance is fixed to.
 type Board struct {
 	Block
-	Width  Length `form:"width"`
-	Return Length `form:"return"`
+	Width     Length `form:"width"`
+	Return    Length `form:"return"`
+	Depth     Length `form:"depth"`
+	Turn      Length `form:"turn"`
+	EndTurn   Length `form:"end_turn"`
+	Height    Length `form:"height"`
+	Thickness Length `form:"thickness"`
+	Inside    Length `form:"inside"`
 }
 
 // Hang is where the foot of a curtain comes to.
@@ -347,6 +478,11 @@ type Heading struct {
 	TabWidth  Length `form:"tab_width"`
 	TabDrop   Length `form:"tab_drop"`
 	Gap       Length `form:"gap"`
+	Turn      Length `form:"turn"`
+	Sections  Count  `form:"sections"`
+	Ends      Text   `form:"ends"`
+	Fold      Length `form:"fold"`
+	Touching  Flag   `form:"touching"`
 }
 
 // A Lining hangs behind a face cloth.
@@ -357,6 +493,9 @@ type Lining struct {
 	Shorter  Length `form:"shorter"`
 	Narrower Length `form:"narrower"`
 	Widths   Ratio  `form:"widths"`
+	Made     Text   `form:"made"`
+	Inset    Length `form:"inset"`
+	Turn     Length `form:"turn"`
 }
 
 // An Interlining lies between face and lining.
@@ -365,6 +504,7 @@ type Interlining struct {
 	Cloth   Text   `form:"cloth"`
 	Shorter Length `form:"shorter"`
 	Widths  Ratio  `form:"widths"`
+	IntoHem Length `form:"into_hem"`
 }
 
 // Weights are what is put into a bottom hem so that it hangs straight.
@@ -397,14 +537,17 @@ type Recess struct {
 // Boxing is the band round the edge of a boxed cushion.
 type Boxing struct {
 	Block
-	Ease Length `form:"ease"`
-	Run  Text   `form:"run"`
+	Layout Text   `form:"layout"`
+	Ease   Length `form:"ease"`
+	Run    Text   `form:"run"`
 }
 
 // A Zip is a zip fastener.
 type Zip struct {
 	Block
 	Length         Length `form:"length"`
+	Allowance      Length `form:"allowance"`
+	Clear          Length `form:"clear"`
 	RoundCorner    Length `form:"round_corner"`
 	StripAllowance Length `form:"strip_allowance"`
 }

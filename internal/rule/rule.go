@@ -37,6 +37,7 @@ type Rule struct {
 	Doc   string // under the headings of Headings, each on a line of its own
 	Level finding.Level
 	Fix   Fixes
+	Table bool        // it is a row of its topic's table of guards
 	Run   func(*Pass) // nil for a rule that only says that a stated outcome is wrong
 
 	// Outcomes are the stated outcomes that the rule says are wrong, and Off what it says

@@ -9,6 +9,7 @@
 package ticket
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
 
@@ -125,11 +126,14 @@ func (t *ticket) item(it *worksheet.Item) Item {
 		hem  *worksheet.Hem
 	}{{"top", &it.Top}, {"bottom", &it.Bottom}, {"sides", &it.Sides}, {"lining", &it.LiningHem}} {
 		if text := t.fold(edge.hem); text != "" {
-			t.row(label, edge.name+" "+text)
+			t.row(label, cmp.Or(edge.hem.Edge, edge.name)+" "+text)
 			label = ""
 		}
 	}
 	t.row("seams", t.seams(it), it.Joined...)
+	for _, m := range it.Marks {
+		t.row(m.Name, t.positions(m.At)+" from "+m.From, m.At...)
+	}
 	t.heading(it)
 	t.holes(it)
 	t.row("press", t.press(it))

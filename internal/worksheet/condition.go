@@ -2,7 +2,10 @@ package worksheet
 
 import (
 	"fmt"
+	"strings"
 	"sync"
+
+	"cutgate/internal/length"
 )
 
 // A Condition is what a rule asks of an item, in the words of a step's When: "height,
@@ -59,4 +62,19 @@ func (it *Item) Meets(c Condition) bool {
 		}
 	}
 	return true
+}
+
+// Say puts the item's terms into a sentence, where they stand in braces.
+func (it *Item) Say(text string) string {
+	var b strings.Builder
+	for {
+		before, rest, ok := strings.Cut(text, "{")
+		b.WriteString(before)
+		if !ok {
+			return b.String()
+		}
+		term, after, _ := strings.Cut(rest, "}")
+		b.WriteString(it.Value(term).Format(it.Sheet.Unit, length.Nearest))
+		text = after
+	}
 }

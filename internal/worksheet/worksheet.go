@@ -200,6 +200,7 @@ type Mark struct {
 // A Hem is a hem as the item has it: stated, or the house's.
 type Hem struct {
 	Order *order.Hem
+	Edge  string // what the edge is called, where that is not by its place
 	Turn  length.Length
 	Folds int64
 	Takes length.Length // of the cut; 0 where there is no such hem

@@ -1,0 +1,94 @@
+package goods
+
+import (
+	"cutgate/internal/order"
+	ws "cutgate/internal/worksheet"
+)
+
+const (
+	doubleHem = "Cursa sewing course, Simple hemmed napkins: a hem on both sides"
+	turnedOut = "Sew Create Live, Simple placemat"
+	bordered  = "Sew4Home, How to make a mitered corner"
+	mitres    = "Selvedge Studio, Mitered corner napkins: a mitre is marked at twice the turn"
+	thirdWide = "As the Curtain Hangs, Bed scarf: a third of the bed or the table"
+	hangsOver = "Engineer Fix, How far should a table runner hang"
+)
+
+// runner, placemat and napkin are small flat table goods: hemmed, lined, or with a
+// border sewn round.
+func runner() *ws.Kind   { return flat("runner", "1/2 in / 12 mm") }
+func placemat() *ws.Kind { return flat("placemat", "1/2 in / 12 mm") }
+func napkin() *ws.Kind   { return flat("napkin", "1/4 in / 6 mm") }
+
+func flat(name, turn string) *ws.Kind {
+	k := &ws.Kind{
+		Name: name,
+		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "back", Field: "back.cloth", Else: "face"},
+			{Name: "wadding", Field: "wadding.cloth"}, {Name: "band", Field: "border.cloth", Else: "face"}},
+	}
+	for _, r := range k.Roles {
+		cloth(k, r.Name)
+	}
+	edge(k, "edge", "hem", turn, 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Hem, &it.Sides })
+	choices(k,
+		choice{"made", "made", "hemmed", "", ""},
+		choice{"allowance", "allowance", "1/2 in / 12 mm", "1/4 to 1 in", ""},
+		choice{"border", "border.width", "", "1 to 6 in", ""},
+		choice{"mitre spare", "border.spare", "", "0 to 2 in", ""},
+		choice{"gap", "gap", "5 in / 12 cm", "3 to 8 in", "none"},
+		choice{"least gap", "", "3 in / 75 mm", "", ""},
+		choice{"wadding", "wadding.cloth", "", "", ""})
+	if name == "runner" {
+		choices(k,
+			choice{"table width", "table.width", "", "12 to 120 in", "ordered, swaps table length"},
+			choice{"table length", "table.length", "", "12 to 240 in", "ordered, swaps table width"},
+			choice{"overhang", "overhang", "", "0 to 20 in", ordered})
+		finished(k, "width", "4 to 60 in", "length", step{"", "table width, no finished width stated", "{table width} ÷ 3", "near", thirdWide})
+		finished(k, "length", "4 to 300 in", "width", step{"", "table length, overhang", "{table length} + 2 × {overhang}", "near", hangsOver})
+		slips(k,
+			slip{"finished width", "a half of the table's width", "{table width} ÷ 2"},
+			slip{"finished length", "the overhang was added at one end only", "{table length} + {overhang}"},
+			slip{"finished length", "the overhang was left out", "{table length}"})
+	} else {
+		finished(k, "width", "4 to 60 in", "length")
+		finished(k, "length", "4 to 60 in", "width")
+		k.Outcomes = nil // they are stated, always
+	}
+	cutOf := func(side string) (hemmed, lined, inside, back string) {
+		f := "{finished " + side + "}"
+		return f + " + 2 × {edge hem}", f + " + 2 × {allowance}", f + " - 2 × {border} + 2 × {allowance}", f + " + 2 × {allowance}"
+	}
+	hemW, linW, inW, backW := cutOf("width")
+	hemL, linL, inL, backL := cutOf("length")
+	pieces(k,
+		piece{"piece", "face", hemW, hemL, "1", "made: hemmed"},
+		piece{"piece", "face", linW, linL, "1", "made: lined"},
+		piece{"piece", "face", inW, inL, "1", "made: bordered, border"},
+		piece{"back", "back", backW, backL, "1", "made: lined/bordered"},
+		piece{"wadding", "wadding", backW, backL, "1", "wadding"},
+		piece{"long border", "band", "{border} + 2 × {allowance}", "{finished length} + 2 × {allowance} [+ 2 × {mitre spare}]", "2", "made: bordered"},
+		piece{"short border", "band", "{border} + 2 × {allowance}", "{finished width} + 2 × {allowance} [+ 2 × {mitre spare}]", "2", "made: bordered"})
+	steps(k,
+		step{"mitre mark", "made: hemmed, edge turn", "2 × {edge turn}", "near", mitres},
+		step{"side by side", "", "rounded down (({face width} [- 2 × {face selvedge}]) ÷ {piece cut width})", "whole", "All Cotton and Linen, 12 napkins: how many lie across the cloth"},
+		step{"edge length", "", "2 × ({finished width} + {finished length})", "up", geometry})
+	for _, side := range []string{"width", "length"} {
+		f := "{finished " + side + "}"
+		slips(k,
+			slip{"piece cut " + side, "one hem for two", f + " + {edge hem}"},
+			slip{"piece cut " + side, "the hem was counted once, not folded twice", f + " + 2 × {edge turn}"},
+			slip{"piece cut " + side, "cut at the finished size", f},
+			slip{"back cut " + side, "the allowance was added on one side only", f + " + {allowance}"},
+			slip{"back cut " + side, "cut at the finished size", f},
+			slip{"wadding cut " + side, "cut at the finished size", f})
+	}
+	for _, strip := range []string{"long", "short"} {
+		side := map[string]string{"long": "length", "short": "width"}[strip]
+		slips(k,
+			slip{strip + " border cut width", "the seams were left out", "{border}"},
+			slip{strip + " border cut width", "one seam was left out", "{border} + {allowance}"},
+			slip{strip + " border cut length", "the outer seam was left out", "{finished " + side + "}"})
+	}
+	press(k)
+	return k
+}

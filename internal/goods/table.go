@@ -1,0 +1,304 @@
+package goods
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"cutgate/internal/length"
+	"cutgate/internal/order"
+	ws "cutgate/internal/worksheet"
+)
+
+// The rows that a kind is declared by, as a table of the trade has them.
+type (
+	// A choice is the term for it, the field that it is written in, what it is where
+	// the order is silent, the range of sense, and what more is known of it.
+	//
+	// Otherwise is a size in inch orders and in metric ones, "1/2 in / 12 mm"; a number,
+	// a word, or "= table width" for another choice; "" for a choice that is then not
+	// there. Without a field it is an allowance of the trade's. More is "ordered" for
+	// what a client orders, "copied" for what is read off a label or a ticket, "none"
+	// for what nobody gets wrong, "swaps table length" for its neighbor.
+	choice struct{ term, field, otherwise, between, more string }
+
+	// A step is the term, when it is so, its formula, how it is rounded, and who says so.
+	// Round is "up", "down" or "near" of a length, "whole" of a count, "share" of a plain
+	// number; "hidden" after it is for what is only on the way.
+	step struct{ term, when, formula, round, source string }
+
+	// A piece is its name and role, its net size across and along the cloth, how many
+	// there are in one of the item, and when there are any. Across may be "the cloth": a
+	// width of it from selvedge to selvedge.
+	piece struct{ name, role, across, along, count, when string }
+
+	// An outcome is the term, the field that may state it, and how people round it.
+	outcome struct {
+		term, field string
+		hand        ws.Hand
+	}
+
+	// A slip is the term that comes out wrong, how, and the wrong arithmetic.
+	slip struct{ of, name, formula string }
+
+	// A mark is a row of places along an edge: what they are, from where they are
+	// measured, when, how many, and the place of number {k}.
+	mark struct{ name, from, when, count, at string }
+)
+
+const (
+	geometry = "worked out from the shape; no custom in it"
+	ordered  = "ordered"
+)
+
+// choices adds what a kind is worked from.
+func choices(k *ws.Kind, rows ...choice) {
+	for _, r := range rows {
+		g := ws.Given{Term: r.term}
+		if r.field == "" {
+			v := silent(r.otherwise)
+			g.Sort = v(ws.Ordinary).Sort
+			g.Get = func(it *ws.Item) (ws.Value, bool) { return v(systemOf(it)), true }
+			k.Given = append(k.Given, g)
+			continue
+		}
+		sort, word, ok := ws.SortOf(r.field)
+		if !ok {
+			panic("goods: the form has no field " + r.field)
+		}
+		g.From = []string{r.field}
+		if word {
+			if g.Usually = r.otherwise; g.Usually == "" {
+				g.Usually = ws.Silent
+			}
+			k.Given = append(k.Given, g)
+			continue
+		}
+		g.Sort = sort
+		if as, ok := strings.CutPrefix(r.otherwise, "= "); ok {
+			g.As = as
+		} else if r.otherwise != "" {
+			v := silent(r.otherwise)
+			g.Else = func(it *ws.Item) (ws.Value, bool) { return v(systemOf(it)), true }
+		}
+		if r.more != "none" {
+			g.Choice = choosing(r, sort)
+		}
+		k.Given = append(k.Given, g)
+	}
+}
+
+func systemOf(it *ws.Item) ws.System {
+	if it.Sheet.Unit.Metric() {
+		return ws.Metric
+	}
+	return ws.Imperial
+}
+
+// silent is what a choice is where the order does not say it: a number, or a length
+// in inches and in metric.
+func silent(text string) func(ws.System) ws.Value {
+	imperial, metric, two := strings.Cut(text, " / ")
+	if !two {
+		r, err := length.ParseRatio(text)
+		if err != nil {
+			panic("goods: " + err.Error())
+		}
+		v := ws.RatioOf(r)
+		if r.Den <= 1 {
+			v = ws.CountOf(r.Num)
+		}
+		return func(ws.System) ws.Value { return v }
+	}
+	inches, millimetres := size(imperial), size(metric)
+	return func(s ws.System) ws.Value {
+		if s == ws.Metric {
+			return ws.LengthOf(millimetres)
+		}
+		return ws.LengthOf(inches)
+	}
+}
+
+// size reads a length that has its unit.
+func size(text string) length.Length {
+	l, _, err := length.Parse(text, length.NoUnit)
+	if err != nil {
+		panic("goods: " + err.Error())
+	}
+	return l
+}
+
+// choosing is what is known of a choice as something that people write down.
+func choosing(r choice, sort ws.Sort) *ws.Choosing {
+	c := &ws.Choosing{}
+	if low, high, ok := strings.Cut(r.between, " to "); ok {
+		if number, unit := high, ""; sort == ws.Length {
+			number, unit, _ = cutLast(high, " ")
+			c.Low, c.High = size(low+" "+unit), size(number+" "+unit)
+		} else if sort == ws.Count {
+			c.Least, _ = strconv.ParseInt(low, 10, 64)
+			c.Most, _ = strconv.ParseInt(high, 10, 64)
+		}
+	}
+	for _, more := range strings.Split(r.more, ", ") {
+		switch {
+		case more == ordered:
+			c.Ordered = true
+		case more == "copied":
+			c.Copied = true
+		case strings.HasPrefix(more, "swaps "):
+			c.Swap = strings.TrimPrefix(more, "swaps ")
+		}
+	}
+	switch {
+	case strings.HasSuffix(r.field, "turn"):
+		c.Usual = usualTurns
+	case strings.HasSuffix(r.field, "allowance"):
+		c.Usual = usualAllowances
+	case sort == ws.Length && r.otherwise != "" && r.otherwise[0] != '=':
+		c.Usual = strings.Split(r.otherwise, " / ")
+	}
+	return c
+}
+
+func cutLast(s, sep string) (before, after string, found bool) {
+	if i := strings.LastIndex(s, sep); i >= 0 {
+		return s[:i], s[i+len(sep):], true
+	}
+	return s, "", false
+}
+
+// steps adds steps of a kind.
+func steps(k *ws.Kind, rows ...step) {
+	for _, r := range rows {
+		s := ws.Step{Term: r.term, When: r.when, Formula: r.formula, Source: r.source}
+		round, hidden, _ := strings.Cut(r.round, ", ")
+		s.Hidden = hidden == "hidden"
+		switch round {
+		case "up":
+			s.Round = length.Up
+		case "down":
+			s.Round = length.Down
+		case "near":
+		case "whole":
+			s.Sort = ws.Count
+		case "share":
+			s.Sort = ws.Ratio
+		default:
+			panic("goods: " + r.term + " can't be rounded " + round)
+		}
+		s.Positive = s.Sort == ws.Length
+		k.Steps = append(k.Steps, s)
+	}
+}
+
+// finished adds a finished size that is worked out when that is so, and is the
+// maker's choice otherwise.
+func finished(k *ws.Kind, side, between, swaps string, rows ...step) {
+	term, field := "finished "+side, "finished."+side
+	choices(k, choice{term + " stated", field, "", between, "ordered, swaps finished " + swaps + " stated"})
+	k.Given[len(k.Given)-1].Name = term
+	k.Given[len(k.Given)-1].Choice.Size = true
+	for i := range rows {
+		rows[i].term = term
+	}
+	steps(k, rows...)
+	k.Steps = append(k.Steps, ws.Step{Term: term, When: term + " stated", Formula: "{" + term + " stated}", Own: true, Ends: true, Source: "the order"})
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: term, Field: field, Hand: ws.Size})
+}
+
+// pieces adds pieces: what each is cut to, through the shrinkage of its cloth, and
+// what it takes of a cloth with a repeat. Rows of one name are one piece, cut by the
+// first that is so.
+func pieces(k *ws.Kind, rows ...piece) {
+	for len(rows) > 0 {
+		r := rows[0]
+		same := 1
+		for same < len(rows) && rows[same].name == r.name {
+			same++
+		}
+		p := ws.Piecing{Name: r.name, Role: r.role, Width: r.name + " cut width", Length: r.name + " cut length", Count: r.name + " count", Takes: r.name + " takes"}
+		for _, r := range rows[:same] {
+			cutTo(k, p.Width, ws.CutWidth, r, r.across, r.role+" shrinkage across")
+		}
+		for _, r := range rows[:same] {
+			cutTo(k, p.Length, ws.CutLength, r, r.along, r.role+" shrinkage")
+		}
+		repeat := r.role + " repeat"
+		k.Steps = append(k.Steps, ws.Step{Term: p.Takes, When: repeat, Formula: "rounded up ({" + p.Length + "} ÷ {" + repeat + "}) × {" + repeat + "}", Hidden: true})
+		for _, r := range rows[:same] {
+			k.Steps = append(k.Steps, ws.Step{Term: p.Count, Name: ws.PieceCount, Of: r.name, When: both(r.when, p.Width), Formula: r.count, Sort: ws.Count, Source: ws.Common})
+		}
+		k.Pieces = append(k.Pieces, p)
+		rows = rows[same:]
+	}
+}
+
+// cutTo adds the step of a piece's cut size.
+func cutTo(k *ws.Kind, term string, name ws.Name, r piece, net, shrunk string) {
+	s := ws.Step{Term: term, Name: name, Of: r.name, When: r.when, Formula: net, Round: length.Up, Source: ws.Common, Positive: true}
+	if net == "the cloth" {
+		s.Formula, s.Round = "{"+r.role+" width}", length.Nearest
+		k.Steps = append(k.Steps, s)
+		return
+	}
+	before := s
+	before.When, before.Formula, before.Source = both(r.when, shrunk), "("+net+") ÷ (1 - {"+shrunk+"})", dividing
+	k.Steps = append(k.Steps, before, s)
+}
+
+// outcomes adds what the form may state of what is worked out.
+func outcomes(k *ws.Kind, rows ...outcome) {
+	for _, r := range rows {
+		k.Outcomes = append(k.Outcomes, ws.Outcome{Term: r.term, Field: r.field, Hand: r.hand})
+	}
+}
+
+// slips adds slips. One in a piece's size is taken through the shrinkage of its cloth.
+func slips(k *ws.Kind, rows ...slip) {
+	for _, r := range rows {
+		i := slices.IndexFunc(k.Pieces, func(p ws.Piecing) bool { return p.Width == r.of || p.Length == r.of })
+		if i < 0 {
+			k.Slips = append(k.Slips, ws.Slipping{Of: r.of, Name: r.name, Formula: r.formula})
+			continue
+		}
+		shrunk := k.Pieces[i].Role + " shrinkage"
+		if k.Pieces[i].Width == r.of {
+			shrunk += " across"
+		}
+		k.Slips = append(k.Slips,
+			ws.Slipping{Of: r.of, When: shrunk, Name: r.name, Formula: "(" + r.formula + ") ÷ (1 - {" + shrunk + "})"},
+			ws.Slipping{Of: r.of, When: "no " + shrunk, Name: r.name, Formula: r.formula})
+	}
+}
+
+// marks adds rows of places for the ticket.
+func marks(k *ws.Kind, rows ...mark) {
+	for _, r := range rows {
+		k.Marks = append(k.Marks, ws.Marking{Name: r.name, From: r.from, When: r.when, Count: r.count, At: r.at})
+	}
+}
+
+// edge adds a hem that the form states in one field, and is the house's where it does
+// not: what it turns, in inch orders and in metric ones, and how often.
+func edge(k *ws.Kind, name, field, turn string, folds int64, of func(*ws.Item) (stated *order.Hem, made *ws.Hem)) {
+	v := silent(turn)
+	k.Setup = after(k.Setup, func(it *ws.Item) {
+		stated, made := of(it)
+		*made = it.HemOf(stated, name, "")
+		made.Edge = name
+		if !stated.Set {
+			made.Turn, made.Folds, made.House = v(systemOf(it)).Length(), folds, true
+			made.Takes = made.Turn.Mul(folds)
+		}
+	})
+	hem(k, name, field, name+" hem", name+" hem's", func(it *ws.Item) *ws.Hem { _, made := of(it); return made })
+}
+
+// after does one thing after another.
+func after(a, b func(*ws.Item)) func(*ws.Item) {
+	if a == nil {
+		return b
+	}
+	return func(it *ws.Item) { a(it); b(it) }
+}

@@ -1,0 +1,129 @@
+package table
+
+import (
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+const (
+	lapLength = "Tablecloth maker, 'How to calculate cloth size'; Singer table chapter, 'Measuring the table': 10 to 12 in, or 28 to 29 in to the floor"
+	ofPoints  = "Riegel Linen, 'Round tables using square cloths'"
+	common    = worksheet.Common
+)
+
+// Rules are the topic's rules.
+func Rules() (list []*rule.Rule) {
+	for i := range guards {
+		list = append(list, guards[i].Rule())
+	}
+	return list
+}
+
+var (
+	cloths = []string{"tablecloth"}
+	small  = []string{"runner", "placemat", "napkin"}
+)
+
+var guards = []rule.Guard{
+	{
+		ID: "table/drop-over-height", Title: "tablecloth hangs lower than the table is high", Level: finding.Error, Kinds: cloths,
+		When: "height, {drop} > {height}", At: []string{"drop", "table.height"},
+		Message: "The cloth hangs down {drop}, and the table is {height} high: it lies on the floor and is trodden on.",
+		Checks:  "The drop of a tablecloth against the height of its table.",
+		Because: "A cloth that lies on the floor is trodden on, and pulls the table's things down with it.",
+		Source:  lapLength,
+	},
+	{
+		ID: "table/drop-into-lap", Title: "tablecloth lies in the sitters' laps", Level: finding.Warning, Kinds: cloths,
+		When: "seated, height, {drop} > {lap limit}, {drop} < {height} × 4 ÷ 5", At: []string{"drop"},
+		Message: "The cloth hangs down {drop} where people sit: over {lap limit} it lies in their laps, unless it goes to the floor.",
+		Checks:  "The drop of a tablecloth that people sit at, against what lies in the lap.",
+		Because: "Cloth in the lap is sat on and pulled.",
+		Source:  lapLength,
+	},
+	{
+		ID: "table/point-trails", Title: "corners of a tablecloth reach the floor", Level: finding.Warning, Kinds: cloths,
+		When: "height, point drop, {drop} ≤ {height}, {point drop} > {height} - {point clear}", At: []string{"drop", "drop_ends"},
+		Message: "At the corners the cloth hangs down {point drop}, on a table {height} high: round the corners off, or take less drop.",
+		Checks:  "How far the corners of a rectangular or square cloth hang down, against the height of the table.",
+		Because: "A corner that trails is stepped on, though the sides clear the floor.",
+		Source:  ofPoints,
+	},
+	{
+		ID: "table/join-down-middle", Title: "join runs down the middle of the table", Level: finding.Warning, Kinds: cloths,
+		When: "layout: equal, {joins} = 1", At: []string{"join.layout"},
+		Message: "Two equal pieces put the join down the middle of the table, where it is seen and glasses stand on it.",
+		Checks:  "Where the only join of a tablecloth lies.",
+		Because: "A join down the middle is seen first, and nothing stands straight on it. A full width goes in the middle, and a part of one to each side.",
+		Source:  "Alternative Windows, 'Throwover bedspread'; Quirico Sewing Tutorial, 'How to make a bedspread': never down the middle",
+		Put:     "center and sides", Fix: "Cut a center and two sides",
+	},
+	{
+		ID: "table/curve-hem-deep", Title: "hem of a round or oval cloth is deep", Level: finding.Warning, Kinds: cloths,
+		When: "shape: round/oval, edge turn, {edge turn} > {curve turn}", At: []string{"hem.turn"},
+		Message: "A hem turned {edge turn} puckers on a curve: turn no more than {curve turn}, or bind the edge.",
+		Checks:  "How deep the hem of a round or oval tablecloth is turned.",
+		Because: "The raw edge of a curve is longer than the line it is sewn to; a deep hem has nowhere to put the rest.",
+		Source:  "published hems of round cloths, 1/2 in; " + common,
+		Put:     "{curve turn}", Fix: "Turn the hem {curve turn}",
+	},
+	{
+		ID: "table/oval-unsaid", Title: "which oval is not said", Level: finding.Error, Kinds: cloths,
+		When: "shape: oval, no oval", At: []string{"shape"},
+		Message: "Say which oval it is: a racetrack has half-round ends and straight sides, an ellipse is one curve all round, and they are cut differently.",
+		Checks:  "Whether an oval tablecloth says which of the two ovals it is.",
+		Because: "On one table the two differ by inches at the corners.",
+		Source:  "Tablecloth maker, 'How to calculate cloth size'",
+	},
+	{
+		ID: "table/nothing-for-selvedge", Title: "cloth is used from selvedge to selvedge", Level: finding.Warning, Kinds: cloths,
+		When: "layout: one piece, face selvedge, {whole across} > {face washed width} - 2 × {face selvedge}, {whole across} ≤ {face washed width}", At: []string{"drop"},
+		Message: "The piece takes {whole across} of a cloth {face width} wide: the selvedges lie in it, and nothing is left to square it by.",
+		Checks:  "Whether a cloth in one piece fits between the selvedges.",
+		Because: "Selvedges are woven tighter and draw up in the wash, and a cut edge has to be squared.",
+		Source:  common,
+	},
+	{
+		ID: "table/hem-eats-piece", Title: "hems of a small piece nearly meet", Level: finding.Error, Kinds: small,
+		When: "made: hemmed, 4 × {edge hem} > {finished width}", At: []string{"hem.turn", "finished.width"},
+		Message: "The hems take {edge hem} on each side of a piece {finished width} wide: nothing is left between them.",
+		Checks:  "What the hems of a runner, placemat or napkin take, against its size.",
+		Because: "Hems that nearly meet can't be turned, and the corners are too thick to sew.",
+		Source:  geometry,
+	},
+	{
+		ID: "table/border-meets", Title: "borders of a small piece meet", Level: finding.Error, Kinds: small,
+		When: "made: bordered, border, 2 × {border} ≥ {finished width}", At: []string{"border.width", "finished.width"},
+		Message: "Two borders of {border} fill a piece {finished width} wide: nothing is left of the middle.",
+		Checks:  "The width of a border against the piece that it goes round.",
+		Because: "There is no middle left to sew the border to.",
+		Source:  "Sew4Home, 'How to make a mitered corner'; geometry",
+	},
+	{
+		ID: "table/gap-scant", Title: "gap is too small to turn the piece out", Level: finding.Note, Kinds: small,
+		When: "made: lined, {gap} < {least gap}", At: []string{"gap"},
+		Message: "A gap of {gap} is too small to turn the piece out: leave {least gap} or more.",
+		Checks:  "The gap that is left open to turn a lined piece right side out.",
+		Because: "Cloth forced through a small gap creases and splits the seam.",
+		Source:  "Sew Create Live, 'Simple placemat'",
+	},
+	{
+		ID: "table/runner-short", Title: "runner is shorter than its table", Level: finding.Warning, Kinds: []string{"runner"},
+		When: "table length, {finished length} < {table length}", At: []string{"finished.length", "table.length"},
+		Message: "The runner is {finished length} long, and the table {table length}: it ends on the table.",
+		Checks:  "The length of a runner against that of its table.",
+		Because: "A runner hangs over both ends; one that ends short looks like a mistake.",
+		Source:  "Engineer Fix, 'How far should a table runner hang'",
+	},
+	{
+		ID: "table/runner-wide", Title: "runner is wide for its table", Level: finding.Note, Kinds: []string{"runner"},
+		When: "table width, {finished width} > {table width} ÷ 2", At: []string{"finished.width", "table.width"},
+		Message: "The runner is {finished width} wide, on a table {table width} wide: a quarter to a third is usual.",
+		Checks:  "The width of a runner against that of its table.",
+		Because: "Over half of the table it reads as a cloth that is too small.",
+		Source:  "As the Curtain Hangs, 'Bed scarf'; collected runner pages: a quarter to a third",
+	},
+}
+
+const geometry = "geometry; no custom in it"
