@@ -617,7 +617,7 @@ func backSlips(k *ws.Kind, when, size string) {
 	of := "back cut " + size
 	slipsWhen(k, both(when, "front along"),
 		slip{of, "the overlap was given to each piece", "{front along} ÷ 2 + {overlap} + {back hem}"},
-		slip{of, "half of the overlap was left out", "({front along} + {overlap} ÷ 2) ÷ 2 + {back hem}"},
+		slip{of, "half of the overlap was counted", "({front along} + {overlap} ÷ 2) ÷ 2 + {back hem}"},
 		slip{of, "the backs only meet: the overlap was left out", "{front along} ÷ 2 + {back hem}"},
 		slip{of, "the hem was left out", "({front along} + {overlap}) ÷ 2"})
 	slipsWhen(k, both(when, "front along, {back folds} > 1"),

@@ -350,7 +350,9 @@ func edge(k *ws.Kind, name, field, turn string, folds int64, of func(*ws.Item) (
 			made.Takes = made.Turn.Mul(folds)
 		}
 	})
+	first := len(k.Given)
 	hem(k, name, field, name+" hem", name+" hem's", func(it *ws.Item) *ws.Hem { _, made := of(it); return made })
+	k.Given[first].Else = func(it *ws.Item) (ws.Value, bool) { return v(systemOf(it)), true } // its turn
 }
 
 // after does one thing after another.
