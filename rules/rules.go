@@ -5,7 +5,9 @@ import (
 	"slices"
 
 	"cutgate/internal/rule"
+	"cutgate/rules/bed"
 	"cutgate/rules/cloth"
+	"cutgate/rules/cushion"
 	"cutgate/rules/fabric"
 	"cutgate/rules/form"
 	"cutgate/rules/hanging"
@@ -17,6 +19,7 @@ import (
 	"cutgate/rules/safety"
 	"cutgate/rules/seam"
 	"cutgate/rules/table"
+	"cutgate/rules/tieback"
 	"cutgate/rules/waiver"
 	"cutgate/rules/width"
 )
@@ -35,6 +38,9 @@ func All() []*rule.Rule {
 		fabric.Rules(),
 		hanging.Rules(),
 		table.Rules(),
+		cushion.Rules(),
+		bed.Rules(),
+		tieback.Rules(),
 		safety.Rules(),
 		form.Rules(),
 		waiver.Rules(),

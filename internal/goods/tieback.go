@@ -31,6 +31,7 @@ func tieBack() *ws.Kind {
 		choice{"end more", "template.high", "1 in / 25 mm", "1/4 to 3 in", ""},
 		choice{"template margin", "template.margin", "1 in / 25 mm", "1/4 to 3 in", ""},
 		choice{"rings", "rings", "2", "1 to 4", "none"},
+		choice{"rings usual", "", "2", "", ""},
 		choice{"quantity", "quantity", "1", "", "none"},
 		choice{"curtain length", "curtain_length", "", "20 to 160 in", ordered},
 		choice{"length least", "", "10 in / 25 cm", "", ""})
