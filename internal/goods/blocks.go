@@ -492,6 +492,7 @@ func bias(k *ws.Kind, rounds ...piped) {
 		choice{"piping strip", "piping.strip", "", "1 to 4 in", ""},
 		choice{"piping seam stated", "piping.allowance", "", "", "none"},
 		choice{"piping seam", "piping.allowance", "1/2 in / 15 mm", "1/4 to 3/4 in", ""},
+		choice{"mark", "", "1/16 in / 1 mm", "", ""},
 		choice{"bias seam", "", "1/4 in / 6 mm", "", ""})
 	called(k, "cord", "piping cord", "1/8 in", "3/16 in", "1/4 in", "3/8 in", "1/2 in", "3 mm", "4 mm", "5 mm", "6 mm", "8 mm", "10 mm")
 	called(k, "piping strip", "", "1 1/2 in", "1 5/8 in", "1 3/4 in", "2 in", "2 1/2 in", "4 cm", "4.5 cm", "5 cm", "6 cm")
@@ -509,7 +510,7 @@ func bias(k *ws.Kind, rounds ...piped) {
 	steps(k, step{"strip round the cord", "", "{cord} × π + 2 × {piping seam}", "up", roundCord})
 	k.Steps = append(k.Steps,
 		ws.Step{Term: "strip across", When: "piping strip", Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Piping.Strip, ws.LengthOf) }, Reads: []string{"piping strip"}, Own: true})
-	steps(k, step{"strip across", "", "{strip round the cord}", "up", roundCord})
+	steps(k, step{"strip across", "", "rounded up ({strip round the cord} ÷ {mark}) × {mark}", "up", roundCord}) // it is cut so, and all else follows
 	of := func(r piped, term string) string {
 		if r.times == 1 {
 			return "{" + term + "}"

@@ -42,13 +42,15 @@ var flatNames = map[string]string{"cut across": "piece cut width", "cut along": 
 
 // What is not on the worksheet, and why, by term, or by check and term.
 var notWorked = map[string]string{
-	"center shows":                     "where there is no join",
-	"CK-09 overlap made":               "the order states the overlap of each back; that the backs lap twice as far is a finding, TestBacksThatLapTwice",
-	"CK-18 piping length":              "it goes round the cut edge, which does as well: TestPipingAtTheCutEdge",
-	"tie-back example in cloth needed": "two pieces of 27 in are laid on 54 in from selvedge to selvedge",
-	"CU-08 area bound":                 "what a square gives at most; nothing is cut by it",
-	"CB-08 boxing depth":               "a boxing deeper than its pad can't be said on the form",
-	"CU-01 boxing length":              "the zip strip's run is worked out, not given: TestBoxedCushions",
+	"center shows":                                 "where there is no join",
+	"CK-09 overlap made":                           "the order states the overlap of each back; that the backs lap twice as far is a finding, TestBacksThatLapTwice",
+	"CK-18 piping length":                          "it goes round the cut edge, which does as well: TestPipingAtTheCutEdge",
+	"tie-back example in cloth needed":             "two pieces of 27 in are laid on 54 in from selvedge to selvedge",
+	"cushion cover example in cloth needed piping": "as the bias square",
+	"cushion cover example in bias square":         "the strip is cut to the mark, 1 5/8 in, and the square is made for it",
+	"CU-08 area bound":                             "what a square gives at most; nothing is cut by it",
+	"CB-08 boxing depth":                           "a boxing deeper than its pad can't be said on the form",
+	"CU-01 boxing length":                          "the zip strip's run is worked out, not given: TestBoxedCushions",
 }
 
 // Facts of cloths, which the checks name after their role.

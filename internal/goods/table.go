@@ -258,6 +258,16 @@ func anywhere(k *ws.Kind, names ...string) {
 	}
 }
 
+// rounder lets pieces be cut up to a rounder length: what is over is trimmed, or lies in
+// a lap.
+func rounder(k *ws.Kind, names ...string) {
+	for i := range k.Pieces {
+		if p := &k.Pieces[i]; slices.Contains(names, p.Name) {
+			p.LengthAsRight = func(it *ws.Item) []length.Length { return it.Rounder(p.Length) }
+		}
+	}
+}
+
 // cite names the source of the sizes of pieces.
 func cite(k *ws.Kind, source string, names ...string) {
 	for i := range k.Steps {
