@@ -74,7 +74,7 @@ func (it *Item) Plain(term string) Term {
 
 // Cloth is the cloth of a role; nil where the order names none that it has.
 func (it *Item) Cloth(role string) *Cloth {
-	if i := it.kind.role(role); i >= 0 {
+	if i := it.kind.Role(role); i >= 0 {
 		return it.roles[i]
 	}
 	return nil
