@@ -25,7 +25,9 @@ type check struct {
 var otherNames = map[string]map[string]string{
 	"":           {"seam allowance": "allowance", "join allowance": "seam allowance", "piece across": "piece cut width", "side across": "side cut width", "side folds": "sides folds", "side turn": "sides turn"},
 	"tablecloth": {"drop ends": "drop at the ends", "strip shows": "strip"},
-	"napkin":     flatNames, "placemat": flatNames, "runner": flatNames,
+	"valance": {"side turn": "side turn", "side folds": "side folds", "face": "board", "take-up": "take-up of a pleat", "spacing made": "pleat spacing", "pleat spacing": "wished spacing",
+		"widths exact": "widths before rounding", "fullness made": "fullness made", "lining along": "lining cut length", "heading allowance": "heading allowance stated", "tape": "tape for the top"},
+	"napkin": flatNames, "placemat": flatNames, "runner": flatNames,
 }
 
 var flatNames = map[string]string{"cut across": "piece cut width", "cut along": "piece cut length", "back across": "back cut width", "back along": "back cut length",
@@ -104,6 +106,9 @@ func (c check) order(t *testing.T, k *worksheet.Kind) (string, bool) {
 			value = "true"
 		}
 		put(item, strings.Split(path, "."), value)
+	}
+	if heading, ok := item["heading"].(map[string]any); ok && heading["style"] == nil {
+		heading["style"] = "gathered"
 	}
 	for _, facts := range cloths {
 		if facts["width"] == "" {

@@ -192,6 +192,15 @@ func steps(k *ws.Kind, rows ...step) {
 	}
 }
 
+// mayBeNothing lets a length that was worked out be none at all.
+func mayBeNothing(k *ws.Kind, term string) {
+	for i := range k.Steps {
+		if k.Steps[i].Term == term {
+			k.Steps[i].Positive = false
+		}
+	}
+}
+
 // finished adds a finished size that is worked out when that is so, and is the
 // maker's choice otherwise.
 func finished(k *ws.Kind, side, between, swaps string, rows ...step) {
@@ -280,14 +289,16 @@ func marks(k *ws.Kind, rows ...mark) {
 }
 
 // edge adds a hem that the form states in one field, and is the house's where it does
-// not: what it turns, in inch orders and in metric ones, and how often.
+// not, or else the trade's: what it turns, in inch orders and in metric ones, and how
+// often.
 func edge(k *ws.Kind, name, field, turn string, folds int64, of func(*ws.Item) (stated *order.Hem, made *ws.Hem)) {
 	v := silent(turn)
 	k.Setup = after(k.Setup, func(it *ws.Item) {
 		stated, made := of(it)
 		*made = it.HemOf(stated, name, "")
 		made.Edge = name
-		if !stated.Set {
+		// The trade's tables have theirs in inches.
+		if !stated.Set && (made.Takes == 0 || made.Turn == v(ws.Imperial).Length() && made.Folds == folds) {
 			made.Turn, made.Folds, made.House = v(systemOf(it)).Length(), folds, true
 			made.Takes = made.Turn.Mul(folds)
 		}

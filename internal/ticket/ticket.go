@@ -119,6 +119,7 @@ func (t *ticket) item(it *worksheet.Item) Item {
 	t.rows = nil
 	t.row("notes", o.Notes.Value)
 	t.row("finished", t.finished(it))
+	t.row("made", it.Made())
 	t.cut(it)
 	label := "folds"
 	for _, edge := range []struct {

@@ -28,6 +28,8 @@ type Kind struct {
 	Slips    []Slipping
 	Unlikely []Unlikely
 	Marks    []Marking
+	// Made says in words how the item is made up, for the ticket; nil for nothing.
+	Made func(*Item) string
 	// Finish settles positions along an edge, when everything is worked.
 	Finish func(*Item)
 }
