@@ -232,9 +232,6 @@ func widthsIn(before, role, flat string) string {
 	return "({" + flat + "} - {" + role + " washed width}) ÷ {" + before + string(ws.UsableWidth) + "} + 1"
 }
 
-// wholeUp is what a number of widths is rounded up to.
-func wholeUp(exact string) string { return "the larger of (1, rounded up (" + exact + "))" }
-
 // widthsJoined adds the widths of the face that are joined side by side for gathers
 // and pleats, up to whole ones, and what they come to. Flat is the term for what they
 // must make. Where it is gathered, by that guard, a maker may take a little less. Rows
@@ -245,7 +242,8 @@ func widthsJoined(k *ws.Kind, flat, gathered string, rows ...ws.Step) {
 		{Term: exact, When: "usable width", Formula: widthsIn("", "face", flat), Sort: ws.Ratio, Source: geometry},
 		{Term: "may be scant", When: gathered, Formula: "1", Sort: ws.Count, Hidden: true},
 		{Term: string(ws.Widths), When: exact, Work: widthsTaken, Reads: []string{exact, "may be scant", "face width"}, Sort: ws.Ratio, Belief: true},
-		{Term: string(ws.Widths), When: exact, Formula: wholeUp("{" + exact + "}"), Sort: ws.Ratio, Source: wholeHalf},
+		{Term: string(ws.Widths), When: "{" + exact + "} ≤ 0", Formula: "1", Sort: ws.Ratio, Source: wholeHalf},
+		{Term: string(ws.Widths), When: exact, Formula: "rounded up ({" + exact + "})", Sort: ws.Ratio, Source: wholeHalf},
 		{Term: "joins", Formula: "rounded up ({widths}) - 1", Sort: ws.Count, Hidden: true},
 		{Term: "joined", Formula: "{joins} + 1", Sort: ws.Count, Hidden: true},
 		{Term: asJoined, Name: "width as joined", Formula: "{widths} × {face washed width} - {joins} × ({face washed width} - {usable width})", Source: joined},

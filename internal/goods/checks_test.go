@@ -25,7 +25,7 @@ type check struct {
 var otherNames = map[string]map[string]string{
 	"":           {"seam allowance": "allowance", "join allowance": "seam allowance", "piece across": "piece cut width", "side across": "side cut width", "side folds": "sides folds", "side turn": "sides turn"},
 	"tablecloth": {"drop ends": "drop at the ends", "strip shows": "strip"},
-	"valance": {"side turn": "side turn", "side folds": "side folds", "face": "board", "take-up": "take-up of a pleat", "spacing made": "pleat spacing", "pleat spacing": "wished spacing",
+	"valance": {"face": "board", "take-up": "take-up of a pleat", "spacing made": "pleat spacing", "pleat spacing": "wished spacing",
 		"widths exact": "widths before rounding", "fullness made": "fullness made", "lining along": "lining cut length", "heading allowance": "heading allowance stated", "tape": "tape for the top"},
 	"napkin": flatNames, "placemat": flatNames, "runner": flatNames,
 }

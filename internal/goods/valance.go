@@ -32,10 +32,9 @@ func valance() *ws.Kind {
 	cloth(k, "face")
 	cloth(k, "lining")
 	edge(k, "bottom", "hems.bottom", "1 1/2 in / 4 cm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Hems.Bottom, &it.Bottom })
-	edge(k, "side", "hems.sides", "1 in / 25 mm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Hems.Sides, &it.Sides })
+	edge(k, "sides", "hems.sides", "1 in / 25 mm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Hems.Sides, &it.Sides })
 	edge(k, "lining", "lining.hem", "1 in / 25 mm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Lining.Hem, &it.LiningHem })
 	k.Setup = after(k.Setup, func(it *ws.Item) {
-		it.Sides.Edge = "sides"
 		if l := &it.Order.Lining; !l.Set || l.Made.Value == "bagged" {
 			it.LiningHem = ws.Hem{Order: &l.Hem}
 		}
@@ -50,7 +49,7 @@ func valance() *ws.Kind {
 		choice{"style", "heading.style", "gathered", "", ""},
 		choice{"board depth stated", "board.depth", "", "1 to 8 in", ""},
 		choice{"staple turn", "board.turn", "1/2 in / 15 mm", "0 to 2 in", ""},
-		choice{"end turn", "board.end_turn", "0 in / 0 mm", "0 to 2 in", ""},
+		choice{"end turn", "board.end_turn", "", "1/4 to 2 in", ""},
 		choice{"rod", "rod.diameter", "", "1/4 to 4 in", ""},
 		choice{"header", "heading.header", "0 in / 0 mm", "0 to 6 in", ""},
 		choice{"pocket height stated", "heading.pocket", "", "", "none"},
@@ -110,7 +109,7 @@ func valance() *ws.Kind {
 	flat := string(ws.FlatWidth)
 	ends := " + 2 × {side hem} [+ 2 × {end turn}]"
 	k.Steps = append(k.Steps,
-		ws.Step{Term: "side hems", Formula: "2 × {side hem} + 2 × {end turn}", Hidden: true},
+		ws.Step{Term: "side hems", Formula: "2 × {side hem} [+ 2 × {end turn}]", Hidden: true},
 		ws.Step{Term: "returns after", Work: returnsAfter, Reads: []string{"finished width", "fullness", "return", "side hems"}, Sort: ws.Count, Hidden: true, Belief: true},
 		ws.Step{Term: "returns after", Work: returnsAsked, Reads: []string{"finished width"}, Sort: ws.Count, Hidden: true})
 	steps(k,
@@ -200,16 +199,16 @@ func valanceHeading(k *ws.Kind) {
 func boxPleats(k *ws.Kind) {
 	pleats, spacing, takeUp := string(ws.PleatCount), string(ws.PleatSpacing), string(ws.TakeUp)
 	steps(k,
-		step{"sections wished", "style: box pleat, no sections", "the larger of (1, rounded ({board} ÷ {wished spacing}))", "whole, hidden", boxSpacing},
+		step{"sections wished", "style: box pleat, no sections", "rounded ({board} ÷ {wished spacing})", "whole, hidden", boxSpacing},
 		step{pleats, "style: box pleat, sections, pleat ends: corners", "{sections} + 1", "whole", boardBoxes},
 		step{pleats, "style: box pleat, sections, pleat ends: plain", "{sections} - 1", "whole", boxTutorial},
 		step{pleats, "style: box pleat, sections", "{sections}", "whole", boxSpacing})
 	k.Steps = append(k.Steps, ws.Step{Term: pleats, When: "style: box pleat, pleats stated", Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Heading.Pleats, ws.CountOf) },
 		Reads: []string{"pleats stated"}, Sort: ws.Count, Belief: true, Free: true})
 	steps(k,
-		step{pleats, "sections wished, pleat ends: corners", "{sections wished} + 1", "whole", boardBoxes},
-		step{pleats, "sections wished, pleat ends: plain", "{sections wished} - 1", "whole", boxTutorial},
-		step{pleats, "sections wished", "rounded ({board} ÷ {wished spacing})", "whole", boxSpacing},
+		step{pleats, "{sections wished} > 0, pleat ends: corners", "rounded ({board} ÷ {wished spacing}) + 1", "whole", boardBoxes},
+		step{pleats, "{sections wished} > 0, pleat ends: plain", "rounded ({board} ÷ {wished spacing}) - 1", "whole", boxTutorial},
+		step{pleats, "{sections wished} > 0", "rounded ({board} ÷ {wished spacing})", "whole", boxSpacing},
 		step{"section count", "pleats, sections", "{sections}", "whole, hidden", boardBoxes},
 		step{"section count", "pleats, pleat ends: corners", "{pleats} - 1", "whole, hidden", boardBoxes},
 		step{"section count", "pleats, pleat ends: plain", "{pleats} + 1", "whole, hidden", boxTutorial},
@@ -242,7 +241,7 @@ func boxPleats(k *ws.Kind) {
 	const left = "the left raw edge, before it is pleated"
 	marks(k,
 		mark{"pleat centers", "the left finished edge", "pleats", "{pleats}", "{return} + {first pleat} + ({k} - 1) × {pleat spacing}"},
-		mark{"pleat starts", left, "pleats", "{pleats}", "{side hem} + {end turn} + {return} + {first pleat} + ({k} - 1) × ({pleat spacing} + {take-up of a pleat})"},
+		mark{"pleat starts", left, "pleats", "{pleats}", "{side hem} [+ {end turn}] + {return} + {first pleat} + ({k} - 1) × ({pleat spacing} + {take-up of a pleat})"},
 		mark{"joins", left, "pleats", "{joins}", "{face washed width} - {join margin} + ({k} - 1) × {usable width}"})
 }
 
@@ -262,7 +261,10 @@ func valanceLining(k *ws.Kind, flat string) {
 		step{"lining flat", "lining, lining made: bagged", "{flat width}", "up, hidden", boxTutorial},
 		step{"lining flat", "lining", "{flat width} - 2 × {side hem}", "up, hidden", ws.Common})
 	usable(k, "lining ", "lining", "lining", "lining flat")
-	k.Steps = append(k.Steps, ws.Step{Term: string(ws.LiningWidths), Formula: wholeUp(widthsIn("lining ", "lining", "lining flat")), Sort: ws.Ratio, Source: wholeHalf})
+	exact := widthsIn("lining ", "lining", "lining flat")
+	k.Steps = append(k.Steps,
+		ws.Step{Term: string(ws.LiningWidths), When: "lining flat, lining usable width, {lining flat} ≤ {lining washed width}", Formula: "1", Sort: ws.Ratio, Source: wholeHalf},
+		ws.Step{Term: string(ws.LiningWidths), Formula: "rounded up (" + exact + ")", Sort: ws.Ratio, Source: wholeHalf})
 	widthPiece(k, "lining", "lining", long, string(ws.LiningWidths), func(it *ws.Item) []length.Length {
 		return cutDownTo(it, it.Cloth("lining"), it.Length("lining flat"), it.Length(flat))
 	}, nil)
@@ -271,19 +273,22 @@ func valanceLining(k *ws.Kind, flat string) {
 // valanceMade says how a valance is made up.
 func valanceMade(it *ws.Item) string {
 	say := func(term string) string { return it.Value(term).Format(it.Sheet.Unit, length.Nearest) }
-	text := it.Word("style") + ", on a " + it.Word("mount")
-	if it.Has(string(ws.PleatCount)) {
-		text = fmt.Sprintf("%s, on a %s, each of four folds of %s", ws.Many(int(it.Count(string(ws.PleatCount))), "box pleat"), it.Word("mount"), say("fold"))
+	text, pleats := it.Word("style")+", on a "+it.Word("mount"), it.Has(string(ws.PleatCount))
+	if pleats {
+		text = fmt.Sprintf("%s on a %s, each of four folds of %s", ws.Many(int(it.Count(string(ws.PleatCount))), "box pleat"), it.Word("mount"), say("fold"))
 	}
-	if it.Has("return") && it.Has("board") && it.Length("return") > 0 {
+	if it.Has("board") && it.Length("return") > 0 {
 		text += "; returns of " + say("return")
 	}
-	flat, made := it.Length(string(ws.FlatWidth)), it.Length(asJoined)
-	if flat > 0 && made > flat && (it.Has(string(ws.PleatCount)) || it.Has("lining")) {
-		text += "; trim the face to " + say(string(ws.FlatWidth)) + " as joined"
+	switch flat := it.Length(string(ws.FlatWidth)); {
+	case flat <= 0 || it.Length(asJoined) <= flat:
+	case pleats || it.Has("lining flat"):
+		text += "; face cut down to " + say(string(ws.FlatWidth)) + " once it is joined"
+	default:
+		text += "; all of the width as joined is gathered in"
 	}
 	if it.Has("lining flat") {
-		text += "; lining " + it.Word("lining made") + ", " + say("lining flat") + " wide as joined"
+		text += "; lining " + it.Word("lining made") + ", cut down to " + say("lining flat")
 	}
 	return text
 }
