@@ -17,6 +17,7 @@ import (
 	"cutgate/rules/safety"
 	"cutgate/rules/seam"
 	"cutgate/rules/table"
+	"cutgate/rules/valance"
 	"cutgate/rules/waiver"
 	"cutgate/rules/width"
 )
@@ -35,6 +36,7 @@ func All() []*rule.Rule {
 		fabric.Rules(),
 		hanging.Rules(),
 		table.Rules(),
+		valance.Rules(),
 		safety.Rules(),
 		form.Rules(),
 		waiver.Rules(),

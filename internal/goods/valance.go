@@ -217,6 +217,7 @@ func boxPleats(k *ws.Kind) {
 		step{"fold", "pleats, touching", "{pleat spacing} ÷ 2", "near, hidden", boxTouching},
 		step{"fold", "pleats, fold stated", "{fold stated}", "near, hidden", ws.Common},
 		step{"fold", "pleats, take-up stated", "{take-up stated} ÷ 4", "near, hidden", ws.Common},
+		step{"fold", "pleats, pleat ends: corners, {return} > 0, {return} < {usual fold}", "{return}", "near, hidden", boardBoxes},
 		step{"fold", "pleats", "{usual fold}", "near, hidden", ws.Common},
 		step{takeUp, "touching", "2 × {pleat spacing}", "near", boxTouching},
 		step{takeUp, "", "4 × {fold}", "near", boxTutorial},
