@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"cutgate/internal/rule"
+	"cutgate/rules/bed"
 	"cutgate/rules/cloth"
 	"cutgate/rules/fabric"
 	"cutgate/rules/form"
@@ -37,6 +38,7 @@ func All() []*rule.Rule {
 		hanging.Rules(),
 		table.Rules(),
 		valance.Rules(),
+		bed.Rules(),
 		safety.Rules(),
 		form.Rules(),
 		waiver.Rules(),

@@ -27,6 +27,8 @@ var otherNames = map[string]map[string]string{
 	"tablecloth": {"drop ends": "drop at the ends", "strip shows": "strip"},
 	"valance": {"face": "board", "take-up": "take-up of a pleat", "spacing made": "pleat spacing", "pleat spacing": "wished spacing",
 		"widths exact": "widths before rounding", "fullness made": "fullness made", "lining along": "lining cut length", "heading allowance": "heading allowance stated", "tape": "tape for the top"},
+	"bed skirt": {"widths exact": "widths before rounding", "strips": "widths", "mark every": "mark the deck every", "pleat face": "face of a pleat", "fold": "fold of a pleat", "deck along": "deck cut length",
+		"deck across": "deck across"},
 	"napkin": flatNames, "placemat": flatNames, "runner": flatNames,
 }
 
@@ -37,6 +39,9 @@ var flatNames = map[string]string{"cut across": "piece cut width", "cut along": 
 var notWorked = map[string]string{
 	"center shows": "where there is no join",
 }
+
+// Roles that the checks of a kind give a cloth of its own.
+var ownCloth = map[string][]string{"bed skirt": {"deck"}}
 
 // Facts of cloths, which the checks name after their role.
 var clothFacts = map[string]string{"width": "width", "selvedge": "selvedge", "shrinks along": "shrinks.length", "shrinks across": "shrinks.width", "repeat": "repeat.length", "repeat across": "repeat.width"}
@@ -106,6 +111,10 @@ func (c check) order(t *testing.T, k *worksheet.Kind) (string, bool) {
 			value = "true"
 		}
 		put(item, strings.Split(path, "."), value)
+	}
+	for _, role := range ownCloth[c.Kind] {
+		cloth(cloths, role)
+		put(item, []string{role, "cloth"}, role)
 	}
 	if heading, ok := item["heading"].(map[string]any); ok && heading["style"] == nil {
 		heading["style"] = "gathered"

@@ -82,7 +82,13 @@ func choices(k *ws.Kind, rows ...choice) {
 			g.As = as
 		} else if r.otherwise != "" {
 			v := silent(r.otherwise)
-			g.Else = func(it *ws.Item) (ws.Value, bool) { return v(systemOf(it)), true }
+			g.Else = func(it *ws.Item) (ws.Value, bool) {
+				usual := v(systemOf(it))
+				if sort == ws.Ratio && usual.Sort == ws.Count { // a fullness of 2
+					usual = ws.RatioOf(length.NewRatio(usual.N, 1))
+				}
+				return usual, true
+			}
 		}
 		if r.more != "none" {
 			g.Choice = choosing(r, sort)
