@@ -7,6 +7,7 @@ import (
 	"cutgate/internal/rule"
 	"cutgate/rules/bed"
 	"cutgate/rules/cloth"
+	"cutgate/rules/cushion"
 	"cutgate/rules/fabric"
 	"cutgate/rules/form"
 	"cutgate/rules/hanging"
@@ -18,6 +19,7 @@ import (
 	"cutgate/rules/safety"
 	"cutgate/rules/seam"
 	"cutgate/rules/table"
+	"cutgate/rules/tieback"
 	"cutgate/rules/valance"
 	"cutgate/rules/waiver"
 	"cutgate/rules/width"
@@ -38,7 +40,9 @@ func All() []*rule.Rule {
 		hanging.Rules(),
 		table.Rules(),
 		valance.Rules(),
+		cushion.Rules(),
 		bed.Rules(),
+		tieback.Rules(),
 		safety.Rules(),
 		form.Rules(),
 		waiver.Rules(),

@@ -25,7 +25,6 @@ func bedSkirt() *ws.Kind {
 		Name:  "bed skirt",
 		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "deck", Field: "deck.cloth", Else: "face"}},
 		Setup: seamOf,
-		Made:  skirtMade,
 	}
 	cloth(k, "face")
 	cloth(k, "deck")
@@ -81,6 +80,18 @@ func bedSkirt() *ws.Kind {
 	skirtRun(k)
 	skirtDeck(k)
 	press(k)
+	const plain = "no side flat, "
+	notes(k,
+		note{"made", "drop", "{style}, with a drop of {drop}"},
+		note{"made", "pleats, {pleats} = 1", "one pleat of {pleat}"},
+		note{"made", "pleats, {pleats} > 1", "{pleats} pleats of {pleat}, each {face of a pleat} on its face"},
+		note{"made", "no in panels, {sides} = 3", "one strip, round both sides and the foot"},
+		note{"made", "no in panels, {sides} = 4", "one strip, round all four sides"},
+		note{"made", "side flat, {foot panels} = 0", "two panels for the sides, {side flat} flat"},
+		note{"made", "side flat, {foot panels} = 1", "two panels for the sides, {side flat} flat, and one for the foot, {foot flat}"},
+		note{"made", "side flat, {foot panels} = 2", "two panels for the sides, {side flat} flat, and two for head and foot, {foot flat}"},
+		note{"made", plain + "pleats, flat made, {flat made} > {flat width}", "join the widths, and cut them down to {flat width}"},
+		note{"made", plain + "style: gathered, flat made, {flat made} > {flat width}", "gather in all of the width as joined"})
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: "drop", Field: "drop", Hand: ws.Size})
 	slips(k,
 		slip{"drop", "nothing was left to clear the floor", "{spring height}"},
@@ -189,31 +200,4 @@ func skirtDeck(k *ws.Kind) {
 		slip{"deck cut length", "the hem at the head was left out", "{spring length} [- {deck inset}] + 2 × {allowance}"},
 		slip{"deck cut length", "the seam at the foot was left out", "{spring length} [- {deck inset}] + {deck head}"},
 		slip{"deck cut length", "hem and seam were left out", "{spring length}"})
-}
-
-// skirtMade says how a bed skirt is made up.
-func skirtMade(it *ws.Item) string {
-	say := func(l length.Length) string { return l.Format(it.Sheet.Unit, length.Nearest) }
-	text := it.Word("style")
-	if it.Has("pleats") && it.Count("pleats") > 0 {
-		text += ", " + ws.Many(int(it.Count("pleats")), "pleat") + " of " + say(it.Length("pleat"))
-	}
-	text += ", on " + map[int64]string{2: "both sides", 3: "both sides and the foot", 4: "all four sides"}[it.Count("sides")]
-	if it.Has("drop") {
-		text += ", " + say(it.Length("drop")) + " deep"
-	}
-	switch {
-	case !it.Has("side flat"):
-		if it.Word("in panels") == "" {
-			text += ", in one strip from head to head"
-		}
-	case it.Count("foot panels") == 0:
-		text += "; 2 panels, " + say(it.Length("side flat")) + " flat"
-	default:
-		text += "; 2 side panels, " + say(it.Length("side flat")) + " flat, and " + ws.Many(int(it.Count("foot panels")), "end panel") + ", " + say(it.Length("foot flat")) + " flat"
-	}
-	if it.Word("style") != "gathered" && it.Length(asJoined) > it.Length(string(ws.FlatWidth)) && !it.Has("side flat") {
-		text += "; cut down to " + say(it.Length(string(ws.FlatWidth))) + " once it is joined"
-	}
-	return text
 }

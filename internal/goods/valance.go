@@ -1,8 +1,6 @@
 package goods
 
 import (
-	"fmt"
-
 	"cutgate/internal/length"
 	"cutgate/internal/order"
 	ws "cutgate/internal/worksheet"
@@ -27,7 +25,6 @@ func valance() *ws.Kind {
 		Name: "valance", Fitted: []string{"hangs"},
 		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "lining", Field: "lining.cloth"}},
 		Setup: seamOf,
-		Made:  valanceMade,
 	}
 	cloth(k, "face")
 	cloth(k, "lining")
@@ -151,6 +148,16 @@ func valance() *ws.Kind {
 	hanging(k, false)
 	sewing(k)
 	press(k)
+	const over = "flat made, {flat made} > {flat width}, "
+	notes(k,
+		note{"made", "pleats, {pleats} = 1", "one box pleat, of four folds of {fold}, on a {mount}"},
+		note{"made", "pleats, {pleats} ≠ 1", "{pleats} box pleats, each of four folds of {fold}, on a {mount}"},
+		note{"made", "no pleats", "{style}, on a {mount}"},
+		note{"made", "board, {return} > 0", "returns of {return}"},
+		note{"made", over + "pleats", "join the widths, and cut them down to {flat width}"},
+		note{"made", over + "no pleats, lining flat", "join the widths, and cut them down to {flat width}"},
+		note{"made", over + "no pleats, no lining flat", "gather in all of the width as joined"},
+		note{"made", "lining flat", "lining {lining made}, cut down to {lining flat} once it is joined"})
 	k.Finish = func(it *ws.Item) { it.Joins = it.Count("joins") }
 	return k
 }
@@ -269,27 +276,4 @@ func valanceLining(k *ws.Kind, flat string) {
 	widthPiece(k, "lining", "lining", long, string(ws.LiningWidths), func(it *ws.Item) []length.Length {
 		return cutDownTo(it, it.Cloth("lining"), it.Length("lining flat"), it.Length(flat))
 	}, nil)
-}
-
-// valanceMade says how a valance is made up.
-func valanceMade(it *ws.Item) string {
-	say := func(term string) string { return it.Value(term).Format(it.Sheet.Unit, length.Nearest) }
-	text, pleats := it.Word("style")+", on a "+it.Word("mount"), it.Has(string(ws.PleatCount))
-	if pleats {
-		text = fmt.Sprintf("%s on a %s, each of four folds of %s", ws.Many(int(it.Count(string(ws.PleatCount))), "box pleat"), it.Word("mount"), say("fold"))
-	}
-	if it.Has("board") && it.Length("return") > 0 {
-		text += "; returns of " + say("return")
-	}
-	switch flat := it.Length(string(ws.FlatWidth)); {
-	case flat <= 0 || it.Length(asJoined) <= flat:
-	case pleats || it.Has("lining flat"):
-		text += "; face cut down to " + say(string(ws.FlatWidth)) + " once it is joined"
-	default:
-		text += "; all of the width as joined is gathered in"
-	}
-	if it.Has("lining flat") {
-		text += "; lining " + it.Word("lining made") + ", cut down to " + say("lining flat")
-	}
-	return text
 }

@@ -75,13 +75,6 @@ func Checker(t testing.TB, rules ...*rule.Rule) *lint.Checker {
 
 var parts = sync.OnceValues(func() (*lint.Checker, error) { return lint.New(nil) })
 
-// hasGuards reports whether a file holds a table of guards: many rules, named where
-// they stand.
-func hasGuards(file string) bool {
-	text, err := os.ReadFile(file)
-	return err == nil && strings.Contains(string(text), "= []rule.Guard{")
-}
-
 // testList holds the list to the folder: one topic, each rule once, and no file
 // or fixture without a rule in the list.
 func testList(t *testing.T, rules []*rule.Rule, dir string) {
@@ -109,7 +102,10 @@ func testList(t *testing.T, rules []*rule.Rule, dir string) {
 		for _, file := range files {
 			name := filepath.Base(file)
 			slug := strings.ReplaceAll(strings.TrimSuffix(name, filepath.Ext(name)), "_", "-")
-			special := name == "doc.go" || name == "rules.go" || strings.HasSuffix(name, "_test.go") || hasGuards(file)
+			special := name == "doc.go" || name == "rules.go" || strings.HasSuffix(name, "_test.go")
+			if text, err := os.ReadFile(file); err == nil && strings.Contains(string(text), "[]rule.Guard{") {
+				special = true // a table of them
+			}
 			// A rule that was left out stays in a comment of the list, with the reason.
 			if !special && !known[slug] && !strings.Contains(string(list), rules[0].Topic()+"/"+slug) {
 				t.Errorf("%s: no rule %s/%s in the list", file, rules[0].Topic(), slug)

@@ -51,14 +51,6 @@ func (it *Item) Value(term string) Value { return it.cell(term).value }
 // Word is a term that is a word; "" where it is not there.
 func (it *Item) Word(term string) string { return it.cell(term).word }
 
-// Made says in words how the item is made up; "" where its kind has none.
-func (it *Item) Made() string {
-	if it.kind == nil || it.kind.Made == nil {
-		return ""
-	}
-	return it.kind.Made(it)
-}
-
 // Believes reports whether a term is a stated outcome that was taken for the
 // maker's choice.
 func (it *Item) Believes(term string) bool { return it.cell(term).believed }

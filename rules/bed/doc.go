@@ -1,3 +1,2 @@
-// Package bed checks what covers and surrounds a bed: how it fits the mattress, the
-// spring and the floor.
+// Package bed is the rules of duvet covers, pillowcases, bedspreads and bed skirts.
 package bed

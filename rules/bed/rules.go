@@ -1,16 +1,16 @@
 package bed
 
 import (
-	"cutgate/internal/rule"
-	"cutgate/internal/worksheet"
-)
+	"slices"
 
-const common = worksheet.Common
+	"cutgate/internal/rule"
+)
 
 // Rules are the topic's rules.
 func Rules() (list []*rule.Rule) {
-	for i := range skirtGuards {
-		list = append(list, skirtGuards[i].Rule())
+	guards := slices.Concat(pillowGuards, skirtGuards)
+	for i := range guards {
+		list = append(list, guards[i].Rule())
 	}
 	return append(list, skirtDropOff)
 }

@@ -3,6 +3,7 @@ package bed
 import (
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var skirts = []string{"bed skirt"}
@@ -49,7 +50,7 @@ var skirtGuards = []rule.Guard{
 		Message: "Say how many pleats there are in all: the flat width can't be worked out without.",
 		Checks:  "Whether a bed skirt with box pleats all round says how many.",
 		Because: "Every pleat takes cloth; without their number nothing can be cut.",
-		Source:  common,
+		Source:  worksheet.Common,
 	},
 	{
 		ID: "bed/skirt-side-forgotten", Title: "bed skirt has no foot", Level: finding.Note, Kinds: skirts,
