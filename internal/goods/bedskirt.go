@@ -53,11 +53,9 @@ func bedSkirt() *ws.Kind {
 		choice{"pleat least", "", "12 in / 30 cm", "", ""},
 		choice{"inset most", "", "1 in / 25 mm", "", ""},
 		choice{"no inset", "", "0 in / 0 mm", "", ""})
-	for i := range k.Given {
-		if k.Given[i].Term == "fullness" {
-			k.Given[i].Choice.Usual = []string{"1.5", "2", "2.5", "3"}
-		}
-	}
+	called(k, "fullness", "", "1.5", "2", "2.5", "3")
+	called(k, "allowance", "seam allowance")
+	shownAs(k, "allowance", "seam allowance")
 	steps(k,
 		step{"clearance", "clearance stated", "{clearance stated}", "near, hidden", ws.Common},
 		step{"clearance", "", "{usual clearance}", "near, hidden", ws.Common},

@@ -28,6 +28,7 @@ var otherNames = map[string]map[string]string{
 	"tablecloth": {"drop ends": "drop at the ends", "strip shows": "strip"},
 	"valance": {"face": "board", "take-up": "take-up of a pleat", "spacing made": "pleat spacing", "pleat spacing": "wished spacing",
 		"widths exact": "widths before rounding", "fullness made": "fullness made", "lining along": "lining cut length", "heading allowance": "heading allowance stated", "tape": "tape for the top"},
+	"cornice": {"board piece": "front board", "cover run": "cover run", "welt length": "piping length", "strip shows": "strip"},
 	"bed skirt": {"widths exact": "widths before rounding", "strips": "widths", "mark every": "mark the deck every", "pleat face": "face of a pleat", "fold": "fold of a pleat", "deck along": "deck cut length",
 		"deck across": "deck across"},
 	"cushion cover": {"seam allowance": "allowance", "front across": "front cut width, plate cut width", "front along": "front cut length, plate cut length",
