@@ -7,6 +7,7 @@ import (
 	"cutgate/internal/rule"
 	"cutgate/rules/bed"
 	"cutgate/rules/cloth"
+	"cutgate/rules/cornice"
 	"cutgate/rules/cushion"
 	"cutgate/rules/fabric"
 	"cutgate/rules/form"
@@ -40,6 +41,7 @@ func All() []*rule.Rule {
 		hanging.Rules(),
 		table.Rules(),
 		valance.Rules(),
+		cornice.Rules(),
 		cushion.Rules(),
 		bed.Rules(),
 		tieback.Rules(),
