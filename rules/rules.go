@@ -7,6 +7,7 @@ import (
 	"cutgate/internal/rule"
 	"cutgate/rules/bed"
 	"cutgate/rules/cloth"
+	"cutgate/rules/cornice"
 	"cutgate/rules/cushion"
 	"cutgate/rules/fabric"
 	"cutgate/rules/form"
@@ -20,6 +21,7 @@ import (
 	"cutgate/rules/seam"
 	"cutgate/rules/table"
 	"cutgate/rules/tieback"
+	"cutgate/rules/valance"
 	"cutgate/rules/waiver"
 	"cutgate/rules/width"
 )
@@ -38,6 +40,8 @@ func All() []*rule.Rule {
 		fabric.Rules(),
 		hanging.Rules(),
 		table.Rules(),
+		valance.Rules(),
+		cornice.Rules(),
 		cushion.Rules(),
 		bed.Rules(),
 		tieback.Rules(),

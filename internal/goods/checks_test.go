@@ -26,6 +26,11 @@ type check struct {
 var otherNames = map[string]map[string]string{
 	"":           {"edge first": "edge first turn", "opening first": "opening first turn", "back hem turn": "back turn", "back hem folds": "back folds", "overlap made": "overlap", "each back": "back cut length", "seam allowance": "allowance", "join allowance": "seam allowance", "piece across": "piece cut width", "side across": "side cut width", "side folds": "sides folds", "side turn": "sides turn"},
 	"tablecloth": {"drop ends": "drop at the ends", "strip shows": "strip"},
+	"valance": {"face": "board", "take-up": "take-up of a pleat", "spacing made": "pleat spacing", "pleat spacing": "wished spacing",
+		"widths exact": "widths before rounding", "fullness made": "fullness made", "lining along": "lining cut length", "heading allowance": "heading allowance stated", "tape": "tape for the top"},
+	"cornice": {"board piece": "front board", "cover run": "cover run", "welt length": "piping length", "strip shows": "strip"},
+	"bed skirt": {"widths exact": "widths before rounding", "strips": "widths", "mark every": "mark the deck every", "pleat face": "face of a pleat", "fold": "fold of a pleat", "deck along": "deck cut length",
+		"deck across": "deck across"},
 	"cushion cover": {"seam allowance": "allowance", "front across": "front cut width, plate cut width", "front along": "front cut length, plate cut length",
 		"circle": "circle cut width, end cut width", "half circle": "half circle cut length", "boxing pieces": "boxing count", "boxing joins at": "joins",
 		"front strip": "front boxing cut width", "side strip": "side boxing cut width", "tube across": "tube cut width", "tube along": "tube cut length", "end strip": "end strip cut length",
@@ -159,6 +164,9 @@ func (c check) order(t *testing.T, k *worksheet.Kind) (string, bool) {
 		}
 		put(item, strings.Split(path, "."), value)
 	}
+	if heading, ok := item["heading"].(map[string]any); ok && heading["style"] == nil {
+		heading["style"] = "gathered"
+	}
 	var roles []string // whose cloth is asked for, or counted by itself
 	for term := range c.Gives {
 		if role, ok := strings.CutPrefix(term, "cloth needed "); ok {
@@ -171,8 +179,11 @@ func (c check) order(t *testing.T, k *worksheet.Kind) (string, bool) {
 	if c.Given["made"] == "lined" {
 		roles = append(roles, "back")
 	}
+	if c.Kind == "bed skirt" {
+		roles = append(roles, "deck")
+	}
 	for _, role := range roles {
-		if role == "face" || cloths[role] != nil {
+		if role == "face" {
 			continue
 		}
 		cloth(cloths, role)

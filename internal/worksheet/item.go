@@ -49,6 +49,9 @@ func (it *Item) Count(term string) int64 { return it.cell(term).value.N }
 // Value is a term as it is.
 func (it *Item) Value(term string) Value { return it.cell(term).value }
 
+// Word is a term that is a word; "" where it is not there.
+func (it *Item) Word(term string) string { return it.cell(term).word }
+
 // Believes reports whether a term is a stated outcome that was taken for the
 // maker's choice.
 func (it *Item) Believes(term string) bool { return it.cell(term).believed }

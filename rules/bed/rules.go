@@ -8,9 +8,9 @@ import (
 
 // Rules are the topic's rules.
 func Rules() (list []*rule.Rule) {
-	guards := slices.Concat(pillowGuards)
+	guards := slices.Concat(pillowGuards, skirtGuards)
 	for i := range guards {
 		list = append(list, guards[i].Rule())
 	}
-	return list
+	return append(list, skirtDropOff)
 }

@@ -34,6 +34,10 @@ Contract Decor, Calculating Drapery Yardage
 
 func sayFinishedWidthOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
-	return fmt.Sprintf("The finished width is %s; track, overlap and returns come to %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
+	from := "it comes"
+	if p.Sheet.Items[w.Quantity.Item].Has("track") {
+		from = "track, overlap and returns come"
+	}
+	return fmt.Sprintf("The finished width is %s; "+from+" to %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
 		fmt.Sprintf("Make it %s wide in all", right)
 }
