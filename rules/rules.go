@@ -16,6 +16,7 @@ import (
 	"cutgate/rules/press"
 	"cutgate/rules/safety"
 	"cutgate/rules/seam"
+	"cutgate/rules/shade"
 	"cutgate/rules/table"
 	"cutgate/rules/waiver"
 	"cutgate/rules/width"
@@ -35,6 +36,7 @@ func All() []*rule.Rule {
 		fabric.Rules(),
 		hanging.Rules(),
 		table.Rules(),
+		shade.Rules(),
 		safety.Rules(),
 		form.Rules(),
 		waiver.Rules(),

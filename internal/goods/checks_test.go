@@ -23,9 +23,10 @@ type check struct {
 
 // Terms that the checks call by another name than the worksheet, by kind; "" is any.
 var otherNames = map[string]map[string]string{
-	"":           {"seam allowance": "allowance", "join allowance": "seam allowance", "piece across": "piece cut width", "side across": "side cut width", "side folds": "sides folds", "side turn": "sides turn"},
-	"tablecloth": {"drop ends": "drop at the ends", "strip shows": "strip"},
-	"napkin":     flatNames, "placemat": flatNames, "runner": flatNames,
+	"":            {"seam allowance": "allowance", "join allowance": "seam allowance", "piece across": "piece cut width", "side across": "side cut width", "side folds": "sides folds", "side turn": "sides turn"},
+	"Roman shade": {"rod length": "rod and bar length", "section count": "sections", "space": "space between rods", "rows at": "rods", "columns at": "rings", "lift cords": "cords", "sections": "sections stated", "strip shows": "strip"},
+	"tablecloth":  {"drop ends": "drop at the ends", "strip shows": "strip"},
+	"napkin":      flatNames, "placemat": flatNames, "runner": flatNames,
 }
 
 var flatNames = map[string]string{"cut across": "piece cut width", "cut along": "piece cut length", "back across": "back cut width", "back along": "back cut length",
@@ -181,7 +182,7 @@ func (c check) compare(t *testing.T, s *worksheet.Sheet, term, want, text string
 		places := strings.Split(strings.TrimSuffix(inside, "]"), ", ")
 		at := it.Joined
 		for _, m := range it.Marks {
-			if m.Name == term {
+			if m.Name == c.name(term) {
 				at = m.At
 			}
 		}

@@ -55,6 +55,9 @@ const (
 func choices(k *ws.Kind, rows ...choice) {
 	for _, r := range rows {
 		g := ws.Given{Term: r.term}
+		if of, stated := strings.CutSuffix(r.term, " stated"); stated {
+			g.Name, g.Shown = of, of
+		}
 		if r.field == "" {
 			v := silent(r.otherwise)
 			g.Sort = v(ws.Ordinary).Sort
@@ -193,18 +196,19 @@ func steps(k *ws.Kind, rows ...step) {
 }
 
 // finished adds a finished size that is worked out when that is so, and is the
-// maker's choice otherwise.
+// maker's choice otherwise. Without a step it is always stated.
 func finished(k *ws.Kind, side, between, swaps string, rows ...step) {
 	term, field := "finished "+side, "finished."+side
 	choices(k, choice{term + " stated", field, "", between, "ordered, swaps finished " + swaps + " stated"})
-	k.Given[len(k.Given)-1].Name = term
 	k.Given[len(k.Given)-1].Choice.Size = true
 	for i := range rows {
 		rows[i].term = term
 	}
 	steps(k, rows...)
 	k.Steps = append(k.Steps, ws.Step{Term: term, When: term + " stated", Formula: "{" + term + " stated}", Own: true, Ends: true, Source: "the order"})
-	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: term, Field: field, Hand: ws.Size})
+	if len(rows) > 0 {
+		outcomes(k, outcome{term, field, ws.Size})
+	}
 }
 
 // pieces adds pieces: what each is cut to, through the shrinkage of its cloth, and
@@ -279,20 +283,25 @@ func marks(k *ws.Kind, rows ...mark) {
 	}
 }
 
-// edge adds a hem that the form states in one field, and is the house's where it does
-// not: what it turns, in inch orders and in metric ones, and how often.
+// edge adds a hem that the form states in one field. Where it does not it is the
+// shop's own, or else the usual one: what that turns, in inch orders and in metric
+// ones, and how often.
 func edge(k *ws.Kind, name, field, turn string, folds int64, of func(*ws.Item) (stated *order.Hem, made *ws.Hem)) {
 	v := silent(turn)
 	k.Setup = after(k.Setup, func(it *ws.Item) {
 		stated, made := of(it)
 		*made = it.HemOf(stated, name, "")
 		made.Edge = name
-		if !stated.Set {
+		switch {
+		case stated.Set && !stated.Folds.Set && !stated.First.Set:
+			made.Folds, made.Takes = folds, made.Turn.Mul(folds)
+		case !stated.Set && !made.House:
 			made.Turn, made.Folds, made.House = v(systemOf(it)).Length(), folds, true
 			made.Takes = made.Turn.Mul(folds)
 		}
 	})
-	hem(k, name, field, name+" hem", name+" hem's", func(it *ws.Item) *ws.Hem { _, made := of(it); return made })
+	called := strings.TrimSuffix(name, "s") + " hem"
+	hem(k, name, field, called, called+"'s", func(it *ws.Item) *ws.Hem { _, made := of(it); return made })
 }
 
 // after does one thing after another.

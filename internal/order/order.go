@@ -288,6 +288,7 @@ type Opening struct {
 type Columns struct {
 	Block
 	Edge    Length `form:"edge"`
+	AtMost  Length `form:"at_most"`
 	Spacing Length `form:"spacing"`
 	Count   Count  `form:"count"`
 }

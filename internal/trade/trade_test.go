@@ -365,8 +365,8 @@ func TestPublished(t *testing.T) {
 	if house.MinorFiber.Cmp(ratio(1, 20)) != 0 || tab.SelfSource("minor_fiber") != "16 CFR 303.3" {
 		t.Errorf("minor fiber %v", house.MinorFiber)
 	}
-	if house.LiningNarrower != 4*length.Inch || house.BelowSill != 15*length.Centimetre || house.Headrail != 65*length.Millimetre {
-		t.Error("lining, sill or headrail")
+	if house.LiningNarrower != 4*length.Inch || house.BelowSill != 15*length.Centimetre || house.RecessGap != length.Inch/4 {
+		t.Error("lining, sill or recess gap")
 	}
 
 	for _, want := range []struct {
