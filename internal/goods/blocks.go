@@ -2,6 +2,7 @@ package goods
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"cutgate/internal/length"
@@ -527,4 +528,160 @@ func spaced(k *ws.Kind, p spread) {
 	}
 	slips(k, slip{p.marks, "the spaces were counted, not the " + p.marks + " between them: there is one less", "{" + p.marks + "} + 1"},
 		slip{p.marks, "one was left out", "{" + p.marks + "} - 1"})
+}
+
+const (
+	pipingRound = "Sew Helpful, piped cushion: the round and 5 cm for its join"
+	roundCord   = "published bias tables: round the cord, and a seam on both sides"
+	biasArea    = "collected quilting tutorial, 2 in strips from squares: 11 to 17 percent is lost in joins"
+	biasAcross  = "Upholsterers' forum, Bias welt: 76.4 in from selvedge to selvedge of 54"
+	biasLines   = "Quilting Board, Too much math: the lines lie as far apart as the strip's diagonal"
+	lapped      = "Ideal Home, Square envelope cushion; FashionSkool: the overlap is the backs without their hems, less the front"
+)
+
+// A piped edge is what piping goes along, how often, when that is so.
+type piped struct {
+	when  string
+	times int
+	run   string
+}
+
+// bias adds the piping of an item: its strip, how much of it there is, and the square
+// that gives so much. The rounds are taken at the seam line.
+func bias(k *ws.Kind, rounds ...piped) {
+	choices(k,
+		choice{"cord", "piping.cord", "", "1/8 to 3/4 in", ""},
+		choice{"piping strip", "piping.strip", "", "1 to 4 in", ""},
+		choice{"piping seam", "piping.allowance", "1/2 in / 15 mm", "1/4 to 3/4 in", ""},
+		choice{"bias seam", "", "1/4 in / 6 mm", "", ""})
+	called(k, "cord", "piping cord", "1/8 in", "3/16 in", "1/4 in", "3/8 in", "1/2 in", "3 mm", "4 mm", "5 mm", "6 mm", "8 mm", "10 mm")
+	called(k, "piping strip", "", "1 1/2 in", "1 5/8 in", "1 3/4 in", "2 in", "2 1/2 in", "4 cm", "4.5 cm", "5 cm", "6 cm")
+	called(k, "piping seam", "piping's allowance")
+	k.Given = append(k.Given,
+		ws.Given{Term: "piping join", From: []string{"piping.join"}, Choice: &ws.Choosing{Low: in(4), High: in(16 * 6), Usual: []string{"1 in", "2 in", "3 in", "3 cm", "5 cm", "8 cm"}},
+			Get: func(it *ws.Item) (ws.Value, bool) {
+				house := it.Sheet.Tables.House.PipingJoin
+				if house == 5*length.Centimetre && systemOf(it) != ws.Metric { // as published; workrooms in inches take two
+					house = in(32)
+				}
+				return ws.LengthOf(ws.Or(it.Order.Piping.Join, house)), true
+			}},
+		ws.Given{Term: "bias loss", Sort: ws.Ratio, Get: func(it *ws.Item) (ws.Value, bool) { return ws.RatioOf(it.Sheet.Tables.House.BiasLoss), true }})
+	steps(k, step{"strip round the cord", "", "{cord} × π + 2 × {piping seam}", "up", roundCord})
+	k.Steps = append(k.Steps,
+		ws.Step{Term: "strip across", When: "piping strip", Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Piping.Strip, ws.LengthOf) }, Reads: []string{"piping strip"}, Own: true})
+	steps(k, step{"strip across", "", "{strip round the cord}", "up", roundCord})
+	of := func(r piped, term string) string {
+		if r.times == 1 {
+			return "{" + term + "}"
+		}
+		return strconv.Itoa(r.times) + " × {" + term + "}"
+	}
+	for _, r := range rounds {
+		steps(k, step{"piping run", r.when, of(r, r.run), "near, hidden", pipingRound})
+	}
+	for _, r := range rounds {
+		steps(k, step{"piping rounds", r.when, strconv.Itoa(r.times), "whole, hidden", pipingRound})
+	}
+	for _, r := range rounds {
+		steps(k, step{"piping length", both("strip across", r.when), of(r, r.run) + " + " + of(r, "piping join"), "up", pipingRound})
+	}
+	steps(k,
+		step{"bias square", "", "square root ({piping length} × {strip across} ÷ (1 - {bias loss}))", "up", biasArea},
+		step{"longest strip", "piping length", "{piping washed width} × square root (2)", "down, hidden", biasAcross},
+		step{"strip spacing", "piping length", "{strip across} × square root (2)", "near, hidden", biasLines},
+		step{"strips", "", "rounded up ({piping length} ÷ ({longest strip} - 2 × {bias seam} × square root (2)))", "whole, hidden", geometry})
+	outcomes(k,
+		outcome{"strip across", "piping.strip", ws.Curved},
+		outcome{"piping length", "piping.length", ws.Run},
+		outcome{"bias square", "piping.bias_square", ws.Curved})
+	notes(k, note{"piping", "strips", "one bias strip {strip across} wide: cut the square round and round; or cut at 45° from selvedge to selvedge, in lines {strip spacing} apart along the selvedge (strips: {strips})"})
+	slips(k,
+		slip{"strip across", "one seam was left out", "{cord} × π + {piping seam}"},
+		slip{"strip across", "the seams were left out", "{cord} × π"},
+		slip{"bias square", "by area: nothing was left for joins", "square root ({piping length} × {strip across})"})
+	for _, r := range rounds {
+		slipsWhen(k, r.when, slip{"piping length", "the joins were left out", of(r, r.run)})
+		if r.times > 1 {
+			slipsWhen(k, r.when,
+				slip{"piping length", "one round for two", "{" + r.run + "} + {piping join}"},
+				slip{"piping length", "one join was left out", of(r, r.run) + " + {piping join}"})
+		}
+	}
+}
+
+// biasSquare adds the piece that the piping is cut from.
+func biasSquare(k *ws.Kind) {
+	pieces(k, piece{"piping square", "piping", "{bias square}", "{bias square}", "1", ""})
+	cite(k, biasArea, "piping square")
+	anywhere(k, "piping square")
+}
+
+// backs adds two backs that lap: the hem on the edges that lap, how far they lap, and
+// the whole front that they close. Fronts are what the front is cut to along.
+// Where the overlap is not said it is that of the backs as the order cuts them. An item
+// that does not lap has no such hem.
+func backs(k *ws.Kind, role string, laps func(*order.Item) bool, fronts ...run) {
+	edge(k, "back", "closure.hem", "1 in / 25 mm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Closure.Hem, &it.Sides })
+	k.Setup = after(k.Setup, func(it *ws.Item) {
+		if !laps(it.Order) {
+			it.Sides = ws.Hem{Order: it.Sides.Order}
+		}
+	})
+	choices(k,
+		choice{"overlap stated", "closure.overlap", "", "3 to 10 in", ""},
+		choice{"usual overlap", "", "4 in / 10 cm", "", ""},
+		choice{"overlap least", "", "3 in / 8 cm", "", ""})
+	called(k, "overlap stated", "overlap", "3 in", "4 in", "5 in", "6 in", "8 cm", "10 cm", "12 cm", "15 cm")
+	k.Given = append(k.Given, ws.Given{Term: "backs run", From: []string{"run"}, Usually: "across"})
+	for _, f := range fronts {
+		steps(k, step{"front along", f.when, f.sum, "up, hidden", lapped})
+	}
+	k.Steps = append(k.Steps,
+		ws.Step{Term: "overlap", When: "front along, overlap stated", Formula: "{overlap stated}", Own: true, Ends: true, Source: "the order"},
+		ws.Step{Term: "overlap", When: "front along", Work: func(it *ws.Item) (ws.Result, bool) { return lapOfBacks(it, role) },
+			Reads: []string{"front along", "back hem", "backs run", role + " shrinkage", role + " shrinkage across"}, Belief: true},
+		ws.Step{Term: "overlap", When: "front along", Formula: "{usual overlap}", Source: ws.Common})
+	outcomes(k, outcome{"overlap", "closure.overlap", ws.Size})
+	slips(k, slip{"overlap", "this is the overlap of each piece; the two lap twice as far", "{overlap} ÷ 2"})
+}
+
+// eachBack is the formula of what one of two backs is cut to, by that of the front.
+func eachBack(front string) string { return "(" + front + " + {overlap}) ÷ 2 + {back hem}" }
+
+// lapOfBacks is how far the backs lap as the order cuts them.
+func lapOfBacks(it *ws.Item, role string) (ws.Result, bool) {
+	cut := it.StatedCut("back")
+	if cut == nil {
+		return ws.Result{}, false
+	}
+	leaf := &cut.Length
+	var along, across length.Ratio
+	if c := it.Cloth(role); c != nil {
+		along, across = c.Shrinks()
+	}
+	if it.Order.Run.Value == "along" {
+		leaf, along = &cut.Width, across
+	}
+	back := leaf.Value.MulRatio(one.Sub(along), length.Nearest)
+	front, hem := it.Length("front along"), it.Length("back hem")
+	lap := 2*(back-hem) - front
+	if !leaf.Set || lap <= 0 || lap > front {
+		return ws.Result{}, false
+	}
+	return ws.Result{Value: ws.LengthOf(lap), Source: lapped, Formula: "2 × ({back} - {back hem}) - {front along}",
+		Terms: []ws.Term{ws.LengthTerm("back", back), it.Plain("back hem"), it.Plain("front along")}}, true
+}
+
+// backSlips adds the slips of the size of each back, which lies along the cloth or,
+// turned, across it.
+func backSlips(k *ws.Kind, when, size string) {
+	of := "back cut " + size
+	slipsWhen(k, both(when, "front along"),
+		slip{of, "the overlap was given to each piece", "{front along} ÷ 2 + {overlap} + {back hem}"},
+		slip{of, "half of the overlap was left out", "({front along} + {overlap} ÷ 2) ÷ 2 + {back hem}"},
+		slip{of, "the backs only meet: the overlap was left out", "{front along} ÷ 2 + {back hem}"},
+		slip{of, "the hem was left out", "({front along} + {overlap}) ÷ 2"})
+	slipsWhen(k, both(when, "front along, {back folds} > 1"),
+		slip{of, "the hem was counted once", "({front along} + {overlap}) ÷ 2 + {back turn}"})
 }

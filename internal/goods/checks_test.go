@@ -22,19 +22,30 @@ type check struct {
 }
 
 // Terms that the checks call by another name than the worksheet, by kind; "" is any.
+// Of several names it is the first that is there.
 var otherNames = map[string]map[string]string{
 	"":            {"seam allowance": "allowance", "join allowance": "seam allowance", "piece across": "piece cut width", "side across": "side cut width", "side folds": "sides folds", "side turn": "sides turn"},
 	"Roman shade": {"rod length": "rod and bar length", "section count": "sections", "space": "space between rods", "rows at": "rods", "columns at": "rings", "lift cords": "cords", "sections": "sections stated", "strip shows": "strip"},
 	"tablecloth":  {"drop ends": "drop at the ends", "strip shows": "strip"},
-	"napkin":      flatNames, "placemat": flatNames, "runner": flatNames,
+	"cushion cover": {"seam allowance": "allowance", "front across": "front cut width, plate cut width", "front along": "front cut length, plate cut length", "each back": "back cut length",
+		"circle": "circle cut width, end cut width", "half circle": "half circle cut length", "boxing pieces": "boxing count", "boxing joins at": "joins",
+		"front strip": "front boxing cut width", "side strip": "side boxing cut width", "tube across": "tube cut width", "tube along": "tube cut length", "end strip": "end strip cut length",
+		"tie across": "tie cut width", "tie along": "tie cut length", "back hem turn": "back turn", "back hem folds": "back folds", "overlap made": "overlap"},
+	"cushion cover, run along": {"front across": "front cut length, plate cut length", "front along": "front cut width, plate cut width", "front strip": "front boxing cut length", "side strip": "side boxing cut length"},
+	"napkin":                   flatNames, "placemat": flatNames, "runner": flatNames,
 }
 
 var flatNames = map[string]string{"cut across": "piece cut width", "cut along": "piece cut length", "back across": "back cut width", "back along": "back cut length",
 	"border across": "long border cut width", "long strip": "long border cut length", "short strip": "short border cut length"}
 
-// What is not on the worksheet, and why.
+// What is not on the worksheet, and why, by term, or by check and term.
 var notWorked = map[string]string{
-	"center shows": "where there is no join",
+	"center shows":        "where there is no join",
+	"CK-09 overlap made":  "the order states the overlap of each back; that the backs lap twice as far is a finding, TestBacksThatLapTwice",
+	"CK-18 piping length": "it goes round the cut edge, which does as well: TestPipingAtTheCutEdge",
+	"CU-08 area bound":    "what a square gives at most; nothing is cut by it",
+	"CB-08 boxing depth":  "a boxing deeper than its pad can't be said on the form",
+	"CU-01 boxing length": "the zip strip's run is worked out, not given: TestBoxedCushions",
 }
 
 // Facts of cloths, which the checks name after their role.
@@ -52,13 +63,27 @@ func TestChecks(t *testing.T) {
 	}
 	for _, c := range list {
 		i := slices.IndexFunc(goods.All().All(), func(k *worksheet.Kind) bool { return k.Name == c.Kind })
-		if i < 0 || c.Kind == "cushion cover" || c.Kind == "shower curtain" {
+		if i < 0 || c.Kind == "shower curtain" {
+			continue
+		}
+		for term := range c.Gives {
+			if notWorked[c.ID+" "+term] != "" {
+				delete(c.Gives, term)
+			}
+		}
+		if len(c.Gives) == 0 {
 			continue
 		}
 		t.Run(c.Kind+" "+c.ID, func(t *testing.T) {
 			text, ok := c.order(t, goods.All().All()[i])
 			if !ok {
 				return
+			}
+			tables := tables
+			if loss, ok := c.Given["bias loss"]; ok {
+				other := *tables
+				other.House.BiasLoss, _ = length.ParseRatio(loss)
+				tables = &other
 			}
 			s := sheetOf(t, loader, tables, text)
 			for term, want := range c.Gives {
@@ -68,20 +93,40 @@ func TestChecks(t *testing.T) {
 	}
 }
 
-func (c check) name(term string) string {
-	for _, of := range []string{c.Kind, ""} {
+// names are what the worksheet may call a term.
+func (c check) names(term string) []string {
+	for _, of := range []string{c.Kind + ", run " + c.Given["run"], c.Kind, ""} {
 		if other, ok := otherNames[of][term]; ok {
-			return other
+			return strings.Split(other, ", ")
 		}
 	}
-	return term
+	return []string{term}
 }
+
+func (c check) name(term string) string { return c.names(term)[0] }
 
 // order is the order that a check gives.
 func (c check) order(t *testing.T, k *worksheet.Kind) (string, bool) {
 	cloths := map[string]map[string]string{"face": {}}
 	item := map[string]any{"item": c.Kind, "cloth": "face"}
 	for term, value := range c.Given {
+		switch term {
+		case "bias loss": // the house's
+			continue
+		case "piping length": // that of a square cushion of some size
+			put(item, []string{"pad", "width"}, c.quarterOf(t, value))
+			put(item, []string{"pad", "length"}, c.quarterOf(t, value))
+			continue
+		case "pad width", "pad length":
+			if c.Given["piping length"] != "" {
+				continue
+			}
+		case "back": // the order cuts it so
+			item["cuts"] = "[{piece: back, length: " + value + "}]"
+			continue
+		case "piping run", "bias square", "zip strip run": // worked out, whatever the check gives
+			continue
+		}
 		if fact, ok := clothFacts[strings.TrimPrefix(term, "cloth ")]; ok {
 			cloths["face"][fact] = value
 			continue
@@ -105,6 +150,22 @@ func (c check) order(t *testing.T, k *worksheet.Kind) (string, bool) {
 			value = "true"
 		}
 		put(item, strings.Split(path, "."), value)
+	}
+	var roles []string // whose cloth is asked for, or counted by itself
+	for term := range c.Gives {
+		if role, ok := strings.CutPrefix(term, "cloth needed "); ok {
+			roles = append(roles, role)
+		}
+	}
+	if c.Given["cord"]+c.Given["piping strip"] != "" {
+		roles = append(roles, "piping")
+	}
+	for _, role := range roles {
+		if role == "face" || cloths[role] != nil {
+			continue
+		}
+		cloth(cloths, role)
+		put(item, []string{role, "cloth"}, role)
 	}
 	for _, facts := range cloths {
 		if facts["width"] == "" {
@@ -160,6 +221,17 @@ func flow(m map[string]any) string {
 	return "{" + strings.Join(parts, ", ") + "}"
 }
 
+// quarterOf is the side of a square cushion that takes so much piping, with 2 in for its
+// join.
+func (c check) quarterOf(t *testing.T, piping string) string {
+	t.Helper()
+	l, style, err := length.Parse(piping, length.In)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return style.Print((l-2*length.Inch)/4, length.Nearest)
+}
+
 // compare holds what was worked out to a step of the printed value.
 func (c check) compare(t *testing.T, s *worksheet.Sheet, term, want, text string) {
 	t.Helper()
@@ -195,7 +267,13 @@ func (c check) compare(t *testing.T, s *worksheet.Sheet, term, want, text string
 		}
 		return
 	}
-	name := c.name(term)
+	names := c.names(term)
+	name := names[0]
+	for _, other := range names[1:] {
+		if !it.Has(name) {
+			name = other
+		}
+	}
 	if !it.Has(name) {
 		if want != "0" && notWorked[term] == "" {
 			t.Errorf("%s is not worked out, and should be %s, in\n%s", name, want, text)

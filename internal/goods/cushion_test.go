@@ -3,6 +3,7 @@ package goods_test
 import (
 	"testing"
 
+	"cutgate/internal/diagnose"
 	"cutgate/internal/length"
 )
 
@@ -48,5 +49,39 @@ func TestPipingOfTwoRounds(t *testing.T) {
 	s := sheetOf(t, loader, tables, "order: T\nunits: cm\ncloths:\n  face: {width: 140}\nitems:\n  - item: cushion cover\n    cloth: face\n    style: boxed\n    pad: {width: 46, length: 46, depth: 8}\n    piping: {strip: 5}\n")
 	if q := s.Items[0].Get("piping length"); q == nil || q.Value.Length() != 2*1890*length.Millimetre {
 		t.Errorf("two rounds take %v, twice the published 189 cm", q)
+	}
+}
+
+// wrongs are the stated outcomes of an order that are called wrong, and how often
+// values are said to disagree.
+func wrongs(t *testing.T, item string) (wrong []string, disagree int) {
+	t.Helper()
+	loader, tables := tools(t)
+	s := sheetOf(t, loader, tables, "order: T\nunits: "+item)
+	diagnose.Order(s)
+	for _, w := range s.Wrong {
+		wrong = append(wrong, string(w.Quantity.Name)+" "+w.Quantity.Of+" "+w.Corrected)
+	}
+	return wrong, len(s.Disagreements) + len(s.Misread)
+}
+
+// CK-18 takes the piping round the cut edge: four times 36 cm and 5 cm. The seam line is
+// 12 cm shorter; the longer one does as well.
+func TestPipingAtTheCutEdge(t *testing.T) {
+	wrong, disagree := wrongs(t, "cm\ncloths:\n  face: {width: 140}\nitems:\n  - item: cushion cover\n    cloth: face\n    style: piped\n    pad: {width: 35, length: 35}\n    ease: 2\n    piping: {strip: 4, length: 149}\n")
+	if len(wrong)+disagree > 0 {
+		t.Errorf("149 cm of piping: %v, %d readings", wrong, disagree)
+	}
+	if wrong, _ := wrongs(t, "cm\ncloths:\n  face: {width: 140}\nitems:\n  - item: cushion cover\n    cloth: face\n    style: piped\n    pad: {width: 35, length: 35}\n    ease: 2\n    piping: {strip: 4, length: 581}\n"); len(wrong) != 1 {
+		t.Errorf("581 cm of piping, as CK-18 has it in words, is wrong: %v", wrong)
+	}
+}
+
+// CK-09 prints an overlap of 5 in and backs of 14 in, which lap 10: either is wrong.
+func TestBacksThatLapTwice(t *testing.T) {
+	wrong, disagree := wrongs(t, "in\ncloths:\n  face: {width: 54}\nitems:\n  - item: cushion cover\n    cloth: face\n    style: knife edge\n    pad: {width: 16, length: 16}\n    closure: {kind: envelope, overlap: 5, hem: {turn: 1/2, folds: 1}}\n    cuts:\n      - {piece: back, width: 17, length: 14, count: 2}\n")
+	t.Log(wrong, disagree)
+	if len(wrong)+disagree != 1 {
+		t.Errorf("backs of 14 in that lap 5: %v, %d readings", wrong, disagree)
 	}
 }

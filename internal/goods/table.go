@@ -41,6 +41,9 @@ type (
 	// A slip is the term that comes out wrong, how, and the wrong arithmetic.
 	slip struct{ of, name, formula string }
 
+	// A note is its label, when it holds, and what it says; terms in braces are printed.
+	note struct{ name, when, text string }
+
 	// A mark is a row of places along an edge: what they are, from where they are
 	// measured, when, how many, and the place of number {k}.
 	mark struct{ name, from, when, count, at string }
@@ -231,11 +234,56 @@ func pieces(k *ws.Kind, rows ...piece) {
 		repeat := r.role + " repeat"
 		k.Steps = append(k.Steps, ws.Step{Term: p.Takes, When: repeat, Formula: "rounded up ({" + p.Length + "} ÷ {" + repeat + "}) × {" + repeat + "}", Hidden: true})
 		for _, r := range rows[:same] {
-			k.Steps = append(k.Steps, ws.Step{Term: p.Count, Name: ws.PieceCount, Of: r.name, When: both(r.when, p.Width), Formula: r.count, Sort: ws.Count, Source: ws.Common})
+			if n, err := strconv.ParseInt(r.count, 10, 64); err == nil {
+				k.Steps = append(k.Steps, always(r.name, both(r.when, p.Width), n, p.Width))
+			} else if r.count != "" { // otherwise it was worked out on the way
+				k.Steps = append(k.Steps, ws.Step{Term: p.Count, Name: ws.PieceCount, Of: r.name, When: both(r.when, p.Width), Formula: r.count, Sort: ws.Count, Source: ws.Common})
+			}
 		}
 		k.Pieces = append(k.Pieces, p)
 		rows = rows[same:]
 	}
+}
+
+// always is the count of a piece of which there are always so many.
+func always(piece, when string, n int64, reads string) ws.Step {
+	return ws.Step{Term: piece + " count", Name: ws.PieceCount, Of: piece, When: when, Sort: ws.Count, Reads: []string{reads},
+		Work: func(*ws.Item) (ws.Result, bool) {
+			return ws.Result{Value: ws.CountOf(n), Source: ws.Common}, true
+		}}
+}
+
+// anywhere lets pieces be cut wherever the cloth has room: their motif does not count.
+func anywhere(k *ws.Kind, names ...string) {
+	for i := range k.Pieces {
+		if slices.Contains(names, k.Pieces[i].Name) {
+			k.Pieces[i].Takes = ""
+		}
+	}
+}
+
+// cite names the source of the sizes of pieces.
+func cite(k *ws.Kind, source string, names ...string) {
+	for i := range k.Steps {
+		if s := &k.Steps[i]; slices.Contains(names, s.Of) && s.Source == ws.Common && (s.Name == ws.CutWidth || s.Name == ws.CutLength) {
+			s.Source = source
+		}
+	}
+}
+
+// called says how a choice is called where its term does not, and its usual values.
+func called(k *ws.Kind, term, name string, usual ...string) {
+	i := slices.IndexFunc(k.Given, func(g ws.Given) bool { return g.Term == term })
+	k.Given[i].Name = name
+	if len(usual) > 0 {
+		k.Given[i].Choice.Usual = usual
+	}
+}
+
+// shownAs says how formulas show a choice.
+func shownAs(k *ws.Kind, term, shown string) {
+	i := slices.IndexFunc(k.Given, func(g ws.Given) bool { return g.Term == term })
+	k.Given[i].Shown = shown
 }
 
 // cutTo adds the step of a piece's cut size.
@@ -259,11 +307,14 @@ func outcomes(k *ws.Kind, rows ...outcome) {
 }
 
 // slips adds slips. One in a piece's size is taken through the shrinkage of its cloth.
-func slips(k *ws.Kind, rows ...slip) {
+func slips(k *ws.Kind, rows ...slip) { slipsWhen(k, "", rows...) }
+
+// slipsWhen adds slips that are made only when that is so.
+func slipsWhen(k *ws.Kind, when string, rows ...slip) {
 	for _, r := range rows {
 		i := slices.IndexFunc(k.Pieces, func(p ws.Piecing) bool { return p.Width == r.of || p.Length == r.of })
 		if i < 0 {
-			k.Slips = append(k.Slips, ws.Slipping{Of: r.of, Name: r.name, Formula: r.formula})
+			k.Slips = append(k.Slips, ws.Slipping{Of: r.of, When: when, Name: r.name, Formula: r.formula})
 			continue
 		}
 		shrunk := k.Pieces[i].Role + " shrinkage"
@@ -271,8 +322,8 @@ func slips(k *ws.Kind, rows ...slip) {
 			shrunk += " across"
 		}
 		k.Slips = append(k.Slips,
-			ws.Slipping{Of: r.of, When: shrunk, Name: r.name, Formula: "(" + r.formula + ") ÷ (1 - {" + shrunk + "})"},
-			ws.Slipping{Of: r.of, When: "no " + shrunk, Name: r.name, Formula: r.formula})
+			ws.Slipping{Of: r.of, When: both(when, shrunk), Name: r.name, Formula: "(" + r.formula + ") ÷ (1 - {" + shrunk + "})"},
+			ws.Slipping{Of: r.of, When: both(when, "no "+shrunk), Name: r.name, Formula: r.formula})
 	}
 }
 
@@ -280,6 +331,13 @@ func slips(k *ws.Kind, rows ...slip) {
 func marks(k *ws.Kind, rows ...mark) {
 	for _, r := range rows {
 		k.Marks = append(k.Marks, ws.Marking{Name: r.name, From: r.from, When: r.when, Count: r.count, At: r.at})
+	}
+}
+
+// notes adds lines for the ticket on how the item is made.
+func notes(k *ws.Kind, rows ...note) {
+	for _, r := range rows {
+		k.Notes = append(k.Notes, ws.Noting{Name: r.name, When: r.when, Text: r.text})
 	}
 }
 

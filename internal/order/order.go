@@ -236,6 +236,16 @@ type Item struct {
 	Wrap        Length   `form:"wrap"`
 }
 
+// Calls are the places where an item names a cloth, set or not, those of its cuts last.
+func (it *Item) Calls() []*Text {
+	list := []*Text{&it.Cloth, &it.Lining.Cloth, &it.Interlining.Cloth, &it.Piping.Cloth, &it.Back.Cloth, &it.Wadding.Cloth,
+		&it.Interfacing.Cloth, &it.Border.Cloth, &it.Cuff.Cloth, &it.Deck.Cloth}
+	for i := range it.Cuts {
+		list = append(list, &it.Cuts[i].Cloth)
+	}
+	return list
+}
+
 // Part is a part of an item that is cut from a cloth of its own.
 type Part struct {
 	Block

@@ -51,7 +51,7 @@ type House struct {
 	WeightSpacing  length.Length     `json:"weight_spacing"`  // between single weights in a light curtain's hem
 	BiasLoss       length.Ratio      `json:"bias_loss"`       // of bias strip in joins, a part of one
 	PipingJoin     length.Length     `json:"piping_join"`     // over the perimeter
-	CushionFit     string            `json:"cushion_fit"`     // "tight" or "plain"
+	CushionFit     string            `json:"cushion_fit"`     // "tight", "plain", "snug" or "firm"
 	RecessGap      length.Length     `json:"recess_gap"`      // a shade in a recess is narrower by this
 	Hems           []HouseHem        `json:"hems"`
 	Sources        map[string]string `json:"sources"` // by the JSON name of the field above; hems carry their own

@@ -76,6 +76,7 @@ type kind struct {
 	pieces   []piecing
 	slips    []slipping
 	marks    []marking
+	notes    []noting
 	below    [][]int // for each slot those that are worked from it, themselves included
 	ends     []bool  // by slot
 
@@ -328,6 +329,9 @@ func compile(decl *Kind) (*kind, error) {
 	if err := k.mark(add); err != nil {
 		return nil, err
 	}
+	if err := k.note(); err != nil {
+		return nil, err
+	}
 	return k, k.close()
 }
 
@@ -359,6 +363,36 @@ func (k *kind) mark(add func(term, shown string, sort Sort, word bool) (int, err
 			return fmt.Errorf("mark %s: %w", m.Name, err)
 		}
 		k.marks = append(k.marks, m)
+	}
+	return nil
+}
+
+// A noting is a Noting with its guards read.
+type noting struct {
+	*Noting
+	when []guard
+}
+
+// note reads the guards of the kind's notes, and looks for the terms in their texts.
+func (k *kind) note() error {
+	for i := range k.Notes {
+		n := noting{Noting: &k.Notes[i]}
+		var err error
+		if n.when, err = k.guards(n.When); err != nil {
+			return fmt.Errorf("note %s: %w", n.Name, err)
+		}
+		for rest := n.Text; err == nil; {
+			var term string
+			var ok bool
+			if _, rest, ok = strings.Cut(rest, "{"); !ok {
+				break
+			}
+			term, rest, _ = strings.Cut(rest, "}")
+			if _, err = k.slot(term); err != nil {
+				return fmt.Errorf("note %s: %w", n.Name, err)
+			}
+		}
+		k.notes = append(k.notes, n)
 	}
 	return nil
 }

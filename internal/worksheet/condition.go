@@ -74,7 +74,11 @@ func (it *Item) Say(text string) string {
 			return b.String()
 		}
 		term, after, _ := strings.Cut(rest, "}")
-		b.WriteString(it.Value(term).Format(it.Sheet.Unit, length.Nearest))
+		if c := it.cell(term); c.word != "" {
+			b.WriteString(c.word)
+		} else {
+			b.WriteString(c.value.Format(it.Sheet.Unit, length.Nearest))
+		}
 		text = after
 	}
 }

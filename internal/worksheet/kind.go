@@ -28,6 +28,7 @@ type Kind struct {
 	Slips    []Slipping
 	Unlikely []Unlikely
 	Marks    []Marking
+	Notes    []Noting
 	// Finish settles positions along an edge, when everything is worked.
 	Finish func(*Item)
 }
@@ -66,6 +67,13 @@ type Marking struct {
 	When  string
 	Count string // the formula of how many
 	At    string // the formula of the place of number {k}, from 1
+}
+
+// A Noting is a line of the ticket that says how something is made, where that is so.
+type Noting struct {
+	Name string // its label
+	When string
+	Text string // terms in braces are printed
 }
 
 // Choosing is what is known of a choice as something that people write down.

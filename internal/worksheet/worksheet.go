@@ -181,6 +181,7 @@ type Item struct {
 	Holes  []length.Length // centers from the left finished edge of one panel
 	Joined []length.Length // seams from the left finished edge of one panel
 	Marks  []Mark
+	Notes  []Note
 
 	// Keep is what a Setup or a Work leaves for those that come after it.
 	Keep any
@@ -196,6 +197,9 @@ type Mark struct {
 	Name, From string // "rings", "the left finished edge"
 	At         []length.Length
 }
+
+// A Note is a line on how something is made.
+type Note struct{ Name, Text string }
 
 // A Hem is a hem as the item has it: stated, or the house's.
 type Hem struct {
