@@ -26,6 +26,8 @@ type check struct {
 var otherNames = map[string]map[string]string{
 	"":            {"seam allowance": "allowance", "join allowance": "seam allowance", "piece across": "piece cut width", "side across": "side cut width", "side folds": "sides folds", "side turn": "sides turn"},
 	"Roman shade": {"rod length": "rod and bar length", "section count": "sections", "space": "space between rods", "rows at": "rods", "columns at": "rings", "lift cords": "cords", "sections": "sections stated", "strip shows": "strip"},
+	"duvet cover": {"seam allowance": "allowance", "duvet ease": "ease stated", "strip shows": "strip", "buttons": "fastenings", "buttons at": "buttons"},
+	"bedspread":   {"strip shows": "strip", "drop foot": "drop at the foot"},
 	"tablecloth":  {"drop ends": "drop at the ends", "strip shows": "strip"},
 	"cushion cover": {"seam allowance": "allowance", "front across": "front cut width, plate cut width", "front along": "front cut length, plate cut length", "each back": "back cut length",
 		"circle": "circle cut width, end cut width", "half circle": "half circle cut length", "boxing pieces": "boxing count", "boxing joins at": "joins",
@@ -45,6 +47,7 @@ var notWorked = map[string]string{
 	"CK-18 piping length": "it goes round the cut edge, which does as well: TestPipingAtTheCutEdge",
 	"CU-08 area bound":    "what a square gives at most; nothing is cut by it",
 	"CB-08 boxing depth":  "a boxing deeper than its pad can't be said on the form",
+	"example in spaces":   "one more than the fastenings, which are compared",
 	"CU-01 boxing length": "the zip strip's run is worked out, not given: TestBoxedCushions",
 }
 
@@ -124,7 +127,7 @@ func (c check) order(t *testing.T, k *worksheet.Kind) (string, bool) {
 		case "back": // the order cuts it so
 			item["cuts"] = "[{piece: back, length: " + value + "}]"
 			continue
-		case "piping run", "bias square", "zip strip run": // worked out, whatever the check gives
+		case "piping run", "bias square", "zip strip run", "spaces": // worked out, whatever the check gives
 			continue
 		}
 		if fact, ok := clothFacts[strings.TrimPrefix(term, "cloth ")]; ok {
@@ -133,6 +136,11 @@ func (c check) order(t *testing.T, k *worksheet.Kind) (string, bool) {
 		}
 		if role, ok := strings.CutSuffix(term, " cloth width"); ok {
 			cloth(cloths, role)["width"] = value
+			continue
+		}
+		if r := slices.IndexFunc(k.Roles, func(r worksheet.Role) bool { return r.Name == term }); r >= 0 {
+			cloth(cloths, term)
+			put(item, strings.Split(k.Roles[r].Field, "."), term)
 			continue
 		}
 		name := c.name(term)
@@ -157,7 +165,7 @@ func (c check) order(t *testing.T, k *worksheet.Kind) (string, bool) {
 			roles = append(roles, role)
 		}
 	}
-	if c.Given["cord"]+c.Given["piping strip"] != "" {
+	if c.Kind != "Roman shade" && c.Given["cord"]+c.Given["piping strip"] != "" {
 		roles = append(roles, "piping")
 	}
 	for _, role := range roles {

@@ -328,6 +328,11 @@ type layer struct {
 	source        string
 }
 
+// cutLengths are the terms for how long the pieces of a layer are cut.
+func cutLengths(role string) []string {
+	return []string{role + " cut length", role + " center cut length", role + " side cut length"}
+}
+
 // layered adds the pieces of a layer.
 func layered(k *ws.Kind, l layer) {
 	r := l.role
@@ -358,18 +363,13 @@ func layered(k *ws.Kind, l layer) {
 		step{r + " joins", r + " shows, layout: equal", in.Replace("rounded up (({W}" + times("- 2 × ", seam) + ") ÷ {shows}) - 1"), "whole, hidden", ""},
 		step{r + " joins", r + " shows", in.Replace("2 × rounded up (({W} - {widest}) ÷ 2 ÷ {shows})"), "whole, hidden", ""})
 	middle := in.Replace("{joins} > 0, layout: center and sides/one piece")
-	n := len(k.Steps)
 	pieces(k,
 		piece{r, r, l.across, l.along, "1", in.Replace("{joins} = 0")},
 		piece{r, r, in.Replace("(" + l.across + times("+ 2 × {joins} × ", seam) + ") ÷ ({joins} + 1)"), l.along, in.Replace("{joins} + 1"), "layout: equal, " + r + " joins"},
 		piece{r + " center", r, "the cloth", l.along, in.Replace("{joins} - 1"), middle + in.Replace(", {widest} = {"+r+" washed width}")},
 		piece{r + " center", r, in.Replace("{widest}"), l.along, in.Replace("{joins} - 1"), middle},
 		piece{r + " side", r, in.Replace("(" + l.across + " - ({joins} - 1) × {shows}) ÷ 2" + times("+ ", seam)), l.along, "2", middle})
-	for i := range k.Steps[n:] {
-		if s := &k.Steps[n+i]; s.Source == ws.Common && (s.Name == ws.CutLength || s.Name == ws.CutWidth && s.Of != r+" center") {
-			s.Source = l.source
-		}
-	}
+	cite(k, l.source, r, r+" side")
 	strip := in.Replace("({W} - ({joins} - 1) × {shows}) ÷ 2")
 	slips(k,
 		slip{r + " center cut width", "this is what shows of it", in.Replace("{shows}")},

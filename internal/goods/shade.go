@@ -58,8 +58,8 @@ func romanShade() *ws.Kind {
 	k.Given = append(k.Given,
 		ws.Given{Term: "recess gap", Get: func(it *ws.Item) (ws.Value, bool) {
 			gap := it.Sheet.Tables.House.RecessGap
-			if gap == in(4) { // as published; workrooms in metric take 6 mm
-				gap = either(it, gap, size("6 mm"))
+			if gap == in(4) && systemOf(it) == ws.Metric { // as published; workrooms in metric take 6 mm
+				gap = size("6 mm")
 			}
 			return ws.LengthOf(gap), true
 		}},
@@ -128,13 +128,16 @@ func romanShade() *ws.Kind {
 		slip{"lining cut width", "the turns at the sides were left out", "{finished width} - 2 × {lining inset}"},
 		slip{"lining cut width", "this is the finished width", "{finished width}"},
 		slip{"side cut width", "half a width of the cloth", "{face washed width} ÷ 2"})
-	for _, of := range []string{"lining cut length", "lining center cut length", "lining side cut length"} {
+	for _, of := range cutLengths("lining") {
 		slips(k,
 			slip{of, "this is the finished length", "{finished length}"},
 			slip{of, "the cloth over the board was left out", "{lining along} - {top wrap}"},
 			slip{of, "the pockets were left out", "{lining along} - {pockets} × {pocket takes}"},
 			slip{of, "one pocket was left out", "{lining along} - {pocket takes}"})
 	}
+	notes(k,
+		note{"make up", "lining width", "turn the lining in {lining turn} at each side, and slip-stitch it {lining inset} in from the finished sides"},
+		note{"make up", "pockets", "a rod on each row and a bar in the foot; rings on every row, one to a column; {top wrap} at the top goes over the board"})
 	weighed(k)
 	press(k)
 	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }

@@ -267,6 +267,7 @@ type Closure struct {
 	Overlap Length `form:"overlap"`
 	Hem     Hem    `form:"hem"`
 	Closed  Length `form:"closed"`
+	AtMost  Length `form:"at_most"`
 	Spacing Length `form:"spacing"`
 	Count   Count  `form:"count"`
 	Button  Length `form:"button"`
