@@ -230,3 +230,20 @@ func SortOf(path string) (sort Sort, word, ok bool) {
 		return of.Sort, false, true
 	}
 }
+
+// Silence is what a choice is where an order in those units does not say it; "" where
+// it is then not there, or is what the house or the cloth makes it.
+func (g *Given) Silence(u length.Unit) string {
+	switch {
+	case g.As != "":
+		return g.As
+	case g.Usually != "" && g.Usually != Silent:
+		return g.Usually
+	case g.Else == nil:
+		return ""
+	}
+	if v, ok := g.Else(&Item{Sheet: &Sheet{Unit: u}}); ok {
+		return v.Format(u, length.Nearest)
+	}
+	return ""
+}
