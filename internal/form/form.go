@@ -121,11 +121,11 @@ func Tables() (*trade.Tables, error) {
 	if err != nil {
 		return nil, err
 	}
-	t := new(trade.Tables)
 	if len(c.Trade) == 0 {
-		return t, nil
+		return new(trade.Tables), nil
 	}
-	if err := json.Unmarshal(c.Trade, t); err != nil {
+	t, err := trade.Read(c.Trade)
+	if err != nil {
 		return nil, fmt.Errorf("read the compiled trade tables: %w", err)
 	}
 	return t, nil

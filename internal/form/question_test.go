@@ -54,7 +54,7 @@ func TestQuestions(t *testing.T) {
 		{"items tub", "curtain", nil},
 		{"items tub", "", nil},
 		{"items cuts", "", []string{
-			"piece! 0: one of piece, center, side, width, lining, interlining, front, back, plate, boxing, front boxing, side boxing, zip strip, piping strip, piping square, circle, half circle, tube, end, end strip, body, cuff, strip, deck, skirt, tab, tie, tie-back, long border, short border, cover, wadding, interfacing, liner, band, lining width (piece, center, side, width, lining, interlining, front, back, plate, boxing, front boxing, side boxing, zip strip, piping strip, piping square, circle, half circle, tube, end, end strip, body, cuff, strip, deck, skirt, tab, tie, tie-back, long border, short border, cover, wadding, interfacing, liner, band, lining width) ",
+			"piece! 0: one of piece, center, side, width, lining, interlining, front, back, plate, boxing, front boxing, side boxing, zip strip, piping strip, piping square, circle, half circle, tube, end, end strip, body, cuff, strip, deck, skirt, tab, tie, tie-back, long border, short border, cover, wadding, interfacing, liner, band, lining width (piece, center, side, width, lining, interlining, front, back, plate, boxing, front boxing, side boxing, zip strip, piping strip, piping square, circle, half circle, tube, end, end strip, body, cuff, strip, deck, skirt, tab, tie, tie-back, long border, short border, cover, wadding, interfacing, liner, band, lining width, lining center, lining side, interlining center, interlining side, back center, back side) ",
 			"cloth 0: a text () ", "width null 0: a length () across the cloth", "length null 0: a length () along the cloth", "count null 0: a whole number () ",
 		}},
 		{"items lining hem turn", "curtain", nil},

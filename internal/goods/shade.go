@@ -56,13 +56,7 @@ func romanShade() *ws.Kind {
 		choice{"ring limit", "", "8 in / 20.3 cm", "", ""},
 		choice{"edge limit", "", "2 in / 5 cm", "", ""})
 	k.Given = append(k.Given,
-		ws.Given{Term: "recess gap", Get: func(it *ws.Item) (ws.Value, bool) {
-			gap := it.Sheet.Tables.House.RecessGap
-			if gap == in(4) && systemOf(it) == ws.Metric { // as published; workrooms in metric take 6 mm
-				gap = size("6 mm")
-			}
-			return ws.LengthOf(gap), true
-		}},
+		ws.Given{Term: "recess gap", Get: func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(it.Sheet.Tables.House.RecessGap), true }},
 		ws.Given{Term: "cords by US custom", Word: func(it *ws.Item) string {
 			switch it.Sheet.Order.Market.Value {
 			case "", "US", "CA":

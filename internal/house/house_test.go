@@ -15,6 +15,7 @@ import (
 
 	"cuelang.org/go/cue/format"
 	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/house"
@@ -157,11 +158,43 @@ classes: {
 func TestAnEmptyHouseIsTheTables(t *testing.T) {
 	for _, text := range []string{"", "// nothing yet\n", "\ufeffname: \"x\"\r\n", "package shop\n"} {
 		h := read(t, text)
-		if d := cmp.Diff(usual(), h.Tables); d != "" {
-			t.Errorf("%q: (-want +got)\n%s", text, d)
+		for _, u := range []length.Unit{length.In, length.CM} {
+			if d := cmp.Diff(usual().For(u), h.Tables.For(u), cmpopts.IgnoreUnexported(trade.Tables{})); d != "" {
+				t.Errorf("%q, orders in %s: (-want +got)\n%s", text, u, d)
+			}
 		}
 		if len(h.Levels)+len(h.Rules) > 0 {
 			t.Errorf("%q has levels or rules", text)
+		}
+	}
+}
+
+// TestBothEditions holds that what a shop gives counts in inch and in metric orders, and
+// that it may give one length for each.
+func TestBothEditions(t *testing.T) {
+	h := read(t, `clearance: "1 in"
+pitch: "5 1/2 in / 14 cm"
+pleat_gap: {least: "2 in / 5 cm", most: "8 in / 20 cm"}
+hems: [{item: "curtain", edge: "sides", turn: "1 in / 25 mm", folds: 2}]
+seams: plain: usual: "3/8 in / 1 cm"
+`)
+	for _, c := range []struct {
+		unit                                      length.Unit
+		clearance, pitch, least, most, side, seam string
+	}{
+		{length.In, "1 in", "5 1/2 in", "2 in", "8 in", "1 in", "3/8 in"},
+		{length.CM, "1 in", "14 cm", "5 cm", "20 cm", "25 mm", "1 cm"},
+	} {
+		tab := h.Tables.For(c.unit)
+		house := &tab.House
+		for name, got := range map[string][2]any{
+			"clearance": {house.Clearance, c.clearance}, "pitch": {house.Pitch, c.pitch}, "least gap": {house.PleatGap.Least, c.least},
+			"most gap": {house.PleatGap.Most, c.most}, "side hem": {tab.HemFor("curtain", "sides", "").Turn, c.side}, "seam": {tab.Seam("plain").Usual, c.seam},
+		} {
+			want, _, err := length.Parse(got[1].(string), length.NoUnit)
+			if err != nil || got[0] != want {
+				t.Errorf("%s of %s orders is %v, want %v", name, c.unit, got[0], got[1])
+			}
 		}
 	}
 }
@@ -217,8 +250,8 @@ items:
 		more length.Length // than without a house
 	}{
 		{`hems: [{item: "curtain", edge: "bottom", turn: "6 in", folds: 2}]`, func(it *worksheet.Item) length.Length { return it.Get(worksheet.CutLength).Value.Length() }, 4 * length.Inch},
-		{`headings: "pencil pleat": allowance: "6 in"`, func(it *worksheet.Item) length.Length { return it.Get(worksheet.CutLength).Value.Length() }, 6*length.Inch - 10*length.Centimetre},
-		{`clearance: "1 in"`, func(it *worksheet.Item) length.Length { return it.Get(worksheet.FinishedLength).Value.Length() }, 12*length.Millimetre - length.Inch},
+		{`headings: "pencil pleat": allowance: "6 in"`, func(it *worksheet.Item) length.Length { return it.Get(worksheet.CutLength).Value.Length() }, 2 * length.Inch},
+		{`clearance: "1 in"`, func(it *worksheet.Item) length.Length { return it.Get(worksheet.FinishedLength).Value.Length() }, -length.Inch / 2},
 		{`headings: "pencil pleat": usual: "2.5"`, func(it *worksheet.Item) length.Length { return it.Get(worksheet.FlatWidth).Value.Length() }, 15 * length.Inch},
 		{`hems: [{item: "curtain", edge: "sides", turn: "2 in", folds: 2}]`, func(it *worksheet.Item) length.Length { return it.Get(worksheet.FlatWidth).Value.Length() }, 4 * length.Inch},
 		{`seams: plain: usual: "3/4 in"`, func(it *worksheet.Item) length.Length { return it.Allowance }, length.Inch / 4},

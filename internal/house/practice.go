@@ -3,6 +3,7 @@ package house
 import (
 	"fmt"
 	"reflect"
+	"strings"
 
 	"cutgate/internal/trade"
 	"cutgate/schema"
@@ -136,7 +137,25 @@ func isHem(row map[string]any, h *trade.HouseHem) bool {
 	return row["item"] == h.Item && row["edge"] == h.Edge && where == h.Where
 }
 
-func hemSaid(row map[string]any) string { return fmt.Sprintf("%v × %v", row["turn"], row["folds"]) }
+func hemSaid(row map[string]any) string {
+	return inBoth(row["turn"], row["turn"], func(turn, _ any) string { return fmt.Sprintf("%v × %v", turn, row["folds"]) })
+}
+
+// inBoth says something of two lengths: once, or for inch orders and for metric ones
+// where one of them is a pair.
+func inBoth(a, b any, say func(a, b any) string) string {
+	in, cm, two := strings.Cut(fmt.Sprint(a), " / ")
+	in2, cm2, two2 := strings.Cut(fmt.Sprint(b), " / ")
+	switch {
+	case !two && !two2:
+		return say(a, b)
+	case !two:
+		cm = in
+	case !two2:
+		cm2 = in2
+	}
+	return say(in, in2) + " / " + say(cm, cm2)
+}
 
 // written is a value as it is written in a table or a house, without quotes.
 // What a group leaves out is as in the usual one.
@@ -154,7 +173,7 @@ func written(v, usual any) string {
 			}
 			return other[name]
 		}
-		return fmt.Sprintf("%v to %v", of("least"), of("most"))
+		return inBoth(of("least"), of("most"), func(least, most any) string { return fmt.Sprintf("%v to %v", least, most) })
 	}
 	return fmt.Sprint(v)
 }

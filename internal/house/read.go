@@ -28,6 +28,7 @@ type reader struct {
 	faults []Fault
 	places places
 	house  *House
+	tables *trade.Tables // the edition that is filled in
 }
 
 // Read reads the text of a house.cue. What the shop does not say stays as in the

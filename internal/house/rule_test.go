@@ -79,7 +79,7 @@ func TestOwnRules(t *testing.T) {
 		{"another cloth", `check: lining: cloth: shrinks: length: <2, at: "lining.cloth.shrinks.length", message: "{lining.cloth.shrinks.length}"`, []string{"house/r warning 7:81 2.5%"}},
 		{"a fiber", `check: cloth: fiber: viscose: <40, at: "cloth.fiber.viscose", message: "{cloth.fiber.viscose}"`, []string{"house/r warning 6:84 40%"}},
 		{"the docket", `check: docket: use: "home", at: "docket.use", message: "{docket.client} {docket.use}"`, []string{"house/r warning 4:6 Tern Lofts public", "house/r warning 4:6 Tern Lofts public"}},
-		{"a quantity", `check: worked: cut_length: <2500, message: "{worked.cut_length}"`, []string{"house/r warning 10:11 101 7/16 in"}},
+		{"a quantity", `check: worked: cut_length: <2500, message: "{worked.cut_length}"`, []string{"house/r warning 10:11 101 1/2 in"}},
 		{"a setting by its heat", `check: press: setting: 1, at: "press.setting", message: "{press.setting} {cloth.care.wash}"`, []string{"house/r warning 21:22 2 dots 40 C"}},
 		{"a sum", `check: {finished: length: _, hems: bottom: turn: >=(finished.length / 20)}, message: "m"`, []string{"house/r warning 10:11 m"}},
 		{"a condition", `check: {room: _, if room == "study" {quantity: >1}}, message: "m"`, []string{"house/r warning 10:11 m"}},
@@ -106,7 +106,7 @@ rules: {
 	named: {check: room: strings.MinRunes(6), message: "short"}
 }`, curtains)
 	want := []string{
-		"house/quarter warning 10:11 101 7/16 in",
+		"house/quarter warning 10:11 101 1/2 in",
 		"house/few warning 10:11 many",
 		"house/named warning 10:11 short",
 	}

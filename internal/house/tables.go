@@ -19,14 +19,17 @@ var others = []string{"name", "headings", "seams", "classes", "levels", "units",
 
 // allowances makes the shop's tables: a copy of the trade's with what the shop
 // gives in its place, and each of it with where it comes from.
-func (r *reader) allowances(v cue.Value) error {
-	t := *r.house.Tables
-	t.Headings, t.Seams, t.Classes = slices.Clone(t.Headings), slices.Clone(t.Seams), slices.Clone(t.Classes)
-	t.House.Hems, t.House.Sources = slices.Clone(t.House.Hems), maps.Clone(t.House.Sources)
-	if t.House.Sources == nil {
-		t.House.Sources = map[string]string{}
-	}
-	r.house.Tables = &t
+func (r *reader) allowances(v cue.Value) (err error) {
+	r.house.Tables, err = r.house.Tables.Revised(func(t *trade.Tables) error {
+		r.tables = t
+		return r.edition(v)
+	})
+	return err
+}
+
+// edition fills in what the shop gives in one edition of its tables.
+func (r *reader) edition(v cue.Value) error {
+	t := r.tables
 	says := map[string]string{}
 	if err := decode(v.LookupPath(cue.ParsePath("sources")), &says); err != nil {
 		return err
@@ -45,7 +48,7 @@ func (r *reader) allowances(v cue.Value) error {
 			}
 			continue
 		}
-		if err := decodeField(name, it.Value(), &t.House); err != nil {
+		if err := r.decodeField(name, it.Value(), &t.House); err != nil {
 			return err
 		}
 		r.house.lines[name] = r.line(name)
@@ -88,10 +91,10 @@ func (r *reader) from(p, says string) string {
 // is for every place that the shop does not list by itself.
 func (r *reader) hems(v cue.Value) error {
 	var own []trade.HouseHem
-	if err := decode(v, &own); err != nil {
+	if err := r.decode(v, &own); err != nil {
 		return err
 	}
-	t := &r.house.Tables.House
+	t := &r.tables.House
 	for i := range own {
 		h := &own[i]
 		p := element("hems", i)
@@ -151,14 +154,14 @@ func hemName(h *trade.HouseHem) string {
 
 // rows puts what the shop gives into the rows of the tables.
 func (r *reader) rows(v cue.Value) error {
-	t := r.house.Tables
+	t := r.tables
 	err := r.each(v, "headings", func(style, p string, row cue.Value) error {
 		h := t.Heading(style)
 		if h == nil {
 			return fmt.Errorf("the tables have no heading %s", style)
 		}
 		r.sources(p, row, map[string]*string{"least": &h.Source, "usual": &h.Source, "most": &h.Source, "sheer_most": &h.SheerSource, "allowance": &h.AllowanceSource})
-		return decode(row, h)
+		return r.decode(row, h)
 	})
 	if err != nil {
 		return err
@@ -169,7 +172,7 @@ func (r *reader) rows(v cue.Value) error {
 			return fmt.Errorf("the tables have no seam %s", name)
 		}
 		r.sources(p, row, map[string]*string{"least": &s.Source, "usual": &s.Source, "most": &s.Source, "trim": &s.Source})
-		return decode(row, s)
+		return r.decode(row, s)
 	})
 	if err != nil {
 		return err
@@ -180,7 +183,7 @@ func (r *reader) rows(v cue.Value) error {
 			return fmt.Errorf("the tables have no class of cloth %s", name)
 		}
 		r.sources(p, row, map[string]*string{"below": &c.Source, "hem_least": &c.HemSource, "stitches": &c.SewSource, "needle": &c.SewSource})
-		return decode(row, c)
+		return r.decode(row, c)
 	})
 }
 
@@ -229,8 +232,20 @@ func (r *reader) sources(p string, row cue.Value, of map[string]*string) {
 	}
 }
 
-// decode fills to with a value that was held against its shape; a value that
-// does not exist fills nothing.
+// decode fills to with a value that was held against its shape, each length as the
+// edition at hand has it; a value that does not exist fills nothing.
+func (r *reader) decode(v cue.Value, to any) error {
+	if !v.Exists() {
+		return nil
+	}
+	text, err := v.MarshalJSON()
+	if err != nil {
+		return err
+	}
+	return decodeText(r.tables.Pick(text), to)
+}
+
+// decode fills to with a value as it is written; one that does not exist fills nothing.
 func decode(v cue.Value, to any) error {
 	if !v.Exists() {
 		return nil
@@ -249,7 +264,7 @@ func decodeText(text []byte, to any) error {
 	return d.Decode(to)
 }
 
-func decodeField(name string, v cue.Value, to any) error {
+func (r *reader) decodeField(name string, v cue.Value, to any) error {
 	text, err := v.MarshalJSON()
 	if err != nil {
 		return err
@@ -258,13 +273,13 @@ func decodeField(name string, v cue.Value, to any) error {
 	if err != nil {
 		return err
 	}
-	return json.Unmarshal(slices.Concat([]byte("{"), key, []byte(":"), text, []byte("}")), to)
+	return json.Unmarshal(r.tables.Pick(slices.Concat([]byte("{"), key, []byte(":"), text, []byte("}"))), to)
 }
 
 // sense files numbers that can't be meant: nothing where there must be
 // something, and a least over its most.
 func (r *reader) sense() {
-	t := r.house.Tables
+	t := r.tables
 	h := &t.House
 	for _, l := range []struct {
 		name string
@@ -305,7 +320,7 @@ func (r *reader) sense() {
 
 // classes holds the classes of cloth against each other.
 func (r *reader) classes() {
-	t := r.house.Tables
+	t := r.tables
 	for i := range t.Classes {
 		c := &t.Classes[i]
 		p := path("classes", c.Name)

@@ -14,7 +14,8 @@ import (
 // Unsourced is the source of a figure that many use and nobody published.
 const Unsourced = "common practice, no source"
 
-// Tables are all tables of the trade, with the house's defaults.
+// Tables are all tables of the trade, with the house's defaults, in one of two
+// editions: the one for inch orders or the one for metric orders.
 type Tables struct {
 	Fibers   []Fiber   `json:"fibers"`
 	Settings []Setting `json:"settings"` // coolest first
@@ -29,6 +30,9 @@ type Tables struct {
 	Fire     []Fire    `json:"fire"`
 	Words    []Word    `json:"words"`
 	House    House     `json:"house"`
+
+	metric bool
+	other  *Tables // the other edition
 }
 
 // A Fiber is a generic fiber.

@@ -1,6 +1,7 @@
 package trade_test
 
 import (
+	"bytes"
 	"encoding/json"
 	"io/fs"
 	"reflect"
@@ -64,10 +65,13 @@ func tables(t *testing.T) *trade.Tables {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := json.NewDecoder(strings.NewReader(string(text)))
+	d := json.NewDecoder(bytes.NewReader(new(trade.Tables).Pick(text)))
 	d.DisallowUnknownFields()
-	tab := new(trade.Tables)
-	if err := d.Decode(tab); err != nil {
+	if err := d.Decode(new(trade.Tables)); err != nil {
+		t.Fatal(err)
+	}
+	tab, err := trade.Read(text)
+	if err != nil {
 		t.Fatal(err)
 	}
 	return tab
@@ -103,6 +107,9 @@ func TestSources(t *testing.T) {
 		case reflect.Struct:
 			for i := range v.NumField() {
 				name := v.Type().Field(i).Tag.Get("json")
+				if name == "" {
+					continue
+				}
 				if strings.HasSuffix(name, "source") {
 					s := v.Field(i).String()
 					if strings.ContainsAny(s, "[]") {
@@ -245,6 +252,51 @@ func TestRowsAreSane(t *testing.T) {
 	}
 }
 
+// TestEditions holds the two editions against each other: no metric figure of a shop's
+// is an inch one turned into millimetres, and either edition leads to the other.
+func TestEditions(t *testing.T) {
+	inches := tables(t)
+	metric := inches.For(length.CM)
+	if metric == inches || inches.For(length.Yd) != inches || metric.For(length.M) != metric || metric.For(length.Ft) != inches {
+		t.Fatal("an edition does not lead to the other")
+	}
+	even := func(name string, in, mm length.Length) {
+		t.Helper()
+		if in%(length.Inch/16) != 0 || mm%length.Millimetre != 0 {
+			t.Errorf("%s: %v and %v", name, in.Format(length.In, length.Nearest), mm)
+		}
+		if d := in - mm; max(d, -d)*4 > max(in, length.Inch/16) {
+			t.Errorf("%s: %v is not about %v", name, in.Format(length.In, length.Nearest), mm)
+		}
+	}
+	a, b := reflect.ValueOf(inches.House), reflect.ValueOf(metric.House)
+	for i := range a.NumField() {
+		name := a.Type().Field(i).Tag.Get("json")
+		if strings.HasPrefix(name, "selling") || name == "selvedge_cover" || name == "selvedge_hide" {
+			continue // single, or as fine as is marked: 1/16 in, 1 mm
+		}
+		switch x := a.Field(i).Interface().(type) {
+		case length.Length:
+			even(name, x, b.Field(i).Interface().(length.Length))
+		case trade.Gap:
+			y := b.Field(i).Interface().(trade.Gap)
+			even(name+" least", x.Least, y.Least)
+			even(name+" most", x.Most, y.Most)
+		}
+	}
+	for i, h := range inches.House.Hems {
+		even(h.Item+" "+h.Edge, h.Turn, metric.House.Hems[i].Turn)
+	}
+	for i, h := range inches.Headings {
+		even(h.Style, h.Allowance, metric.Headings[i].Allowance)
+	}
+	for i, s := range inches.Seams {
+		even(s.Name+" least", s.Least, metric.Seams[i].Least)
+		even(s.Name+" usual", s.Usual, metric.Seams[i].Usual)
+		even(s.Name+" most", s.Most, metric.Seams[i].Most)
+	}
+}
+
 // No row says what another says already.
 func TestNoDuplicates(t *testing.T) {
 	tab := tables(t)
@@ -365,7 +417,8 @@ func TestPublished(t *testing.T) {
 	if house.MinorFiber.Cmp(ratio(1, 20)) != 0 || tab.SelfSource("minor_fiber") != "16 CFR 303.3" {
 		t.Errorf("minor fiber %v", house.MinorFiber)
 	}
-	if house.LiningNarrower != 4*length.Inch || house.BelowSill != 15*length.Centimetre || house.RecessGap != length.Inch/4 {
+	if house.LiningNarrower != 4*length.Inch || house.BelowSill != 6*length.Inch || tab.For(length.CM).House.BelowSill != 15*length.Centimetre ||
+		house.RecessGap != length.Inch/4 || tab.For(length.MM).House.RecessGap != 6*length.Millimetre {
 		t.Error("lining, sill or recess gap")
 	}
 

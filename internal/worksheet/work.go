@@ -109,7 +109,8 @@ func Try(o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial) *Sheet {
 }
 
 func work(o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial) *Sheet {
-	s := &Sheet{Order: o, Tables: t, Kinds: kinds, Unit: unitOf(o), styles: map[*order.Node]length.Style{}}
+	unit := unitOf(o)
+	s := &Sheet{Order: o, Tables: t.For(unit), Kinds: kinds, Unit: unit, styles: map[*order.Node]length.Style{}}
 	if trial != nil && trial.Base != nil {
 		s.styles = trial.Base.styles
 	}

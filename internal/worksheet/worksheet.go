@@ -141,7 +141,7 @@ type Write struct {
 // quantity that something is missing for is nil.
 type Sheet struct {
 	Order   *order.Order
-	Tables  *trade.Tables
+	Tables  *trade.Tables // the edition for the order's units
 	Kinds   *Kinds
 	Unit    length.Unit // the order's units
 	Items   []Item

@@ -1,0 +1,66 @@
+package trade
+
+import (
+	"encoding/json"
+	"maps"
+	"regexp"
+	"slices"
+
+	"cutgate/internal/length"
+)
+
+// Read reads the tables as they are compiled, and returns the edition for inch orders.
+func Read(text []byte) (*Tables, error) {
+	inches, metric := new(Tables), &Tables{metric: true}
+	for _, t := range []*Tables{inches, metric} {
+		if err := json.Unmarshal(t.Pick(text), t); err != nil {
+			return nil, err
+		}
+	}
+	inches.other, metric.other = metric, inches
+	return inches, nil
+}
+
+// For returns the edition for orders in that unit.
+func (t *Tables) For(u length.Unit) *Tables {
+	if t.metric != u.Metric() && t.other != nil {
+		return t.other
+	}
+	return t
+}
+
+// pair is a length for inch orders and one for metric orders, as JSON.
+var pair = regexp.MustCompile(`"([0-9][0-9./ ]* (?:in|ft|yd)) / ([0-9][0-9.]* (?:mm|cm|m))"`)
+
+// Pick returns a text of JSON with the length of the tables' own edition in place of
+// each pair, "1/2 in / 12 mm".
+func (t *Tables) Pick(text []byte) []byte {
+	if t.metric {
+		return pair.ReplaceAll(text, []byte(`"$2"`))
+	}
+	return pair.ReplaceAll(text, []byte(`"$1"`))
+}
+
+// Revised returns a copy of the tables, with do called on both editions. The rows that
+// a shop may change, and the sources, are copies too.
+func (t *Tables) Revised(do func(*Tables) error) (*Tables, error) {
+	c := t.clone()
+	if t.other != nil {
+		c.other = t.other.clone()
+		c.other.other = c
+		if err := do(c.other); err != nil {
+			return nil, err
+		}
+	}
+	return c, do(c)
+}
+
+func (t *Tables) clone() *Tables {
+	c := *t
+	c.Headings, c.Seams, c.Classes = slices.Clone(t.Headings), slices.Clone(t.Seams), slices.Clone(t.Classes)
+	c.House.Hems, c.House.Sources = slices.Clone(t.House.Hems), maps.Clone(t.House.Sources)
+	if c.House.Sources == nil {
+		c.House.Sources = map[string]string{}
+	}
+	return &c
+}
