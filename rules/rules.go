@@ -5,7 +5,9 @@ import (
 	"slices"
 
 	"cutgate/internal/rule"
+	"cutgate/rules/bed"
 	"cutgate/rules/cloth"
+	"cutgate/rules/cushion"
 	"cutgate/rules/fabric"
 	"cutgate/rules/form"
 	"cutgate/rules/hanging"
@@ -18,6 +20,7 @@ import (
 	"cutgate/rules/seam"
 	"cutgate/rules/shade"
 	"cutgate/rules/table"
+	"cutgate/rules/tieback"
 	"cutgate/rules/waiver"
 	"cutgate/rules/width"
 )
@@ -37,6 +40,9 @@ func All() []*rule.Rule {
 		hanging.Rules(),
 		table.Rules(),
 		shade.Rules(),
+		cushion.Rules(),
+		bed.Rules(),
+		tieback.Rules(),
 		safety.Rules(),
 		form.Rules(),
 		waiver.Rules(),

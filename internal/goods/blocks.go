@@ -552,6 +552,7 @@ func bias(k *ws.Kind, rounds ...piped) {
 	choices(k,
 		choice{"cord", "piping.cord", "", "1/8 to 3/4 in", ""},
 		choice{"piping strip", "piping.strip", "", "1 to 4 in", ""},
+		choice{"piping seam stated", "piping.allowance", "", "", "none"},
 		choice{"piping seam", "piping.allowance", "1/2 in / 15 mm", "1/4 to 3/4 in", ""},
 		choice{"bias seam", "", "1/4 in / 6 mm", "", ""})
 	called(k, "cord", "piping cord", "1/8 in", "3/16 in", "1/4 in", "3/8 in", "1/2 in", "3 mm", "4 mm", "5 mm", "6 mm", "8 mm", "10 mm")
@@ -679,7 +680,7 @@ func backSlips(k *ws.Kind, when, size string) {
 	of := "back cut " + size
 	slipsWhen(k, both(when, "front along"),
 		slip{of, "the overlap was given to each piece", "{front along} ÷ 2 + {overlap} + {back hem}"},
-		slip{of, "half of the overlap was left out", "({front along} + {overlap} ÷ 2) ÷ 2 + {back hem}"},
+		slip{of, "half of the overlap was counted", "({front along} + {overlap} ÷ 2) ÷ 2 + {back hem}"},
 		slip{of, "the backs only meet: the overlap was left out", "{front along} ÷ 2 + {back hem}"},
 		slip{of, "the hem was left out", "({front along} + {overlap}) ÷ 2"})
 	slipsWhen(k, both(when, "front along, {back folds} > 1"),

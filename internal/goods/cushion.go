@@ -76,8 +76,9 @@ func cushionCover() *ws.Kind {
 		choice{"tie length", "ties.length", "12 in / 30 cm", "3 to 36 in", ""},
 		choice{"tie seam", "ties.allowance", "1/4 in / 6 mm", "1/8 to 3/4 in", ""},
 		choice{"foam under", "filling.under", "", "0 to 1 in", ""},
+		choice{"bought piping", "piping.length", "", "", "none"},
 		choice{"around slack", "", "1/2 in / 12 mm", "", ""})
-	k.Given = append(k.Given, ws.Given{Term: "fit", From: []string{"fit"}, Word: func(it *ws.Item) string { return ws.Or(it.Order.Fit, it.Sheet.Tables.House.CushionFit) }})
+	k.Given = append(k.Given, ws.Given{Term: "nap", From: []string{"face/nap"}, Usually: ws.Silent}, ws.Given{Term: "fit", From: []string{"fit"}, Word: func(it *ws.Item) string { return ws.Or(it.Order.Fit, it.Sheet.Tables.House.CushionFit) }})
 	called(k, "boxing ease", "", "1/4 in", "1/2 in", "3/4 in", "5 mm", "1 cm", "2 cm")
 	called(k, "allowance", "seam allowance")
 	called(k, "zip seam", "zip's allowance")
@@ -87,6 +88,7 @@ func cushionCover() *ws.Kind {
 
 	k.Steps = append(k.Steps,
 		ws.Step{Term: "pad lacks", Word: padLacks, Reads: []string{"style", "pad width", "pad length", "pad depth", "pad diameter"}},
+		ws.Step{Term: "unlapped", When: lapping, Word: unlapped, Reads: []string{"style", "closure", "pad depth"}},
 		ws.Step{Term: "mock", Shown: "pad depth", When: "style: mock box", Formula: "{pad depth}", Hidden: true})
 	sized := func(side, when string) {
 		term, pad := "finished "+side, "{pad "+side+"}"
@@ -211,6 +213,14 @@ func laps(o *order.Item) bool {
 		return false
 	}
 	return o.Style.Value != "boxed" && o.Style.Value != "bolster" && (o.Style.Value != "round" || !o.Pad.Depth.Set)
+}
+
+// unlapped is the closure of a cushion on which backs would lap, and don't; "" for none.
+func unlapped(it *ws.Item) string {
+	if kind := it.Order.Closure.Kind.Value; !laps(it.Order) {
+		return map[string]string{"envelope": "an envelope", "tape": "a tape"}[kind] + map[string]string{"buttons": kind, "snaps": kind, "ties": kind}[kind]
+	}
+	return ""
 }
 
 // padLacks is the size of the pad that its style can't do without; "" for none.

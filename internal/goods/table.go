@@ -358,8 +358,12 @@ func edge(k *ws.Kind, name, field, turn string, folds int64, of func(*ws.Item) (
 			made.Takes = made.Turn.Mul(folds)
 		}
 	})
-	called := strings.TrimSuffix(name, "s") + " hem"
+	called, first := strings.TrimSuffix(name, "s")+" hem", len(k.Given)
 	hem(k, name, field, called, called+"'s", func(it *ws.Item) *ws.Hem { _, made := of(it); return made })
+	k.Given[first].Else = func(it *ws.Item) (ws.Value, bool) { // its turn
+		_, made := of(it)
+		return ws.LengthOf(made.Turn), made.Turn > 0
+	}
 }
 
 // after does one thing after another.
