@@ -57,13 +57,14 @@ func bedspread() *ws.Kind {
 	layered(k, layer{role: "lining", across: "{finished width} + 2 × {edge hem} - 2 × {lining less}", along: along + " - {lining less}", when: "lining width", source: spreadLayer})
 	layered(k, layer{role: "interlining", across: "{finished width} + 2 × {into hem}", along: "{finished length} + {into hem}", when: "interlining width", abut: true, source: spreadLayer})
 	steps(k,
-		step{"corner radius", "corners: rounded", "{drop}", "near", spreadRound},
+		step{"corner radius", "corners: rounded", "{drop}", "near, hidden", spreadRound},
 		step{"corner cut", "corners: rounded", "{drop} + {edge hem}", "near, hidden", geometry},
 		step{"corner drop", "corners: square", "square root ({drop} × {drop} + {drop at the foot} × {drop at the foot})", "near", geometry},
 		step{"edge length", "", "2 × {finished length} + {finished width}", "up", geometry},
 		step{"mattress covered", "mattress", "{mattress} + {below mattress}", "near, hidden", ""})
 	notes(k,
 		note{"corners", "corners: rounded", "round off the two at the foot: {corner cut} radius at the cut edge, {corner radius} at the finished edge"},
+		note{"head", "{head hem} ≠ {edge hem}", "its hem takes {head hem}"},
 		note{"head", "{tuck} × 2 > {tuck}", "the last {tuck} tucks under the pillows"})
 	slips(k,
 		slip{"finished width", "the drop was added at one side only", "{bed width} + {drop}"},

@@ -85,6 +85,7 @@ func romanShade() *ws.Kind {
 		step{"section", "", "{foldable} ÷ {sections}", "near", shadeSections},
 		step{"space between rods", "", "2 × {section}", "near", shadeSpaces},
 		step{"flap", "", "{section}", "near", shadeSpaces + ": half a space below the lowest"},
+		step{"pockets", "{sections} = 2 × rounded down ({sections} ÷ 2)", "{sections} ÷ 2 - 1", "whole", shadeSections},
 		step{"pockets", "", "({sections} - 1) ÷ 2", "whole", shadeSections},
 		step{"top section", "", "{section} + {headrail}", "near", shadeSections})
 	spaced(k, spread{
@@ -134,6 +135,7 @@ func romanShade() *ws.Kind {
 		note{"make up", "pockets", "a rod on each row and a bar in the foot; rings on every row, one to a column; {top wrap} at the top goes over the board"})
 	weighed(k)
 	press(k)
+	k.Unlikely = []ws.Unlikely{{What: "an even number of sections", Cost: 400, Is: func(it *ws.Item) bool { return it.Count("sections")%2 == 0 }}}
 	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k
 }
