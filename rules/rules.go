@@ -19,6 +19,7 @@ import (
 	"cutgate/rules/press"
 	"cutgate/rules/safety"
 	"cutgate/rules/seam"
+	"cutgate/rules/shade"
 	"cutgate/rules/table"
 	"cutgate/rules/tieback"
 	"cutgate/rules/valance"
@@ -42,6 +43,7 @@ func All() []*rule.Rule {
 		table.Rules(),
 		valance.Rules(),
 		cornice.Rules(),
+		shade.Rules(),
 		cushion.Rules(),
 		bed.Rules(),
 		tieback.Rules(),

@@ -63,7 +63,7 @@ func choices(k *ws.Kind, rows ...choice) {
 	for _, r := range rows {
 		g := ws.Given{Term: r.term}
 		if of, stated := strings.CutSuffix(r.term, " stated"); stated {
-			g.Name = of
+			g.Name, g.Shown = of, of
 		}
 		if r.field == "" {
 			v := silent(r.otherwise)
@@ -387,10 +387,12 @@ func edge(k *ws.Kind, name, field, turn string, folds int64, of func(*ws.Item) (
 			made.Takes = made.Turn.Mul(folds)
 		}
 	})
-	first := len(k.Given)
-	called := strings.TrimSuffix(name, "s") + " hem"
+	called, first := strings.TrimSuffix(name, "s")+" hem", len(k.Given)
 	hem(k, name, field, called, called+"'s", func(it *ws.Item) *ws.Hem { _, made := of(it); return made })
-	k.Given[first].Else = func(it *ws.Item) (ws.Value, bool) { return v(systemOf(it)), true } // its turn
+	k.Given[first].Else = func(it *ws.Item) (ws.Value, bool) { // its turn
+		_, made := of(it)
+		return ws.LengthOf(made.Turn), made.Turn > 0
+	}
 }
 
 // after does one thing after another.
