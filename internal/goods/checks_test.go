@@ -152,7 +152,7 @@ func (c check) order(t *testing.T, k *worksheet.Kind) (string, bool) {
 			cloth(cloths, role)["width"] = value
 			continue
 		}
-		if r := slices.IndexFunc(k.Roles, func(r worksheet.Role) bool { return r.Name == term }); r >= 0 {
+		if r := slices.IndexFunc(k.Roles, func(r worksheet.Role) bool { return r.Name == term && term != "face" }); r >= 0 {
 			cloth(cloths, term)
 			put(item, strings.Split(k.Roles[r].Field, "."), term)
 			continue
