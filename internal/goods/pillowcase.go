@@ -59,15 +59,6 @@ func pillowcase() *ws.Kind {
 	called(k, "end seam", "end seam, in all")
 	finished(k, "width", "8 to 40 in", "length", step{"", "no finished width stated, pillow width", "{pillow width} + {ease}", "near", ws.Common})
 	finished(k, "length", "8 to 60 in", "width", step{"", "no finished length stated, pillow length", "{pillow length} + {ease}", "near", ws.Common})
-	k.Steps = append(k.Steps, ws.Step{Term: "size lacks", Reads: []string{"finished width", "finished length"}, Word: func(it *ws.Item) string {
-		switch {
-		case !it.Has("finished width"):
-			return "width"
-		case !it.Has("finished length"):
-			return "length"
-		}
-		return ""
-	}})
 	const sham = "style: Oxford/one strip"
 	steps(k,
 		step{"overall width", sham, "{finished width} + 2 × {flange}", "near", flanged},
