@@ -355,6 +355,7 @@ func cushionSlips(k *ws.Kind) {
 		round("the zip strip was not taken off", "{around} + 2 × {allowance}"),
 		round("the zip strip was taken off with its allowances", "{around} - {zip strip run} + 2 × {allowance}"),
 		round("taken round the cut edge, not the seam line", "{cut around} [- ({zip strip run} - 2 × {allowance})]"),
+		round("taken round the cut edge, not the seam line, and the zip strip was not taken off", "{cut around}"),
 		slip{"", "the allowances of the joins were left out", "{boxing length} ÷ {boxing count}"},
 		slip{"", "it was not divided by the pieces", "{boxing length}"})
 	lying("boxing run", "zip strip", "width",
