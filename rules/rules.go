@@ -7,6 +7,7 @@ import (
 	"cutgate/internal/rule"
 	"cutgate/rules/bed"
 	"cutgate/rules/cloth"
+	"cutgate/rules/cornice"
 	"cutgate/rules/cushion"
 	"cutgate/rules/fabric"
 	"cutgate/rules/form"
@@ -21,6 +22,7 @@ import (
 	"cutgate/rules/shade"
 	"cutgate/rules/table"
 	"cutgate/rules/tieback"
+	"cutgate/rules/valance"
 	"cutgate/rules/waiver"
 	"cutgate/rules/width"
 )
@@ -40,6 +42,8 @@ func All() []*rule.Rule {
 		hanging.Rules(),
 		table.Rules(),
 		shade.Rules(),
+		valance.Rules(),
+		cornice.Rules(),
 		cushion.Rules(),
 		bed.Rules(),
 		tieback.Rules(),

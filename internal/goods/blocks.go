@@ -224,6 +224,104 @@ func usable(k *ws.Kind, before, of, role, when string) {
 		step(both(when, wider), byCover), step(when, bySeam))
 }
 
+// asJoined is the term for what widths that are joined side by side come to.
+const asJoined = "flat made"
+
+// widthsIn is the formula of how many widths of a cloth make a flat width. Their two
+// outer edges are not joined, so they give their allowance back.
+func widthsIn(before, role, flat string) string {
+	return "({" + flat + "} - {" + role + " washed width}) ÷ {" + before + string(ws.UsableWidth) + "} + 1"
+}
+
+// widthsJoined adds the widths of the face that are joined side by side for gathers
+// and pleats, up to whole ones, and what they come to. Flat is the term for what they
+// must make. Where it is gathered, by that guard, a maker may take a little less. Rows
+// are taken before its own of the same term.
+func widthsJoined(k *ws.Kind, flat, gathered string, rows ...ws.Step) {
+	exact := string(ws.WidthsExact)
+	own := []ws.Step{
+		{Term: exact, When: "usable width", Formula: widthsIn("", "face", flat), Sort: ws.Ratio, Source: geometry},
+		{Term: "may be scant", When: gathered, Formula: "1", Sort: ws.Count, Hidden: true},
+		{Term: string(ws.Widths), When: exact, Work: widthsTaken, Reads: []string{exact, "may be scant", "face width"}, Sort: ws.Ratio, Belief: true},
+		{Term: string(ws.Widths), When: "{" + exact + "} ≤ 0", Formula: "1", Sort: ws.Ratio, Source: wholeHalf},
+		{Term: string(ws.Widths), When: exact, Formula: "rounded up ({" + exact + "})", Sort: ws.Ratio, Source: wholeHalf},
+		{Term: "joins", Formula: "rounded up ({widths}) - 1", Sort: ws.Count, Hidden: true},
+		{Term: "joined", Formula: "{joins} + 1", Sort: ws.Count, Hidden: true},
+		{Term: asJoined, Name: "width as joined", Formula: "{widths} × {face washed width} - {joins} × ({face washed width} - {usable width})", Source: joined},
+	}
+	for i, s := range own {
+		if i == 0 || own[i-1].Term != s.Term {
+			for _, r := range rows {
+				if r.Term == s.Term {
+					k.Steps = append(k.Steps, r)
+				}
+			}
+		}
+		k.Steps = append(k.Steps, s)
+	}
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.Widths), Field: "widths"})
+	k.Slips = append(k.Slips, ws.Slipping{Of: string(ws.Widths), Work: countSlips(string(ws.Widths))})
+}
+
+// widthsTaken is the maker's number of widths, where the cuts don't say otherwise: a
+// half one in place of a whole, of which the rest is left over, or a little less than
+// is asked for, where it may be.
+func widthsTaken(it *ws.Item) (ws.Result, bool) {
+	stated, exact := it.Order.Widths, it.Ratio(string(ws.WidthsExact))
+	if !stated.Set || stated.Value.Num < 1 || stated.Value.Den > 2 {
+		return ws.Result{}, false
+	}
+	res, _ := as(&stated, ws.RatioOf)
+	if cuts := cutCount(it, widthOf(it), it.Face); cuts != 0 && cuts != stated.Value.Int(length.Up) {
+		return res, false
+	}
+	if stated.Value.Den == 2 {
+		return res, stated.Value.Cmp(exact) >= 0 && stated.Value.Int(length.Up) == max(1, exact.Int(length.Up))
+	}
+	return res, it.Has("may be scant") && scant(it.Sheet, exact, stated.Value)
+}
+
+// widthOf is the name of the piece that is a width of the face.
+func widthOf(it *ws.Item) string {
+	if it.Order.Kind.Value == "bed skirt" {
+		return "skirt"
+	}
+	return "width"
+}
+
+// joinedTo is what so many widths of the face come to, joined side by side.
+func joinedTo(it *ws.Item, widths int64) length.Length {
+	return it.Length("face washed width") + it.Length(string(ws.UsableWidth)).Mul(widths-1)
+}
+
+// widthPiece adds the lengths to cut of one cloth as a piece: its widths, up to whole
+// ones.
+func widthPiece(k *ws.Kind, piece, role, long, widths string, wide, longer func(*ws.Item) []length.Length) *ws.Piecing {
+	width, spare := piece+" cut width", string(ws.WastePerCut)
+	if role != "face" {
+		spare = piece + " " + spare
+	}
+	k.Steps = append(k.Steps,
+		ws.Step{Term: width, Name: ws.CutWidth, Of: piece, When: "{" + widths + "} > 0", Formula: "{" + role + " width}", Source: ws.Common},
+		ws.Step{Term: piece + " count", Name: ws.PieceCount, Of: piece, When: width, Formula: "rounded up ({" + widths + "})", Sort: ws.Count, Round: length.Up, Source: "Contract Decor, Calculating Drapery Yardage: whole lengths are cut"})
+	k.Pieces = append(k.Pieces, ws.Piecing{Name: piece, Role: role, Width: width, Length: long, Count: piece + " count", Joined: "joined", Spare: spare,
+		WidthAsRight: wide, LengthAsRight: func(it *ws.Item) (list []length.Length) {
+			if longer != nil {
+				list = longer(it)
+			}
+			if it.Cloth(role).Repeat == 0 { // more than whole repeats is no rounding
+				list = append(list, it.Rounder(long)...)
+			}
+			return list
+		}})
+	k.Slips = append(k.Slips, ws.Slipping{Of: piece + " count", Work: countSlips(piece + " count")},
+		ws.Slipping{Of: width, Name: "half of it: a width is split after it is cut to length", Formula: "{" + width + "} ÷ 2"})
+	if role == "face" {
+		k.Slips = append(k.Slips, ws.Slipping{Of: width, Name: "this is the usable width; the cloth is cut edge to edge", Formula: "{usable width}"})
+	}
+	return &k.Pieces[len(k.Pieces)-1]
+}
+
 // edges adds how far the top edge stands above what it hangs from, or below it,
 // and from that how far the foot is off the floor.
 func edges(k *ws.Kind, height string, drop func(*ws.Item) length.Length, from ...string) {
@@ -559,6 +657,7 @@ func bias(k *ws.Kind, rounds ...piped) {
 		choice{"piping strip", "piping.strip", "", "1 to 4 in", ""},
 		choice{"piping seam stated", "piping.allowance", "", "", "none"},
 		choice{"piping seam", "piping.allowance", "1/2 in / 15 mm", "1/4 to 3/4 in", ""},
+		choice{"mark", "", "1/16 in / 1 mm", "", ""},
 		choice{"bias seam", "", "1/4 in / 6 mm", "", ""})
 	called(k, "cord", "piping cord", "1/8 in", "3/16 in", "1/4 in", "3/8 in", "1/2 in", "3 mm", "4 mm", "5 mm", "6 mm", "8 mm", "10 mm")
 	called(k, "piping strip", "", "1 1/2 in", "1 5/8 in", "1 3/4 in", "2 in", "2 1/2 in", "4 cm", "4.5 cm", "5 cm", "6 cm")
@@ -576,7 +675,7 @@ func bias(k *ws.Kind, rounds ...piped) {
 	steps(k, step{"strip round the cord", "", "{cord} × π + 2 × {piping seam}", "up", roundCord})
 	k.Steps = append(k.Steps,
 		ws.Step{Term: "strip across", When: "piping strip", Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Piping.Strip, ws.LengthOf) }, Reads: []string{"piping strip"}, Own: true})
-	steps(k, step{"strip across", "", "{strip round the cord}", "up", roundCord})
+	steps(k, step{"strip across", "", "rounded up ({strip round the cord} ÷ {mark}) × {mark}", "up", roundCord}) // it is cut so, and all else follows
 	of := func(r piped, term string) string {
 		if r.times == 1 {
 			return "{" + term + "}"

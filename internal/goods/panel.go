@@ -15,6 +15,7 @@ type panel struct {
 	called        string // what takes is called in slips: "side hem"
 	each          string // the term for how many such panels are in one of the item; "" for one
 	middle        bool   // where two sides are not enough, more widths go in the middle
+	when          string // the guard under which there is such a panel; "" for always
 	byCloth       bool   // its widths are widths of cloth: two sides that come out of one width are one
 }
 
@@ -38,7 +39,7 @@ func flatPanel(k *ws.Kind, p panel) {
 	}
 	k.Steps = append(k.Steps,
 		ws.Step{Term: "layout", Word: p.layout, Reads: []string{"layout stated", p.across, p.takes, "face washed width"}},
-		ws.Step{Term: "whole across", When: "face width", Formula: in("{W} + 2 × {H}"), Hidden: true},
+		ws.Step{Term: "whole across", When: both("face width", p.when), Formula: in("{W} + 2 × {H}"), Hidden: true},
 		ws.Step{Term: "widest piece", Formula: "{face washed width} - 2 × ({join margin} - {seam allowance})", Hidden: true},
 		// one piece
 		ws.Step{Term: "piece across", Name: "pieces", When: "layout: one piece", Formula: "1", Sort: ws.Count, Hidden: true},

@@ -86,11 +86,14 @@ func pillowcase() *ws.Kind {
 		piece{"cuff", "band", round, "2 × ({cuff shows} + {cuff seam})", "1", "style: cuffed"},
 		piece{"front", "face", overall, front, "1", "style: Oxford"},
 		piece{"back", "face", overall, eachBack(front), "2", "style: Oxford"})
+	rounder(k, "strip", "back")
 	cite(k, housewifeCase, "strip")
 	cite(k, openEnded, "piece")
 	cite(k, cuffedCase, "body", "cuff")
 	cite(k, flanged, "front", "back")
 	notes(k,
+		note{"seams", "no cuff shows", "{allowance} at every seam"},
+		note{"seams", "cuff shows", "{cuff seam} at the cuff, {end seam} in all at the side and the end"},
 		note{"fold", "style: housewife", "hem both ends; fold at {flap} from the pocket's hemmed end, and at {finished length} from there: the other hem then lies on the first fold; sew the two long sides, and turn"},
 		note{"fold", "style: one strip", "hem both ends, right side up; fold them in to the middle until the case is {overall length} long and they lap {overlap}; sew the sides, and turn"},
 		note{"make up", "style: plain", "sew three sides, and hem the open end"},

@@ -49,6 +49,10 @@ type (
 	mark struct{ name, from, when, count, at string }
 )
 
+// misdeclared is the panic of a row that can't be read: a mistake in the program, but
+// for a kind of a shop's own.
+type misdeclared string
+
 const (
 	geometry = "worked out from the shape; no custom in it"
 	ordered  = "ordered"
@@ -70,7 +74,7 @@ func choices(k *ws.Kind, rows ...choice) {
 		}
 		sort, word, ok := ws.SortOf(r.field)
 		if !ok {
-			panic("goods: the form has no field " + r.field)
+			panic(misdeclared("the form has no field " + r.field))
 		}
 		g.From = []string{r.field}
 		if word {
@@ -85,7 +89,13 @@ func choices(k *ws.Kind, rows ...choice) {
 			g.As = as
 		} else if r.otherwise != "" {
 			v := silent(r.otherwise)
-			g.Else = func(it *ws.Item) (ws.Value, bool) { return v(systemOf(it)), true }
+			g.Else = func(it *ws.Item) (ws.Value, bool) {
+				usual := v(systemOf(it))
+				if sort == ws.Ratio && usual.Sort == ws.Count { // a fullness of 2
+					usual = ws.RatioOf(length.NewRatio(usual.N, 1))
+				}
+				return usual, true
+			}
 		}
 		if r.more != "none" {
 			g.Choice = choosing(r, sort)
@@ -108,7 +118,7 @@ func silent(text string) func(ws.System) ws.Value {
 	if !two {
 		r, err := length.ParseRatio(text)
 		if err != nil {
-			panic("goods: " + err.Error())
+			panic(misdeclared(err.Error()))
 		}
 		v := ws.RatioOf(r)
 		if r.Den <= 1 {
@@ -129,7 +139,7 @@ func silent(text string) func(ws.System) ws.Value {
 func size(text string) length.Length {
 	l, _, err := length.Parse(text, length.NoUnit)
 	if err != nil {
-		panic("goods: " + err.Error())
+		panic(misdeclared(err.Error()))
 	}
 	return l
 }
@@ -191,10 +201,19 @@ func steps(k *ws.Kind, rows ...step) {
 		case "share":
 			s.Sort = ws.Ratio
 		default:
-			panic("goods: " + r.term + " can't be rounded " + round)
+			panic(misdeclared(r.term + " can't be rounded " + round))
 		}
 		s.Positive = s.Sort == ws.Length
 		k.Steps = append(k.Steps, s)
+	}
+}
+
+// mayBeNothing lets a length that was worked out be none at all.
+func mayBeNothing(k *ws.Kind, term string) {
+	for i := range k.Steps {
+		if k.Steps[i].Term == term {
+			k.Steps[i].Positive = false
+		}
 	}
 }
 
@@ -258,6 +277,16 @@ func anywhere(k *ws.Kind, names ...string) {
 	for i := range k.Pieces {
 		if slices.Contains(names, k.Pieces[i].Name) {
 			k.Pieces[i].Takes = ""
+		}
+	}
+}
+
+// rounder lets pieces be cut up to a rounder length: what is over is trimmed, or lies in
+// a lap.
+func rounder(k *ws.Kind, names ...string) {
+	for i := range k.Pieces {
+		if p := &k.Pieces[i]; slices.Contains(names, p.Name) {
+			p.LengthAsRight = func(it *ws.Item) []length.Length { return it.Rounder(p.Length) }
 		}
 	}
 }
@@ -349,7 +378,7 @@ func edge(k *ws.Kind, name, field, turn string, folds int64, of func(*ws.Item) (
 	k.Setup = after(k.Setup, func(it *ws.Item) {
 		stated, made := of(it)
 		*made = it.HemOf(stated, name, "")
-		made.Edge = name
+		made.Edge, made.Field = name, field
 		switch {
 		case stated.Set && !stated.Folds.Set && !stated.First.Set:
 			made.Folds, made.Takes = folds, made.Turn.Mul(folds)

@@ -26,6 +26,9 @@ func (s *Sheet) Cautions(it *Item) []string {
 		list = append(list, "Hanging mass about "+mass.Value.Format(s.Unit, length.Nearest)+
 			": the fixing in the wall governs, not the rod alone. Fix into structure, to the maker's figures.")
 	}
+	if kind := o.Kind.Value; kind == "cornice" || kind == "valance" && (o.Mount.Value == "" || o.Mount.Value == "board") {
+		list = append(list, "Board: fix it into structure, for its own weight and the cloth's. Staples and tacks: wear eye cover, keep the other hand clear, leave no point that sticks out.")
+	}
 	switch {
 	case o.Kind.Value == "Roman shade":
 		list = append(list,

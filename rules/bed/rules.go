@@ -9,11 +9,11 @@ import (
 
 // Rules are the topic's rules.
 func Rules() (list []*rule.Rule) {
-	guards := slices.Concat(pillowGuards, duvetGuards, bedspreadGuards, joinGuards)
+	guards := slices.Concat(pillowGuards, skirtGuards, duvetGuards, bedspreadGuards, joinGuards)
 	for i := range guards {
 		list = append(list, guards[i].Rule())
 	}
-	return list
+	return append(list, skirtDropOff)
 }
 
 // joinGuards are about covers of a bed that are joined from several pieces.
