@@ -594,11 +594,12 @@ func spaced(k *ws.Kind, p spread) {
 		ws.Given{Term: stated, Name: "number of " + p.marks, Sort: ws.Count, From: []string{p.field}},
 		ws.Given{Term: pitched, From: []string{p.spacing}})
 	run := p.pitch + " run"
-	fewest := "rounded up ({" + run + "} ÷ {" + p.widest + "})"
+	fewest, few := "rounded up (("+p.run+") ÷ {"+p.widest+"})", ""
 	if p.atEnds {
 		fewest += " + 1"
 	} else {
-		fewest = "the larger of (1, " + fewest + " - 1)"
+		fewest += " - 1"
+		few = "{" + run + "} ≤ {" + p.widest + "}" // there is one in the middle
 	}
 	k.Steps = append(k.Steps,
 		ws.Step{Term: run, Name: ws.Name(p.whole), When: p.when, Formula: p.run, Hidden: true, Positive: true},
@@ -611,8 +612,12 @@ func spaced(k *ws.Kind, p spread) {
 				n := fitting(it, it.Length(run), it.Length(pitched)) - 1
 				return ws.Result{Value: ws.CountOf(n + more), Source: p.counted}, n > 0 && n+more >= least
 			}},
-		ws.Step{Term: p.marks, Ends: true, When: run, Formula: strings.ReplaceAll(fewest, "{"+run+"}", "("+p.run+")"), Sort: ws.Count, Source: p.counted},
+		ws.Step{Term: p.marks, Ends: true, When: run, Formula: fewest, Sort: ws.Count, Source: p.counted},
 		ws.Step{Term: p.pitch, When: p.marks, Formula: "(" + p.run + ") ÷ (" + spaces + ")", Source: p.spaced, Positive: true})
+	if few != "" {
+		at := len(k.Steps) - 2
+		k.Steps = slices.Insert(k.Steps, at, ws.Step{Term: p.marks, Ends: true, When: run + ", " + few, Formula: "1", Sort: ws.Count, Source: p.counted})
+	}
 	k.Outcomes = append(k.Outcomes,
 		ws.Outcome{Term: p.marks, Field: p.field},
 		ws.Outcome{Term: p.pitch, Field: p.spacing, Hand: ws.Divided, Unsure: func(it *ws.Item) bool { return !it.Has(stated) }})

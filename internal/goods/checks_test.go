@@ -24,16 +24,16 @@ type check struct {
 // Terms that the checks call by another name than the worksheet, by kind; "" is any.
 // Of several names it is the first that is there.
 var otherNames = map[string]map[string]string{
-	"":           {"edge first": "edge first turn", "opening first": "opening first turn", "back hem turn": "back turn", "back hem folds": "back folds", "overlap made": "overlap", "each back": "back cut length", "seam allowance": "allowance", "join allowance": "seam allowance", "piece across": "piece cut width", "side across": "side cut width", "side folds": "sides folds", "side turn": "sides turn"},
-	"tablecloth": {"drop ends": "drop at the ends", "strip shows": "strip"},
+	"":            {"edge first": "edge first turn", "opening first": "opening first turn", "back hem turn": "back turn", "back hem folds": "back folds", "overlap made": "overlap", "each back": "back cut length", "seam allowance": "allowance", "join allowance": "seam allowance", "piece across": "piece cut width", "side across": "side cut width", "side folds": "sides folds", "side turn": "sides turn"},
+	"Roman shade": {"rod length": "rod and bar length", "section count": "sections", "space": "space between rods", "rows at": "rods", "columns at": "rings", "lift cords": "cords", "sections": "sections stated", "strip shows": "strip"},
+	"duvet cover": {"seam allowance": "allowance", "duvet ease": "ease stated", "strip shows": "strip", "buttons": "fastenings", "buttons at": "buttons"},
+	"bedspread":   {"strip shows": "strip", "drop foot": "drop at the foot"},
+	"tablecloth":  {"drop ends": "drop at the ends", "strip shows": "strip"},
 	"valance": {"face": "board", "take-up": "take-up of a pleat", "spacing made": "pleat spacing", "pleat spacing": "wished spacing",
 		"widths exact": "widths before rounding", "fullness made": "fullness made", "lining along": "lining cut length", "heading allowance": "heading allowance stated", "tape": "tape for the top"},
 	"cornice": {"board piece": "front board", "cover run": "cover run", "welt length": "piping length", "strip shows": "strip"},
 	"bed skirt": {"widths exact": "widths before rounding", "strips": "widths", "mark every": "mark the deck every", "pleat face": "face of a pleat", "fold": "fold of a pleat", "deck along": "deck cut length",
 		"deck across": "deck across"},
-	"Roman shade": {"rod length": "rod and bar length", "section count": "sections", "space": "space between rods", "rows at": "rods", "columns at": "rings", "lift cords": "cords", "sections": "sections stated", "strip shows": "strip"},
-	"duvet cover": {"seam allowance": "allowance", "duvet ease": "ease stated", "strip shows": "strip", "buttons": "fastenings", "buttons at": "buttons"},
-	"bedspread":   {"strip shows": "strip", "drop foot": "drop at the foot"},
 	"cushion cover": {"seam allowance": "allowance", "front across": "front cut width, plate cut width", "front along": "front cut length, plate cut length",
 		"circle": "circle cut width, end cut width", "half circle": "half circle cut length", "boxing pieces": "boxing count", "boxing joins at": "joins",
 		"front strip": "front boxing cut width", "side strip": "side boxing cut width", "tube across": "tube cut width", "tube along": "tube cut length", "end strip": "end strip cut length",
@@ -58,8 +58,8 @@ var notWorked = map[string]string{
 	"cushion cover example in bias square":         "the strip is cut to the mark, 1 5/8 in, and the square is made for it",
 	"CU-08 area bound":                             "what a square gives at most; nothing is cut by it",
 	"CB-08 boxing depth":                           "a boxing deeper than its pad can't be said on the form",
-	"CU-01 boxing length":                          "the zip strip's run is worked out, not given: TestBoxedCushions",
 	"duvet cover example in spaces":                "one more than the fastenings, which are compared",
+	"CU-01 boxing length":                          "the zip strip's run is worked out, not given: TestBoxedCushions",
 }
 
 // Facts of cloths, which the checks name after their role.
@@ -152,7 +152,7 @@ func (c check) order(t *testing.T, k *worksheet.Kind) (string, bool) {
 			cloth(cloths, role)["width"] = value
 			continue
 		}
-		if r := slices.IndexFunc(k.Roles, func(r worksheet.Role) bool { return r.Name == term && term != "face" }); r >= 0 {
+		if r := slices.IndexFunc(k.Roles, func(r worksheet.Role) bool { return r.Name == term && c.name(term) == term }); r >= 0 {
 			cloth(cloths, term)
 			put(item, strings.Split(k.Roles[r].Field, "."), term)
 			continue

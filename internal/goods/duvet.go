@@ -84,7 +84,7 @@ func duvetCover() *ws.Kind {
 		counted: duvetButtons, spaced: duvetSpaces,
 	})
 	steps(k,
-		step{"fastenings at the most apart", "", "the larger of (1, rounded up (({finished width} - 2 × {closed}) ÷ {pitch most}) - 1)", "whole, hidden", ""},
+		step{"fastenings at the most apart", "", "rounded up (({finished width} - 2 × {closed}) ÷ {pitch most}) - 1", "whole, hidden", ""},
 		step{"button line", "closure: buttons/ties, {opening turn} > {tape turn}", "{opening turn} ÷ 2", "near, hidden", ws.Common},
 		step{"round", "", "2 × ({finished width} + {finished length})", "near, hidden", duvetPiping})
 	bias(k, piped{times: 1, run: "round"})

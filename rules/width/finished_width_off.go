@@ -35,9 +35,10 @@ Contract Decor, Calculating Drapery Yardage
 
 func sayFinishedWidthOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
-	if p.Order.Items[w.Quantity.Item].Kind.Value != "curtain" {
-		return fmt.Sprintf("The finished width is %s; it should be %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right), fmt.Sprintf("Make it %s wide", right)
+	from := "it comes"
+	if p.Sheet.Items[w.Quantity.Item].Has("track") {
+		from = "track, overlap and returns come"
 	}
-	return fmt.Sprintf("The finished width is %s; track, overlap and returns come to %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
+	return fmt.Sprintf("The finished width is %s; "+from+" to %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
 		fmt.Sprintf("Make it %s wide in all", right)
 }
