@@ -7,7 +7,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"cutgate/internal/goods"
 	"cutgate/internal/render"
 	"cutgate/internal/worksheet"
 )
@@ -15,7 +14,8 @@ import (
 const kindsLong = `kinds lists the goods whose sizes are worked out, with the pieces that each is cut
 into. With a kind it prints its worksheet: what it is worked from, and what that is
 where an order does not say it; every step with its formula and who says so; the
-pieces; and the slips that are known.`
+pieces; and the slips that are known. Goods of the shop's own, from the house.cue of
+the working folder, are among them.`
 
 const kindsExample = `  cutgate kinds
   cutgate kinds tablecloth`
@@ -41,7 +41,11 @@ func runKinds(std streams, look lookFlags, name string) error {
 	if err != nil {
 		return err
 	}
-	list := goods.All().All()
+	here, err := shopHere()
+	if err != nil {
+		return err
+	}
+	list := here.goods.All()
 	out := bufio.NewWriter(std.out)
 	if name == "" {
 		err = render.Kinds(out, list, opts)

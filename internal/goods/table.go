@@ -49,6 +49,10 @@ type (
 	mark struct{ name, from, when, count, at string }
 )
 
+// misdeclared is the panic of a row that can't be read: a mistake in the program, but
+// for a kind of a shop's own.
+type misdeclared string
+
 const (
 	geometry = "worked out from the shape; no custom in it"
 	ordered  = "ordered"
@@ -70,7 +74,7 @@ func choices(k *ws.Kind, rows ...choice) {
 		}
 		sort, word, ok := ws.SortOf(r.field)
 		if !ok {
-			panic("goods: the form has no field " + r.field)
+			panic(misdeclared("the form has no field " + r.field))
 		}
 		g.From = []string{r.field}
 		if word {
@@ -114,7 +118,7 @@ func silent(text string) func(ws.System) ws.Value {
 	if !two {
 		r, err := length.ParseRatio(text)
 		if err != nil {
-			panic("goods: " + err.Error())
+			panic(misdeclared(err.Error()))
 		}
 		v := ws.RatioOf(r)
 		if r.Den <= 1 {
@@ -135,7 +139,7 @@ func silent(text string) func(ws.System) ws.Value {
 func size(text string) length.Length {
 	l, _, err := length.Parse(text, length.NoUnit)
 	if err != nil {
-		panic("goods: " + err.Error())
+		panic(misdeclared(err.Error()))
 	}
 	return l
 }
@@ -197,7 +201,7 @@ func steps(k *ws.Kind, rows ...step) {
 		case "share":
 			s.Sort = ws.Ratio
 		default:
-			panic("goods: " + r.term + " can't be rounded " + round)
+			panic(misdeclared(r.term + " can't be rounded " + round))
 		}
 		s.Positive = s.Sort == ws.Length
 		k.Steps = append(k.Steps, s)
@@ -364,7 +368,7 @@ func edge(k *ws.Kind, name, field, turn string, folds int64, of func(*ws.Item) (
 	k.Setup = after(k.Setup, func(it *ws.Item) {
 		stated, made := of(it)
 		*made = it.HemOf(stated, name, "")
-		made.Edge = name
+		made.Edge, made.Field = name, field
 		switch {
 		case stated.Set && !stated.Folds.Set && !stated.First.Set:
 			made.Folds, made.Takes = folds, made.Turn.Mul(folds)

@@ -1,6 +1,7 @@
 package worksheet
 
 import (
+	"slices"
 	"unsafe"
 
 	"cutgate/internal/length"
@@ -31,6 +32,11 @@ type Kind struct {
 	Notes    []Noting
 	// Finish settles positions along an edge, when everything is worked.
 	Finish func(*Item)
+}
+
+// Role is the index of the role of that name; -1 where the kind has none.
+func (k *Kind) Role(name string) int {
+	return slices.IndexFunc(k.Roles, func(r Role) bool { return r.Name == name })
 }
 
 // A Role is what a cloth is for in an item, and the field that names it. Where that

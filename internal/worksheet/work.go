@@ -221,7 +221,7 @@ func (w *worker) workItem(it *Item) {
 		if name := it.ClothName(i); name != "" {
 			it.roles[i] = w.Cloth(name)
 		} else if other := k.Roles[i].Else; other != "" {
-			it.roles[i] = it.roles[k.role(other)]
+			it.roles[i] = it.roles[k.Role(other)]
 		}
 	}
 	it.Face = it.roles[0]

@@ -205,6 +205,7 @@ type Note struct{ Name, Text string }
 type Hem struct {
 	Order *order.Hem
 	Edge  string // what the edge is called, where that is not by its place
+	Field string // where it stands on the form, where that is not in hems
 	Turn  length.Length
 	Folds int64
 	Takes length.Length // of the cut; 0 where there is no such hem
