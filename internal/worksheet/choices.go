@@ -99,7 +99,7 @@ func (s *Sheet) Moves(c *Choice, of *Stated) bool {
 		if of.Slot.Item == item && cone[of.Slot.Term] {
 			return true
 		}
-		if of.Slot.Item < 0 && s.goesInto(item, of.Slot.Cloth, func(term int) bool { return cone[term] }) {
+		if of.Slot.Item < 0 && (s.goesInto(item, of.Slot.Cloth, func(term int) bool { return cone[term] }) || c.Cloth && s.cutFrom(item, of.Slot.Cloth)) {
 			return true
 		}
 	}
@@ -146,6 +146,12 @@ func (s *Sheet) goesInto(item, cloth int, among func(term int) bool) bool {
 		}
 	}
 	return false
+}
+
+// cutFrom reports whether pieces of an item are cut from a cloth: its width and its
+// repeat then say how they are laid.
+func (s *Sheet) cutFrom(item, cloth int) bool {
+	return slices.ContainsFunc(s.Items[item].Pieces, func(p Piece) bool { return p.Cloth != nil && p.Cloth.index == cloth })
 }
 
 // StatedFrom are the stated outcomes of an item, and of its cloths, that are worked
