@@ -96,6 +96,7 @@ func runCorrect(std streams, flags correctFlags, args []string) error {
 			failed.add(err)
 		}
 	}
+	doubt(std.err, checker)
 	if !flags.diff {
 		fmt.Fprintln(c.says, c.done.sum(holdAt))
 	}

@@ -83,6 +83,7 @@ func runHouse(c *cobra.Command, std streams, flags houseFlags, args []string) er
 			return errSaid
 		}
 	}
+	doubt(std.err, checker)
 	list, err := house.Practices(h, checker.Tables)
 	if err != nil {
 		return err

@@ -175,6 +175,16 @@ func parseHoldAt(word string) (finding.Level, error) {
 	return level, nil
 }
 
+// doubt says of house rules that were read why they may not be the shop's own words.
+func doubt(w io.Writer, c *lint.Checker) {
+	if c.Houses == nil {
+		return
+	}
+	for _, d := range c.Houses.Doubts() {
+		complain(w, errors.New(d))
+	}
+}
+
 // complaints are the errors of inputs, said on standard error. What is wrong in
 // house rules is said once, and not for every order under them.
 type complaints struct {

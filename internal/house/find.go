@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"sync"
 	"syscall"
 
@@ -25,6 +26,7 @@ type Finder struct {
 	lock    sync.Mutex
 	folders map[string]*found // absolute folder → what stands in it or above it
 	one     *found            // of File
+	doubts  []string          // of the houses that were read
 }
 
 // found is a house, or why it can't be used; neither where there is none.
@@ -99,8 +101,21 @@ func (f *Finder) read(path, name string) (got *found) {
 	if err != nil {
 		return &found{err: fmt.Errorf("reading house rules: %w", err)}
 	}
+	if info, err := os.Stat(path); err == nil {
+		if d := doubt(info); d != "" {
+			f.doubts = append(f.doubts, name+": "+d)
+		}
+	}
 	h, err := Read(name, string(text), f.Tables, f.Known)
 	return &found{h, err}
+}
+
+// Doubts returns, for each house that was read so far and may not be the shop's own
+// words, which it is and why.
+func (f *Finder) Doubts() []string {
+	f.lock.Lock()
+	defer f.lock.Unlock()
+	return slices.Sorted(slices.Values(f.doubts))
 }
 
 // shown is how people are shown a path: from the working folder where that is

@@ -55,6 +55,7 @@ func (c *Checker) in(h *house.House) *Checker {
 	maps.Copy(levels, c.Levels)
 	own := &Checker{
 		Rules: slices.Clone(c.Rules), Tables: h.Tables, Loader: c.Loader, Levels: levels, TrustCUE: c.TrustCUE, Today: c.Today,
+		note: c.lets(h),
 	}
 	for _, r := range h.Rules {
 		own.Rules = append(own.Rules, &rule.Rule{
@@ -67,4 +68,18 @@ func (c *Checker) in(h *house.House) *Checker {
 		})
 	}
 	return own
+}
+
+// lets says what the rules of a house let through that is told of otherwise.
+func (c *Checker) lets(h *house.House) *finding.House {
+	note := &finding.House{File: h.File}
+	for _, l := range h.Levels {
+		switch {
+		case l.Level == finding.Off:
+			note.Off = append(note.Off, l.Of)
+		case slices.ContainsFunc(c.Rules, func(r *rule.Rule) bool { return rule.Names(l.Of, r.ID) && l.Level < r.Level }):
+			note.Lowered = append(note.Lowered, finding.Lowered{Of: l.Of, To: l.Level})
+		}
+	}
+	return note
 }

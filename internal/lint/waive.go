@@ -3,6 +3,7 @@ package lint
 import (
 	"slices"
 	"strings"
+	"time"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/order"
@@ -16,7 +17,7 @@ const WaiverTopic = "waiver"
 
 // SafetyTopic is the topic of the rules about what can hurt someone. What those
 // find that are errors, whatever level a shop gives them, is waived only by a
-// waiver that says who answers for it and until when.
+// waiver of that one rule that says who answers for it and until when.
 const SafetyTopic = "safety"
 
 // waivers returns the waivers of an order, those of its items first, as far as
@@ -46,9 +47,19 @@ func (c *Checker) use(uses []rule.WaiverUse, o *order.Order, of *order.Item, lis
 			u.Unknown, u.Nearest = true, rule.Nearest(name, c.names)
 		}
 		u.Past = w.Until.Set && w.Until.Value < c.Today
+		u.Far = w.Until.Set && c.Today != "" && w.Until.Value > c.lastDay()
 		uses = append(uses, u)
 	}
 	return uses
+}
+
+// lastDay is the last day until which an error about safety may be waived today.
+func (c *Checker) lastDay() string {
+	today, err := time.Parse(time.DateOnly, c.Today)
+	if err != nil {
+		return ""
+	}
+	return today.AddDate(0, 0, rule.LongestSafety).Format(time.DateOnly)
 }
 
 // flawed reports whether something within a range could not be taken as written.
@@ -96,7 +107,7 @@ func (c *Checker) match(uses []rule.WaiverUse, f *finding.Finding) (by *rule.Wai
 		}
 		u.Matched++
 		switch {
-		case !u.Signed() && slices.Contains(c.signed, f.Rule):
+		case !u.HoldsSafety() && slices.Contains(c.signed, f.Rule):
 			u.Refused++
 		case by == nil && u.Holds():
 			by = u
