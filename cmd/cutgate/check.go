@@ -123,6 +123,9 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 					return err
 				}
 				failed.add(res.Err)
+				if remark(res.Err) {
+					continue
+				}
 				if err := report.Failed(res.File.Name, res.Err); err != nil {
 					return err
 				}

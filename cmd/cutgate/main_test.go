@@ -35,7 +35,7 @@ func TestScripts(t *testing.T) {
 			env.Setenv("SOON", time.Now().AddDate(0, 1, 0).Format(time.DateOnly))
 			return nil
 		},
-		Condition:           condition,
+		Condition: condition,
 	})
 }
 

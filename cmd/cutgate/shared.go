@@ -194,6 +194,10 @@ type complaints struct {
 }
 
 func (c *complaints) add(err error) {
+	if remark(err) {
+		complain(c.w, err)
+		return
+	}
 	c.any = true
 	var wrong *house.Error
 	if !errors.As(err, &wrong) {
@@ -209,6 +213,12 @@ func (c *complaints) add(err error) {
 	c.about[wrong] = true
 	complain(c.w, err)
 	complain(c.w, fmt.Errorf("the orders under %s are not checked until that is put right", wrong.File))
+}
+
+// remark reports whether an error of an input is only a remark on it.
+func remark(err error) bool {
+	var r *lint.Remark
+	return errors.As(err, &r)
 }
 
 // levelWords are the levels, gravest first.

@@ -95,6 +95,11 @@ func (s *Inputs) path(path string, yield func(Input, error) bool) bool {
 // houseInput is a file of house rules, by its name alone.
 func houseInput(path string) Input { return Input{File: &source.File{Name: path}, House: true} }
 
+// A Remark is something to say of a path that is no error: it was passed over.
+type Remark struct{ text string }
+
+func (r *Remark) Error() string { return r.text }
+
 func fail(yield func(Input, error) bool, name string, err error) bool {
 	return yield(Input{File: &source.File{Name: name}}, err)
 }
@@ -102,7 +107,7 @@ func fail(yield func(Input, error) bool, name string, err error) bool {
 // folder gives the orders below a folder.
 func (s *Inputs) folder(root string, yield func(Input, error) bool) bool {
 	more, none := true, true
-	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+	err := filepath.WalkDir(inside(root), func(path string, d fs.DirEntry, err error) error {
 		if err != nil {
 			none = false
 			if more = fail(yield, path, fmt.Errorf("looking for orders: %w", err)); !more {
@@ -111,12 +116,20 @@ func (s *Inputs) folder(root string, yield func(Input, error) bool) bool {
 			return nil
 		}
 		if d.IsDir() {
-			if strings.HasPrefix(d.Name(), ".") && path != root {
+			if strings.HasPrefix(d.Name(), ".") && filepath.Clean(path) != filepath.Clean(root) {
 				return fs.SkipDir
 			}
 			return nil
 		}
 		format, ok := s.orders(path)
+		if d.Type()&fs.ModeSymlink != 0 && !strings.HasPrefix(d.Name(), ".") {
+			if err := led(root, path, ok); err != nil {
+				if more = fail(yield, path, err); !more {
+					return fs.SkipAll
+				}
+				return nil
+			}
+		}
 		if !ok || !regular(path, d) {
 			return nil
 		}
@@ -133,6 +146,42 @@ func (s *Inputs) folder(root string, yield func(Input, error) bool) bool {
 		return fail(yield, root, fmt.Errorf("looking for orders: no file in %s ends in %s", root, strings.Join(endings(), ", ")))
 	}
 	return more
+}
+
+// inside is the path of a folder for one who goes into it, even where it is a link.
+func inside(folder string) string {
+	if info, err := os.Lstat(folder); err == nil && info.Mode()&fs.ModeSymlink != 0 {
+		return folder + string(filepath.Separator)
+	}
+	return folder
+}
+
+// led says why a link in a folder is not followed; it is nil for one that is, and for
+// one that nobody would take for an order.
+func led(root, path string, order bool) error {
+	info, err := os.Stat(path)
+	switch {
+	case err == nil && info.IsDir():
+		return &Remark{path + " is a link to a folder, which is not looked into: name it to have its orders read"}
+	case !order:
+		return nil
+	case err != nil:
+		return fmt.Errorf("looking for orders: %s is a link that leads nowhere", path)
+	}
+	to, err1 := filepath.EvalSymlinks(path)
+	in, err2 := filepath.EvalSymlinks(root)
+	if err1 != nil || err2 != nil {
+		return fmt.Errorf("looking for orders: %w", errors.Join(err1, err2))
+	}
+	to, err1 = filepath.Abs(to)
+	in, err2 = filepath.Abs(in)
+	if err1 != nil || err2 != nil {
+		return fmt.Errorf("looking for orders: %w", errors.Join(err1, err2))
+	}
+	if rel, err := filepath.Rel(in, to); err != nil || !filepath.IsLocal(rel) {
+		return fmt.Errorf("looking for orders: %s is a link out of %s, which is not followed: name it to have it read", path, root)
+	}
+	return nil
 }
 
 // excepted reports whether a path is one of the files that are no orders.
