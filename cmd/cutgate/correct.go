@@ -133,11 +133,8 @@ type tally struct {
 // output can't be written.
 func (c *corrector) correct(in *lint.Input) (failed, wrote error) {
 	name, file := in.File.Name, in.Unread
-	if err := in.Read(); err != nil {
+	if passes, err := c.checker.Take(in); passes || err != nil {
 		return err, nil
-	}
-	if c.checker.Passes(in) {
-		return nil, nil
 	}
 	was := in.File.Text
 	t := texts{checker: c.checker, how: c.flags.Correcting, name: name}

@@ -52,6 +52,9 @@ func New() (*Loader, error) {
 // share f. A row of a table is an item; rows with the same number are one order's.
 func (l *Loader) Orders(f *source.File, format Format, opt Options) []*order.Order {
 	fault := unreadable(f.Text, format)
+	if f.Cut {
+		fault = syntax.NewFault(source.Range{End: len(f.Text)}, syntax.TooLong)
+	}
 	var roots []syntax.Root
 	if fault == nil {
 		roots = formats[format].read(l, f, opt)

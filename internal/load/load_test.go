@@ -517,19 +517,40 @@ func TestStream(t *testing.T) {
 		t.Errorf("told to stop at the first line, it read %d: %v", n, err)
 	}
 	err = syntax.Stream(io.MultiReader(strings.NewReader("{}\n"), endless{}), "in.jsonl", func(*source.File) bool { return true })
-	if want := "read in.jsonl: line 2 is longer than 16 MiB"; err == nil || err.Error() != want {
-		t.Errorf("got %v, want %s", err, want)
+	if err == nil || err.Error() != "read in.jsonl: line 2 does not end" {
+		t.Errorf("of a line without an end: %v", err)
 	}
 }
 
 // endless is a line without an end.
 type endless struct{}
 
-func (endless) Read(b []byte) (int, error) {
-	for i := range b {
-		b[i] = 'x'
+func (endless) Read(b []byte) (int, error) { return copy(b, xs), nil }
+
+var xs = strings.Repeat("x", 1<<16)
+
+// TestStreamPassesLongLines holds that a line of more than 16 MiB is told of, and the
+// line behind it is read.
+func TestStreamPassesLongLines(t *testing.T) {
+	for _, size := range []int{16<<20 - 12, 16<<20 - 11, 17 << 20, 40 << 20} {
+		text := "{\"order\": 1}\n{\"order\": \"é" + strings.Repeat("x", size-2) + "\n{\"order\": 3}\n"
+		var got []string
+		err := syntax.Stream(strings.NewReader(text), "in.jsonl", func(f *source.File) bool {
+			if o := loaderFor(t).Orders(f, JSONLines, Options{})[0]; o.Root != nil {
+				got = append(got, o.Number.Value)
+			} else {
+				got = append(got, fmt.Sprintf("%d at %d: %s", f.FirstLine, f.Base, o.Flaws[0].Detail))
+			}
+			return true
+		})
+		want := []string{"1", "2 at 13: it ends too early: a bracket or a quote mark is not closed", "3"}
+		if size > 16<<20-12 {
+			want[1] = "2 at 13: this line is longer than 16 MiB, so nothing of it was read"
+		}
+		if d := cmp.Diff(want, got); err != nil || d != "" {
+			t.Errorf("%d: %v (-want +got)\n%s", size, err, d)
+		}
 	}
-	return len(b), nil
 }
 
 func TestFormats(t *testing.T) {

@@ -36,6 +36,8 @@ type File struct {
 	FirstLine int
 	// Base is the byte offset of Text's first byte in the whole input.
 	Base int
+	// Cut says that Text is only the beginning of a line that is too long to be read.
+	Cut bool
 	// Table is the cells that Text is made of, where it is a table; whoever
 	// reads the text as one sets it, before places are asked for.
 	Table *Table
