@@ -12,6 +12,7 @@ import (
 type WaiverUse struct {
 	*order.Waiver
 	Of      *order.Item // the item that it stands on; nil for the whole order
+	Index   int         // among the waivers of the order
 	Unread  bool        // a part of it is missing or could not be read, which the form's rules report
 	Unknown bool        // it names neither a rule nor a topic
 	Nearest string      // the name that was likely meant by an unknown one, or ""
