@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -119,6 +120,7 @@ type corrector struct {
 	checker *lint.Checker
 	says    *bufio.Writer // what was changed
 	done    tally
+	sweeper
 }
 
 // A tally counts what was changed and what is left.
@@ -135,6 +137,9 @@ func (c *corrector) correct(in *lint.Input) (failed, wrote error) {
 	name, file := in.File.Name, in.Unread
 	if passes, err := c.checker.Take(in); passes || err != nil {
 		return err, nil
+	}
+	if file && !c.flags.diff {
+		c.sweep(filepath.Dir(name))
 	}
 	was := in.File.Text
 	t := texts{checker: c.checker, how: c.flags.Correcting, name: name}

@@ -108,6 +108,7 @@ func settleKnown(std streams, to savedKnown, known, all *lint.Known, failed bool
 
 // save writes the file, whole or not at all, unless it has become another meanwhile.
 func (to savedKnown) save(text []byte) error {
+	new(sweeper).sweep(filepath.Dir(to.name))
 	if to.was != nil {
 		return rewriteFile(to.name, to.was, text)
 	}
