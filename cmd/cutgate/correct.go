@@ -145,7 +145,8 @@ func (c *corrector) correct(in *lint.Input) (failed, wrote error) {
 	t := texts{checker: c.checker, how: c.flags.Correcting, name: name}
 	text := t.correct(was, in.Format)
 	if c.flags.diff {
-		_, wrote = c.says.Write(diff.Diff(name, []byte(was), name, []byte(text)))
+		shown := source.Show(name)
+		_, wrote = c.says.WriteString(source.ShowLines(string(diff.Diff(shown, []byte(was), shown, []byte(text)))))
 		t.said = nil
 	} else {
 		holds, err := in.Pack(text)
@@ -245,7 +246,7 @@ func (t *texts) line(f *source.File, c *lint.Change) string {
 	if cell, ok := f.Cell(c.At.Start); ok {
 		at = t.name + ":" + cell.String()
 	}
-	return at + "  " + strings.TrimSpace(c.Field+" "+was) + " → " + c.Now + "  " + rule
+	return source.Show(at + "  " + strings.TrimSpace(c.Field+" "+was) + " → " + c.Now + "  " + rule)
 }
 
 func (t *tally) add(more *tally) {

@@ -11,6 +11,7 @@ import (
 	"cutgate/internal/house"
 	"cutgate/internal/lint"
 	"cutgate/internal/render"
+	"cutgate/internal/source"
 	"cutgate/rules"
 )
 
@@ -139,7 +140,7 @@ func showWorked(c *cobra.Command, std streams, flags houseFlags, args []string) 
 			if err != nil {
 				return err
 			}
-			fmt.Fprintf(out, "// %s\n%s", res.File.Name, text)
+			fmt.Fprintf(out, "// %s\n%s", source.Show(res.File.Name), source.ShowLines(text))
 		}
 		return out.Flush()
 	})

@@ -62,7 +62,7 @@ const knownBefore = "known before"
 // at is where a range of a file begins: file:line:column.
 func at(file *source.File, r source.Range) string {
 	p := file.Position(r.Start)
-	return file.Name + ":" + strconv.Itoa(p.Line) + ":" + strconv.Itoa(p.Column)
+	return source.Show(file.Name) + ":" + strconv.Itoa(p.Line) + ":" + strconv.Itoa(p.Column)
 }
 
 func (l *lines) Close() error { return l.out.err }

@@ -3,6 +3,7 @@ package render
 import (
 	"io"
 	"strconv"
+	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/source"
@@ -23,7 +24,7 @@ func Ticket(w io.Writer, s *worksheet.Sheet, found []finding.Finding, aside find
 	t.both("CUT TICKET  "+heading(s), headInk, due, plainInk)
 	t.banner(d)
 	t.waived(d)
-	t.row(ticket.Row{Label: "notes", Text: d.Notes})
+	t.row(ticket.Row{Label: "notes", Text: strings.TrimSpace(d.Notes)})
 	if d.House != nil {
 		t.row(ticket.Row{Label: "house", Text: "house rules of " + houseText(d.House)})
 	}
