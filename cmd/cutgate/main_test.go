@@ -14,6 +14,9 @@ import (
 )
 
 func TestMain(m *testing.M) {
+	if len(os.Args) == 2 && os.Args[1] == evaluateName { // of a test that runs the program in its own process
+		main()
+	}
 	testscript.Main(m, map[string]func(){programName: main})
 }
 

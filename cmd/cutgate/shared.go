@@ -70,7 +70,7 @@ func (f *readFlags) checker(rules []*rule.Rule) (*lint.Checker, error) {
 	}
 	c.TrustCUE, c.Today = f.trustCUE, time.Now().Format(time.DateOnly)
 	if !f.noHouse {
-		c.Houses = &house.Finder{File: f.house, Tables: c.Tables, Known: lint.Settable(rules)}
+		c.Houses = &house.Finder{File: f.house, Tables: c.Tables, Known: lint.Settable(rules), Apart: apart}
 	}
 	return c, nil
 }

@@ -27,6 +27,10 @@ func Settable(rules []*rule.Rule) []house.Known {
 	return list
 }
 
+// stopped is what a rule of the shop's own panics with that took more than it may to be
+// evaluated, so that the order is not taken for checked.
+type stopped struct{ err error }
+
 // unread are the rules about an order, or a part of one, that nothing else is
 // said of.
 var unread = []string{FormTopic + "/unreadable", FormTopic + "/computed"}
@@ -61,7 +65,11 @@ func (c *Checker) in(h *house.House) *Checker {
 		own.Rules = append(own.Rules, &rule.Rule{
 			ID: r.ID, Title: r.Title(), Level: r.Level, Fix: rule.Never,
 			Run: func(p *rule.Pass) {
-				for _, f := range r.Check(p.Sheet) {
+				found, err := r.Check(p.Sheet)
+				if err != nil {
+					panic(stopped{err})
+				}
+				for _, f := range found {
 					p.Report(f)
 				}
 			},

@@ -149,6 +149,10 @@ func (c *Checker) order(o *order.Order) (res Result) {
 	var pass *rule.Pass
 	defer func() {
 		if v := recover(); v != nil {
+			if s, ok := v.(stopped); ok {
+				res.Err = s.err
+				return
+			}
 			stage := "working out"
 			if pass != nil {
 				stage = "rule " + pass.Rule().ID
