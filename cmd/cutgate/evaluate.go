@@ -19,7 +19,7 @@ func newEvaluateCmd(std streams) *cobra.Command {
 		Short:  "evaluate house rules for another process of the program",
 		Hidden: true,
 		Args:   cobra.NoArgs,
-		RunE:   func(*cobra.Command, []string) error { return house.Serve(std.in, std.out) },
+		RunE:   func(*cobra.Command, []string) error { return house.Serve(std.in, std.out, os.Exit) },
 	}
 }
 

@@ -22,7 +22,7 @@ trade's table with its source, or the line of house.cue that takes its place.
 
 house.cue is looked for in the order's folder, then in those above it; the nearest
 one counts. With --worked, the items of an order are shown as the shop's own rules
-see them.`
+see them. What takes longer than 2 s for an order, or 10 s to read, is ended.`
 
 const houseExample = `  cutgate house
   cutgate house orders/bath.yaml

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"os/exec"
 	"runtime"
 	"runtime/debug"
@@ -48,19 +47,21 @@ type reply struct {
 	Answers []answer `json:",omitempty"` // for each item
 }
 
-// Serve evaluates house rules for another process, until there is no more to read from
-// it. It ends this process where it takes too much memory.
-func Serve(in io.Reader, out io.Writer) error {
+// Serve evaluates house rules for another process. It ends this one, with the code that
+// it hands to exit, when there is no more to read from the other, whatever is being
+// evaluated, and where that takes too much memory.
+func Serve(in io.Reader, out io.Writer, exit func(code int)) error {
 	limitMemory(maxMemory)
 	debug.SetMemoryLimit(maxMemory * 3 / 4)
-	go watchMemory()
+	go watchMemory(exit)
 	requests := make(chan request)
 	go func() {
 		d := json.NewDecoder(in)
 		for {
 			var req request
 			if d.Decode(&req) != nil {
-				os.Exit(0) // whoever asked is gone, whatever is being evaluated
+				exit(0)
+				return
 			}
 			requests <- req
 		}
@@ -93,12 +94,13 @@ func Serve(in io.Reader, out io.Writer) error {
 }
 
 // watchMemory ends the process where it has taken too much.
-func watchMemory() {
+func watchMemory(exit func(code int)) {
 	sample := []metrics.Sample{{Name: "/memory/classes/heap/objects:bytes"}}
 	for {
 		metrics.Read(sample)
 		if sample[0].Value.Uint64() > maxMemory {
-			os.Exit(1)
+			exit(1)
+			return
 		}
 		time.Sleep(5 * time.Millisecond)
 	}

@@ -19,7 +19,7 @@ const served = "CUTGATE_TEST_SERVE"
 
 func TestMain(m *testing.M) {
 	if os.Getenv(served) != "" {
-		if err := house.Serve(os.Stdin, os.Stdout); err != nil {
+		if err := house.Serve(os.Stdin, os.Stdout, os.Exit); err != nil {
 			os.Exit(1)
 		}
 		os.Exit(0)

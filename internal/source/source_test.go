@@ -3,6 +3,7 @@ package source
 import (
 	"math"
 	"sync"
+	"strings"
 	"testing"
 	"unicode/utf16"
 	"unicode/utf8"
@@ -317,4 +318,26 @@ func FuzzFile(f *testing.F) {
 		file.Line(n)
 		file.Slice(Range{offset, n})
 	})
+}
+
+// TestLongLine holds columns far into a line to those that are counted from its start.
+func TestLongLine(t *testing.T) {
+	line := strings.Repeat("ab½🙂\xffc\t幅", 3000)
+	f := &File{Text: "first\n" + line + "\n" + line}
+	for _, start := range []int{6, 7 + len(line)} {
+		for off := 0; off < len(line); off += 977 {
+			at := f.settle(start + off)
+			before := f.Text[start:at]
+			units := 0
+			for _, r := range before {
+				units += unitsOf(r)
+			}
+			if got := f.Position(start + off); got.Column != utf8.RuneCountInString(before)+1 {
+				t.Fatalf("column %d at %d, want %d", got.Column, off, utf8.RuneCountInString(before)+1)
+			}
+			if _, got := f.UTF16(start + off); got != units {
+				t.Fatalf("unit %d at %d, want %d", got, off, units)
+			}
+		}
+	}
 }
