@@ -157,6 +157,8 @@ type worker struct {
 	item  int
 	slab  []Quantity // quantities are handed out from it, so that their addresses hold
 	terms []Term
+
+	hidden map[string][]string // what could not be read: see hiddenIn
 }
 
 // lean reports whether nobody will read the workings.
@@ -495,32 +497,49 @@ func (w *worker) doubt(it *Item) {
 			w.doubtFrom(it, it.kind.Roles[i].Name+"/")
 		}
 	}
-	for i := range w.Order.Flaws {
-		path := hides(&w.Order.Flaws[i])
-		if path == "" {
+	if len(w.Order.Flaws) == 0 {
+		return
+	}
+	if w.hidden == nil {
+		w.hidden = hiddenIn(w.Order)
+	}
+	for _, path := range w.hidden["items["+strconv.Itoa(it.Index)+"]"] {
+		w.doubtFrom(it, path)
+	}
+	for r := range it.kind.Roles {
+		name := it.ClothName(r)
+		if name == "" && it.roles[r] != nil {
+			name = it.roles[r].Name
+		}
+		if name == "" {
 			continue
 		}
-		if rest, ok := strings.CutPrefix(path, "items["+strconv.Itoa(it.Index)+"]"); ok {
-			if rest == "" {
-				w.doubtFrom(it, "")
-			} else if rest[0] == '.' {
-				w.doubtFrom(it, rest[1:])
-			}
-			continue
-		}
-		for r := range it.kind.Roles {
-			name := it.ClothName(r)
-			if name == "" && it.roles[r] != nil {
-				name = it.roles[r].Name
-			}
-			for _, list := range [...]string{"cloths.", "measured."} {
-				rest, ok := strings.CutPrefix(path, list+name)
-				if name != "" && ok && (rest == "" || rest[0] == '.') {
-					w.doubtFrom(it, it.kind.Roles[r].Name+"/"+strings.TrimPrefix(rest, "."))
-				}
+		for _, list := range [...]string{"cloths.", "measured."} {
+			for _, path := range w.hidden[list+name] {
+				w.doubtFrom(it, it.kind.Roles[r].Name+"/"+path)
 			}
 		}
 	}
+}
+
+// hiddenIn returns the paths of what hides something in an order, each under every path
+// above it that it lies in: under items[0] and under items[0].hems what is hidden at
+// items[0].hems.top.
+func hiddenIn(o *order.Order) map[string][]string {
+	list := make(map[string][]string)
+	for i := range o.Flaws {
+		path := hides(&o.Flaws[i])
+		if path == "" {
+			continue
+		}
+		list[path] = append(list[path], "")
+		for at, c := range path {
+			if c == '.' {
+				list[path[:at]] = append(list[path[:at]], path[at+1:])
+			}
+		}
+	}
+	return list
 }
 
 // doubtFrom doubts what rests on the fields at a path, or on a part of them.
