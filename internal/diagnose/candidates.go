@@ -4,6 +4,7 @@ import (
 	"math"
 	"reflect"
 	"slices"
+	"strconv"
 	"strings"
 
 	"cutgate/internal/length"
@@ -143,6 +144,21 @@ func (p *problem) lengths(c *worksheet.Choice, w *writer, add func(worksheet.Val
 		}
 	}
 	x := float64(c.Value.N)
+	if half := lastDigit(c.Node.Text, u) / 2; half > x/50 {
+		// It was rounded when it was written, and by how much shows after it is put right.
+		for _, f := range []float64{2.54, 1 / 2.54, 25.4, 1 / 25.4, 10, 2} {
+			low, high := (x-half)*f, (x+half)*f
+			for _, g := range steps[:len(steps)-1] {
+				const most = 8
+				if high-low > most*float64(g) {
+					continue
+				}
+				for v := math.Ceil(low / float64(g)); v*float64(g) <= high; v++ {
+					add(worksheet.LengthOf(length.Length(v) * g))
+				}
+			}
+		}
+	}
 	for _, f := range []float64{10, 0.1, 100, 0.01, 1000, 0.001, 2, 0.5} {
 		if v := length.Length(math.Round(x * f)); v%fine == 0 {
 			add(worksheet.LengthOf(v))
@@ -167,6 +183,16 @@ func (p *problem) lengths(c *worksheet.Choice, w *writer, add func(worksheet.Val
 		snap(x + float64(h))
 		snap(x - float64(h))
 	}
+}
+
+// lastDigit is what one in the last digit of a decimal number comes to; 0 for other
+// numbers.
+func lastDigit(text string, u length.Unit) float64 {
+	num, _, err := length.ScanNumber(strings.TrimSpace(text))
+	if err != nil || num.Fraction() || !u.Metric() {
+		return 0
+	}
+	return float64(length.Step(u)) * map[length.Unit]float64{length.MM: 1, length.CM: 10, length.M: 1000}[u] / math.Pow(10, float64(num.Places()))
 }
 
 // hems are what may be counted in a size by mistake, or left off it.
@@ -295,19 +321,40 @@ func (p *problem) snapped(c *worksheet.Choice, x float64, add func(worksheet.Val
 			add(worksheet.PercentOf(length.NewRatio(int64(math.Round(x*float64(den))), den)))
 		}
 	default:
-		for _, text := range (&writer{sheet: p.sheet, node: c.Node}).texts(worksheet.Value{Sort: v.Sort, N: int64(x)}) {
-			if w, ok := p.sheet.Read(c.Node, text, v.Sort); ok {
+		text := p.sheet.Print(c.Node, worksheet.Value{Sort: v.Sort, N: int64(x)}, length.Nearest)
+		num, unit, err := length.ScanNumber(text)
+		if err != nil {
+			return
+		}
+		for _, step := range labelSteps(number(worksheet.RatioOf(num.Value()))) {
+			near := math.Round(number(worksheet.RatioOf(num.Value()))/step) * step
+			if w, ok := p.sheet.Read(c.Node, strconv.FormatFloat(near, 'f', -1, 64)+unit, v.Sort); ok {
 				add(w)
 			}
 		}
 	}
 }
 
-// otherUnits are the units that the order may have been meant in.
-func otherUnits(s *worksheet.Sheet) []length.Unit {
+// labelSteps are the steps that a number on a label comes in: one to three figures,
+// and halves of them.
+func labelSteps(x float64) []float64 {
+	if x <= 0 {
+		return nil
+	}
+	ten := math.Pow(10, math.Floor(math.Log10(x)))
+	return []float64{ten, ten / 2, ten / 10, ten / 20, ten / 100}
+}
+
+// otherUnits are the units that the order may have been meant in: none where no choice
+// goes by them.
+func (p *problem) otherUnits() []length.Unit {
+	s := p.sheet
+	if !s.Order.Units.Set || !slices.ContainsFunc(p.choices, func(c worksheet.Choice) bool { return c.Value.Sort == worksheet.Length && unitless(c.Node.Text) }) {
+		return nil
+	}
 	var list []length.Unit
 	for _, u := range []length.Unit{length.In, length.CM, length.MM} {
-		if u != s.Unit && s.Order.Units.Set {
+		if u != s.Unit {
 			list = append(list, u)
 		}
 	}
@@ -361,7 +408,12 @@ func bare(l *order.Length) bool {
 	if !l.Set || l.Node == nil {
 		return false
 	}
-	_, _, err := length.Parse(l.Node.Text, length.NoUnit)
+	return unitless(l.Node.Text)
+}
+
+// unitless reports whether a length is written without its unit.
+func unitless(text string) bool {
+	_, _, err := length.Parse(text, length.NoUnit)
 	return err != nil
 }
 
@@ -379,7 +431,7 @@ func foreign(s *worksheet.Sheet) bool {
 			continue
 		}
 		if x := number(c.Value); strange(c.Node.Text, s.Unit) > 0 || c.High > 0 && (x < float64(c.Low) || x > float64(c.High)) {
-			if _, _, err := length.Parse(c.Node.Text, length.NoUnit); err != nil {
+			if unitless(c.Node.Text) {
 				n++
 			}
 		}
@@ -393,10 +445,7 @@ func (p *problem) unitsCost(u length.Unit) float64 {
 	sum := 0.0
 	for i := range p.choices {
 		c := &p.choices[i]
-		if c.Value.Sort != worksheet.Length {
-			continue
-		}
-		if _, _, err := length.Parse(c.Node.Text, length.NoUnit); err == nil {
+		if c.Value.Sort != worksheet.Length || !unitless(c.Node.Text) {
 			continue
 		}
 		v, _, err := length.Parse(c.Node.Text, u)

@@ -17,6 +17,8 @@ const (
 	rivalAhead = 6.0 // and the next reading at least so much dearer
 	lawWindow  = 12.0
 	mostShown  = 3
+	mostAlike  = 2   // values of one field that are shown beside the likeliest
+	littleMore = 3.0 // nats that such a value may cost more
 )
 
 // A verdict is what is made of the readings.
@@ -33,13 +35,16 @@ type verdict struct {
 // An unsettled is a part of the best reading that can be read in other ways.
 type unsettled struct {
 	first  []write
+	or     []string
 	others []other // the likeliest first
 }
 
-// An other is another reading, with what it writes that the best one does not.
+// An other is another reading, with what it writes that the best one does not, and
+// other values of the one field that it writes into.
 type other struct {
 	*reading
 	writes []write
+	or     []string
 }
 
 // A write is what a reading writes into one field.
@@ -232,8 +237,32 @@ func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
 			}
 			u.others, fields = append(u.others, o), append(fields, f)
 		}
+		u.or = p.alike(list, list[0].total, first)
+		for i := range u.others {
+			u.others[i].or = p.alike(list, u.others[i].total, u.others[i].writes)
+		}
 		v.unsettled = append(v.unsettled, u)
 	}
+}
+
+// alike are other values for the one field of a part of a reading, that other readings
+// write there which cost little more.
+func (p *problem) alike(list []*reading, total float64, part []write) (texts []string) {
+	if len(part) != 1 {
+		return nil
+	}
+	for _, r := range list {
+		if len(texts) == mostAlike || r.total > total+littleMore || r.units != length.NoUnit {
+			break
+		}
+		theirs := p.writes(r)
+		for _, w := range theirs {
+			if w.at == part[0].at && w.text != part[0].text && !contains(texts, w.text) && r.total >= total {
+				texts = append(texts, w.text)
+			}
+		}
+	}
+	return texts
 }
 
 // together groups what is open by what comes and goes together: two are one question

@@ -76,7 +76,7 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, usual []worksheet.Value, v w
 		}
 		return p
 	case v.Sort == worksheet.Mass || v.Sort == worksheet.Linear || v.Sort == worksheet.Areal:
-		p := 2 + odd(v)
+		p := 2 + odd(s.Print(c.Node, v, length.Nearest))
 		if slices.Contains(usual, v) {
 			p = 1.5
 		}
@@ -142,16 +142,20 @@ func roughness(s *worksheet.Sheet, c *worksheet.Choice, l length.Length) float64
 	return 5
 }
 
-// odd is how odd a mass is as one that stands on a label: in grams, or in ounces where
-// it makes no whole grams.
-func odd(v worksheet.Value) float64 {
-	unit := int64(mass.Gram)
-	for i, step := range []int64{50, 10, 5, 1} {
-		if v.N%(step*unit) == 0 {
-			return []float64{0, 0.3, 0.6, 1.5}[i]
+// odd is how odd a mass is as one that stands on a label: in how many figures, the
+// last of them a five or not.
+func odd(text string) float64 {
+	num, rest, err := length.ScanNumber(text)
+	if err != nil || strings.ContainsAny(rest, "0123456789") {
+		return 1
+	}
+	x := number(worksheet.RatioOf(num.Value()))
+	for i, step := range labelSteps(x) {
+		if math.Abs(x/step-math.Round(x/step)) < 1e-6 {
+			return []float64{0, 0, 0.3, 0.6, 1.5}[i]
 		}
 	}
-	return 1
+	return 4
 }
 
 // grids are the steps that people choose a length by, the roughest first.

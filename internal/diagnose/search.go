@@ -320,6 +320,9 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 	right := of.Quantity.Value
 	m := mistake{out: i, right: right, cost: baseOutcome + otherOutcome, follows: -1, swapped: -1}
 	w := &writer{sheet: p.sheet, node: of.Node, unit: t.sheet.Unit, round: of.Quantity.Round}
+	if of.Slot.Item >= 0 {
+		w.hems = turns(&t.sheet.Items[of.Slot.Item])
+	}
 	m.text = p.sheet.Print(of.Node, right, of.Quantity.Round)
 	for _, s := range t.sheet.SlipsOf(of) {
 		if !w.same(of.Value, s.Value) || w.same(s.Value, right) {
@@ -333,6 +336,16 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 		m.slip = &worksheet.Slip{Name: b.name}
 	}
 	return m
+}
+
+// turns are what a hem of an item may add to a size once too often, or once too seldom.
+func turns(it *worksheet.Item) (list []length.Length) {
+	for _, h := range []*worksheet.Hem{&it.Top, &it.Bottom, &it.Sides} {
+		if h.Turn > 0 {
+			list = append(list, h.Turn, 2*h.Turn)
+		}
+	}
+	return list
 }
 
 // same reports whether a value is the one that a person wrote, rounded either way.
@@ -387,7 +400,7 @@ func (p *problem) search() {
 	wrong := p.trouble()
 	p.choices = p.base.Choices()
 	if len(wrong) == 0 { // only its units may be others, if that makes far more sense
-		for _, u := range otherUnits(p.sheet) {
+		for _, u := range p.otherUnits() {
 			if cost := p.unitsCost(u) + unasked; cost < p.low {
 				p.consider(hypothesis{units: u, cost: cost})
 			}
@@ -403,7 +416,7 @@ func (p *problem) search() {
 		p.usual[i] = usual(p.sheet, c)
 		p.priors[i] = min(oddChoice, prior(p.sheet, c, p.usual[i], c.Value))
 	}
-	for _, u := range otherUnits(p.sheet) {
+	for _, u := range p.otherUnits() {
 		p.consider(hypothesis{units: u, cost: p.unitsCost(u)})
 	}
 	p.singles(hypothesis{}, wrong)

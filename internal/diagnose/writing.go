@@ -91,7 +91,7 @@ func (w *writer) blunder(stated, right worksheet.Value) (best blunder, ok bool) 
 		if w.unit == length.Yd || w.style().Unit() == length.Yd {
 			try(feetForYards, is(3) || is(1/3.0))
 			try(yards, is(36) || is(1/36.0))
-		} else {
+		} else if !w.style().Unit().Metric() {
 			try(feet, is(12) || is(1/12.0))
 		}
 		try(roughInch, math.Abs(a-b*250/254) < float64(length.Millimetre) || math.Abs(a-b*254/250) < float64(length.Millimetre))

@@ -131,6 +131,7 @@ type Write struct {
 	Name     string
 	Node     *order.Node
 	Text     string
+	Or       []string // other values of it that do as well, the likeliest first
 	Slip     *Slip
 	Follows  bool      // it was worked on from another one
 	Quantity *Quantity // of an outcome; nil for a choice

@@ -47,7 +47,11 @@ func runValuesDisagree(p *rule.Pass) {
 		for k := range d.Readings {
 			says = append(says, reading(&d.Readings[k]))
 			for j := range d.Readings[k].Writes {
-				if w := &d.Readings[k].Writes[j]; w != first {
+				w := &d.Readings[k].Writes[j]
+				if w == first && len(w.Or) > 0 {
+					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: "and as well it may be " + strings.Join(w.Or, " or ")})
+				}
+				if w != first {
 					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: related(k, j, w)})
 				}
 			}
@@ -69,7 +73,7 @@ func reading(r *worksheet.Reading) string {
 		if w.Follows && i > 0 {
 			continue
 		}
-		s := fmt.Sprintf("the %s should be %s, not %s", w.Name, w.Text, w.Node.Text)
+		s := fmt.Sprintf("the %s should be %s, not %s", w.Name, values(w), w.Node.Text)
 		if slip := w.Slip.String(); slip != "" {
 			s += " (" + slip + ")"
 		}
@@ -83,7 +87,16 @@ func related(reading, nth int, w *worksheet.Write) string {
 	case w.Follows:
 		return fmt.Sprintf("then this follows: %s", w.Text)
 	case reading == 0 || nth > 0:
-		return fmt.Sprintf("and the %s should be %s", w.Name, w.Text)
+		return fmt.Sprintf("and the %s should be %s", w.Name, values(w))
 	}
-	return fmt.Sprintf("or the %s should be %s", w.Name, w.Text)
+	return fmt.Sprintf("or the %s should be %s", w.Name, values(w))
+}
+
+// values are the values that a field may be meant to have: 5, 7.5 or 8.
+func values(w *worksheet.Write) string {
+	if len(w.Or) == 0 {
+		return w.Text
+	}
+	last := len(w.Or) - 1
+	return strings.Join(append([]string{w.Text}, w.Or[:last]...), ", ") + " or " + w.Or[last]
 }
