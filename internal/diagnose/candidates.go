@@ -46,6 +46,12 @@ func (p *problem) candidates(h hypothesis, choice int, wrong []int) (list []edit
 			list[at] = e
 		}
 	}
+	if c.Value.Sort == worksheet.Dots {
+		for n := range int64(3) {
+			add(worksheet.DotsOf(n + 1))
+		}
+		return list
+	}
 	if c.Value.Sort != worksheet.Count {
 		moved, stepped := false, false
 		var roots []root

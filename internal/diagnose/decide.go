@@ -237,27 +237,31 @@ func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
 			}
 			u.others, fields = append(u.others, o), append(fields, f)
 		}
-		u.or = p.alike(list, list[0].total, first)
+		u.or = p.alike(list, v.best, first)
 		for i := range u.others {
-			u.others[i].or = p.alike(list, u.others[i].total, u.others[i].writes)
+			u.others[i].or = p.alike(list, u.others[i].reading, u.others[i].writes)
 		}
 		v.unsettled = append(v.unsettled, u)
 	}
 }
 
-// alike are other values for the one field of a part of a reading, that other readings
-// write there which cost little more.
-func (p *problem) alike(list []*reading, total float64, part []write) (texts []string) {
-	if len(part) != 1 {
-		return nil
+// alike are other values for the one choice of a part of a reading, that readings which
+// write into the same fields have there and which cost little more.
+func (p *problem) alike(list []*reading, of *reading, part []write) (texts []string) {
+	if len(part) != 1 || !slices.ContainsFunc(of.edits, func(e edit) bool { return p.choices[e.choice].Node.At.Start == part[0].at }) {
+		return nil // an outcome has one right value
 	}
+	fields := fieldsOf(p.writes(of))
 	for _, r := range list {
-		if len(texts) == mostAlike || r.total > total+littleMore || r.units != length.NoUnit {
+		if len(texts) == mostAlike || r.total > of.total+littleMore {
 			break
 		}
 		theirs := p.writes(r)
+		if r.total < of.total || r.units != length.NoUnit || !slices.Equal(fieldsOf(theirs), fields) {
+			continue
+		}
 		for _, w := range theirs {
-			if w.at == part[0].at && w.text != part[0].text && !contains(texts, w.text) && r.total >= total {
+			if w.at == part[0].at && w.text != part[0].text && !contains(texts, w.text) {
 				texts = append(texts, w.text)
 			}
 		}

@@ -60,6 +60,20 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, usual []worksheet.Value, v w
 			return 2.5 + 0.5*math.Abs(float64(v.N-c.Least))
 		}
 		return 2
+	case v.Sort == worksheet.Dots:
+		p := 0.5
+		for i := range s.Cloths {
+			if cloth := &s.Cloths[i]; cloth.Order.Care.Iron.Node == c.Node {
+				cap := int64(cloth.Cap)
+				switch {
+				case cap > 0 && v.N > cap: // no label allows what the fiber does not stand
+					p += 6
+				case cap > 0:
+					p += float64(cap - v.N)
+				}
+			}
+		}
+		return p
 	case v.Sort == worksheet.Length:
 		for _, w := range usual {
 			if max(w.N-v.N, v.N-w.N) < int64(length.Millimetre)/4 {

@@ -49,7 +49,7 @@ func (s *Sheet) Choices() (list []Choice) {
 			if name == "" {
 				name = g.Term
 			}
-			v, _, _ := statedOf(leaf)
+			v, _, _ := s.statedIn(leaf)
 			v.Sort = g.Sort
 			list = append(list, Choice{Choosing: g.Choice, Name: name, Term: g.Term, Items: []int{i}, Cloth: cloth, Node: n, Value: v, leaf: leaf, cones: [][]bool{g.cone}})
 		}
@@ -62,7 +62,8 @@ func (g *given) written(it *Item) (leaf any, n *order.Node, cloth bool) {
 	for i, f := range g.fields {
 		if l := it.leaf(f, g.roles[i]); l != nil {
 			if n, set := nodeOf(l); set && n != nil {
-				if _, _, number := statedOf(l); number {
+				_, _, number := statedOf(l)
+				if heat, ok := l.(*order.Setting); number || ok && !heat.Value.None {
 					return l, n, g.roles[i] >= 0
 				}
 				return nil, nil, false
@@ -87,6 +88,8 @@ func (c *Choice) Take(v Value) {
 		setMass(&l.Value, v)
 	case *order.Linear:
 		setMass(&l.Value, v)
+	case *order.Setting:
+		l.Value = order.Heat{Dots: int(v.N)}
 	}
 }
 

@@ -49,9 +49,9 @@ func (w *worker) compareItem(it *Item) {
 }
 
 // statedIn is what a leaf states; a setting in dots.
-func (w *worker) statedIn(leaf any) (Value, *order.Node, bool) {
-	if s, ok := leaf.(*order.Setting); ok {
-		return DotsOf(w.Dots(s.Value)), s.Node, s.Set && !s.Value.None
+func (s *Sheet) statedIn(leaf any) (Value, *order.Node, bool) {
+	if l, ok := leaf.(*order.Setting); ok {
+		return DotsOf(s.Dots(l.Value)), l.Node, l.Set && !l.Value.None
 	}
 	return statedOf(leaf)
 }

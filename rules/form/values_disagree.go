@@ -61,8 +61,23 @@ func runValuesDisagree(p *rule.Pass) {
 		} else {
 			f.Message = fmt.Sprintf("Stated values disagree: either %s. Nothing is changed: put right the one that is wrong.", strings.Join(says, ", or "))
 		}
+		if of := heated(d); of != nil {
+			f.Message += " Until that is settled press at " + of.Text + " or cooler, and try a scrap: cloth that melts on the iron burns the hand that clears it."
+		}
 		p.Report(f)
 	}
+}
+
+// heated is the setting of the iron, where it may be too hot.
+func heated(d *worksheet.Disagreement) *worksheet.Write {
+	for i := range d.Readings {
+		for j := range d.Readings[i].Writes {
+			if w := &d.Readings[i].Writes[j]; w.Quantity != nil && w.Quantity.Name == worksheet.PressSetting {
+				return w
+			}
+		}
+	}
+	return nil
 }
 
 // reading is what a reading takes for wrong.
