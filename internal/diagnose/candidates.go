@@ -13,9 +13,9 @@ import (
 )
 
 // candidates are other values that a choice may have been meant to have, each with
-// what it costs: from slips of writing what stands there, and from what would make a
-// contradicted outcome right.
-func (p *problem) candidates(h hypothesis, choice int, wrong []int) (list []edit) {
+// what it costs, at most so much: from slips of writing what stands there, and from what
+// would make a contradicted outcome right. Start is the order worked out with h.
+func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int, most float64) (list []edit) {
 	c := &p.choices[choice]
 	w := &writer{sheet: p.sheet, node: c.Node, unit: p.sheet.Unit, round: length.Nearest, hems: p.hems(c)}
 	base := baseChoice
@@ -31,6 +31,10 @@ func (p *problem) candidates(h hypothesis, choice int, wrong []int) (list []edit
 		if !sensible(c, v) || same(v, c.Value) || near != nil && !near(number(v)) {
 			return
 		}
+		change := base + p.priorChange(choice, v)
+		if change+cheapest > most {
+			return
+		}
 		b, ok := w.blunder(c.Value, v)
 		if !ok {
 			b = blunder{cost: otherChoice}
@@ -38,7 +42,10 @@ func (p *problem) candidates(h hypothesis, choice int, wrong []int) (list []edit
 		if c.Value.Sort == worksheet.Count && (b == post || b == oneMore) {
 			b = blunder{name: "it is one off", cost: 2.8}
 		}
-		e := edit{choice: choice, value: v, cost: base + b.cost + p.priorChange(choice, v), slip: b}
+		e := edit{choice: choice, value: v, cost: change + b.cost, slip: b}
+		if e.cost > most {
+			return
+		}
 		if at, had := best[v]; !had {
 			best[v] = len(list)
 			list = append(list, e)
@@ -54,6 +61,10 @@ func (p *problem) candidates(h hypothesis, choice int, wrong []int) (list []edit
 	}
 	if c.Value.Sort != worksheet.Count {
 		moved, stepped := false, false
+		ahead := p.ahead(h, choice)
+		if ahead != nil {
+			defer p.done(ahead)
+		}
 		var roots []root
 		for _, o := range wrong {
 			if !p.base.Moves(c, &p.outs[o]) {
@@ -63,7 +74,7 @@ func (p *problem) candidates(h hypothesis, choice int, wrong []int) (list []edit
 			if strings.HasSuffix(c.Term, " repeat") {
 				p.repeats(c, o, add)
 			} else {
-				r, how = p.solve(h, choice, o)
+				r, how = p.solve(h, start, ahead, choice, o)
 			}
 			switch how {
 			case still:
@@ -230,36 +241,66 @@ const (
 	smooth
 )
 
+// with is a hypothesis with one more choice changed, to the number x; false where the
+// choice can't be that.
+func (p *problem) with(h hypothesis, choice int, x float64) (next hypothesis, ok bool) {
+	c := &p.choices[choice]
+	v := c.Value
+	if v.Sort == worksheet.Ratio || v.Sort == worksheet.Percent {
+		v.R = length.NewRatio(int64(math.Round(x*1e6)), 1e6)
+	} else {
+		v.N = int64(math.Round(x))
+	}
+	if !sensible(c, v) || p.runs > mostRuns {
+		return next, false
+	}
+	p.edits = append(append(p.edits[:0], h.edits...), edit{choice: choice, value: v})
+	return hypothesis{edits: p.edits, withdrawn: h.withdrawn}, true
+}
+
+// A little is how much a choice is changed by to see what goes with it.
+const little = 0.03
+
+// ahead is the order worked out with a hypothesis and a little more of a choice; nil
+// where the choice can't be that.
+func (p *problem) ahead(h hypothesis, choice int) *trial {
+	next, ok := p.with(h, choice, number(p.choices[choice].Value)*(1+little))
+	if !ok {
+		return nil
+	}
+	return p.try(&next, nil)
+}
+
+// off is how far an outcome of a trial is from what is stated.
+func (p *problem) off(t *trial, out int) (float64, bool) {
+	if t == nil || t.at[out] == nil || t.at[out].Quantity == nil {
+		return 0, false
+	}
+	return number(t.at[out].Quantity.Value) - number(p.outs[out].Value), true
+}
+
 // solve finds the value of a choice that would make a contradicted outcome right, by
-// the secant.
-func (p *problem) solve(h hypothesis, choice, out int) (root, motion) {
+// the secant. Start is the order worked out with h, ahead with a little more of the
+// choice too.
+func (p *problem) solve(h hypothesis, start, ahead *trial, choice, out int) (root, motion) {
 	c := &p.choices[choice]
 	of := &p.outs[out]
 	at := func(x float64) (float64, bool) {
-		v := c.Value
-		if v.Sort == worksheet.Ratio || v.Sort == worksheet.Percent {
-			v.R = length.NewRatio(int64(math.Round(x*1e6)), 1e6)
-		} else {
-			v.N = int64(math.Round(x))
-		}
-		if !sensible(c, v) || p.runs > mostRuns {
+		next, ok := p.with(h, choice, x)
+		if !ok {
 			return 0, false
 		}
-		next := hypothesis{edits: append(append([]edit(nil), h.edits...), edit{choice: choice, value: v}), withdrawn: h.withdrawn}
 		t := p.try(&next, nil)
-		defer p.scratch.Release(t.sheet)
-		if t.at[out] == nil || t.at[out].Quantity == nil {
-			return 0, false
-		}
-		return number(t.at[out].Quantity.Value) - number(of.Value), true
+		defer p.done(t)
+		return p.off(t, out)
 	}
 	x0 := number(c.Value)
-	y0, ok := at(x0)
+	y0, ok := p.off(start, out)
 	if !ok {
 		return root{}, inSteps
 	}
-	step := x0 * 0.03
-	y1, ok := at(x0 + step)
+	step := x0 * little
+	y1, ok := p.off(ahead, out)
 	if !ok || y1 == y0 {
 		for _, f := range []float64{3, 1 / 3.0, 10, 0.1} {
 			if y, ok := at(x0 * f); !ok || y != y0 {

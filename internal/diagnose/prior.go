@@ -15,6 +15,7 @@ const (
 	baseChoice   = 4.6
 	baseOutcome  = 4.4
 	arithmetic   = 2.2 // a declared slip in an outcome's own working
+	cheapest     = 2.2 // slip of a choice
 	otherChoice  = 5.0 // any other value
 	otherOutcome = 5.5
 	copied       = 1.6 // on top, for what is copied from a ticket

@@ -33,6 +33,8 @@ type problem struct {
 	priors  []float64           // of what is stated, by choice
 	runs    int
 	scratch worksheet.Scratch
+	spare   []*trial
+	edits   []edit // of a trial that is only looked at
 
 	readings map[string]*reading
 	low      float64 // the cheapest of them
@@ -82,6 +84,7 @@ type reading struct {
 type trial struct {
 	sheet *worksheet.Sheet
 	at    []*worksheet.Stated // by outcome; nil where it could not be worked out or compared
+	how   worksheet.Trial
 }
 
 func newProblem(s *worksheet.Sheet) *problem {
@@ -98,34 +101,47 @@ func newProblem(s *worksheet.Sheet) *problem {
 	return p
 }
 
-// try works the order out with a hypothesis.
+// try works the order out with a hypothesis. The trial is to be given back.
 func (p *problem) try(h *hypothesis, forced []worksheet.Forced) *trial {
 	p.runs++
-	t := worksheet.Trial{Forced: forced, Withdrawn: h.withdrawn, Scratch: &p.scratch}
-	kept := make([]worksheet.Value, len(h.edits))
-	for i, e := range h.edits {
+	var t *trial
+	if n := len(p.spare); n > 0 {
+		t, p.spare = p.spare[n-1], p.spare[:n-1]
+		clear(t.at)
+	} else {
+		t = &trial{at: make([]*worksheet.Stated, len(p.outs))}
+	}
+	t.how = worksheet.Trial{Forced: forced, Withdrawn: h.withdrawn, Scratch: &p.scratch, Changed: t.how.Changed[:0]}
+	for _, e := range h.edits {
 		c := &p.choices[e.choice]
-		kept[i] = c.Value
 		c.Take(e.value)
-		t.Changed = append(t.Changed, c)
+		t.how.Changed = append(t.how.Changed, c)
 	}
 	o := p.order
 	if h.units != length.NoUnit {
 		o = reread(p.sheet.Order, h.units)
 	} else {
-		t.Base = p.base
+		t.how.Base = p.base
 	}
-	out := &trial{sheet: worksheet.Try(o, p.sheet.Tables, p.sheet.Kinds, &t), at: make([]*worksheet.Stated, len(p.outs))}
-	for i := range h.edits {
-		p.choices[h.edits[i].choice].Take(kept[i])
+	t.sheet = worksheet.Try(o, p.sheet.Tables, p.sheet.Kinds, &t.how)
+	for _, e := range h.edits {
+		c := &p.choices[e.choice]
+		c.Take(c.Value)
 	}
-	for i := range out.sheet.Stated {
-		of := &out.sheet.Stated[i]
+	for i := range t.sheet.Stated {
+		of := &t.sheet.Stated[i]
 		if k, ok := p.at[of.Node]; ok {
-			out.at[k] = of
+			t.at[k] = of
 		}
 	}
-	return out
+	return t
+}
+
+// done gives a trial back that nobody reads any more.
+func (p *problem) done(t *trial) {
+	p.scratch.Release(t.sheet)
+	t.sheet = nil
+	p.spare = append(p.spare, t)
 }
 
 // differs are the outcomes that a trial contradicts.
@@ -145,7 +161,7 @@ func (p *problem) consider(h hypothesis) {
 	if t == nil {
 		return
 	}
-	defer p.scratch.Release(t.sheet)
+	defer p.done(t)
 	if len(h.withdrawn) > 1 || h.units != length.NoUnit {
 		return
 	}
@@ -311,7 +327,7 @@ func (p *problem) blame(t *trial, r *reading, wrong []int) {
 			r.mistakes = append(r.mistakes, m)
 			return true
 		})
-		p.scratch.Release(on.sheet)
+		p.done(on)
 	}
 }
 
@@ -446,6 +462,7 @@ func (p *problem) trouble() (list []int) {
 // hypothesis.
 func (p *problem) singles(h hypothesis, wrong []int) {
 	var list []edit
+	start := p.try(&h, nil)
 	for i := range p.choices {
 		if slices.ContainsFunc(h.edits, func(e edit) bool { return p.choices[e.choice].Node == p.choices[i].Node }) {
 			continue
@@ -467,12 +484,9 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 		if h.cost+baseChoice+left > p.low+p.window {
 			continue
 		}
-		for _, e := range p.candidates(h, i, wrong) {
-			if h.cost+e.cost+left <= p.low+p.window {
-				list = append(list, e)
-			}
-		}
+		list = append(list, p.candidates(h, start, i, wrong, p.low+p.window-h.cost-left)...)
 	}
+	p.done(start)
 	slices.SortStableFunc(list, func(a, b edit) int { return cmp.Compare(a.cost, b.cost) })
 	for _, e := range list {
 		next := hypothesis{edits: append(slices.Clone(h.edits), e), withdrawn: h.withdrawn, cost: h.cost + e.cost, wrong: wrong}

@@ -169,9 +169,7 @@ func misspelt(stated, right string) (best blunder, ok bool) {
 		}
 	}
 	try(lostSpace, strings.Contains(stated, "/") && strings.ReplaceAll(stated, " ", "") == strings.ReplaceAll(right, " ", ""))
-	for _, m := range misspellings(right) {
-		try(m.blunder, m.text == stated)
-	}
+	misspellings(right, func(text []byte, b blunder) { try(b, string(text) == stated) })
 	return best, ok
 }
 
@@ -181,27 +179,30 @@ type misspelling struct {
 	blunder
 }
 
-// misspellings are the texts that a text may become when it is written down wrong.
-func misspellings(text string) (list []misspelling) {
-	add := func(t string, b blunder) {
-		if t != "" && t != text {
-			list = append(list, misspelling{t, b})
+// misspellings gives the texts that a text may become when it is written down wrong.
+// They hold until the next one.
+func misspellings(text string, give func(text []byte, b blunder)) {
+	var room [64]byte
+	add := func(b blunder, parts ...string) {
+		t := room[:0]
+		for _, part := range parts {
+			t = append(t, part...)
+		}
+		if len(t) > 0 && string(t) != text {
+			give(t, b)
 		}
 	}
 	start, end := numeral(text)
-	b := []byte(text)
 	for i := start; i+1 < end; i++ {
-		if !digit(b[i]) {
+		if !digit(text[i]) {
 			continue
 		}
 		j := i + 1
-		if j < end && (b[j] == '.' || b[j] == ',') {
+		if j < end && (text[j] == '.' || text[j] == ',') {
 			j++
 		}
-		if j < end && digit(b[j]) && b[i] != b[j] {
-			b[i], b[j] = b[j], b[i]
-			add(string(b), digitsTurned)
-			b[i], b[j] = b[j], b[i]
+		if j < end && digit(text[j]) && text[i] != text[j] {
+			add(digitsTurned, text[:i], text[j:j+1], text[i+1:j], text[i:i+1], text[j+1:])
 		}
 	}
 	for i := start; i < end; i++ {
@@ -212,8 +213,8 @@ func misspellings(text string) (list []misspelling) {
 		if twin {
 			lost = twinLost
 		}
-		add(text[:i]+text[i+1:], lost)
-		add(text[:i+1]+text[i:], digitTwice)
+		add(lost, text[:i], text[i+1:])
+		add(digitTwice, text[:i+1], text[i:])
 	}
 	if slash := strings.IndexByte(text, '/'); slash > 0 {
 		if space := strings.LastIndexAny(text[:slash], " -"); space > 0 {
@@ -221,18 +222,17 @@ func misspellings(text string) (list []misspelling) {
 			for tail < len(text) && digit(text[tail]) {
 				tail++
 			}
-			add(text[:space]+text[tail:], noFraction)
-			add(text[space+1:], noWhole)
+			add(noFraction, text[:space], text[tail:])
+			add(noWhole, text[space+1:])
 		} else {
 			for _, whole := range []string{"1", "2", "3"} {
-				add(whole+" "+text, strayWhole)
+				add(strayWhole, whole, " ", text)
 			}
 		}
 	}
 	if point := strings.IndexAny(text, ".,"); point > 0 && point < end {
-		add(text[:point]+text[end:], noFraction)
+		add(noFraction, text[:point], text[end:])
 	}
-	return list
 }
 
 // numeral is where the number of a text stands.
@@ -256,18 +256,18 @@ func meant(text string) (list []misspelling) {
 			list = append(list, misspelling{t, b})
 		}
 	}
-	for _, m := range misspellings(text) {
-		switch m.blunder {
+	misspellings(text, func(t []byte, b blunder) {
+		switch b {
 		case digitsTurned:
-			add(m.text, digitsTurned)
+			add(string(t), digitsTurned)
 		case digitLost, twinLost:
-			add(m.text, digitTwice)
+			add(string(t), digitTwice)
 		case digitTwice:
-			add(m.text, twinLost)
+			add(string(t), twinLost)
 		case noWhole:
-			add(m.text, strayWhole)
+			add(string(t), strayWhole)
 		}
-	}
+	})
 	start, end := numeral(text)
 	slash := strings.IndexByte(text, '/')
 	if slash < 0 && end > start {

@@ -20,6 +20,7 @@ type Choice struct {
 	Value Value
 
 	leaf  any
+	heat  order.Heat // of a setting, as it was written
 	cones [][]bool // by Items: what rests on it
 }
 
@@ -51,7 +52,11 @@ func (s *Sheet) Choices() (list []Choice) {
 			}
 			v, _, _ := s.statedIn(leaf)
 			v.Sort = g.Sort
-			list = append(list, Choice{Choosing: g.Choice, Name: name, Term: g.Term, Items: []int{i}, Cloth: cloth, Node: n, Value: v, leaf: leaf, cones: [][]bool{g.cone}})
+			var heat order.Heat
+			if l, ok := leaf.(*order.Setting); ok {
+				heat = l.Value
+			}
+			list = append(list, Choice{heat: heat, Choosing: g.Choice, Name: name, Term: g.Term, Items: []int{i}, Cloth: cloth, Node: n, Value: v, leaf: leaf, cones: [][]bool{g.cone}})
 		}
 	}
 	return list
@@ -89,7 +94,9 @@ func (c *Choice) Take(v Value) {
 	case *order.Linear:
 		setMass(&l.Value, v)
 	case *order.Setting:
-		l.Value = order.Heat{Dots: int(v.N)}
+		if l.Value = (order.Heat{Dots: int(v.N)}); v == c.Value {
+			l.Value = c.heat
+		}
 	}
 }
 
@@ -174,7 +181,7 @@ type Belief struct {
 func (s *Sheet) Beliefs() (list []Belief) {
 	for i := range s.Items {
 		it := &s.Items[i]
-		for j := range it.kind.steps {
+		for _, j := range it.kind.beliefs {
 			st := &it.kind.steps[j]
 			if c := &it.cells[st.slot]; c.believed {
 				list = append(list, Belief{Slot{Item: i, Term: st.slot}, st.rows[c.row].Free})
