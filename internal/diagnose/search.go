@@ -15,8 +15,8 @@ import (
 const (
 	sizesSwapped = "the two were swapped"
 
-	windowOne  = 9.0   // a reading this much dearer than the cheapest counts no more, where one outcome is wrong
-	windowMore = 12.5  // and where several are
+	windowOne  = 9.0   // a reading this much dearer than the cheapest counts no more, where that one blames an outcome at most
+	windowMore = 12.5  // and where it blames several, of which another may clear two
 	mostRuns   = 6_000 // workings out for one order, so that a hostile one has an end
 	firsts     = 14    // single changes that second ones are tried on
 )
@@ -39,6 +39,8 @@ type problem struct {
 	readings map[string]*reading
 	low      float64 // the cheapest of them
 	window   float64 // a reading this much dearer than that counts no more
+	narrow   bool    // the window was the narrow one for a while
+	wide     bool    // it stays wide
 }
 
 // An edit is another value of a choice.
@@ -248,7 +250,10 @@ func (p *problem) score(h hypothesis) *trial {
 	if had := p.readings[r.key]; had == nil || r.total < had.total {
 		p.readings[r.key] = r
 	}
-	p.low = min(p.low, r.total)
+	if r.total < p.low {
+		p.low = r.total
+		p.focus(r)
+	}
 	return t
 }
 
@@ -423,7 +428,7 @@ func (p *problem) search() {
 		}
 		return
 	}
-	if len(wrong) == 1 {
+	if p.window = windowMore; len(wrong) == 1 {
 		p.window = windowOne
 	}
 	p.priors, p.usual = make([]float64, len(p.choices)), make([][]worksheet.Value, len(p.choices))
@@ -437,6 +442,20 @@ func (p *problem) search() {
 	}
 	p.singles(hypothesis{}, wrong)
 	p.pairs()
+	if best := p.sorted()[0]; p.narrow && len(best.mistakes) > 1 { // some were passed over that count now
+		p.wide, p.window = true, windowMore
+		p.singles(hypothesis{}, wrong)
+		p.pairs()
+	}
+}
+
+// focus sets the window by the cheapest reading.
+func (p *problem) focus(best *reading) {
+	if len(best.mistakes) > 1 || len(best.edits) == 0 || p.wide {
+		p.window = windowMore
+		return
+	}
+	p.narrow, p.window = true, windowOne
 }
 
 // trouble are the outcomes that the order as it stands contradicts, or has too much
