@@ -17,7 +17,7 @@ import (
 // would make a contradicted outcome right. Start is the order worked out with h.
 func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int, most float64) (list []edit) {
 	c := &p.choices[choice]
-	w := &writer{sheet: p.sheet, node: c.Node, unit: p.sheet.Unit, round: length.Nearest, hems: p.hems(c)}
+	w := &writer{sheet: p.sheet, node: c.Node, unit: p.sheet.Unit, round: length.Nearest, hems: p.hems(c), of: hemIn}
 	base := baseChoice
 	if c.Copied {
 		base += copied
@@ -59,7 +59,7 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 		}
 		return list
 	}
-	if c.Value.Sort != worksheet.Count {
+	if c.Value.Sort != worksheet.Count && len(wrong) > 0 {
 		moved, stepped := false, false
 		ahead := p.ahead(h, choice)
 		if ahead != nil {
@@ -302,8 +302,8 @@ func (p *problem) solve(h hypothesis, start, ahead *trial, choice, out int) (roo
 	step := x0 * little
 	y1, ok := p.off(ahead, out)
 	if !ok || y1 == y0 {
-		for _, f := range []float64{3, 1 / 3.0, 10, 0.1} {
-			if y, ok := at(x0 * f); !ok || y != y0 {
+		for _, x := range []float64{x0 * 3, x0 / 3, x0 * 10, x0 / 10, float64(c.High)} {
+			if y, ok := at(x); x > 0 && (!ok || y != y0) {
 				return root{}, inSteps
 			}
 		}
@@ -464,23 +464,24 @@ func unitless(text string) bool {
 	return err != nil
 }
 
-// foreign reports whether several bare lengths of an order are written or sized as no
-// one does in its units: fractions in one in centimetres, a cloth of half a foot.
-func foreign(s *worksheet.Sheet) bool {
-	if !s.Order.Units.Set {
-		return false
-	}
+// beyond reports whether a length is beyond the range of sense.
+func beyond(c *worksheet.Choice) bool {
+	return c.Value.Sort == worksheet.Length && c.High > 0 && (c.Value.N < int64(c.Low) || c.Value.N > int64(c.High))
+}
+
+// odd reports whether a length of an order is beyond all sense, or several bare ones
+// are written as no one does in its units: fractions in one in centimetres.
+func odd(s *worksheet.Sheet) bool {
 	n := 0
 	choices := s.Choices()
 	for i := range choices {
 		c := &choices[i]
-		if c.Value.Sort != worksheet.Length {
-			continue
-		}
-		if x := number(c.Value); strange(c.Node.Text, s.Unit) > 0 || c.High > 0 && (x < float64(c.Low) || x > float64(c.High)) {
-			if unitless(c.Node.Text) {
-				n++
-			}
+		switch {
+		case c.Value.Sort != worksheet.Length:
+		case beyond(c):
+			return true
+		case s.Order.Units.Set && strange(c.Node.Text, s.Unit) > 0 && unitless(c.Node.Text):
+			n++
 		}
 	}
 	return n > 1

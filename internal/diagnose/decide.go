@@ -94,7 +94,9 @@ func (p *problem) decide() *verdict {
 	for i, e := range v.best.edits {
 		w := ws[i]
 		c := &p.choices[e.choice]
-		if byWrite[w]/sum >= likely || byField[w.at]/sum >= likely && byWrite[w] >= 0.5*byField[w.at] {
+		if p.unasked {
+			open = append(open, w) // it may be so
+		} else if byWrite[w]/sum >= likely || byField[w.at]/sum >= likely && byWrite[w] >= 0.5*byField[w.at] {
 			v.choices = append(v.choices, i)
 			v.farAhead = append(v.farAhead, !c.Ordered || byWrite[w]/sum >= farAhead && p.rival(list, w) >= rivalAhead)
 		} else {
@@ -112,7 +114,11 @@ func (p *problem) decide() *verdict {
 				local += f.cost
 			}
 		}
-		chance := byWrite[w] / sum / (1 + math.Exp(local-openWorld))
+		share := byWrite[w] / sum
+		if m.hem { // which says little, as hems add up to much
+			share = unlikelier(share, otherOutcome-hemWrong.cost)
+		}
+		chance := share / (1 + math.Exp(local-openWorld))
 		switch {
 		case m.more: // it may be wanted
 			v.probable = append(v.probable, k)
@@ -128,6 +134,12 @@ func (p *problem) decide() *verdict {
 		p.unsettle(v, list, open)
 	}
 	return v
+}
+
+// unlikelier is a chance that so many nats speak against.
+func unlikelier(p, nats float64) float64 {
+	less := p * math.Exp(-nats)
+	return less / (1 - p + less)
 }
 
 // restsOnEdit reports whether the right value of an outcome is worked from a choice

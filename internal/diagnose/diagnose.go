@@ -36,7 +36,7 @@ import (
 // sheet. Where choices are likely misread, the sheet is worked out anew from what
 // they should say.
 func Order(s *worksheet.Sheet) {
-	if !disagrees(s) && !foreign(s) {
+	if !disagrees(s) && !odd(s) {
 		return
 	}
 	p := newProblem(s)

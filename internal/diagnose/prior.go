@@ -18,6 +18,7 @@ const (
 	cheapest     = 2.2 // slip of a choice
 	otherChoice  = 5.0 // any other value
 	otherOutcome = 5.5
+	otherMass    = 4.5 // there are fewer, as none is known to better than a twentieth
 	copied       = 1.6 // on top, for what is copied from a ticket
 	baseUnits    = 6.0
 	unasked      = 3.5 // on top, where nothing is contradicted
@@ -91,7 +92,7 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, usual []worksheet.Value, v w
 		}
 		return p
 	case v.Sort == worksheet.Mass || v.Sort == worksheet.Linear || v.Sort == worksheet.Areal:
-		p := 2 + odd(s.Print(c.Node, v, length.Nearest))
+		p := 2 + unround(s.Print(c.Node, v, length.Nearest))
 		if slices.Contains(usual, v) {
 			p = 1.5
 		}
@@ -157,9 +158,9 @@ func roughness(s *worksheet.Sheet, c *worksheet.Choice, l length.Length) float64
 	return 5
 }
 
-// odd is how odd a mass is as one that stands on a label: in how many figures, the
+// unround is how odd a mass is as one that stands on a label: in how many figures, the
 // last of them a five or not.
-func odd(text string) float64 {
+func unround(text string) float64 {
 	num, rest, err := length.ScanNumber(text)
 	if err != nil || strings.ContainsAny(rest, "0123456789") {
 		return 1

@@ -19,6 +19,7 @@ const (
 	windowMore = 12.5  // and where it blames several, of which another may clear two
 	mostRuns   = 6_000 // workings out for one order, so that a hostile one has an end
 	firsts     = 14    // single changes that second ones are tried on
+	mostValues = 2     // of them of one choice
 )
 
 // A problem is an order in which stated outcomes disagree with what was worked out.
@@ -41,6 +42,7 @@ type problem struct {
 	window   float64 // a reading this much dearer than that counts no more
 	narrow   bool    // the window was the narrow one for a while
 	wide     bool    // it stays wide
+	unasked  bool    // nothing is contradicted
 }
 
 // An edit is another value of a choice.
@@ -72,6 +74,7 @@ type mistake struct {
 	follows int  // the mistake that it was worked on from; -1 for one of its own
 	swapped int  // the mistake whose value it states; -1 for none
 	more    bool // more cloth than needed, where a slip explains it
+	hem     bool // no slip explains it, but it is a hem off
 }
 
 // A reading is a hypothesis with what follows from it.
@@ -340,9 +343,12 @@ func (p *problem) blame(t *trial, r *reading, wrong []int) {
 func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 	right := of.Quantity.Value
 	m := mistake{out: i, right: right, cost: baseOutcome + otherOutcome, follows: -1, swapped: -1}
+	if right.Sort == worksheet.Mass {
+		m.cost = baseOutcome + otherMass
+	}
 	w := &writer{sheet: p.sheet, node: of.Node, unit: t.sheet.Unit, round: of.Quantity.Round}
 	if of.Slot.Item >= 0 {
-		w.hems = turns(&t.sheet.Items[of.Slot.Item])
+		w.hems, w.of = turns(&t.sheet.Items[of.Slot.Item]), hemWrong
 	}
 	m.text = p.sheet.Print(of.Node, right, of.Quantity.Round)
 	for _, s := range t.sheet.SlipsOf(of) {
@@ -354,7 +360,9 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 	}
 	if b, ok := w.blunder(of.Value, right); ok && baseOutcome+b.cost < m.cost {
 		m.cost = baseOutcome + b.cost
-		m.slip = &worksheet.Slip{Name: b.name}
+		if m.hem = b == hemWrong; !m.hem {
+			m.slip = &worksheet.Slip{Name: b.name}
+		}
 	}
 	return m
 }
@@ -426,17 +434,13 @@ func (p *problem) search() {
 				p.consider(hypothesis{units: u, cost: cost})
 			}
 		}
+		p.senseless()
 		return
 	}
 	if p.window = windowMore; len(wrong) == 1 {
 		p.window = windowOne
 	}
-	p.priors, p.usual = make([]float64, len(p.choices)), make([][]worksheet.Value, len(p.choices))
-	for i := range p.choices {
-		c := &p.choices[i]
-		p.usual[i] = usual(p.sheet, c)
-		p.priors[i] = min(oddChoice, prior(p.sheet, c, p.usual[i], c.Value))
-	}
+	p.weighChoices(oddChoice)
 	for _, u := range p.otherUnits() {
 		p.consider(hypothesis{units: u, cost: p.unitsCost(u)})
 	}
@@ -446,6 +450,33 @@ func (p *problem) search() {
 		p.wide, p.window = true, windowMore
 		p.singles(hypothesis{}, wrong)
 		p.pairs()
+	}
+}
+
+// weighChoices finds how unlikely what is stated is, at most so much.
+func (p *problem) weighChoices(most float64) {
+	p.priors, p.usual = make([]float64, len(p.choices)), make([][]worksheet.Value, len(p.choices))
+	for i := range p.choices {
+		c := &p.choices[i]
+		p.usual[i] = usual(p.sheet, c)
+		p.priors[i] = min(most, prior(p.sheet, c, p.usual[i], c.Value))
+	}
+}
+
+// senseless tries other values of lengths that are beyond all sense, where nothing is
+// contradicted.
+func (p *problem) senseless() {
+	p.weighChoices(math.Inf(1))
+	p.unasked = true
+	h := hypothesis{}
+	for i := range p.choices {
+		c := &p.choices[i]
+		if !beyond(c) || !slices.ContainsFunc(p.outs, func(of worksheet.Stated) bool { return p.base.Moves(c, &of) }) {
+			continue // nothing stated rests on it
+		}
+		for _, e := range p.candidates(h, nil, i, nil, p.low+p.window-h.cost) {
+			p.consider(hypothesis{edits: []edit{e}, cost: h.cost + e.cost})
+		}
 	}
 }
 
@@ -578,9 +609,12 @@ func (p *problem) pairs() {
 	if len(best) == 0 || len(best[0].edits)+p.own(best[0]) < 2 {
 		return
 	}
-	n := 0
+	n, tried := 0, map[int]int{}
 	for _, r := range best {
 		if r.units != length.NoUnit || len(r.edits) != 1 || len(r.mistakes) == 0 {
+			continue
+		}
+		if tried[r.edits[0].choice]++; tried[r.edits[0].choice] > mostValues {
 			continue
 		}
 		if n++; n > firsts || r.cost+baseChoice > p.low+p.window {

@@ -41,6 +41,7 @@ var (
 	post         = blunder{"the spaces were counted, not the posts between them: there is one more", 2.2}
 	oneMore      = blunder{"one too many was counted", 2.2}
 	hemIn        = blunder{"a hem was counted in it, or left off", 3.2}
+	hemWrong     = blunder{hemIn.name, 4.0} // in an outcome, whose own slips are declared
 	swapped      = blunder{worksheet.SidesSwapped, 3.0}
 )
 
@@ -51,6 +52,7 @@ type writer struct {
 	unit  length.Unit // of a bare number
 	round length.Rounding
 	hems  []length.Length // that may be counted in a size, or left off
+	of    blunder         // what that is called
 }
 
 // blunder is the cheapest way in which right may have been written as stated; false
@@ -99,11 +101,11 @@ func (w *writer) blunder(stated, right worksheet.Value) (best blunder, ok bool) 
 		if u := w.style().Unit(); u.Metric() {
 			one, fine = float64(length.Centimetre), float64(length.Centimetre)/2
 		}
-		off, hair := math.Abs(a-b), float64(length.Step(w.style().Unit()))/2
+		off, hair := math.Abs(a-b), float64(length.Step(w.style().Unit()))*1.01 // the right one was rounded too
 		try(oneOff, math.Abs(off-one) < hair)
 		try(littleOff, math.Abs(off-fine) < hair || math.Abs(off-2*one) < hair)
 		for _, h := range w.hems {
-			try(hemIn, math.Abs(off-float64(h)) < hair)
+			try(w.of, math.Abs(off-float64(h)) < hair)
 		}
 	}
 	for _, text := range w.texts(right) {
@@ -232,6 +234,8 @@ func misspellings(text string, give func(text []byte, b blunder)) {
 	}
 	if point := strings.IndexAny(text, ".,"); point > 0 && point < end {
 		add(noFraction, text[:point], text[end:])
+		add(noWhole, "0", text[point:])
+		add(noWhole, text[point:])
 	}
 }
 
@@ -291,6 +295,11 @@ func meant(text string) (list []misspelling) {
 				}
 				add(text[:i]+string(d)+text[i:], digitLost)
 			}
+		}
+	}
+	if point := strings.IndexAny(text, ".,"); point >= 0 && strings.Trim(text[:point], "0") == "" {
+		for _, whole := range []string{"1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "12", "15"} {
+			add(whole+text[point:], noWhole)
 		}
 	}
 	if slash > 0 {

@@ -21,7 +21,7 @@ type Choice struct {
 
 	leaf  any
 	heat  order.Heat // of a setting, as it was written
-	cones [][]bool // by Items: what rests on it
+	cones [][]bool   // by Items: what rests on it
 }
 
 // Choices are the choices that the order states, item by item, in the order of the
