@@ -46,6 +46,9 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 		if e.cost > most {
 			return
 		}
+		if p.printed(c, v) == c.Node.Text {
+			return // finer than it is written
+		}
 		if at, had := best[v]; !had {
 			best[v] = len(list)
 			list = append(list, e)

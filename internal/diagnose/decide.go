@@ -12,10 +12,12 @@ import (
 const (
 	certainly  = 0.95
 	likelyOnly = 0.93
+	likelyMore = 0.97 // that too much cloth was ordered
 	likely     = 0.80
 	farAhead   = 0.99
 	rivalAhead = 6.0 // and the next reading at least so much dearer
 	lawWindow  = 12.0
+	slipWindow = 4.5
 	mostShown  = 3
 	mostAlike  = 2   // values of one field that are shown beside the likeliest
 	littleMore = 3.0 // nats that such a value may cost more
@@ -121,7 +123,11 @@ func (p *problem) decide() *verdict {
 		chance := share / (1 + math.Exp(local-openWorld))
 		switch {
 		case m.more: // it may be wanted
-			v.probable = append(v.probable, k)
+			if share >= likelyMore {
+				v.probable = append(v.probable, k)
+			} else {
+				open = append(open, w)
+			}
 		case chance >= certainly && !p.outs[m.out].Unsure && !p.restsOnEdit(v.best, k) && p.lawful(list, v.best, k):
 			v.certain = append(v.certain, k)
 		case chance >= likelyOnly:
@@ -173,13 +179,19 @@ func (p *problem) alone(out int) bool {
 }
 
 // lawful reports whether an outcome may be corrected without a word: never one that no
-// slip explains where it is all that speaks for a choice, never one of
+// slip explains where it is all that speaks for a choice, never where a slip in one
+// choice explains all at little more and none of its own working does, never one of
 // several that one more change of a choice would explain, nor one of a chain, or of
 // several that rest on one choice, where no slip explains what went wrong.
 func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	m := best.mistakes[k]
 	if (m.slip == nil || m.right.Sort == worksheet.Mass) && p.alone(m.out) {
 		return false // nothing is sure of a mass but what speaks for the cloth's weight
+	}
+	for _, r := range list { // one choice that a known slip explains
+		if m.cost > baseOutcome+arithmetic && r.total-p.low < slipWindow && r.units == length.NoUnit && len(r.mistakes) == 0 && len(r.edits) == 1 && r.edits[0].slip.name != "" {
+			return false
+		}
 	}
 	if len(best.mistakes) < 2 {
 		return true

@@ -346,7 +346,7 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 	if right.Sort == worksheet.Mass {
 		m.cost = baseOutcome + otherMass
 	}
-	w := &writer{sheet: p.sheet, node: of.Node, unit: t.sheet.Unit, round: of.Quantity.Round}
+	w := &writer{sheet: p.sheet, node: of.Node, unit: t.sheet.Unit, round: of.Quantity.Round, worked: true}
 	if of.Slot.Item >= 0 {
 		w.hems, w.of = turns(&t.sheet.Items[of.Slot.Item]), hemWrong
 	}

@@ -53,6 +53,8 @@ type writer struct {
 	round length.Rounding
 	hems  []length.Length // that may be counted in a size, or left off
 	of    blunder         // what that is called
+
+	worked bool // it is an outcome
 }
 
 // blunder is the cheapest way in which right may have been written as stated; false
@@ -96,12 +98,15 @@ func (w *writer) blunder(stated, right worksheet.Value) (best blunder, ok bool) 
 		} else if !w.style().Unit().Metric() {
 			try(feet, is(12) || is(1/12.0))
 		}
-		try(roughInch, math.Abs(a-b*250/254) < float64(length.Millimetre) || math.Abs(a-b*254/250) < float64(length.Millimetre))
+		try(roughInch, w.style().Unit().Metric() && math.Abs(a-b*250/254) < float64(length.Millimetre))
 		one, fine := float64(length.Inch), float64(length.Inch)/2
 		if u := w.style().Unit(); u.Metric() {
 			one, fine = float64(length.Centimetre), float64(length.Centimetre)/2
 		}
-		off, hair := math.Abs(a-b), float64(length.Step(w.style().Unit()))*1.01 // the right one was rounded too
+		off, hair := math.Abs(a-b), float64(length.Step(w.style().Unit()))/2
+		if w.worked {
+			hair *= 2.02 // the right one was rounded too
+		}
 		try(oneOff, math.Abs(off-one) < hair)
 		try(littleOff, math.Abs(off-fine) < hair || math.Abs(off-2*one) < hair)
 		for _, h := range w.hems {
