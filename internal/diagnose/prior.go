@@ -71,7 +71,7 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, usual []worksheet.Value, v w
 				case cap > 0 && v.N > cap: // no label allows what the fiber does not stand
 					p += 6
 				case cap > 0:
-					p += float64(cap - v.N)
+					p += 0.5 * float64(cap-v.N)
 				}
 			}
 		}

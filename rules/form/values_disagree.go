@@ -28,6 +28,8 @@ Working
 Each choice is tried with the values that it may have been meant to have. What each
 reading takes for wrong is weighed by how easily such slips are made; where no
 reading is well ahead of the others, the likeliest are shown, the likeliest first.
+Where several values of one choice do about as well, up to three are. A length beyond
+all sense is asked about though nothing contradicts it, as a cloth 14 m wide.
 
 Correction
 None is made: put right the value that is wrong.
