@@ -395,11 +395,13 @@ func labelSteps(x float64) []float64 {
 	return []float64{ten, ten / 2, ten / 10, ten / 20, ten / 100}
 }
 
-// otherUnits are the units that the order may have been meant in: none where no choice
+// otherUnits are the units that the order may have been meant in: none where no length
 // goes by them.
 func (p *problem) otherUnits() []length.Unit {
 	s := p.sheet
-	if !s.Order.Units.Set || !slices.ContainsFunc(p.choices, func(c worksheet.Choice) bool { return c.Value.Sort == worksheet.Length && unitless(c.Node.Text) }) {
+	if !s.Order.Units.Set ||
+		!slices.ContainsFunc(p.choices, func(c worksheet.Choice) bool { return c.Value.Sort == worksheet.Length && unitless(c.Node.Text) }) &&
+			!slices.ContainsFunc(p.outs, func(of worksheet.Stated) bool { return of.Value.Sort == worksheet.Length && unitless(of.Node.Text) }) {
 		return nil
 	}
 	var list []length.Unit
