@@ -511,7 +511,12 @@ func press(k *ws.Kind) {
 	for _, r := range k.Roles {
 		term := r.Name + " heat"
 		reads = append(reads, term)
-		k.Given = append(k.Given, ws.Given{Term: term, Sort: ws.Dots, From: []string{r.Name + "/fiber", r.Name + "/care.iron"},
+		name := "iron on the care label"
+		if r.Name != "face" {
+			name = "iron on the " + r.Name + "'s care label"
+		}
+		k.Given = append(k.Given, ws.Given{Term: term, Name: name, Sort: ws.Dots, From: []string{r.Name + "/fiber", r.Name + "/care.iron"},
+			Choice: &ws.Choosing{Copied: true},
 			Get: func(it *ws.Item) (ws.Value, bool) {
 				c := it.Cloth(r.Name)
 				if c == nil {
