@@ -267,8 +267,12 @@ func hanging(k *ws.Kind, wet bool) {
 	for _, p := range k.Pieces {
 		reads = append(reads, p.Width, p.Length, p.Count)
 	}
+	hems := []string{"face weight", "bottom hem", "chain"}
+	if slices.ContainsFunc(k.Given, func(g ws.Given) bool { return g.Term == "band depth" }) {
+		hems = append(hems, "band depth", "band weight")
+	}
 	k.Steps = append(k.Steps,
-		ws.Step{Term: string(ws.HemMass), Work: hemMass, Reads: []string{"face weight", "bottom hem", "chain"}, Sort: ws.Linear, Source: ws.Common},
+		ws.Step{Term: string(ws.HemMass), Work: hemMass, Reads: hems, Sort: ws.Linear, Source: ws.Common},
 		ws.Step{Term: string(ws.HangingMass), Work: hangingMass, Reads: reads, Sort: ws.Mass})
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.HangingMass), Field: "hanging_mass", Hand: ws.Weighed})
 	if wet {
@@ -283,12 +287,15 @@ func hanging(k *ws.Kind, wet bool) {
 }
 
 func hemMass(it *ws.Item) (ws.Result, bool) {
-	c, hem := it.Face, it.Length("bottom hem")
+	c, hem, weight := it.Face, it.Length("bottom hem"), "face weight"
+	if it.Has("band depth") {
+		c, weight = it.Cloth("band"), "band weight"
+	}
 	if c == nil || !c.Order.Weight.Set || hem <= 0 {
 		return ws.Result{}, false
 	}
 	strip := c.Order.Weight.Value.Strip(hem)
-	formula, terms := "{cloth weight} × {bottom hem}", []ws.Term{it.Plain("face weight"), it.Plain("bottom hem")}
+	formula, terms := "{cloth weight} × {bottom hem}", []ws.Term{it.Plain(weight), it.Plain("bottom hem")}
 	if it.Has("chain") {
 		strip += it.Order.Weights.Mass.Value
 		formula, terms = formula+" + {chain}", append(terms, it.Plain("chain"))
@@ -407,6 +414,9 @@ func thread(it *ws.Item) (ws.Result, bool) {
 func press(k *ws.Kind) {
 	var reads []string
 	for _, r := range k.Roles {
+		if r.Apart {
+			continue
+		}
 		term := r.Name + " heat"
 		reads = append(reads, term)
 		k.Given = append(k.Given, ws.Given{Term: term, Sort: ws.Dots, From: []string{r.Name + "/fiber", r.Name + "/care.iron"},

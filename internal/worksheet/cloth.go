@@ -296,11 +296,11 @@ func (s *Sheet) Dots(h order.Heat) int64 {
 	return int64(s.Tables.DotsAt((h.Milli + 999) / 1000))
 }
 
-// ClothsOf are the cloths that an item is made of, the face first.
+// ClothsOf are the cloths that are sewn together in an item, the face first.
 func (s *Sheet) ClothsOf(it *Item) []*Cloth {
 	list := make([]*Cloth, 0, 4)
-	for _, c := range it.roles {
-		if c != nil {
+	for i, c := range it.roles {
+		if c != nil && !it.kind.Roles[i].Apart && !slices.Contains(list, c) {
 			list = append(list, c)
 		}
 	}

@@ -135,6 +135,18 @@ func (it *Item) PieceOf(c *order.Cut) (p *Piece, doubtful [3]bool) {
 	return nil, doubtful
 }
 
+// ClothField is the field that says what cloth a piece is cut from; where none is
+// stated for it alone, the field that could.
+func (it *Item) ClothField(p *Piece) string {
+	role := p.decl.role
+	for i := range it.kind.pieces {
+		if d := &it.kind.pieces[i]; d.Name == p.Name && d.role > role {
+			role = d.role
+		}
+	}
+	return it.kind.Roles[role].Field
+}
+
 // Is reports whether the item's kind is or does something: "hangs", "over a tub".
 func (it *Item) Is(what string) bool { return it.kind != nil && slices.Contains(it.kind.Fitted, what) }
 

@@ -33,8 +33,12 @@ type Kind struct {
 }
 
 // A Role is what a cloth is for in an item, and the field that names it. Where that
-// is blank the cloth is that of the role Else.
-type Role struct{ Name, Field, Else string }
+// is blank the cloth is that of the role Else. What is made of one Apart is not sewn to
+// the rest.
+type Role struct {
+	Name, Field, Else string
+	Apart             bool
+}
 
 // A Given is a term that is taken from the form, or from a table by what the form
 // says.

@@ -14,5 +14,6 @@ func Rules() []*rule.Rule {
 		lotsJoined,
 		faulted,
 		railroadSaves,
+		roleUnnamed,
 	}
 }

@@ -40,7 +40,7 @@ func runAbsorbsDamp(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		o := it.Order
-		if o.Kind.Value != "shower curtain" || it.Face == nil || it.Face.Order.Damp.Value != "absorbs" ||
+		if o.Kind.Value != "shower curtain" || o.Liner.Set || it.Face == nil || it.Face.Order.Damp.Value != "absorbs" ||
 			o.Tub.Inside.Set && !o.Tub.Inside.Value || p.Order.Misspelt(o.At, "inside") || p.Order.Misspelt(o.At, "tub") || lined(p, it) {
 			continue
 		}

@@ -17,8 +17,7 @@ var unknownCloth = &rule.Rule{
 	Run:   runUnknownCloth,
 	Doc: `
 Checks
-Whether every cloth that an item, a lining, an interlining, a piping or a cut
-names is one of the order's cloths, and every cloth that was measured too.
+Whether every cloth that an item, a part of it or a cut names is one of the order's cloths, and every cloth that was measured too.
 
 Because
 An item whose cloth is not known can't be worked out: its widths, its pieces and
@@ -108,6 +107,11 @@ func clothCalls(o *order.Order) (list []call) {
 		add(&it.Lining.Cloth)
 		add(&it.Interlining.Cloth)
 		add(&it.Piping.Cloth)
+		add(&it.Join.SideCloth)
+		add(&it.Liner.Cloth)
+		add(&it.Band.Cloth)
+		add(&it.Tabs.Cloth)
+		add(&it.Heading.TabCloth)
 		for k := range it.Cuts {
 			add(&it.Cuts[k].Cloth)
 		}
