@@ -61,14 +61,15 @@ type Setting struct {
 
 // A Class is a class of cloth by its weight, and what suits it.
 type Class struct {
-	Name      string      `json:"name"`
-	Below     mass.Areal  `json:"below"`     // lighter than this; 0 for the heaviest class
-	HemLeast  mass.Linear `json:"hem_least"` // the least hem mass that hangs straight
-	Stitches  Span        `json:"stitches"`  // per inch
-	Needle    Sizes       `json:"needle"`    // hundredths of a millimetre
-	HemSource string      `json:"hem_source"`
-	SewSource string      `json:"sew_source"` // of Stitches and Needle
-	Source    string      `json:"source"`     // of Below
+	Name      string       `json:"name"`
+	Below     mass.Areal   `json:"below"`     // lighter than this; 0 for the heaviest class
+	HemLeast  mass.Linear  `json:"hem_least"` // the least hem mass that hangs straight
+	Stack     length.Ratio `json:"stack"`     // of its flat cloth, that a curtain drawn back takes
+	Stitches  Span         `json:"stitches"`  // per inch
+	Needle    Sizes        `json:"needle"`    // hundredths of a millimetre
+	HemSource string       `json:"hem_source"`
+	SewSource string       `json:"sew_source"` // of Stitches and Needle
+	Source    string       `json:"source"`     // of Below
 }
 
 // A Span is a least and a most number.

@@ -211,9 +211,13 @@ func (w *worker) halfDrop(c *Cloth) length.Length {
 	half := c.Repeat.Div(2, length.Up)
 	var joins, cuts int64
 	scant := false
+	told := map[int]bool{} // items whose joins were counted
 	for _, k := range c.cuts {
 		if k.widths > 1 {
-			joins += k.widths - 1
+			if it := &w.Items[k.item]; !told[k.item] {
+				joins += (k.widths - 1) * it.Panels * it.Quantity
+				told[k.item] = true
+			}
 			cuts += k.count
 			scant = scant || k.spare < half
 		}
@@ -226,7 +230,7 @@ func (w *worker) halfDrop(c *Cloth) length.Length {
 	case w.Tables.House.HalfDrop == "half at joins":
 		return half.Mul(joins)
 	case w.Tables.House.HalfDrop == "half on each cut":
-		return half.Mul(cuts)
+		return half.Mul(cuts + cuts%2) // of an odd number the last takes a whole repeat more
 	case scant:
 		return half
 	}

@@ -145,6 +145,8 @@ type Piecing struct {
 	Width, Length, Count        string // terms
 	Joined                      string // the term for how many are joined side by side; "" for one
 	Whole, Half                 string // terms for the counts where the order's cuts name whole and half widths; "" where they may not
+	Net                         string // the term for what is sewn of its length, where the repeat leaves more; "" for none
+	Sewn                        string // the term for how many are sewn, where that is not a whole number; "" for its count
 	Spare                       string // the term for what the repeat leaves of each; "" for none
 	Takes                       string // the term for what each takes down the cloth; "" for its length
 	WidthAsRight, LengthAsRight func(*Item) []length.Length

@@ -30,6 +30,14 @@ var guards = []rule.Guard{
 		Because: "Water runs down the liner. It has to end inside the tub, or it runs onto the floor.",
 		Source:  worksheet.Common,
 	},
+	{
+		ID: "hanging/weights-uncounted", Title: "single weights without their number", Level: finding.Note, Kinds: []string{"curtain"},
+		When: "weights kind: single, no weights stated, {weights} > 0", At: []string{"weights.kind"},
+		Message: "How many weights is not said: {weights} would do, one at each bottom corner and each join, and closer in light cloth. They are counted in the mass.",
+		Checks:  "Whether single weights in a curtain's hem have a number.",
+		Because: "Weights have to be bought and sewn in, and the rod carries them.",
+		Source:  "eHow UK, How to use drapery weights; " + worksheet.Common,
+	},
 }
 
 func guarded() (list []*rule.Rule) {
