@@ -44,6 +44,7 @@ type Fiber struct {
 	Creases int          `json:"creases"` // the setting below which its creases stay in
 	Shrinks length.Ratio `json:"shrinks"` // along the cloth, untreated, as a part of one; 0 where not known to
 	Across  length.Ratio `json:"across"`  // the same across the cloth
+	Absorbs bool         `json:"absorbs"` // takes up water: a cloth of it stays wet
 	Named   bool         `json:"named"`   // may be named on a label under the least share, for what it does
 	Source  string       `json:"source"`  // of Dots
 
@@ -150,6 +151,7 @@ type Cord struct {
 	Under  bool          `json:"under"`  // just Most is too long already, and just Height still in reach
 	Share  length.Ratio  `json:"share"`  // of a share: the longest cord as a part of the shade's length
 	Height length.Length `json:"height"` // above the floor: a loop from here up is out of reach, a hold-down or lowest point is here or higher; 0 for any
+	Blinds bool          `json:"blinds"` // of a standard for blinds, which tracks for curtains are not under
 	Of     string        `json:"of"`     // of a hold: what is held down, "loops" or "cords"
 	Says   string        `json:"says"`   // the limit in a sentence
 	Source string        `json:"source"`

@@ -38,7 +38,7 @@ curtains and window fittings
 }
 
 func runHoldLow(p *rule.Pass) {
-	limit := limitOf(p, "hold")
+	limit := limitOf(p, it, "hold")
 	if limit == nil {
 		return
 	}

@@ -41,7 +41,7 @@ SOR/2019-97, from memory
 }
 
 func runLoopReachable(p *rule.Pass) {
-	limit, low := limitOf(p, "loop"), limitOf(p, "lowest")
+	limit, low := limitOf(p, it, "loop"), limitOf(p, it, "lowest")
 	for _, it := range corded(p) {
 		c := &it.Cord
 		if limit == nil || !c.LoopLength.Set || isTie(c) || !over(limit, c.LoopLength.Value) {
