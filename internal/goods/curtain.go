@@ -557,7 +557,11 @@ func NearMiss(it *ws.Item) (widths, fullness length.Ratio, ok bool) {
 	if less.Num < 1 || !scant(it.Sheet, per, less) {
 		return
 	}
-	flat := it.Length(string(ws.UsableWidth)).MulRatio(less.Mul(panels), length.Down) + it.Length("join margin").Mul(2*it.Panels) - it.Length("side hems")
+	outer := int64(2) // edges that are not joined; a half width is split along one
+	if less.Den == 2 {
+		outer = 1
+	}
+	flat := it.Length(string(ws.UsableWidth)).MulRatio(less.Mul(panels), length.Down) + it.Length("join margin").Mul(outer*it.Panels) - it.Length("side hems")
 	return less.Mul(panels), length.RatioOf(flat, it.Length(string(ws.FinishedWidth))), true
 }
 
@@ -687,8 +691,9 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 	}
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(widths), Field: piece + ".widths"})
 	lengths(k, piece, piece, string(name), string(widths), string(widths), func(it *ws.Item) []length.Length {
-		flat := it.Length(piece + " flat width")
-		return cutDownTo(it, it.Cloth(piece), flat, flat-it.Length("side hems"))
+		flat, asked := it.Length(piece+" flat width"), it.Length(string(ws.FlatWidth))-it.Length(piece+" narrower")
+		sides := it.Length("side hems")
+		return cutDownTo(it, it.Cloth(piece), flat, flat-sides, asked, asked-sides)
 	}, func(it *ws.Item) []length.Length { return layerLengths(it, piece) })
 	c := string(name)
 	k.Slips = append(k.Slips,
