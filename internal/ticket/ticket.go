@@ -260,10 +260,10 @@ func (t *ticket) seams(it *worksheet.Item) string {
 			from = "the leading edge, where the panels meet"
 		}
 		text += "; " + t.positions(it.Joined) + " from " + from
-		if flat := it.Length(string(worksheet.PanelWidth)); it.Heading != nil && flat > 0 {
+		if flat := it.Get(worksheet.PanelWidth); it.Heading != nil && flat != nil {
 			back := make([]length.Length, len(it.Joined))
 			for i, l := range it.Joined {
-				back[len(back)-1-i] = flat - l
+				back[len(back)-1-i] = flat.Value.Length() - l
 			}
 			text += "; " + t.positions(back) + " from the return edge"
 		}
