@@ -5,7 +5,10 @@ import (
 	"slices"
 
 	"cutgate/internal/rule"
+	"cutgate/rules/bed"
 	"cutgate/rules/cloth"
+	"cutgate/rules/cornice"
+	"cutgate/rules/cushion"
 	"cutgate/rules/fabric"
 	"cutgate/rules/form"
 	"cutgate/rules/hanging"
@@ -16,7 +19,10 @@ import (
 	"cutgate/rules/press"
 	"cutgate/rules/safety"
 	"cutgate/rules/seam"
+	"cutgate/rules/shade"
 	"cutgate/rules/table"
+	"cutgate/rules/tieback"
+	"cutgate/rules/valance"
 	"cutgate/rules/waiver"
 	"cutgate/rules/width"
 )
@@ -35,6 +41,12 @@ func All() []*rule.Rule {
 		fabric.Rules(),
 		hanging.Rules(),
 		table.Rules(),
+		shade.Rules(),
+		valance.Rules(),
+		cornice.Rules(),
+		cushion.Rules(),
+		bed.Rules(),
+		tieback.Rules(),
 		safety.Rules(),
 		form.Rules(),
 		waiver.Rules(),

@@ -50,7 +50,11 @@ func completeRules(_ *cobra.Command, args []string, begun string) ([]string, cob
 // completeKinds offers kinds of item, as one word each.
 func completeKinds(_ *cobra.Command, args []string, begun string) ([]string, cobra.ShellCompDirective) {
 	var words []string
-	for _, k := range kinds {
+	here, err := shopHere()
+	if err != nil {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	for _, k := range here.names {
 		if len(args) == 0 && strings.HasPrefix(slug(k), begun) {
 			words = append(words, slug(k))
 		}

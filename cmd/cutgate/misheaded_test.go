@@ -23,7 +23,7 @@ func TestMisspeltHeadings(t *testing.T) {
 		t.Fatal(err)
 	}
 	tried := 0
-	for _, kind := range kinds {
+	for _, kind := range here(t).names {
 		rows := strings.SplitAfter(filledSheet(t, checker, kind), "\n")
 		before := whatIsFound(checker, strings.Join(rows, ""))
 		for i, row := range rows {
@@ -54,12 +54,12 @@ func TestMisspeltHeadings(t *testing.T) {
 // filledSheet is the sheet of a kind as CSV, with its outcomes filled in.
 func filledSheet(t *testing.T, checker *lint.Checker, kind string) string {
 	t.Helper()
-	text, err := blankOrder(kind)
+	text, err := here(t).blankOrder(kind)
 	if err != nil {
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	if err := printSheets(cells.WriteCSV)(&b, text); err != nil {
+	if err := printSheets(cells.WriteCSV)(&b, here(t).form, text); err != nil {
 		t.Fatal(err)
 	}
 	out, err := checker.Correct(&source.File{Text: b.String()}, load.CSV, lint.Correcting{Fill: true})

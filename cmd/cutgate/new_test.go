@@ -2,32 +2,18 @@ package main
 
 import (
 	"io/fs"
-	"regexp"
 	"testing"
-
-	"github.com/google/go-cmp/cmp"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/source"
 	"cutgate/rules"
-	"cutgate/schema"
 )
 
-// TestKinds holds the kinds to those of the order form.
+// TestKinds holds the orders to fill in to the kinds of the order form.
 func TestKinds(t *testing.T) {
-	form, err := schema.Files.ReadFile("order.cue")
-	if err != nil {
-		t.Fatal(err)
-	}
-	var want []string
-	for _, m := range regexp.MustCompile(`(?m)^\s+item!:\s+"(.+)"`).FindAllSubmatch(form, -1) {
-		want = append(want, string(m[1]))
-	}
-	if d := cmp.Diff(want, kinds); d != "" {
-		t.Errorf("kinds differ from the form's (-form +new):\n%s", d)
-	}
+	kinds := here(t).names
 	files, err := fs.Glob(blanks, "orders/*.yaml")
 	if err != nil {
 		t.Fatal(err)
@@ -44,9 +30,9 @@ func TestNewOrders(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, kind := range kinds {
+	for _, kind := range here(t).names {
 		t.Run(slug(kind), func(t *testing.T) {
-			text, err := blankOrder(kind)
+			text, err := here(t).blankOrder(kind)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -80,4 +66,13 @@ func TestHint(t *testing.T) {
 			t.Errorf("%s: got %q, want %q", word, got, want)
 		}
 	}
+}
+
+func here(t *testing.T) *shop {
+	t.Helper()
+	s, err := shopHere()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
 }

@@ -18,12 +18,9 @@ const (
 )
 
 // printSheets prints an order as sheets that write writes.
-func printSheets(write func(io.Writer, []cells.Page) error) func(io.Writer, string) error {
-	return func(w io.Writer, text string) error {
-		loader, err := load.New()
-		if err != nil {
-			return err
-		}
+func printSheets(write func(io.Writer, []cells.Page) error) func(io.Writer, *form.Form, string) error {
+	return func(w io.Writer, of *form.Form, text string) error {
+		loader := load.Of(of)
 		orders := loader.Orders(&source.File{Text: text}, load.YAML, load.Options{})
 		return write(w, pagesOf(table.Flatten(loader.Form, orders[0])))
 	}

@@ -93,7 +93,7 @@ func newRootCmd(std streams) *cobra.Command {
 	root.SetErr(std.err)
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.AddCommand(
-		newCheckCmd(std), newCorrectCmd(std), newTicketCmd(std), newRulesCmd(std), newHouseCmd(std), newNewCmd(std), newEditorCmd(std), newCompletionCmd(std),
+		newCheckCmd(std), newCorrectCmd(std), newTicketCmd(std), newRulesCmd(std), newKindsCmd(std), newHouseCmd(std), newNewCmd(std), newEditorCmd(std), newCompletionCmd(std),
 	)
 	root.SetHelpCommand(newHelpCmd())
 	root.InitDefaultHelpCmd()

@@ -7,6 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"cutgate/internal/form"
+	"cutgate/internal/goods"
 	"cutgate/internal/render"
 	"cutgate/internal/rule"
 	"cutgate/rules"
@@ -14,14 +16,17 @@ import (
 
 const rulesLong = `rules lists what is checked. With a rule's name it tells all about the rule: what
 it checks and why, the formula, and who in the trade says so. With a topic's name
-it lists the rules of the topic.`
+it lists the rules of the topic. With --sources it lists every publication that the tables, the
+kinds of goods and the rules go by, with what rests on it.`
 
 const rulesExample = `  cutgate rules
   cutgate rules length
-  cutgate rules length/cut-length-off`
+  cutgate rules length/cut-length-off
+  cutgate rules --sources`
 
 func newRulesCmd(std streams) *cobra.Command {
 	var look lookFlags
+	var sources bool
 	c := &cobra.Command{
 		Use:               "rules [RULE]",
 		Short:             "list the rules, or explain one",
@@ -30,10 +35,14 @@ func newRulesCmd(std streams) *cobra.Command {
 		Args:              cobra.MaximumNArgs(1),
 		ValidArgsFunction: completeRules,
 		RunE: func(_ *cobra.Command, args []string) error {
+			if sources {
+				return runSources(std, look)
+			}
 			return runRules(std, look, args)
 		},
 	}
 	look.add(c)
+	c.Flags().BoolVar(&sources, "sources", false, "list every source, with what rests on it")
 	return c
 }
 
@@ -60,6 +69,22 @@ func runRules(std streams, look lookFlags, args []string) error {
 		err = render.RulePage(out, one, ex, opts)
 	}
 	if err != nil {
+		return err
+	}
+	return out.Flush()
+}
+
+func runSources(std streams, look lookFlags) error {
+	opts, err := look.options(std)
+	if err != nil {
+		return err
+	}
+	tables, err := form.Tables()
+	if err != nil {
+		return err
+	}
+	out := bufio.NewWriter(std.out)
+	if err := render.Sources(out, goods.All().All(), tables, rules.All(), opts); err != nil {
 		return err
 	}
 	return out.Flush()

@@ -26,15 +26,16 @@ import (
 func main() {
 	seeds := flag.String("seeds", "1-5", "`range` of seeds of the dice")
 	orders := flag.Int("orders", 60, "`number` of orders of each sort for a seed")
+	kind := flag.String("kind", "", "only this `kind` of goods")
 	show := flag.String("show", "", "also print the mistakes of these `columns`: "+strings.Join(judge.Columns(), ", "))
 	flag.Parse()
-	if err := run(os.Stdout, os.Stderr, *seeds, *orders, strings.Split(*show, ",")); err != nil {
+	if err := run(os.Stdout, os.Stderr, *seeds, *kind, *orders, strings.Split(*show, ",")); err != nil {
 		fmt.Fprintln(os.Stderr, "judge:", err)
 		os.Exit(1)
 	}
 }
 
-func run(w, progress io.Writer, seeds string, orders int, show []string) error {
+func run(w, progress io.Writer, seeds, kind string, orders int, show []string) error {
 	debug.SetGCPercent(400) // as cutgate itself
 	first, last, err := parseRange(seeds)
 	if err != nil {
@@ -47,7 +48,7 @@ func run(w, progress io.Writer, seeds string, orders int, show []string) error {
 	all := judge.NewTally()
 	for seed := first; seed <= last; seed++ {
 		var done atomic.Int64
-		r := &judge.Run{Checker: checker, Seed: seed, Orders: orders, Each: judge.Full, Keep: func(v judge.Verdict) bool { return v.In(show) }, Done: func() {
+		r := &judge.Run{Checker: checker, Kind: kind, Seed: seed, Orders: orders, Each: judge.Full, Keep: func(v judge.Verdict) bool { return v.In(show) }, Done: func() {
 			if n := done.Add(1); n%20 == 0 {
 				fmt.Fprintf(progress, "\rseed %d: %d orders ", seed, n)
 			}

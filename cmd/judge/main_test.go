@@ -24,7 +24,7 @@ func TestParseRange(t *testing.T) {
 
 func TestRun(t *testing.T) {
 	var out bytes.Buffer
-	if err := run(&out, io.Discard, "3", 1, []string{"quiet"}); err != nil {
+	if err := run(&out, io.Discard, "3", "", 1, []string{"quiet"}); err != nil {
 		t.Fatal(err)
 	}
 	for _, want := range []string{"seed 3, order 0, ordinary: choice, ", "\nordinary: outcome ", "\nhalf blank: choice ", "rounded by hand, without a mistake"} {
@@ -32,7 +32,7 @@ func TestRun(t *testing.T) {
 			t.Errorf("it does not say %q:\n%s", want, out.String())
 		}
 	}
-	if err := run(&out, io.Discard, "x", 1, nil); err == nil {
+	if err := run(&out, io.Discard, "x", "", 1, nil); err == nil {
 		t.Error("x is taken for a seed")
 	}
 }

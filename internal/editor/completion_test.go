@@ -79,8 +79,8 @@ func TestCompletion(t *testing.T) {
 		{"cloths", "yaml", strings.Replace(begun1, "cloth: kelp", "cloth: |", 1), []string{"kelp", "sateen"}, "cloth: kelp"},
 		{"cloths that were measured", "yaml", begun1 + "measured:\n  kelp: {width: 59}\n  |\n", []string{"sateen"}, "sateen:"},
 		{"kinds", "yaml", "order: 1\nunits: in\nitems:\n  - item: Rom|\n", []string{
-			"shower curtain", "curtain", "valance", "Roman shade", "cushion cover", "tablecloth", "runner", "napkin", "duvet cover", "pillowcase",
-			"bedspread", "bed skirt", "tie-back",
+			"shower curtain", "curtain", "valance", "Roman shade", "cushion cover", "tablecloth", "runner", "placemat", "napkin", "duvet cover", "pillowcase",
+			"bedspread", "bed skirt", "tie-back", "cornice",
 		}, "- item: shower curtain"},
 		{"rules", "yaml", begun1 + "waive:\n  - {rule: |, because: of it}\n", []string{
 			"head", "head/client-misspelt", "head/market-odd", "head/breaks", "form", "form/flawed",

@@ -20,7 +20,7 @@ const order1 = `order: "𝟙"
 client: Otterborne Hall   # ½
 market: CA
 units: in
-cloths: {kelp: {width: 60}}
+cloths: {kelp: {width: 60, ordered: 3/4 yd}}
 items:
   - {item: napkin, cloth: kelp, finished: {width: 20, length: 20}, hem: {turn: 1/4}}
 `

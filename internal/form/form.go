@@ -101,6 +101,11 @@ var New = sync.OnceValues(func() (*Form, error) {
 	if err != nil {
 		return nil, err
 	}
+	return c.form()
+})
+
+// form is the form that c has.
+func (c *compiled) form() (*Form, error) {
 	words, err := readWords(c.Trade)
 	if err != nil {
 		return nil, err
@@ -110,7 +115,7 @@ var New = sync.OnceValues(func() (*Form, error) {
 		return nil, fmt.Errorf("link the order form: %w", err)
 	}
 	return &Form{top, words}, nil
-})
+}
 
 // MaxFields is more than any group of the form has.
 const MaxFields = 128

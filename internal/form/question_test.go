@@ -54,7 +54,7 @@ func TestQuestions(t *testing.T) {
 		{"items tub", "curtain", nil},
 		{"items tub", "", nil},
 		{"items cuts", "", []string{
-			"piece! 0: one of piece, center, side, width, lining, interlining, front, back, plate, boxing, zip strip, piping strip, piping square, end, body, deck, skirt, tab, tie-back (piece, center, side, width, lining, interlining, front, back, plate, boxing, zip strip, piping strip, piping square, end, body, deck, skirt, tab, tie-back) ",
+			"piece! 0: one of piece, center, side, width, lining, interlining, front, back, plate, boxing, front boxing, side boxing, zip strip, piping strip, piping square, circle, half circle, tube, end, end strip, body, cuff, strip, deck, skirt, tab, tie, tie-back, long border, short border, cover, wadding, interfacing, liner, band, lining width, lining center, lining side, interlining center, interlining side, back center, back side (piece, center, side, width, lining, interlining, front, back, plate, boxing, front boxing, side boxing, zip strip, piping strip, piping square, circle, half circle, tube, end, end strip, body, cuff, strip, deck, skirt, tab, tie, tie-back, long border, short border, cover, wadding, interfacing, liner, band, lining width, lining center, lining side, interlining center, interlining side, back center, back side) ",
 			"cloth 0: a text () ", "width null 0: a length () across the cloth", "length null 0: a length () along the cloth", "count null 0: a whole number () ",
 		}},
 		{"items lining hem turn", "curtain", nil},
@@ -87,11 +87,11 @@ func TestQuestionsOfItems(t *testing.T) {
 	if d := cmp.Diff([]string{"item", "id", "room", "notes", "quantity", "cloth", "press", "near_heat", "cuts", "waive"}, names("")); d != "" {
 		t.Error(d)
 	}
-	if d := cmp.Diff([]string{"id", "room", "notes", "quantity", "cloth", "press", "near_heat", "cuts", "waive", "item", "finished", "hem"}, names("napkin")); d != "" {
+	if d := cmp.Diff([]string{"id", "room", "notes", "quantity", "cloth", "press", "near_heat", "cuts", "waive", "hem", "made", "allowance", "border", "gap", "back", "wadding", "item", "finished"}, names("napkin")); d != "" {
 		t.Error(d)
 	}
 	for _, f := range l.Fields([]string{"items"}, "napkin") {
-		if f.Name == "item" && len(f.Words) != 13 { // the kinds of #Item
+		if f.Name == "item" && len(f.Words) != 15 { // the kinds of #Item
 			t.Errorf("an item is one of %q", f.Words)
 		}
 	}

@@ -32,17 +32,20 @@ type draft struct {
 type plan struct {
 	number int
 	unit   length.Unit
-	kinds  []string // "shower curtain", or the style of a curtain's heading, for each item
+	kinds  []string // "shower curtain", made-up goods, or the style of a curtain's heading, for each item
 }
 
-// drawPlan draws what an order is about: a third are shower curtains, the rest
-// curtains of every heading.
+// drawPlan draws what an order is about: a fifth are shower curtains, two fifths
+// curtains of every heading, the rest made-up goods.
 func drawPlan(rng *rand.Rand, number int, tables *trade.Tables) plan {
 	p := plan{number: number, unit: oneOf(rng, length.In, length.In, length.In, length.CM, length.CM, length.CM, length.MM)}
 	for range oneOf(rng, 1, 1, 1, 1, 1, 1, 2, 2, 2, 3) {
 		kind := "shower curtain"
-		if rng.IntN(3) > 0 {
+		switch rng.IntN(5) {
+		case 0, 1:
 			kind = oneOf(rng, tables.Headings...).Style
+		case 2, 3:
+			kind = oneOf(rng, kindsMade...)
 		}
 		p.kinds = append(p.kinds, kind)
 	}
@@ -96,9 +99,12 @@ func draw(rng *rand.Rand, p plan, tables *trade.Tables, odd bool) (*draft, error
 	d.cloths = &block{}
 	d.order.set("cloths", d.cloths)
 	for i, kind := range p.kinds {
-		if kind == "shower curtain" {
+		switch {
+		case kind == "shower curtain":
 			d.showerCurtain(i)
-		} else {
+		case made[kind] != nil:
+			d.madeUp(i, kind)
+		default:
 			d.curtain(i, tables.Heading(kind))
 		}
 	}

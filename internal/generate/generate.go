@@ -35,7 +35,8 @@ const mostDraws = 500
 type Generator struct {
 	Seed    uint64
 	Checker *lint.Checker
-	Odd     bool // sizes to an eighth of an inch or a millimetre, odd cloth widths and allowances
+	Kind    string // the only kind of goods; "" for all
+	Odd     bool   // sizes to an eighth of an inch or a millimetre, odd cloth widths and allowances
 }
 
 // An Order is one that was made.
@@ -68,6 +69,9 @@ func (o *Order) JSON() []byte { return appendJSON(nil, o.form) }
 func (g *Generator) Order(number int) (*Order, error) {
 	rng := rand.New(rand.NewPCG(g.Seed, uint64(number)))
 	p := drawPlan(rng, number, g.Checker.Tables)
+	if g.Kind != "" {
+		p.kinds = []string{g.Kind}
+	}
 	o := &Order{Number: number, Unit: p.unit}
 	for range mostDraws {
 		d, err := draw(rng, p, g.Checker.Tables, g.Odd)
@@ -108,6 +112,9 @@ func (g *Generator) fill(d *draft, s *worksheet.Sheet) (list []outcome, err erro
 		for k := range it.Pieces {
 			p := &it.Pieces[k]
 			cut := of("piece", p.Name, "width", nil, "length", nil, "count", nil)
+			if p.Cloth == nil {
+				continue // bought by the piece
+			}
 			if p.Cloth != it.Face {
 				cut.set("cloth", p.Cloth.Name)
 			}
@@ -144,6 +151,13 @@ func (g *Generator) fill(d *draft, s *worksheet.Sheet) (list []outcome, err erro
 		}
 		in.set(name, text)
 		list = append(list, outcome{in, name, in.get("piece") != nil})
+	}
+	for i := range res.Sheet.Items { // and what is a choice once it is stated
+		for _, e := range res.Sheet.Items[i].Entries() {
+			if in, name := d.items[i].place(e.Field); e.Set && in.blank(name) {
+				in.set(name, e.Node.Text)
+			}
+		}
 	}
 	return list, nil
 }

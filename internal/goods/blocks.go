@@ -2,6 +2,7 @@ package goods
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"cutgate/internal/length"
@@ -37,7 +38,7 @@ func hem(k *ws.Kind, edge, from, of, called string, has func(*ws.Item) *ws.Hem) 
 	k.Given = append(k.Given,
 		ws.Given{Term: turn, Shown: "turn", Name: called + " turn", From: []string{from + ".turn"}, Choice: &ws.Choosing{Low: in(4), High: widest, Usual: usualTurns}},
 		ws.Given{Term: folds, Shown: "folds", Name: called + " folds", Sort: ws.Count, From: []string{from + ".folds"},
-			Get:    func(it *ws.Item) (ws.Value, bool) { h := has(it).Order; return ws.CountOf(ws.Or(h.Folds, 2)), h.Set },
+			Get:    func(it *ws.Item) (ws.Value, bool) { h := has(it); return ws.CountOf(h.Folds), h.Order.Set },
 			Choice: &ws.Choosing{Least: 1, Most: 3, Usual: []string{"2"}}},
 		ws.Given{Term: first, Shown: "first turn", Name: called + " first turn", From: []string{from + ".first"}, Choice: &ws.Choosing{Low: in(2), High: in(16 * 6), Usual: usualTurns}},
 		ws.Given{Term: of, From: []string{from + ".turn", from + ".folds", from + ".first"}, Get: func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(has(it).Takes), true }})
@@ -221,6 +222,104 @@ func usable(k *ws.Kind, before, of, role, when string) {
 		step(both(when, wider), "{"+washed+"} - 2 × {"+cover+"}"), step(when, "{"+washed+"} - 2 × {seam allowance}"))
 }
 
+// asJoined is the term for what widths that are joined side by side come to.
+const asJoined = "flat made"
+
+// widthsIn is the formula of how many widths of a cloth make a flat width. Their two
+// outer edges are not joined, so they give their allowance back.
+func widthsIn(before, role, flat string) string {
+	return "({" + flat + "} - {" + role + " washed width}) ÷ {" + before + string(ws.UsableWidth) + "} + 1"
+}
+
+// widthsJoined adds the widths of the face that are joined side by side for gathers
+// and pleats, up to whole ones, and what they come to. Flat is the term for what they
+// must make. Where it is gathered, by that guard, a maker may take a little less. Rows
+// are taken before its own of the same term.
+func widthsJoined(k *ws.Kind, flat, gathered string, rows ...ws.Step) {
+	exact := string(ws.WidthsExact)
+	own := []ws.Step{
+		{Term: exact, When: "usable width", Formula: widthsIn("", "face", flat), Sort: ws.Ratio, Source: geometry},
+		{Term: "may be scant", When: gathered, Formula: "1", Sort: ws.Count, Hidden: true},
+		{Term: string(ws.Widths), When: exact, Work: widthsTaken, Reads: []string{exact, "may be scant", "face width"}, Sort: ws.Ratio, Belief: true},
+		{Term: string(ws.Widths), When: "{" + exact + "} ≤ 0", Formula: "1", Sort: ws.Ratio, Source: wholeHalf},
+		{Term: string(ws.Widths), When: exact, Formula: "rounded up ({" + exact + "})", Sort: ws.Ratio, Source: wholeHalf},
+		{Term: "joins", Formula: "rounded up ({widths}) - 1", Sort: ws.Count, Hidden: true},
+		{Term: "joined", Formula: "{joins} + 1", Sort: ws.Count, Hidden: true},
+		{Term: asJoined, Name: "width as joined", Formula: "{widths} × {face washed width} - {joins} × ({face washed width} - {usable width})", Source: joined},
+	}
+	for i, s := range own {
+		if i == 0 || own[i-1].Term != s.Term {
+			for _, r := range rows {
+				if r.Term == s.Term {
+					k.Steps = append(k.Steps, r)
+				}
+			}
+		}
+		k.Steps = append(k.Steps, s)
+	}
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.Widths), Field: "widths"})
+	k.Slips = append(k.Slips, ws.Slipping{Of: string(ws.Widths), Work: countSlips(string(ws.Widths))})
+}
+
+// widthsTaken is the maker's number of widths, where the cuts don't say otherwise: a
+// half one in place of a whole, of which the rest is left over, or a little less than
+// is asked for, where it may be.
+func widthsTaken(it *ws.Item) (ws.Result, bool) {
+	stated, exact := it.Order.Widths, it.Ratio(string(ws.WidthsExact))
+	if !stated.Set || stated.Value.Num < 1 || stated.Value.Den > 2 {
+		return ws.Result{}, false
+	}
+	res, _ := as(&stated, ws.RatioOf)
+	if cuts := cutCount(it, widthOf(it), it.Face); cuts != 0 && cuts != stated.Value.Int(length.Up) {
+		return res, false
+	}
+	if stated.Value.Den == 2 {
+		return res, stated.Value.Cmp(exact) >= 0 && stated.Value.Int(length.Up) == max(1, exact.Int(length.Up))
+	}
+	return res, it.Has("may be scant") && scant(it.Sheet, exact, stated.Value)
+}
+
+// widthOf is the name of the piece that is a width of the face.
+func widthOf(it *ws.Item) string {
+	if it.Order.Kind.Value == "bed skirt" {
+		return "skirt"
+	}
+	return "width"
+}
+
+// joinedTo is what so many widths of the face come to, joined side by side.
+func joinedTo(it *ws.Item, widths int64) length.Length {
+	return it.Length("face washed width") + it.Length(string(ws.UsableWidth)).Mul(widths-1)
+}
+
+// widthPiece adds the lengths to cut of one cloth as a piece: its widths, up to whole
+// ones.
+func widthPiece(k *ws.Kind, piece, role, long, widths string, wide, longer func(*ws.Item) []length.Length) *ws.Piecing {
+	width, spare := piece+" cut width", string(ws.WastePerCut)
+	if role != "face" {
+		spare = piece + " " + spare
+	}
+	k.Steps = append(k.Steps,
+		ws.Step{Term: width, Name: ws.CutWidth, Of: piece, When: "{" + widths + "} > 0", Formula: "{" + role + " width}", Source: ws.Common},
+		ws.Step{Term: piece + " count", Name: ws.PieceCount, Of: piece, When: width, Formula: "rounded up ({" + widths + "})", Sort: ws.Count, Round: length.Up, Source: "Contract Decor, Calculating Drapery Yardage: whole lengths are cut"})
+	k.Pieces = append(k.Pieces, ws.Piecing{Name: piece, Role: role, Width: width, Length: long, Count: piece + " count", Joined: "joined", Spare: spare,
+		WidthAsRight: wide, LengthAsRight: func(it *ws.Item) (list []length.Length) {
+			if longer != nil {
+				list = longer(it)
+			}
+			if it.Cloth(role).Repeat == 0 { // more than whole repeats is no rounding
+				list = append(list, it.Rounder(long)...)
+			}
+			return list
+		}})
+	k.Slips = append(k.Slips, ws.Slipping{Of: piece + " count", Work: countSlips(piece + " count")},
+		ws.Slipping{Of: width, Name: "half of it: a width is split after it is cut to length", Formula: "{" + width + "} ÷ 2"})
+	if role == "face" {
+		k.Slips = append(k.Slips, ws.Slipping{Of: width, Name: "this is the usable width; the cloth is cut edge to edge", Formula: "{usable width}"})
+	}
+	return &k.Pieces[len(k.Pieces)-1]
+}
+
 // edges adds how far the top edge stands above what it hangs from, or below it,
 // and from that how far the foot is off the floor.
 func edges(k *ws.Kind, height string, drop func(*ws.Item) length.Length, from ...string) {
@@ -258,7 +357,24 @@ func hanging(k *ws.Kind, wet bool) {
 			}},
 		ws.Given{Term: "single weights", Shown: "weights", Sort: ws.Count, From: []string{"weights.count"}, Choice: &ws.Choosing{Least: 1, Most: 40}},
 		ws.Given{Term: "each weight", Shown: "each", Sort: ws.Mass, From: []string{"weights.each"}, Choice: &ws.Choosing{Copied: true}})
-	reads := []string{"chain", "single weights", "each weight"}
+	hems := []string{"face weight", "bottom hem", "chain"}
+	if slices.ContainsFunc(k.Given, func(g ws.Given) bool { return g.Term == "band depth" }) {
+		hems = append(hems, "band depth", "band weight")
+	}
+	k.Steps = append(k.Steps, ws.Step{Term: string(ws.HemMass), Work: hemMass, Reads: hems, Sort: ws.Linear, Source: ws.Common})
+	weighed(k, "chain", "single weights", "each weight")
+	if wet {
+		k.Given = append(k.Given, ws.Given{Term: "wet", Sort: ws.Ratio, Get: func(it *ws.Item) (ws.Value, bool) {
+			r := it.Sheet.Tables.House.WetFactor
+			return ws.RatioOf(r), !r.IsZero()
+		}})
+		k.Steps = append(k.Steps, ws.Step{Term: string(ws.WetMass), Formula: "{hanging mass} × {wet}", Sort: ws.Mass, Source: ws.Common})
+		k.Slips = append(k.Slips, ws.Slipping{Of: string(ws.HangingMass), Name: "this is the wet mass", Formula: "{hanging mass} × {wet}"})
+	}
+}
+
+// weighed adds the mass of a hanging, of its pieces and of what else it reads.
+func weighed(k *ws.Kind, reads ...string) {
 	for _, r := range k.Roles {
 		reads = append(reads, r.Name+" weight")
 	}
@@ -270,22 +386,8 @@ func hanging(k *ws.Kind, wet bool) {
 			reads = append(reads, of)
 		}
 	}
-	hems := []string{"face weight", "bottom hem", "chain"}
-	if slices.ContainsFunc(k.Given, func(g ws.Given) bool { return g.Term == "band depth" }) {
-		hems = append(hems, "band depth", "band weight")
-	}
-	k.Steps = append(k.Steps,
-		ws.Step{Term: string(ws.HemMass), Work: hemMass, Reads: hems, Sort: ws.Linear, Source: ws.Common},
-		ws.Step{Term: string(ws.HangingMass), Work: hangingMass, Reads: reads, Sort: ws.Mass})
+	k.Steps = append(k.Steps, ws.Step{Term: string(ws.HangingMass), Work: hangingMass, Reads: reads, Sort: ws.Mass})
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.HangingMass), Field: "hanging_mass", Hand: ws.Weighed})
-	if wet {
-		k.Given = append(k.Given, ws.Given{Term: "wet", Sort: ws.Ratio, Get: func(it *ws.Item) (ws.Value, bool) {
-			r := it.Sheet.Tables.House.WetFactor
-			return ws.RatioOf(r), !r.IsZero()
-		}})
-		k.Steps = append(k.Steps, ws.Step{Term: string(ws.WetMass), Formula: "{hanging mass} × {wet}", Sort: ws.Mass, Source: ws.Common})
-		k.Slips = append(k.Slips, ws.Slipping{Of: string(ws.HangingMass), Name: "this is the wet mass", Formula: "{hanging mass} × {wet}"})
-	}
 	k.Slips = append(k.Slips, ws.Slipping{Of: string(ws.HangingMass), Work: massSlips})
 }
 
@@ -507,4 +609,226 @@ func pressSetting(it *ws.Item) (ws.Result, bool) {
 // as is a stated number taken as it stands.
 func as[T any](leaf *order.Leaf[T], v func(T) ws.Value) (ws.Result, bool) {
 	return ws.Result{Value: v(leaf.Value), Source: "the order"}, leaf.Set
+}
+
+// A spread is marks that are set out evenly along an edge: buttons, ties, rings. Its
+// fields are terms, but for those that say otherwise.
+type spread struct {
+	marks, field    string // how many there are, and the field that may state it
+	pitch, spacing  string // center to center, and the field that may state it
+	run             string // the formula of the stretch that they share out
+	whole           string // the edge that the stretch is a part of
+	atEnds          bool   // the first and the last stand at its ends; otherwise there is nothing at the ends
+	widest          string // the widest pitch that is wished
+	when            string // the guard under which there are any
+	counted, spaced string // sources
+}
+
+// spaced adds marks along an edge. A stated number of them is the maker's choice, and
+// so is a stated spacing that comes out.
+func spaced(k *ws.Kind, p spread) {
+	stated, pitched := p.marks+" stated", p.pitch+" stated"
+	least, more, spaces := int64(1), int64(-1), "{"+p.marks+"} + 1"
+	if p.atEnds {
+		least, more, spaces = 2, 1, "{"+p.marks+"} - 1"
+	}
+	k.Given = append(k.Given,
+		ws.Given{Term: stated, Name: "number of " + p.marks, Sort: ws.Count, From: []string{p.field}},
+		ws.Given{Term: pitched, From: []string{p.spacing}})
+	run := p.pitch + " run"
+	fewest, few := "rounded up (("+p.run+") ÷ {"+p.widest+"})", ""
+	if p.atEnds {
+		fewest += " + 1"
+	} else {
+		fewest += " - 1"
+		few = "{" + run + "} ≤ {" + p.widest + "}" // there is one in the middle
+	}
+	k.Steps = append(k.Steps,
+		ws.Step{Term: run, Name: ws.Name(p.whole), When: p.when, Formula: p.run, Hidden: true, Positive: true},
+		ws.Step{Term: p.marks, Ends: true, When: run + ", " + stated, Sort: ws.Count, Belief: true, Free: true, Reads: []string{stated},
+			Work: func(it *ws.Item) (ws.Result, bool) {
+				return ws.Result{Value: it.Value(stated), Source: "the order"}, it.Count(stated) >= least
+			}},
+		ws.Step{Term: p.marks, Ends: true, When: run + ", " + pitched, Sort: ws.Count, Reads: []string{run, pitched},
+			Work: func(it *ws.Item) (ws.Result, bool) {
+				n := fitting(it, it.Length(run), it.Length(pitched)) - 1
+				return ws.Result{Value: ws.CountOf(n + more), Source: p.counted}, n > 0 && n+more >= least
+			}},
+		ws.Step{Term: p.marks, Ends: true, When: run, Formula: fewest, Sort: ws.Count, Source: p.counted},
+		ws.Step{Term: p.pitch, When: p.marks, Formula: "(" + p.run + ") ÷ (" + spaces + ")", Source: p.spaced, Positive: true})
+	if few != "" {
+		at := len(k.Steps) - 2
+		k.Steps = slices.Insert(k.Steps, at, ws.Step{Term: p.marks, Ends: true, When: run + ", " + few, Formula: "1", Sort: ws.Count, Source: p.counted})
+	}
+	k.Outcomes = append(k.Outcomes,
+		ws.Outcome{Term: p.marks, Field: p.field},
+		ws.Outcome{Term: p.pitch, Field: p.spacing, Hand: ws.Divided, Unsure: func(it *ws.Item) bool { return !it.Has(stated) }})
+	slips(k,
+		slip{p.pitch, "spaced over the whole width", "{" + p.whole + "} ÷ (" + spaces + ")"},
+		slip{p.pitch, "it was divided by the " + p.marks + ", not by the spaces", "{" + run + "} ÷ {" + p.marks + "}"})
+	if p.atEnds {
+		slips(k, slip{p.marks, "the spaces were counted, not the " + p.marks + ": there is one more", "{" + p.marks + "} - 1"},
+			slip{p.marks, "one too many was counted", "{" + p.marks + "} + 1"})
+		return
+	}
+	slips(k, slip{p.marks, "the spaces were counted, not the " + p.marks + " between them: there is one less", "{" + p.marks + "} + 1"},
+		slip{p.marks, "one was left out", "{" + p.marks + "} - 1"})
+}
+
+const (
+	pipingRound = "Sew Helpful, piped cushion: the round and 5 cm for its join"
+	roundCord   = "published bias tables: round the cord, and a seam on both sides"
+	biasArea    = "collected quilting tutorial, 2 in strips from squares: 11 to 17 percent is lost in joins"
+	biasAcross  = "Upholsterers' forum, Bias welt: 76.4 in from selvedge to selvedge of 54"
+	biasLines   = "Quilting Board, Too much math: the lines lie as far apart as the strip's diagonal"
+	lapped      = "Ideal Home, Square envelope cushion; FashionSkool: the overlap is the backs without their hems, less the front"
+)
+
+// A piped edge is what piping goes along, how often, when that is so.
+type piped struct {
+	when  string
+	times int
+	run   string
+}
+
+// bias adds the piping of an item: its strip, how much of it there is, and the square
+// that gives so much. The rounds are taken at the seam line.
+func bias(k *ws.Kind, rounds ...piped) {
+	choices(k,
+		choice{"cord", "piping.cord", "", "1/8 to 3/4 in", ""},
+		choice{"piping strip", "piping.strip", "", "1 to 4 in", ""},
+		choice{"piping seam stated", "piping.allowance", "", "", "none"},
+		choice{"piping seam", "piping.allowance", "1/2 in / 15 mm", "1/4 to 3/4 in", ""},
+		choice{"mark", "", "1/16 in / 1 mm", "", ""},
+		choice{"bias seam", "", "1/4 in / 6 mm", "", ""})
+	called(k, "cord", "piping cord", "1/8 in", "3/16 in", "1/4 in", "3/8 in", "1/2 in", "3 mm", "4 mm", "5 mm", "6 mm", "8 mm", "10 mm")
+	called(k, "piping strip", "", "1 1/2 in", "1 5/8 in", "1 3/4 in", "2 in", "2 1/2 in", "4 cm", "4.5 cm", "5 cm", "6 cm")
+	called(k, "piping seam", "piping's allowance")
+	k.Given = append(k.Given,
+		ws.Given{Term: "piping join", From: []string{"piping.join"}, Choice: &ws.Choosing{Low: in(4), High: in(16 * 6), Usual: []string{"1 in", "2 in", "3 in", "3 cm", "5 cm", "8 cm"}},
+			Get: func(it *ws.Item) (ws.Value, bool) {
+				house := it.Sheet.Tables.House.PipingJoin
+				if house == 5*length.Centimetre && systemOf(it) != ws.Metric { // as published; workrooms in inches take two
+					house = in(32)
+				}
+				return ws.LengthOf(ws.Or(it.Order.Piping.Join, house)), true
+			}},
+		ws.Given{Term: "bias loss", Sort: ws.Ratio, Get: func(it *ws.Item) (ws.Value, bool) { return ws.RatioOf(it.Sheet.Tables.House.BiasLoss), true }})
+	steps(k, step{"strip round the cord", "", "{cord} × π + 2 × {piping seam}", "up", roundCord})
+	k.Steps = append(k.Steps,
+		ws.Step{Term: "strip across", When: "piping strip", Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Piping.Strip, ws.LengthOf) }, Reads: []string{"piping strip"}, Own: true})
+	steps(k, step{"strip across", "", "rounded up ({strip round the cord} ÷ {mark}) × {mark}", "up", roundCord}) // it is cut so, and all else follows
+	of := func(r piped, term string) string {
+		if r.times == 1 {
+			return "{" + term + "}"
+		}
+		return strconv.Itoa(r.times) + " × {" + term + "}"
+	}
+	for _, r := range rounds {
+		steps(k, step{"piping run", r.when, of(r, r.run), "near, hidden", pipingRound})
+	}
+	for _, r := range rounds {
+		steps(k, step{"piping rounds", r.when, strconv.Itoa(r.times), "whole, hidden", pipingRound})
+	}
+	for _, r := range rounds {
+		steps(k, step{"piping length", both("strip across", r.when), of(r, r.run) + " + " + of(r, "piping join"), "up", pipingRound})
+	}
+	steps(k,
+		step{"bias square", "", "square root ({piping length} × {strip across} ÷ (1 - {bias loss}))", "up", biasArea},
+		step{"longest strip", "piping length", "{piping washed width} × square root (2)", "down, hidden", biasAcross},
+		step{"strip spacing", "piping length", "{strip across} × square root (2)", "near, hidden", biasLines},
+		step{"strips", "", "rounded up ({piping length} ÷ ({longest strip} - 2 × {bias seam} × square root (2)))", "whole, hidden", geometry})
+	outcomes(k,
+		outcome{"strip across", "piping.strip", ws.Curved},
+		outcome{"piping length", "piping.length", ws.Run},
+		outcome{"bias square", "piping.bias_square", ws.Curved})
+	notes(k, note{"piping", "strips", "one bias strip {strip across} wide: cut the square round and round; or cut at 45° from selvedge to selvedge, in lines {strip spacing} apart along the selvedge (strips: {strips})"})
+	slips(k,
+		slip{"strip across", "one seam was left out", "{cord} × π + {piping seam}"},
+		slip{"strip across", "the seams were left out", "{cord} × π"},
+		slip{"bias square", "by area: nothing was left for joins", "square root ({piping length} × {strip across})"})
+	for _, r := range rounds {
+		slipsWhen(k, r.when, slip{"piping length", "the joins were left out", of(r, r.run)})
+		if r.times > 1 {
+			slipsWhen(k, r.when,
+				slip{"piping length", "one round for two", "{" + r.run + "} + {piping join}"},
+				slip{"piping length", "one join was left out", of(r, r.run) + " + {piping join}"})
+		}
+	}
+}
+
+// biasSquare adds the piece that the piping is cut from.
+func biasSquare(k *ws.Kind) {
+	pieces(k, piece{"piping square", "piping", "{bias square}", "{bias square}", "1", ""})
+	cite(k, biasArea, "piping square")
+	anywhere(k, "piping square")
+}
+
+// backs adds two backs that lap: the hem on the edges that lap, how far they lap, and
+// the whole front that they close. Fronts are what the front is cut to along.
+// Where the overlap is not said it is that of the backs as the order cuts them. An item
+// that does not lap has no such hem.
+func backs(k *ws.Kind, role string, laps func(*order.Item) bool, fronts ...run) {
+	edge(k, "back", "closure.hem", "1 in / 25 mm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Closure.Hem, &it.Sides })
+	k.Setup = after(k.Setup, func(it *ws.Item) {
+		if !laps(it.Order) {
+			it.Sides = ws.Hem{Order: it.Sides.Order}
+		}
+	})
+	choices(k,
+		choice{"overlap stated", "closure.overlap", "", "3 to 10 in", ""},
+		choice{"usual overlap", "", "4 in / 10 cm", "", ""},
+		choice{"overlap least", "", "3 in / 8 cm", "", ""})
+	called(k, "overlap stated", "overlap", "3 in", "4 in", "5 in", "6 in", "8 cm", "10 cm", "12 cm", "15 cm")
+	k.Given = append(k.Given, ws.Given{Term: "backs run", From: []string{"run"}, Usually: "across"})
+	for _, f := range fronts {
+		steps(k, step{"front along", f.when, f.sum, "up, hidden", lapped})
+	}
+	k.Steps = append(k.Steps,
+		ws.Step{Term: "overlap", When: "front along, overlap stated", Formula: "{overlap stated}", Own: true, Ends: true, Source: "the order"},
+		ws.Step{Term: "overlap", When: "front along", Work: func(it *ws.Item) (ws.Result, bool) { return lapOfBacks(it, role) },
+			Reads: []string{"front along", "back hem", "backs run", role + " shrinkage", role + " shrinkage across"}, Belief: true},
+		ws.Step{Term: "overlap", When: "front along", Formula: "{usual overlap}", Source: ws.Common})
+	outcomes(k, outcome{"overlap", "closure.overlap", ws.Size})
+	slips(k, slip{"overlap", "this is the overlap of each piece; the two lap twice as far", "{overlap} ÷ 2"})
+}
+
+// eachBack is the formula of what one of two backs is cut to, by that of the front.
+func eachBack(front string) string { return "(" + front + " + {overlap}) ÷ 2 + {back hem}" }
+
+// lapOfBacks is how far the backs lap as the order cuts them.
+func lapOfBacks(it *ws.Item, role string) (ws.Result, bool) {
+	cut := it.StatedCut("back")
+	if cut == nil {
+		return ws.Result{}, false
+	}
+	leaf := &cut.Length
+	var along, across length.Ratio
+	if c := it.Cloth(role); c != nil {
+		along, across = c.Shrinks()
+	}
+	if it.Order.Run.Value == "along" {
+		leaf, along = &cut.Width, across
+	}
+	back := leaf.Value.MulRatio(one.Sub(along), length.Nearest)
+	front, hem := it.Length("front along"), it.Length("back hem")
+	lap := 2*(back-hem) - front
+	if !leaf.Set || lap <= 0 || lap > front {
+		return ws.Result{}, false
+	}
+	return ws.Result{Value: ws.LengthOf(lap), Source: lapped, Formula: "2 × ({back} - {back hem}) - {front along}",
+		Terms: []ws.Term{ws.LengthTerm("back", back), it.Plain("back hem"), it.Plain("front along")}}, true
+}
+
+// backSlips adds the slips of the size of each back, which lies along the cloth or,
+// turned, across it.
+func backSlips(k *ws.Kind, when, size string) {
+	of := "back cut " + size
+	slipsWhen(k, both(when, "front along"),
+		slip{of, "the overlap was given to each piece", "{front along} ÷ 2 + {overlap} + {back hem}"},
+		slip{of, "half of the overlap was counted", "({front along} + {overlap} ÷ 2) ÷ 2 + {back hem}"},
+		slip{of, "the backs only meet: the overlap was left out", "{front along} ÷ 2 + {back hem}"},
+		slip{of, "the hem was left out", "({front along} + {overlap}) ÷ 2"})
+	slipsWhen(k, both(when, "front along, {back folds} > 1"),
+		slip{of, "the hem was counted once", "({front along} + {overlap}) ÷ 2 + {back turn}"})
 }

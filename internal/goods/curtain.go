@@ -352,7 +352,7 @@ func gathered(k *ws.Kind) {
 		ws.Outcome{Term: width, Field: "finished.width", Hand: ws.Size},
 		ws.Outcome{Term: string(ws.FlatWidth), Field: "flat_width", Hand: ws.Loose, AsRight: func(it *ws.Item) []length.Length { return it.Rounder(string(ws.FlatWidth)) }},
 		ws.Outcome{Term: string(ws.Widths), Field: "widths", Hand: ws.Counted})
-	lengths(k, "width", "face", string(ws.CutLength), string(ws.Widths), "flat width", func(it *ws.Item) []length.Length {
+	lengths(k, "width", "face", string(ws.CutLength), string(ws.Widths), func(it *ws.Item) []length.Length {
 		return cutDownTo(it, it.Face, it.Length(string(ws.FlatWidth)))
 	}, nil)
 	slips := func(of string, list ...[2]string) {
@@ -548,14 +548,21 @@ func scant(s *ws.Sheet, exact, widths length.Ratio) bool {
 // NearMiss reports whether the widths of a panel come to just over a number
 // that would do with a little less fullness, and that fullness.
 func NearMiss(it *ws.Item) (widths, fullness length.Ratio, ok bool) {
-	if !it.Has(string(ws.WidthsExact)) {
+	if !it.Has(string(ws.WidthsExact)) || !it.Has(string(ws.Fullness)) {
 		return
 	}
 	panels := length.NewRatio(it.Panels, 1)
 	per := it.Ratio(string(ws.WidthsExact)).Quo(panels)
 	less := it.Ratio("least widths").Sub(length.NewRatio(1, 2))
+	if it.Has(asJoined) { // whole widths are cut
+		less = length.NewRatio(per.Int(length.Up)-1, 1)
+	}
 	if less.Num < 1 || !scant(it.Sheet, per, less) {
 		return
+	}
+	if it.Has(asJoined) {
+		over := it.Length(string(ws.FlatWidth)) - covered(it).MulRatio(it.Ratio("fullness"), length.Nearest)
+		return less, length.RatioOf(joinedTo(it, less.Num)-over, covered(it)), true
 	}
 	outer := int64(2) // edges that are not joined; a half width is split along one
 	if less.Den == 2 {
@@ -563,6 +570,14 @@ func NearMiss(it *ws.Item) (widths, fullness length.Ratio, ok bool) {
 	}
 	flat := it.Length(string(ws.UsableWidth)).MulRatio(less.Mul(panels), length.Down) + it.Length("join margin").Mul(outer*it.Panels) - it.Length("side hems")
 	return less.Mul(panels), length.RatioOf(flat, it.Length(string(ws.FinishedWidth))), true
+}
+
+// covered is the finished width that an item's fullness is of.
+func covered(it *ws.Item) length.Length {
+	if it.Has(string(ws.FinishedWidth)) {
+		return it.Length(string(ws.FinishedWidth))
+	}
+	return it.Length("run")
 }
 
 // cutDownTo is what a cut of one width to a panel comes to where it is cut no wider
@@ -576,34 +591,19 @@ func cutDownTo(it *ws.Item, c *ws.Cloth, flat ...length.Length) (list []length.L
 	return list
 }
 
-// lengths adds the lengths to cut of one cloth: the widths, up to whole ones.
-func lengths(k *ws.Kind, piece, role, long, widths, when string, wide, longer func(*ws.Item) []length.Length) {
-	width, before := piece+" cut width", ""
+// lengths adds the lengths to cut of one cloth of the panels: the widths, up to whole
+// ones, which the order may name whole and half.
+func lengths(k *ws.Kind, piece, role, long, widths string, wide, longer func(*ws.Item) []length.Length) {
+	p := widthPiece(k, piece, role, long, widths, wide, longer)
+	p.Whole, p.Half = "whole "+piece+" count", "half "+piece+" count"
+	p.Net, p.Sewn = string(ws.RawCut), widths
 	if role != "face" {
-		before = piece + " "
+		p.Net = piece + " " + p.Net
 	}
-	spare := before + string(ws.WastePerCut)
 	k.Steps = append(k.Steps,
-		ws.Step{Term: width, Name: ws.CutWidth, Of: piece, When: "{" + widths + "} > 0", Formula: "{" + role + " width}", Source: ws.Common},
-		ws.Step{Term: piece + " count", Name: ws.PieceCount, Of: piece, When: width, Formula: "rounded up ({" + widths + "})", Sort: ws.Count, Round: length.Up, Source: "Contract Decor, Calculating Drapery Yardage: whole lengths are cut"},
-		ws.Step{Term: piece + " whole widths", Name: "whole widths in a panel", When: width, Work: func(it *ws.Item) (ws.Result, bool) { return wholeWidths(it, piece, role, widths) }, Reads: []string{widths, "panels", role + " width"}, Sort: ws.Count, Hidden: true},
-		ws.Step{Term: "whole " + piece + " count", Name: ws.PieceCount, Of: "whole " + piece, Formula: "{" + piece + " whole widths} × {panels}", Sort: ws.Count, Source: ws.Common, Plain: true},
-		ws.Step{Term: "half " + piece + " count", Name: ws.PieceCount, Of: "half " + piece, When: piece + " whole widths", Formula: "{panels}", Sort: ws.Count, Source: ws.Common, Plain: true})
-	k.Pieces = append(k.Pieces, ws.Piecing{Name: piece, Role: role, Width: width, Length: long, Count: piece + " count", Joined: "joined", Spare: spare, Net: before + string(ws.RawCut), Sewn: widths, Whole: "whole " + piece + " count", Half: "half " + piece + " count",
-		WidthAsRight: wide, LengthAsRight: func(it *ws.Item) (list []length.Length) {
-			if longer != nil {
-				list = longer(it)
-			}
-			if it.Cloth(role).Repeat == 0 { // more than whole repeats is no rounding
-				list = append(list, it.Rounder(long)...)
-			}
-			return list
-		}})
-	k.Slips = append(k.Slips, ws.Slipping{Of: piece + " count", Work: countSlips(piece + " count")},
-		ws.Slipping{Of: width, Name: "half of it: a width is split after it is cut to length", Formula: "{" + width + "} ÷ 2"})
-	if role == "face" {
-		k.Slips = append(k.Slips, ws.Slipping{Of: width, Name: "this is the usable width; the cloth is cut edge to edge", Formula: "{usable width}"})
-	}
+		ws.Step{Term: piece + " whole widths", Name: "whole widths in a panel", When: p.Width, Work: func(it *ws.Item) (ws.Result, bool) { return wholeWidths(it, piece, role, widths) }, Reads: []string{widths, "panels", role + " width"}, Sort: ws.Count, Hidden: true},
+		ws.Step{Term: p.Whole, Name: ws.PieceCount, Of: "whole " + piece, Formula: "{" + piece + " whole widths} × {panels}", Sort: ws.Count, Source: ws.Common, Plain: true},
+		ws.Step{Term: p.Half, Name: ws.PieceCount, Of: "half " + piece, When: piece + " whole widths", Formula: "{panels}", Sort: ws.Count, Source: ws.Common, Plain: true})
 }
 
 // wholeWidths are the whole widths in a panel that has a half one too, where the
@@ -690,7 +690,7 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 			Formula: "rounded up to a half (({flat width} - {" + narrower + "}) ÷ {" + gives + "} ÷ {panels}) × {panels}"})
 	}
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(widths), Field: piece + ".widths"})
-	lengths(k, piece, piece, string(name), string(widths), string(widths), func(it *ws.Item) []length.Length {
+	lengths(k, piece, piece, string(name), string(widths), func(it *ws.Item) []length.Length {
 		flat, asked := it.Length(piece+" flat width"), it.Length(string(ws.FlatWidth))-it.Length(piece+" narrower")
 		sides := it.Length("side hems")
 		return cutDownTo(it, it.Cloth(piece), flat, flat-sides, asked, asked-sides)

@@ -7,183 +7,385 @@ import (
 )
 
 const (
+	toThePad    = "Ideal Home, Square envelope cushion; FashionSkool: the pad and two seams"
+	padItself   = "collected box cushion patterns: cut to the pad's own size"
+	underThePad = "The Avid Seamstress, How to put a zip into a cushion: cut under the pad"
+	foldedIn    = "Webcasty, How to make cushions: half the depth on each side"
+	zipEdge     = "Just Fabrics, cushion with pompom trim: the zip's edge takes more"
 	boxedPlates = "Building Our Hive, Bench cushion: plates are the foam and two seams"
 	boxedDepth  = "Building Our Hive, Bench cushion; Upholstery Resource, box cushion sewing"
+	fourStrips  = "Adventures in DIY, Bench cushion; Instructables, Calculating yardage, bench cushions"
 	zipRound    = "Upholstery Resource, box cushion sewing: the zip runs past both back corners"
+	zipWithin   = "Alternative Windows, Zipped cushions: the zip is shorter than its edge"
+	twoHalves   = "Alternative Windows, Zipped cushions: half a circle, and the zip's edge"
 	bandRound   = "collected box cushion patterns: the band is the round less the zip strip"
-	pipingRound = "Sew Helpful, piped cushion: the round and 5 cm for its join"
-	roundCord   = "published bias tables: round the cord, and a seam on both sides"
-	biasArea    = "collected quilting tutorial, 2 in strips from squares: 11 to 17 percent is lost in joins"
+	seamLine    = "Cut Out and Keep, Floor cushion, as corrected: taken round the seam line"
+	tubeRound   = "J Berry Upholstery, bedroom bolster: the circle is the diameter, the tube the round, and a seam on each side"
+	drawnUp     = "City Home Country Home, Neck roll cover: the radius, a seam and a turn"
+	inOneStrip  = "The Spruce Crafts, Free directions to sew envelope pillow covers: front and backs in one"
 )
 
-// cushionCover is a cover for a pad. Boxed ones are worked out: two plates, and round
-// their edge a band, of which the part at the back is two strips with a zip between.
+// Styles of cushion, as guards.
+const (
+	flatCushion = "style: knife edge/piped/mock box"
+	squareOne   = "style: knife edge/piped/boxed/mock box"
+	disc        = "style: round, no pad depth"
+	drum        = "style: round, pad depth"
+	zipped      = "closure: zip"
+	lapping     = "closure: envelope/buttons/snaps/ties/tape"
+)
+
+// cushionCover is a cover for a pad: two faces sewn together, with a piping between
+// them or without; boxed, or round with a depth: two plates, and round their edge a
+// band; a bolster: a tube and two ends.
 func cushionCover() *ws.Kind {
 	k := &ws.Kind{
 		Name:  "cushion cover",
-		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "piping", Field: "piping.cloth", Else: "face"}},
-		Works: func(o *order.Item) bool { return o.Style.Value == "boxed" },
+		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "back", Field: "back.cloth", Else: "face"}, {Name: "piping", Field: "piping.cloth", Else: "face"}},
 	}
-	cloth(k, "face")
-	cloth(k, "piping")
-	allowance := func(term, name, from string, usual []string, high length.Length, get func(*ws.Item) length.Length) ws.Given {
-		return ws.Given{Term: term, Name: name, From: []string{from}, Get: func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(get(it)), true },
-			Choice: &ws.Choosing{Low: in(4), High: high, Usual: usual}}
+	for _, r := range k.Roles {
+		cloth(k, r.Name)
 	}
-	pad := func(side, swap string, low, high int64) ws.Given {
-		return ws.Given{Term: "pad " + side, From: []string{"pad." + side}, Choice: &ws.Choosing{Low: in(16 * low), High: in(16 * high), Swap: swap, Ordered: true}}
-	}
-	k.Given = append(k.Given,
-		pad("width", "pad length", 6, 120), pad("length", "pad width", 6, 120), pad("depth", "", 1, 12),
-		ws.Given{Term: "fit", From: []string{"fit"}, Word: func(it *ws.Item) string { return ws.Or(it.Order.Fit, it.Sheet.Tables.House.CushionFit) }},
-		ws.Given{Term: "boxing run", From: []string{"boxing.run"}, Word: func(it *ws.Item) string { return ws.Or(it.Order.Boxing.Run, "across") }},
-		ws.Given{Term: "boxing ease", From: []string{"boxing.ease"}, Choice: &ws.Choosing{High: in(16), Usual: []string{"1/4 in", "1/2 in", "3/4 in", "5 mm", "1 cm", "2 cm"}}},
-		allowance("seam allowance", "", "allowance", usualAllowances, in(12), func(it *ws.Item) length.Length {
-			return ws.Or(it.Order.Allowance, either(it, in(8), 15*length.Millimetre))
-		}),
-		allowance("zip corner", "zip past each corner", "zip.round_corner", []string{"4 in", "5 in", "6 in", "10 cm", "12 cm", "15 cm"}, in(16*8), func(it *ws.Item) length.Length {
-			return ws.Or(it.Order.Zip.RoundCorner, either(it, in(16*4), 10*length.Centimetre))
-		}),
-		allowance("strip seam", "zip strip's allowance", "zip.strip_allowance", usualAllowances, in(16), func(it *ws.Item) length.Length {
-			return ws.Or(it.Order.Zip.StripAllowance, either(it, in(12), 2*length.Centimetre))
-		}),
-		ws.Given{Term: "cord", Name: "piping cord", From: []string{"piping.cord"}, Choice: &ws.Choosing{Low: in(2), High: in(12), Usual: []string{"1/8 in", "3/16 in", "1/4 in", "3/8 in", "1/2 in", "3 mm", "4 mm", "5 mm", "6 mm", "8 mm", "10 mm"}}},
-		ws.Given{Term: "piping strip", From: []string{"piping.strip"}, Choice: &ws.Choosing{Low: in(16), High: in(16 * 4), Usual: []string{"1 1/2 in", "1 5/8 in", "1 3/4 in", "2 in", "2 1/2 in", "4 cm", "4.5 cm", "5 cm", "6 cm"}}},
-		allowance("piping seam", "piping's allowance", "piping.allowance", usualAllowances, in(12), func(it *ws.Item) length.Length {
-			return ws.Or(it.Order.Piping.Allowance, either(it, in(8), 15*length.Millimetre))
-		}),
-		allowance("piping join", "", "piping.join", []string{"1 in", "2 in", "3 in", "3 cm", "5 cm", "8 cm"}, in(16*6), func(it *ws.Item) length.Length {
-			house := it.Sheet.Tables.House.PipingJoin
-			if house == 5*length.Centimetre { // as published; workrooms in inches take two
-				house = either(it, in(32), house)
-			}
-			return ws.Or(it.Order.Piping.Join, house)
-		}),
-		ws.Given{Term: "bias loss", Sort: ws.Ratio, Get: func(it *ws.Item) (ws.Value, bool) { return ws.RatioOf(it.Sheet.Tables.House.BiasLoss), true }})
+	choices(k,
+		choice{"style", "style", "", "", ""},
+		choice{"back cloth", "back.cloth", "", "", ""},
+		choice{"pad width", "pad.width", "", "6 to 120 in", "ordered, swaps pad length"},
+		choice{"pad length", "pad.length", "", "6 to 120 in", "ordered, swaps pad width"},
+		choice{"pad depth", "pad.depth", "", "1 to 12 in", ordered},
+		choice{"pad diameter", "pad.diameter", "", "4 to 60 in", ordered},
+		choice{"pad around", "pad.around", "", "", "none"},
+		choice{"snug ease", "", "3/8 in / 1 cm", "", ""},
+		choice{"firm ease", "", "3/4 in / 2 cm", "", ""},
+		choice{"own ease", "ease", "", "0 to 3 in", ""},
+		choice{"closure", "closure.kind", "zip", "", ""},
+		choice{"run", "run", "across", "", ""},
+		choice{"boxing layout", "boxing.layout", "one strip", "", ""},
+		choice{"boxing run", "boxing.run", "across", "", ""},
+		choice{"boxing ease", "boxing.ease", "", "0 to 1 in", ""},
+		choice{"allowance", "allowance", "1/2 in / 15 mm", "1/4 to 3/4 in", ""},
+		choice{"zip seam", "zip.allowance", "= allowance", "1/4 to 1 in", ""},
+		choice{"zip clear", "zip.clear", "1 in / 2.5 cm", "0 to 3 in", ""},
+		choice{"zip corner", "zip.round_corner", "4 in / 10 cm", "1/4 to 8 in", ""},
+		choice{"strip seam", "zip.strip_allowance", "3/4 in / 2 cm", "1/4 to 1 in", ""},
+		choice{"zip stated", "zip.length", "", "", "none"},
+		choice{"zip share", "", "0.4", "", ""},
+		choice{"ends", "ends", "flat", "", ""},
+		choice{"end turn", "end_turn", "3/4 in / 2 cm", "1/4 to 2 in", ""},
+		choice{"ties", "ties.count", "", "1 to 24", ""},
+		choice{"tie width", "ties.width", "3/4 in / 2 cm", "1/4 to 3 in", ""},
+		choice{"tie length", "ties.length", "12 in / 30 cm", "3 to 36 in", ""},
+		choice{"tie seam", "ties.allowance", "1/4 in / 6 mm", "1/8 to 3/4 in", ""},
+		choice{"foam under", "filling.under", "", "0 to 1 in", ""},
+		choice{"bought piping", "piping.length", "", "", "none"},
+		choice{"around slack", "", "1/2 in / 12 mm", "", ""})
+	k.Given = append(k.Given, ws.Given{Term: "nap", From: []string{"face/nap"}, Usually: ws.Silent}, ws.Given{Term: "fit", From: []string{"fit"}, Word: func(it *ws.Item) string { return ws.Or(it.Order.Fit, it.Sheet.Tables.House.CushionFit) }})
+	called(k, "boxing ease", "", "1/4 in", "1/2 in", "3/4 in", "5 mm", "1 cm", "2 cm")
+	called(k, "allowance", "seam allowance")
+	called(k, "zip seam", "zip's allowance")
+	called(k, "zip corner", "zip past each corner", "4 in", "5 in", "6 in", "10 cm", "12 cm", "15 cm")
+	called(k, "strip seam", "zip strip's allowance")
+	shownAs(k, "allowance", "seam allowance")
 
-	step := func(term, when, formula string, round length.Rounding, source string) {
-		k.Steps = append(k.Steps, ws.Step{Term: term, When: when, Formula: formula, Round: round, Source: source, Positive: true})
-	}
-	for _, side := range []string{"width", "length"} {
-		step("finished "+side, "fit: tight", "{pad "+side+"} - 2 × {seam allowance}", length.Nearest, "collected box cushion patterns: cut to the pad's own size")
-		step("finished "+side, "", "{pad "+side+"}", length.Nearest, boxedPlates)
-	}
-	step("perimeter", "", "2 × ({finished width} + {finished length})", length.Nearest, bandRound)
-	step("boxing depth", "", "{pad depth} [- {boxing ease}] + 2 × {seam allowance}", length.Up, boxedDepth)
-	step("zip length", "boxing depth", "{finished width} + 2 × {zip corner}", length.Down, zipRound)
-	step("zip strip depth", "", "({boxing depth} + 2 × {strip seam}) ÷ 2", length.Up, boxedDepth)
-	step("zip strip run", "", "{zip length} + 2 × {seam allowance}", length.Up, bandRound)
-	step("boxing length", "", "{perimeter} - ({zip strip run} - 2 × {seam allowance}) + 2 × {seam allowance}", length.Up, bandRound)
-	k.Steps = append(k.Steps, always("boxing", "boxing length, boxing run: along", 1, "boxing length"),
-		ws.Step{Term: "boxing count", Name: ws.PieceCount, Of: "boxing", Sort: ws.Count, Source: ws.Common, Formula: "rounded up (({boxing length} - 2 × {seam allowance}) ÷ ({face washed width} [- 2 × {face selvedge}] - 2 × {seam allowance}))"})
-	step("boxing each", "", "({boxing length} + 2 × {seam allowance} × ({boxing count} - 1)) ÷ {boxing count}", length.Up, joined)
-
-	step("strip round the cord", "", "{cord} × π + 2 × {piping seam}", length.Up, roundCord)
 	k.Steps = append(k.Steps,
-		ws.Step{Term: "strip across", When: "piping strip", Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Piping.Strip, ws.LengthOf) }, Reads: []string{"piping strip"}, Own: true},
-		ws.Step{Term: "strip across", Formula: "{strip round the cord}", Round: length.Up, Source: roundCord})
-	step("piping length", "strip across", "2 × {perimeter} + 2 × {piping join}", length.Up, pipingRound)
-	step("bias square", "", "square root ({piping length} × {strip across} ÷ (1 - {bias loss}))", length.Up, biasArea)
-
-	piece := func(name, role, across, along, source string) {
-		for _, of := range []struct {
-			term, formula, shrunk string
-			name                  ws.Name
-		}{{name + " cut width", across, role + " shrinkage across", ws.CutWidth}, {name + " cut length", along, role + " shrinkage", ws.CutLength}} {
-			// A band that runs along the cloth has its two sides changed about.
-			rows := [][2]string{{"", of.formula}}
-			if other := map[string]string{across: along, along: across}[of.formula]; name == "boxing" || name == "zip strip" {
-				rows = [][2]string{{"boxing run: along", other}, {"", of.formula}}
-			}
-			for _, r := range rows {
-				k.Steps = append(k.Steps,
-					ws.Step{Term: of.term, Name: of.name, Of: name, When: both(r[0], of.shrunk), Formula: "(" + r[1] + ") ÷ (1 - {" + of.shrunk + "})", Round: length.Up, Source: dividing},
-					ws.Step{Term: of.term, Name: of.name, Of: name, When: r[0], Formula: r[1], Round: length.Up, Source: source})
-			}
+		ws.Step{Term: "pad lacks", When: "style: bolster, pad diameter", Word: padLacks, Reads: []string{"style", "pad length", "pad depth"}},
+		ws.Step{Term: "pad lacks", When: "pad width, pad length", Word: padLacks, Reads: []string{"style", "pad length", "pad depth"}},
+		ws.Step{Term: "unlapped", When: lapping, Word: unlapped, Reads: []string{"style", "closure", "pad depth"}},
+		ws.Step{Term: "mock", Shown: "pad depth", When: "style: mock box", Formula: "{pad depth}", Hidden: true})
+	sized := func(side, when string) {
+		term, pad := "finished "+side, "{pad "+side+"}"
+		rest := " [+ {mock}]"
+		if side == "diameter" {
+			rest = ""
 		}
-		p := ws.Piecing{Name: name, Role: role, Width: name + " cut width", Length: name + " cut length", Count: name + " count"}
-		if name == "plate" { // its motif is centered, which costs whole repeats
-			p.Takes = "plate takes"
-			k.Steps = append(k.Steps, ws.Step{Term: p.Takes, When: "face repeat", Formula: "rounded up ({plate cut length} ÷ {face repeat}) × {face repeat}", Hidden: true})
-		}
-		k.Pieces = append(k.Pieces, p)
+		steps(k,
+			step{term, both(when, "own ease"), pad + " - {own ease}" + rest, "near", underThePad},
+			step{term, both(when, "fit: tight"), pad + " - 2 × {allowance}" + rest, "near", padItself},
+			step{term, both(when, "fit: snug"), pad + " - {snug ease}" + rest, "near", "Hudson Hen, Simple envelope cushion: about 1 cm under the pad"},
+			step{term, both(when, "fit: firm"), pad + " - {firm ease}" + rest, "near", underThePad},
+			step{term, both(when, "style: boxed"), pad + rest, "near", boxedPlates},
+			step{term, both(when, "mock"), pad + rest, "near", foldedIn},
+			step{term, when, pad + rest, "near", toThePad})
 	}
-	k.Steps = append(k.Steps, always("plate", "finished width, finished length", 2, "finished width"), always("zip strip", "zip strip run", 2, "zip strip run"),
-		always("piping square", "bias square", 1, "bias square"))
-	piece("plate", "face", "{finished width} + 2 × {seam allowance}", "{finished length} + 2 × {seam allowance}", boxedPlates)
-	piece("boxing", "face", "{boxing each}", "{boxing depth}", boxedDepth)
-	piece("zip strip", "face", "{zip strip run}", "{zip strip depth}", boxedDepth)
-	piece("piping square", "piping", "{bias square}", "{bias square}", biasArea)
+	sized("width", squareOne)
+	sized("length", "style: knife edge/piped/boxed/mock box/bolster")
+	sized("diameter", "style: round/bolster")
+	steps(k,
+		step{"perimeter", "style: boxed", "2 × ({finished width} + {finished length})", "near", bandRound},
+		step{"perimeter", squareOne, "2 × ({finished width} + {finished length})", "near, hidden", geometry},
+		step{"around", "", "{finished diameter} × π", "near", seamLine},
+		step{"cut around", "", "({finished diameter} + 2 × {allowance}) × π", "near, hidden", seamLine},
+		step{"boxing depth", "style: boxed/round", "{pad depth} [- {boxing ease}] + 2 × {allowance}", "up", boxedDepth},
+		step{"zip side", "style: bolster", "{finished length}", "near, hidden", geometry},
+		step{"zip side", disc, "{finished diameter}", "near, hidden", geometry},
+		step{"zip side", "finished width", "{finished width}", "near, hidden", geometry},
+		step{"zip length", both(zipped, "style: boxed, boxing depth, boxing layout: one strip"), "{finished width} + 2 × {zip corner}", "down", zipRound},
+		step{"zip length", both(zipped, drum), "{zip share} × {around}", "down", ws.Common},
+		step{"zip length", both(zipped, "style: bolster"), "{finished length} - 2 × {zip clear}", "down", zipWithin},
+		step{"zip length", both(zipped, disc), "{finished diameter} - 2 × {zip clear}", "down", zipWithin},
+		step{"zip length", zipped, "{finished width} - 2 × {zip clear}", "down", zipWithin},
+		step{"zip most", both("zip length", drum), "{zip length}", "near, hidden", geometry},
+		step{"zip most", "zip length, style: boxed, boxing layout: one strip", "{zip length}", "near, hidden", geometry},
+		step{"zip most", "zip length", "{zip side}", "near, hidden", "The Avid Seamstress, How to put a zip into a cushion: the whole edge"},
+		step{"zip set", "zip stated", "{zip stated}", "near, hidden", "the order"},
+		step{"zip set", "", "{zip length}", "near, hidden", zipWithin},
+		step{"zip strip depth", zipped, "({boxing depth} + 2 × {strip seam}) ÷ 2", "up", boxedDepth},
+		step{"zip strip run", both(zipped, "style: boxed, boxing layout: three sides/four sides, boxing depth"), "{finished width} + 2 × {allowance}", "up", fourStrips},
+		step{"zip strip run", both(zipped, "boxing depth"), "{zip length} + 2 × {allowance}", "up", bandRound},
+		step{"boxing length", "boxing depth, style: boxed, boxing layout: one strip/three sides", "{perimeter} [- ({zip strip run} - 2 × {allowance})] + 2 × {allowance}", "up", bandRound},
+		step{"boxing length", "boxing depth, style: round", "{around} [- ({zip strip run} - 2 × {allowance})] + 2 × {allowance}", "up", seamLine})
+	k.Steps = append(k.Steps, always("boxing", "boxing length, boxing run: along", 1, "boxing length"),
+		ws.Step{Term: "boxing count", Name: ws.PieceCount, Of: "boxing", Sort: ws.Count, Source: ws.Common, Formula: "rounded up (({boxing length} - 2 × {allowance}) ÷ ({face washed width} [- 2 × {face selvedge}] - 2 × {allowance}))"})
+	steps(k, step{"boxing each", "", "({boxing length} + 2 × {allowance} × ({boxing count} - 1)) ÷ {boxing count}", "up", joined})
 
-	k.Outcomes = append(k.Outcomes,
-		ws.Outcome{Term: "zip length", Field: "zip.length", Hand: ws.Size, Fine: func(it *ws.Item, stated ws.Value) bool {
-			most := it.Length("zip length") // a shorter zip goes in, as long as the pad does
-			return stated.Length() <= most && stated.Length().Mul(4) >= most.Mul(3)
-		}},
-		ws.Outcome{Term: "strip across", Field: "piping.strip", Hand: ws.Curved},
-		ws.Outcome{Term: "piping length", Field: "piping.length", Hand: ws.Run},
-		ws.Outcome{Term: "bias square", Field: "piping.bias_square", Hand: ws.Curved})
+	bias(k, piped{"style: boxed", 2, "perimeter"}, piped{"perimeter", 1, "perimeter"}, piped{disc, 1, "around"}, piped{"around", 2, "around"})
+	k.Outcomes[len(k.Outcomes)-2].AsRight = atTheCutEdge
+	across, along, circle := "{finished width} + 2 × {allowance}", "{finished length} + 2 × {allowance}", "{finished diameter} + 2 × {allowance}"
+	backs(k, "back", laps, run{when: both(flatCushion, lapping), sum: along}, run{when: both(disc, lapping), sum: circle})
+
+	turned := func(name, role, across, along, count, when, run string) []piece {
+		return []piece{{name, role, along, across, count, both(when, run+": along")}, {name, role, across, along, count, both(when, run+": across")}}
+	}
+	cut := func(rows ...[]piece) {
+		for _, r := range rows {
+			pieces(k, r...)
+		}
+	}
+	withZip := "{finished length} + {allowance} + {zip seam}"
+	cut(
+		append(turned("front", "face", across, withZip, "1", both(flatCushion, zipped), "run"), turned("front", "face", across, along, "1", flatCushion, "run")...),
+		append(turned("plate", "face", across, along, "1", "style: boxed, back cloth", "run"), turned("plate", "face", across, along, "2", "style: boxed", "run")...),
+		[]piece{{"circle", "face", circle, circle, "1", both(disc, zipped)}, {"circle", "face", circle, circle, "1", both(disc, lapping)},
+			{"circle", "face", circle, circle, "1", "style: round, back cloth"}, {"circle", "face", circle, circle, "2", "style: round"}},
+		slicesOf(
+			turned("back", "back", across, withZip, "1", both(flatCushion, zipped), "run"),
+			turned("back", "back", across, eachBack(along), "2", both(flatCushion, lapping), "run"),
+			turned("back", "back", across, along, "1", flatCushion, "run"),
+			turned("back", "back", across, along, "1", "style: boxed, back cloth", "run"),
+			turned("back", "back", circle, eachBack(circle), "2", both(disc, lapping), "run"),
+			[]piece{{"back", "back", circle, circle, "1", both(drum, "back cloth")}, {"back", "back", circle, circle, "1", both(disc, "closure: sewn, back cloth")}}),
+		[]piece{{"half circle", "back", circle, "(" + circle + ") ÷ 2 + {zip seam}", "2", both(disc, zipped)}},
+		turned("boxing", "face", "{boxing each}", "{boxing depth}", "", "boxing each", "boxing run"),
+		append(turned("front boxing", "face", across, "{boxing depth}", "1", both("style: boxed, boxing layout: four sides", zipped), "boxing run"),
+			turned("front boxing", "face", across, "{boxing depth}", "2", "style: boxed, boxing layout: four sides", "boxing run")...),
+		turned("side boxing", "face", along, "{boxing depth}", "2", "style: boxed, boxing layout: four sides", "boxing run"),
+		turned("zip strip", "face", "{zip strip run}", "{zip strip depth}", "2", "", "boxing run"),
+		[]piece{{"tube", "face", "{around} + 2 × {allowance}", along, "1", "style: bolster"}},
+		[]piece{{"end", "face", circle, circle, "2", "style: bolster, ends: flat"}},
+		[]piece{{"end strip", "face", "{around} + 2 × {allowance}", "{finished diameter} ÷ 2 + {allowance} + {end turn}", "2", "style: bolster, ends: gathered"}},
+		[]piece{{"tie", "face", "2 × {tie width} + 2 × {tie seam}", "{tie length} + 2 × {tie seam}", "{ties}", "ties"}})
+	biasSquare(k)
+	anywhere(k, "boxing", "front boxing", "side boxing", "zip strip", "end", "end strip", "tie")
+	rounder(k, "tie")
+	for i := range k.Pieces {
+		switch p := &k.Pieces[i]; p.Name {
+		case "boxing", "zip strip": // their runs are trimmed when they are joined
+			p.WidthAsRight = func(it *ws.Item) []length.Length { return runsUp(it, "across", p.Width) }
+			p.LengthAsRight = func(it *ws.Item) []length.Length { return runsUp(it, "along", p.Length) }
+		case "back":
+			p.LengthAsRight = func(it *ws.Item) []length.Length {
+				if !it.Has("front along") || it.Order.Run.Value == "along" {
+					return nil
+				}
+				return it.Rounder(p.Length)
+			}
+		}
+	}
+	cite(k, toThePad, "front", "back")
+	cite(k, boxedPlates, "plate")
+	cite(k, boxedDepth, "boxing", "zip strip")
+	cite(k, fourStrips, "front boxing", "side boxing")
+	cite(k, twoHalves, "circle", "half circle")
+	cite(k, tubeRound, "tube", "end")
+	cite(k, drawnUp, "end strip")
+
+	steps(k,
+		step{"one strip", "front along, finished length, no back cloth", "2 × {finished length} + {overlap} + 2 × {back hem}", "up, hidden", inOneStrip},
+		step{"zip edge", both(flatCushion, zipped, "{zip seam} ≠ {allowance}"), "{zip seam}", "near, hidden", zipEdge},
+		step{"zip edge", both(disc, zipped, "{zip seam} ≠ {allowance}"), "{zip seam}", "near, hidden", zipEdge},
+		step{"mock stitch", "mock", "{pad depth} ÷ 2", "near, hidden", foldedIn},
+		step{"foam width", "foam under", "{pad width} - {foam under}", "near", ws.Common},
+		step{"foam length", "foam under", "{pad length} - {foam under}", "near", ws.Common})
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: "zip length", Field: "zip.length", Hand: ws.Size,
+		Fine: func(it *ws.Item, stated ws.Value) bool { // a shorter zip goes in, as long as the pad does
+			return stated.Length() <= it.Length("zip most") && stated.Length().Mul(4) >= it.Length("zip length").Mul(3)
+		},
+		Unsure: func(it *ws.Item) bool { return it.Order.Zip.Length.Value < it.Length("zip length") }})
 	cushionSlips(k)
+	cushionTicket(k)
 	press(k)
 	return k
 }
 
-// always is the count of a piece of which there are always so many.
-func always(piece, when string, n int64, reads string) ws.Step {
-	return ws.Step{Term: piece + " count", Name: ws.PieceCount, Of: piece, When: when, Sort: ws.Count, Reads: []string{reads},
-		Work: func(*ws.Item) (ws.Result, bool) {
-			return ws.Result{Value: ws.CountOf(n), Source: ws.Common}, true
-		}}
-}
-
-// either is a usual size in the order's own units.
-func either(it *ws.Item, inches, metric length.Length) length.Length {
-	if it.Sheet.Unit.Metric() {
-		return metric
+// slicesOf joins the rows of a piece.
+func slicesOf(rows ...[]piece) (all []piece) {
+	for _, r := range rows {
+		all = append(all, r...)
 	}
-	return inches
+	return all
 }
 
-// cushionSlips are the slips of a boxed cover's own arithmetic.
+// laps reports whether a cushion is closed by two backs that lap.
+func laps(o *order.Item) bool {
+	switch o.Closure.Kind.Value {
+	case "", "zip", "sewn":
+		return false
+	}
+	return o.Style.Value != "boxed" && o.Style.Value != "bolster" && (o.Style.Value != "round" || !o.Pad.Depth.Set)
+}
+
+// unlapped is the closure of a cushion on which backs would lap, and don't; "" for none.
+func unlapped(it *ws.Item) string {
+	if kind := it.Order.Closure.Kind.Value; !laps(it.Order) {
+		return map[string]string{"envelope": "an envelope", "tape": "a tape"}[kind] + map[string]string{"buttons": kind, "snaps": kind, "ties": kind}[kind]
+	}
+	return ""
+}
+
+// runsUp are rounder lengths of what runs along the boxing, where it is cut so.
+func runsUp(it *ws.Item, run, term string) []length.Length {
+	if ws.Or(it.Order.Boxing.Run, "across") != run {
+		return nil
+	}
+	return it.Rounder(term)
+}
+
+// padLacks is the size of the pad without which a part only of the cover is worked out;
+// "" for none.
+func padLacks(it *ws.Item) string {
+	switch style := it.Order.Style.Value; {
+	case (style == "boxed" || style == "mock box") && !it.Has("pad depth"):
+		return "depth"
+	case style == "bolster" && !it.Has("pad length"):
+		return "length"
+	}
+	return ""
+}
+
+// cushionTicket is what the ticket of a cushion says on top of its cuts.
+func cushionTicket(k *ws.Kind) {
+	oneStrip := "style: boxed, boxing layout: one strip"
+	flatZip := both(zipped, "zip set, zip side")
+	marks(k,
+		mark{"zip", "the left end of its seam", both(flatZip, "style: boxed, boxing layout: three sides/four sides"), "2", "({zip side} - {zip set}) ÷ 2 + ({k} - 1) × {zip set}"},
+		mark{"zip", "the left end of its seam", both(flatZip, "no boxing depth"), "2", "({zip side} - {zip set}) ÷ 2 + ({k} - 1) × {zip set}"},
+		mark{"zip strip", "its raw end: the back corners", both(zipped, oneStrip, "boxing depth"), "2", "{allowance} + {zip corner} + ({k} - 1) × {finished width}"},
+		mark{"boxing", "its raw end: the front corners", both(zipped, oneStrip, "boxing length, {finished length} > {zip corner}"), "2", "{allowance} + {finished length} - {zip corner} + ({k} - 1) × {finished width}"},
+		mark{"boxing", "its raw end: the front corners", both(zipped, "style: boxed, boxing layout: three sides, boxing length"), "2", "{allowance} + {finished length} + ({k} - 1) × {finished width}"},
+		mark{"joins", "the end of the zip strip, along the boxing; shift them to a corner if you like", "boxing each, {boxing count} > 1", "{boxing count} - 1", "{k} × ({boxing each} - 2 × {allowance})"})
+	notes(k,
+		note{"piping", both("piping length", squareOne), "the ends of each round meet in the middle of the back edge, {piping join} over; keep joins of the strip off the corners"},
+		note{"piping", "piping length, around", "the ends of each round meet at the seam of the zip, {piping join} over"},
+		note{"seams", "zip strip depth", "{allowance} at every edge, {strip seam} at the zip"},
+		note{"seams", "zip edge", "{allowance} at every edge, {zip edge} at the zip"},
+		note{"seams", "no zip strip depth, no zip edge", "{allowance} at every edge"},
+		note{"make up", both(flatCushion, zipped), "sew the zip's seam shut at both ends and set the zip between; sew the other sides with the zip open"},
+		note{"make up", both(disc, zipped), "join the half circles, shut at both ends and with the zip between; sew them to the circle with the zip open"},
+		note{"make up", "front along", "hem the lapping edge of each back; lay them on the front, right sides together and {overlap} over each other; sew all round and turn out"},
+		note{"", "one strip, run: across", "or cut front and backs as one strip {one strip} long: hem its ends, fold them in until they lap {overlap}, and sew the sides"},
+		note{"make up", "zip strip run", "set the zip between its strips and sew them to the ends of the boxing; sew the boxing to one side, then to the other with the zip open"},
+		note{"make up", both(zipped, "style: bolster"), "sew the long seam of the tube with the zip in it"},
+		note{"", "style: bolster, ends: flat", "ease the ends on, right sides together"},
+		note{"", "style: bolster, ends: gathered", "sew on the end strips, turn their edges {end turn}, draw them up and cover the middle with a button"},
+		note{"", "mock stitch", "it is flat so far: last, fold each corner seam on seam, and sew across it {mock stitch} from the point, where the line is {pad depth} long"})
+}
+
+// atTheCutEdge is the piping's length where the round was taken at the cut edge, which
+// is longer and does as well.
+func atTheCutEdge(it *ws.Item) []length.Length {
+	seams := it.Length("allowance").Mul(8)
+	if it.Has("around") {
+		seams = it.Length("cut around") - it.Length("around")
+	}
+	return []length.Length{it.Length("piping length") + seams.Mul(it.Count("piping rounds"))}
+}
+
+// cushionSlips are the slips of a cover's own arithmetic.
 func cushionSlips(k *ws.Kind) {
-	add := func(of, name, formula string) {
-		k.Slips = append(k.Slips, ws.Slipping{Of: of, Name: name, Formula: formula})
-	}
-	for _, side := range []string{"width", "length"} {
-		of, f := "plate cut "+side, "{finished "+side+"}"
-		add(of, "the allowance was added on one side only", f+" + {seam allowance}")
-		add(of, "cut to the pad: the allowances are left out", f)
-	}
-	depth := func(of, when string) {
-		k.Slips = append(k.Slips,
-			ws.Slipping{Of: "boxing" + of, When: when, Name: "the allowance was added once", Formula: "{boxing depth} - {seam allowance}"},
-			ws.Slipping{Of: "boxing" + of, When: when, Name: "the allowances were left out", Formula: "{boxing depth} - 2 × {seam allowance}"},
-			ws.Slipping{Of: "zip strip" + of, When: when, Name: "half the boxing: nothing for the zip", Formula: "{boxing depth} ÷ 2"},
-			ws.Slipping{Of: "zip strip" + of, When: when, Name: "the strip's own allowance was counted once", Formula: "({boxing depth} + {strip seam}) ÷ 2"},
-			ws.Slipping{Of: "zip strip" + of, When: when, Name: "it was not halved: this is for both strips", Formula: "{boxing depth} + 2 × {strip seam}"})
-	}
-	long := func(of, when string) {
-		round := func(name, length string) {
-			k.Slips = append(k.Slips, ws.Slipping{Of: "boxing" + of, When: when, Name: name, Formula: "(" + length + " + 2 × {seam allowance} × ({boxing count} - 1)) ÷ {boxing count}"})
+	// Both ways that a piece may lie: side is what the formula gives where it is cut across.
+	lying := func(run, piece, side string, rows ...slip) {
+		other := map[string]string{"width": "length", "length": "width"}[side]
+		for _, way := range []struct{ when, size string }{{run + ": across", side}, {run + ": along", other}} {
+			for _, r := range rows {
+				r.of = piece + " cut " + way.size
+				slipsWhen(k, way.when, r)
+			}
 		}
-		round("the zip strip was not taken off", "{perimeter} + 2 × {seam allowance}")
-		round("the zip strip was taken off with its allowances", "{perimeter} - {zip strip run} + 2 × {seam allowance}")
-		k.Slips = append(k.Slips,
-			ws.Slipping{Of: "boxing" + of, When: when, Name: "the allowances of the joins were left out", Formula: "{boxing length} ÷ {boxing count}"},
-			ws.Slipping{Of: "boxing" + of, When: when, Name: "it was not divided by the pieces", Formula: "{boxing length}"},
-			ws.Slipping{Of: "zip strip" + of, When: when, Name: "the allowances were left out: this is the zip's length", Formula: "{zip length}"},
-			ws.Slipping{Of: "zip strip" + of, When: when, Name: "the allowance was added on one end only", Formula: "{zip length} + {seam allowance}"})
 	}
-	long(" cut width", "boxing run: across")
-	depth(" cut length", "boxing run: across")
-	long(" cut length", "boxing run: along")
-	depth(" cut width", "boxing run: along")
-	add("zip length", "the corners were left out", "{finished width}")
-	add("zip length", "one corner was left out", "{finished width} + {zip corner}")
-	add("strip across", "one seam was left out", "{cord} × π + {piping seam}")
-	add("strip across", "the seams were left out", "{cord} × π")
-	add("piping length", "one round for two", "{perimeter} + {piping join}")
-	add("piping length", "the joins were left out", "2 × {perimeter}")
-	add("piping length", "one join was left out", "2 × {perimeter} + {piping join}")
-	add("bias square", "by area: nothing was left for joins", "square root ({piping length} × {strip across})")
+	one := func(f string) []slip {
+		return []slip{{"", "the allowance was added on one side only", f + " + {allowance}"}, {"", "cut to the pad: the allowances are left out", f}}
+	}
+	for _, piece := range []string{"plate", "front", "back"} {
+		for _, side := range []string{"width", "length"} {
+			lying("run", piece, side, one("{finished "+side+"}")...)
+		}
+	}
+	backSlips(k, "run: across", "length")
+	backSlips(k, "run: along", "width")
+	for _, piece := range []string{"circle", "end"} {
+		for _, side := range []string{"width", "length"} {
+			slips(k,
+				slip{piece + " cut " + side, "cut at its finished size", "{finished diameter}"},
+				slip{piece + " cut " + side, "the allowance was added once", "{finished diameter} + {allowance}"})
+		}
+	}
+	slips(k,
+		slip{"half circle cut width", "cut at its finished size", "{finished diameter}"},
+		slip{"half circle cut length", "half the circle: nothing for the zip's edge", "({finished diameter} + 2 × {allowance}) ÷ 2"},
+		slip{"half circle cut length", "cut at its finished size", "{finished diameter} ÷ 2"})
+	lying("boxing run", "boxing", "length",
+		slip{"", "the allowance was added once", "{boxing depth} - {allowance}"},
+		slip{"", "the allowances were left out", "{boxing depth} - 2 × {allowance}"})
+	for _, piece := range []string{"front boxing", "side boxing"} {
+		lying("boxing run", piece, "length",
+			slip{"", "the allowance was added once", "{boxing depth} - {allowance}"},
+			slip{"", "the allowances were left out", "{boxing depth} - 2 × {allowance}"})
+		side := map[string]string{"front boxing": "width", "side boxing": "length"}[piece]
+		lying("boxing run", piece, "width", one("{finished "+side+"}")...)
+	}
+	lying("boxing run", "zip strip", "length",
+		slip{"", "half the boxing: nothing for the zip", "{boxing depth} ÷ 2"},
+		slip{"", "the strip's own allowance was counted once", "({boxing depth} + {strip seam}) ÷ 2"},
+		slip{"", "it was not halved: this is for both strips", "{boxing depth} + 2 × {strip seam}"})
+	round := func(name, sum string) slip {
+		return slip{"", name, "(" + sum + " + 2 × {allowance} × ({boxing count} - 1)) ÷ {boxing count}"}
+	}
+	lying("boxing run", "boxing", "width",
+		round("the zip strip was not taken off", "{perimeter} + 2 × {allowance}"),
+		round("the zip strip was taken off with its allowances", "{perimeter} - {zip strip run} + 2 × {allowance}"),
+		round("the zip strip was not taken off", "{around} + 2 × {allowance}"),
+		round("the zip strip was taken off with its allowances", "{around} - {zip strip run} + 2 × {allowance}"),
+		round("taken round the cut edge, not the seam line", "{cut around} [- ({zip strip run} - 2 × {allowance})]"),
+		round("taken round the cut edge, not the seam line, and the zip strip was not taken off", "{cut around}"),
+		slip{"", "the allowances of the joins were left out", "{boxing length} ÷ {boxing count}"},
+		slip{"", "it was not divided by the pieces", "{boxing length}"})
+	lying("boxing run", "zip strip", "width",
+		slip{"", "the allowances were left out: this is the zip's length", "{zip strip run} - 2 × {allowance}"},
+		slip{"", "the allowance was added on one end only", "{zip strip run} - {allowance}"})
+	for _, piece := range []string{"tube", "end strip"} {
+		slips(k,
+			slip{piece + " cut width", "three diameters", "3 × {finished diameter} + 2 × {allowance}"},
+			slip{piece + " cut width", "taken round the cut circle", "{cut around} + 2 × {allowance}"},
+			slip{piece + " cut width", "the allowances were left out", "{around}"})
+	}
+	slips(k,
+		slip{"tube cut length", "the allowance was added on one side only", "{finished length} + {allowance}"},
+		slip{"tube cut length", "the allowances were left out", "{finished length}"},
+		slip{"end strip cut length", "the turn was left out", "{finished diameter} ÷ 2 + {allowance}"},
+		slip{"end strip cut length", "the whole diameter was taken, not half", "{finished diameter} + {allowance} + {end turn}"},
+		slip{"tie cut width", "cut at its finished width", "{tie width}"},
+		slip{"tie cut width", "it was not doubled", "{tie width} + 2 × {tie seam}"},
+		slip{"tie cut width", "the seams were left out", "2 × {tie width}"},
+		slip{"tie cut length", "the seams were left out", "{tie length}"},
+		slip{"tie cut length", "one seam was left out", "{tie length} + {tie seam}"})
+	zip := func(when string, rows ...slip) {
+		for _, r := range rows {
+			r.of = "zip length"
+			slipsWhen(k, when, r)
+		}
+	}
+	zip("zip length, style: boxed, boxing layout: one strip",
+		slip{"", "the corners were left out", "{finished width}"}, slip{"", "one corner was left out", "{finished width} + {zip corner}"})
+	zip("zip length, no boxing depth", slip{"", "one end was left out", "{zip side} - {zip clear}"}, slip{"", "this is the whole round of its seam", "{zip side} + 2 × {allowance}"})
+	zip(both("zip length", drum), slip{"", "this is the whole round", "{around}"})
+	slipsWhen(k, "perimeter", slip{"piping length", "four times the round, for four times the side", "4 × {piping run} + {piping join}"})
 }

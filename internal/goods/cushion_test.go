@@ -1,8 +1,10 @@
 package goods_test
 
 import (
+	"slices"
 	"testing"
 
+	"cutgate/internal/diagnose"
 	"cutgate/internal/length"
 )
 
@@ -48,5 +50,53 @@ func TestPipingOfTwoRounds(t *testing.T) {
 	s := sheetOf(t, loader, tables, "order: T\nunits: cm\ncloths:\n  face: {width: 140}\nitems:\n  - item: cushion cover\n    cloth: face\n    style: boxed\n    pad: {width: 46, length: 46, depth: 8}\n    piping: {strip: 5}\n")
 	if q := s.Items[0].Get("piping length"); q == nil || q.Value.Length() != 2*1890*length.Millimetre {
 		t.Errorf("two rounds take %v, twice the published 189 cm", q)
+	}
+}
+
+// readings are the outcomes of an item that are called wrong, and what else values that
+// disagree are said to be.
+func readings(t *testing.T, item string) (list []string) {
+	t.Helper()
+	loader, tables := tools(t)
+	s := sheetOf(t, loader, tables, "order: T\n"+item)
+	diagnose.Order(s)
+	for _, w := range s.Wrong {
+		list = append(list, w.Quantity.Called()+" "+w.Corrected)
+	}
+	for _, d := range s.Disagreements {
+		for _, r := range d.Readings {
+			list = append(list, r.Writes[0].Name+" "+r.Writes[0].Text)
+		}
+	}
+	return list
+}
+
+// CK-18 takes the piping round the cut edge: four times 36 cm and 5 cm. The seam line is
+// 12 cm shorter; the longer one does as well. In words the page has four times the round.
+func TestPipingAtTheCutEdge(t *testing.T) {
+	const piped = "units: cm\ncloths:\n  face: {width: 140}\nitems:\n  - item: cushion cover\n    cloth: face\n    style: piped\n    pad: {width: 35, length: 35}\n    ease: 2\n    piping: {strip: 4, length: "
+	if got := readings(t, piped+"149}\n"); len(got) > 0 {
+		t.Errorf("149 cm of piping: %q", got)
+	}
+	if got := readings(t, piped+"581}\n"); !slices.Contains(got, "piping length 137") {
+		t.Errorf("581 cm of piping: %q", got)
+	}
+}
+
+// CK-09 prints an overlap of 5 in and backs of 14 in, which lap 10: either is wrong.
+func TestBacksThatLapTwice(t *testing.T) {
+	got := readings(t, "units: in\ncloths:\n  face: {width: 54}\nitems:\n  - item: cushion cover\n    cloth: face\n    style: knife edge\n    pad: {width: 16, length: 16}\n    closure: {kind: envelope, overlap: 5, hem: {turn: 1/2, folds: 1}}\n    cuts:\n      - {piece: back, width: 17, length: 14, count: 2}\n")
+	if len(got) < 2 || got[0] != "cut length of the back 11 1/2" || got[1] != "overlap 10" {
+		t.Errorf("backs of 14 in that lap 5 are read as %q", got)
+	}
+}
+
+// Without an overlap on the order the backs say it: CK-10, backs of 34 cm with hems of
+// 3 cm behind a front of 46 cm lap 16.
+func TestOverlapOfStatedBacks(t *testing.T) {
+	loader, tables := tools(t)
+	s := sheetOf(t, loader, tables, "order: T\nunits: cm\ncloths:\n  face: {width: 140}\nitems:\n  - item: cushion cover\n    cloth: face\n    style: knife edge\n    pad: {width: 45, length: 45}\n    ease: 2\n    closure: {kind: envelope, overlap: , hem: {turn: 3, folds: 1}}\n    cuts:\n      - {piece: back, width: 46, length: 34, count: 2}\n")
+	if got := s.Items[0].Get("overlap"); got == nil || got.Value.Length() != 160*length.Millimetre {
+		t.Errorf("the backs lap %v, published 16 cm", got)
 	}
 }

@@ -41,10 +41,17 @@ type (
 	// A slip is the term that comes out wrong, how, and the wrong arithmetic.
 	slip struct{ of, name, formula string }
 
+	// A note is its label, when it holds, and what it says; terms in braces are printed.
+	note struct{ name, when, text string }
+
 	// A mark is a row of places along an edge: what they are, from where they are
 	// measured, when, how many, and the place of number {k}.
 	mark struct{ name, from, when, count, at string }
 )
+
+// misdeclared is the panic of a row that can't be read: a mistake in the program, but
+// for a kind of a shop's own.
+type misdeclared string
 
 const (
 	geometry = "worked out from the shape; no custom in it"
@@ -55,6 +62,9 @@ const (
 func choices(k *ws.Kind, rows ...choice) {
 	for _, r := range rows {
 		g := ws.Given{Term: r.term}
+		if of, stated := strings.CutSuffix(r.term, " stated"); stated {
+			g.Name, g.Shown = of, of
+		}
 		if r.field == "" {
 			v := silent(r.otherwise)
 			g.Sort = v(ws.Ordinary).Sort
@@ -64,7 +74,7 @@ func choices(k *ws.Kind, rows ...choice) {
 		}
 		sort, word, ok := ws.SortOf(r.field)
 		if !ok {
-			panic("goods: the form has no field " + r.field)
+			panic(misdeclared("the form has no field " + r.field))
 		}
 		g.From = []string{r.field}
 		if word {
@@ -79,7 +89,13 @@ func choices(k *ws.Kind, rows ...choice) {
 			g.As = as
 		} else if r.otherwise != "" {
 			v := silent(r.otherwise)
-			g.Else = func(it *ws.Item) (ws.Value, bool) { return v(systemOf(it)), true }
+			g.Else = func(it *ws.Item) (ws.Value, bool) {
+				usual := v(systemOf(it))
+				if sort == ws.Ratio && usual.Sort == ws.Count { // a fullness of 2
+					usual = ws.RatioOf(length.NewRatio(usual.N, 1))
+				}
+				return usual, true
+			}
 		}
 		if r.more != "none" {
 			g.Choice = choosing(r, sort)
@@ -102,7 +118,7 @@ func silent(text string) func(ws.System) ws.Value {
 	if !two {
 		r, err := length.ParseRatio(text)
 		if err != nil {
-			panic("goods: " + err.Error())
+			panic(misdeclared(err.Error()))
 		}
 		v := ws.RatioOf(r)
 		if r.Den <= 1 {
@@ -123,7 +139,7 @@ func silent(text string) func(ws.System) ws.Value {
 func size(text string) length.Length {
 	l, _, err := length.Parse(text, length.NoUnit)
 	if err != nil {
-		panic("goods: " + err.Error())
+		panic(misdeclared(err.Error()))
 	}
 	return l
 }
@@ -185,26 +201,36 @@ func steps(k *ws.Kind, rows ...step) {
 		case "share":
 			s.Sort = ws.Ratio
 		default:
-			panic("goods: " + r.term + " can't be rounded " + round)
+			panic(misdeclared(r.term + " can't be rounded " + round))
 		}
 		s.Positive = s.Sort == ws.Length
 		k.Steps = append(k.Steps, s)
 	}
 }
 
+// mayBeNothing lets a length that was worked out be none at all.
+func mayBeNothing(k *ws.Kind, term string) {
+	for i := range k.Steps {
+		if k.Steps[i].Term == term {
+			k.Steps[i].Positive = false
+		}
+	}
+}
+
 // finished adds a finished size that is worked out when that is so, and is the
-// maker's choice otherwise.
+// maker's choice otherwise. Without a step it is always stated.
 func finished(k *ws.Kind, side, between, swaps string, rows ...step) {
 	term, field := "finished "+side, "finished."+side
 	choices(k, choice{term + " stated", field, "", between, "ordered, swaps finished " + swaps + " stated"})
-	k.Given[len(k.Given)-1].Name = term
 	k.Given[len(k.Given)-1].Choice.Size = true
 	for i := range rows {
 		rows[i].term = term
 	}
 	steps(k, rows...)
 	k.Steps = append(k.Steps, ws.Step{Term: term, When: term + " stated", Formula: "{" + term + " stated}", Own: true, Ends: true, Source: "the order"})
-	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: term, Field: field, Hand: ws.Size})
+	if len(rows) > 0 {
+		outcomes(k, outcome{term, field, ws.Size})
+	}
 }
 
 // pieces adds pieces: what each is cut to, through the shrinkage of its cloth, and
@@ -227,11 +253,66 @@ func pieces(k *ws.Kind, rows ...piece) {
 		repeat := r.role + " repeat"
 		k.Steps = append(k.Steps, ws.Step{Term: p.Takes, When: repeat, Formula: "rounded up ({" + p.Length + "} ÷ {" + repeat + "}) × {" + repeat + "}", Hidden: true})
 		for _, r := range rows[:same] {
-			k.Steps = append(k.Steps, ws.Step{Term: p.Count, Name: ws.PieceCount, Of: r.name, When: both(r.when, p.Width), Formula: r.count, Sort: ws.Count, Source: ws.Common})
+			if n, err := strconv.ParseInt(r.count, 10, 64); err == nil {
+				k.Steps = append(k.Steps, always(r.name, both(r.when, p.Width), n, p.Width))
+			} else if r.count != "" { // otherwise it was worked out on the way
+				k.Steps = append(k.Steps, ws.Step{Term: p.Count, Name: ws.PieceCount, Of: r.name, When: both(r.when, p.Width), Formula: r.count, Sort: ws.Count, Source: ws.Common})
+			}
 		}
 		k.Pieces = append(k.Pieces, p)
 		rows = rows[same:]
 	}
+}
+
+// always is the count of a piece of which there are always so many.
+func always(piece, when string, n int64, reads string) ws.Step {
+	return ws.Step{Term: piece + " count", Name: ws.PieceCount, Of: piece, When: when, Sort: ws.Count, Reads: []string{reads},
+		Work: func(*ws.Item) (ws.Result, bool) {
+			return ws.Result{Value: ws.CountOf(n), Source: ws.Common}, true
+		}}
+}
+
+// anywhere lets pieces be cut wherever the cloth has room: their motif does not count.
+func anywhere(k *ws.Kind, names ...string) {
+	for i := range k.Pieces {
+		if slices.Contains(names, k.Pieces[i].Name) {
+			k.Pieces[i].Takes = ""
+		}
+	}
+}
+
+// rounder lets pieces be cut up to a rounder length: what is over is trimmed, or lies in
+// a lap.
+func rounder(k *ws.Kind, names ...string) {
+	for i := range k.Pieces {
+		if p := &k.Pieces[i]; slices.Contains(names, p.Name) {
+			p.LengthAsRight = func(it *ws.Item) []length.Length { return it.Rounder(p.Length) }
+		}
+	}
+}
+
+// cite names the source of the sizes of pieces.
+func cite(k *ws.Kind, source string, names ...string) {
+	for i := range k.Steps {
+		if s := &k.Steps[i]; slices.Contains(names, s.Of) && s.Source == ws.Common && (s.Name == ws.CutWidth || s.Name == ws.CutLength) {
+			s.Source = source
+		}
+	}
+}
+
+// called says how a choice is called where its term does not, and its usual values.
+func called(k *ws.Kind, term, name string, usual ...string) {
+	i := slices.IndexFunc(k.Given, func(g ws.Given) bool { return g.Term == term })
+	k.Given[i].Name = name
+	if len(usual) > 0 {
+		k.Given[i].Choice.Usual = usual
+	}
+}
+
+// shownAs says how formulas show a choice.
+func shownAs(k *ws.Kind, term, shown string) {
+	i := slices.IndexFunc(k.Given, func(g ws.Given) bool { return g.Term == term })
+	k.Given[i].Shown = shown
 }
 
 // cutTo adds the step of a piece's cut size.
@@ -255,11 +336,14 @@ func outcomes(k *ws.Kind, rows ...outcome) {
 }
 
 // slips adds slips. One in a piece's size is taken through the shrinkage of its cloth.
-func slips(k *ws.Kind, rows ...slip) {
+func slips(k *ws.Kind, rows ...slip) { slipsWhen(k, "", rows...) }
+
+// slipsWhen adds slips that are made only when that is so.
+func slipsWhen(k *ws.Kind, when string, rows ...slip) {
 	for _, r := range rows {
 		i := slices.IndexFunc(k.Pieces, func(p ws.Piecing) bool { return p.Width == r.of || p.Length == r.of })
 		if i < 0 {
-			k.Slips = append(k.Slips, ws.Slipping{Of: r.of, Name: r.name, Formula: r.formula})
+			k.Slips = append(k.Slips, ws.Slipping{Of: r.of, When: when, Name: r.name, Formula: r.formula})
 			continue
 		}
 		shrunk := k.Pieces[i].Role + " shrinkage"
@@ -267,8 +351,8 @@ func slips(k *ws.Kind, rows ...slip) {
 			shrunk += " across"
 		}
 		k.Slips = append(k.Slips,
-			ws.Slipping{Of: r.of, When: shrunk, Name: r.name, Formula: "(" + r.formula + ") ÷ (1 - {" + shrunk + "})"},
-			ws.Slipping{Of: r.of, When: "no " + shrunk, Name: r.name, Formula: r.formula})
+			ws.Slipping{Of: r.of, When: both(when, shrunk), Name: r.name, Formula: "(" + r.formula + ") ÷ (1 - {" + shrunk + "})"},
+			ws.Slipping{Of: r.of, When: both(when, "no "+shrunk), Name: r.name, Formula: r.formula})
 	}
 }
 
@@ -279,20 +363,36 @@ func marks(k *ws.Kind, rows ...mark) {
 	}
 }
 
-// edge adds a hem that the form states in one field, and is the house's where it does
-// not: what it turns, in inch orders and in metric ones, and how often.
+// notes adds lines for the ticket on how the item is made.
+func notes(k *ws.Kind, rows ...note) {
+	for _, r := range rows {
+		k.Notes = append(k.Notes, ws.Noting{Name: r.name, When: r.when, Text: r.text})
+	}
+}
+
+// edge adds a hem that the form states in one field. Where it does not it is the
+// shop's own, or else the usual one: what that turns, in inch orders and in metric
+// ones, and how often.
 func edge(k *ws.Kind, name, field, turn string, folds int64, of func(*ws.Item) (stated *order.Hem, made *ws.Hem)) {
 	v := silent(turn)
 	k.Setup = after(k.Setup, func(it *ws.Item) {
 		stated, made := of(it)
 		*made = it.HemOf(stated, name, "")
-		made.Edge = name
-		if !stated.Set {
+		made.Edge, made.Field = name, field
+		switch {
+		case stated.Set && !stated.Folds.Set && !stated.First.Set:
+			made.Folds, made.Takes = folds, made.Turn.Mul(folds)
+		case !stated.Set && !made.House:
 			made.Turn, made.Folds, made.House = v(systemOf(it)).Length(), folds, true
 			made.Takes = made.Turn.Mul(folds)
 		}
 	})
-	hem(k, name, field, name+" hem", name+" hem's", func(it *ws.Item) *ws.Hem { _, made := of(it); return made })
+	called, first := strings.TrimSuffix(name, "s")+" hem", len(k.Given)
+	hem(k, name, field, called, called+"'s", func(it *ws.Item) *ws.Hem { _, made := of(it); return made })
+	k.Given[first].Else = func(it *ws.Item) (ws.Value, bool) { // its turn
+		_, made := of(it)
+		return ws.LengthOf(made.Turn), made.Turn > 0
+	}
 }
 
 // after does one thing after another.

@@ -31,6 +31,11 @@ var kinds = sync.OnceValues(func() (map[string]*part, error) {
 	if err != nil {
 		return nil, err
 	}
+	return kindsOf(of, goods.All()), nil
+})
+
+// kindsOf are the kinds of item of a form.
+func kindsOf(of *form.Form, worked *worksheet.Kinds) map[string]*part {
 	var b builder
 	docket := &part{kind: cue.StructKind, fields: map[string]*part{}}
 	var items *form.Shape
@@ -42,7 +47,7 @@ var kinds = sync.OnceValues(func() (map[string]*part, error) {
 		case f.Name == "cloths":
 			b.cloth = b.group(f.Is.Named.Of)
 			b.cloth.add("known_as", &part{kind: cue.StringKind})
-			b.cloth.add("worked", quantities(true))
+			b.cloth.add("worked", quantities(worked, true))
 		case f.Is.Leaf != "" || f.Is.Words != nil:
 			docket.add(f.Name, b.part(&f.Is))
 		}
@@ -51,11 +56,11 @@ var kinds = sync.OnceValues(func() (map[string]*part, error) {
 	for word, kind := range items.ByWord {
 		p := b.group(kind)
 		p.add("docket", docket)
-		p.add("worked", quantities(false))
+		p.add("worked", quantities(worked, false))
 		all[word] = p
 	}
-	return all, nil
-})
+	return all
+}
 
 // A builder makes the parts of an item.
 type builder struct{ cloth *part }
@@ -100,12 +105,15 @@ func (p *part) add(name string, of *part) {
 	p.fields[name] = of
 }
 
-// partsOf is what can be named of items of those kinds, or of any kind where
-// none is said.
-func partsOf(items []string) (*part, error) {
+// partsOf is what can be named of items of those kinds, or of any kind where none is
+// said, the shop's own among them.
+func (h *House) partsOf(items []string) (*part, error) {
 	all, err := kinds()
 	if err != nil {
 		return nil, err
+	}
+	if h.Form != nil {
+		all = kindsOf(h.Form, h.Kinds)
 	}
 	p := &part{kind: cue.StructKind}
 	for _, kind := range slices.Sorted(maps.Keys(all)) {
@@ -148,7 +156,7 @@ func union(a, b *part) *part {
 }
 
 // quantities are what is worked out of an item, whatever its kind, or of a cloth.
-func quantities(cloth bool) *part {
+func quantities(kinds *worksheet.Kinds, cloth bool) *part {
 	p := &part{kind: cue.StructKind, fields: map[string]*part{}}
 	add := func(of string, name worksheet.Name) {
 		if said := quantityName(of, name); p.fields[said] == nil {
@@ -160,7 +168,7 @@ func quantities(cloth bool) *part {
 		add("", worksheet.ClothToBuy)
 		return p
 	}
-	for _, k := range goods.All().All() {
+	for _, k := range kinds.All() {
 		for i := range k.Steps {
 			if s := &k.Steps[i]; !s.Hidden {
 				add(s.Of, cmp.Or(s.Name, worksheet.Name(s.Term)))

@@ -18,8 +18,10 @@ package house
 
 import (
 	"cutgate/internal/finding"
+	"cutgate/internal/form"
 	"cutgate/internal/length"
 	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 // FileName is what a file of house rules is called.
@@ -35,6 +37,8 @@ type House struct {
 	Tables *trade.Tables // the trade's, with the shop's own allowances in their place
 	Levels []Level       // in the order of the file
 	Rules  []*Rule       // the shop's own, in the order of the file
+	Form   *form.Form    // the order form, with the shop's own kinds of item
+	Kinds  *worksheet.Kinds
 
 	unit  length.Unit    // of plain numbers of lengths in its rules
 	lines map[string]int // by the path of what the shop sets, as "headings.goblet.most"

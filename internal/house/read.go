@@ -73,6 +73,9 @@ func (r *reader) read(known []Known) error {
 		}
 	}
 	r.house.unit = unit(v)
+	if err := r.kinds(v.LookupPath(cue.ParsePath("kinds"))); err != nil {
+		return err
+	}
 	r.levels(v.LookupPath(cue.ParsePath("levels")), known)
 	return r.rules(v.LookupPath(cue.ParsePath("rules")), schema.LookupPath(cue.ParsePath("#HouseRule")))
 }

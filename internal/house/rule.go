@@ -63,7 +63,8 @@ func (r *reader) rules(v, shape cue.Value) error {
 		if level, err := finding.ParseLevel(says.Level); err == nil {
 			rule.Level = level
 		}
-		parts, err := partsOf(says.Items)
+		r.known(says.Items, path(p, "items"))
+		parts, err := r.house.partsOf(says.Items)
 		if err != nil {
 			return err
 		}
@@ -95,6 +96,16 @@ func (r *reader) rules(v, shape cue.Value) error {
 	}
 	r.house.Rules = b.rules
 	return nil
+}
+
+// known files kinds of item that there are none of.
+func (r *reader) known(items []string, p string) {
+	words := r.house.Words()
+	for i, kind := range items {
+		if !slices.Contains(words, kind) {
+			r.fault(r.value(element(p, i)), "there is no kind of item %q%s", kind, hint(kind, words, "one of "+and(words)))
+		}
+	}
 }
 
 // named returns the steps of a path, and files one that leads nowhere. p is

@@ -1,6 +1,7 @@
 package house
 
 import (
+	"cmp"
 	"fmt"
 	"reflect"
 	"strconv"
@@ -238,6 +239,7 @@ func (v *viewer) blanks(root *value, it *worksheet.Item) {
 		hem  *worksheet.Hem
 	}{{"hems.top", &it.Top}, {"hems.bottom", &it.Bottom}, {"hems.sides", &it.Sides}, {"lining.hem", &it.LiningHem}} {
 		if h.hem.Takes > 0 {
+			h.path = cmp.Or(h.hem.Field, h.path)
 			root.fill(h.path+".turn", v.number(worksheet.LengthOf(h.hem.Turn), length.Nearest))
 			root.fill(h.path+".folds", v.number(worksheet.CountOf(h.hem.Folds), length.Nearest))
 			root.fill(h.path+".allowance", v.number(worksheet.LengthOf(h.hem.Takes), length.Nearest))

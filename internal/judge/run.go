@@ -44,6 +44,7 @@ var Full = Each{Singles: [setEnd]int{Ordinary: 2, Odd: 1, Half: 1, Hand: 1}, Swa
 // A Run makes and judges the orders of a seed.
 type Run struct {
 	Checker *lint.Checker
+	Kind    string // of goods, where only one is looked at
 	Seed    uint64
 	Orders  int
 	Each    Each
@@ -88,7 +89,7 @@ func (r *Run) Run() (*Tally, error) {
 
 // subject makes an order of one sort: every other one is YAML, the rest JSON Lines.
 func (r *Run) subject(set Set, n int, rng *rand.Rand) (*Subject, error) {
-	g := generate.Generator{Seed: r.Seed, Checker: r.Checker, Odd: set == Odd}
+	g := generate.Generator{Seed: r.Seed, Kind: r.Kind, Checker: r.Checker, Odd: set == Odd}
 	o, err := g.Order(n)
 	if err != nil {
 		return nil, err

@@ -6,6 +6,7 @@ import (
 
 	"cutgate/internal/finding"
 	"cutgate/internal/house"
+	"cutgate/internal/load"
 	"cutgate/internal/rule"
 	"cutgate/internal/source"
 )
@@ -54,7 +55,10 @@ func (c *Checker) in(h *house.House) *Checker {
 	levels := h.LevelsByName()
 	maps.Copy(levels, c.Levels)
 	own := &Checker{
-		Rules: slices.Clone(c.Rules), Tables: h.Tables, Loader: c.Loader, Levels: levels, TrustCUE: c.TrustCUE, Today: c.Today,
+		Rules: slices.Clone(c.Rules), Tables: h.Tables, Loader: c.Loader, Levels: levels, TrustCUE: c.TrustCUE, Today: c.Today, Kinds: h.Kinds,
+	}
+	if h.Form != nil {
+		own.Loader = load.Of(h.Form)
 	}
 	for _, r := range h.Rules {
 		own.Rules = append(own.Rules, &rule.Rule{

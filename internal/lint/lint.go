@@ -45,6 +45,7 @@ type Checker struct {
 	Levels   map[string]finding.Level // by rule or by topic, in place of a rule's own; a rule's wins
 	TrustCUE bool                     // CUE orders may compute and import
 	Today    string                   // year-month-day, for waivers that have an end; "" where none is past
+	Kinds    *worksheet.Kinds         // of goods; nil for the program's own
 	Houses   *house.Finder            // finds the house rules that a file stands under; nil for none anywhere
 
 	once   sync.Once
@@ -155,7 +156,11 @@ func (c *Checker) order(o *order.Order) (res Result) {
 			res.Err = &Broken{Stage: stage, Order: o.Number.Value, File: o.File.Name, Value: v, Stack: debug.Stack()}
 		}
 	}()
-	res.Sheet = worksheet.Work(o, c.Tables, goods.All())
+	kinds := c.Kinds
+	if kinds == nil {
+		kinds = goods.All()
+	}
+	res.Sheet = worksheet.Work(o, c.Tables, kinds)
 	diagnose.Order(res.Sheet)
 	pass = rule.NewPass(res.Sheet)
 	pass.Rules = c.Rules

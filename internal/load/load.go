@@ -40,8 +40,11 @@ func New() (*Loader, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Loader{f, table.NewReader(f)}, nil
+	return Of(f), nil
 }
+
+// Of returns a Loader for a form.
+func Of(f *form.Form) *Loader { return &Loader{f, table.NewReader(f)} }
 
 // Orders reads every order in f. The result is never empty: a text that cannot
 // be read gives an order without a Root whose one flaw says why, after the

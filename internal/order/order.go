@@ -239,6 +239,17 @@ type Item struct {
 	Wrap        Length   `form:"wrap"`
 }
 
+// Calls are the places where an item names a cloth, set or not, those of its cuts last.
+func (it *Item) Calls() []*Text {
+	list := []*Text{&it.Cloth, &it.Lining.Cloth, &it.Interlining.Cloth, &it.Piping.Cloth, &it.Back.Cloth, &it.Wadding.Cloth,
+		&it.Interfacing.Cloth, &it.Border.Cloth, &it.Cuff.Cloth, &it.Deck.Cloth,
+		&it.Join.SideCloth, &it.Liner.Cloth, &it.Band.Cloth, &it.Tabs.Cloth, &it.Heading.TabCloth}
+	for i := range it.Cuts {
+		list = append(list, &it.Cuts[i].Cloth)
+	}
+	return list
+}
+
 // Part is a part of an item that is cut from a cloth of its own.
 type Part struct {
 	Block
@@ -260,6 +271,7 @@ type Closure struct {
 	Overlap Length `form:"overlap"`
 	Hem     Hem    `form:"hem"`
 	Closed  Length `form:"closed"`
+	AtMost  Length `form:"at_most"`
 	Spacing Length `form:"spacing"`
 	Count   Count  `form:"count"`
 	Button  Length `form:"button"`
@@ -291,6 +303,7 @@ type Opening struct {
 type Columns struct {
 	Block
 	Edge    Length `form:"edge"`
+	AtMost  Length `form:"at_most"`
 	Spacing Length `form:"spacing"`
 	Count   Count  `form:"count"`
 }

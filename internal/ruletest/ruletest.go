@@ -103,6 +103,9 @@ func testList(t *testing.T, rules []*rule.Rule, dir string) {
 			name := filepath.Base(file)
 			slug := strings.ReplaceAll(strings.TrimSuffix(name, filepath.Ext(name)), "_", "-")
 			special := name == "doc.go" || name == "rules.go" || strings.HasSuffix(name, "_test.go")
+			if text, err := os.ReadFile(file); err == nil && strings.Contains(string(text), "[]rule.Guard{") {
+				special = true // a table of them
+			}
 			// A rule that was left out stays in a comment of the list, with the reason.
 			if !special && !known[slug] && !strings.Contains(string(list), rules[0].Topic()+"/"+slug) {
 				t.Errorf("%s: no rule %s/%s in the list", file, rules[0].Topic(), slug)

@@ -134,6 +134,13 @@ func (t *ticket) item(it *worksheet.Item) Item {
 	for _, m := range it.Marks {
 		t.row(m.Name, t.positions(m.At)+" from "+m.From, m.At...)
 	}
+	for i, n := range it.Notes {
+		label := n.Name
+		if i > 0 && it.Notes[i-1].Name == label {
+			label = ""
+		}
+		t.row(label, n.Text)
+	}
 	t.heading(it)
 	t.holes(it)
 	t.row("press", t.press(it))
@@ -149,6 +156,9 @@ func (t *ticket) finished(it *worksheet.Item) string {
 	}
 	if q := it.Get(worksheet.FinishedLength); q != nil {
 		parts = append(parts, t.says(q)+" long")
+	}
+	if q := it.Get(worksheet.FinishedDiameter); q != nil {
+		parts = append(parts, t.says(q)+" in diameter")
 	}
 	text := strings.Join(parts, ", ")
 	if it.Panels > 1 && text != "" {

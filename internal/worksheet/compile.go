@@ -2,6 +2,7 @@ package worksheet
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"reflect"
 	"slices"
@@ -39,6 +40,19 @@ func Compile(list ...*Kind) (*Kinds, error) {
 	return k, nil
 }
 
+// With returns the kinds with further ones.
+func (k *Kinds) With(list ...*Kind) (*Kinds, error) {
+	all := &Kinds{list: slices.Clone(k.list), unworked: k.unworked}
+	for _, decl := range list {
+		c, err := compile(decl)
+		if err != nil {
+			return nil, err
+		}
+		all.list = append(all.list, c)
+	}
+	return all, nil
+}
+
 // All are the kinds as they were declared.
 func (k *Kinds) All() (list []*Kind) {
 	for _, c := range k.list {
@@ -62,6 +76,16 @@ func (k *Kinds) of(o *order.Item) *kind {
 	return nil
 }
 
+// A Fault is what is wrong with a row of a kind: a choice, a step, a piece, an outcome,
+// a slip or a mark.
+type Fault struct {
+	Part, Of string // "step", "flat width"
+	Err      error
+}
+
+func (f *Fault) Error() string { return f.Part + " " + f.Of + ": " + f.Err.Error() }
+func (f *Fault) Unwrap() error { return f.Err }
+
 // A kind is a Kind with its formulas read and its terms numbered.
 type kind struct {
 	*Kind
@@ -76,6 +100,7 @@ type kind struct {
 	pieces   []piecing
 	slips    []slipping
 	marks    []marking
+	notes    []noting
 	below    [][]int // for each slot those that are worked from it, themselves included
 	ends     []bool  // by slot
 
@@ -234,23 +259,23 @@ func compile(decl *Kind) (*kind, error) {
 		var err error
 		if g.As != "" {
 			if g.as, err = k.slot(g.As); err != nil {
-				return nil, fmt.Errorf("term %s: %w", g.Term, err)
+				return nil, &Fault{"choice", g.Term, err}
 			}
 		}
 		if g.slot, err = add(g.Term, g.Shown, g.Sort, g.Word != nil || g.Usually != ""); err != nil {
-			return nil, err
+			return nil, &Fault{"choice", g.Term, err}
 		}
 		for _, from := range g.From {
 			f, role, err := k.fieldFrom(from)
 			if err != nil {
-				return nil, fmt.Errorf("term %s: %w", g.Term, err)
+				return nil, &Fault{"choice", g.Term, err}
 			}
 			if f.isLeaf() {
 				g.fields, g.roles = append(g.fields, f), append(g.roles, role)
 			}
 		}
 		if g.Get == nil && g.Word == nil && g.Else == nil && len(g.fields) == 0 {
-			return nil, fmt.Errorf("nothing says what the term %s is", g.Term)
+			return nil, &Fault{"choice", g.Term, errors.New("nothing says what it is")}
 		}
 		k.given = append(k.given, g)
 	}
@@ -261,7 +286,7 @@ func compile(decl *Kind) (*kind, error) {
 			shown := cmp.Or(s.Shown, string(s.Name))
 			slot, err := add(s.Term, shown, s.Sort, s.Word != nil)
 			if err != nil {
-				return nil, err
+				return nil, &Fault{"step", s.Term, err}
 			}
 			k.steps = append(k.steps, step{slot: slot})
 			n++
@@ -279,7 +304,7 @@ func compile(decl *Kind) (*kind, error) {
 			}
 		}
 		if err != nil {
-			return nil, fmt.Errorf("step %s: %w", s.Term, err)
+			return nil, &Fault{"step", s.Term, err}
 		}
 		k.steps[n-1].rows = append(k.steps[n-1].rows, r)
 	}
@@ -290,14 +315,14 @@ func compile(decl *Kind) (*kind, error) {
 			o.field, err = fieldOf(itemType, o.Field)
 		}
 		if err != nil {
-			return nil, fmt.Errorf("outcome %s: %w", o.Term, err)
+			return nil, &Fault{"outcome", o.Term, err}
 		}
 		k.outcomes = append(k.outcomes, o)
 	}
 	// In the order of the form.
 	slices.SortStableFunc(k.outcomes, func(a, b outcome) int { return cmp.Compare(a.field.offset, b.field.offset) })
 	for i := range decl.Pieces {
-		p := piecing{Piecing: &decl.Pieces[i], role: k.role(decl.Pieces[i].Role), joined: -1, whole: -1, half: -1, spare: -1, takes: -1, net: -1, sewn: -1}
+		p := piecing{Piecing: &decl.Pieces[i], role: k.Kind.Role(decl.Pieces[i].Role), joined: -1, whole: -1, half: -1, spare: -1, takes: -1, net: -1, sewn: -1}
 		var err error
 		for _, t := range []struct {
 			slot *int
@@ -307,7 +332,7 @@ func compile(decl *Kind) (*kind, error) {
 				continue
 			}
 			if *t.slot, err = k.slot(t.term); err != nil {
-				return nil, fmt.Errorf("piece %s: %w", p.Name, err)
+				return nil, &Fault{"piece", p.Name, err}
 			}
 		}
 		k.pieces = append(k.pieces, p)
@@ -322,11 +347,14 @@ func compile(decl *Kind) (*kind, error) {
 			s.bound, err = k.bind(s.Formula, k.sorts[s.slot])
 		}
 		if err != nil {
-			return nil, fmt.Errorf("slip of %s: %w", s.Of, err)
+			return nil, &Fault{"slip", s.Of, err}
 		}
 		k.slips = append(k.slips, s)
 	}
 	if err := k.mark(add); err != nil {
+		return nil, err
+	}
+	if err := k.note(); err != nil {
 		return nil, err
 	}
 	return k, k.close()
@@ -357,9 +385,39 @@ func (k *kind) mark(add func(term, shown string, sort Sort, word bool) (int, err
 			}
 		}
 		if err != nil {
-			return fmt.Errorf("mark %s: %w", m.Name, err)
+			return &Fault{"mark", m.Name, err}
 		}
 		k.marks = append(k.marks, m)
+	}
+	return nil
+}
+
+// A noting is a Noting with its guards read.
+type noting struct {
+	*Noting
+	when []guard
+}
+
+// note reads the guards of the kind's notes, and looks for the terms in their texts.
+func (k *kind) note() error {
+	for i := range k.Notes {
+		n := noting{Noting: &k.Notes[i]}
+		var err error
+		if n.when, err = k.guards(n.When); err != nil {
+			return fmt.Errorf("note %s: %w", n.Name, err)
+		}
+		for rest := n.Text; err == nil; {
+			var term string
+			var ok bool
+			if _, rest, ok = strings.Cut(rest, "{"); !ok {
+				break
+			}
+			term, rest, _ = strings.Cut(rest, "}")
+			if _, err = k.slot(term); err != nil {
+				return fmt.Errorf("note %s: %w", n.Name, err)
+			}
+		}
+		k.notes = append(k.notes, n)
 	}
 	return nil
 }
@@ -368,14 +426,10 @@ func (k *kind) mark(add func(term, shown string, sort Sort, word bool) (int, err
 func (k *kind) fieldFrom(from string) (*field, int, error) {
 	if role, path, ok := strings.Cut(from, "/"); ok {
 		f, err := fieldOf(clothType, path)
-		return f, k.role(role), err
+		return f, k.Kind.Role(role), err
 	}
 	f, err := fieldOf(itemType, from)
 	return f, -1, err
-}
-
-func (k *kind) role(name string) int {
-	return slices.IndexFunc(k.Roles, func(r Role) bool { return r.Name == name })
 }
 
 func (k *kind) slot(term string) (int, error) {
@@ -570,7 +624,7 @@ func (k *kind) close() error {
 		for j := range s.rows {
 			for _, r := range s.rows[j].reads() {
 				if r > s.slot {
-					return fmt.Errorf("step %s reads %s, which is worked later", s.rows[j].Term, k.terms[r])
+					return &Fault{"step", s.rows[j].Term, fmt.Errorf("it reads {%s}, which is worked out later", k.terms[r])}
 				}
 				for up := range above[r] {
 					above[s.slot][up] = true

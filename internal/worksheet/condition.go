@@ -74,7 +74,15 @@ func (it *Item) Say(text string) string {
 			return b.String()
 		}
 		term, after, _ := strings.Cut(rest, "}")
-		b.WriteString(it.Value(term).Format(it.Sheet.Unit, length.Nearest))
+		if c := it.cell(term); c.word != "" {
+			b.WriteString(c.word)
+		} else {
+			round := length.Nearest
+			if c.q != nil {
+				round = c.q.Round
+			}
+			b.WriteString(c.value.Format(it.Sheet.Unit, round))
+		}
 		text = after
 	}
 }

@@ -2,6 +2,7 @@ package worksheet
 
 import (
 	"slices"
+	"strings"
 	"unsafe"
 
 	"cutgate/internal/length"
@@ -48,6 +49,9 @@ func (it *Item) Count(term string) int64 { return it.cell(term).value.N }
 // Value is a term as it is.
 func (it *Item) Value(term string) Value { return it.cell(term).value }
 
+// Word is a term that is a word; "" where it is not there.
+func (it *Item) Word(term string) string { return it.cell(term).word }
+
 // Believes reports whether a term is a stated outcome that was taken for the
 // maker's choice.
 func (it *Item) Believes(term string) bool { return it.cell(term).believed }
@@ -74,7 +78,7 @@ func (it *Item) Plain(term string) Term {
 
 // Cloth is the cloth of a role; nil where the order names none that it has.
 func (it *Item) Cloth(role string) *Cloth {
-	if i := it.kind.role(role); i >= 0 {
+	if i := it.kind.Role(role); i >= 0 {
 		return it.roles[i]
 	}
 	return nil
@@ -263,3 +267,55 @@ func (c *Cloth) AfterWash(l length.Length) length.Length {
 // Shrinks is the part of the length and of the width that the first wash takes; 0
 // for cloth that is washed before it is cut.
 func (c *Cloth) Shrinks() (along, across length.Ratio) { return c.shrinkLength, c.shrinkWidth }
+
+// Lacks are the fields of the form without which no piece of the item can be worked
+// out: those that the terms of its first piece need and that are not stated.
+func (it *Item) Lacks() (fields []string) {
+	if !it.Worked || len(it.Pieces) > 0 {
+		return nil
+	}
+	seen := map[int]bool{}
+	var need func(slot int)
+	need = func(slot int) {
+		if slot < 0 || seen[slot] || it.cells[slot].has {
+			return
+		}
+		seen[slot] = true
+		for i := range it.kind.given {
+			g := &it.kind.given[i]
+			if g.slot != slot {
+				continue
+			}
+			if g.as >= 0 {
+				need(g.as)
+			} else if g.Choice != nil && !slices.Contains(fields, g.From[0]) && !strings.Contains(g.From[0], "/") {
+				fields = append(fields, g.From[0])
+			}
+			return
+		}
+		for i := range it.kind.steps {
+			s := &it.kind.steps[i]
+			if s.slot != slot {
+				continue
+			}
+			for j := range s.rows { // the row that is meant where nothing else is said
+				r := &s.rows[j]
+				if j < len(s.rows)-1 && !hold(r.when, it) {
+					continue
+				}
+				for _, read := range r.reads() {
+					if r.bound == nil || slices.Contains(r.bound.slots, read) {
+						need(read)
+					}
+				}
+				return
+			}
+		}
+	}
+	for i := range it.kind.pieces {
+		if need(it.kind.pieces[i].width); len(fields) > 0 {
+			return fields
+		}
+	}
+	return fields
+}

@@ -1,6 +1,7 @@
 package worksheet
 
 import (
+	"slices"
 	"unsafe"
 
 	"cutgate/internal/length"
@@ -28,8 +29,14 @@ type Kind struct {
 	Slips    []Slipping
 	Unlikely []Unlikely
 	Marks    []Marking
+	Notes    []Noting
 	// Finish settles positions along an edge, when everything is worked.
 	Finish func(*Item)
+}
+
+// Role is the index of the role of that name; -1 where the kind has none.
+func (k *Kind) Role(name string) int {
+	return slices.IndexFunc(k.Roles, func(r Role) bool { return r.Name == name })
 }
 
 // A Role is what a cloth is for in an item, and the field that names it. Where that
@@ -70,6 +77,13 @@ type Marking struct {
 	When  string
 	Count string // the formula of how many
 	At    string // the formula of the place of number {k}, from 1
+}
+
+// A Noting is a line of the ticket that says how something is made, where that is so.
+type Noting struct {
+	Name string // its label
+	When string
+	Text string // terms in braces are printed
 }
 
 // Choosing is what is known of a choice as something that people write down.
@@ -227,4 +241,21 @@ func SortOf(path string) (sort Sort, word, ok bool) {
 		of, _, _ := statedOf(v)
 		return of.Sort, false, true
 	}
+}
+
+// Silence is what a choice is where an order in those units does not say it; "" where
+// it is then not there, or is what the house or the cloth makes it.
+func (g *Given) Silence(u length.Unit) string {
+	switch {
+	case g.As != "":
+		return g.As
+	case g.Usually != "" && g.Usually != Silent:
+		return g.Usually
+	case g.Else == nil:
+		return ""
+	}
+	if v, ok := g.Else(&Item{Sheet: &Sheet{Unit: u}}); ok {
+		return v.Format(u, length.Nearest)
+	}
+	return ""
 }

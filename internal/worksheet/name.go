@@ -7,6 +7,7 @@ type Name string
 const (
 	FinishedWidth     Name = "finished width"
 	FinishedLength    Name = "finished length"
+	FinishedDiameter  Name = "finished diameter"
 	FootGap           Name = "foot to floor"
 	HemTakes          Name = "hem takes"
 	RawCut            Name = "cut before the repeat"

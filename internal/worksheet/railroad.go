@@ -27,14 +27,16 @@ func (w *worker) railroads(c *Cloth) {
 			continue
 		}
 		top, along := it.Length("top hem"), it.Length(string(FinishedWidth))+it.Sides.Takes.Mul(2)
-		if it.Heading != nil {
-			if !it.Has(string(FlatWidth)) {
-				continue
-			}
-			if it.Has("heading allowance") {
-				top = it.Length("heading allowance")
-			}
+		if it.Heading != nil && !it.Has(string(FlatWidth)) {
+			continue
+		}
+		if it.Has(string(FlatWidth)) {
 			along = it.Length(string(FlatWidth))
+		}
+		for _, term := range [...]string{"heading allowance", "top allowance"} {
+			if it.Has(term) {
+				top = it.Length(term)
+			}
 		}
 		r := Railroad{
 			Item: i, Joins: it.Count("joins") * it.Panels,

@@ -221,7 +221,7 @@ func (w *worker) workItem(it *Item) {
 		if name := it.ClothName(i); name != "" {
 			it.roles[i] = w.Cloth(name)
 		} else if other := k.Roles[i].Else; other != "" {
-			it.roles[i] = it.roles[k.role(other)]
+			it.roles[i] = it.roles[k.Role(other)]
 		}
 	}
 	it.Face = it.roles[0]
@@ -248,6 +248,7 @@ func (w *worker) finishItem(it *Item) {
 	}
 	if !w.lean() {
 		it.mark()
+		it.note()
 	}
 	w.compareItem(it)
 }
@@ -603,6 +604,15 @@ func Or[T any](l order.Leaf[T], otherwise T) T {
 
 // mostMarks is more than anybody sets out along an edge.
 const mostMarks = 500
+
+// note says what of the kind's notes holds for the item.
+func (it *Item) note() {
+	for i := range it.kind.notes {
+		if n := &it.kind.notes[i]; hold(n.when, it) {
+			it.Notes = append(it.Notes, Note{Name: n.Name, Text: it.Say(n.Text)})
+		}
+	}
+}
 
 // mark works out where along its edges the item is marked.
 func (it *Item) mark() {

@@ -181,6 +181,7 @@ type Item struct {
 	Holes  []length.Length // centers from the left finished edge of one panel
 	Joined []length.Length // seams from the left finished edge of one panel
 	Marks  []Mark
+	Notes  []Note
 
 	// Keep is what a Setup or a Work leaves for those that come after it.
 	Keep any
@@ -197,10 +198,14 @@ type Mark struct {
 	At         []length.Length
 }
 
+// A Note is a line on how something is made.
+type Note struct{ Name, Text string }
+
 // A Hem is a hem as the item has it: stated, or the house's.
 type Hem struct {
 	Order *order.Hem
 	Edge  string // what the edge is called, where that is not by its place
+	Field string // where it stands on the form, where that is not in hems
 	Turn  length.Length
 	Folds int64
 	Takes length.Length // of the cut; 0 where there is no such hem

@@ -41,11 +41,7 @@ func runClothUnused(p *rule.Pass) {
 		if !it.Kind.Set || unsure(p.Order, it.At) {
 			return
 		}
-		names := []*order.Text{&it.Cloth, &it.Lining.Cloth, &it.Interlining.Cloth, &it.Piping.Cloth}
-		for k := range it.Cuts {
-			names = append(names, &it.Cuts[k].Cloth)
-		}
-		for _, n := range names {
+		for _, n := range it.Calls() {
 			if n.Set && p.Sheet.Cloth(n.Value) == nil || n.Node != nil && n.Node.Unread {
 				return
 			}
@@ -70,7 +66,7 @@ func runClothUnused(p *rule.Pass) {
 // unsure reports whether something in a place on the form could not be read that
 // may name a cloth: its name, or the group that it stands in.
 func unsure(o *order.Order, in source.Range) bool {
-	for _, field := range []string{"cloth", "lining", "interlining", "piping", "cuts", "item"} {
+	for _, field := range []string{"cloth", "lining", "interlining", "piping", "back", "wadding", "interfacing", "border", "cuff", "deck", "cuts", "item"} {
 		if o.Misspelt(in, field) {
 			return true
 		}

@@ -131,7 +131,7 @@ func changed(s, was *worksheet.Sheet) string {
 						name = worksheet.Plural(name)
 					}
 					return fmt.Sprintf("it takes %d %s instead of %d", now.Count.Value.N, name, old.Count.Value.N)
-				case s.Items[i].Heading == nil && differs(s, now.Width, old.Width):
+				case s.Items[i].Get(worksheet.FlatWidth) == nil && differs(s, now.Width, old.Width):
 					return fmt.Sprintf("the %s is cut %s wide instead of %s", now.Name, now.Width.Value.Format(s.Unit, now.Width.Round),
 						old.Width.Value.Format(s.Unit, old.Width.Round))
 				case differs(s, now.Length, old.Length):

@@ -2,29 +2,34 @@ package form
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/order"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var kindNotWorked = &rule.Rule{
 	ID:    "form/kind-not-worked",
-	Title: "kind or style of item whose sizes are not worked out",
+	Title: "item whose sizes are not worked out",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runKindNotWorked,
 	Doc: `
 Checks
-Whether the arithmetic of an item's kind and style is known to the worksheet. Its
-form, its cloths and its cautions are looked at all the same.
+Whether an item is of a kind and style that the worksheet knows, and says enough for
+a piece of it to be worked out. Its form, its cloths and its cautions are looked at
+all the same.
 
 Because
 An order that is clear to cut is taken to have been worked through. Where it was
 not, the cutter has to know.
 
 Working
-Cuts, seams, holes, heading and cloth are worked out for shower curtains, curtains
-and boxed cushion covers.
+cutgate kinds lists the goods that are worked out, and cutgate kinds KIND what each
+is worked from.
 
 Source
 common practice, no source
@@ -35,7 +40,11 @@ func runKindNotWorked(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		kind := it.Order.Kind
-		if !kind.Set || it.Worked {
+		if !kind.Set {
+			continue
+		}
+		if it.Worked {
+			nothingToCut(p, it)
 			continue
 		}
 		at, what := kind.At, kind.Value
@@ -51,4 +60,20 @@ func runKindNotWorked(p *rule.Pass) {
 			Message: fmt.Sprintf("The sizes of a %s are not worked out: work its cuts by hand before the shears.", what),
 		})
 	}
+}
+
+// nothingToCut tells of an item of which no piece could be worked out, for want of
+// something that the form does not insist on.
+func nothingToCut(p *rule.Pass, it *worksheet.Item) {
+	lacks := it.Lacks()
+	if len(lacks) == 0 || it.Face == nil || it.Unread || slices.ContainsFunc(p.Order.Flaws, func(f order.Flaw) bool { return f.Kind != order.Blank }) {
+		return
+	}
+	for i := range lacks {
+		lacks[i] = "`" + lacks[i] + "`"
+	}
+	p.Report(finding.Finding{
+		At:      it.Order.Kind.At,
+		Message: fmt.Sprintf("Nothing of this %s can be worked out without %s.", it.Order.Kind.Value, strings.Join(lacks, " and ")),
+	})
 }

@@ -102,18 +102,8 @@ func clothCalls(o *order.Order) (list []call) {
 		}})
 	}
 	for i := range o.Items {
-		it := &o.Items[i]
-		add(&it.Cloth)
-		add(&it.Lining.Cloth)
-		add(&it.Interlining.Cloth)
-		add(&it.Piping.Cloth)
-		add(&it.Join.SideCloth)
-		add(&it.Liner.Cloth)
-		add(&it.Band.Cloth)
-		add(&it.Tabs.Cloth)
-		add(&it.Heading.TabCloth)
-		for k := range it.Cuts {
-			add(&it.Cuts[k].Cloth)
+		for _, leaf := range o.Items[i].Calls() {
+			add(leaf)
 		}
 	}
 	measured := o.Root.Kid("measured")

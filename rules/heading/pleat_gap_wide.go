@@ -37,7 +37,7 @@ func runPleatGapWide(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		pleats := &it.Order.Heading.Pleats
-		if it.Get(worksheet.PleatSpacing) == nil || !pleats.Set || it.Get(worksheet.PleatSpacing).Value.Length() <= gap.Most ||
+		if it.Heading == nil || it.Get(worksheet.PleatSpacing) == nil || !pleats.Set || it.Get(worksheet.PleatSpacing).Value.Length() <= gap.Most ||
 			wrong(p, it, worksheet.PleatSpacing, worksheet.PleatCount) {
 			continue
 		}

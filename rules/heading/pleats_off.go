@@ -34,15 +34,19 @@ Home, pleats.
 }
 
 func sayPleatsOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
-	h := &p.Sheet.Items[w.Quantity.Item].Order.Heading
+	it := &p.Sheet.Items[w.Quantity.Item]
+	h, what := &it.Order.Heading, "A panel"
+	if it.Heading == nil {
+		what = "The " + it.Order.Kind.Value
+	}
 	right := w.Quantity.Value.N
 	has := fmt.Sprintf("%d pleats", w.Stated.N)
 	if w.Stated.N == 1 {
 		has = "1 pleat"
 	}
-	message = fmt.Sprintf("A panel has %s; it takes %d.", has, right)
+	message = fmt.Sprintf("%s has %s; it takes %d.", what, has, right)
 	if h.Spacing.Set {
-		message = fmt.Sprintf("A panel has %s; spaced %s, it takes %d.", has, p.Show(h.Spacing.Value), right)
+		message = fmt.Sprintf("%s has %s; spaced %s, it takes %d.", what, has, p.Show(h.Spacing.Value), right)
 	}
 	return message, fmt.Sprintf("Sew %d pleats", right)
 }

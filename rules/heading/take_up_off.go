@@ -36,6 +36,10 @@ Home, pleats.
 
 func sayTakeUpOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	right := p.Show(w.Quantity.Value.Length())
-	return fmt.Sprintf("Each pleat takes up %s; to bring the panel to its finished width it should be %s.", p.Show(w.Stated.Length()), right),
+	so := "to bring the panel to its finished width it should be"
+	if p.Sheet.Items[w.Quantity.Item].Heading == nil {
+		so = "its folds make it"
+	}
+	return fmt.Sprintf("Each pleat takes up %s; "+so+" %s.", p.Show(w.Stated.Length()), right),
 		fmt.Sprintf("Take up %s in each pleat", right)
 }

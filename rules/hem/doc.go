@@ -46,13 +46,14 @@ func fullLength(o *order.Item) bool {
 
 // light returns the hem mass that the item's cloth hangs straight from, where
 // its own is less as far as the order tells: not where single weights or a chain
-// of unknown mass are put into it, nor where an interlining is.
+// of unknown mass are put into it, nor where an interlining is. A valance is too short
+// to need it.
 func light(p *rule.Pass, it *worksheet.Item) (least worksheet.Value, ok bool) {
 	if it.Get(worksheet.HemMass) == nil || it.Face.Class == nil || it.Bottom.House || !it.Bottom.Order.Set {
 		return
 	}
 	o := it.Order
-	if o.Interlining.Set || o.Weights.Set && (o.Weights.Kind.Value == "single" || !o.Weights.Mass.Set) {
+	if o.Kind.Value == "valance" || o.Interlining.Set || o.Weights.Set && (o.Weights.Kind.Value == "single" || !o.Weights.Mass.Set) {
 		return
 	}
 	least = worksheet.LinearOf(it.Face.Class.HemLeast)

@@ -17,5 +17,6 @@ func Rules() []*rule.Rule {
 		stitchesOff,
 		needleOff,
 		pipingNarrow,
+		pipingUnlike.Rule(),
 	}
 }

@@ -2,6 +2,7 @@ package width
 
 import (
 	"fmt"
+	"slices"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
@@ -33,9 +34,14 @@ common practice, no source
 `,
 }
 
+// wholeWidths are the pieces that may be widths of cloth from selvedge to selvedge.
+var wholeWidths = []string{"width", "lining", "interlining", "skirt"}
+
 func sayCutWidthOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
-	switch w.Quantity.Of {
-	case "width", "lining", "interlining":
+	for _, piece := range p.Sheet.Items[w.Quantity.Item].Pieces {
+		if piece.Width != w.Quantity || !slices.Contains(wholeWidths, piece.Name) || piece.Cloth == nil || piece.Width.Value.Length() != piece.Cloth.Width {
+			continue
+		}
 		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
 		return fmt.Sprintf("The %s is cut %s wide; it is cut edge to edge, and the cloth is %s.", w.Quantity.Of, w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
 			fmt.Sprintf("Cut the %s %s wide", w.Quantity.Of, right)

@@ -25,5 +25,8 @@ func joinPlace(o *order.Item) source.Range {
 	if o.Join.Layout.Set {
 		return o.Join.Layout.At
 	}
-	return o.Finished.Width.At
+	if o.Finished.Width.Set {
+		return o.Finished.Width.At
+	}
+	return o.Kind.At
 }

@@ -18,7 +18,8 @@ var finishedWidthOff = &rule.Rule{
 	Doc: `
 Checks
 The finished width of all panels together, heading to heading, against the track
-or pole that they cover.
+or pole that they cover; of other goods, against what they are made for: a bed, a
+table, a duvet.
 
 Because
 Panels that are too narrow don't meet in the middle or don't reach around to the
@@ -34,6 +35,10 @@ Contract Decor, Calculating Drapery Yardage
 
 func sayFinishedWidthOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
-	return fmt.Sprintf("The finished width is %s; track, overlap and returns come to %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
+	from := "it comes"
+	if p.Sheet.Items[w.Quantity.Item].Has("track") {
+		from = "track, overlap and returns come"
+	}
+	return fmt.Sprintf("The finished width is %s; "+from+" to %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
 		fmt.Sprintf("Make it %s wide in all", right)
 }

@@ -36,6 +36,10 @@ fabric needed for curtains, for returns after the fullness.
 
 func sayFlatWidthOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
-	return fmt.Sprintf("The flat width is %s; finished width, fullness and side hems make it %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
+	from := "it comes to"
+	if p.Sheet.Items[w.Quantity.Item].Heading != nil {
+		from = "finished width, fullness and side hems make it"
+	}
+	return fmt.Sprintf("The flat width is %s; "+from+" %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
 		fmt.Sprintf("Work with a flat width of %s", right)
 }

@@ -102,12 +102,7 @@ func nearly(it *worksheet.Item, widths, fullness length.Ratio) string {
 }
 
 // asked is the fullness that the widths were worked from.
-func asked(it *worksheet.Item) length.Ratio {
-	if f := &it.Order.Heading.Fullness; f.Set {
-		return f.Value
-	}
-	return it.Heading.Usual
-}
+func asked(it *worksheet.Item) length.Ratio { return it.Ratio("fullness") }
 
 // scantEdits write the smaller number of widths where the order states one, and
 // where it states how many are cut; nil where it states none, or it can't be

@@ -56,12 +56,17 @@ func runWiderThanCloth(p *rule.Pass) {
 			Source:  worksheet.Common,
 			Related: related,
 		}
-		if layout := &it.Order.Join.Layout; layout.Set && p.Editable(layout.Node) {
+		switch layout := &it.Order.Join.Layout; {
+		case layout.Set && p.Editable(layout.Node):
 			f.Fixes = append(f.Fixes, finding.Fix{Title: "Join equal pieces", Sureness: finding.Likely, Edits: []finding.Edit{p.Set(layout.Node, "equal")}})
-		} else {
+		case !unjoined[it.Order.Kind.Value]:
 			f.Fixes = append(f.Fixes, finding.Fix{Title: "Join equal pieces", Sureness: finding.Shown})
 		}
-		if wide.Name == "piece" && c.Order.Nap.Value == "none" && c.Repeat == 0 && wide.Length != nil && wide.Length.Value.Length() <= c.Width {
+		plain := c.Order.Nap.Value == "none"
+		if unjoined[it.Order.Kind.Value] {
+			plain = c.Order.Nap.Value != "one way"
+		}
+		if (wide.Name == "piece" || unjoined[it.Order.Kind.Value]) && plain && c.Repeat == 0 && wide.Length != nil && wide.Length.Value.Length() <= c.Width {
 			f.Fixes = append(f.Fixes, finding.Fix{
 				Title:    fmt.Sprintf("Turn the cloth: the length of %s lies across it", p.Show(wide.Length.Value.Length())),
 				Sureness: finding.Shown,
@@ -70,6 +75,9 @@ func runWiderThanCloth(p *rule.Pass) {
 		p.Report(f)
 	}
 }
+
+// unjoined are the kinds whose pieces are not joined from several.
+var unjoined = map[string]bool{"cushion cover": true, "pillowcase": true, "tie-back": true, "runner": true, "placemat": true, "napkin": true}
 
 // widePlace is the choice that makes a piece too wide, and the cut that says so
 // too.

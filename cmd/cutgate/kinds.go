@@ -1,0 +1,75 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"cutgate/internal/render"
+	"cutgate/internal/worksheet"
+)
+
+const kindsLong = `kinds lists the goods whose sizes are worked out, with the pieces that each is cut
+into. With a kind it prints its worksheet: what it is worked from, and what that is
+where an order does not say it; every step with its formula and who says so; the
+pieces; and the slips that are known. Goods of the shop's own, from the house.cue of
+the working folder, are among them.`
+
+const kindsExample = `  cutgate kinds
+  cutgate kinds tablecloth`
+
+func newKindsCmd(std streams) *cobra.Command {
+	var look lookFlags
+	c := &cobra.Command{
+		Use:               "kinds [KIND]",
+		Short:             "list the goods that are worked out, or show how one is",
+		Long:              kindsLong,
+		Example:           kindsExample,
+		ValidArgsFunction: completeKinds,
+		RunE: func(_ *cobra.Command, args []string) error {
+			return runKinds(std, look, strings.Join(args, " "))
+		},
+	}
+	look.add(c)
+	return c
+}
+
+func runKinds(std streams, look lookFlags, name string) error {
+	opts, err := look.options(std)
+	if err != nil {
+		return err
+	}
+	here, err := shopHere()
+	if err != nil {
+		return err
+	}
+	list := here.goods.All()
+	out := bufio.NewWriter(std.out)
+	if name == "" {
+		err = render.Kinds(out, list, opts)
+	} else {
+		var one *worksheet.Kind
+		if one, err = workedKind(name, list); err != nil {
+			return err
+		}
+		err = render.KindPage(out, one, opts)
+	}
+	if err != nil {
+		return err
+	}
+	return out.Flush()
+}
+
+// workedKind is the kind of that name among those that are worked out.
+func workedKind(name string, list []*worksheet.Kind) (*worksheet.Kind, error) {
+	var names []string
+	for _, k := range list {
+		if slug(k.Name) == slug(name) {
+			return k, nil
+		}
+		names = append(names, k.Name)
+	}
+	return nil, fmt.Errorf("unknown kind of item %q%s", name, hint(name, names))
+}

@@ -1,0 +1,100 @@
+package goods
+
+import (
+	ws "cutgate/internal/worksheet"
+)
+
+const (
+	foldedBand   = "Over-blog, Where to find curtain tie backs: twice the width and its seams, by the length and its seams"
+	halfTemplate = "Alternative Windows, Simple tieback: a half template on the fold, and an inch round it"
+	insideBand   = "Over-blog, Where to find curtain tie backs: the interfacing lies inside the seams"
+	aThird       = "published tie-back pages: a third of the curtain from its foot"
+)
+
+// tieBack is a band that holds a curtain open: straight and folded in one piece, or a
+// front and a back; or shaped, cut by a template.
+func tieBack() *ws.Kind {
+	k := &ws.Kind{
+		Name: "tie-back",
+		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "back", Field: "back.cloth", Else: "face"}, {Name: "interfacing", Field: "interfacing.cloth"},
+			{Name: "piping", Field: "piping.cloth", Else: "face"}},
+	}
+	for _, r := range k.Roles {
+		cloth(k, r.Name)
+	}
+	choices(k,
+		choice{"back cloth", "back.cloth", "", "", ""},
+		choice{"allowance", "allowance", "1/2 in / 12 mm", "1/4 to 5/8 in", ""},
+		choice{"shape", "shape", "straight", "", ""},
+		choice{"made", "made", "folded", "", ""},
+		choice{"end less", "template.low", "1 in / 25 mm", "1/4 to 3 in", ""},
+		choice{"end more", "template.high", "1 in / 25 mm", "1/4 to 3 in", ""},
+		choice{"template margin", "template.margin", "1 in / 25 mm", "1/4 to 3 in", ""},
+		choice{"rings", "rings", "2", "1 to 4", "none"},
+		choice{"rings usual", "", "2", "", ""},
+		choice{"quantity", "quantity", "1", "", "none"},
+		choice{"curtain length", "curtain_length", "", "20 to 160 in", ordered},
+		choice{"length least", "", "10 in / 25 cm", "", ""})
+	called(k, "allowance", "seam allowance")
+	shownAs(k, "allowance", "seam allowance")
+	called(k, "end less", "the end's low mark")
+	called(k, "end more", "the end's high mark")
+	finished(k, "width", "1 to 8 in", "length")
+	finished(k, "length", "10 to 44 in", "width")
+	k.Outcomes = nil // they are stated, always
+	k.Given = append(k.Given, ws.Given{Term: "rise stated", From: []string{"template.rise"}, Name: "rise", Choice: &ws.Choosing{High: in(16 * 12)}})
+	steps(k,
+		step{"rise", "rise stated", "{rise stated}", "near, hidden", "the order"},
+		step{"rise", "shape: shaped", "{finished width}", "near, hidden", halfTemplate},
+		step{"half", "shape: shaped", "{finished length} ÷ 2", "near", halfTemplate},
+		step{"low mark", "shape: shaped", "{finished width} - {end less}", "near", halfTemplate},
+		step{"high mark", "shape: shaped", "{finished width} + {end more}", "near", halfTemplate},
+		step{"rings in all", "", "{rings} × {quantity}", "whole, hidden", ws.Common})
+	k.Steps = append(k.Steps, ws.Step{Term: "height", Name: "hook above the curtain's foot", Formula: "{curtain length} ÷ 3", Source: aThird})
+	long := "{finished length} + 2 × {allowance}"
+	wide := "{finished width} + 2 × {allowance}"
+	block := "{finished length} + 2 × {template margin}"
+	high := "{finished width} + {rise} + 2 × {template margin}"
+	const faced = "shape: straight, made: faced"
+	pieces(k,
+		piece{"tie-back", "face", long, "2 × {finished width} + 2 × {allowance}", "1", "shape: straight, made: folded"},
+		piece{"front", "face", block, high, "1", "shape: shaped"},
+		piece{"front", "face", long, wide, "1", both(faced, "back cloth")},
+		piece{"front", "face", long, wide, "2", faced},
+		piece{"back", "back", block, high, "1", "shape: shaped"},
+		piece{"back", "back", long, wide, "1", both(faced, "back cloth")},
+		piece{"interfacing", "interfacing", "{finished length}", "{finished width}", "1", "shape: straight"},
+		piece{"interfacing", "interfacing", "{finished length}", "{finished width} + {rise}", "1", "shape: shaped"})
+	cite(k, foldedBand, "tie-back")
+	cite(k, insideBand, "interfacing")
+	cite(k, halfTemplate, "front", "back")
+	anywhere(k, "back", "interfacing")
+	notes(k,
+		note{"seams", "", "{allowance} at every edge"},
+		note{"template", "shape: shaped", "on folded paper, {half} long: the fold is {finished width} deep, and the end lies between {low mark} and {high mark} above the foot of the fold; join them with one curve, and cut {allowance} outside it"},
+		note{"make up", "", "fix the interfacing inside the seams; leave a gap to turn it"},
+		note{"rings", "{rings} > 1", "one at each end, half of it past the edge: {rings} on each tie-back, {rings in all} in all"})
+	for _, p := range []struct{ piece, when string }{{"tie-back", ""}, {"front", "shape: straight"}, {"back", "shape: straight"}} {
+		slipsWhen(k, p.when,
+			slip{p.piece + " cut width", "the allowance was added at one end", "{finished length} + {allowance}"},
+			slip{p.piece + " cut width", "the allowances were left out", "{finished length}"})
+	}
+	for _, piece := range []string{"front", "back"} {
+		slipsWhen(k, "shape: straight",
+			slip{piece + " cut length", "the allowance was added on one side only", "{finished width} + {allowance}"},
+			slip{piece + " cut length", "the allowances were left out", "{finished width}"})
+		slipsWhen(k, "shape: shaped",
+			slip{piece + " cut width", "the margin was left out", "{finished length}"},
+			slip{piece + " cut width", "this is half of it: the template lies on the fold", "{half} + {template margin}"},
+			slip{piece + " cut length", "the rise of the ends was left out", "{finished width} + 2 × {template margin}"},
+			slip{piece + " cut length", "the margin was left out", "{finished width} + {rise}"})
+	}
+	slips(k,
+		slip{"tie-back cut length", "the width was not doubled for the fold", "{finished width} + 2 × {allowance}"},
+		slip{"tie-back cut length", "one seam was left out", "2 × {finished width} + {allowance}"},
+		slip{"tie-back cut length", "the seams were left out", "2 × {finished width}"},
+		slip{"interfacing cut width", "cut with the seams: it lies inside them", "{finished length} + 2 × {allowance}"},
+		slip{"interfacing cut length", "cut with the seams: it lies inside them", "{finished width} + 2 × {allowance}"})
+	press(k)
+	return k
+}

@@ -1,0 +1,279 @@
+package goods
+
+import (
+	"cutgate/internal/length"
+	"cutgate/internal/order"
+	ws "cutgate/internal/worksheet"
+)
+
+const (
+	boxTutorial = "Love, Logic and Laughter, Box pleat valance tutorial, 2013"
+	boardBoxes  = "Beyond the Screen Door, Board mounted box pleated valance, 2013"
+	boxSpacing  = "Homesteady, How to measure for a pleated valance"
+	boxTouching = "J. W. Stephenson, Cutting and Draping, 1905: pleats as wide as the spaces take three to one"
+	gatheredBy  = "Indigo and Luxe, How to measure gathered valance width"
+	rodPocket   = "98905 household articles, Rod pocket height"
+	headerOver  = "About.com sewing, Scallop valance: header, casing and a turn"
+	sixthDeep   = "Merrick & Day, Curtain Design Directory p. 129: a sixth to a fifth of the curtain"
+	afterwards  = "eHow UK, How to calculate the amount of fabric needed for curtains"
+)
+
+// valance is a short top treatment on a board, a rod or a track: box pleated, where the
+// pleats are counted, or taken up by its fullness, whatever else its heading is.
+func valance() *ws.Kind {
+	k := &ws.Kind{
+		Name: "valance", Fitted: []string{"hangs"},
+		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "lining", Field: "lining.cloth"}},
+		Setup: seamOf,
+	}
+	cloth(k, "face")
+	cloth(k, "lining")
+	edge(k, "bottom", "hems.bottom", "1 1/2 in / 4 cm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Hems.Bottom, &it.Bottom })
+	edge(k, "sides", "hems.sides", "1 in / 25 mm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Hems.Sides, &it.Sides })
+	edge(k, "lining", "lining.hem", "1 in / 25 mm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Lining.Hem, &it.LiningHem })
+	k.Setup = after(k.Setup, func(it *ws.Item) {
+		if l := &it.Order.Lining; !l.Set || l.Made.Value == "bagged" {
+			it.LiningHem = ws.Hem{Order: &l.Hem}
+		}
+	})
+	seam(k)
+	choices(k,
+		choice{"board", "board.width", "", "12 to 240 in", "ordered, swaps return stated"},
+		choice{"return stated", "board.return", "", "0 to 10 in", "swaps board"},
+		choice{"usual return", "", "4 in / 10 cm", "", ""},
+		choice{"widest return", "", "10 in / 25 cm", "", ""},
+		choice{"return over", "", "2 in / 5 cm", "", ""},
+		choice{"style", "heading.style", "gathered", "", ""},
+		choice{"board depth stated", "board.depth", "", "1 to 8 in", ""},
+		choice{"staple turn", "board.turn", "1/2 in / 15 mm", "0 to 2 in", ""},
+		choice{"end turn", "board.end_turn", "", "1/4 to 2 in", ""},
+		choice{"rod", "rod.diameter", "", "1/4 to 4 in", ""},
+		choice{"header", "heading.header", "0 in / 0 mm", "0 to 6 in", ""},
+		choice{"pocket height stated", "heading.pocket", "", "", "none"},
+		choice{"pocket ease", "heading.ease", "1/2 in / 12 mm", "1/8 to 2 in", ""},
+		choice{"pocket turn", "heading.turn", "1/2 in / 12 mm", "1/4 to 1 in", ""},
+		choice{"heading allowance stated", "heading.allowance", "", "1 to 12 in", ""},
+		choice{"pleats stated", "heading.pleats", "", "", "none"},
+		choice{"wished spacing", "heading.spacing", "10 in / 25 cm", "", "none"},
+		choice{"sections", "heading.sections", "", "1 to 40", ""},
+		choice{"pleat ends", "heading.ends", "corners", "", ""},
+		choice{"fold stated", "heading.fold", "", "1 to 6 in", ""},
+		choice{"usual fold", "", "2 in / 5 cm", "", ""},
+		choice{"take-up stated", "heading.take_up", "", "", "none"},
+		choice{"touching", "heading.touching", "", "", ""},
+		choice{"window", "window.width", "", "12 to 240 in", "copied"},
+		choice{"projection", "over.projection", "", "1/2 to 10 in", "copied"},
+		choice{"curtain length", "curtain_length", "", "20 to 200 in", "copied"},
+		choice{"lining", "lining.cloth", "", "", ""},
+		choice{"lining made", "lining.made", "hemmed", "", ""},
+		choice{"lining shorter", "lining.shorter", "1/2 in / 12 mm", "0 to 2 in", ""})
+	valanceHeading(k)
+
+	steps(k,
+		step{"return", "return stated", "{return stated}", "near, hidden", ws.Common},
+		step{"return", "board, finished width stated, {finished width stated} ≥ {board}, {finished width stated} ≤ {board} + 2 × {widest return}", "({finished width stated} - {board}) ÷ 2", "near, hidden", ws.Common},
+		step{"return", "", "{usual return}", "near, hidden", ws.Common})
+	mayBeNothing(k, "return") // it may lie flat between two walls
+	finished(k, "width", "12 to 260 in", "length", step{"", "board", "{board} + 2 × {return}", "near", boxTutorial})
+	finished(k, "length", "4 to 40 in", "width")
+	steps(k,
+		step{"board depth", "board depth stated", "{board depth stated}", "near, hidden", ws.Common},
+		step{"board depth", "", "{return}", "near, hidden", ws.Common},
+		step{"pocket needed", "style: rod pocket", "({rod} × π + {pocket ease}) ÷ 2", "up, hidden", rodPocket},
+		// A roomier pocket is a choice, and so is one for a rod that is not measured.
+		step{string(ws.PocketHeight), "style: rod pocket, pocket height stated, no rod", "{pocket height stated}", "near", "the order"},
+		step{string(ws.PocketHeight), "style: rod pocket, pocket height stated, {pocket height stated} > {pocket needed}, {pocket height stated} ≤ 2 × {pocket needed}", "{pocket height stated}", "near", "the order"},
+		step{string(ws.PocketHeight), "style: rod pocket", "({rod} × π + {pocket ease}) ÷ 2", "up", rodPocket},
+		step{"top allowance", "pocket height", "{header} + {pocket height} + {pocket turn}", "up", headerOver},
+		step{"top allowance", "heading allowance stated", "{heading allowance stated}", "near, hidden", ws.Common},
+		step{"top allowance", "mount: board", "{board depth} + {staple turn}", "up", boxTutorial},
+		step{"top allowance", "", "{usual heading allowance}", "up, hidden", ws.Common})
+	for i := range k.Steps {
+		if s := &k.Steps[i]; s.Term == string(ws.PocketHeight) && s.Source == "the order" {
+			s.Own = true
+		}
+	}
+	cut(k, "", "face", ws.CutLength, boxTutorial, run{sum: "{finished length} + {top allowance} + {bottom hem}", slips: []ws.Slipping{
+		{Name: "the cloth over the top was left out", Formula: "{finished length} + {bottom hem}"},
+		{When: "{bottom folds} > 1", Name: "the bottom hem was counted once, not folded twice", Formula: "{finished length} + {top allowance} + {bottom turn}"},
+		{Name: "the bottom hem was left out", Formula: "{finished length} + {top allowance}"},
+		{When: "mount: board", Name: "the staple turn was left out", Formula: "{finished length} + {board depth} + {bottom hem}"},
+		{When: "pocket height", Name: "the header was left out", Formula: "{finished length} + {pocket height} + {pocket turn} + {bottom hem}"},
+		{When: "pocket height", Name: "the pocket was left out", Formula: "{finished length} + {header} + {pocket turn} + {bottom hem}"},
+	}})
+
+	boxPleats(k)
+	flat := string(ws.FlatWidth)
+	ends := " + 2 × {side hem} [+ 2 × {end turn}]"
+	k.Steps = append(k.Steps,
+		ws.Step{Term: "side hems", Formula: "2 × {side hem} [+ 2 × {end turn}]", Hidden: true},
+		ws.Step{Term: "returns after", Work: returnsAfter, Reads: []string{"finished width", "fullness", "return", "side hems"}, Sort: ws.Count, Hidden: true, Belief: true},
+		ws.Step{Term: "returns after", Work: returnsAsked, Reads: []string{"finished width"}, Sort: ws.Count, Hidden: true})
+	steps(k,
+		step{flat, "style: box pleat", "{finished width} + {pleats} × {take-up of a pleat}" + ends, "up", boxTutorial},
+		step{flat, "{returns after} = 1, board, {return} > 0", "{board} × {fullness} + 2 × {return}" + ends, "up", afterwards},
+		step{flat, "", "{finished width} × {fullness}" + ends, "up", gatheredBy})
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: flat, Field: "flat_width", Hand: ws.Loose, AsRight: func(it *ws.Item) []length.Length {
+		return append(it.Rounder(flat), it.Length(asJoined))
+	}})
+	slips(k,
+		slip{"finished width", "one return was left out", "{board} + {return}"},
+		slip{"finished width", "the returns were left out", "{board}"},
+		slip{flat, "the side hems were left out", "{flat width} - {side hems}"},
+		slip{flat, "one side hem was left out", "{flat width} - {side hem}"})
+	k.Slips = append(k.Slips,
+		ws.Slipping{Of: flat, When: "style: box pleat", Name: "only half of each pleat was counted", Formula: "{finished width} + {pleats} × {take-up of a pleat} ÷ 2" + ends},
+		ws.Slipping{Of: flat, When: "style: box pleat", Name: "the pleats were left out", Formula: "{finished width}" + ends},
+		ws.Slipping{Of: flat, When: "style: box pleat", Name: "a pleat was left out", Formula: "{flat width} - {take-up of a pleat}"},
+		ws.Slipping{Of: flat, When: "style: box pleat", Name: "the returns were left out", Formula: "{flat width} - 2 × {return}"},
+		ws.Slipping{Of: flat, When: "no pleats", Name: "the fullness was left out", Formula: "{finished width}" + ends},
+		ws.Slipping{Of: flat, When: "no pleats", Name: "the returns were left out", Formula: "{board} × {fullness}" + ends},
+		ws.Slipping{Of: string(ws.PocketHeight), Name: "the diameter was taken for half the circumference", Formula: "{rod} + {pocket ease}"},
+		ws.Slipping{Of: string(ws.PocketHeight), Name: "there is no ease", Formula: "{rod} × π ÷ 2"},
+		ws.Slipping{Of: string(ws.PocketHeight), Name: "the whole circumference was taken for half of it", Formula: "{rod} × π + {pocket ease}"})
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.PocketHeight), Field: "heading.pocket", Hand: ws.Curved})
+
+	usable(k, "", "", "face", flat)
+	widthsJoined(k, flat, "no pleats")
+	steps(k,
+		step{string(ws.Fullness), "no pleats", "({flat made} - {side hems}) ÷ {finished width}", "share", fullSheet},
+		step{"tape for the top", "mount: board/track", "{finished width}", "up", ws.Common},
+		step{"depth least", "curtain length", "{curtain length} ÷ 6", "near, hidden", sixthDeep},
+		step{"depth most", "curtain length", "{curtain length} ÷ 5", "near, hidden", sixthDeep},
+		step{"return wanted", "projection", "{projection} + {return over}", "near, hidden", ws.Common})
+	widthPiece(k, "width", "face", string(ws.CutLength), string(ws.Widths), func(it *ws.Item) []length.Length {
+		return cutDownTo(it, it.Face, it.Length(flat)) // one that makes all of it is cut no wider
+	}, nil)
+	valanceLining(k, flat)
+	hanging(k, false)
+	sewing(k)
+	press(k)
+	const over = "flat made, {flat made} > {flat width}, "
+	notes(k,
+		note{"made", "pleats, {pleats} = 1", "one box pleat, of four folds of {fold}, on a {mount}"},
+		note{"made", "pleats, {pleats} ≠ 1", "{pleats} box pleats, each of four folds of {fold}, on a {mount}"},
+		note{"made", "no pleats", "{style}, on a {mount}"},
+		note{"made", "board, {return} > 0", "returns of {return}"},
+		note{"made", over + "pleats", "join the widths, and cut them down to {flat width}"},
+		note{"made", over + "no pleats, lining flat", "join the widths, and cut them down to {flat width}"},
+		note{"made", over + "no pleats, no lining flat", "gather in all of the width as joined"},
+		note{"made", "lining flat", "lining {lining made}, cut down to {lining flat} once it is joined"})
+	k.Finish = func(it *ws.Item) { it.Joins = it.Count("joins") }
+	return k
+}
+
+// valanceHeading adds what of a heading rests on its style.
+func valanceHeading(k *ws.Kind) {
+	plain := func(it *ws.Item) bool {
+		switch it.Order.Heading.Style.Value {
+		case "", "gathered", "rod pocket", "box pleat":
+			return true
+		}
+		return it.Sheet.Tables.Heading(it.Order.Heading.Style.Value) == nil
+	}
+	usual := silent("2 in / 5 cm")
+	k.Given = append(k.Given,
+		ws.Given{Term: "mount", From: []string{"mount", "heading.style"}, Word: func(it *ws.Item) string {
+			if it.Order.Mount.Value == "" && it.Order.Heading.Style.Value == "rod pocket" {
+				return "rod"
+			}
+			return ws.Or(it.Order.Mount, "board")
+		}},
+		ws.Given{Term: "usual fullness", Sort: ws.Ratio, From: []string{"heading.style"}, Get: func(it *ws.Item) (ws.Value, bool) {
+			if plain(it) {
+				return ws.RatioOf(length.NewRatio(2, 1)), true
+			}
+			return ws.RatioOf(it.Sheet.Tables.Heading(it.Order.Heading.Style.Value).Usual), true
+		}},
+		ws.Given{Term: "least fullness", Sort: ws.Ratio, From: []string{"heading.style"}, Get: func(it *ws.Item) (ws.Value, bool) {
+			if plain(it) {
+				return ws.RatioOf(length.NewRatio(3, 2)), true
+			}
+			return ws.RatioOf(it.Sheet.Tables.Heading(it.Order.Heading.Style.Value).Least), true
+		}},
+		ws.Given{Term: "fullness", Sort: ws.Ratio, From: []string{"heading.fullness"}, As: "usual fullness",
+			Choice: &ws.Choosing{Usual: []string{"1.5", "2", "2.25", "2.5", "3"}}},
+		ws.Given{Term: "usual heading allowance", From: []string{"heading.style"}, Get: func(it *ws.Item) (ws.Value, bool) {
+			if plain(it) {
+				return usual(systemOf(it)), true
+			}
+			return ws.LengthOf(it.Sheet.Tables.Heading(it.Order.Heading.Style.Value).Allowance), true
+		}})
+}
+
+// boxPleats adds the pleats of a box pleated face: how many, how far apart, what each
+// takes, and where they lie.
+func boxPleats(k *ws.Kind) {
+	pleats, spacing, takeUp := string(ws.PleatCount), string(ws.PleatSpacing), string(ws.TakeUp)
+	steps(k,
+		step{"sections wished", "style: box pleat, no sections", "rounded ({board} ÷ {wished spacing})", "whole, hidden", boxSpacing},
+		step{pleats, "style: box pleat, sections, pleat ends: corners", "{sections} + 1", "whole", boardBoxes},
+		step{pleats, "style: box pleat, sections, pleat ends: plain", "{sections} - 1", "whole", boxTutorial},
+		step{pleats, "style: box pleat, sections", "{sections}", "whole", boxSpacing})
+	k.Steps = append(k.Steps, ws.Step{Term: pleats, When: "style: box pleat, pleats stated", Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Heading.Pleats, ws.CountOf) },
+		Reads: []string{"pleats stated"}, Sort: ws.Count, Belief: true, Free: true})
+	steps(k,
+		step{pleats, "{sections wished} > 0, pleat ends: corners", "rounded ({board} ÷ {wished spacing}) + 1", "whole", boardBoxes},
+		step{pleats, "{sections wished} > 0, pleat ends: plain", "rounded ({board} ÷ {wished spacing}) - 1", "whole", boxTutorial},
+		step{pleats, "{sections wished} > 0", "rounded ({board} ÷ {wished spacing})", "whole", boxSpacing},
+		step{"section count", "pleats, sections", "{sections}", "whole, hidden", boardBoxes},
+		step{"section count", "pleats, pleat ends: corners", "{pleats} - 1", "whole, hidden", boardBoxes},
+		step{"section count", "pleats, pleat ends: plain", "{pleats} + 1", "whole, hidden", boxTutorial},
+		step{"section count", "pleats", "{pleats}", "whole, hidden", boxSpacing},
+		step{spacing, "section count", "{board} ÷ {section count}", "near", boardBoxes},
+		step{"fold", "pleats, touching", "{pleat spacing} ÷ 2", "near, hidden", boxTouching},
+		step{"fold", "pleats, fold stated", "{fold stated}", "near, hidden", ws.Common},
+		step{"fold", "pleats, take-up stated", "{take-up stated} ÷ 4", "near, hidden", ws.Common},
+		step{"fold", "pleats, pleat ends: corners, {return} > 0, {return} < {usual fold}", "{return}", "near, hidden", boardBoxes},
+		step{"fold", "pleats", "{usual fold}", "near, hidden", ws.Common},
+		step{takeUp, "touching", "2 × {pleat spacing}", "near", boxTouching},
+		step{takeUp, "", "4 × {fold}", "near", boxTutorial},
+		step{"first pleat", "pleats, pleat ends: corners", "0 × {fold}", "near, hidden", geometry},
+		step{"first pleat", "pleats, pleat ends: plain", "{pleat spacing}", "near, hidden", geometry},
+		step{"first pleat", "pleats", "{pleat spacing} ÷ 2", "near, hidden", geometry})
+	mayBeNothing(k, "first pleat")
+	k.Outcomes = append(k.Outcomes,
+		ws.Outcome{Term: pleats, Field: "heading.pleats"},
+		ws.Outcome{Term: spacing, Field: "heading.spacing", Hand: ws.Divided, Unless: func(it *ws.Item) bool { // it is the one that is wished for
+			return !it.Order.Heading.Sections.Set && !it.Order.Heading.Pleats.Set
+		}},
+		ws.Outcome{Term: takeUp, Field: "heading.take_up", Hand: ws.Size})
+	slips(k,
+		slip{pleats, "the sections were counted, not the pleats", "{section count}"},
+		slip{pleats, "one pleat too many was counted", "{pleats} + 1"},
+		slip{pleats, "a pleat was left out", "{pleats} - 1"},
+		slip{spacing, "it was divided by the pleats, not by the spaces", "{board} ÷ {pleats}"},
+		slip{spacing, "the returns were taken for part of the face", "{finished width} ÷ {section count}"},
+		slip{takeUp, "one side of the pleat was counted", "2 × {fold}"},
+		slip{takeUp, "one fold was left out", "3 × {fold}"})
+	const left = "the left raw edge, before it is pleated"
+	marks(k,
+		mark{"pleat centers", "the left finished edge", "pleats", "{pleats}", "{return} + {first pleat} + ({k} - 1) × {pleat spacing}"},
+		mark{"pleat starts", left, "pleats", "{pleats}", "{side hem} [+ {end turn}] + {return} + {first pleat} + ({k} - 1) × ({pleat spacing} + {take-up of a pleat})"},
+		mark{"joins", left, "pleats", "{joins}", "{face washed width} - {join margin} + ({k} - 1) × {usable width}"})
+}
+
+// valanceLining adds the lining: bagged, cut like the face, or hemmed, shorter and
+// inside its side hems.
+func valanceLining(k *ws.Kind, flat string) {
+	long := string(ws.LiningCut)
+	cut(k, "lining ", "lining", ws.LiningCut, ws.Common,
+		run{when: "lining, lining made: bagged", sum: "{finished length} + {top allowance} + {bottom hem}", slips: []ws.Slipping{
+			{Name: "cut without the hem, though it is bagged with the face", Formula: "{finished length} + {top allowance}"}}},
+		run{when: "lining, lining made: hemmed", sum: "{finished length} - {lining shorter} + {top allowance} + {lining hem}", slips: []ws.Slipping{
+			{Name: "it was not made shorter than the face", Formula: "{finished length} + {top allowance} + {lining hem}"},
+			{Name: "its hem was left out", Formula: "{finished length} - {lining shorter} + {top allowance}"},
+			{When: "{lining folds} > 1", Name: "its hem was counted once, not folded twice", Formula: "{finished length} - {lining shorter} + {top allowance} + {lining turn}"},
+			{Name: "it was cut like the face", Formula: "{finished length} + {top allowance} + {bottom hem}"}}})
+	steps(k,
+		step{"lining flat", "lining, lining made: bagged", "{flat width}", "up, hidden", boxTutorial},
+		step{"lining flat", "lining", "{flat width} - 2 × {side hem}", "up, hidden", ws.Common})
+	usable(k, "lining ", "lining", "lining", "lining flat")
+	exact := widthsIn("lining ", "lining", "lining flat")
+	k.Steps = append(k.Steps,
+		ws.Step{Term: string(ws.LiningWidths), When: "lining flat, lining usable width, {lining flat} ≤ {lining washed width}", Formula: "1", Sort: ws.Ratio, Source: wholeHalf},
+		ws.Step{Term: string(ws.LiningWidths), Formula: "rounded up (" + exact + ")", Sort: ws.Ratio, Source: wholeHalf})
+	widthPiece(k, "lining", "lining", long, string(ws.LiningWidths), func(it *ws.Item) []length.Length {
+		return cutDownTo(it, it.Cloth("lining"), it.Length("lining flat"), it.Length(flat))
+	}, nil)
+}

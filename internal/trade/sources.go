@@ -1,0 +1,33 @@
+package trade
+
+import (
+	"fmt"
+	"reflect"
+	"strings"
+)
+
+// Sources calls add with the source of every figure of the tables, and with what the
+// figure is of: "fiber linen", "house clearance".
+func (t *Tables) Sources(add func(source, what string)) {
+	v := reflect.ValueOf(t).Elem()
+	for i := range v.NumField() {
+		table := v.Type().Field(i)
+		name := strings.TrimSuffix(strings.ToLower(table.Name), "s")
+		if rows := v.Field(i); rows.Kind() == reflect.Slice {
+			for j := range rows.Len() {
+				row := rows.Index(j)
+				for k := range row.NumField() {
+					if f := row.Type().Field(k); f.Type.Kind() == reflect.String && strings.HasSuffix(f.Name, "Source") {
+						add(row.Field(k).String(), fmt.Sprintf("%s %v", name, row.Field(0).Interface()))
+					}
+				}
+			}
+		}
+	}
+	for field, source := range t.House.Sources {
+		add(source, "house "+strings.ReplaceAll(field, "_", " "))
+	}
+	for _, h := range t.House.Hems {
+		add(h.Source, "house hem of a "+h.Item)
+	}
+}

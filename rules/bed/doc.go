@@ -1,0 +1,2 @@
+// Package bed is the rules of duvet covers, pillowcases, bedspreads and bed skirts.
+package bed

@@ -1,0 +1,86 @@
+package bed
+
+import (
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var pillows = []string{"pillowcase"}
+
+var pillowGuards = []rule.Guard{
+	{
+		ID: "bed/flap-short", Title: "pocket of a pillowcase is short", Level: finding.Warning, Kinds: pillows,
+		When: "style: housewife, {flap} < {flap least}", At: []string{"flap"},
+		Message: "A pocket of {flap} lets the pillow work out: {usual flap} is usual, {flap least} the least.",
+		Checks:  "How deep the pocket of a housewife case is.",
+		Because: "The pocket is all that holds the pillow in.",
+		Source:  "Raori, 'Easy pillow case', and Instructables, 'Pillowcase, 3 different styles': 20 cm",
+		Put:     "{usual flap}", Fix: "Make the pocket {usual flap}",
+	},
+	{
+		ID: "bed/flap-over-case", Title: "pocket is longer than its pillowcase", Level: finding.Error, Kinds: pillows,
+		When: "style: housewife, {flap} > {finished length}", At: []string{"flap"},
+		Message: "The pocket is {flap} deep, and the case {finished length} long.",
+		Checks:  "The pocket of a housewife case against the case that it lies in.",
+		Because: "It would stand out at the closed end.",
+		Source:  "geometry; no custom in it",
+	},
+	{
+		ID: "bed/case-tight", Title: "pillowcase is narrower than its pillow", Level: finding.Warning, Kinds: pillows,
+		When: "pillow width, {finished width} < {pillow width}", At: []string{"finished.width"},
+		Message: "The case is {finished width} wide, and the pillow {pillow width}: it is squeezed, and the seams strain.",
+		Checks:  "The width of a pillowcase against that of its pillow.",
+		Because: "A pillow is measured flat, and is fuller than that; cases run as wide or an inch over.",
+		Source:  "collected pillowcase pages: the pillow and 1 in",
+	},
+	{
+		ID: "bed/case-short", Title: "pillowcase is shorter than its pillow", Level: finding.Warning, Kinds: pillows,
+		When: "pillow length, {finished length} < {pillow length}", At: []string{"finished.length"},
+		Message: "The case is {finished length} long, and the pillow {pillow length}: it does not go in.",
+		Checks:  "The length of a pillowcase against that of its pillow.",
+		Because: "The pillow stands out at the open end, or is squeezed.",
+		Source:  worksheet.Common,
+	},
+	{
+		ID: "bed/flange-over", Title: "flange of a pillowcase is wide", Level: finding.Note, Kinds: pillows,
+		When: "style: Oxford/one strip, {flange} > {flange most}", At: []string{"flange"},
+		Message: "A flange of {flange} flops unless it is interfaced: 2 to {flange most} is usual.",
+		Checks:  "The width of the flange of an Oxford case or a sham.",
+		Because: "Nothing but its seam holds it up.",
+		Source:  "DIY Home Decor, 'Flanged pillow sham': 2 in; Instructables, 'Pillowcase, 3 different styles': 5 cm",
+	},
+	{
+		ID: "bed/overlap-small", Title: "backs of a sham lap little", Level: finding.Warning, Kinds: pillows,
+		When: "style: Oxford/one strip, {overlap} < {overlap least}", At: []string{"closure.overlap", "style"},
+		Message: "The backs lap {overlap}: under {overlap least} they gape over a full pillow.",
+		Checks:  "How far the backs of a sham lap, piece over piece.",
+		Because: "The pillow pushes them apart in the middle, and shows.",
+		Source:  "eHow, 'Standard pillow sham size': 3 in; collected sham pages: 3 to 10 in",
+		Put:     "{usual overlap}", Fix: "Let them lap {usual overlap}",
+	},
+	{
+		ID: "bed/cuff-over", Title: "cuff is more than half of its pillowcase", Level: finding.Warning, Kinds: pillows,
+		When: "style: cuffed, {cuff shows} > {finished length} ÷ 2", At: []string{"cuff.shows"},
+		Message: "The cuff shows {cuff shows} of a case {finished length} long: more cuff than case.",
+		Checks:  "How much of a pillowcase its cuff is.",
+		Because: "One of the two is likely written wrong.",
+		Source:  worksheet.Common,
+	},
+	{
+		ID: "bed/cuff-unsaid", Title: "cuffed pillowcase whose cuff has no size", Level: finding.Error, Kinds: pillows,
+		When: "style: cuffed, no cuff shows", At: []string{"style"},
+		Message: "Say how much of the cuff shows: neither cuff nor body can be cut without it.",
+		Checks:  "Whether a cuffed pillowcase says how much of its cuff shows.",
+		Because: "What is not said is not worked out, and the cutter would guess it.",
+		Source:  "geometry; no custom in it",
+	},
+	{
+		ID: "bed/length-unsaid", Title: "pillowcase without a length", Level: finding.Error, Kinds: pillows,
+		When: "finished width, no finished length", At: []string{"finished.width", "style"},
+		Message: "The length of the case is not said: give its finished length, or the pillow's.",
+		Checks:  "Whether a pillowcase that has a width has a length as well: its own, or its pillow's.",
+		Because: "Nothing but the width of its pieces can be worked out without it.",
+		Source:  "geometry; no custom in it",
+	},
+}

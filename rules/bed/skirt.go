@@ -1,0 +1,63 @@
+package bed
+
+import (
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var skirts = []string{"bed skirt"}
+
+var skirtGuards = []rule.Guard{
+	{
+		ID: "bed/deck-misses-spring", Title: "deck is smaller than the spring", Level: finding.Warning, Kinds: skirts,
+		When: "deck inset, {deck inset} > {inset most}", At: []string{"deck.inset"},
+		Message: "The deck ends {deck inset} inside the spring's edge: the seam lies on top of the spring and shows. {inset most} is the most.",
+		Checks:  "How far a bed skirt's deck ends inside the edge of the box spring.",
+		Because: "The skirt hangs from the deck's edge. Where that lies well inside the spring's, the seam and the deck show below the mattress.",
+		Source:  "All People Quilt and Sew Passionate: as large as the spring; Simple Sewing Projects, 2006: an inch smaller",
+		Put:     "{no inset}", Fix: "Make the deck as large as the spring",
+	},
+	{
+		ID: "bed/corner-pleat-shallow", Title: "corner pleat of a bed skirt is shallow", Level: finding.Warning, Kinds: skirts,
+		When: "style: tailored, {pleats} > 0, {pleat} < {pleat least}", At: []string{"pleat"},
+		Message: "A corner pleat of {pleat} opens at the corner and shows the frame; {pleat least} or more stays closed.",
+		Checks:  "The cloth in a corner pleat of a tailored bed skirt.",
+		Because: "The skirt bends where the pleat opens. A shallow one gapes.",
+		Source:  "eHow, 'How much fabric for a queen tailored bed skirt' (18 in); Creativebug (17 1/2 in); All People Quilt has 6 in",
+	},
+	{
+		ID: "bed/skirt-thin", Title: "bed skirt is scantly gathered", Level: finding.Warning, Kinds: skirts,
+		When: "style: gathered, {fullness made} < 17 ÷ 10", At: []string{"fullness"},
+		Message: "The widths make a fullness of {fullness made}, which hangs thin; 2 is usual.",
+		Checks:  "The fullness that a gathered bed skirt's widths make.",
+		Because: "Thin gathers over so long a run look like a mistake.",
+		Source:  "Art and Home, 'Dust ruffle', 2011: 1.6 looked thin, 2 was wanted",
+		Put:     "2", Fix: "Take a fullness of 2",
+	},
+	{
+		ID: "bed/post-unsplit", Title: "bed skirt can't pass the bed's posts", Level: finding.Error, Kinds: skirts,
+		When: "posts, corners: continuous, {sides} > 2", At: []string{"corners", "bed.posts"},
+		Message: "The bed has posts, and the skirt goes round its corners in one: split it at the corners.",
+		Checks:  "Whether the skirt of a bed with posts is split at the corners.",
+		Because: "A post stands in the corner, and the skirt can't be hung round it.",
+		Source:  "Savannah Granny, three-panel skirt; Sew Passionate, 'Box pleat bed skirt', 2012: split corners",
+		Put:     "split", Fix: "Split it at the corners",
+	},
+	{
+		ID: "bed/pleats-unsaid", Title: "how many pleats a bed skirt has is not said", Level: finding.Error, Kinds: skirts,
+		When: "style: box pleat, no pleats", At: []string{"style"},
+		Message: "Say how many pleats there are in all: the flat width can't be worked out without.",
+		Checks:  "Whether a bed skirt with box pleats all round says how many.",
+		Because: "Every pleat takes cloth; without their number nothing can be cut.",
+		Source:  worksheet.Common,
+	},
+	{
+		ID: "bed/skirt-side-forgotten", Title: "bed skirt has no foot", Level: finding.Note, Kinds: skirts,
+		When: "{sides} < 3", At: []string{"sides"},
+		Message: "The skirt hangs at two sides only: the foot of the bed stays bare.",
+		Checks:  "At how many sides of the bed the skirt hangs.",
+		Because: "Two sides and the foot are usual; two alone leave the spring to be seen.",
+		Source:  "Julie M., 'Bed skirts': three sides",
+	},
+}

@@ -1,0 +1,2 @@
+// Package tieback is the rules of tie-backs.
+package tieback

@@ -1,0 +1,53 @@
+package tieback
+
+import (
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+// Rules are the topic's rules.
+func Rules() (list []*rule.Rule) {
+	for i := range guards {
+		list = append(list, guards[i].Rule())
+	}
+	return list
+}
+
+var bands = []string{"tie-back"}
+
+var guards = []rule.Guard{
+	{
+		ID: "tieback/one-ring", Title: "tie-back with a single ring", Level: finding.Warning, Kinds: bands,
+		When: "{rings} < 2", At: []string{"rings"},
+		Message: "A tie-back goes round the curtain and onto its hook by both ends: it takes 2 rings, and the order gives {rings}.",
+		Checks:  "How many rings a tie-back has.",
+		Because: "An end without a ring hangs loose.",
+		Source:  worksheet.Common,
+		Put:     "{rings usual}", Fix: "Sew on 2 rings",
+	},
+	{
+		ID: "tieback/short", Title: "tie-back is short", Level: finding.Warning, Kinds: bands,
+		When: "{finished length} < {length least}", At: []string{"finished.length"},
+		Message: "A tie-back {finished length} long does not go round a curtain: measure round it, bunched at the hook.",
+		Checks:  "The length of a tie-back against what goes round a light curtain.",
+		Because: "It is measured round the bunched curtain, not across it.",
+		Source:  "collected tie-back pages: 14 to 20 in over light curtains, 30 to 40 in round full ones",
+	},
+	{
+		ID: "tieback/rise-over", Title: "ends of a shaped tie-back rise high", Level: finding.Note, Kinds: bands,
+		When: "shape: shaped, {rise} > 2 × {finished width}", At: []string{"template.rise"},
+		Message: "The ends rise {rise} on a band {finished width} wide: they stand up like horns.",
+		Checks:  "How far the ends of a shaped tie-back rise above its middle, against its width.",
+		Because: "A curve that steep does not lie round the curtain.",
+		Source:  "Alternative Windows, 'Simple tieback': ends an inch above and below the width",
+	},
+	{
+		ID: "tieback/seams-meet", Title: "seam allowances meet inside a tie-back", Level: finding.Error, Kinds: bands,
+		When: "2 × {allowance} ≥ {finished width}", At: []string{"allowance", "finished.width"},
+		Message: "Two seam allowances of {allowance} fill a band {finished width} wide: trim them, or take less.",
+		Checks:  "What the seam allowances take inside a narrow band.",
+		Because: "They lie over each other, and the band can't be turned out flat.",
+		Source:  "geometry; no custom in it",
+	},
+}

@@ -1,0 +1,103 @@
+package valance
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/length"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var joinOnFace = &rule.Rule{
+	ID:    "valance/join-on-face",
+	Title: "join shows on the face, where a pleat could hide it",
+	Level: finding.Note,
+	Fix:   rule.Never,
+	Run:   runJoinOnFace,
+	Doc: `
+Checks
+Where the joins of a box pleated valance fall, and whether they would all lie in
+pleats if some of the cloth that is cut off anyway were cut off on the left.
+
+Because
+A join on the face of a section is the first thing that is seen. In a pleat nobody
+sees it, and to move it there costs nothing but a mark.
+
+Working
+A join is hidden where it lies in the cloth that a pleat takes up. What is left
+over is width as joined - flat width; the least of it that hides every join is
+told of. Where none does, nothing is said.
+
+Source
+Common practice, no source.
+`,
+}
+
+func runJoinOnFace(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		if !it.Meets("pleats, flat made, {joins} > 0, {flat made} > {flat width}") || p.Sheet.Unsettled(i) {
+			continue
+		}
+		joins, starts := marked(it, "joins"), marked(it, "pleat starts")
+		off, ok := toHide(joins, starts, it.Length(string(worksheet.TakeUp)), it.Length("flat made")-it.Length(string(worksheet.FlatWidth)), it.Step())
+		if !ok || off == 0 {
+			continue
+		}
+		join, hides := "A join falls", "it hides"
+		if len(joins) > 1 {
+			join, hides = "Joins fall", "they hide"
+		}
+		p.Report(finding.Finding{
+			At:      it.Order.Heading.Style.At,
+			Message: fmt.Sprintf("%s on the face of a section. Cut %s off the left of the joined widths, and the rest off the right: then %s in the pleats.", join, p.Show(off), hides),
+			Source:  worksheet.Common,
+		})
+	}
+}
+
+// marked are the places of a row of marks.
+func marked(it *worksheet.Item, name string) []length.Length {
+	for _, m := range it.Marks {
+		if m.Name == name {
+			return m.At
+		}
+	}
+	return nil
+}
+
+// toHide is the least that is cut off the left, of what is left over, so that every
+// join lies in a pleat.
+func toHide(joins, starts []length.Length, takes, over, step length.Length) (length.Length, bool) {
+	hidden := func(at length.Length) bool {
+		for _, s := range starts {
+			if at >= s && at <= s+takes {
+				return true
+			}
+		}
+		return false
+	}
+	all := func(off length.Length) bool {
+		for _, j := range joins {
+			if !hidden(j - off) {
+				return false
+			}
+		}
+		return true
+	}
+	if all(0) {
+		return 0, true
+	}
+	// A join comes to lie in a pleat first at the pleat's right end.
+	best, ok := over+1, false
+	for _, j := range joins {
+		for _, s := range starts {
+			off := (j - s - takes).Round(step, length.Up)
+			if off > 0 && off <= over && off < best && all(off) {
+				best, ok = off, true
+			}
+		}
+	}
+	return best, ok
+}

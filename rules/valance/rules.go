@@ -1,0 +1,94 @@
+package valance
+
+import (
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+const (
+	boardBoxes = "Beyond the Screen Door, 'Board mounted box pleated valance', 2013"
+	proportion = "Merrick & Day, Curtain Design Directory p. 129: a sixth to a fifth, in a low room an eighth"
+	howMeasure = "'How to measure: valances' (blinds shop): 2 in more than what it goes over"
+	common     = worksheet.Common
+)
+
+// Rules are the topic's rules.
+func Rules() (list []*rule.Rule) {
+	for i := range guards {
+		list = append(list, guards[i].Rule())
+	}
+	return append(list, joinOnFace)
+}
+
+var kinds = []string{"valance"}
+
+var guards = []rule.Guard{
+	{
+		ID: "valance/corner-fold-deep", Title: "corner pleat is deeper than the return", Level: finding.Error, Kinds: kinds,
+		When: "pleats, pleat ends: corners, return stated, {fold} > {return}", At: []string{"heading.fold", "heading.take_up", "board.return"},
+		Message: "A pleat at the corner folds back {fold} behind a return of {return}: it sticks out past the wall. Fold it {return}, or set the outer pleats in from the corners.",
+		Checks:  "How deep the pleats at the corners of a box pleated valance are folded, against the return.",
+		Because: "Half of a corner pleat lies behind the return. Deeper than the return, it meets the wall and pushes the corner off it.",
+		Source:  boardBoxes + ": an end pleat takes twice the depth of the board",
+		Put:     "{return}", Fix: "Fold the pleats {return}",
+	},
+	{
+		ID: "valance/folds-overlap", Title: "pleats lie on one another behind the face", Level: finding.Error, Kinds: kinds,
+		When: "pleats, {pleats} ≥ 2, 2 × {fold} > {pleat spacing}", At: []string{"heading.fold", "heading.take_up", "heading.sections", "heading.pleats", "heading.spacing"},
+		Message: "Pleats {pleat spacing} apart, folded {fold} to each side, lie on one another behind the face: take fewer, or fold them half of {pleat spacing} or less.",
+		Checks:  "The folds behind two neighboring box pleats against the space between the pleats.",
+		Because: "Where folds overlap the top has seven layers and more: it can't be stapled flat, and the pleats don't open evenly.",
+		Source:  "J. W. Stephenson, Cutting and Draping, 1905: pleats as wide as the spaces are the limit; " + common,
+	},
+	{
+		ID: "valance/return-short", Title: "valance is not clear of what hangs beneath it", Level: finding.Warning, Kinds: kinds,
+		When: "projection, {return} < {projection}", At: []string{"board.return", "over.projection"},
+		Message: "The return is {return}, and what hangs beneath stands out {projection}: the valance rests on it. {return wanted} clears it.",
+		Checks:  "The return of a valance against how far the curtain or shade beneath it stands out.",
+		Because: "A valance that rests on the curtain catches it whenever it is drawn, and hangs crooked.",
+		Source:  howMeasure,
+		Put:     "{return wanted}", Fix: "Give it a return of {return wanted}",
+	},
+	{
+		ID: "valance/board-narrow", Title: "board is narrower than the window", Level: finding.Warning, Kinds: kinds,
+		When: "window, board, {board} < {window}", At: []string{"board.width", "window.width"},
+		Message: "The board is {board} wide, and the window {window}: it ends over the glass. Take one that reaches past the window on both sides.",
+		Checks:  "The width of a valance's board or rod against the window.",
+		Because: "A board that ends over the glass has nothing to be fixed to, and shows light at its ends.",
+		Source:  boardBoxes + ": 2 in wider than the window",
+	},
+	{
+		ID: "valance/fullness-low", Title: "valance is scantly gathered", Level: finding.Warning, Kinds: kinds,
+		When: "no pleats, {fullness} < {least fullness}", At: []string{"heading.fullness"},
+		Message: "A fullness of {fullness} hangs thin; {usual fullness} is usual.",
+		Checks:  "The fullness of a valance that is gathered, or pleated by its fullness, against the least that suits its heading.",
+		Because: "A valance is short, and is looked at closely: scant gathers look like a mistake.",
+		Source:  "About.com sewing, 'Scallop valance', and Engineer Fix, 'How to make a window valance': 1.5 to 2",
+		Put:     "{usual fullness}", Fix: "Take a fullness of {usual fullness}",
+	},
+	{
+		ID: "valance/pocket-unsaid", Title: "how high the rod's pocket is can't be told", Level: finding.Error, Kinds: kinds,
+		When: "style: rod pocket, no pocket height, no heading allowance stated", At: []string{"heading.style"},
+		Message: "Say how thick the rod is, or how high its pocket: the cloth over the finished length depends on it.",
+		Checks:  "Whether a valance with a rod pocket says how thick the rod is, or how high the pocket.",
+		Because: "The pocket lies in the cut length. Cut without it, the valance comes out short or does not go on its rod.",
+		Source:  common,
+	},
+	{
+		ID: "valance/out-of-proportion", Title: "valance is shallow for the curtain beneath", Level: finding.Note, Kinds: kinds,
+		When: "curtain length, {finished length} < {curtain length} ÷ 8", At: []string{"finished.length", "curtain_length"},
+		Message: "{finished length} is little over a curtain of {curtain length}: a sixth to a fifth is usual, {depth least} to {depth most}.",
+		Checks:  "The length of a valance against that of the curtain beneath it.",
+		Because: "Under an eighth of the drop it looks mean.",
+		Source:  proportion,
+	},
+	{
+		ID: "valance/over-deep", Title: "valance is deep for the curtain beneath", Level: finding.Note, Kinds: kinds,
+		When: "curtain length, {finished length} > {curtain length} ÷ 3", At: []string{"finished.length", "curtain_length"},
+		Message: "{finished length} is more than a third of a curtain of {curtain length}, and takes the light: a sixth to a fifth is usual, {depth least} to {depth most}.",
+		Checks:  "The length of a valance against that of the curtain beneath it.",
+		Because: "Over a third of the drop it takes the light, and the curtain looks cut off.",
+		Source:  "Homesteady, 'How to measure for a pleated valance': a third of the window at most; " + proportion,
+	},
+}
