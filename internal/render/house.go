@@ -19,7 +19,7 @@ const (
 	hemColumn      = 31
 	rowColumn      = 22
 	levelColumn    = 34
-	sourceColumn   = 57
+	sourceColumn   = 55
 )
 
 // tableWords are the tables of practices, as headings.
