@@ -15,6 +15,11 @@ type Piece struct {
 	Width  length.Length // across the bolt
 	Length length.Length // down the bolt
 	Count  int64
+
+	Item    int           // what it is for: the pieces of an item are never from two dye lots
+	Matched bool          // it starts at a place of the repeat
+	Anchor  length.Length // that place
+	Turns   bool          // it may be turned, where the cloth allows
 }
 
 // A Row is pieces of one length, side by side across the bolt. Rows alike are

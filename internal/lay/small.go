@@ -8,6 +8,7 @@ const few = 25
 func (s *search) branch(on []stretch, looks int64) bool {
 	t := &brancher{search: s, on: on[0], end: min(s.until, s.looks+looks), order: s.order, pads: make([]int64, len(s.anchors)+1)}
 	t.left = append(t.left, s.count...)
+	t.seen = make([]uint64, 1<<18)
 	spare := s.width*(t.on.to-t.on.from) - s.area
 	if spare < 0 || !t.lay([]segment{{0, t.on.from, s.width}}, spare, int(s.pieces)) {
 		return false
@@ -25,6 +26,7 @@ type brancher struct {
 	pads  []int64
 	puts  []put
 	free  [][]segment // to use again
+	seen  []uint64    // what was tried in vain before, by its hash
 }
 
 // lay lays what is left of the pieces above a skyline, and reports whether it did.
@@ -44,6 +46,9 @@ func (t *brancher) lay(segs []segment, spare int64, pieces int) bool {
 	g := segs[i]
 	room := t.on.to - g.y
 	if room <= 0 {
+		return false
+	}
+	if t.tried(segs) {
 		return false
 	}
 	t.looks += int64(len(t.order))
@@ -94,6 +99,23 @@ func (t *brancher) lay(segs []segment, spare int64, pieces int) bool {
 	}
 	t.free = append(t.free, next)
 	return false
+}
+
+// tried reports whether the same pieces were left above the same skyline before, and
+// notes them. What is taken for tried by mistake is a way less, and no wrong lay.
+func (t *brancher) tried(segs []segment) bool {
+	var d dice
+	for _, s := range segs {
+		d = dice(d.roll() ^ uint64(s.x)<<32 ^ uint64(s.y))
+	}
+	for _, n := range t.left {
+		d = dice(d.roll() ^ uint64(n))
+	}
+	h := d.roll() | 1
+	e := &t.seen[h>>46]
+	was := *e == h
+	*e = h
+	return was
 }
 
 // with is a skyline with a piece laid on its i-th segment.
