@@ -65,6 +65,10 @@ func (b *builder) meet(width, room int64) (at int) {
 		if h > room {
 			continue
 		}
+		if b.plain {
+			at = i
+			break
+		}
 		score := 0
 		if it.w == width {
 			score++

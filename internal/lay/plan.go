@@ -51,6 +51,7 @@ type Options struct {
 	// Effort is how long to search, from 1 on. It is counted in steps, so that the
 	// same pieces are laid in the same way on every machine.
 	Effort int64
+	Steps  int64 // to search in all, in place of an effort; 0 for none
 	Seed   uint64
 }
 
@@ -189,9 +190,9 @@ func measureOf(a, b length.Length) length.Length {
 
 // Steps that are searched at effort 1: for each piece, and at least and at most in all.
 const (
-	stepsEach  = 500_000
-	stepsLeast = 10_000_000
-	stepsMost  = 200_000_000
+	stepsEach  = 700_000
+	stepsLeast = 2_000_000
+	stepsMost  = 300_000_000
 )
 
 // lay lays all pieces.
@@ -204,6 +205,9 @@ func (m *maker) lay() *Lay {
 		all += counts[i]
 	}
 	effort := min(max(all*stepsEach, stepsLeast), stepsMost) * max(1, m.opts.Effort)
+	if m.opts.Steps > 0 {
+		effort = m.opts.Steps
+	}
 	parts := m.parts(counts)
 	for _, part := range parts {
 		var n int64
@@ -361,21 +365,37 @@ func (p *Piece) area() int64 {
 	return n
 }
 
-// problem is a part in units. Pieces alike are one stock: of is the first piece of each.
+// problem is a part in units. Of is the piece, or the first of those alike, of each stock.
 func (m *maker) problem(pt part) (p *problem, of []int) {
 	p = &problem{width: int64(m.cloth.Width / m.across), repeat: int64(m.cloth.Repeat / m.along), edges: m.opts.Mode == Guillotine}
+	for _, b := range pt.bolts {
+		for _, s := range m.stretches(b) {
+			u := stretch{int64(s.From / m.along), int64(s.To / m.along), int64(m.bolts[b].Lead / m.along), b}
+			if m.bolts[b].Length == 0 && s.To == length.Max {
+				u.to = endless
+			}
+			p.stretches = append(p.stretches, u)
+		}
+	}
+	var all int64
+	for _, n := range pt.counts {
+		all += n
+	}
+	// Where there are few, pieces alike may each have their own turn, unless all ways are
+	// tried anyway.
+	apart := all <= few && (p.edges || len(p.stretches) > 1)
 	for i := range m.pieces {
 		n := pt.counts[i]
 		if n == 0 {
 			continue
 		}
 		pc := &m.pieces[i]
-		stock := slices.IndexFunc(of, func(j int) bool { return pc.alike(&m.pieces[j], m.cloth) })
 		w, h := int64(pc.Width/m.across), int64(pc.Length/m.along)
-		if stock < 0 {
-			stock = len(of)
-			of, p.count = append(of, i), append(p.count, 0)
-			k := kind{w: w, h: h, stock: int32(stock), class: p.class(m.anchor(pc))}
+		p.pieces += n
+		p.area += w * h * n
+		add := func(n int64) {
+			k := kind{w: w, h: h, stock: int32(len(of)), class: p.class(m.anchor(pc))}
+			of, p.count = append(of, i), append(p.count, int32(n))
 			if k.w <= p.width {
 				p.kinds = append(p.kinds, k)
 			}
@@ -384,17 +404,19 @@ func (m *maker) problem(pt part) (p *problem, of []int) {
 				p.kinds = append(p.kinds, k)
 			}
 		}
-		p.count[stock] += int32(n)
-		p.pieces += n
-		p.area += w * h * n
-	}
-	for _, b := range pt.bolts {
-		for _, s := range m.stretches(b) {
-			u := stretch{int64(s.From / m.along), int64(s.To / m.along), int64(m.bolts[b].Lead / m.along), b}
-			if m.bolts[b].Length == 0 && s.To == length.Max {
-				u.to = endless
+		stock := -1
+		if !apart {
+			stock = slices.IndexFunc(of, func(j int) bool { return pc.alike(&m.pieces[j], m.cloth) })
+		}
+		switch {
+		case apart:
+			for range n {
+				add(1)
 			}
-			p.stretches = append(p.stretches, u)
+		case stock < 0:
+			add(n)
+		default:
+			p.count[stock] += int32(n)
 		}
 	}
 	return p, of
@@ -432,25 +454,27 @@ func (p *Piece) alike(o *Piece, c *Cloth) bool {
 	return same
 }
 
-// share gives pieces that are alike, and were laid as copies of the first of them, each
-// their own.
+// share gives each of the pieces laid that are alike its own number.
 func (m *maker) share(placed []Placed, counts []int64) {
 	left := slices.Clone(counts)
 	slices.SortStableFunc(placed, func(a, b Placed) int {
 		return cmp.Or(cmp.Compare(a.Bolt, b.Bolt), cmp.Compare(a.Y, b.Y), cmp.Compare(a.X, b.X))
 	})
-	next := make(map[int]int, len(placed)) // by the first piece, the one whose turn it is
+	next := make(map[int]int, len(placed)) // by the first piece of those alike, the one whose turn it is
+	first := make(map[int]int, len(placed))
 	for i := range placed {
-		first := placed[i].Piece
-		j, ok := next[first]
+		p := placed[i].Piece
+		f, ok := first[p]
 		if !ok {
-			j = first
+			f = slices.IndexFunc(m.pieces, func(o Piece) bool { return o.alike(&m.pieces[p], m.cloth) })
+			first[p], next[f] = f, max(f, next[f])
 		}
-		for left[j] == 0 || !m.pieces[j].alike(&m.pieces[first], m.cloth) {
+		j := next[f]
+		for left[j] == 0 || !m.pieces[j].alike(&m.pieces[f], m.cloth) {
 			j++
 		}
 		left[j]--
-		next[first] = j
+		next[f] = j
 		placed[i].Piece = j
 	}
 }

@@ -143,9 +143,8 @@ func (s *search) over() bool {
 // run searches until the effort is spent or the bound is reached.
 func (s *search) run() {
 	starts := s.orders()
-	all := s.stretches
 	for _, o := range starts {
-		u, _ := s.fill(o, all, 1<<60)
+		u, _ := s.fill(o, s.stretches, 1<<60)
 		s.keep(o, u)
 	}
 	if len(s.kinds) == 0 {
@@ -153,18 +152,25 @@ func (s *search) run() {
 	}
 	total := s.until - s.looks
 	branched := s.pieces > few || s.edges || len(s.stretches) > 1
-	for step := max(1, (s.best.length-s.bound)/4); !s.over(); {
+	bolts := s.bolts()
+	step := max(1, (s.best.length-s.bound)/4)
+	for try := 0; !s.over(); try++ {
+		s.plain = s.pieces <= few && try%2 == 1
 		if s.best.unplaced > 0 { // there is not cloth enough: lay as much as can be
-			if !s.anneal(s.order, all, total/8) {
-				continue
+			if s.anneal(s.order, s.stretches, total/8) {
+				step = max(1, (s.best.length-s.bound)/4)
 			}
-			step = max(1, (s.best.length-s.bound)/4)
 			continue
 		}
 		step = min(step, s.best.length-s.bound)
-		end := s.best.reach - step
+		limited := s.within(s.best.reach - step)
+		if len(bolts) > 1 && try%3 > 0 {
+			if limited = s.elsewhere(step); limited == nil {
+				s.looks++
+				continue
+			}
+		}
 		found := false
-		limited := s.within(end)
 		for _, o := range starts {
 			if u, ok := s.fill(o, limited, 0); ok && s.keep(o, u) {
 				found = true
@@ -173,7 +179,10 @@ func (s *search) run() {
 		}
 		if !found {
 			share := total / 30
-			if step == 1 {
+			switch {
+			case len(bolts) > 1:
+				share = total / 100
+			case step == 1:
 				share = total / 8
 			}
 			if found = s.anneal(s.order, limited, share); !found && step == 1 && !branched {
@@ -187,6 +196,41 @@ func (s *search) run() {
 			step = max(1, step/2)
 		}
 	}
+}
+
+// elsewhere are stretches that are shorter by a step than what the best lay takes of each
+// bolt, with what one gives up given to another by chance; nil where it can't be.
+func (s *search) elsewhere(step int64) []stretch {
+	bolts := s.bolts()
+	ends := make([]int64, len(bolts)) // along each bolt
+	room := make([]int64, len(bolts))
+	at := make(map[int]int, len(bolts))
+	for i, b := range bolts {
+		at[b] = i
+	}
+	for _, st := range s.stretches {
+		room[at[st.bolt]] = st.to - st.origin
+	}
+	for _, p := range s.best.puts {
+		st := &s.stretches[p.stretch]
+		ends[at[st.bolt]] = max(ends[at[st.bolt]], p.y+s.kinds[p.kind].h-st.origin)
+	}
+	from, to := s.dice.below(len(bolts)), s.dice.below(len(bolts))
+	give := step
+	if from != to {
+		give += s.kinds[s.dice.below(len(s.kinds))].h * int64(s.dice.below(3))
+	}
+	if give = min(give, ends[from]); give < step {
+		return nil
+	}
+	ends[from] -= give
+	ends[to] = min(room[to], ends[to]+give-step)
+	var list []stretch
+	for _, st := range s.stretches {
+		st.to = max(st.from, min(st.to, st.origin+ends[at[st.bolt]]))
+		list = append(list, st)
+	}
+	return list
 }
 
 // anneal tries for a while to lay all on the stretches, by exchanging turns of an

@@ -51,6 +51,7 @@ func (t turn) flip() bool  { return t&1 != 0 }
 type builder struct {
 	*problem
 	looks int64 // pieces looked at, over all lays: the effort, the same on every machine
+	plain bool  // the first piece that fits is laid, whether or not another meets the place better
 	puts  []put // of the last lay
 
 	left   []int32
@@ -233,7 +234,8 @@ func merge(segs []segment, i int) []segment {
 }
 
 // choose returns the item that meets a place best, the first in the order of those that
-// do so equally well, and whether it is laid at the right wall; -1 where none fits.
+// do so equally well, and whether it is laid at the right wall; -1 where none fits. A plain
+// choice is the first that fits.
 func (b *builder) choose(width, room, left, right int64) (at int, onRight bool) {
 	high, low := max(left, right), min(left, right)
 	at, best := -1, int64(-1)
@@ -245,6 +247,10 @@ func (b *builder) choose(width, room, left, right int64) (at int, onRight bool) 
 		h := it.h + b.pads[it.class]
 		if h > room {
 			continue
+		}
+		if b.plain {
+			at = i
+			break
 		}
 		var score int64
 		if it.w == width {
