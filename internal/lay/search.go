@@ -155,7 +155,7 @@ func (s *search) run() {
 	bolts := s.bolts()
 	step := max(1, (s.best.length-s.bound)/4)
 	for try := 0; !s.over(); try++ {
-		s.plain = s.pieces <= few && try%2 == 1
+		s.plain = s.pieces <= few && (s.edges || len(s.stretches) > 1) && try%2 == 1
 		if s.best.unplaced > 0 { // there is not cloth enough: lay as much as can be
 			if s.anneal(s.order, s.stretches, total/8) {
 				step = max(1, (s.best.length-s.bound)/4)
@@ -187,7 +187,7 @@ func (s *search) run() {
 			}
 			if found = s.anneal(s.order, limited, share); !found && step == 1 && !branched {
 				branched = true
-				found = s.branch(limited, total/2)
+				found = s.branch(limited, total/max(2, s.pieces-10))
 			}
 		}
 		if found {
