@@ -2,6 +2,8 @@ package lay
 
 import (
 	"slices"
+
+	"cutgate/internal/length"
 )
 
 // bound is a length, in units, that no lay of the problem's pieces is shorter than: the
@@ -157,3 +159,18 @@ func (p *problem) bolts() (list []int) {
 }
 
 func ceilDiv(a, b int64) int64 { return (a + b - 1) / b }
+
+// roughly is a bound where there are no units to count areas in: the longest piece, or the
+// area over the width, down to a whole millimetre.
+func roughly(usable length.Length, pieces []Piece) length.Length {
+	var most length.Length
+	area := length.Ratio{}
+	for _, p := range pieces {
+		if p.Count > 0 {
+			most = max(most, p.Length)
+			area = area.Add(length.RatioOf(p.Width, length.Millimetre).Mul(length.RatioOf(p.Length.Mul(p.Count), length.Millimetre)))
+		}
+	}
+	byArea := area.Quo(length.RatioOf(usable, length.Millimetre)).Int(length.Down)
+	return max(most, length.Length(byArea)*length.Millimetre)
+}

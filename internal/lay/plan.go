@@ -501,7 +501,7 @@ func (m *maker) bound() length.Length {
 		counts[i] = m.pieces[i].Count
 	}
 	if m.across == 0 {
-		return bound(m.cloth.Width, m.pieces)
+		return roughly(m.cloth.Width, m.pieces)
 	}
 	var bolts []int
 	for i := range m.bolts {
@@ -520,4 +520,33 @@ func (m *maker) bound() length.Length {
 		}
 	}
 	return least
+}
+
+// All lays pieces in every mode, of which o says nothing. None of the lays is longer than
+// one that is stricter, or leaves more.
+func All(ctx context.Context, cloth *Cloth, pieces []Piece, o Options) (lays []*Lay, err error) {
+	for i, mode := range Modes() {
+		o.Mode = mode
+		l, err := Make(ctx, cloth, pieces, o)
+		if err != nil {
+			return nil, err
+		}
+		if i > 0 {
+			if was := lays[i-1]; l.area(pieces) < was.area(pieces) || l.area(pieces) == was.area(pieces) && l.Length > was.Length {
+				as := *was
+				as.Mode, as.Steps, as.Short = mode, l.Steps, l.Short
+				l = &as
+			}
+		}
+		lays = append(lays, l)
+	}
+	return lays, nil
+}
+
+// area is that of the pieces that are laid, in square micrometres.
+func (l *Lay) area(pieces []Piece) (sum int64) {
+	for _, p := range l.Pieces {
+		sum += pieces[p.Piece].area()
+	}
+	return sum
 }

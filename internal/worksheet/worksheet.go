@@ -236,6 +236,7 @@ type Cloth struct {
 	index                     int
 	shrinkLength, shrinkWidth length.Ratio
 	cuts                      []cut
+	dropped                   bool // every other width is cut half a repeat along
 	unread                    bool // it goes into an item of which a choice could not be read
 }
 
