@@ -62,7 +62,11 @@ func (p *layPicture) begin() {
 	p.y = layMargin + headSize
 	p.text(layMargin, p.y, headSize, "start", fit("Lay of "+p.Cloth, headSize, scaleWide+clothWide+24000), false)
 	lines := []string{fmt.Sprintf("%s wide, laid %s: %s", p.show(p.Stuff.Width), modeWords[p.Mode], p.show(p.lay.Length))}
-	lines = append(lines, "no lay is shorter than "+p.show(p.lay.Bound))
+	if p.lay.Left == nil {
+		lines = append(lines, "no lay is shorter than "+p.show(p.lay.Bound))
+	} else {
+		lines = append(lines, "NOT ALL PIECES FIND ROOM: see the list of cuts")
+	}
 	if p.Start > 0 && len(p.Stuff.Bolts) == 0 {
 		lines = append(lines, "and up to "+p.show(p.Start)+" before the first motif")
 	}
@@ -134,7 +138,7 @@ func (p *layPicture) bolt(n int, b *lay.Bolt) {
 	if b.Lead > 0 {
 		lead := box{left, top, clothWide, p.scale(min(b.Lead, end))}
 		p.rect("lead", lead)
-		p.within(lead, []string{"up to " + p.show(b.Lead) + " before the first motif"})
+		p.within(lead, []string{"up to " + p.show(b.Lead) + " before the first motif"}, false)
 	}
 	for _, f := range b.Flaws {
 		if f.From < end {
@@ -222,16 +226,16 @@ func (p *layPicture) label(b box, i int, l *lay.Placed) bool {
 		{name + " " + p.size(l), p.who(c)},
 		{name + " " + p.size(l) + ", " + p.who(c)},
 	} {
-		if p.within(b, lines) {
+		if p.within(b, lines, true) {
 			return true
 		}
 	}
 	return false
 }
 
-// within writes lines into a box, beside an arrow for the grain, and reports whether they
-// have room; turned, where it is narrow.
-func (p *layPicture) within(b box, lines []string) bool {
+// within writes lines into a box, beside an arrow for the grain or its room, and reports
+// whether they have room; turned, where it is narrow.
+func (p *layPicture) within(b box, lines []string, grain bool) bool {
 	for _, size := range []px{textSize, smallSize} {
 		var across px
 		for _, l := range lines {
@@ -241,7 +245,9 @@ func (p *layPicture) within(b box, lines []string) bool {
 		arrow := 2 * pad
 		switch {
 		case across+arrow+3*pad <= b.w && along+pad <= b.h:
-			p.grain(b.x+2*pad, b.y, b.h)
+			if grain {
+				p.grain(b.x+2*pad, b.y, b.h)
+			}
 			y := b.y + (b.h-along)/2 + size
 			for _, l := range lines {
 				p.text(b.x+arrow+2*pad, y, size, "start", l, false)
@@ -249,7 +255,9 @@ func (p *layPicture) within(b box, lines []string) bool {
 			}
 			return true
 		case along+arrow+3*pad <= b.w && across+2*pad <= b.h:
-			p.grain(b.x+2*pad, b.y, b.h)
+			if grain {
+				p.grain(b.x+2*pad, b.y, b.h)
+			}
 			x := b.x + arrow + 2*pad + size
 			for _, l := range lines {
 				p.text(x, b.y+b.h/2+across/2, size, "start", l, true)

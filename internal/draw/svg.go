@@ -38,7 +38,8 @@ type box struct{ x, y, w, h px }
 // An svg is a picture that is being made.
 type svg struct {
 	strings.Builder
-	right, bottom px // how far it goes
+	words         strings.Builder // texts lie over everything, so that no line runs through one
+	right, bottom px              // how far it goes
 }
 
 // reach makes the picture as large as it takes.
@@ -73,7 +74,7 @@ func (s *svg) text(x, y, size px, anchor, text string, turned bool) {
 	if turned {
 		turn = fmt.Sprintf(" transform=\"rotate(-90 %s %s)\"", x, y)
 	}
-	fmt.Fprintf(s, "<text x=\"%s\" y=\"%s\" font-size=\"%s\" text-anchor=%q%s>%s</text>\n", x, y, size, anchor, turn, escape(text))
+	fmt.Fprintf(&s.words, "<text x=\"%s\" y=\"%s\" font-size=\"%s\" text-anchor=%q%s>%s</text>\n", x, y, size, anchor, turn, escape(text))
 	if anchor == "start" && !turned {
 		s.reach(x+wide(text, size), y+size/3)
 	}
@@ -86,7 +87,7 @@ func escape(text string) string {
 
 // style are the lines and areas of all pictures.
 const style = `<style>
-text{font-family:sans-serif;fill:#000;font-variant-numeric:tabular-nums}
+text{font-family:sans-serif;fill:#000;paint-order:stroke;stroke:#fff;stroke-width:4px;stroke-linejoin:round;font-variant-numeric:tabular-nums}
 rect,path{fill:none;stroke:#000}
 .cloth{fill:url(#waste);stroke:none}
 .edge{stroke-width:3}
@@ -111,6 +112,7 @@ rect,path{fill:none;stroke:#000}
 // whole is the picture as a document.
 func (s *svg) whole(title string) string {
 	const margin px = 2000
-	return fmt.Sprintf("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"%s\" height=\"%s\" viewBox=\"0 0 %[1]s %[2]s\">\n<title>%s</title>\n%s<rect width=\"%[1]s\" height=\"%[2]s\" style=\"fill:#fff;stroke:none\"/>\n%s</svg>\n",
-		s.right+margin, s.bottom+margin, escape(title), style, s.String())
+	w, h := s.right+margin, s.bottom+margin
+	return fmt.Sprintf("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"%s\" height=\"%s\" viewBox=\"0 0 %s %s\">\n<title>%s</title>\n", w, h, w, h, escape(title)) +
+		style + fmt.Sprintf("<rect width=\"%s\" height=\"%s\" style=\"fill:#fff;stroke:none\"/>\n", w, h) + s.String() + s.words.String() + "</svg>\n"
 }

@@ -112,7 +112,7 @@ func (t *layText) spread(s *spread.Spread) {
 	}
 	t.both("LAY  "+source.Show(s.Cloth)+", "+t.show(s.Stuff.Width)+" wide", headInk, listed(orders, 3), plainInk)
 	t.holds(s)
-	t.row("laid", fmt.Sprintf("%s: %s; no lay is shorter than %s", layWords[s.Mode], t.bought(l.Length), t.bought(s.Lay().Bound)))
+	t.row("laid", layWords[s.Mode]+": "+t.bought(l.Length)+t.bounded(l))
 	if s.Start > 0 {
 		t.row("", "and up to "+t.show(s.Start)+" before the first motif")
 	}
@@ -139,6 +139,17 @@ func (t *layText) spread(s *spread.Spread) {
 	t.line("")
 	t.line(t.ink(headInk, "CUTS"))
 	t.cuts(s, l)
+}
+
+// bounded says how short a lay can be at all.
+func (t *layText) bounded(l *lay.Lay) string {
+	switch {
+	case l.Left != nil:
+		return " for what found room; all pieces take no less than " + t.bought(l.Bound)
+	case l.Length == l.Bound:
+		return ", and no lay is shorter"
+	}
+	return "; no lay is shorter than " + t.bought(l.Bound)
 }
 
 // layWords and layLabels are the modes, of a lay and of another one to compare.
