@@ -154,53 +154,62 @@ func TestLay(t *testing.T) {
 }
 
 // measure is a script that writes which texts of a page lie on each other, or beyond the
-// picture's edges.
+// edges of their picture.
 const measure = `<script>
-const found = [], texts = [...document.querySelectorAll("svg text")], page = document.querySelector("svg").getBoundingClientRect();
-const boxes = texts.map(t => t.getBoundingClientRect());
-boxes.forEach((a, i) => {
-  if (a.left < page.left || a.top < page.top || a.right > page.right || a.bottom > page.bottom) found.push("beyond the edge: " + texts[i].textContent);
-  // The box of a line has room above and below its letters: a fifth of it is not counted.
-  boxes.slice(i + 1).forEach((b, j) => {
-    const w = Math.min(a.right, b.right) - Math.max(a.left, b.left), h = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top);
-    if (w > 1 && h > 1 && Math.min(w, h) > Math.min(a.width, a.height, b.width, b.height) / 5) found.push("overlap: " + texts[i].textContent + " / " + texts[i + 1 + j].textContent);
+const found = [];
+let count = 0;
+for (const svg of document.querySelectorAll("svg")) {
+  const texts = [...svg.querySelectorAll("text")], boxes = texts.map(t => t.getBoundingClientRect()), page = svg.getBoundingClientRect();
+  const say = (what, ...which) => found.push(svg.querySelector("title").textContent + ": " + what + ": " + which.map(i => texts[i].textContent).join(" / "));
+  count += texts.length;
+  boxes.forEach((a, i) => {
+    if (a.left < page.left || a.top < page.top || a.right > page.right || a.bottom > page.bottom) say("beyond the edge", i);
+    // The box of a line has room above and below its letters: a fifth of it is not counted.
+    boxes.slice(i + 1).forEach((b, j) => {
+      const w = Math.min(a.right, b.right) - Math.max(a.left, b.left), h = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top);
+      if (w > 1 && h > 1 && Math.min(w, h) > Math.min(a.width, a.height, b.width, b.height) / 5) say("overlap", i, i + 1 + j);
+    });
   });
-});
-document.body.innerHTML = "<pre>measured " + texts.length + "\n" + found.map(f => f.replace(/[<&]/g, " ")).join("\n") + "</pre>";
+}
+document.body.innerHTML = "<pre>measured " + count + "\n" + found.map(f => f.replace(/[<&]/g, " ")).join("\n") + "</pre>";
 </script>`
 
 // TestTextApart measures the texts of the pictures in a browser: none lies on another,
-// none beyond an edge.
+// none beyond an edge. Two texts that do are found, so that the measure is one.
 func TestTextApart(t *testing.T) {
 	browser, err := exec.LookPath("chromium")
 	if err != nil {
 		t.Skip("there is no chromium to measure texts in")
 	}
-	dir := t.TempDir()
-	for name, text := range map[string]string{"plain": plain, "patterned": patterned} {
+	var body strings.Builder
+	texts := 2
+	for _, text := range []string{plain, patterned} {
 		for _, mode := range lay.Modes() {
-			page := filepath.Join(dir, name+mode.String()+".html")
-			body := "<!doctype html><meta charset=utf-8><body style='margin:0'>" + string(picture(t, spreads(t, text, mode)[0])) + measure
-			if err := os.WriteFile(page, []byte(body), 0o644); err != nil {
-				t.Fatal(err)
-			}
-			ctx, cancel := context.WithTimeout(t.Context(), 2*time.Minute)
-			c := exec.CommandContext(ctx, browser, "--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking",
-				"--user-data-dir="+filepath.Join(dir, "browser"), "--window-size=1400,1000", "--dump-dom", "file://"+page)
-			out, err := c.Output()
-			cancel()
-			if err != nil {
-				t.Fatalf("measuring in %s: %v", browser, err)
-			}
-			_, told, ok := strings.Cut(string(out), "<pre>measured ")
-			if !ok {
-				t.Fatalf("%s, %s: nothing was measured: %.300s", name, mode, out)
-			}
-			told, _, _ = strings.Cut(told, "</pre>")
-			n, found, _ := strings.Cut(told, "\n")
-			if n == "0" || strings.TrimSpace(found) != "" {
-				t.Errorf("%s, %s: of %s texts: %s", name, mode, n, found)
-			}
+			p := picture(t, spreads(t, text, mode)[0])
+			texts += bytes.Count(p, []byte("<text "))
+			body.WriteString("<div>" + string(p) + "</div>")
 		}
+	}
+	body.WriteString(`<div><svg xmlns="http://www.w3.org/2000/svg" width="200" height="50"><title>bad</title><text x="20" y="30">one</text><text x="25" y="31">two</text></svg></div>`)
+	dir := t.TempDir()
+	page := filepath.Join(dir, "pictures.html")
+	if err := os.WriteFile(page, []byte("<!doctype html><meta charset=utf-8><body style='margin:0'>"+body.String()+measure), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	ctx, cancel := context.WithTimeout(t.Context(), 3*time.Minute)
+	defer cancel()
+	out, err := exec.CommandContext(ctx, browser, "--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking",
+		"--user-data-dir="+filepath.Join(dir, "browser"), "--window-size=1400,1000", "--dump-dom", "file://"+page).Output()
+	if err != nil {
+		t.Fatalf("measuring in %s: %v", browser, err)
+	}
+	_, told, ok := strings.Cut(string(out), "<pre>measured ")
+	told, _, end := strings.Cut(told, "</pre>")
+	if !ok || !end {
+		t.Fatalf("nothing was measured: %.300s", out)
+	}
+	want := fmt.Sprintf("%d\nbad: overlap: one / two", texts)
+	if diff := cmp.Diff(want, told); diff != "" {
+		t.Errorf("texts are not apart (-want +got):\n%s", diff)
 	}
 }
