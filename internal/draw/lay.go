@@ -77,7 +77,7 @@ func (p *layPicture) begin() {
 	lines = append(lines, many(len(orders), "order")+": "+joined(orders, 4))
 	for _, l := range lines {
 		p.y += textSize * 14 / 10
-		p.text(layMargin, p.y, textSize, "start", l, false)
+		p.text(layMargin, p.y, textSize, "start", fit(l, textSize, scaleWide+clothWide+24000), false)
 	}
 	p.y += textSize
 }
