@@ -23,7 +23,7 @@ import (
 const cushions = `order: SX-80
 units: in
 cloths:
-  ticking: {name: cotton ticking, width: 54, nap: none, bolts: [{lot: A, length: 60}, {length: 20}]}
+  ticking: {name: cotton ticking, width: 54, nap: none, bolts: [{lot: A, length: 40}, {length: 15}]}
   tape: {width: 20}
 items:
   - {item: cushion cover, id: bench, quantity: 2, cloth: ticking, style: boxed, pad: {width: 20, length: 22, depth: 4}, allowance: 1/2}
