@@ -87,7 +87,8 @@ func cushionCover() *ws.Kind {
 	shownAs(k, "allowance", "seam allowance")
 
 	k.Steps = append(k.Steps,
-		ws.Step{Term: "pad lacks", Word: padLacks, Reads: []string{"style", "pad width", "pad length", "pad depth", "pad diameter"}},
+		ws.Step{Term: "pad lacks", When: "style: bolster, pad diameter", Word: padLacks, Reads: []string{"style", "pad length", "pad depth"}},
+		ws.Step{Term: "pad lacks", When: "pad width, pad length", Word: padLacks, Reads: []string{"style", "pad length", "pad depth"}},
 		ws.Step{Term: "unlapped", When: lapping, Word: unlapped, Reads: []string{"style", "closure", "pad depth"}},
 		ws.Step{Term: "mock", Shown: "pad depth", When: "style: mock box", Formula: "{pad depth}", Hidden: true})
 	sized := func(side, when string) {
@@ -248,23 +249,14 @@ func runsUp(it *ws.Item, run, term string) []length.Length {
 	return it.Rounder(term)
 }
 
-// padLacks is the size of the pad that its style can't do without; "" for none.
+// padLacks is the size of the pad without which a part only of the cover is worked out;
+// "" for none.
 func padLacks(it *ws.Item) string {
-	var needs []string
-	switch it.Order.Style.Value {
-	case "knife edge", "piped":
-		needs = []string{"width", "length"}
-	case "boxed", "mock box":
-		needs = []string{"width", "length", "depth"}
-	case "round":
-		needs = []string{"diameter"}
-	case "bolster":
-		needs = []string{"diameter", "length"}
-	}
-	for _, side := range needs {
-		if !it.Has("pad " + side) {
-			return side
-		}
+	switch style := it.Order.Style.Value; {
+	case (style == "boxed" || style == "mock box") && !it.Has("pad depth"):
+		return "depth"
+	case style == "bolster" && !it.Has("pad length"):
+		return "length"
 	}
 	return ""
 }
@@ -363,6 +355,7 @@ func cushionSlips(k *ws.Kind) {
 		round("the zip strip was not taken off", "{around} + 2 × {allowance}"),
 		round("the zip strip was taken off with its allowances", "{around} - {zip strip run} + 2 × {allowance}"),
 		round("taken round the cut edge, not the seam line", "{cut around} [- ({zip strip run} - 2 × {allowance})]"),
+		round("taken round the cut edge, not the seam line, and the zip strip was not taken off", "{cut around}"),
 		slip{"", "the allowances of the joins were left out", "{boxing length} ÷ {boxing count}"},
 		slip{"", "it was not divided by the pieces", "{boxing length}"})
 	lying("boxing run", "zip strip", "width",

@@ -22,11 +22,13 @@ type cut struct {
 // clothsOf takes the cloths of the order, with what was measured at the bench
 // in place of what was stated.
 func (w *worker) clothsOf() {
-	w.Cloths = make([]Cloth, len(w.Order.Cloths))
+	if w.Cloths == nil {
+		w.Cloths = make([]Cloth, len(w.Order.Cloths))
+	}
 	for i := range w.Cloths {
 		e := &w.Order.Cloths[i]
 		c := &w.Cloths[i]
-		*c = Cloth{Order: &e.Of, index: i, Name: e.Name, Width: e.Of.Width.Value, Repeat: e.Of.Repeat.Length.Value, Across: e.Of.Repeat.Width.Value}
+		*c = Cloth{cuts: c.cuts[:0], Order: &e.Of, index: i, Name: e.Name, Width: e.Of.Width.Value, Repeat: e.Of.Repeat.Length.Value, Across: e.Of.Repeat.Width.Value}
 		if !e.Of.Washed.Value {
 			c.shrinkLength, c.shrinkWidth = e.Of.Shrinks.Length.Value, e.Of.Shrinks.Width.Value
 		}
@@ -115,8 +117,11 @@ func (w *worker) need(c *Cloth) {
 	if !w.complete(c) {
 		return // the cloth for a part of the work would mislead
 	}
-	formula, terms := "", make([]Term, 0, 8)
+	formula, terms := "", []Term(nil)
 	for i, row := range plan.Rows {
+		if w.lean() {
+			break
+		}
 		if i > 0 {
 			formula += " + "
 		}

@@ -103,6 +103,7 @@ type kind struct {
 	notes    []noting
 	below    [][]int // for each slot those that are worked from it, themselves included
 	ends     []bool  // by slot
+	beliefs  []int   // the steps that may believe a stated outcome
 
 	roleFields []*field
 }
@@ -634,6 +635,9 @@ func (k *kind) close() error {
 	k.ends = make([]bool, len(k.terms))
 	for i := range k.steps {
 		k.ends[k.steps[i].slot] = k.steps[i].rows[0].Ends
+		if slices.ContainsFunc(k.steps[i].rows, func(r row) bool { return r.Belief }) {
+			k.beliefs = append(k.beliefs, i)
+		}
 	}
 	k.below = make([][]int, len(k.terms))
 	for slot, ups := range above {

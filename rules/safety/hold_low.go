@@ -54,6 +54,7 @@ func runHoldLow(p *rule.Pass) {
 			Stated: c.HeldAt.Node.Text,
 			Source: limit.Source,
 			Fixes:  []finding.Fix{{Title: fmt.Sprintf("Hold it at %s or higher", limit.Height.Format(p.Sheet.Unit, length.Up))}},
+			Facts:  []finding.Fact{atLeast("held at", c.HeldAt.Value, limit.Height)},
 		})
 	}
 }

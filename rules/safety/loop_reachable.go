@@ -50,6 +50,7 @@ func runLoopReachable(p *rule.Pass) {
 		f := finding.Finding{
 			At: c.LoopLength.At, Stated: c.LoopLength.Node.Text, Source: limit.Source,
 			Fixes: []finding.Fix{{Title: "Choose a mechanism without a loop, or one that keeps it out of reach"}},
+			Facts: []finding.Fact{atMost("loop length", c.LoopLength.Value, limit.Most)},
 		}
 		loop := c.LoopLength.Value.Format(p.Sheet.Unit, length.Nearest)
 		if limit.Height == 0 {
@@ -71,6 +72,7 @@ func runLoopReachable(p *rule.Pass) {
 			f.Message = fmt.Sprintf("The %s is %s long and comes down to %s above the floor. The %s rule: %s.",
 				cordName(c), loop, down.Format(p.Sheet.Unit, length.Nearest), limit.Market, limit.Says)
 			f.Working = working
+			f.Facts = append(f.Facts, atLeast("lowest point", down, limit.Height))
 			p.Report(f)
 		}
 	}

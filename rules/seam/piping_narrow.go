@@ -30,8 +30,8 @@ strip ≥ cord × π + 2 × piping allowance, to within a step
 
 Correction
 Likely: the strip that goes round. The cord or the allowance may be what is wrong,
-and is where the piping's length or its square was worked from the strip: then
-nothing is written.
+and is where the square was worked from the strip: then nothing is
+written.
 
 Source
 published bias tables: round the cord, and a seam on both sides
@@ -56,7 +56,7 @@ func runPipingNarrow(p *rule.Pass) {
 				strip.Value.Format(u, length.Nearest), least.Format(u, length.Up)),
 			Stated: strip.Node.Text, Corrected: right, Working: round.Working(u), Source: round.Source,
 		}
-		if slices.ContainsFunc(p.Sheet.StatedFrom(i, "strip across"), func(s *worksheet.Stated) bool { return s.Agrees != worksheet.Differs }) {
+		if slices.ContainsFunc(p.Sheet.StatedFrom(i, "strip across"), squared) {
 			f.Corrected = ""
 			f.Fixes = []finding.Fix{{Title: "Look at the cord and its allowance: the square is that of the strip", Sureness: finding.Shown}}
 		} else {
@@ -64,4 +64,10 @@ func runPipingNarrow(p *rule.Pass) {
 		}
 		p.Report(f)
 	}
+}
+
+// squared reports whether a stated outcome is a size of the square that gives a strip,
+// and goes with it.
+func squared(s *worksheet.Stated) bool {
+	return s.Agrees != worksheet.Differs && s.Quantity != nil && (s.Quantity.Name == "bias square" || s.Quantity.Of == "piping square")
 }
