@@ -218,7 +218,6 @@ func TestHems(t *testing.T) {
 		{"curtain", "bottom", "sill", 10 * length.Centimetre, 3, "house rules, house.cue:3: the fitter's book"},
 		{"valance", "top", "", 3 * length.Centimetre, 1, "house rules, house.cue:4"},
 		{"Roman shade", "sides", "sheer", 2 * length.Centimetre, 2, "house rules, house.cue:5"},
-		{"Roman shade", "sides", "", length.Inch * 3 / 2, 1, trade.Unsourced},
 		{"curtain", "sides", "", length.Inch * 3 / 2, 2, usual().HemFor("curtain", "sides", "").Source},
 	} {
 		got := h.Tables.HemFor(c.item, c.edge, c.where)
