@@ -38,7 +38,10 @@ func hem(k *ws.Kind, edge, from, of, called string, has func(*ws.Item) *ws.Hem) 
 	k.Given = append(k.Given,
 		ws.Given{Term: turn, Shown: "turn", Name: called + " turn", From: []string{from + ".turn"}, Choice: &ws.Choosing{Low: in(4), High: widest, Usual: usualTurns}},
 		ws.Given{Term: folds, Shown: "folds", Name: called + " folds", Sort: ws.Count, From: []string{from + ".folds"},
-			Get:    func(it *ws.Item) (ws.Value, bool) { h := has(it); return ws.CountOf(h.Folds), h.Order.Set && (h.Folds > 0 || h.Turn > 0) },
+			Get: func(it *ws.Item) (ws.Value, bool) {
+				h := has(it)
+				return ws.CountOf(h.Folds), h.Order.Set && (h.Folds > 0 || h.Turn > 0)
+			},
 			Choice: &ws.Choosing{Least: 1, Most: 3, Usual: []string{"2"}}},
 		ws.Given{Term: first, Shown: "first turn", Name: called + " first turn", From: []string{from + ".first"}, Choice: &ws.Choosing{Low: in(2), High: in(16 * 6), Usual: usualTurns}},
 		ws.Given{Term: of, From: []string{from + ".turn", from + ".folds", from + ".first"}, Get: func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(has(it).Takes), true }})
