@@ -218,7 +218,12 @@ func (t *ticket) cut(it *worksheet.Item) {
 	if label != "" {
 		return // nothing to cut
 	}
-	if c := it.Face; c != nil && c.Repeat > 0 {
+	switch c := it.Face; {
+	case c == nil || c.Repeat <= 0:
+	case c.Order.Repeat.Match.Value == "half drop" && it.Joins > 0:
+		t.row("", "half drop: cut A on the whole motif, all of them; then cut B, each starting half a repeat on; mark A or B at the top of every cut")
+		t.row("", "join them A B A B from the left, through all panels, so that the pattern runs on where the panels meet")
+	default:
 		t.row("", "start every cut at the same point of the pattern, a whole motif at the foot")
 	}
 	if c := it.Face; c != nil && c.Order.Nap.Value == "one way" {
@@ -280,7 +285,18 @@ func (t *ticket) seams(it *worksheet.Item) string {
 		text += ", raw edges: " + j.Finish.Value
 	}
 	if len(it.Joined) > 0 {
-		text += "; " + t.positions(it.Joined) + " from the left finished edge"
+		from := "the left finished edge"
+		if it.Heading != nil { // half widths hang at the return
+			from = "the leading edge, where the panels meet"
+		}
+		text += "; " + t.positions(it.Joined) + " from " + from
+		if flat := it.Get(worksheet.PanelWidth); it.Heading != nil && flat != nil {
+			back := make([]length.Length, len(it.Joined))
+			for i, l := range it.Joined {
+				back[len(back)-1-i] = flat.Value.Length() - l
+			}
+			text += "; " + t.positions(back) + " from the return edge"
+		}
 	}
 	return text
 }

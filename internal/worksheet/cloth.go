@@ -105,6 +105,7 @@ func (w *worker) need(c *Cloth) {
 		}
 	}
 	extra := w.halfDrop(c)
+	c.dropped = extra > 0
 	lead := extra
 	if c.Repeat > 0 && w.Tables.House.StartRepeat {
 		lead += c.Repeat
@@ -216,9 +217,13 @@ func (w *worker) halfDrop(c *Cloth) length.Length {
 	half := c.Repeat.Div(2, length.Up)
 	var joins, cuts int64
 	scant := false
+	told := map[int]bool{} // items whose joins were counted
 	for _, k := range c.cuts {
 		if k.widths > 1 {
-			joins += k.widths - 1
+			if it := &w.Items[k.item]; !told[k.item] {
+				joins += (k.widths - 1) * it.Panels * it.Quantity
+				told[k.item] = true
+			}
 			cuts += k.count
 			scant = scant || k.spare < half
 		}
@@ -231,7 +236,7 @@ func (w *worker) halfDrop(c *Cloth) length.Length {
 	case w.Tables.House.HalfDrop == "half at joins":
 		return half.Mul(joins)
 	case w.Tables.House.HalfDrop == "half on each cut":
-		return half.Mul(cuts)
+		return half.Mul(cuts + cuts%2) // of an odd number the last takes a whole repeat more
 	case scant:
 		return half
 	}
@@ -301,11 +306,11 @@ func (s *Sheet) Dots(h order.Heat) int64 {
 	return int64(s.Tables.DotsAt((h.Milli + 999) / 1000))
 }
 
-// ClothsOf are the cloths that an item is made of, the face first.
+// ClothsOf are the cloths that are sewn together in an item, the face first.
 func (s *Sheet) ClothsOf(it *Item) []*Cloth {
 	list := make([]*Cloth, 0, 4)
-	for _, c := range it.roles {
-		if c != nil {
+	for i, c := range it.roles {
+		if c != nil && !it.kind.Roles[i].Apart && !slices.Contains(list, c) {
 			list = append(list, c)
 		}
 	}

@@ -46,13 +46,13 @@ func runCordTooLong(p *rule.Pass) {
 		if isTie(c) {
 			continue
 		}
-		if most := limitOf(p, "length"); most != nil && c.Length.Set && over(most, c.Length.Value) {
-			if loop := limitOf(p, "loop"); loop == nil || !c.LoopLength.Set || loop.Height > 0 || !over(loop, c.LoopLength.Value) {
+		if most := limitOf(p, it, "length"); most != nil && c.Length.Set && over(most, c.Length.Value) {
+			if loop := limitOf(p, it, "loop"); loop == nil || !c.LoopLength.Set || loop.Height > 0 || !over(loop, c.LoopLength.Value) {
 				p.Report(tooLong(p, c, most, most.Most, nil))
 			}
 			continue
 		}
-		if share := limitOf(p, "share"); share != nil && it.Kind.Value == "Roman shade" && it.Finished.Length.Set &&
+		if share := limitOf(p, it, "share"); share != nil && it.Kind.Value == "Roman shade" && it.Finished.Length.Set &&
 			c.Length.Set && !c.HeldAt.Set && !c.Lowest.Set {
 			most := it.Finished.Length.Value.MulRatio(share.Share, length.Down)
 			if c.Length.Value > most {
@@ -61,7 +61,7 @@ func runCordTooLong(p *rule.Pass) {
 			}
 			continue
 		}
-		if low := limitOf(p, "lowest"); low != nil && !isLoop(c) && !c.LoopLength.Set && c.Breakaway.Value && c.Lowest.Set && within(low, c.Lowest.Value) {
+		if low := limitOf(p, it, "lowest"); low != nil && !isLoop(c) && !c.LoopLength.Set && c.Breakaway.Value && c.Lowest.Set && within(low, c.Lowest.Value) {
 			p.Report(endsLow(p, c, low))
 		}
 	}

@@ -67,14 +67,15 @@ func isLoop(c *order.Cord) bool { return strings.HasSuffix(c.Kind.Value, " loop"
 // isTie reports whether a cord ties the cloth back; it works nothing.
 func isTie(c *order.Cord) bool { return c.Kind.Value == "tie" }
 
-// limitOf returns a limit of the order's market, or nil.
-func limitOf(p *rule.Pass, name string) *trade.Cord {
+// limitOf returns a limit of the order's market for an item, or nil. A curtain's track
+// is under no standard for blinds.
+func limitOf(p *rule.Pass, it *order.Item, name string) *trade.Cord {
 	if !p.Order.Market.Set {
 		return nil
 	}
 	limits := p.Tables.CordLimits(p.Order.Market.Value)
 	for i := range limits {
-		if limits[i].Limit == name {
+		if limits[i].Limit == name && !(limits[i].Blinds && it.Kind.Value == "curtain") {
 			return &limits[i]
 		}
 	}

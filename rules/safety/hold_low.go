@@ -38,11 +38,11 @@ curtains and window fittings
 }
 
 func runHoldLow(p *rule.Pass) {
-	limit := limitOf(p, "hold")
-	if limit == nil {
-		return
-	}
 	for _, it := range corded(p) {
+		limit := limitOf(p, it, "hold")
+		if limit == nil {
+			continue
+		}
 		c := &it.Cord
 		if !c.HeldAt.Set || isTie(c) || !c.Kind.Set || isLoop(c) != (limit.Of == "loops") || !within(limit, c.HeldAt.Value) {
 			continue

@@ -41,8 +41,8 @@ SOR/2019-97, from memory
 }
 
 func runLoopReachable(p *rule.Pass) {
-	limit, low := limitOf(p, "loop"), limitOf(p, "lowest")
 	for _, it := range corded(p) {
+		limit, low := limitOf(p, it, "loop"), limitOf(p, it, "lowest")
 		c := &it.Cord
 		if limit == nil || !c.LoopLength.Set || isTie(c) || !over(limit, c.LoopLength.Value) {
 			continue
