@@ -19,6 +19,7 @@ import (
 	"cutgate/rules/press"
 	"cutgate/rules/safety"
 	"cutgate/rules/seam"
+	"cutgate/rules/shade"
 	"cutgate/rules/table"
 	"cutgate/rules/tieback"
 	"cutgate/rules/valance"
@@ -40,6 +41,7 @@ func All() []*rule.Rule {
 		fabric.Rules(),
 		hanging.Rules(),
 		table.Rules(),
+		shade.Rules(),
 		valance.Rules(),
 		cornice.Rules(),
 		cushion.Rules(),

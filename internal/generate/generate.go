@@ -112,6 +112,9 @@ func (g *Generator) fill(d *draft, s *worksheet.Sheet) (list []outcome, err erro
 		for k := range it.Pieces {
 			p := &it.Pieces[k]
 			cut := of("piece", p.Name, "width", nil, "length", nil, "count", nil)
+			if p.Cloth == nil {
+				continue // bought by the piece
+			}
 			if p.Cloth != it.Face {
 				cut.set("cloth", p.Cloth.Name)
 			}

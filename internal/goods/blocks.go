@@ -38,7 +38,7 @@ func hem(k *ws.Kind, edge, from, of, called string, has func(*ws.Item) *ws.Hem) 
 	k.Given = append(k.Given,
 		ws.Given{Term: turn, Shown: "turn", Name: called + " turn", From: []string{from + ".turn"}, Choice: &ws.Choosing{Low: in(4), High: widest, Usual: usualTurns}},
 		ws.Given{Term: folds, Shown: "folds", Name: called + " folds", Sort: ws.Count, From: []string{from + ".folds"},
-			Get:    func(it *ws.Item) (ws.Value, bool) { h := has(it).Order; return ws.CountOf(ws.Or(h.Folds, 2)), h.Set },
+			Get:    func(it *ws.Item) (ws.Value, bool) { h := has(it); return ws.CountOf(h.Folds), h.Order.Set },
 			Choice: &ws.Choosing{Least: 1, Most: 3, Usual: []string{"2"}}},
 		ws.Given{Term: first, Shown: "first turn", Name: called + " first turn", From: []string{from + ".first"}, Choice: &ws.Choosing{Low: in(2), High: in(16 * 6), Usual: usualTurns}},
 		ws.Given{Term: of, From: []string{from + ".turn", from + ".folds", from + ".first"}, Get: func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(has(it).Takes), true }})
@@ -351,17 +351,8 @@ func hanging(k *ws.Kind, wet bool) {
 			}},
 		ws.Given{Term: "single weights", Shown: "weights", Sort: ws.Count, From: []string{"weights.count"}, Choice: &ws.Choosing{Least: 1, Most: 40}},
 		ws.Given{Term: "each weight", Shown: "each", Sort: ws.Mass, From: []string{"weights.each"}, Choice: &ws.Choosing{Copied: true}})
-	reads := []string{"chain", "single weights", "each weight"}
-	for _, r := range k.Roles {
-		reads = append(reads, r.Name+" weight")
-	}
-	for _, p := range k.Pieces {
-		reads = append(reads, p.Width, p.Length, p.Count)
-	}
-	k.Steps = append(k.Steps,
-		ws.Step{Term: string(ws.HemMass), Work: hemMass, Reads: []string{"face weight", "bottom hem", "chain"}, Sort: ws.Linear, Source: ws.Common},
-		ws.Step{Term: string(ws.HangingMass), Work: hangingMass, Reads: reads, Sort: ws.Mass})
-	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.HangingMass), Field: "hanging_mass", Hand: ws.Weighed})
+	k.Steps = append(k.Steps, ws.Step{Term: string(ws.HemMass), Work: hemMass, Reads: []string{"face weight", "bottom hem", "chain"}, Sort: ws.Linear, Source: ws.Common})
+	weighed(k, "chain", "single weights", "each weight")
 	if wet {
 		k.Given = append(k.Given, ws.Given{Term: "wet", Sort: ws.Ratio, Get: func(it *ws.Item) (ws.Value, bool) {
 			r := it.Sheet.Tables.House.WetFactor
@@ -370,6 +361,18 @@ func hanging(k *ws.Kind, wet bool) {
 		k.Steps = append(k.Steps, ws.Step{Term: string(ws.WetMass), Formula: "{hanging mass} × {wet}", Sort: ws.Mass, Source: ws.Common})
 		k.Slips = append(k.Slips, ws.Slipping{Of: string(ws.HangingMass), Name: "this is the wet mass", Formula: "{hanging mass} × {wet}"})
 	}
+}
+
+// weighed adds the mass of a hanging, of its pieces and of what else it reads.
+func weighed(k *ws.Kind, reads ...string) {
+	for _, r := range k.Roles {
+		reads = append(reads, r.Name+" weight")
+	}
+	for _, p := range k.Pieces {
+		reads = append(reads, p.Width, p.Length, p.Count)
+	}
+	k.Steps = append(k.Steps, ws.Step{Term: string(ws.HangingMass), Work: hangingMass, Reads: reads, Sort: ws.Mass})
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.HangingMass), Field: "hanging_mass", Hand: ws.Weighed})
 	k.Slips = append(k.Slips, ws.Slipping{Of: string(ws.HangingMass), Work: massSlips})
 }
 
@@ -558,6 +561,70 @@ func as[T any](leaf *order.Leaf[T], v func(T) ws.Value) (ws.Result, bool) {
 	return ws.Result{Value: v(leaf.Value), Source: "the order"}, leaf.Set
 }
 
+// A spread is marks that are set out evenly along an edge: buttons, ties, rings. Its
+// fields are terms, but for those that say otherwise.
+type spread struct {
+	marks, field    string // how many there are, and the field that may state it
+	pitch, spacing  string // center to center, and the field that may state it
+	run             string // the formula of the stretch that they share out
+	whole           string // the edge that the stretch is a part of
+	atEnds          bool   // the first and the last stand at its ends; otherwise there is nothing at the ends
+	widest          string // the widest pitch that is wished
+	when            string // the guard under which there are any
+	counted, spaced string // sources
+}
+
+// spaced adds marks along an edge. A stated number of them is the maker's choice, and
+// so is a stated spacing that comes out.
+func spaced(k *ws.Kind, p spread) {
+	stated, pitched := p.marks+" stated", p.pitch+" stated"
+	least, more, spaces := int64(1), int64(-1), "{"+p.marks+"} + 1"
+	if p.atEnds {
+		least, more, spaces = 2, 1, "{"+p.marks+"} - 1"
+	}
+	k.Given = append(k.Given,
+		ws.Given{Term: stated, Name: "number of " + p.marks, Sort: ws.Count, From: []string{p.field}},
+		ws.Given{Term: pitched, From: []string{p.spacing}})
+	run := p.pitch + " run"
+	fewest, few := "rounded up (("+p.run+") ÷ {"+p.widest+"})", ""
+	if p.atEnds {
+		fewest += " + 1"
+	} else {
+		fewest += " - 1"
+		few = "{" + run + "} ≤ {" + p.widest + "}" // there is one in the middle
+	}
+	k.Steps = append(k.Steps,
+		ws.Step{Term: run, Name: ws.Name(p.whole), When: p.when, Formula: p.run, Hidden: true, Positive: true},
+		ws.Step{Term: p.marks, Ends: true, When: run + ", " + stated, Sort: ws.Count, Belief: true, Free: true, Reads: []string{stated},
+			Work: func(it *ws.Item) (ws.Result, bool) {
+				return ws.Result{Value: it.Value(stated), Source: "the order"}, it.Count(stated) >= least
+			}},
+		ws.Step{Term: p.marks, Ends: true, When: run + ", " + pitched, Sort: ws.Count, Reads: []string{run, pitched},
+			Work: func(it *ws.Item) (ws.Result, bool) {
+				n := fitting(it, it.Length(run), it.Length(pitched)) - 1
+				return ws.Result{Value: ws.CountOf(n + more), Source: p.counted}, n > 0 && n+more >= least
+			}},
+		ws.Step{Term: p.marks, Ends: true, When: run, Formula: fewest, Sort: ws.Count, Source: p.counted},
+		ws.Step{Term: p.pitch, When: p.marks, Formula: "(" + p.run + ") ÷ (" + spaces + ")", Source: p.spaced, Positive: true})
+	if few != "" {
+		at := len(k.Steps) - 2
+		k.Steps = slices.Insert(k.Steps, at, ws.Step{Term: p.marks, Ends: true, When: run + ", " + few, Formula: "1", Sort: ws.Count, Source: p.counted})
+	}
+	k.Outcomes = append(k.Outcomes,
+		ws.Outcome{Term: p.marks, Field: p.field},
+		ws.Outcome{Term: p.pitch, Field: p.spacing, Hand: ws.Divided, Unsure: func(it *ws.Item) bool { return !it.Has(stated) }})
+	slips(k,
+		slip{p.pitch, "spaced over the whole width", "{" + p.whole + "} ÷ (" + spaces + ")"},
+		slip{p.pitch, "it was divided by the " + p.marks + ", not by the spaces", "{" + run + "} ÷ {" + p.marks + "}"})
+	if p.atEnds {
+		slips(k, slip{p.marks, "the spaces were counted, not the " + p.marks + ": there is one more", "{" + p.marks + "} - 1"},
+			slip{p.marks, "one too many was counted", "{" + p.marks + "} + 1"})
+		return
+	}
+	slips(k, slip{p.marks, "the spaces were counted, not the " + p.marks + " between them: there is one less", "{" + p.marks + "} + 1"},
+		slip{p.marks, "one was left out", "{" + p.marks + "} - 1"})
+}
+
 const (
 	pipingRound = "Sew Helpful, piped cushion: the round and 5 cm for its join"
 	roundCord   = "published bias tables: round the cord, and a seam on both sides"
@@ -582,6 +649,7 @@ func bias(k *ws.Kind, rounds ...piped) {
 		choice{"piping strip", "piping.strip", "", "1 to 4 in", ""},
 		choice{"piping seam stated", "piping.allowance", "", "", "none"},
 		choice{"piping seam", "piping.allowance", "1/2 in / 15 mm", "1/4 to 3/4 in", ""},
+		choice{"mark", "", "1/16 in / 1 mm", "", ""},
 		choice{"bias seam", "", "1/4 in / 6 mm", "", ""})
 	called(k, "cord", "piping cord", "1/8 in", "3/16 in", "1/4 in", "3/8 in", "1/2 in", "3 mm", "4 mm", "5 mm", "6 mm", "8 mm", "10 mm")
 	called(k, "piping strip", "", "1 1/2 in", "1 5/8 in", "1 3/4 in", "2 in", "2 1/2 in", "4 cm", "4.5 cm", "5 cm", "6 cm")
@@ -599,7 +667,7 @@ func bias(k *ws.Kind, rounds ...piped) {
 	steps(k, step{"strip round the cord", "", "{cord} × π + 2 × {piping seam}", "up", roundCord})
 	k.Steps = append(k.Steps,
 		ws.Step{Term: "strip across", When: "piping strip", Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Piping.Strip, ws.LengthOf) }, Reads: []string{"piping strip"}, Own: true})
-	steps(k, step{"strip across", "", "{strip round the cord}", "up", roundCord})
+	steps(k, step{"strip across", "", "rounded up ({strip round the cord} ÷ {mark}) × {mark}", "up", roundCord}) // it is cut so, and all else follows
 	of := func(r piped, term string) string {
 		if r.times == 1 {
 			return "{" + term + "}"

@@ -24,8 +24,11 @@ type check struct {
 // Terms that the checks call by another name than the worksheet, by kind; "" is any.
 // Of several names it is the first that is there.
 var otherNames = map[string]map[string]string{
-	"":           {"edge first": "edge first turn", "opening first": "opening first turn", "back hem turn": "back turn", "back hem folds": "back folds", "overlap made": "overlap", "each back": "back cut length", "seam allowance": "allowance", "join allowance": "seam allowance", "piece across": "piece cut width", "side across": "side cut width", "side folds": "sides folds", "side turn": "sides turn"},
-	"tablecloth": {"drop ends": "drop at the ends", "strip shows": "strip"},
+	"":            {"edge first": "edge first turn", "opening first": "opening first turn", "back hem turn": "back turn", "back hem folds": "back folds", "overlap made": "overlap", "each back": "back cut length", "seam allowance": "allowance", "join allowance": "seam allowance", "piece across": "piece cut width", "side across": "side cut width", "side folds": "sides folds", "side turn": "sides turn"},
+	"Roman shade": {"rod length": "rod and bar length", "section count": "sections", "space": "space between rods", "rows at": "rods", "columns at": "rings", "lift cords": "cords", "sections": "sections stated", "strip shows": "strip"},
+	"duvet cover": {"seam allowance": "allowance", "duvet ease": "ease stated", "strip shows": "strip", "buttons": "fastenings", "buttons at": "buttons"},
+	"bedspread":   {"strip shows": "strip", "drop foot": "drop at the foot"},
+	"tablecloth":  {"drop ends": "drop at the ends", "strip shows": "strip"},
 	"valance": {"face": "board", "take-up": "take-up of a pleat", "spacing made": "pleat spacing", "pleat spacing": "wished spacing",
 		"widths exact": "widths before rounding", "fullness made": "fullness made", "lining along": "lining cut length", "heading allowance": "heading allowance stated", "tape": "tape for the top"},
 	"cornice": {"board piece": "front board", "cover run": "cover run", "welt length": "piping length", "strip shows": "strip"},
@@ -47,13 +50,16 @@ var flatNames = map[string]string{"cut across": "piece cut width", "cut along": 
 
 // What is not on the worksheet, and why, by term, or by check and term.
 var notWorked = map[string]string{
-	"center shows":                     "where there is no join",
-	"CK-09 overlap made":               "the order states the overlap of each back; that the backs lap twice as far is a finding, TestBacksThatLapTwice",
-	"CK-18 piping length":              "it goes round the cut edge, which does as well: TestPipingAtTheCutEdge",
-	"tie-back example in cloth needed": "two pieces of 27 in are laid on 54 in from selvedge to selvedge",
-	"CU-08 area bound":                 "what a square gives at most; nothing is cut by it",
-	"CB-08 boxing depth":               "a boxing deeper than its pad can't be said on the form",
-	"CU-01 boxing length":              "the zip strip's run is worked out, not given: TestBoxedCushions",
+	"center shows":                                 "where there is no join",
+	"CK-09 overlap made":                           "the order states the overlap of each back; that the backs lap twice as far is a finding, TestBacksThatLapTwice",
+	"CK-18 piping length":                          "it goes round the cut edge, which does as well: TestPipingAtTheCutEdge",
+	"tie-back example in cloth needed":             "two pieces of 27 in are laid on 54 in from selvedge to selvedge",
+	"cushion cover example in cloth needed piping": "as the bias square",
+	"cushion cover example in bias square":         "the strip is cut to the mark, 1 5/8 in, and the square is made for it",
+	"CU-08 area bound":                             "what a square gives at most; nothing is cut by it",
+	"CB-08 boxing depth":                           "a boxing deeper than its pad can't be said on the form",
+	"duvet cover example in spaces":                "one more than the fastenings, which are compared",
+	"CU-01 boxing length":                          "the zip strip's run is worked out, not given: TestBoxedCushions",
 }
 
 // Facts of cloths, which the checks name after their role.
@@ -135,7 +141,7 @@ func (c check) order(t *testing.T, k *worksheet.Kind) (string, bool) {
 		case "back": // the order cuts it so
 			item["cuts"] = "[{piece: back, length: " + value + "}]"
 			continue
-		case "piping run", "bias square", "zip strip run": // worked out, whatever the check gives
+		case "piping run", "bias square", "zip strip run", "spaces": // worked out, whatever the check gives
 			continue
 		}
 		if fact, ok := clothFacts[strings.TrimPrefix(term, "cloth ")]; ok {
@@ -144,6 +150,11 @@ func (c check) order(t *testing.T, k *worksheet.Kind) (string, bool) {
 		}
 		if role, ok := strings.CutSuffix(term, " cloth width"); ok {
 			cloth(cloths, role)["width"] = value
+			continue
+		}
+		if r := slices.IndexFunc(k.Roles, func(r worksheet.Role) bool { return r.Name == term && c.name(term) == term }); r >= 0 {
+			cloth(cloths, term)
+			put(item, strings.Split(k.Roles[r].Field, "."), term)
 			continue
 		}
 		name := c.name(term)
@@ -171,7 +182,7 @@ func (c check) order(t *testing.T, k *worksheet.Kind) (string, bool) {
 			roles = append(roles, role)
 		}
 	}
-	if c.Given["cord"]+c.Given["piping strip"] != "" {
+	if c.Kind != "Roman shade" && c.Given["cord"]+c.Given["piping strip"] != "" {
 		roles = append(roles, "piping")
 	}
 	if c.Given["made"] == "lined" {

@@ -87,7 +87,8 @@ func cushionCover() *ws.Kind {
 	shownAs(k, "allowance", "seam allowance")
 
 	k.Steps = append(k.Steps,
-		ws.Step{Term: "pad lacks", Word: padLacks, Reads: []string{"style", "pad width", "pad length", "pad depth", "pad diameter"}},
+		ws.Step{Term: "pad lacks", When: "style: bolster, pad diameter", Word: padLacks, Reads: []string{"style", "pad length", "pad depth"}},
+		ws.Step{Term: "pad lacks", When: "pad width, pad length", Word: padLacks, Reads: []string{"style", "pad length", "pad depth"}},
 		ws.Step{Term: "unlapped", When: lapping, Word: unlapped, Reads: []string{"style", "closure", "pad depth"}},
 		ws.Step{Term: "mock", Shown: "pad depth", When: "style: mock box", Formula: "{pad depth}", Hidden: true})
 	sized := func(side, when string) {
@@ -174,6 +175,21 @@ func cushionCover() *ws.Kind {
 		[]piece{{"tie", "face", "2 × {tie width} + 2 × {tie seam}", "{tie length} + 2 × {tie seam}", "{ties}", "ties"}})
 	biasSquare(k)
 	anywhere(k, "boxing", "front boxing", "side boxing", "zip strip", "end", "end strip", "tie")
+	rounder(k, "tie")
+	for i := range k.Pieces {
+		switch p := &k.Pieces[i]; p.Name {
+		case "boxing", "zip strip": // their runs are trimmed when they are joined
+			p.WidthAsRight = func(it *ws.Item) []length.Length { return runsUp(it, "across", p.Width) }
+			p.LengthAsRight = func(it *ws.Item) []length.Length { return runsUp(it, "along", p.Length) }
+		case "back":
+			p.LengthAsRight = func(it *ws.Item) []length.Length {
+				if !it.Has("front along") || it.Order.Run.Value == "along" {
+					return nil
+				}
+				return it.Rounder(p.Length)
+			}
+		}
+	}
 	cite(k, toThePad, "front", "back")
 	cite(k, boxedPlates, "plate")
 	cite(k, boxedDepth, "boxing", "zip strip")
@@ -184,6 +200,8 @@ func cushionCover() *ws.Kind {
 
 	steps(k,
 		step{"one strip", "front along, finished length, no back cloth", "2 × {finished length} + {overlap} + 2 × {back hem}", "up, hidden", inOneStrip},
+		step{"zip edge", both(flatCushion, zipped, "{zip seam} ≠ {allowance}"), "{zip seam}", "near, hidden", zipEdge},
+		step{"zip edge", both(disc, zipped, "{zip seam} ≠ {allowance}"), "{zip seam}", "near, hidden", zipEdge},
 		step{"mock stitch", "mock", "{pad depth} ÷ 2", "near, hidden", foldedIn},
 		step{"foam width", "foam under", "{pad width} - {foam under}", "near", ws.Common},
 		step{"foam length", "foam under", "{pad length} - {foam under}", "near", ws.Common})
@@ -223,23 +241,22 @@ func unlapped(it *ws.Item) string {
 	return ""
 }
 
-// padLacks is the size of the pad that its style can't do without; "" for none.
-func padLacks(it *ws.Item) string {
-	var needs []string
-	switch it.Order.Style.Value {
-	case "knife edge", "piped":
-		needs = []string{"width", "length"}
-	case "boxed", "mock box":
-		needs = []string{"width", "length", "depth"}
-	case "round":
-		needs = []string{"diameter"}
-	case "bolster":
-		needs = []string{"diameter", "length"}
+// runsUp are rounder lengths of what runs along the boxing, where it is cut so.
+func runsUp(it *ws.Item, run, term string) []length.Length {
+	if ws.Or(it.Order.Boxing.Run, "across") != run {
+		return nil
 	}
-	for _, side := range needs {
-		if !it.Has("pad " + side) {
-			return side
-		}
+	return it.Rounder(term)
+}
+
+// padLacks is the size of the pad without which a part only of the cover is worked out;
+// "" for none.
+func padLacks(it *ws.Item) string {
+	switch style := it.Order.Style.Value; {
+	case (style == "boxed" || style == "mock box") && !it.Has("pad depth"):
+		return "depth"
+	case style == "bolster" && !it.Has("pad length"):
+		return "length"
 	}
 	return ""
 }
@@ -256,7 +273,11 @@ func cushionTicket(k *ws.Kind) {
 		mark{"boxing", "its raw end: the front corners", both(zipped, "style: boxed, boxing layout: three sides, boxing length"), "2", "{allowance} + {finished length} + ({k} - 1) × {finished width}"},
 		mark{"joins", "the end of the zip strip, along the boxing; shift them to a corner if you like", "boxing each, {boxing count} > 1", "{boxing count} - 1", "{k} × ({boxing each} - 2 × {allowance})"})
 	notes(k,
-		note{"piping", "piping length", "the ends of each round meet in the middle of the back edge, {piping join} over; keep joins of the strip off the corners"},
+		note{"piping", both("piping length", squareOne), "the ends of each round meet in the middle of the back edge, {piping join} over; keep joins of the strip off the corners"},
+		note{"piping", "piping length, around", "the ends of each round meet at the seam of the zip, {piping join} over"},
+		note{"seams", "zip strip depth", "{allowance} at every edge, {strip seam} at the zip"},
+		note{"seams", "zip edge", "{allowance} at every edge, {zip edge} at the zip"},
+		note{"seams", "no zip strip depth, no zip edge", "{allowance} at every edge"},
 		note{"make up", both(flatCushion, zipped), "sew the zip's seam shut at both ends and set the zip between; sew the other sides with the zip open"},
 		note{"make up", both(disc, zipped), "join the half circles, shut at both ends and with the zip between; sew them to the circle with the zip open"},
 		note{"make up", "front along", "hem the lapping edge of each back; lay them on the front, right sides together and {overlap} over each other; sew all round and turn out"},
@@ -265,7 +286,7 @@ func cushionTicket(k *ws.Kind) {
 		note{"make up", both(zipped, "style: bolster"), "sew the long seam of the tube with the zip in it"},
 		note{"", "style: bolster, ends: flat", "ease the ends on, right sides together"},
 		note{"", "style: bolster, ends: gathered", "sew on the end strips, turn their edges {end turn}, draw them up and cover the middle with a button"},
-		note{"", "mock stitch", "last, fold each corner seam on seam, and sew across it {mock stitch} from the point, where the line is {pad depth} long"})
+		note{"", "mock stitch", "it is flat so far: last, fold each corner seam on seam, and sew across it {mock stitch} from the point, where the line is {pad depth} long"})
 }
 
 // atTheCutEdge is the piping's length where the round was taken at the cut edge, which
@@ -334,6 +355,7 @@ func cushionSlips(k *ws.Kind) {
 		round("the zip strip was not taken off", "{around} + 2 × {allowance}"),
 		round("the zip strip was taken off with its allowances", "{around} - {zip strip run} + 2 × {allowance}"),
 		round("taken round the cut edge, not the seam line", "{cut around} [- ({zip strip run} - 2 × {allowance})]"),
+		round("taken round the cut edge, not the seam line, and the zip strip was not taken off", "{cut around}"),
 		slip{"", "the allowances of the joins were left out", "{boxing length} ÷ {boxing count}"},
 		slip{"", "it was not divided by the pieces", "{boxing length}"})
 	lying("boxing run", "zip strip", "width",

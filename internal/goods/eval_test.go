@@ -97,6 +97,10 @@ func (p *reader) single() *big.Rat {
 		root := new(big.Float).SetPrec(200).SetRat(p.single())
 		v, _ := root.Sqrt(root).Rat(nil)
 		return v
+	case p.word("the larger of ("):
+		return p.either(1)
+	case p.word("the smaller of ("):
+		return p.either(-1)
 	case p.word("π"):
 		return big.NewRat(355, 113)
 	case p.word("("):
@@ -135,6 +139,22 @@ func (p *reader) single() *big.Rat {
 	}
 	p.text = p.text[i:]
 	return v
+}
+
+// either is the larger or the smaller of two that stand in brackets.
+func (p *reader) either(sign int) *big.Rat {
+	a := p.sum()
+	if !p.word(",") {
+		p.err = fmt.Errorf("no comma before %q", p.text)
+	}
+	b := p.sum()
+	if !p.word(")") {
+		p.err = fmt.Errorf("no closing bracket before %q", p.text)
+	}
+	if b.Cmp(a)*sign > 0 {
+		return b
+	}
+	return a
 }
 
 // round rounds v to whole 1/parts, up or down.

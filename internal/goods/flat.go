@@ -52,7 +52,6 @@ func flat(name, turn string) *ws.Kind {
 	} else {
 		finished(k, "width", "4 to 60 in", "length")
 		finished(k, "length", "4 to 60 in", "width")
-		k.Outcomes = nil // they are stated, always
 	}
 	cutOf := func(side string) (hemmed, lined, inside, back string) {
 		f := "{finished " + side + "}"

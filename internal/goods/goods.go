@@ -22,7 +22,7 @@ import (
 var All = sync.OnceValue(func() *ws.Kinds {
 	kinds, err := ws.Compile(unworked(), showerCurtain(), curtain(), cushionCover(),
 		tablecloth(), runner(), placemat(), napkin(), pillowcase(), tieBack(),
-		valance(), bedSkirt(), cornice())
+		romanShade(), duvetCover(), bedspread(), valance(), bedSkirt(), cornice())
 	if err != nil {
 		panic("goods: " + err.Error())
 	}

@@ -318,3 +318,70 @@ func countSlips(of string) func(*ws.Item) []ws.Slipped {
 		return list
 	}
 }
+
+// A layer is a part behind a panel that is joined as the panel is, by the width of its
+// own cloth: a lining, an interlining, a back in another cloth.
+type layer struct {
+	role          string // and the name of its piece
+	across, along string // the formulas of its net size
+	when          string // the guard under which there is one
+	abut          bool   // its pieces meet edge to edge, so that a join takes nothing
+	source        string
+}
+
+// cutLengths are the terms for how long the pieces of a layer are cut.
+func cutLengths(role string) []string {
+	return []string{role + " cut length", role + " center cut length", role + " side cut length"}
+}
+
+// layered adds the pieces of a layer.
+func layered(k *ws.Kind, l layer) {
+	r := l.role
+	in := strings.NewReplacer("{W}", "{"+r+" across}", "{widest}", "{"+r+" widest piece}", "{shows}", "{"+r+" shows}", "{joins}", "{"+r+" joins}")
+	seam, widest := "{seam allowance}", "{"+r+" washed width}"
+	if l.abut {
+		seam = ""
+		widest += " [- 2 × {" + r + " selvedge and cover}]"
+	} else {
+		widest += " - 2 × ({" + r + " join margin} - {seam allowance})"
+		margin := both(r+" selvedge and cover", "{"+r+" selvedge and cover} > {seam allowance}")
+		steps(k,
+			step{r + " join margin", margin, "{" + r + " selvedge and cover}", "near, hidden", ""},
+			step{r + " join margin", r + " washed width", "{seam allowance}", "near, hidden", ""})
+	}
+	times := func(n, seam string) string {
+		if seam == "" {
+			return ""
+		}
+		return " " + n + seam
+	}
+	steps(k,
+		step{r + " across", l.when, l.across, "near, hidden", l.source},
+		step{r + " along", l.when, l.along, "near, hidden", l.source},
+		step{r + " widest piece", r + " across", widest, "down, hidden", ""},
+		step{r + " shows", "", in.Replace("{widest}" + times("- 2 × ", seam)), "near, hidden", ""},
+		step{r + " joins", in.Replace("{W} ≤ {" + r + " washed width}"), "0", "whole, hidden", ""},
+		step{r + " joins", r + " shows, layout: equal", in.Replace("rounded up (({W}" + times("- 2 × ", seam) + ") ÷ {shows}) - 1"), "whole, hidden", ""},
+		step{r + " joins", r + " shows", in.Replace("2 × rounded up (({W} - {widest}) ÷ 2 ÷ {shows})"), "whole, hidden", ""})
+	middle := in.Replace("{joins} > 0, layout: center and sides/one piece")
+	pieces(k,
+		piece{r, r, l.across, l.along, "1", in.Replace("{joins} = 0")},
+		piece{r, r, in.Replace("(" + l.across + times("+ 2 × {joins} × ", seam) + ") ÷ ({joins} + 1)"), l.along, in.Replace("{joins} + 1"), "layout: equal, " + r + " joins"},
+		piece{r + " center", r, "the cloth", l.along, in.Replace("{joins} - 1"), middle + in.Replace(", {widest} = {"+r+" washed width}")},
+		piece{r + " center", r, in.Replace("{widest}"), l.along, in.Replace("{joins} - 1"), middle},
+		piece{r + " side", r, in.Replace("(" + l.across + " - ({joins} - 1) × {shows}) ÷ 2" + times("+ ", seam)), l.along, "2", middle})
+	cite(k, l.source, r, r+" side")
+	strip := in.Replace("({W} - ({joins} - 1) × {shows}) ÷ 2")
+	slips(k,
+		slip{r + " center cut width", "this is what shows of it", in.Replace("{shows}")},
+		slip{r + " center cut width", "half of it: a width is split after it is cut to length", in.Replace("{widest} ÷ 2")},
+		slip{r + " side cut width", "it was not halved: this is for both sides", "2 × " + strip + times("+ ", seam)},
+		slip{r + " side cut width", "half a width", "{" + r + " washed width} ÷ 2"})
+	if !l.abut {
+		slips(k, slip{r + " side cut width", "the seam allowance was left out", strip})
+	}
+	marks(k,
+		mark{"joins", "the left cut edge of the " + r + " as joined", in.Replace(middle), in.Replace("{joins}"), strip + in.Replace(" + ({k} - 1) × {shows}")},
+		mark{"joins", "the left cut edge of the " + r + " as joined", in.Replace("{joins} > 0, layout: equal"), in.Replace("{joins}"),
+			"{k} × ((" + in.Replace("{W}"+times("+ 2 × {joins} × ", seam)+") ÷ ({joins} + 1)") + times("- 2 × ", seam) + ")" + times("+ ", seam)})
+}

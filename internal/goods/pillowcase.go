@@ -59,15 +59,6 @@ func pillowcase() *ws.Kind {
 	called(k, "end seam", "end seam, in all")
 	finished(k, "width", "8 to 40 in", "length", step{"", "no finished width stated, pillow width", "{pillow width} + {ease}", "near", ws.Common})
 	finished(k, "length", "8 to 60 in", "width", step{"", "no finished length stated, pillow length", "{pillow length} + {ease}", "near", ws.Common})
-	k.Steps = append(k.Steps, ws.Step{Term: "size lacks", Reads: []string{"finished width", "finished length"}, Word: func(it *ws.Item) string {
-		switch {
-		case !it.Has("finished width"):
-			return "width"
-		case !it.Has("finished length"):
-			return "length"
-		}
-		return ""
-	}})
 	const sham = "style: Oxford/one strip"
 	steps(k,
 		step{"overall width", sham, "{finished width} + 2 × {flange}", "near", flanged},
@@ -86,13 +77,21 @@ func pillowcase() *ws.Kind {
 		piece{"cuff", "band", round, "2 × ({cuff shows} + {cuff seam})", "1", "style: cuffed"},
 		piece{"front", "face", overall, front, "1", "style: Oxford"},
 		piece{"back", "face", overall, eachBack(front), "2", "style: Oxford"})
+	rounder(k, "strip", "back")
 	cite(k, housewifeCase, "strip")
 	cite(k, openEnded, "piece")
 	cite(k, cuffedCase, "body", "cuff")
 	cite(k, flanged, "front", "back")
+	steps(k, // before the first wash
+		step{"pocket fold", "style: housewife, face shrinkage", "{flap} ÷ (1 - {face shrinkage})", "near, hidden", dividing},
+		step{"pocket fold", "style: housewife", "{flap}", "near, hidden", housewifeCase},
+		step{"case fold", "style: housewife, face shrinkage", "{finished length} ÷ (1 - {face shrinkage})", "near, hidden", dividing},
+		step{"case fold", "style: housewife", "{finished length}", "near, hidden", housewifeCase})
 	notes(k,
-		note{"fold", "style: housewife", "hem both ends; fold at {flap} from the pocket's hemmed end, and at {finished length} from there: the other hem then lies on the first fold; sew the two long sides, and turn"},
-		note{"fold", "style: one strip", "hem both ends, right side up; fold them in to the middle until the case is {overall length} long and they lap {overlap}; sew the sides, and turn"},
+		note{"seams", "no cuff shows", "{allowance} at every seam"},
+		note{"seams", "cuff shows", "{cuff seam} at the cuff, {end seam} in all at the side and the end"},
+		note{"fold", "style: housewife", "hem both ends; fold at {pocket fold} from the pocket's hemmed end, and at {case fold} from there: the other hem then lies on the first fold; sew the two long sides, and turn"},
+		note{"fold", "style: one strip", "hem both ends, right side up; fold them in to the middle until they lap {overlap}; sew the sides, and turn"},
 		note{"make up", "style: plain", "sew three sides, and hem the open end"},
 		note{"make up", "cuff shows", "sew the cuff to the body by one edge, fold it over the seam and stitch it down so that {cuff shows} shows; then the end and the side"},
 		note{"make up", "style: Oxford", "hem one long edge of each back; lay them on the front, right sides together and {overlap} over each other; sew all round and turn"},

@@ -63,7 +63,7 @@ func choices(k *ws.Kind, rows ...choice) {
 	for _, r := range rows {
 		g := ws.Given{Term: r.term}
 		if of, stated := strings.CutSuffix(r.term, " stated"); stated {
-			g.Name = of
+			g.Name, g.Shown = of, of
 		}
 		if r.field == "" {
 			v := silent(r.otherwise)
@@ -281,6 +281,16 @@ func anywhere(k *ws.Kind, names ...string) {
 	}
 }
 
+// rounder lets pieces be cut up to a rounder length: what is over is trimmed, or lies in
+// a lap.
+func rounder(k *ws.Kind, names ...string) {
+	for i := range k.Pieces {
+		if p := &k.Pieces[i]; slices.Contains(names, p.Name) {
+			p.LengthAsRight = func(it *ws.Item) []length.Length { return it.Rounder(p.Length) }
+		}
+	}
+}
+
 // cite names the source of the sizes of pieces.
 func cite(k *ws.Kind, source string, names ...string) {
 	for i := range k.Steps {
@@ -377,10 +387,12 @@ func edge(k *ws.Kind, name, field, turn string, folds int64, of func(*ws.Item) (
 			made.Takes = made.Turn.Mul(folds)
 		}
 	})
-	first := len(k.Given)
-	called := strings.TrimSuffix(name, "s") + " hem"
+	called, first := strings.TrimSuffix(name, "s")+" hem", len(k.Given)
 	hem(k, name, field, called, called+"'s", func(it *ws.Item) *ws.Hem { _, made := of(it); return made })
-	k.Given[first].Else = func(it *ws.Item) (ws.Value, bool) { return v(systemOf(it)), true } // its turn
+	k.Given[first].Else = func(it *ws.Item) (ws.Value, bool) { // its turn
+		_, made := of(it)
+		return ws.LengthOf(made.Turn), made.Turn > 0
+	}
 }
 
 // after does one thing after another.

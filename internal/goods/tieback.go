@@ -70,6 +70,7 @@ func tieBack() *ws.Kind {
 	cite(k, halfTemplate, "front", "back")
 	anywhere(k, "back", "interfacing")
 	notes(k,
+		note{"seams", "", "{allowance} at every edge"},
 		note{"template", "shape: shaped", "on folded paper, {half} long: the fold is {finished width} deep, and the end lies between {low mark} and {high mark} above the foot of the fold; join them with one curve, and cut {allowance} outside it"},
 		note{"make up", "", "fix the interfacing inside the seams; leave a gap to turn it"},
 		note{"rings", "{rings} > 1", "one at each end, half of it past the edge: {rings} on each tie-back, {rings in all} in all"})

@@ -267,6 +267,7 @@ type Closure struct {
 	Overlap Length `form:"overlap"`
 	Hem     Hem    `form:"hem"`
 	Closed  Length `form:"closed"`
+	AtMost  Length `form:"at_most"`
 	Spacing Length `form:"spacing"`
 	Count   Count  `form:"count"`
 	Button  Length `form:"button"`
@@ -298,6 +299,7 @@ type Opening struct {
 type Columns struct {
 	Block
 	Edge    Length `form:"edge"`
+	AtMost  Length `form:"at_most"`
 	Spacing Length `form:"spacing"`
 	Count   Count  `form:"count"`
 }

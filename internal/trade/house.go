@@ -52,8 +52,6 @@ type House struct {
 	BiasLoss       length.Ratio      `json:"bias_loss"`       // of bias strip in joins, a part of one
 	PipingJoin     length.Length     `json:"piping_join"`     // over the perimeter
 	CushionFit     string            `json:"cushion_fit"`     // "tight", "plain", "snug" or "firm"
-	Headrail       length.Length     `json:"headrail"`        // allowance of a Roman shade
-	FlapPart       length.Ratio      `json:"flap_part"`       // a Roman shade's flap over its section
 	RecessGap      length.Length     `json:"recess_gap"`      // a shade in a recess is narrower by this
 	Hems           []HouseHem        `json:"hems"`
 	Sources        map[string]string `json:"sources"` // by the JSON name of the field above; hems carry their own
@@ -68,7 +66,7 @@ type Gap struct {
 // A HouseHem is the hem a shop sews where the order does not say.
 type HouseHem struct {
 	Item   string        `json:"item"`  // kind of item
-	Edge   string        `json:"edge"`  // "top", "bottom", "sides", "lining" or "opening"
+	Edge   string        `json:"edge"`  // "top", "bottom", "sides", "lining", "opening" or "edge", all round
 	Where  string        `json:"where"` // "floor", "sill", "sheer", or "" for anywhere else
 	Turn   length.Length `json:"turn"`
 	Folds  int64         `json:"folds"`

@@ -418,8 +418,8 @@ func TestPublished(t *testing.T) {
 		t.Errorf("minor fiber %v", house.MinorFiber)
 	}
 	if house.LiningNarrower != 4*length.Inch || house.BelowSill != 6*length.Inch || tab.For(length.CM).House.BelowSill != 15*length.Centimetre ||
-		house.Headrail != length.Inch*5/2 || tab.For(length.MM).House.Headrail != 65*length.Millimetre {
-		t.Error("lining, sill or headrail")
+		house.RecessGap != length.Inch/4 || tab.For(length.MM).House.RecessGap != 6*length.Millimetre {
+		t.Error("lining, sill or recess gap")
 	}
 
 	for _, want := range []struct {

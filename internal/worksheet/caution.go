@@ -29,7 +29,12 @@ func (s *Sheet) Cautions(it *Item) []string {
 	if kind := o.Kind.Value; kind == "cornice" || kind == "valance" && (o.Mount.Value == "" || o.Mount.Value == "board") {
 		list = append(list, "Board: fix it into structure, for its own weight and the cloth's. Staples and tacks: wear eye cover, keep the other hand clear, leave no point that sticks out.")
 	}
-	if o.Cord.Set {
+	switch {
+	case o.Kind.Value == "Roman shade":
+		list = append(list,
+			"Cords of a shade, those behind it too, can strangle a young child: never near a cot or a bed. In the US no operating cord over 8 in may be within reach (16 CFR 1260); elsewhere the market's cord rules decide. Without a cord is best.",
+			"Shade: fix the board into structure, and put a bar into the foot so that the cords behind it stay taut.")
+	case o.Cord.Set:
 		list = append(list, "Cords and loops can strangle a young child: keep them out of reach and tensioned, never near a cot or a bed; the market's cord rules decide.")
 	}
 	if o.Weights.Set {

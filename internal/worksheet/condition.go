@@ -77,7 +77,11 @@ func (it *Item) Say(text string) string {
 		if c := it.cell(term); c.word != "" {
 			b.WriteString(c.word)
 		} else {
-			b.WriteString(c.value.Format(it.Sheet.Unit, length.Nearest))
+			round := length.Nearest
+			if c.q != nil {
+				round = c.q.Round
+			}
+			b.WriteString(c.value.Format(it.Sheet.Unit, round))
 		}
 		text = after
 	}

@@ -76,11 +76,11 @@ var pillowGuards = []rule.Guard{
 		Source:  "geometry; no custom in it",
 	},
 	{
-		ID: "bed/pillow-unsaid", Title: "pillowcase without a size", Level: finding.Error, Kinds: pillows,
-		When: "size lacks", At: []string{"style"},
-		Message: "The {size lacks} of the case is not said: give its finished size, or that of the pillow.",
-		Checks:  "Whether a pillowcase has a size: its own, or its pillow's.",
-		Because: "Nothing can be worked out without it.",
+		ID: "bed/length-unsaid", Title: "pillowcase without a length", Level: finding.Error, Kinds: pillows,
+		When: "finished width, no finished length", At: []string{"finished.width", "style"},
+		Message: "The length of the case is not said: give its finished length, or the pillow's.",
+		Checks:  "Whether a pillowcase that has a width has a length as well: its own, or its pillow's.",
+		Because: "Nothing but the width of its pieces can be worked out without it.",
 		Source:  "geometry; no custom in it",
 	},
 }

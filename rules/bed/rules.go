@@ -3,14 +3,26 @@ package bed
 import (
 	"slices"
 
+	"cutgate/internal/finding"
 	"cutgate/internal/rule"
 )
 
 // Rules are the topic's rules.
 func Rules() (list []*rule.Rule) {
-	guards := slices.Concat(pillowGuards, skirtGuards)
+	guards := slices.Concat(pillowGuards, skirtGuards, duvetGuards, bedspreadGuards, joinGuards)
 	for i := range guards {
 		list = append(list, guards[i].Rule())
 	}
 	return append(list, skirtDropOff)
 }
+
+// joinGuards are about covers of a bed that are joined from several pieces.
+var joinGuards = []rule.Guard{{
+	ID: "bed/join-down-middle", Title: "join runs down the middle of the bed", Level: finding.Warning, Kinds: []string{"duvet cover", "bedspread"},
+	When: "layout: equal, {joins} = 1", At: []string{"join.layout"},
+	Message: "Two equal pieces put the join down the middle of the bed, where it is seen first.",
+	Checks:  "Where the only join of a duvet cover or a bedspread lies.",
+	Because: "A join down the middle is seen first, and is lain on. A full width goes in the middle, and a part of one to each side.",
+	Source:  "Alternative Windows, 'Throwover bedspread'; Quirico Sewing Tutorial, 'How to make a bedspread': never down the middle",
+	Put:     "center and sides", Fix: "Cut a center and two sides",
+}}

@@ -27,8 +27,8 @@ var guards = []rule.Guard{
 		ID: "cushion/pad-unsaid", Title: "pad lacks a size that its cover needs", Level: finding.Error, Kinds: cushions,
 		When: "pad lacks", At: []string{"style"},
 		Message: "The {pad lacks} of the pad is not said: a {style} cover can't be cut without it.",
-		Checks:  "Whether the pad has the sizes that the style of its cover is cut by: width and length, a depth for a boxed one, a diameter for a round one or a bolster.",
-		Because: "What is not said is not worked out, and the cutter would guess it.",
+		Checks:  "Whether a pad whose other sizes are said has the depth that a boxed cover or a mock box is cut by, or the length of a bolster.",
+		Because: "A part of the cover only is worked out without it, and the cutter would guess the rest.",
 		Source:  geometry,
 	},
 	{

@@ -45,8 +45,7 @@ func sayZipOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	right := w.Quantity.Value.Format(u, w.Quantity.Round)
 	title = fmt.Sprintf("Take a zip of %s", right)
 	if most := it.Length("zip most"); w.Stated.Length() > most {
-		return fmt.Sprintf("The zip is %s long, and the seam that it goes into %s: it takes a zip of %s.",
-			w.Stated.Format(u, length.Nearest), most.Format(u, length.Nearest), right), title
+		return fmt.Sprintf("The zip is %s long, and the seam that it goes into %s.", w.Stated.Format(u, length.Nearest), most.Format(u, length.Nearest)), title
 	}
 	return fmt.Sprintf("The zip is %s long; the pad hardly goes through less than three quarters of %s.", w.Stated.Format(u, length.Nearest), right), title
 }

@@ -19,7 +19,8 @@ var finishedLengthOff = &rule.Rule{
 Checks
 The finished length against the height that the curtain hangs from and where the
 order says that its foot comes to: the floor, the sill, below the sill. Without a
-clearance of the order's own, one between 3/8 in and 1 in is the maker's choice.
+clearance of the order's own, one between 3/8 in and 1 in is the maker's choice. Of
+other goods it is checked against what they are made for: a bed, a table, a duvet.
 
 Because
 Every cut is worked from the finished length: what is wrong with it is wrong with
@@ -39,6 +40,9 @@ excerpt, for eyelets.
 
 func sayFinishedLengthOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+	if p.Order.Items[w.Quantity.Item].Kind.Value != "curtain" {
+		return fmt.Sprintf("The finished length is %s; it should be %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right), fmt.Sprintf("Make it %s long", right)
+	}
 	return fmt.Sprintf("The finished length is %s; hung as the order says, it should be %s.",
 			w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
 		fmt.Sprintf("Make it %s long", right)

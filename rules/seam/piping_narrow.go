@@ -2,17 +2,19 @@ package seam
 
 import (
 	"fmt"
+	"slices"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var pipingNarrow = &rule.Rule{
 	ID:    "seam/piping-narrow",
 	Title: "piping strip does not go round its cord",
 	Level: finding.Error,
-	Fix:   rule.Always,
+	Fix:   rule.Sometimes,
 	Run:   runPipingNarrow,
 	Doc: `
 Checks
@@ -27,7 +29,9 @@ Working
 strip ≥ cord × π + 2 × piping allowance, to within a step
 
 Correction
-Likely: the strip that goes round. The cord or the allowance may be what is wrong.
+Likely: the strip that goes round. The cord or the allowance may be what is wrong,
+and is where the square was worked from the strip: then nothing is
+written.
 
 Source
 published bias tables: round the cord, and a seam on both sides
@@ -46,12 +50,24 @@ func runPipingNarrow(p *rule.Pass) {
 			continue
 		}
 		right := strip.Node.LengthStyle().Print(least, length.Up)
-		p.Report(finding.Finding{
+		f := finding.Finding{
 			At: strip.At,
 			Message: fmt.Sprintf("The piping strip is %s wide; round the cord, with a seam on both sides, it takes %s.",
 				strip.Value.Format(u, length.Nearest), least.Format(u, length.Up)),
 			Stated: strip.Node.Text, Corrected: right, Working: round.Working(u), Source: round.Source,
-			Fixes: p.Likely(strip.Node, right, "Cut the piping strip "+least.Format(u, length.Up)+" wide"),
-		})
+		}
+		if slices.ContainsFunc(p.Sheet.StatedFrom(i, "strip across"), squared) {
+			f.Corrected = ""
+			f.Fixes = []finding.Fix{{Title: "Look at the cord and its allowance: the square is that of the strip", Sureness: finding.Shown}}
+		} else {
+			f.Fixes = p.Likely(strip.Node, right, "Cut the piping strip "+least.Format(u, length.Up)+" wide")
+		}
+		p.Report(f)
 	}
+}
+
+// squared reports whether a stated outcome is a size of the square that gives a strip,
+// and goes with it.
+func squared(s *worksheet.Stated) bool {
+	return s.Agrees != worksheet.Differs && s.Quantity != nil && (s.Quantity.Name == "bias square" || s.Quantity.Of == "piping square")
 }

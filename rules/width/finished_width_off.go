@@ -18,7 +18,8 @@ var finishedWidthOff = &rule.Rule{
 	Doc: `
 Checks
 The finished width of all panels together, heading to heading, against the track
-or pole that they cover.
+or pole that they cover; of other goods, against what they are made for: a bed, a
+table, a duvet.
 
 Because
 Panels that are too narrow don't meet in the middle or don't reach around to the

@@ -37,7 +37,10 @@ func sayWidthsOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
 	what := "widths"
 	if it := &p.Sheet.Items[w.Quantity.Item]; it.Get(worksheet.FlatWidth) == nil {
-		what = "pieces across"
+		what = "widths of cloth"
+		if it.Order.Kind.Value == "shower curtain" {
+			what = "pieces across"
+		}
 	}
 	return fmt.Sprintf("The order has %s %s; it takes %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), what, right),
 		fmt.Sprintf("Make it of %s %s", right, what)

@@ -1,0 +1,55 @@
+package bed
+
+import (
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var spreads = []string{"bedspread"}
+
+var bedspreadGuards = []rule.Guard{
+	{
+		ID: "bed/tuck-short", Title: "tuck under the pillows is short", Level: finding.Warning, Kinds: spreads,
+		When: "{tuck} × 2 > {tuck}, {tuck} < {least tuck}", At: []string{"tuck"},
+		Message: "Only {tuck} tucks under the pillows: under {least tuck} it pulls out. A coverlet that does not tuck has a tuck of 0.",
+		Checks:  "How much of a bedspread tucks under the pillows.",
+		Because: "The tuck goes under the pillows, round them, and has to stay there.",
+		Source:  "Interior Images, 'How to measure bedding': 15 in at least; Cia's Palette, 'Standard mattress sizes': 15 in; eHow, 'Make own bedspreads': 12 in",
+		Put:     "{usual tuck}", Fix: "Tuck {usual tuck}",
+	},
+	{
+		ID: "bed/drop-over-height", Title: "bedspread hangs lower than the bed is high", Level: finding.Error, Kinds: spreads,
+		When: "bed height, {drop} > {bed height}", At: []string{"drop", "bed.height"},
+		Message: "The bedspread hangs down {drop}, and the bed is {bed height} high: it lies on the floor.",
+		Checks:  "The drop of a bedspread against the height of its bed.",
+		Because: "A spread that lies on the floor is trodden on and trips people up.",
+		Source:  worksheet.Common,
+	},
+	{
+		ID: "bed/corner-trails", Title: "square corners of a bedspread reach the floor", Level: finding.Warning, Kinds: spreads,
+		When: "bed height, corners: square, {drop} ≤ {bed height}, {corner drop} > {bed height}", At: []string{"corners"},
+		Message: "At the foot the square corners hang down {corner drop}, on a bed {bed height} high: round them off.",
+		Checks:  "How far the square foot corners of a bedspread hang down, against the height of the bed.",
+		Because: "A corner that trails is stepped on, though the sides clear the floor.",
+		Source:  "Alternative Windows, 'Throwover bedspread': the foot corners are rounded",
+		Put:     "rounded", Fix: "Round the corners off",
+	},
+	{
+		ID: "bed/coverlet-short", Title: "coverlet does not cover the mattress", Level: finding.Warning, Kinds: spreads,
+		When: "mattress, {drop} < {mattress covered}", At: []string{"drop"},
+		Message: "The coverlet hangs down {drop} beside a mattress {mattress} deep: it should reach {below mattress} below it.",
+		Checks:  "The drop of a bedspread against the depth of the mattress.",
+		Because: "A coverlet that ends on the mattress shows its edge and whatever is under it.",
+		Source:  "Quilters Review, 'How to make a bed quilt the right size': the mattress and 3 in",
+		Put:     "{mattress covered}", Fix: "Let it drop {mattress covered}",
+	},
+	{
+		ID: "bed/quilt-over-roll", Title: "quilted cloth is longer than the roll is wide", Level: finding.Note, Kinds: spreads,
+		When: "quilted, {cut length} > {roll length}", At: []string{"quilted"},
+		Message: "A quilted cut of {cut length} is over {roll length}: the quilter turns the cloth, and the quilting runs along the roll.",
+		Checks:  "The cut length of a quilted bedspread against what quilters work across.",
+		Because: "A quilting machine works so far across; longer cloth is turned, and its pattern with it.",
+		Source:  "Interior Images, 'How to measure bedding': over 116 in",
+	},
+}

@@ -1,0 +1,54 @@
+package bed
+
+import (
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var duvets = []string{"duvet cover"}
+
+var duvetGuards = []rule.Guard{
+	{
+		ID: "bed/cover-under-duvet", Title: "cover is smaller than its duvet", Level: finding.Warning, Kinds: duvets,
+		When: "duvet width, duvet length, the larger of ({duvet width} ÷ {finished width}, {duvet length} ÷ {finished length}) > 1", At: []string{"finished.width", "finished.length", "duvet.width"},
+		Message: "The cover finishes at {finished width} by {finished length}, and the duvet is {duvet width} by {duvet length}: it buckles in its cover.",
+		Checks:  "The finished size of a duvet cover against the duvet that was measured.",
+		Because: "A duvet in a cover that is too small lies in folds and does not warm there.",
+		Source:  "Videojug, 'How to make a duvet cover': 5 cm over; Wons, 'UK bedding sizes': covers are sold at the size of the duvet",
+	},
+	{
+		ID: "bed/cover-slack", Title: "cover is much larger than its duvet", Level: finding.Note, Kinds: duvets,
+		When: "duvet width, duvet length, the larger of ({finished width} - {duvet width}, {finished length} - {duvet length}) > {slack most}", At: []string{"ease", "finished.width", "finished.length", "duvet.width"},
+		Message: "The cover finishes at {finished width} by {finished length}, over a duvet of {duvet width} by {duvet length}: more than {slack most} over, and the duvet wanders in it.",
+		Checks:  "How much larger than its duvet a cover finishes.",
+		Because: "A duvet that does not fill its cover slips to one end of it.",
+		Source:  "Videojug, 'How to make a duvet cover': 5 cm over",
+	},
+	{
+		ID: "bed/opening-small", Title: "opening of a duvet cover is small", Level: finding.Warning, Kinds: duvets,
+		When: "{finished width} > 3 × {usual closed}, 3 × {opening} < {finished width}", At: []string{"closure.closed"},
+		Message: "Sewn shut for {closed} at each side, the foot opens only {opening} of {finished width}: the duvet hardly goes in.",
+		Checks:  "How much of the foot of a duvet cover opens.",
+		Because: "A duvet is folded in through the foot; through less than a third of the width it has to be stuffed in.",
+		Source:  worksheet.Common,
+		Put:     "{usual closed}", Fix: "Sew {usual closed} shut at each side",
+	},
+	{
+		ID: "bed/buttons-far", Title: "buttons or ties are far apart", Level: finding.Note, Kinds: duvets,
+		When: "fastenings, {pitch} > {pitch most}", At: []string{"closure.count", "closure.spacing", "closure.at_most"},
+		Message: "The foot closes every {pitch}: over {pitch most} it gapes between.",
+		Checks:  "How far apart the buttons or ties of a duvet cover are.",
+		Because: "Between two buttons that are far apart the foot gapes, and the duvet works out.",
+		Source:  "Canadian Living, 'Duvet cover': 25.5 to 30.5 cm apart",
+		Put:     "{fastenings at the most apart}", Fix: "Sew {fastenings at the most apart} of them",
+	},
+	{
+		ID: "bed/button-over-hem", Title: "button is too large for its hem", Level: finding.Error, Kinds: duvets,
+		When: "closure: buttons, button, {button} × 4 > {opening turn} × 3", At: []string{"closure.button"},
+		Message: "A button of {button} on a hem {opening turn} deep: the button or its hole runs off the hem. Turn the hem deeper, or take a smaller button.",
+		Checks:  "The diameter of a duvet cover's buttons against the depth of the hem that they are sewn to.",
+		Because: "A buttonhole is longer than its button, and needs cloth on both sides.",
+		Source:  "geometry; " + worksheet.Common,
+	},
+}

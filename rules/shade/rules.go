@@ -1,0 +1,106 @@
+package shade
+
+import (
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+const (
+	sections = "Sew Helpful, 'Roman blind step 2'"
+	columns  = "Simple Sewing Projects, 'How far apart should I space my lift cords'"
+	inner    = "PFWBS, 'New Roman shade standard': the US voluntary standard, an older edition; a check of the design, not the law"
+	boards   = "Adventures of an Overactive Mind, 'Roman shades: measuring and cutting'; Busy Geemaw, 'Roman shades'"
+	common   = worksheet.Common
+)
+
+// Rules are the topic's rules.
+func Rules() (list []*rule.Rule) {
+	for i := range guards {
+		list = append(list, guards[i].Rule())
+	}
+	return list
+}
+
+var shades = []string{"Roman shade"}
+
+var guards = []rule.Guard{
+	{
+		ID: "shade/sections-even", Title: "shade has an even number of sections", Level: finding.Error, Kinds: shades,
+		When: "sections stated, {sections} = 2 × rounded down ({sections} ÷ 2)", At: []string{"sections"},
+		Message: "A shade folds into an odd number of sections: with {sections} no rod falls where the folds need it.",
+		Checks:  "Whether the number of sections of a Roman shade is odd.",
+		Because: "A section is half the space between two rods. One hangs below the lowest rod and one folds below the headrail, with two to each space between the rods: that is odd, always.",
+		Source:  sections,
+		Put:     "{one section more}", Fix: "Make it {one section more} sections",
+	},
+	{
+		ID: "shade/headrail-scant", Title: "top of a shade is too short to clear its board", Level: finding.Warning, Kinds: shades,
+		When: "{headrail} < {least headrail}", At: []string{"headrail"},
+		Message: "Only {headrail} at the top stays flat: leave {least headrail} or more, or the top fold catches under the board.",
+		Checks:  "How much of the top of a Roman shade never folds.",
+		Because: "Rings, eyes and cord lock take up the top; a fold that reaches them jams.",
+		Source:  sections,
+		Put:     "{least headrail}", Fix: "Keep {least headrail} flat at the top",
+	},
+	{
+		ID: "shade/wide-for-recess", Title: "shade is too wide for its recess", Level: finding.Error, Kinds: shades,
+		When: "width in recess, {finished width} > {width in recess}", At: []string{"finished.width"},
+		Message: "The shade is {finished width} wide in a recess of {recess}: finish it {width in recess} wide, so that it hangs clear.",
+		Checks:  "The finished width of a Roman shade that is mounted inside its recess, against the recess.",
+		Because: "A shade as wide as its recess scrapes the sides and hangs up on them; no recess is quite square.",
+		Source:  "Engineer Fix, 'How to make your own Roman shades': narrower than the narrowest of three widths",
+	},
+	{
+		ID: "shade/rings-far-apart", Title: "rods of a corded shade are far apart", Level: finding.Warning, Kinds: shades,
+		When: "cord, cords by US custom, {space between rods} > {ring limit}", At: []string{"sections", "section"},
+		Message: "The rods are {space between rods} apart: over {ring limit} the cord between two rings can be pulled out into a loop. More sections bring them closer.",
+		Checks:  "The space between two rods of a Roman shade that has a cord, against the most that the inner cords may be held at. It is asked where no market is stated, and for the US and Canada.",
+		Because: "A cord that runs free between two rings makes a loop that a child's head goes through.",
+		Source:  inner,
+	},
+	{
+		ID: "shade/cord-near-edge", Title: "cords of a shade run near its edge", Level: finding.Warning, Kinds: shades,
+		When: "cord, cords by US custom, {ring edge} < {edge limit}", At: []string{"columns.edge"},
+		Message: "The outer cords run {ring edge} from the side: run them {edge limit} from it or more, where they are harder to reach.",
+		Checks:  "How far in from the sides the outer cords of a Roman shade run. It is asked where no market is stated, and for the US and Canada.",
+		Because: "A cord at the edge is reached from the side, without lifting the shade.",
+		Source:  inner,
+	},
+	{
+		ID: "shade/columns-far-apart", Title: "columns of rings are far apart", Level: finding.Warning, Kinds: shades,
+		When: "columns, {column pitch} > {columns most}", At: []string{"columns.count", "columns.spacing", "columns.at_most"},
+		Message: "The columns of rings are {column pitch} apart: over {columns most} the foot sags between the cords.",
+		Checks:  "How far apart the columns of rings of a Roman shade are.",
+		Because: "Each cord lifts one place of the foot; between two that are far apart soft cloth hangs in a swag.",
+		Source:  columns,
+		Put:     "{columns at the most apart}", Fix: "Sew {columns at the most apart} columns",
+	},
+	{
+		ID: "shade/join-down-middle", Title: "join runs down the middle of a shade", Level: finding.Warning, Kinds: shades,
+		When: "layout: equal, {joins} = 1", At: []string{"join.layout"},
+		Message: "Two equal pieces put the join down the middle of the shade, where it hangs in the light.",
+		Checks:  "Where the only join of a Roman shade lies.",
+		Because: "The light behind a shade shows a join as a dark line; at the sides it frames the window, in the middle it divides it.",
+		Source:  "Flat Roman shade chapter, complete photo guide: one full width in the middle, and equal strips at the sides",
+		Put:     "center and sides", Fix: "Cut a center and two sides",
+	},
+	{
+		ID: "shade/lining-shows", Title: "lining of a shade comes out to its sides", Level: finding.Error, Kinds: shades,
+		When: "lining across, {lining inset} × 2 = {lining inset}", At: []string{"lining.inset"},
+		Message: "The lining comes out to the sides of the shade, and peeps out there: set it in by {usual inset}.",
+		Checks:  "How far the lining of a Roman shade is set in from its sides.",
+		Because: "A lining as wide as the face rolls out past the side hems as soon as the cloth gives.",
+		Source:  "Frugalful, 'How to make your own Roman blinds'",
+		Put:     "{usual inset}", Fix: "Set the lining in by {usual inset}",
+	},
+	{
+		ID: "shade/wrap-short", Title: "cloth over the board is short", Level: finding.Error, Kinds: shades,
+		When: "board depth, {top wrap} < {board depth}", At: []string{"top_wrap", "board.depth"},
+		Message: "The board is {board depth} deep, and only {top wrap} of cloth goes over it: nothing is left to staple.",
+		Checks:  "The cloth at the top of a Roman shade that goes over its board, against the depth of the board.",
+		Because: "The shade hangs by the cloth that is stapled to the top of the board.",
+		Source:  boards,
+		Put:     "{wrap for the board}", Fix: "Leave {wrap for the board} at the top",
+	},
+}
