@@ -3,6 +3,7 @@ package main
 import (
 	"bufio"
 	"fmt"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -23,7 +24,8 @@ An order is clear to cut, or to ask about first where there is a warning, or on
 hold where there is an error: cutting would spoil cloth, or someone could be hurt.
 
 Orders that were taken on before they were checked need not be mended at once:
---save-known keeps what is found in a file, and --known reports only what is new.`
+--save-known keeps what is found in a file, and with --known the exit code goes by
+what is new. The verdict stays: an order is no fitter to cut for being known.`
 
 const checkExample = `  cutgate check bath.yaml
   cutgate check --as lines orders/
@@ -61,7 +63,7 @@ func newCheckCmd(std streams) *cobra.Command {
 	completes(c, "as", describedFormats()...)
 	completes(c, "hold-at", levelWords()...)
 	c.Flags().BoolVarP(&flags.quiet, "quiet", "q", false, "leave out orders that are clear to cut")
-	c.Flags().StringVar(&flags.known, "known", "", "report only findings that are not in this file")
+	c.Flags().StringVar(&flags.known, "known", "", "tell what is new from the findings in this file, and exit by what is new")
 	c.Flags().StringVar(&flags.saveKnown, "save-known", "", "make this file of known findings anew from what is found")
 	return c
 }
@@ -101,6 +103,11 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 	if err != nil {
 		return err
 	}
+	opts.Known = flags.known != ""
+	saved, err := toSave(flags.saveKnown, append(slices.Clone(inputs.Paths), inputs.List))
+	if err != nil {
+		return err
+	}
 
 	progress := newProgress(std.err)
 	out := bufio.NewWriterSize(progress.before(std.out), 64<<10)
@@ -116,6 +123,9 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 					return err
 				}
 				failed.add(res.Err)
+				if remark(res.Err) {
+					continue
+				}
 				if err := report.Failed(res.File.Name, res.Err); err != nil {
 					return err
 				}
@@ -123,7 +133,7 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 			}
 			if flags.known != "" || flags.saveKnown != "" { // else nothing is kept of an order
 				all.Add(res)
-				known.Leave(res)
+				known.SetAside(res)
 			}
 			for _, f := range res.Findings {
 				worst = max(worst, f.Level)
@@ -136,6 +146,7 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 		return out.Flush()
 	})
 	progress.end()
+	doubt(std.err, checker)
 	if err == nil {
 		err = report.Close()
 	}
@@ -143,7 +154,7 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 		err = out.Flush()
 	}
 	if err == nil {
-		err = settleKnown(std, flags, known, &all, failed.any)
+		err = settleKnown(std, saved, known, &all, failed.any)
 	}
 	switch {
 	case err != nil:

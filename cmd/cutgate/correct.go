@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -96,6 +97,7 @@ func runCorrect(std streams, flags correctFlags, args []string) error {
 			failed.add(err)
 		}
 	}
+	doubt(std.err, checker)
 	if !flags.diff {
 		fmt.Fprintln(c.says, c.done.sum(holdAt))
 	}
@@ -118,6 +120,7 @@ type corrector struct {
 	checker *lint.Checker
 	says    *bufio.Writer // what was changed
 	done    tally
+	sweeper
 }
 
 // A tally counts what was changed and what is left.
@@ -132,17 +135,18 @@ type tally struct {
 // output can't be written.
 func (c *corrector) correct(in *lint.Input) (failed, wrote error) {
 	name, file := in.File.Name, in.Unread
-	if err := in.Read(); err != nil {
+	if passes, err := c.checker.Take(in); passes || err != nil {
 		return err, nil
 	}
-	if c.checker.Passes(in) {
-		return nil, nil
+	if file && !c.flags.diff {
+		c.sweep(filepath.Dir(name))
 	}
 	was := in.File.Text
 	t := texts{checker: c.checker, how: c.flags.Correcting, name: name}
 	text := t.correct(was, in.Format)
 	if c.flags.diff {
-		_, wrote = c.says.Write(diff.Diff(name, []byte(was), name, []byte(text)))
+		shown := source.Show(name)
+		_, wrote = c.says.WriteString(source.ShowLines(string(diff.Diff(shown, []byte(was), shown, []byte(text)))))
 		t.said = nil
 	} else {
 		holds, err := in.Pack(text)
@@ -242,7 +246,7 @@ func (t *texts) line(f *source.File, c *lint.Change) string {
 	if cell, ok := f.Cell(c.At.Start); ok {
 		at = t.name + ":" + cell.String()
 	}
-	return at + "  " + strings.TrimSpace(c.Field+" "+was) + " → " + c.Now + "  " + rule
+	return source.Show(at + "  " + strings.TrimSpace(c.Field+" "+was) + " → " + c.Now + "  " + rule)
 }
 
 func (t *tally) add(more *tally) {

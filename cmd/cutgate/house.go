@@ -11,6 +11,7 @@ import (
 	"cutgate/internal/house"
 	"cutgate/internal/lint"
 	"cutgate/internal/render"
+	"cutgate/internal/source"
 	"cutgate/rules"
 )
 
@@ -21,7 +22,7 @@ trade's table with its source, or the line of house.cue that takes its place.
 
 house.cue is looked for in the order's folder, then in those above it; the nearest
 one counts. With --worked, the items of an order are shown as the shop's own rules
-see them.`
+see them. What takes longer than 2 s for an order, or 10 s to read, is ended.`
 
 const houseExample = `  cutgate house
   cutgate house orders/bath.yaml
@@ -83,6 +84,7 @@ func runHouse(c *cobra.Command, std streams, flags houseFlags, args []string) er
 			return errSaid
 		}
 	}
+	doubt(std.err, checker)
 	list, err := house.Practices(h, checker.Tables)
 	if err != nil {
 		return err
@@ -138,7 +140,7 @@ func showWorked(c *cobra.Command, std streams, flags houseFlags, args []string) 
 			if err != nil {
 				return err
 			}
-			fmt.Fprintf(out, "// %s\n%s", res.File.Name, text)
+			fmt.Fprintf(out, "// %s\n%s", source.Show(res.File.Name), source.ShowLines(text))
 		}
 		return out.Flush()
 	})

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"path/filepath"
 
 	"cutgate/internal/lint"
 )
@@ -25,37 +26,96 @@ func readKnown(name string) (*lint.Known, error) {
 	return known, nil
 }
 
+// A savedKnown is the file that known findings are to be kept in, and what it
+// said when the command began.
+type savedKnown struct {
+	name string // "" for none
+	was  []byte // nil where there was no file
+}
+
+// toSave looks at the file that known findings are to be kept in before anything is
+// read or written. It must not be there, or be one of known findings, and can't be
+// among the orders: of a shell's pattern behind the flag, the first file that it
+// stands for would be taken for it.
+func toSave(name string, paths []string) (savedKnown, error) {
+	to := savedKnown{name: name}
+	if name == "" {
+		return to, nil
+	}
+	for _, p := range paths {
+		if samePath(p, name) {
+			return to, fmt.Errorf("%s is among the orders to check: known findings can't be saved over it", name)
+		}
+	}
+	info, err := os.Lstat(name)
+	if err == nil && info.Mode()&fs.ModeSymlink != 0 {
+		info, err = os.Stat(name)
+		if errors.Is(err, fs.ErrNotExist) {
+			return to, fmt.Errorf("%s is a link that leads nowhere: known findings can't be saved there", name)
+		}
+	}
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return to, nil
+	case err != nil:
+		return to, fmt.Errorf("saving known findings: %w", err)
+	case !info.Mode().IsRegular():
+		return to, fmt.Errorf("%s is not a file: known findings can't be saved there", name)
+	}
+	if to.was, err = os.ReadFile(name); err != nil {
+		return to, fmt.Errorf("saving known findings: %w", err)
+	}
+	if _, err := lint.ReadKnown(to.was); err != nil {
+		return to, fmt.Errorf("%s is there and is not a file of known findings, so it is not written over", name)
+	}
+	return to, nil
+}
+
+// samePath reports whether two paths are of one file, or of one that is yet to be.
+func samePath(a, b string) bool {
+	one, err1 := os.Stat(a)
+	other, err2 := os.Stat(b)
+	if err1 == nil && err2 == nil {
+		return os.SameFile(one, other)
+	}
+	a, err1 = filepath.Abs(a)
+	b, err2 = filepath.Abs(b)
+	return err1 == nil && err2 == nil && a == b
+}
+
 // settleKnown says how many known findings are gone, and saves all findings
 // where that is wanted and every order was looked at.
-func settleKnown(std streams, flags checkFlags, known, all *lint.Known, failed bool) error {
+func settleKnown(std streams, to savedKnown, known, all *lint.Known, failed bool) error {
 	switch gone := known.Gone(); {
-	case gone == 0 || flags.saveKnown != "":
+	case gone == 0 || to.name != "":
 	case gone == 1:
 		complain(std.err, errors.New("1 known finding is gone; --save-known makes the file anew"))
 	default:
 		complain(std.err, fmt.Errorf("%d known findings are gone; --save-known makes the file anew", gone))
 	}
-	if flags.saveKnown == "" {
+	if to.name == "" {
 		return nil
 	}
 	if failed {
-		complain(std.err, fmt.Errorf("%s is left as it was, as not every order could be checked", flags.saveKnown))
+		complain(std.err, fmt.Errorf("%s is left as it was, as not every order could be checked", to.name))
 		return nil
 	}
-	if err := saveFile(flags.saveKnown, all.Text()); err != nil {
+	if err := to.save(all.Text()); err != nil {
 		return fmt.Errorf("saving known findings: %w", err)
 	}
 	return nil
 }
 
-// saveFile writes a file that may be there or not: whole or not at all.
-func saveFile(name string, text []byte) error {
-	was, err := os.ReadFile(name)
-	if err == nil {
-		return rewriteFile(name, was, text)
+// save writes the file, whole or not at all, unless it has become another meanwhile.
+func (to savedKnown) save(text []byte) error {
+	new(sweeper).sweep(filepath.Dir(to.name))
+	if to.was != nil {
+		return rewriteFile(to.name, to.was, text)
 	}
-	if !errors.Is(err, fs.ErrNotExist) {
-		return err
-	}
-	return putFile(name, text, func(temp *os.File) error { return temp.Chmod(0o644) }, func() error { return nil })
+	return putFile(to.name, text, func(temp *os.File) error { return temp.Chmod(0o644) }, func() error {
+		if _, err := os.Lstat(to.name); err == nil {
+			return errors.New("there is a file of that name now")
+		}
+		return nil
+	})
 }

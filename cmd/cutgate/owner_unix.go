@@ -19,3 +19,17 @@ func keepOwner(f *os.File, like fs.FileInfo) {
 		_ = f.Chown(-1, int(s.Gid))
 	}
 }
+
+// ours reports whether a file is of who runs the program.
+func ours(info fs.FileInfo) bool {
+	s, ok := info.Sys().(*syscall.Stat_t)
+	return ok && int(s.Uid) == os.Geteuid()
+}
+
+// names is how many names a file has.
+func names(info fs.FileInfo) uint64 {
+	if s, ok := info.Sys().(*syscall.Stat_t); ok {
+		return uint64(s.Nlink)
+	}
+	return 1
+}

@@ -48,15 +48,15 @@ func rewriteFile(name string, was, text []byte) error {
 // Prepare is called with what was written, ready just before the renaming; with
 // an error of theirs all is as it was.
 func putFile(name string, text []byte, prepare func(*os.File) error, ready func() error) (err error) {
-	temp, err := os.CreateTemp(filepath.Dir(name), ".cutgate-*")
+	temp, err := openTemp(filepath.Dir(name))
 	if err != nil {
 		return err
 	}
 	defer func() {
 		if err != nil {
 			temp.Close()
-			os.Remove(temp.Name())
 		}
+		leaveTemp(temp.Name(), err != nil)
 	}()
 	rewriteStep("made", temp.Name())
 	if _, err = temp.Write(text); err != nil {
@@ -94,6 +94,9 @@ func writable(name string) (fs.FileInfo, error) {
 	}
 	if !info.Mode().IsRegular() {
 		return nil, fmt.Errorf("%s is not a file", name)
+	}
+	if linked(info) {
+		return nil, errors.New("the file has another name as well (a hard link), under which it would stay as it was")
 	}
 	if info.Mode().Perm()&0o222 == 0 {
 		return nil, errors.New("it is read-only")

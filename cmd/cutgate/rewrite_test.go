@@ -2,12 +2,15 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
+	"syscall"
 	"testing"
+	"time"
 )
 
 const (
@@ -90,6 +93,117 @@ func TestPowerCut(t *testing.T) {
 				t.Errorf("after the next run the file says\n%s", got)
 			}
 		})
+	}
+}
+
+// TestInterrupted interrupts a correction after each of its steps. What was being written
+// is gone, and the next run finds nothing in its way.
+func TestInterrupted(t *testing.T) {
+	for _, sign := range []os.Signal{os.Interrupt, syscall.SIGTERM} {
+		for _, step := range rewriteSteps[:slices.Index(rewriteSteps, "renamed")] {
+			t.Run(fmt.Sprint(sign, " ", step), func(t *testing.T) {
+				t.Parallel()
+				dir := t.TempDir()
+				name := filepath.Join(dir, "order.yaml")
+				write(t, name, wrongOrder)
+				child := exec.Command(os.Args[0], "-test.run=^TestInterruptedChild$")
+				child.Env = append(os.Environ(), killedAt+"="+step, killedAt+"_FILE="+name)
+				out, err := child.StdoutPipe()
+				if err == nil {
+					err = child.Start()
+				}
+				if err != nil {
+					t.Fatal(err)
+				}
+				if _, err := out.Read(make([]byte, 1)); err != nil { // it is at the step
+					t.Fatal(err)
+				}
+				if err := child.Process.Signal(sign); err != nil {
+					t.Skip(err)
+				}
+				var exit *exec.ExitError
+				if err := child.Wait(); !errors.As(err, &exit) || exit.Exited() {
+					t.Fatalf("the child was not ended by the signal: %v", err)
+				}
+				left, err := os.ReadDir(dir)
+				if err != nil || len(left) != 1 || read(t, name) != wrongOrder {
+					t.Errorf("%v is in the folder, %v; the file says\n%s", left, err, read(t, name))
+				}
+				if code := correctQuietly(t, dir); code != exitClean || read(t, name) != rightOrder {
+					t.Errorf("the next run ends with %d", code)
+				}
+			})
+		}
+	}
+}
+
+// TestInterruptedChild corrects a file and waits at a step. It runs as a child of
+// TestInterrupted.
+func TestInterruptedChild(t *testing.T) {
+	at := os.Getenv(killedAt)
+	if at == "" {
+		t.Skip("run by TestInterrupted")
+	}
+	rewriteStep = func(step, _ string) {
+		if step == at {
+			fmt.Print(".")
+			select {}
+		}
+	}
+	run([]string{"correct", os.Getenv(killedAt + "_FILE")}, streams{os.Stdin, os.Stderr, os.Stderr})
+	t.Fatal("it was not interrupted")
+}
+
+// TestSweep holds that leftovers of a killed run go with the next one, when they are its
+// own and old, and nothing else does.
+func TestSweep(t *testing.T) {
+	dir := t.TempDir()
+	old := time.Now().Add(-2 * leftFor)
+	for _, f := range []struct {
+		name string
+		old  bool
+	}{
+		{".cutgate-123.tmp", true}, {".cutgate-124.tmp", false}, {".cutgate-notes.tmp", true}, {".cutgate-125", true}, {"cutgate-126.tmp", true},
+	} {
+		name := filepath.Join(dir, f.name)
+		write(t, name, "half")
+		if f.old {
+			if err := os.Chtimes(name, old, old); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	if err := os.Mkdir(filepath.Join(dir, ".cutgate-127.tmp"), 0o777); err != nil {
+		t.Fatal(err)
+	}
+	write(t, filepath.Join(dir, "order.yaml"), rightOrder)
+	if code := correctQuietly(t, dir); code != exitClean {
+		t.Errorf("it ends with %d", code)
+	}
+	list, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var names []string
+	for _, e := range list {
+		names = append(names, e.Name())
+	}
+	if want := []string{".cutgate-124.tmp", ".cutgate-125", ".cutgate-127.tmp", ".cutgate-notes.tmp", "cutgate-126.tmp", "order.yaml"}; !slices.Equal(names, want) {
+		t.Errorf("%q are left, want %q", names, want)
+	}
+}
+
+// TestHardLink holds that a file with two names is left alone.
+func TestHardLink(t *testing.T) {
+	dir := t.TempDir()
+	one, other := filepath.Join(dir, "one.yaml"), filepath.Join(dir, "other.yaml")
+	write(t, one, "old")
+	if err := os.Link(one, other); err != nil {
+		t.Skip(err)
+	}
+	err := rewriteFile(one, []byte("old"), []byte("new"))
+	if err == nil || !strings.Contains(err.Error(), "another name") || read(t, one) != "old" || read(t, other) != "old" {
+		t.Errorf("%v; the file says %q", err, read(t, one))
 	}
 }
 

@@ -13,6 +13,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"cutgate/internal/editor"
+	"cutgate/internal/house"
+	"cutgate/internal/source"
 )
 
 // The exit codes.
@@ -93,7 +95,7 @@ func newRootCmd(std streams) *cobra.Command {
 	root.SetErr(std.err)
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.AddCommand(
-		newCheckCmd(std), newCorrectCmd(std), newTicketCmd(std), newRulesCmd(std), newKindsCmd(std), newHouseCmd(std), newNewCmd(std), newEditorCmd(std), newCompletionCmd(std),
+		newCheckCmd(std), newCorrectCmd(std), newTicketCmd(std), newRulesCmd(std), newKindsCmd(std), newHouseCmd(std), newNewCmd(std), newEditorCmd(std), newCompletionCmd(std), newEvaluateCmd(std),
 	)
 	root.SetHelpCommand(newHelpCmd())
 	root.InitDefaultHelpCmd()
@@ -109,10 +111,30 @@ func version() string {
 	return info.Main.Version
 }
 
-// complain says an error on standard error, each of its lines as one of the
-// program.
+// complain says an error on standard error, a line of the program for each that was
+// joined in it. What else would begin a line, in a file's name, is shown escaped.
 func complain(w io.Writer, err error) {
-	for line := range strings.SplitSeq(strings.TrimSpace(err.Error()), "\n") {
-		fmt.Fprintf(w, "%s: %s\n", programName, line)
+	for _, line := range linesOf(err) {
+		fmt.Fprintf(w, "%s: %s\n", programName, source.Show(line))
 	}
+}
+
+// linesOf are the errors that are joined in one, and the faults of house rules.
+func linesOf(err error) (lines []string) {
+	if wrong := (*house.Error)(nil); errors.As(err, &wrong) {
+		return strings.Split(err.Error(), "\n")
+	}
+	joined, ok := err.(interface{ Unwrap() []error })
+	if !ok {
+		return []string{strings.TrimSpace(err.Error())}
+	}
+	var texts []string
+	for _, e := range joined.Unwrap() {
+		texts = append(texts, e.Error())
+		lines = append(lines, linesOf(e)...)
+	}
+	if err.Error() != strings.Join(texts, "\n") { // they stand within a sentence
+		return []string{strings.TrimSpace(err.Error())}
+	}
+	return lines
 }

@@ -4,9 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -33,11 +35,13 @@ type readFlags struct {
 	house    string
 	noHouse  bool
 	paths    string
+	largest  string
 }
 
 // add adds the flags, and says what the arguments of such a command are.
 func (f *readFlags) add(c *cobra.Command) {
 	c.Flags().StringVar(&f.reads, "reads", "", "read standard input, and files of other endings, as "+oneOf(formatWords()))
+	c.Flags().StringVar(&f.largest, "largest", "64MiB", "read files up to this size, as 200MB or 1GiB; JSON Lines may be any size")
 	f.addRules(c)
 }
 
@@ -66,14 +70,18 @@ func (f *readFlags) checker(rules []*rule.Rule) (*lint.Checker, error) {
 	}
 	c.TrustCUE, c.Today = f.trustCUE, time.Now().Format(time.DateOnly)
 	if !f.noHouse {
-		c.Houses = &house.Finder{File: f.house, Tables: c.Tables, Known: lint.Settable(rules)}
+		c.Houses = &house.Finder{File: f.house, Tables: c.Tables, Known: lint.Settable(rules), Apart: apart}
 	}
 	return c, nil
 }
 
 // inputs returns where orders come from.
 func (f *readFlags) inputs(paths []string, l *load.Loader, std streams) (*lint.Inputs, error) {
-	in := &lint.Inputs{Paths: paths, List: f.paths, Stdin: std.in, Loader: l}
+	largest, err := parseSize(f.largest)
+	if err != nil {
+		return nil, err
+	}
+	in := &lint.Inputs{Paths: paths, List: f.paths, Stdin: std.in, Loader: l, Largest: largest}
 	if f.paths == lint.Stdin && slices.Contains(paths, lint.Stdin) {
 		return nil, errors.New("standard input can't be both an order and the list of paths")
 	}
@@ -87,6 +95,19 @@ func (f *readFlags) inputs(paths []string, l *load.Loader, std streams) (*lint.I
 		}
 	}
 	return nil, fmt.Errorf("unknown format %q to read: one of %s", f.reads, oneOf(formatWords()))
+}
+
+// parseSize reads a number of bytes with its unit.
+func parseSize(said string) (int64, error) {
+	number := strings.TrimRight(said, "BKMGiBbkmg ")
+	unit, ok := map[string]int64{
+		"": 1, "b": 1, "kb": 1e3, "mb": 1e6, "gb": 1e9, "k": 1 << 10, "m": 1 << 20, "g": 1 << 30, "kib": 1 << 10, "mib": 1 << 20, "gib": 1 << 30,
+	}[strings.ToLower(strings.TrimSpace(said[len(number):]))]
+	n, err := strconv.ParseInt(number, 10, 64)
+	if !ok || err != nil || n < 1 || n > math.MaxInt64/2/unit {
+		return 0, fmt.Errorf("unknown size %q: write it as 64MiB, 200MB or 1GiB", said)
+	}
+	return n * unit, nil
 }
 
 // formatWords are the words of --reads, in the order of load.Formats: the
@@ -175,6 +196,16 @@ func parseHoldAt(word string) (finding.Level, error) {
 	return level, nil
 }
 
+// doubt says of house rules that were read why they may not be the shop's own words.
+func doubt(w io.Writer, c *lint.Checker) {
+	if c.Houses == nil {
+		return
+	}
+	for _, d := range c.Houses.Doubts() {
+		complain(w, errors.New(d))
+	}
+}
+
 // complaints are the errors of inputs, said on standard error. What is wrong in
 // house rules is said once, and not for every order under them.
 type complaints struct {
@@ -184,6 +215,10 @@ type complaints struct {
 }
 
 func (c *complaints) add(err error) {
+	if remark(err) {
+		complain(c.w, err)
+		return
+	}
 	c.any = true
 	var wrong *house.Error
 	if !errors.As(err, &wrong) {
@@ -199,6 +234,12 @@ func (c *complaints) add(err error) {
 	c.about[wrong] = true
 	complain(c.w, err)
 	complain(c.w, fmt.Errorf("the orders under %s are not checked until that is put right", wrong.File))
+}
+
+// remark reports whether an error of an input is only a remark on it.
+func remark(err error) bool {
+	var r *lint.Remark
+	return errors.As(err, &r)
 }
 
 // levelWords are the levels, gravest first.

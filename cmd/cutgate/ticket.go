@@ -65,12 +65,13 @@ func runTicket(c *cobra.Command, std streams, flags ticketFlags, args []string) 
 			}
 			begun = true
 			hold = hold || res.Verdict == finding.Hold
-			if err := render.Ticket(out, res.Sheet, res.Findings, opts); err != nil {
+			if err := render.Ticket(out, res.Sheet, res.Findings, res.Aside, opts); err != nil {
 				return err
 			}
 		}
 		return out.Flush()
 	})
+	doubt(std.err, checker)
 	switch {
 	case err != nil:
 		return fmt.Errorf("printing tickets: %w", err)

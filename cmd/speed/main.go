@@ -10,6 +10,7 @@
 //	go run ./cmd/speed -long    a million JSON Lines orders too
 //	go run ./cmd/speed -reports -runs 1
 //	                            the memory that each report takes for up to a million
+//	go run ./cmd/speed -growth  how the time grows with twice as much of something
 //
 // It has to run at the top of the module.
 package main
@@ -37,6 +38,8 @@ type settings struct {
 	runs    int
 	long    bool
 	reports bool
+	growth  bool
+	only    string
 	profile string
 	decode  string
 }
@@ -51,7 +54,9 @@ func main() {
 	flag.IntVar(&s.runs, "runs", 3, "`times` that each is run, for the median")
 	flag.BoolVar(&s.long, "long", false, "also check the JSON Lines orders ten times over in one go")
 	flag.BoolVar(&s.reports, "reports", false, "measure only what each form of report takes, for a tenth of the JSON Lines orders, for all, and ten times over")
-	flag.StringVar(&s.profile, "profile", "", "write the processor profile of one check of the JSON Lines orders to a `file`, and time nothing")
+	flag.BoolVar(&s.growth, "growth", false, "measure only how the time grows with twice as much of what a file may have very many of")
+	flag.StringVar(&s.only, "only", "", "of -growth, only what has this `text` in its name")
+	flag.StringVar(&s.profile, "profile", "", "write the processor profile of one check of the JSON Lines orders, or of -growth, to a `file`")
 	flag.StringVar(&s.decode, "decode", "", "do nothing but decode the orders of a file or folder")
 	flag.Parse()
 	if err := run(os.Stdout, &s); err != nil {
@@ -66,6 +71,9 @@ func run(w io.Writer, s *settings) error {
 			debug.SetGCPercent(400) // as cutgate itself, so that the two compare
 		}
 		return decode(s.decode)
+	}
+	if s.growth {
+		return grow(w, s)
 	}
 	g, err := newMaker(s.seed)
 	if err != nil {

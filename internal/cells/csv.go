@@ -3,6 +3,7 @@ package cells
 import (
 	"encoding/csv"
 	"errors"
+	"fmt"
 	"io"
 	"strings"
 	"unicode"
@@ -42,6 +43,9 @@ func CSV(text string, base int, comma rune) (Sheet, *Fault) {
 		}
 		line, column := r.FieldPos(0)
 		start := lines.OffsetBytes(line, column)
+		if last := lastText(record); last > maxColumn {
+			return s, &Fault{At: source.Range{Start: base + start, End: base + start}, Detail: fmt.Sprintf("a row has something in more than %d columns", maxColumn)}
+		}
 		number += 1 + strings.Count(text[end:start], "\n") // those of empty lines
 		row := Row{Number: number, Cells: make([]Cell, len(record))}
 		for i := range record {
@@ -55,6 +59,15 @@ func CSV(text string, base int, comma rune) (Sheet, *Fault) {
 		s.Rows = append(s.Rows, row)
 		end = int(r.InputOffset())
 	}
+}
+
+// lastText is the number of the last cell of a row that has something in it.
+func lastText(record []string) int {
+	n := len(record)
+	for n > 0 && strings.TrimSpace(record[n-1]) == "" {
+		n--
+	}
+	return n
 }
 
 // csvCell reads the cell that begins there. The text is known to be right.

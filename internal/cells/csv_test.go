@@ -105,7 +105,7 @@ func FuzzCSV(f *testing.F) {
 				}
 				end = c.At.End
 				// The library takes the CR out of a line end inside of a cell.
-				if want := strings.TrimSpace(strings.ReplaceAll(record[i], "\r\n", "\n")); strings.ReplaceAll(c.Text, "\r\n", "\n") != want {
+				if want := strings.TrimSpace(record[i]); strings.ReplaceAll(c.Text, "\r\n", "\n") != want {
 					t.Fatalf("cell %d of row %d says %q, not %q", i+1, row.Number, c.Text, want)
 				}
 			}

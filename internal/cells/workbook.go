@@ -20,6 +20,7 @@ const (
 	maxRow      = 20_000   // the last row with something in it
 	maxColumn   = 1_000
 	maxCells    = 200_000
+	maxSheets   = 500
 )
 
 // Draw lists the cells of a workbook, a line each: the cell's name, its text,
@@ -70,6 +71,15 @@ func open(workbook []byte) (*excelize.File, error) {
 		if size += p.UncompressedSize64; p.UncompressedSize64 > maxUnpacked || size > maxUnpacked {
 			return nil, fmt.Errorf("unpacked it is larger than %d MB: put the orders into a workbook of their own", maxUnpacked>>20)
 		}
+	}
+	sheets := 0
+	for _, p := range parts.File {
+		if strings.HasPrefix(p.Name, "xl/worksheets/") {
+			sheets++
+		}
+	}
+	if sheets > maxSheets {
+		return nil, fmt.Errorf("it has more than %d sheets: put the orders into a workbook of their own", maxSheets)
 	}
 	if err := tooMuch(parts); err != nil {
 		return nil, err

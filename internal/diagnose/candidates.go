@@ -4,6 +4,7 @@ import (
 	"math"
 	"reflect"
 	"slices"
+	"strconv"
 	"strings"
 
 	"cutgate/internal/length"
@@ -12,11 +13,11 @@ import (
 )
 
 // candidates are other values that a choice may have been meant to have, each with
-// what it costs: from slips of writing what stands there, and from what would make a
-// contradicted outcome right.
-func (p *problem) candidates(h hypothesis, choice int, wrong []int) (list []edit) {
+// what it costs, at most so much: from slips of writing what stands there, and from what
+// would make a contradicted outcome right. Start is the order worked out with h.
+func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int, most float64) (list []edit) {
 	c := &p.choices[choice]
-	w := &writer{sheet: p.sheet, node: c.Node, unit: p.sheet.Unit, round: length.Nearest, hems: p.hems(c)}
+	w := &writer{sheet: p.sheet, node: c.Node, unit: p.sheet.Unit, round: length.Nearest, hems: p.hems(c), of: hemIn}
 	base := baseChoice
 	if c.Copied {
 		base += copied
@@ -30,6 +31,10 @@ func (p *problem) candidates(h hypothesis, choice int, wrong []int) (list []edit
 		if !sensible(c, v) || same(v, c.Value) || near != nil && !near(number(v)) {
 			return
 		}
+		change := base + p.priorChange(choice, v)
+		if change+cheapest > most {
+			return
+		}
 		b, ok := w.blunder(c.Value, v)
 		if !ok {
 			b = blunder{cost: otherChoice}
@@ -37,7 +42,13 @@ func (p *problem) candidates(h hypothesis, choice int, wrong []int) (list []edit
 		if c.Value.Sort == worksheet.Count && (b == post || b == oneMore) {
 			b = blunder{name: "it is one off", cost: 2.8}
 		}
-		e := edit{choice: choice, value: v, cost: base + b.cost + p.priorChange(choice, v), slip: b}
+		e := edit{choice: choice, value: v, cost: change + b.cost, slip: b}
+		if e.cost > most {
+			return
+		}
+		if p.printed(c, v) == c.Node.Text {
+			return // finer than it is written
+		}
 		if at, had := best[v]; !had {
 			best[v] = len(list)
 			list = append(list, e)
@@ -45,8 +56,18 @@ func (p *problem) candidates(h hypothesis, choice int, wrong []int) (list []edit
 			list[at] = e
 		}
 	}
-	if c.Value.Sort != worksheet.Count {
+	if c.Value.Sort == worksheet.Dots {
+		for n := range int64(3) {
+			add(worksheet.DotsOf(n + 1))
+		}
+		return list
+	}
+	if c.Value.Sort != worksheet.Count && len(wrong) > 0 {
 		moved, stepped := false, false
+		ahead := p.ahead(h, choice)
+		if ahead != nil {
+			defer p.done(ahead)
+		}
 		var roots []root
 		for _, o := range wrong {
 			if !p.base.Moves(c, &p.outs[o]) {
@@ -56,7 +77,7 @@ func (p *problem) candidates(h hypothesis, choice int, wrong []int) (list []edit
 			if strings.HasSuffix(c.Term, " repeat") {
 				p.repeats(c, o, add)
 			} else {
-				r, how = p.solve(h, choice, o)
+				r, how = p.solve(h, start, ahead, choice, o)
 			}
 			switch how {
 			case still:
@@ -143,6 +164,21 @@ func (p *problem) lengths(c *worksheet.Choice, w *writer, add func(worksheet.Val
 		}
 	}
 	x := float64(c.Value.N)
+	if half := lastDigit(c.Node.Text, u) / 2; half > x/50 {
+		// It was rounded when it was written, and by how much shows after it is put right.
+		for _, f := range []float64{2.54, 1 / 2.54, 25.4, 1 / 25.4, 10, 2} {
+			low, high := (x-half)*f, (x+half)*f
+			for _, g := range steps[:len(steps)-1] {
+				const most = 8
+				if high-low > most*float64(g) {
+					continue
+				}
+				for v := math.Ceil(low / float64(g)); v*float64(g) <= high; v++ {
+					add(worksheet.LengthOf(length.Length(v) * g))
+				}
+			}
+		}
+	}
 	for _, f := range []float64{10, 0.1, 100, 0.01, 1000, 0.001, 2, 0.5} {
 		if v := length.Length(math.Round(x * f)); v%fine == 0 {
 			add(worksheet.LengthOf(v))
@@ -167,6 +203,16 @@ func (p *problem) lengths(c *worksheet.Choice, w *writer, add func(worksheet.Val
 		snap(x + float64(h))
 		snap(x - float64(h))
 	}
+}
+
+// lastDigit is what one in the last digit of a decimal number comes to; 0 for other
+// numbers.
+func lastDigit(text string, u length.Unit) float64 {
+	num, _, err := length.ScanNumber(strings.TrimSpace(text))
+	if err != nil || num.Fraction() || !u.Metric() {
+		return 0
+	}
+	return float64(length.Step(u)) * map[length.Unit]float64{length.MM: 1, length.CM: 10, length.M: 1000}[u] / math.Pow(10, float64(num.Places()))
 }
 
 // hems are what may be counted in a size by mistake, or left off it.
@@ -198,39 +244,69 @@ const (
 	smooth
 )
 
+// with is a hypothesis with one more choice changed, to the number x; false where the
+// choice can't be that.
+func (p *problem) with(h hypothesis, choice int, x float64) (next hypothesis, ok bool) {
+	c := &p.choices[choice]
+	v := c.Value
+	if v.Sort == worksheet.Ratio || v.Sort == worksheet.Percent {
+		v.R = length.NewRatio(int64(math.Round(x*1e6)), 1e6)
+	} else {
+		v.N = int64(math.Round(x))
+	}
+	if !sensible(c, v) || p.runs > mostRuns {
+		return next, false
+	}
+	p.edits = append(append(p.edits[:0], h.edits...), edit{choice: choice, value: v})
+	return hypothesis{edits: p.edits, withdrawn: h.withdrawn}, true
+}
+
+// A little is how much a choice is changed by to see what goes with it.
+const little = 0.03
+
+// ahead is the order worked out with a hypothesis and a little more of a choice; nil
+// where the choice can't be that.
+func (p *problem) ahead(h hypothesis, choice int) *trial {
+	next, ok := p.with(h, choice, number(p.choices[choice].Value)*(1+little))
+	if !ok {
+		return nil
+	}
+	return p.try(&next, nil)
+}
+
+// off is how far an outcome of a trial is from what is stated.
+func (p *problem) off(t *trial, out int) (float64, bool) {
+	if t == nil || t.at[out] == nil || t.at[out].Quantity == nil {
+		return 0, false
+	}
+	return number(t.at[out].Quantity.Value) - number(p.outs[out].Value), true
+}
+
 // solve finds the value of a choice that would make a contradicted outcome right, by
-// the secant.
-func (p *problem) solve(h hypothesis, choice, out int) (root, motion) {
+// the secant. Start is the order worked out with h, ahead with a little more of the
+// choice too.
+func (p *problem) solve(h hypothesis, start, ahead *trial, choice, out int) (root, motion) {
 	c := &p.choices[choice]
 	of := &p.outs[out]
 	at := func(x float64) (float64, bool) {
-		v := c.Value
-		if v.Sort == worksheet.Ratio || v.Sort == worksheet.Percent {
-			v.R = length.NewRatio(int64(math.Round(x*1e6)), 1e6)
-		} else {
-			v.N = int64(math.Round(x))
-		}
-		if !sensible(c, v) || p.runs > mostRuns {
+		next, ok := p.with(h, choice, x)
+		if !ok {
 			return 0, false
 		}
-		next := hypothesis{edits: append(append([]edit(nil), h.edits...), edit{choice: choice, value: v}), withdrawn: h.withdrawn}
 		t := p.try(&next, nil)
-		defer p.scratch.Release(t.sheet)
-		if t.at[out] == nil || t.at[out].Quantity == nil {
-			return 0, false
-		}
-		return number(t.at[out].Quantity.Value) - number(of.Value), true
+		defer p.done(t)
+		return p.off(t, out)
 	}
 	x0 := number(c.Value)
-	y0, ok := at(x0)
+	y0, ok := p.off(start, out)
 	if !ok {
 		return root{}, inSteps
 	}
-	step := x0 * 0.03
-	y1, ok := at(x0 + step)
+	step := x0 * little
+	y1, ok := p.off(ahead, out)
 	if !ok || y1 == y0 {
-		for _, f := range []float64{3, 1 / 3.0, 10, 0.1} {
-			if y, ok := at(x0 * f); !ok || y != y0 {
+		for _, x := range []float64{x0 * 3, x0 / 3, x0 * 10, x0 / 10, float64(c.High)} {
+			if y, ok := at(x); x > 0 && (!ok || y != y0) {
 				return root{}, inSteps
 			}
 		}
@@ -295,19 +371,42 @@ func (p *problem) snapped(c *worksheet.Choice, x float64, add func(worksheet.Val
 			add(worksheet.PercentOf(length.NewRatio(int64(math.Round(x*float64(den))), den)))
 		}
 	default:
-		for _, text := range (&writer{sheet: p.sheet, node: c.Node}).texts(worksheet.Value{Sort: v.Sort, N: int64(x)}) {
-			if w, ok := p.sheet.Read(c.Node, text, v.Sort); ok {
+		text := p.sheet.Print(c.Node, worksheet.Value{Sort: v.Sort, N: int64(x)}, length.Nearest)
+		num, unit, err := length.ScanNumber(text)
+		if err != nil {
+			return
+		}
+		for _, step := range labelSteps(number(worksheet.RatioOf(num.Value()))) {
+			near := math.Round(number(worksheet.RatioOf(num.Value()))/step) * step
+			if w, ok := p.sheet.Read(c.Node, strconv.FormatFloat(near, 'f', -1, 64)+unit, v.Sort); ok {
 				add(w)
 			}
 		}
 	}
 }
 
-// otherUnits are the units that the order may have been meant in.
-func otherUnits(s *worksheet.Sheet) []length.Unit {
+// labelSteps are the steps that a number on a label comes in: one to three figures,
+// and halves of them.
+func labelSteps(x float64) []float64 {
+	if x <= 0 {
+		return nil
+	}
+	ten := math.Pow(10, math.Floor(math.Log10(x)))
+	return []float64{ten, ten / 2, ten / 10, ten / 20, ten / 100}
+}
+
+// otherUnits are the units that the order may have been meant in: none where no length
+// goes by them.
+func (p *problem) otherUnits() []length.Unit {
+	s := p.sheet
+	if !s.Order.Units.Set ||
+		!slices.ContainsFunc(p.choices, func(c worksheet.Choice) bool { return c.Value.Sort == worksheet.Length && unitless(c.Node.Text) }) &&
+			!slices.ContainsFunc(p.outs, func(of worksheet.Stated) bool { return of.Value.Sort == worksheet.Length && unitless(of.Node.Text) }) {
+		return nil
+	}
 	var list []length.Unit
 	for _, u := range []length.Unit{length.In, length.CM, length.MM} {
-		if u != s.Unit && s.Order.Units.Set {
+		if u != s.Unit {
 			list = append(list, u)
 		}
 	}
@@ -361,27 +460,33 @@ func bare(l *order.Length) bool {
 	if !l.Set || l.Node == nil {
 		return false
 	}
-	_, _, err := length.Parse(l.Node.Text, length.NoUnit)
+	return unitless(l.Node.Text)
+}
+
+// unitless reports whether a length is written without its unit.
+func unitless(text string) bool {
+	_, _, err := length.Parse(text, length.NoUnit)
 	return err != nil
 }
 
-// foreign reports whether several bare lengths of an order are written or sized as no
-// one does in its units: fractions in one in centimetres, a cloth of half a foot.
-func foreign(s *worksheet.Sheet) bool {
-	if !s.Order.Units.Set {
-		return false
-	}
+// beyond reports whether a length is beyond the range of sense.
+func beyond(c *worksheet.Choice) bool {
+	return c.Value.Sort == worksheet.Length && c.High > 0 && (c.Value.N < int64(c.Low) || c.Value.N > int64(c.High))
+}
+
+// odd reports whether a length of an order is beyond all sense, or several bare ones
+// are written as no one does in its units: fractions in one in centimetres.
+func odd(s *worksheet.Sheet) bool {
 	n := 0
 	choices := s.Choices()
 	for i := range choices {
 		c := &choices[i]
-		if c.Value.Sort != worksheet.Length {
-			continue
-		}
-		if x := number(c.Value); strange(c.Node.Text, s.Unit) > 0 || c.High > 0 && (x < float64(c.Low) || x > float64(c.High)) {
-			if _, _, err := length.Parse(c.Node.Text, length.NoUnit); err != nil {
-				n++
-			}
+		switch {
+		case c.Value.Sort != worksheet.Length:
+		case beyond(c):
+			return true
+		case s.Order.Units.Set && strange(c.Node.Text, s.Unit) > 0 && unitless(c.Node.Text):
+			n++
 		}
 	}
 	return n > 1
@@ -393,10 +498,7 @@ func (p *problem) unitsCost(u length.Unit) float64 {
 	sum := 0.0
 	for i := range p.choices {
 		c := &p.choices[i]
-		if c.Value.Sort != worksheet.Length {
-			continue
-		}
-		if _, _, err := length.Parse(c.Node.Text, length.NoUnit); err == nil {
+		if c.Value.Sort != worksheet.Length || !unitless(c.Node.Text) {
 			continue
 		}
 		v, _, err := length.Parse(c.Node.Text, u)

@@ -12,11 +12,15 @@ import (
 const (
 	certainly  = 0.95
 	likelyOnly = 0.93
+	likelyMore = 0.97 // that too much cloth was ordered
 	likely     = 0.80
 	farAhead   = 0.99
 	rivalAhead = 6.0 // and the next reading at least so much dearer
 	lawWindow  = 12.0
+	slipWindow = 4.5
 	mostShown  = 3
+	mostAlike  = 2   // values of one field that are shown beside the likeliest
+	littleMore = 3.0 // nats that such a value may cost more
 )
 
 // A verdict is what is made of the readings.
@@ -33,13 +37,16 @@ type verdict struct {
 // An unsettled is a part of the best reading that can be read in other ways.
 type unsettled struct {
 	first  []write
+	or     []string
 	others []other // the likeliest first
 }
 
-// An other is another reading, with what it writes that the best one does not.
+// An other is another reading, with what it writes that the best one does not, and
+// other values of the one field that it writes into.
 type other struct {
 	*reading
 	writes []write
+	or     []string
 }
 
 // A write is what a reading writes into one field.
@@ -89,7 +96,9 @@ func (p *problem) decide() *verdict {
 	for i, e := range v.best.edits {
 		w := ws[i]
 		c := &p.choices[e.choice]
-		if byWrite[w]/sum >= likely || byField[w.at]/sum >= likely && byWrite[w] >= 0.5*byField[w.at] {
+		if p.unasked {
+			open = append(open, w) // it may be so
+		} else if byWrite[w]/sum >= likely || byField[w.at]/sum >= likely && byWrite[w] >= 0.5*byField[w.at] {
 			v.choices = append(v.choices, i)
 			v.farAhead = append(v.farAhead, !c.Ordered || byWrite[w]/sum >= farAhead && p.rival(list, w) >= rivalAhead)
 		} else {
@@ -107,10 +116,18 @@ func (p *problem) decide() *verdict {
 				local += f.cost
 			}
 		}
-		chance := byWrite[w] / sum / (1 + math.Exp(local-openWorld))
+		share := byWrite[w] / sum
+		if m.hem { // which says little, as hems add up to much
+			share = unlikelier(share, otherOutcome-hemWrong.cost)
+		}
+		chance := share / (1 + math.Exp(local-openWorld))
 		switch {
 		case m.more: // it may be wanted
-			v.probable = append(v.probable, k)
+			if share >= likelyMore {
+				v.probable = append(v.probable, k)
+			} else {
+				open = append(open, w)
+			}
 		case chance >= certainly && !p.outs[m.out].Unsure && !p.restsOnEdit(v.best, k) && p.lawful(list, v.best, k):
 			v.certain = append(v.certain, k)
 		case chance >= likelyOnly:
@@ -123,6 +140,12 @@ func (p *problem) decide() *verdict {
 		p.unsettle(v, list, open)
 	}
 	return v
+}
+
+// unlikelier is a chance that so many nats speak against.
+func unlikelier(p, nats float64) float64 {
+	less := p * math.Exp(-nats)
+	return less / (1 - p + less)
 }
 
 // restsOnEdit reports whether the right value of an outcome is worked from a choice
@@ -156,13 +179,19 @@ func (p *problem) alone(out int) bool {
 }
 
 // lawful reports whether an outcome may be corrected without a word: never one that no
-// slip explains where it is all that speaks for a choice, never one of
+// slip explains where it is all that speaks for a choice, never where a slip in one
+// choice explains all at little more and none of its own working does, never one of
 // several that one more change of a choice would explain, nor one of a chain, or of
 // several that rest on one choice, where no slip explains what went wrong.
 func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	m := best.mistakes[k]
 	if (m.slip == nil || m.right.Sort == worksheet.Mass) && p.alone(m.out) {
 		return false // nothing is sure of a mass but what speaks for the cloth's weight
+	}
+	for _, r := range list { // one choice that a known slip explains
+		if m.cost > baseOutcome+arithmetic && r.total-p.low < slipWindow && r.units == length.NoUnit && len(r.mistakes) == 0 && len(r.edits) == 1 && r.edits[0].slip.name != "" {
+			return false
+		}
 	}
 	if len(best.mistakes) < 2 {
 		return true
@@ -232,8 +261,36 @@ func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
 			}
 			u.others, fields = append(u.others, o), append(fields, f)
 		}
+		u.or = p.alike(list, v.best, first)
+		for i := range u.others {
+			u.others[i].or = p.alike(list, u.others[i].reading, u.others[i].writes)
+		}
 		v.unsettled = append(v.unsettled, u)
 	}
+}
+
+// alike are other values for the one choice of a part of a reading, that readings which
+// write into the same fields have there and which cost little more.
+func (p *problem) alike(list []*reading, of *reading, part []write) (texts []string) {
+	if len(part) != 1 || !slices.ContainsFunc(of.edits, func(e edit) bool { return p.choices[e.choice].Node.At.Start == part[0].at }) {
+		return nil // an outcome has one right value
+	}
+	fields := fieldsOf(p.writes(of))
+	for _, r := range list {
+		if len(texts) == mostAlike || r.total > of.total+littleMore {
+			break
+		}
+		theirs := p.writes(r)
+		if r.total < of.total || r.units != length.NoUnit || !slices.Equal(fieldsOf(theirs), fields) {
+			continue
+		}
+		for _, w := range theirs {
+			if w.at == part[0].at && w.text != part[0].text && !contains(texts, w.text) {
+				texts = append(texts, w.text)
+			}
+		}
+	}
+	return texts
 }
 
 // together groups what is open by what comes and goes together: two are one question

@@ -36,7 +36,7 @@ import (
 // sheet. Where choices are likely misread, the sheet is worked out anew from what
 // they should say.
 func Order(s *worksheet.Sheet) {
-	if !disagrees(s) && !foreign(s) {
+	if !disagrees(s) && !odd(s) {
 		return
 	}
 	p := newProblem(s)
@@ -202,15 +202,16 @@ func (p *problem) noteUnits(v *verdict) {
 
 // noteUnsettled notes what can be read in several ways.
 func (p *problem) noteUnsettled(best *reading, u *unsettled) {
-	d := worksheet.Disagreement{Readings: []worksheet.Reading{p.readingOf(best, u.first)}}
+	d := worksheet.Disagreement{Readings: []worksheet.Reading{p.readingOf(best, u.first, u.or)}}
 	for _, o := range u.others {
-		d.Readings = append(d.Readings, p.readingOf(o.reading, o.writes))
+		d.Readings = append(d.Readings, p.readingOf(o.reading, o.writes, o.or))
 	}
 	p.sheet.Disagreements = append(p.sheet.Disagreements, d)
 }
 
-// readingOf is a part of a reading in words.
-func (p *problem) readingOf(r *reading, part []write) (one worksheet.Reading) {
+// readingOf is a part of a reading in words. Or are other values of the one field that
+// it writes into.
+func (p *problem) readingOf(r *reading, part []write, or []string) (one worksheet.Reading) {
 	if r.units != length.NoUnit {
 		one.Writes = append(one.Writes, worksheet.Write{Name: "units", Node: p.order.Units.Node, Text: r.units.String()})
 		return one
@@ -219,7 +220,7 @@ func (p *problem) readingOf(r *reading, part []write) (one worksheet.Reading) {
 		if i < len(r.edits) {
 			e := r.edits[i]
 			if c := &p.choices[e.choice]; contains(part, w) {
-				x := worksheet.Write{Name: c.Name, Items: c.Items, Node: c.Node, Text: w.text}
+				x := worksheet.Write{Name: c.Name, Items: c.Items, Node: c.Node, Text: w.text, Or: or}
 				if e.slip.name != "" {
 					x.Slip = &worksheet.Slip{Name: e.slip.name}
 				}
@@ -234,7 +235,7 @@ func (p *problem) readingOf(r *reading, part []write) (one worksheet.Reading) {
 			root = r.mistakes[m.follows]
 		}
 		if contains(part, w) || m.follows >= 0 && contains(part, write{p.outs[root.out].Node.At.Start, root.text}) {
-			one.Writes = append(one.Writes, worksheet.Write{Name: p.called(of), Node: of.Node, Text: m.text, Slip: m.slip, Follows: m.follows >= 0, Quantity: of.Quantity})
+			one.Writes = append(one.Writes, worksheet.Write{Name: p.called(of), Node: of.Node, Text: m.text, Or: or, Slip: m.slip, Follows: m.follows >= 0, Quantity: of.Quantity})
 		}
 	}
 	return one

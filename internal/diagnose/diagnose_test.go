@@ -1,6 +1,7 @@
 package diagnose_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -86,6 +87,53 @@ func TestOrder(t *testing.T) {
 				t.Errorf("said: %s\nwant: %s", got, c.want)
 			}
 		})
+	}
+}
+
+// TestOrderIron holds that the care label may be what is misread, and only where the
+// fiber stands more than it says.
+func TestOrderIron(t *testing.T) {
+	for fiber, want := range map[string]string{
+		"cotton":    "either press setting of the sail 1 dot or iron on the care label 3 dots",
+		"polyester": "likely press setting 1 dot", // polyester stands two dots at the most
+	} {
+		text := strings.Replace(porch, "weight: 8 oz/yd2,", "weight: 8 oz/yd2, fiber: {"+fiber+": 100}, care: {iron: 1 dot},", 1)
+		s := worked(t, text+"    press: {setting: 3 dots}\n")
+		diagnose.Order(s)
+		if got := strings.Join(said(s), "; "); got != want {
+			t.Errorf("%s: said: %s\nwant: %s", fiber, got, want)
+		}
+	}
+}
+
+// TestOrderAlike holds that all values of a choice are shown that do about as well: a
+// cut of four repeats says little about the hem.
+func TestOrderAlike(t *testing.T) {
+	text := strings.Replace(porch, "ordered: 5 1/2 yd}", "repeat: {length: 21 1/2}}", 1)
+	s := worked(t, strings.Replace(text, "bottom: {turn: 3, allowance: 6}", "bottom: {turn: 13}", 1))
+	diagnose.Order(s)
+	if len(s.Disagreements) != 1 {
+		t.Fatalf("said: %v", said(s))
+	}
+	w := s.Disagreements[0].Readings[0].Writes[0]
+	texts := append([]string{w.Text}, w.Or...)
+	if slices.Sort(texts); w.Name != "bottom hem's turn" || len(texts) < 2 || len(slices.Compact(texts)) != 1+len(w.Or) {
+		t.Errorf("said: %s %s, or %v", w.Name, w.Text, w.Or)
+	}
+}
+
+// TestOrderSenseless holds that a length beyond all sense is asked about though nothing
+// contradicts it.
+func TestOrderSenseless(t *testing.T) {
+	bare := strings.Replace(porch, ", ordered: 5 1/2 yd", "", 1)
+	from, to := strings.Index(bare, "    cuts:"), strings.Index(bare, "    holes:")
+	bare = bare[:from] + "    cuts: [{piece: side, count: 2}]\n" + bare[to:]
+	for allowance, want := range map[string]string{"5/8": "", "1": "", "55/8": "either seam allowance 5/8"} {
+		s := worked(t, strings.Replace(bare, "seam: plain, allowance: 5/8", "seam: plain, allowance: "+allowance, 1))
+		diagnose.Order(s)
+		if got := strings.Join(said(s), "; "); got != want {
+			t.Errorf("%s: said: %s\nwant: %s", allowance, got, want)
+		}
 	}
 }
 

@@ -15,8 +15,10 @@ const (
 	baseChoice   = 4.6
 	baseOutcome  = 4.4
 	arithmetic   = 2.2 // a declared slip in an outcome's own working
+	cheapest     = 2.2 // slip of a choice
 	otherChoice  = 5.0 // any other value
 	otherOutcome = 5.5
+	otherMass    = 4.5 // there are fewer, as none is known to better than a twentieth
 	copied       = 1.6 // on top, for what is copied from a ticket
 	baseUnits    = 6.0
 	unasked      = 3.5 // on top, where nothing is contradicted
@@ -60,6 +62,20 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, usual []worksheet.Value, v w
 			return 2.5 + 0.5*math.Abs(float64(v.N-c.Least))
 		}
 		return 2
+	case v.Sort == worksheet.Dots:
+		p := 0.5
+		for i := range s.Cloths {
+			if cloth := &s.Cloths[i]; cloth.Order.Care.Iron.Node == c.Node {
+				cap := int64(cloth.Cap)
+				switch {
+				case cap > 0 && v.N > cap: // no label allows what the fiber does not stand
+					p += 6
+				case cap > 0:
+					p += 0.5 * float64(cap-v.N)
+				}
+			}
+		}
+		return p
 	case v.Sort == worksheet.Length:
 		for _, w := range usual {
 			if max(w.N-v.N, v.N-w.N) < int64(length.Millimetre)/4 {
@@ -76,7 +92,7 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, usual []worksheet.Value, v w
 		}
 		return p
 	case v.Sort == worksheet.Mass || v.Sort == worksheet.Linear || v.Sort == worksheet.Areal:
-		p := 2 + odd(v)
+		p := 2 + unround(s.Print(c.Node, v, length.Nearest))
 		if slices.Contains(usual, v) {
 			p = 1.5
 		}
@@ -142,16 +158,20 @@ func roughness(s *worksheet.Sheet, c *worksheet.Choice, l length.Length) float64
 	return 5
 }
 
-// odd is how odd a mass is as one that stands on a label: in grams, or in ounces where
-// it makes no whole grams.
-func odd(v worksheet.Value) float64 {
-	unit := int64(mass.Gram)
-	for i, step := range []int64{50, 10, 5, 1} {
-		if v.N%(step*unit) == 0 {
-			return []float64{0, 0.3, 0.6, 1.5}[i]
+// unround is how odd a mass is as one that stands on a label: in how many figures, the
+// last of them a five or not.
+func unround(text string) float64 {
+	num, rest, err := length.ScanNumber(text)
+	if err != nil || strings.ContainsAny(rest, "0123456789") {
+		return 1
+	}
+	x := number(worksheet.RatioOf(num.Value()))
+	for i, step := range labelSteps(x) {
+		if math.Abs(x/step-math.Round(x/step)) < 1e-6 {
+			return []float64{0, 0, 0.3, 0.6, 1.5}[i]
 		}
 	}
-	return 1
+	return 4
 }
 
 // grids are the steps that people choose a length by, the roughest first.

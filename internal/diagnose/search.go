@@ -15,10 +15,11 @@ import (
 const (
 	sizesSwapped = "the two were swapped"
 
-	windowOne  = 9.0   // a reading this much dearer than the cheapest counts no more, where one outcome is wrong
-	windowMore = 12.5  // and where several are
+	windowOne  = 9.0   // a reading this much dearer than the cheapest counts no more, where that one blames an outcome at most
+	windowMore = 12.5  // and where it blames several, of which another may clear two
 	mostRuns   = 6_000 // workings out for one order, so that a hostile one has an end
 	firsts     = 14    // single changes that second ones are tried on
+	mostValues = 2     // of them of one choice
 )
 
 // A problem is an order in which stated outcomes disagree with what was worked out.
@@ -33,10 +34,15 @@ type problem struct {
 	priors  []float64           // of what is stated, by choice
 	runs    int
 	scratch worksheet.Scratch
+	spare   []*trial
+	edits   []edit // of a trial that is only looked at
 
 	readings map[string]*reading
 	low      float64 // the cheapest of them
 	window   float64 // a reading this much dearer than that counts no more
+	narrow   bool    // the window was the narrow one for a while
+	wide     bool    // it stays wide
+	unasked  bool    // nothing is contradicted
 }
 
 // An edit is another value of a choice.
@@ -68,6 +74,7 @@ type mistake struct {
 	follows int  // the mistake that it was worked on from; -1 for one of its own
 	swapped int  // the mistake whose value it states; -1 for none
 	more    bool // more cloth than needed, where a slip explains it
+	hem     bool // no slip explains it, but it is a hem off
 }
 
 // A reading is a hypothesis with what follows from it.
@@ -82,6 +89,7 @@ type reading struct {
 type trial struct {
 	sheet *worksheet.Sheet
 	at    []*worksheet.Stated // by outcome; nil where it could not be worked out or compared
+	how   worksheet.Trial
 }
 
 func newProblem(s *worksheet.Sheet) *problem {
@@ -98,34 +106,47 @@ func newProblem(s *worksheet.Sheet) *problem {
 	return p
 }
 
-// try works the order out with a hypothesis.
+// try works the order out with a hypothesis. The trial is to be given back.
 func (p *problem) try(h *hypothesis, forced []worksheet.Forced) *trial {
 	p.runs++
-	t := worksheet.Trial{Forced: forced, Withdrawn: h.withdrawn, Scratch: &p.scratch}
-	kept := make([]worksheet.Value, len(h.edits))
-	for i, e := range h.edits {
+	var t *trial
+	if n := len(p.spare); n > 0 {
+		t, p.spare = p.spare[n-1], p.spare[:n-1]
+		clear(t.at)
+	} else {
+		t = &trial{at: make([]*worksheet.Stated, len(p.outs))}
+	}
+	t.how = worksheet.Trial{Forced: forced, Withdrawn: h.withdrawn, Scratch: &p.scratch, Changed: t.how.Changed[:0]}
+	for _, e := range h.edits {
 		c := &p.choices[e.choice]
-		kept[i] = c.Value
 		c.Take(e.value)
-		t.Changed = append(t.Changed, c)
+		t.how.Changed = append(t.how.Changed, c)
 	}
 	o := p.order
 	if h.units != length.NoUnit {
 		o = reread(p.sheet.Order, h.units)
 	} else {
-		t.Base = p.base
+		t.how.Base = p.base
 	}
-	out := &trial{sheet: worksheet.Try(o, p.sheet.Tables, p.sheet.Kinds, &t), at: make([]*worksheet.Stated, len(p.outs))}
-	for i := range h.edits {
-		p.choices[h.edits[i].choice].Take(kept[i])
+	t.sheet = worksheet.Try(o, p.sheet.Tables, p.sheet.Kinds, &t.how)
+	for _, e := range h.edits {
+		c := &p.choices[e.choice]
+		c.Take(c.Value)
 	}
-	for i := range out.sheet.Stated {
-		of := &out.sheet.Stated[i]
+	for i := range t.sheet.Stated {
+		of := &t.sheet.Stated[i]
 		if k, ok := p.at[of.Node]; ok {
-			out.at[k] = of
+			t.at[k] = of
 		}
 	}
-	return out
+	return t
+}
+
+// done gives a trial back that nobody reads any more.
+func (p *problem) done(t *trial) {
+	p.scratch.Release(t.sheet)
+	t.sheet = nil
+	p.spare = append(p.spare, t)
 }
 
 // differs are the outcomes that a trial contradicts.
@@ -145,7 +166,7 @@ func (p *problem) consider(h hypothesis) {
 	if t == nil {
 		return
 	}
-	defer p.scratch.Release(t.sheet)
+	defer p.done(t)
 	if len(h.withdrawn) > 1 || h.units != length.NoUnit {
 		return
 	}
@@ -232,7 +253,10 @@ func (p *problem) score(h hypothesis) *trial {
 	if had := p.readings[r.key]; had == nil || r.total < had.total {
 		p.readings[r.key] = r
 	}
-	p.low = min(p.low, r.total)
+	if r.total < p.low {
+		p.low = r.total
+		p.focus(r)
+	}
 	return t
 }
 
@@ -311,7 +335,7 @@ func (p *problem) blame(t *trial, r *reading, wrong []int) {
 			r.mistakes = append(r.mistakes, m)
 			return true
 		})
-		p.scratch.Release(on.sheet)
+		p.done(on)
 	}
 }
 
@@ -319,7 +343,13 @@ func (p *problem) blame(t *trial, r *reading, wrong []int) {
 func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 	right := of.Quantity.Value
 	m := mistake{out: i, right: right, cost: baseOutcome + otherOutcome, follows: -1, swapped: -1}
-	w := &writer{sheet: p.sheet, node: of.Node, unit: t.sheet.Unit, round: of.Quantity.Round}
+	if right.Sort == worksheet.Mass {
+		m.cost = baseOutcome + otherMass
+	}
+	w := &writer{sheet: p.sheet, node: of.Node, unit: t.sheet.Unit, round: of.Quantity.Round, worked: true}
+	if of.Slot.Item >= 0 {
+		w.hems, w.of = turns(&t.sheet.Items[of.Slot.Item]), hemWrong
+	}
 	m.text = p.sheet.Print(of.Node, right, of.Quantity.Round)
 	for _, s := range t.sheet.SlipsOf(of) {
 		if !w.same(of.Value, s.Value) || w.same(s.Value, right) {
@@ -330,9 +360,21 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 	}
 	if b, ok := w.blunder(of.Value, right); ok && baseOutcome+b.cost < m.cost {
 		m.cost = baseOutcome + b.cost
-		m.slip = &worksheet.Slip{Name: b.name}
+		if m.hem = b == hemWrong; !m.hem {
+			m.slip = &worksheet.Slip{Name: b.name}
+		}
 	}
 	return m
+}
+
+// turns are what a hem of an item may add to a size once too often, or once too seldom.
+func turns(it *worksheet.Item) (list []length.Length) {
+	for _, h := range []*worksheet.Hem{&it.Top, &it.Bottom, &it.Sides} {
+		if h.Turn > 0 {
+			list = append(list, h.Turn, 2*h.Turn)
+		}
+	}
+	return list
 }
 
 // same reports whether a value is the one that a person wrote, rounded either way.
@@ -387,27 +429,64 @@ func (p *problem) search() {
 	wrong := p.trouble()
 	p.choices = p.base.Choices()
 	if len(wrong) == 0 { // only its units may be others, if that makes far more sense
-		for _, u := range otherUnits(p.sheet) {
+		for _, u := range p.otherUnits() {
 			if cost := p.unitsCost(u) + unasked; cost < p.low {
 				p.consider(hypothesis{units: u, cost: cost})
 			}
 		}
+		p.senseless()
 		return
 	}
-	if len(wrong) == 1 {
+	if p.window = windowMore; len(wrong) == 1 {
 		p.window = windowOne
 	}
-	p.priors, p.usual = make([]float64, len(p.choices)), make([][]worksheet.Value, len(p.choices))
-	for i := range p.choices {
-		c := &p.choices[i]
-		p.usual[i] = usual(p.sheet, c)
-		p.priors[i] = min(oddChoice, prior(p.sheet, c, p.usual[i], c.Value))
-	}
-	for _, u := range otherUnits(p.sheet) {
+	p.weighChoices(oddChoice)
+	for _, u := range p.otherUnits() {
 		p.consider(hypothesis{units: u, cost: p.unitsCost(u)})
 	}
 	p.singles(hypothesis{}, wrong)
 	p.pairs()
+	if best := p.sorted()[0]; p.narrow && len(best.mistakes) > 1 { // some were passed over that count now
+		p.wide, p.window = true, windowMore
+		p.singles(hypothesis{}, wrong)
+		p.pairs()
+	}
+}
+
+// weighChoices finds how unlikely what is stated is, at most so much.
+func (p *problem) weighChoices(most float64) {
+	p.priors, p.usual = make([]float64, len(p.choices)), make([][]worksheet.Value, len(p.choices))
+	for i := range p.choices {
+		c := &p.choices[i]
+		p.usual[i] = usual(p.sheet, c)
+		p.priors[i] = min(most, prior(p.sheet, c, p.usual[i], c.Value))
+	}
+}
+
+// senseless tries other values of lengths that are beyond all sense, where nothing is
+// contradicted.
+func (p *problem) senseless() {
+	p.weighChoices(math.Inf(1))
+	p.unasked = true
+	h := hypothesis{}
+	for i := range p.choices {
+		c := &p.choices[i]
+		if !beyond(c) || !slices.ContainsFunc(p.outs, func(of worksheet.Stated) bool { return p.base.Moves(c, &of) }) {
+			continue // nothing stated rests on it
+		}
+		for _, e := range p.candidates(h, nil, i, nil, p.low+p.window-h.cost) {
+			p.consider(hypothesis{edits: []edit{e}, cost: h.cost + e.cost})
+		}
+	}
+}
+
+// focus sets the window by the cheapest reading.
+func (p *problem) focus(best *reading) {
+	if len(best.mistakes) > 1 || len(best.edits) == 0 || p.wide {
+		p.window = windowMore
+		return
+	}
+	p.narrow, p.window = true, windowOne
 }
 
 // trouble are the outcomes that the order as it stands contradicts, or has too much
@@ -433,6 +512,7 @@ func (p *problem) trouble() (list []int) {
 // hypothesis.
 func (p *problem) singles(h hypothesis, wrong []int) {
 	var list []edit
+	start := p.try(&h, nil)
 	for i := range p.choices {
 		if slices.ContainsFunc(h.edits, func(e edit) bool { return p.choices[e.choice].Node == p.choices[i].Node }) {
 			continue
@@ -454,12 +534,9 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 		if h.cost+baseChoice+left > p.low+p.window {
 			continue
 		}
-		for _, e := range p.candidates(h, i, wrong) {
-			if h.cost+e.cost+left <= p.low+p.window {
-				list = append(list, e)
-			}
-		}
+		list = append(list, p.candidates(h, start, i, wrong, p.low+p.window-h.cost-left)...)
 	}
+	p.done(start)
 	slices.SortStableFunc(list, func(a, b edit) int { return cmp.Compare(a.cost, b.cost) })
 	for _, e := range list {
 		next := hypothesis{edits: append(slices.Clone(h.edits), e), withdrawn: h.withdrawn, cost: h.cost + e.cost, wrong: wrong}
@@ -532,9 +609,12 @@ func (p *problem) pairs() {
 	if len(best) == 0 || len(best[0].edits)+p.own(best[0]) < 2 {
 		return
 	}
-	n := 0
+	n, tried := 0, map[int]int{}
 	for _, r := range best {
 		if r.units != length.NoUnit || len(r.edits) != 1 || len(r.mistakes) == 0 {
+			continue
+		}
+		if tried[r.edits[0].choice]++; tried[r.edits[0].choice] > mostValues {
 			continue
 		}
 		if n++; n > firsts || r.cost+baseChoice > p.low+p.window {

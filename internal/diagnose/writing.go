@@ -41,6 +41,7 @@ var (
 	post         = blunder{"the spaces were counted, not the posts between them: there is one more", 2.2}
 	oneMore      = blunder{"one too many was counted", 2.2}
 	hemIn        = blunder{"a hem was counted in it, or left off", 3.2}
+	hemWrong     = blunder{hemIn.name, 4.0} // in an outcome, whose own slips are declared
 	swapped      = blunder{worksheet.SidesSwapped, 3.0}
 )
 
@@ -51,6 +52,9 @@ type writer struct {
 	unit  length.Unit // of a bare number
 	round length.Rounding
 	hems  []length.Length // that may be counted in a size, or left off
+	of    blunder         // what that is called
+
+	worked bool // it is an outcome
 }
 
 // blunder is the cheapest way in which right may have been written as stated; false
@@ -91,19 +95,22 @@ func (w *writer) blunder(stated, right worksheet.Value) (best blunder, ok bool) 
 		if w.unit == length.Yd || w.style().Unit() == length.Yd {
 			try(feetForYards, is(3) || is(1/3.0))
 			try(yards, is(36) || is(1/36.0))
-		} else {
+		} else if !w.style().Unit().Metric() {
 			try(feet, is(12) || is(1/12.0))
 		}
-		try(roughInch, math.Abs(a-b*250/254) < float64(length.Millimetre) || math.Abs(a-b*254/250) < float64(length.Millimetre))
+		try(roughInch, w.style().Unit().Metric() && math.Abs(a-b*250/254) < float64(length.Millimetre))
 		one, fine := float64(length.Inch), float64(length.Inch)/2
 		if u := w.style().Unit(); u.Metric() {
 			one, fine = float64(length.Centimetre), float64(length.Centimetre)/2
 		}
 		off, hair := math.Abs(a-b), float64(length.Step(w.style().Unit()))/2
+		if w.worked {
+			hair *= 2.02 // the right one was rounded too
+		}
 		try(oneOff, math.Abs(off-one) < hair)
 		try(littleOff, math.Abs(off-fine) < hair || math.Abs(off-2*one) < hair)
 		for _, h := range w.hems {
-			try(hemIn, math.Abs(off-float64(h)) < hair)
+			try(w.of, math.Abs(off-float64(h)) < hair)
 		}
 	}
 	for _, text := range w.texts(right) {
@@ -169,9 +176,7 @@ func misspelt(stated, right string) (best blunder, ok bool) {
 		}
 	}
 	try(lostSpace, strings.Contains(stated, "/") && strings.ReplaceAll(stated, " ", "") == strings.ReplaceAll(right, " ", ""))
-	for _, m := range misspellings(right) {
-		try(m.blunder, m.text == stated)
-	}
+	misspellings(right, func(text []byte, b blunder) { try(b, string(text) == stated) })
 	return best, ok
 }
 
@@ -181,27 +186,30 @@ type misspelling struct {
 	blunder
 }
 
-// misspellings are the texts that a text may become when it is written down wrong.
-func misspellings(text string) (list []misspelling) {
-	add := func(t string, b blunder) {
-		if t != "" && t != text {
-			list = append(list, misspelling{t, b})
+// misspellings gives the texts that a text may become when it is written down wrong.
+// They hold until the next one.
+func misspellings(text string, give func(text []byte, b blunder)) {
+	var room [64]byte
+	add := func(b blunder, parts ...string) {
+		t := room[:0]
+		for _, part := range parts {
+			t = append(t, part...)
+		}
+		if len(t) > 0 && string(t) != text {
+			give(t, b)
 		}
 	}
 	start, end := numeral(text)
-	b := []byte(text)
 	for i := start; i+1 < end; i++ {
-		if !digit(b[i]) {
+		if !digit(text[i]) {
 			continue
 		}
 		j := i + 1
-		if j < end && (b[j] == '.' || b[j] == ',') {
+		if j < end && (text[j] == '.' || text[j] == ',') {
 			j++
 		}
-		if j < end && digit(b[j]) && b[i] != b[j] {
-			b[i], b[j] = b[j], b[i]
-			add(string(b), digitsTurned)
-			b[i], b[j] = b[j], b[i]
+		if j < end && digit(text[j]) && text[i] != text[j] {
+			add(digitsTurned, text[:i], text[j:j+1], text[i+1:j], text[i:i+1], text[j+1:])
 		}
 	}
 	for i := start; i < end; i++ {
@@ -212,8 +220,8 @@ func misspellings(text string) (list []misspelling) {
 		if twin {
 			lost = twinLost
 		}
-		add(text[:i]+text[i+1:], lost)
-		add(text[:i+1]+text[i:], digitTwice)
+		add(lost, text[:i], text[i+1:])
+		add(digitTwice, text[:i+1], text[i:])
 	}
 	if slash := strings.IndexByte(text, '/'); slash > 0 {
 		if space := strings.LastIndexAny(text[:slash], " -"); space > 0 {
@@ -221,18 +229,19 @@ func misspellings(text string) (list []misspelling) {
 			for tail < len(text) && digit(text[tail]) {
 				tail++
 			}
-			add(text[:space]+text[tail:], noFraction)
-			add(text[space+1:], noWhole)
+			add(noFraction, text[:space], text[tail:])
+			add(noWhole, text[space+1:])
 		} else {
 			for _, whole := range []string{"1", "2", "3"} {
-				add(whole+" "+text, strayWhole)
+				add(strayWhole, whole, " ", text)
 			}
 		}
 	}
 	if point := strings.IndexAny(text, ".,"); point > 0 && point < end {
-		add(text[:point]+text[end:], noFraction)
+		add(noFraction, text[:point], text[end:])
+		add(noWhole, "0", text[point:])
+		add(noWhole, text[point:])
 	}
-	return list
 }
 
 // numeral is where the number of a text stands.
@@ -256,18 +265,18 @@ func meant(text string) (list []misspelling) {
 			list = append(list, misspelling{t, b})
 		}
 	}
-	for _, m := range misspellings(text) {
-		switch m.blunder {
+	misspellings(text, func(t []byte, b blunder) {
+		switch b {
 		case digitsTurned:
-			add(m.text, digitsTurned)
+			add(string(t), digitsTurned)
 		case digitLost, twinLost:
-			add(m.text, digitTwice)
+			add(string(t), digitTwice)
 		case digitTwice:
-			add(m.text, twinLost)
+			add(string(t), twinLost)
 		case noWhole:
-			add(m.text, strayWhole)
+			add(string(t), strayWhole)
 		}
-	}
+	})
 	start, end := numeral(text)
 	slash := strings.IndexByte(text, '/')
 	if slash < 0 && end > start {
@@ -291,6 +300,11 @@ func meant(text string) (list []misspelling) {
 				}
 				add(text[:i]+string(d)+text[i:], digitLost)
 			}
+		}
+	}
+	if point := strings.IndexAny(text, ".,"); point >= 0 && strings.Trim(text[:point], "0") == "" {
+		for _, whole := range []string{"1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "12", "15"} {
+			add(whole+text[point:], noWhole)
 		}
 	}
 	if slash > 0 {

@@ -1,10 +1,10 @@
 package finding
 
-// An Aside is what was found in an order and is not reported as a finding. It
-// counts neither for the verdict nor for the exit code.
+// An Aside is what there is to say of an order beside its findings.
 type Aside struct {
-	Waived []Waived // by place
-	Known  int      // how many were known before
+	Waived []Waived  // by place; they count neither for the verdict nor for the exit code
+	Known  []Finding // by place; known before, so that they count for the verdict but not for the exit code
+	House  *House    // the shop's own rules that it was checked by; nil where there were none
 }
 
 // A Waived is a finding that somebody waives on the order.
@@ -13,4 +13,18 @@ type Waived struct {
 	Because string
 	By      string // "" where nobody signed
 	Until   string // the last day, as year-month-day; "" without an end
+}
+
+// A House is a shop's own rules, and what they let through that is told of
+// otherwise.
+type House struct {
+	File    string
+	Off     []string  // rules, and topics, that they switch off
+	Lowered []Lowered // those whose findings they hold for less than usual
+}
+
+// A Lowered is a rule, or a topic, whose findings a shop holds for less than usual.
+type Lowered struct {
+	Of string
+	To Level
 }

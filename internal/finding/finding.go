@@ -84,7 +84,29 @@ type Finding struct {
 	Working   []string
 	Source    string
 	Related   []Related
-	Fixes     []Fix // alternatives: at most one is applied
+	Fixes     []Fix  // alternatives: at most one is applied
+	Facts     []Fact // what an error about safety rests on, to tell whether it has got worse
+}
+
+// A Fact is something that an error about safety rests on.
+type Fact struct {
+	Of    string // the field
+	Is    string // a word that it says; "" for a measure
+	Value int64  // of a measure, in nanometres
+	Limit int64  // that it is held against, in nanometres; 0 for none
+	More  bool   // more of it is worse, and else less of it
+}
+
+// WorseThan reports whether a fact is worse than it was, or is not held against the
+// same limit any more.
+func (f Fact) WorseThan(was Fact) bool {
+	if f.Of != was.Of || f.Is != was.Is || f.Limit != was.Limit {
+		return true
+	}
+	if f.More {
+		return f.Value > was.Value
+	}
+	return f.Value < was.Value
 }
 
 // Compare orders findings by place, then rule, then message.

@@ -38,7 +38,10 @@ func hem(k *ws.Kind, edge, from, of, called string, has func(*ws.Item) *ws.Hem) 
 	k.Given = append(k.Given,
 		ws.Given{Term: turn, Shown: "turn", Name: called + " turn", From: []string{from + ".turn"}, Choice: &ws.Choosing{Low: in(4), High: widest, Usual: usualTurns}},
 		ws.Given{Term: folds, Shown: "folds", Name: called + " folds", Sort: ws.Count, From: []string{from + ".folds"},
-			Get:    func(it *ws.Item) (ws.Value, bool) { h := has(it); return ws.CountOf(h.Folds), h.Order.Set },
+			Get: func(it *ws.Item) (ws.Value, bool) {
+				h := has(it)
+				return ws.CountOf(h.Folds), h.Order.Set && (h.Folds > 0 || h.Turn > 0)
+			},
 			Choice: &ws.Choosing{Least: 1, Most: 3, Usual: []string{"2"}}},
 		ws.Given{Term: first, Shown: "first turn", Name: called + " first turn", From: []string{from + ".first"}, Choice: &ws.Choosing{Low: in(2), High: in(16 * 6), Usual: usualTurns}},
 		ws.Given{Term: of, From: []string{from + ".turn", from + ".folds", from + ".first"}, Get: func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(has(it).Takes), true }})
@@ -200,8 +203,8 @@ func both(guards ...string) string {
 }
 
 // usable adds what a width of a cloth gives between two joins: less the allowances,
-// or the selvedges where those are wider, and down to whole repeats where the
-// pattern is to match and would not of itself. A mill that prints a whole number
+// or the selvedges where those are wider, and whole repeats from selvedge to selvedge
+// where the pattern is to match and would not of itself. A mill that prints a whole number
 // of repeats across its cloth makes them meet at the selvedges; a join in any other
 // cloth meets on the repeat only if the rest is cut away.
 func usable(k *ws.Kind, before, of, role, when string) {
@@ -211,17 +214,15 @@ func usable(k *ws.Kind, before, of, role, when string) {
 		ws.Step{Term: margin, Name: "seam allowance", When: both(cover, "{"+cover+"} > {seam allowance}"), Formula: "{" + cover + "}", Hidden: true},
 		ws.Step{Term: margin, Name: "seam allowance", Formula: "{seam allowance}", Hidden: true},
 		ws.Step{Term: plain, Formula: "{" + washed + "} - 2 × {" + margin + "}", Hidden: true, Positive: true},
-		ws.Step{Term: n, Formula: "rounded down ({" + plain + "} ÷ {" + across + "})", Sort: ws.Count, Hidden: true})
-	match := both(plain, across, "{"+across+"} ≤ {"+plain+"}", "{"+n+"} × {"+across+"} < {"+plain+"}", "({"+n+"} + 1) × {"+across+"} > {"+washed+"}")
+		ws.Step{Term: n, Formula: "rounded down (({" + washed + "} [- 2 × {" + role + " selvedge}]) ÷ {" + across + "})", Sort: ws.Count, Hidden: true})
+	match := both(plain, across, "{"+n+"} > 0", "{"+n+"} × {"+across+"} ≠ {"+plain+"}", "({"+n+"} + 1) × {"+across+"} > {"+washed+"}")
 	wider := both(cover, "{"+cover+"} > {seam allowance}")
 	step := func(when, formula string) ws.Step {
 		return ws.Step{Term: before + string(ws.UsableWidth), Name: ws.UsableWidth, Of: of, When: when, Formula: formula, Source: ws.Common, Positive: true}
 	}
-	whole := func(s string) string { return "rounded down ((" + s + ") ÷ {" + across + "}) × {" + across + "}" }
-	byCover, bySeam := "{"+washed+"} - 2 × {"+cover+"}", "{"+washed+"} - 2 × {seam allowance}"
 	k.Steps = append(k.Steps,
-		step(both(when, match, wider), whole(byCover)), step(both(when, match), whole(bySeam)),
-		step(both(when, wider), byCover), step(when, bySeam))
+		step(both(when, match), "rounded down (({"+washed+"} [- 2 × {"+role+" selvedge}]) ÷ {"+across+"}) × {"+across+"}"),
+		step(both(when, wider), "{"+washed+"} - 2 × {"+cover+"}"), step(when, "{"+washed+"} - 2 × {seam allowance}"))
 }
 
 // asJoined is the term for what widths that are joined side by side come to.
@@ -351,7 +352,11 @@ func hanging(k *ws.Kind, wet bool) {
 			}},
 		ws.Given{Term: "single weights", Shown: "weights", Sort: ws.Count, From: []string{"weights.count"}, Choice: &ws.Choosing{Least: 1, Most: 40}},
 		ws.Given{Term: "each weight", Shown: "each", Sort: ws.Mass, From: []string{"weights.each"}, Choice: &ws.Choosing{Copied: true}})
-	k.Steps = append(k.Steps, ws.Step{Term: string(ws.HemMass), Work: hemMass, Reads: []string{"face weight", "bottom hem", "chain"}, Sort: ws.Linear, Source: ws.Common})
+	hems := []string{"face weight", "bottom hem", "chain"}
+	if slices.ContainsFunc(k.Given, func(g ws.Given) bool { return g.Term == "band depth" }) {
+		hems = append(hems, "band depth", "band weight")
+	}
+	k.Steps = append(k.Steps, ws.Step{Term: string(ws.HemMass), Work: hemMass, Reads: hems, Sort: ws.Linear, Source: ws.Common})
 	weighed(k, "chain", "single weights", "each weight")
 	if wet {
 		k.Given = append(k.Given, ws.Given{Term: "wet", Sort: ws.Ratio, Get: func(it *ws.Item) (ws.Value, bool) {
@@ -369,7 +374,12 @@ func weighed(k *ws.Kind, reads ...string) {
 		reads = append(reads, r.Name+" weight")
 	}
 	for _, p := range k.Pieces {
-		reads = append(reads, p.Width, p.Length, p.Count)
+		reads = append(reads, terms(p.Width, p.Length, p.Count, p.Net, p.Sewn)...)
+	}
+	for _, of := range []string{string(ws.PanelWidth), string(ws.FinishedWidth), "weights"} {
+		if slices.ContainsFunc(k.Steps, func(s ws.Step) bool { return s.Term == of }) {
+			reads = append(reads, of)
+		}
 	}
 	k.Steps = append(k.Steps, ws.Step{Term: string(ws.HangingMass), Work: hangingMass, Reads: reads, Sort: ws.Mass})
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.HangingMass), Field: "hanging_mass", Hand: ws.Weighed})
@@ -377,12 +387,15 @@ func weighed(k *ws.Kind, reads ...string) {
 }
 
 func hemMass(it *ws.Item) (ws.Result, bool) {
-	c, hem := it.Face, it.Length("bottom hem")
+	c, hem, weight := it.Face, it.Length("bottom hem"), "face weight"
+	if it.Has("band depth") {
+		c, weight = it.Cloth("band"), "band weight"
+	}
 	if c == nil || !c.Order.Weight.Set || hem <= 0 {
 		return ws.Result{}, false
 	}
 	strip := c.Order.Weight.Value.Strip(hem)
-	formula, terms := "{cloth weight} × {bottom hem}", []ws.Term{it.Plain("face weight"), it.Plain("bottom hem")}
+	formula, terms := "{cloth weight} × {bottom hem}", []ws.Term{it.Plain(weight), it.Plain("bottom hem")}
 	if it.Has("chain") {
 		strip += it.Order.Weights.Mass.Value
 		formula, terms = formula+" + {chain}", append(terms, it.Plain("chain"))
@@ -397,37 +410,49 @@ func hangingMass(it *ws.Item) (ws.Result, bool) {
 	}
 	as := weightSystem(c)
 	var total mass.Mass
-	var foot length.Length // of the bottom hem of all panels
 	formula, terms := "", make([]ws.Term, 0, 16)
 	for _, p := range it.MadePieces() {
 		if p.Cloth == nil || !p.Cloth.Order.Weight.Set || p.Length == nil {
 			return ws.Result{}, false // a part of a weight would mislead
 		}
-		n := p.Count.Value.N
-		total += p.Cloth.Order.Weight.Value.Of(p.Width.Value.Length(), p.Length.Value.Length()).Times(n)
-		if p.Cloth == c {
-			foot += p.Width.Value.Length().Mul(n)
-		}
+		n, long := it.Sewn(&p)
+		total += weighs(&p, n, long)
 		if formula != "" {
 			formula += " + "
 		}
 		formula += "{" + p.Name + "s} × {width} × {length} × {weight}"
-		terms = append(terms, ws.CountTerm(p.Name+"s", n), ws.Term{Name: "width", Value: p.Width.Value}, ws.Term{Name: "length", Value: p.Length.Value}, ws.Term{Name: "weight", Value: ws.ArealOf(p.Cloth.Order.Weight.Value).In(as)})
+		terms = append(terms, ws.RatioTerm(p.Name+"s", n), ws.Term{Name: "width", Value: p.Width.Value}, ws.LengthTerm("length", long), ws.Term{Name: "weight", Value: ws.ArealOf(p.Cloth.Order.Weight.Value).In(as)})
 	}
 	if total == 0 {
 		return ws.Result{}, false
 	}
 	switch k := &it.Order.Weights; {
 	case k.Mass.Set:
+		foot := it.Length(string(ws.FinishedWidth))
+		if flat := string(ws.PanelWidth); it.Has(flat) {
+			foot = it.Length(flat).Mul(it.Panels)
+		}
 		total += k.Mass.Value.Of(foot)
 		formula += " + {chain} × {foot}"
 		terms = append(terms, it.Plain("chain"), ws.LengthTerm("foot", foot))
-	case k.Each.Set && k.Count.Set:
-		total += k.Each.Value.Times(k.Count.Value)
-		formula += " + {weights} × {each}"
-		terms = append(terms, ws.CountTerm("weights", k.Count.Value), ws.Term{Name: "each", Value: ws.MassOf(k.Each.Value).In(as)})
+	case k.Each.Set:
+		n, ok := k.Count.Value, k.Count.Set
+		if !ok {
+			n, ok = it.Count("weights"), it.Has("weights")
+		}
+		if ok {
+			total += k.Each.Value.Times(n)
+			formula += " + {weights} × {each}"
+			terms = append(terms, ws.CountTerm("weights", n), ws.Term{Name: "each", Value: ws.MassOf(k.Each.Value).In(as)})
+		}
 	}
 	return ws.Result{Value: ws.MassOf(total).In(as), Source: "M.Y.L. Ltd., How to calculate drapery weight", Formula: formula, Terms: terms}, true
+}
+
+// weighs is the mass of so many pieces of a length; a half one is half of a mass.
+func weighs(p *ws.Piece, n length.Ratio, long length.Length) mass.Mass {
+	one := p.Cloth.Order.Weight.Value.Of(p.Width.Value.Length(), long)
+	return one.Times(n.Num) / mass.Mass(max(1, n.Den))
 }
 
 func massSlips(it *ws.Item) (list []ws.Slipped) {
@@ -435,9 +460,20 @@ func massSlips(it *ws.Item) (list []ws.Slipped) {
 	for i := range it.Pieces {
 		p := &it.Pieces[i]
 		if len(it.Pieces) > 1 && p.Cloth != nil && p.Length != nil {
-			of := p.Cloth.Order.Weight.Value.Of(p.Width.Value.Length(), p.Length.Value.Length()).Times(p.Count.Value.N)
-			list = append(list, ws.Slipped{Name: "the " + p.Name + " was left out", Value: ws.MassOf(mass.Mass(total) - of)})
+			n, long := it.Sewn(p)
+			list = append(list, ws.Slipped{Name: "the " + p.Name + " was left out", Value: ws.MassOf(mass.Mass(total) - weighs(p, n, long))})
 		}
+	}
+	more := mass.Mass(0)
+	for i := range it.Pieces {
+		p := &it.Pieces[i]
+		if p.Cloth != nil && p.Length != nil {
+			n, long := it.Sewn(p)
+			more += weighs(p, length.NewRatio(p.Count.Value.N, 1), p.Length.Value.Length()) - weighs(p, n, long)
+		}
+	}
+	if more > 0 {
+		list = append(list, ws.Slipped{Name: "all that is cut was weighed, not what is sewn", Value: ws.MassOf(mass.Mass(total) + more)})
 	}
 	if it.Panels > 1 {
 		list = append(list, ws.Slipped{Name: "this is for one panel", Value: ws.MassOf(mass.Mass(total / it.Panels))})
@@ -482,8 +518,14 @@ func thread(it *ws.Item) (ws.Result, bool) {
 	seams := it.Length(string(ws.CutLength)).Mul(rows * it.Count("joins") * it.Panels)
 	seams += it.Length(string(ws.FinishedLength)).Mul(2 * it.Panels) // the side hems
 	for _, p := range it.MadePieces() {
-		if p.Cloth == it.Face {
+		switch {
+		case p.Name == "lining" && p.Length != nil: // its bottom hem and its sides
+			seams += p.Width.Value.Length().Mul(p.Count.Value.N) + p.Length.Value.Length().Mul(2*it.Panels)
+		case p.Role == "face":
 			seams += p.Width.Value.Length().Mul(p.Count.Value.N) // the bottom hem
+			if it.Top.Takes > 0 {
+				seams += p.Width.Value.Length().Mul(p.Count.Value.N)
+			}
 		}
 	}
 	inches := length.RatioOf(thick, inch)
@@ -501,9 +543,17 @@ func thread(it *ws.Item) (ws.Result, bool) {
 func press(k *ws.Kind) {
 	var reads []string
 	for _, r := range k.Roles {
+		if r.Apart {
+			continue
+		}
 		term := r.Name + " heat"
 		reads = append(reads, term)
-		k.Given = append(k.Given, ws.Given{Term: term, Sort: ws.Dots, From: []string{r.Name + "/fiber", r.Name + "/care.iron"},
+		name := "iron on the care label"
+		if r.Name != "face" {
+			name = "iron on the " + r.Name + "'s care label"
+		}
+		k.Given = append(k.Given, ws.Given{Term: term, Name: name, Sort: ws.Dots, From: []string{r.Name + "/fiber", r.Name + "/care.iron"},
+			Choice: &ws.Choosing{Copied: true},
 			Get: func(it *ws.Item) (ws.Value, bool) {
 				c := it.Cloth(r.Name)
 				if c == nil {

@@ -18,7 +18,8 @@ const (
 func curtain() *ws.Kind {
 	k := &ws.Kind{
 		Name: "curtain", Fitted: []string{"hangs", "gathered", "at a window"},
-		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "lining", Field: "lining.cloth"}, {Name: "interlining", Field: "interlining.cloth"}},
+		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "lining", Field: "lining.cloth"}, {Name: "interlining", Field: "interlining.cloth"},
+			{Name: "band", Field: "band.cloth", Else: "face"}, {Name: "tabs", Field: "heading.tab_cloth", Else: "face"}},
 		Setup: setUpCurtain,
 	}
 	for _, r := range k.Roles {
@@ -29,20 +30,25 @@ func curtain() *ws.Kind {
 	hem(k, "sides", "hems.sides", "side hem", "side hems'", func(it *ws.Item) *ws.Hem { return &it.Sides })
 	seam(k)
 	sizes(k)
+	band(k)
 	window(k)
+	const headed, hemmed = "heading allowance", "no heading allowance"
 	cut(k, "", "face", ws.CutLength, talmadge,
-		run{when: "heading allowance", sum: "{finished length} + {heading allowance} + {bottom hem}", slips: faceSlips("heading allowance")},
-		run{when: "no heading allowance", sum: "{finished length} + {top hem} + {bottom hem}", slips: faceSlips("top hem")})
+		run{when: headed + ", no band depth", sum: "{finished length} + {heading allowance} + {bottom hem}", slips: faceSlips("heading allowance")},
+		run{when: hemmed + ", no band depth", sum: "{finished length} + {top hem} + {bottom hem}", slips: faceSlips("top hem")},
+		run{when: headed, sum: "{finished length} - {band depth} + {heading allowance} + {band seam}", slips: bandSlips("heading allowance")},
+		run{when: hemmed, sum: "{finished length} - {band depth} + {top hem} + {band seam}", slips: bandSlips("top hem")})
 	gathered(k)
+	halfDrop(k)
+	curtainBand(k)
 	behind(k, "lining", ws.LiningCut, ws.LiningWidths)
 	behind(k, "interlining", ws.InterliningCut, ws.InterliningWidths)
 	headings(k)
+	weights(k)
 	hanging(k, false)
 	sewing(k)
-	k.Steps = append(k.Steps, ws.Step{Term: string(ws.StackBack), When: "{a width stacks to} > 0", Formula: "{widths} × {a width stacks to}", Source: "Measuring for stackback, 2008: 5 to 6 in for each width of cloth", Plain: true})
-	k.Given = append(k.Given, ws.Given{Term: "a width stacks to", Get: func(it *ws.Item) (ws.Value, bool) {
-		return ws.LengthOf(it.Sheet.Tables.House.StackPerWidth), true
-	}})
+	k.Given = append(k.Given, ws.Given{Term: "stack share", Sort: ws.Ratio, Get: func(it *ws.Item) (ws.Value, bool) { return ws.RatioOf(stackShare(it)), true }})
+	k.Steps = append(k.Steps, ws.Step{Term: string(ws.StackBack), When: "{stack share} > 0", Formula: "{panel width, flat} × {panels} × {stack share}", Source: stackSource, Plain: true})
 	press(k)
 	k.Unlikely = append(k.Unlikely, oddHoles...)
 	k.Unlikely = append(k.Unlikely,
@@ -271,9 +277,12 @@ func cutSaysLength(it *ws.Item, one, other length.Length) bool {
 	if c == nil || !c.Length.Set {
 		return false
 	}
-	top := topTakes(it)
+	top, foot := topTakes(it), it.Bottom.Takes
+	if it.Has("band depth") {
+		foot = it.Length("band seam") - it.Length("band depth")
+	}
 	fits := func(l length.Length) bool {
-		return ws.Near(c.Length.Value, it.Face.CutOf(l+top+it.Bottom.Takes), it.Step())
+		return ws.Near(c.Length.Value, it.Face.CutOf(l+top+foot), it.Step())
 	}
 	return fits(one) && !fits(other)
 }
@@ -320,15 +329,22 @@ func gathered(k *ws.Kind) {
 		ws.Step{Term: string(ws.FlatWidth), Formula: "{finished width} × {fullness} + {side hems}", Round: length.Up, Source: drapery})
 	usable(k, "", "", "face", "flat width")
 	k.Steps = append(k.Steps,
-		ws.Step{Term: string(ws.WidthsExact), Formula: "{flat width} ÷ {usable width}", Sort: ws.Ratio, Source: wholeHalf},
-		ws.Step{Term: string(ws.WidthsPerPanel), When: "widths before rounding, {finished width} > 0", Work: widthsChosen, Reads: []string{"widths before rounding", "panels", "usable width", "side hem", "finished width", "face width"}, Sort: ws.Ratio, Round: length.Up, Belief: true},
-		ws.Step{Term: string(ws.WidthsPerPanel), Formula: "rounded up to a half ({widths before rounding} ÷ {panels})", Sort: ws.Ratio, Round: length.Up, Source: wholeHalf, Positive: true},
+		ws.Step{Term: string(ws.WidthsExact), Formula: "({flat width} - 2 × {panels} × {join margin}) ÷ {usable width}", Sort: ws.Ratio, Source: wholeHalf},
+		ws.Step{Term: "whole widths", Formula: "rounded up (" + wholeIn("{flat width} ÷ {panels}", "") + ")", Sort: ws.Ratio, Hidden: true},
+		ws.Step{Term: "half widths", Formula: halfIn("{flat width} ÷ {panels}", ""), Sort: ws.Ratio, Hidden: true},
+		ws.Step{Term: "least widths", When: "{half widths} < {whole widths}, {half widths} > 0", Formula: "{half widths}", Sort: ws.Ratio, Hidden: true},
+		ws.Step{Term: "least widths", Formula: "{whole widths}", Sort: ws.Ratio, Hidden: true},
+		ws.Step{Term: string(ws.WidthsPerPanel), When: "widths before rounding, {finished width} > 0", Work: widthsChosen, Reads: []string{"widths before rounding", "least widths", "join margin", "panels", "usable width", "side hem", "finished width", "face width"}, Sort: ws.Ratio, Round: length.Up, Belief: true},
+		ws.Step{Term: string(ws.WidthsPerPanel), When: "{half widths} < {whole widths}, {half widths} > 0", Formula: halfIn("{flat width} ÷ {panels}", ""), Sort: ws.Ratio, Round: length.Up, Source: wholeHalf, Positive: true},
+		ws.Step{Term: string(ws.WidthsPerPanel), Formula: "rounded up (" + wholeIn("{flat width} ÷ {panels}", "") + ")", Sort: ws.Ratio, Round: length.Up, Source: wholeHalf, Positive: true},
 		ws.Step{Term: string(ws.Widths), Formula: "{widths in a panel} × {panels}", Sort: ws.Ratio, Round: length.Up, Source: wholeHalf},
 		ws.Step{Term: "joins", Formula: "rounded up ({widths in a panel}) - 1", Sort: ws.Count, Hidden: true},
 		ws.Step{Term: "joined", Formula: "the larger of ({joins} + 1, 1)", Sort: ws.Count, Hidden: true},
 		ws.Step{Term: "joined width", Name: "cloth width", Formula: "the smaller of ({face washed width}, {usable width} + 2 × {join margin})", Hidden: true},
 		ws.Step{Term: string(ws.PanelWidth), When: "panel width stated, widths", Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.PanelWidth, ws.LengthOf) }, Reads: []string{"panel width stated"}},
+		ws.Step{Term: string(ws.PanelWidth), When: "{joined width} - {usable width} ≠ 2 × {join margin}", Formula: "{widths in a panel} × {joined width} - ({joined width} - {usable width}) × {joins} - 2 × {side hem}", Source: ws.Common, Plain: true, Positive: true},
 		ws.Step{Term: string(ws.PanelWidth), Formula: "{widths in a panel} × {joined width} - 2 × {join margin} × {joins} - 2 × {side hem}", Source: ws.Common, Plain: true, Positive: true},
+		ws.Step{Term: "panel as joined", Formula: "{panel width, flat} + 2 × {side hem}", Hidden: true},
 		ws.Step{Term: string(ws.Fullness), Formula: "{panel width, flat} × {panels} ÷ {finished width}", Sort: ws.Ratio, Source: fullSheet},
 		ws.Step{Term: "first join", Formula: "{joined width} - {side hem} - {join margin}", Hidden: true},
 		ws.Step{Term: "join to join", Formula: "{joined width} - 2 × {join margin}", Hidden: true})
@@ -350,6 +366,92 @@ func gathered(k *ws.Kind) {
 	slips(string(ws.FlatWidth), [2]string{"side hems was left out", "{flat width} - {side hems}"}, [2]string{"side hems went in with the wrong sign", "{flat width} - 2 × {side hems}"},
 		[2]string{"the fullness was left out", "{finished width}"})
 	k.Slips = append(k.Slips, ws.Slipping{Of: string(ws.Widths), Work: countSlips(string(ws.Widths))})
+}
+
+// wholeIn is how many widths a panel asks for, given before the rounding: its outer edges
+// are not joined, and give their allowances back. Before is put before the terms of
+// another cloth than the face.
+func wholeIn(flat, before string) string {
+	return "(" + flat + " - 2 × {" + before + "join margin}) ÷ {" + before + string(ws.UsableWidth) + "}"
+}
+
+// halfIn is how many widths a panel asks for with a half one at its edge, which is
+// joined on one side.
+func halfIn(flat, before string) string {
+	return "rounded up ((" + flat + " - {" + before + "join margin}) ÷ {" + before + string(ws.UsableWidth) + "} - 1 ÷ 2) + 1 ÷ 2"
+}
+
+// asMadeUp is a panel as it is joined, before its side hems are turned: nothing is cut
+// off the face unless the order says how wide it is.
+const asMadeUp = "{panel as joined}"
+
+const stackSource = "Measuring for stackback, 2008: 5 to 6 in for each width of 54 in, about a tenth of the flat cloth"
+
+// stackShare is the part of its flat cloth that a curtain drawn back takes, by the
+// weight of the cloth and by what lies behind it.
+func stackShare(it *ws.Item) length.Ratio {
+	house := &it.Sheet.Tables.House
+	if it.Face == nil || it.Face.Class == nil {
+		return house.StackShare
+	}
+	share := it.Face.Class.Stack
+	if it.Order.Lining.Set {
+		share = share.Add(house.StackLayer)
+	}
+	if it.Order.Interlining.Set {
+		share = share.Add(house.StackLayer).Add(house.StackLayer)
+	}
+	return share
+}
+
+// weights adds how many single weights the foot takes, where the order does not say.
+func weights(k *ws.Kind) {
+	k.Given = append(k.Given,
+		ws.Given{Term: "weights kind", From: []string{"weights.kind"}, Usually: ws.Silent},
+		ws.Given{Term: "cloth's class", From: []string{"face/class", "face/weight"}, Word: func(it *ws.Item) string {
+			if it.Face == nil || it.Face.Class == nil {
+				return ""
+			}
+			return it.Face.Class.Name
+		}},
+		ws.Given{Term: "weight spacing", Get: func(it *ws.Item) (ws.Value, bool) {
+			l := it.Sheet.Tables.House.WeightSpacing
+			return ws.LengthOf(l), l > 0
+		}},
+		ws.Given{Term: "weights stated", Sort: ws.Count, From: []string{"weights.count"}})
+	steps(k,
+		step{"weights", "weights kind: single, no weights stated, cloth's class: sheer/light", "(rounded up ({panel width, flat} ÷ {weight spacing}) + 1) × {panels}", "whole", "eHow UK, How to use drapery weights: every 12 in in light cloth"},
+		step{"weights", "weights kind: single, no weights stated, {panel width, flat} > 0", "({joins} + 2) × {panels}", "whole", ws.Common + ": at both bottom corners and every join"})
+}
+
+// halfDrop adds how the cuts of a half-drop cloth go in two phases, and what cutting
+// them by turns down the bolt would save.
+func halfDrop(k *ws.Kind) {
+	k.Given = append(k.Given,
+		ws.Given{Term: "match", From: []string{"face/repeat.match"}, Usually: ws.Silent},
+		ws.Given{Term: "quantity", Sort: ws.Count, From: []string{"quantity"}, Get: func(it *ws.Item) (ws.Value, bool) { return ws.CountOf(it.Quantity), true }})
+	when := "match: half drop, face repeat, {joins} > 0"
+	steps(k,
+		step{"cuts A", when, "rounded up ({width count} × {quantity} ÷ 2)", "whole", twoPhases},
+		step{"cuts B", "cuts A", "{width count} × {quantity} - {cuts A}", "whole", twoPhases},
+		step{"by turns", "cuts A, {waste per cut} ≥ {face repeat} ÷ 2", "({cuts A} + {cuts B} - 1) × ({cut length} - {face repeat} ÷ 2) + {cut before the repeat}", "up, hidden", ""},
+		step{"by turns saves", "by turns", "({cuts A} + {cuts B}) × {cut length} - {by turns}", "down, hidden", ""})
+}
+
+const twoPhases = "My Decozo forum, Half drop pattern repeats: every other cut starts half a repeat on"
+
+// curtainBand adds a band along the foot: widths of its cloth, joined to the width of
+// the panel as it is made up.
+func curtainBand(k *ws.Kind) {
+	usable(k, "band ", "band", "band", "band depth")
+	steps(k,
+		step{"band whole", "band depth", "rounded up (" + wholeIn(asMadeUp, "band ") + ")", "share, hidden", ""},
+		step{"band half", "band depth", halfIn(asMadeUp, "band "), "share, hidden", ""},
+		step{"band widths", "{band half} < {band whole}", "{band half} × {panels}", "share", ws.Common},
+		step{"band widths", "", "{band whole} × {panels}", "share", ws.Common})
+	pieces(k, piece{"band", "band", "the cloth", alongBand, "rounded up ({band widths})", "band widths"})
+	alongBandSlips(k, "band cut length")
+	k.Slips = append(k.Slips, ws.Slipping{Of: "band cut width", Name: "half of it: a width is split after it is cut", Formula: "{band cut width} ÷ 2"})
 }
 
 // returnsAfter is 1 where a stated flat width says that the returns are added after
@@ -387,7 +489,7 @@ func returnsAsked(it *ws.Item) (ws.Result, bool) {
 // little scant, four in place of 4.08, or makes a half width whole.
 func widthsChosen(it *ws.Item) (ws.Result, bool) {
 	per := it.Ratio(string(ws.WidthsExact)).Quo(length.NewRatio(it.Panels, 1))
-	halves := per.Mul(length.NewRatio(2, 1)).Int(length.Up)
+	halves := it.Ratio("least widths").Mul(length.NewRatio(2, 1)).Int(length.Up)
 	stated, cuts := it.Order.Widths, cutCount(it, "width", it.Face)
 	whole, chosen := halves+halves%2, halves
 	if !stated.Set {
@@ -451,8 +553,8 @@ func NearMiss(it *ws.Item) (widths, fullness length.Ratio, ok bool) {
 	}
 	panels := length.NewRatio(it.Panels, 1)
 	per := it.Ratio(string(ws.WidthsExact)).Quo(panels)
-	less := length.NewRatio(per.Mul(length.NewRatio(2, 1)).Int(length.Up)-1, 2)
-	if it.Has(asJoined) { // whole widths are cut, and outer edges give their allowance back
+	less := it.Ratio("least widths").Sub(length.NewRatio(1, 2))
+	if it.Has(asJoined) { // whole widths are cut
 		less = length.NewRatio(per.Int(length.Up)-1, 1)
 	}
 	if less.Num < 1 || !scant(it.Sheet, per, less) {
@@ -462,7 +564,11 @@ func NearMiss(it *ws.Item) (widths, fullness length.Ratio, ok bool) {
 		over := it.Length(string(ws.FlatWidth)) - covered(it).MulRatio(it.Ratio("fullness"), length.Nearest)
 		return less, length.RatioOf(joinedTo(it, less.Num)-over, covered(it)), true
 	}
-	flat := it.Length(string(ws.UsableWidth)).MulRatio(less.Mul(panels), length.Down) - it.Length("side hems")
+	outer := int64(2) // edges that are not joined; a half width is split along one
+	if less.Den == 2 {
+		outer = 1
+	}
+	flat := it.Length(string(ws.UsableWidth)).MulRatio(less.Mul(panels), length.Down) + it.Length("join margin").Mul(outer*it.Panels) - it.Length("side hems")
 	return less.Mul(panels), length.RatioOf(flat, it.Length(string(ws.FinishedWidth))), true
 }
 
@@ -490,6 +596,10 @@ func cutDownTo(it *ws.Item, c *ws.Cloth, flat ...length.Length) (list []length.L
 func lengths(k *ws.Kind, piece, role, long, widths string, wide, longer func(*ws.Item) []length.Length) {
 	p := widthPiece(k, piece, role, long, widths, wide, longer)
 	p.Whole, p.Half = "whole "+piece+" count", "half "+piece+" count"
+	p.Net, p.Sewn = string(ws.RawCut), widths
+	if role != "face" {
+		p.Net = piece + " " + p.Net
+	}
 	k.Steps = append(k.Steps,
 		ws.Step{Term: piece + " whole widths", Name: "whole widths in a panel", When: p.Width, Work: func(it *ws.Item) (ws.Result, bool) { return wholeWidths(it, piece, role, widths) }, Reads: []string{widths, "panels", role + " width"}, Sort: ws.Count, Hidden: true},
 		ws.Step{Term: p.Whole, Name: ws.PieceCount, Of: "whole " + piece, Formula: "{" + piece + " whole widths} × {panels}", Sort: ws.Count, Source: ws.Common, Plain: true},
@@ -517,7 +627,7 @@ func wholeWidths(it *ws.Item, piece, role, widths string) (ws.Result, bool) {
 func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 	is := piece == "lining"
 	narrower, short := piece+" narrower", piece+" shorter"
-	shown := "side hems"
+	shown := ""
 	sum := "{finished length} - {" + short + "}"
 	if is {
 		hem(k, "lining", "lining.hem", "its hem", "lining's hem's", func(it *ws.Item) *ws.Hem { return &it.LiningHem })
@@ -541,11 +651,8 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 	}}
 	if is {
 		g.Choice = &ws.Choosing{Low: in(16), High: in(16 * 12), Usual: []string{"4 in", "8 cm", "10 cm"}}
-	} else {
-		g.From = []string{"hems.sides", "panels"}
-		g.Get = func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(it.Sides.Takes.Mul(2 * it.Panels)), true }
+		k.Given = append(k.Given, g)
 	}
-	k.Given = append(k.Given, g)
 	cut(k, piece+" ", piece, name, ws.Common, run{when: short, sum: sum})
 	// Without a cloth there is no layer.
 	for i := range k.Steps {
@@ -561,16 +668,32 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 	}})
 	usable(k, piece+" ", piece, piece, string(name))
 	gives := piece + " usable width"
-	exact := "({flat width} - {" + narrower + "}) ÷ {" + gives + "} ÷ {panels}"
+	// A lining follows the face as it is made up; an interlining fills it from side to
+	// side, and its widths abut.
+	flat := "(" + asMadeUp + " - {" + narrower + "} ÷ {panels})"
+	whole, half := "rounded up ("+wholeIn(flat, piece+" ")+")", halfIn(flat, piece+" ")
+	if !is {
+		flat = "{panel width, flat}"
+		whole, half = "rounded up to a half ("+flat+" ÷ {"+piece+" washed width})", "rounded up to a half ("+flat+" ÷ {"+piece+" washed width})"
+	}
 	k.Steps = append(k.Steps,
-		ws.Step{Term: piece + " flat width", Formula: "{flat width} - {" + narrower + "}", Hidden: true, Positive: true},
+		ws.Step{Term: piece + " flat width", Formula: flat + " × {panels}", Hidden: true, Positive: true},
+		ws.Step{Term: piece + " whole widths asked", When: piece + " flat width", Formula: whole, Sort: ws.Ratio, Hidden: true},
+		ws.Step{Term: piece + " half widths asked", When: piece + " flat width", Formula: half, Sort: ws.Ratio, Hidden: true},
+		ws.Step{Term: piece + " least widths", Formula: "the smaller of ({" + piece + " whole widths asked}, {" + piece + " half widths asked})", Sort: ws.Ratio, Hidden: true},
 		ws.Step{Term: string(widths), Name: widths, Shown: "widths", When: both(gives, piece+" flat width"), Work: func(it *ws.Item) (ws.Result, bool) { return layerChosen(it, piece, widths) },
-			Reads: []string{piece + " flat width", gives, "panels", string(ws.WidthsPerPanel), piece + " width"}, Sort: ws.Ratio, Round: length.Up, Belief: true},
-		ws.Step{Term: string(widths), Name: widths, When: piece + " flat width", Formula: "rounded up to a half (" + exact + ") × {panels}", Sort: ws.Ratio, Round: length.Up, Source: ws.Common})
+			Reads: []string{piece + " flat width", piece + " least widths", gives, "panels", string(ws.WidthsPerPanel), piece + " width"}, Sort: ws.Ratio, Round: length.Up, Belief: true},
+		ws.Step{Term: string(widths), Name: widths, When: "{" + piece + " half widths asked} < {" + piece + " whole widths asked}, {" + piece + " half widths asked} > 0", Formula: "(" + half + ") × {panels}", Sort: ws.Ratio, Round: length.Up, Source: ws.Common},
+		ws.Step{Term: string(widths), Name: widths, When: piece + " flat width", Formula: whole + " × {panels}", Sort: ws.Ratio, Round: length.Up, Source: ws.Common})
+	if is {
+		k.Slips = append(k.Slips, ws.Slipping{Of: string(widths), Name: "it was taken from the flat width asked for, not from the face as it is made up",
+			Formula: "rounded up to a half (({flat width} - {" + narrower + "}) ÷ {" + gives + "} ÷ {panels}) × {panels}"})
+	}
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(widths), Field: piece + ".widths"})
 	lengths(k, piece, piece, string(name), string(widths), func(it *ws.Item) []length.Length {
-		flat := it.Length(piece + " flat width")
-		return cutDownTo(it, it.Cloth(piece), flat, flat-it.Length("side hems"))
+		flat, asked := it.Length(piece+" flat width"), it.Length(string(ws.FlatWidth))-it.Length(piece+" narrower")
+		sides := it.Length("side hems")
+		return cutDownTo(it, it.Cloth(piece), flat, flat-sides, asked, asked-sides)
 	}, func(it *ws.Item) []length.Length { return layerLengths(it, piece) })
 	c := string(name)
 	k.Slips = append(k.Slips,
@@ -589,15 +712,14 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 }
 
 // layerChosen is the maker's number of widths of a layer. As many as the face has
-// are the maker's choice, and so is a single panel's half width made whole: the
+// are the maker's choice, as long as they reach what was asked for, and so is a single panel's half width made whole: the
 // length that the other half is cut from is cut anyway.
 func layerChosen(it *ws.Item, piece string, widths ws.Name) (ws.Result, bool) {
 	stated, c := it.Order.Lining.Widths, it.Cloth(piece)
 	if piece != "lining" {
 		stated = it.Order.Interlining.Widths
 	}
-	panels := length.NewRatio(it.Panels, 1)
-	halves := length.RatioOf(it.Length(piece+" flat width"), it.Length(piece+" usable width")).Quo(panels).Mul(length.NewRatio(2, 1)).Int(length.Up)
+	halves := it.Ratio(piece + " least widths").Mul(length.NewRatio(2, 1)).Int(length.Up)
 	others := [2]int64{halves, halves}
 	if it.Panels == 1 {
 		others[0] += halves % 2
@@ -609,15 +731,23 @@ func layerChosen(it *ws.Item, piece string, widths ws.Name) (ws.Result, bool) {
 	for _, n := range others {
 		chosen := length.NewRatio(n*it.Panels, 2)
 		whole := chosen.Int(length.Up)
-		if n <= halves {
+		if n == halves || n < halves && !reachesAsked(it, piece, n) {
 			continue
 		}
 		if stated.Set && stated.Value.Cmp(chosen) == 0 && (cuts == 0 || cuts == whole) ||
-			!stated.Set && cuts == whole && whole > length.NewRatio(halves*it.Panels, 2).Int(length.Up) {
+			!stated.Set && cuts == whole && whole != length.NewRatio(halves*it.Panels, 2).Int(length.Up) {
 			return ws.Result{Value: ws.RatioOf(chosen), Source: "the order"}, true
 		}
 	}
 	return ws.Result{}, false
+}
+
+// reachesAsked reports whether so many half widths of a layer, joined, are as wide as
+// the panel has to be for its fullness, though not as the face is made up: the face may
+// then be trimmed to it.
+func reachesAsked(it *ws.Item, piece string, halves int64) bool {
+	joined := it.Cloth(piece).Washed.Mul(halves).Div(2, length.Down) - it.Length(piece+" join margin").Mul(2*((halves+1)/2-1))
+	return joined >= it.Length(string(ws.FlatWidth)).Div(it.Panels, length.Up)-it.Length(piece+" narrower").Div(it.Panels, length.Down)
 }
 
 // layerLengths are lengths that a layer is cut to in other workrooms: a lining
@@ -707,6 +837,10 @@ func tabs(k *ws.Kind) {
 		ws.Given{Term: "tabs stated", Sort: ws.Count, From: []string{"heading.tabs"}},
 		ws.Given{Term: "tab gap stated", From: []string{"heading.gap"}},
 		ws.Given{Term: "widest gap", Get: func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(it.Sheet.Tables.House.TabGap.Most), true }})
+	choices(k,
+		choice{"tab loop", "heading.tab_drop", "4 in / 10 cm", "1 to 12 in", "none"},
+		choice{"tab end", "heading.tab_end", "2 in / 5 cm", "1/2 to 4 in", ""},
+		choice{"tab seam", "heading.tab_allowance", "1/2 in / 12 mm", "1/4 to 1 in", ""})
 	gap, count := string(ws.TabGap), string(ws.TabCount)
 	k.Steps = append(k.Steps,
 		ws.Step{Term: "tabbed width", Name: ws.PanelWidth, When: "heading: tabs, tab width, {tab width} + {widest gap} > 0", Formula: "{panel width, flat}", Hidden: true},
@@ -724,6 +858,7 @@ func tabs(k *ws.Kind) {
 	k.Slips = append(k.Slips, ws.Slipping{Of: gap, Name: "it was divided by their number; there is one space less", Formula: "{gap between tabs} × ({tabs} - 1) ÷ {tabs}"},
 		ws.Slipping{Of: count, Name: "the spaces were counted, not the posts between them: there is one more", Formula: "{tabs} - 1"},
 		ws.Slipping{Of: count, Name: "one too many was counted", Formula: "{tabs} + 1"})
+	tabPieces(k, "{tabs} × {panels}")
 }
 
 // asked is a panel cut down to the width that its fullness asks for.

@@ -15,6 +15,8 @@ type panel struct {
 	called        string // what takes is called in slips: "side hem"
 	each          string // the term for how many such panels are in one of the item; "" for one
 	middle        bool   // where two sides are not enough, more widths go in the middle
+	sides         string // the role of the cloth that its sides may be cut from instead; "" for none
+	runs          []run  // what lies in a cut of that cloth
 	when          string // the guard under which there is such a panel; "" for always
 	byCloth       bool   // its widths are widths of cloth: two sides that come out of one width are one
 }
@@ -32,7 +34,16 @@ func flatPanel(k *ws.Kind, p panel) {
 		shrunk = "face shrinkage across"
 		sides  = "layout: center and sides"
 	)
+	own := "" // the guard for sides of the panel's own cloth
+	if p.sides != "" {
+		own = "no side cloth"
+		choices(k, choice{"side cloth", "join.side_cloth", "", "", ""})
+	}
 	across := func(term, of, when, formula, source string) {
+		shrunk := shrunk
+		if of == "side" && own != "" && !strings.Contains(when, own) {
+			shrunk = p.sides + " shrinkage across"
+		}
 		k.Steps = append(k.Steps,
 			ws.Step{Term: term, Name: ws.CutWidth, Of: of, When: both(when, shrunk), Formula: "(" + formula + ") ÷ (1 - {" + shrunk + "})", Round: length.Up, Source: source},
 			ws.Step{Term: term, Name: ws.CutWidth, Of: of, When: when, Formula: formula, Round: length.Up, Source: source})
@@ -65,8 +76,15 @@ func flatPanel(k *ws.Kind, p panel) {
 		ws.Step{Term: "strip", When: "{centers} > 1", Formula: in("({W} - {centers} × {center shows}) ÷ 2"), Round: length.Up, Hidden: true},
 		ws.Step{Term: "strip", Formula: in("({W} - {center shows}) ÷ 2"), Round: length.Up, Hidden: true},
 		ws.Step{Term: "sides made", Work: p.sidesMade, Reads: []string{"strip", "seam allowance", p.takes}, Sort: ws.Count, Hidden: true})
-	across("side cut width", "side", "sides made, {centers} > 1", in("({W} - {centers} × {center shows}) ÷ 2 + {seam allowance} + {H}"), joined)
-	across("side cut width", "side", "sides made", in("({W} - {center shows}) ÷ 2 + {seam allowance} + {H}"), joined)
+	side := func(term, cloth string) {
+		across(term, "side", both("sides made, {centers} > 1", cloth), in("({W} - {centers} × {center shows}) ÷ 2 + {seam allowance} + {H}"), joined)
+		across(term, "side", both("sides made", cloth), in("({W} - {center shows}) ÷ 2 + {seam allowance} + {H}"), joined)
+	}
+	side("side cut width", own)
+	if p.sides != "" {
+		side(p.sides+" cut width", "side cloth")
+		cut(k, p.sides+" ", p.sides, ws.Name(p.sides+" cut length"), talmadge, p.ownRuns()...)
+	}
 	count := func(piece, when string, n string) {
 		k.Steps = append(k.Steps, ws.Step{Term: piece + " count", Name: ws.PieceCount, Of: piece, When: when, Sort: ws.Count,
 			Work: func(it *ws.Item) (ws.Result, bool) {
@@ -79,7 +97,16 @@ func flatPanel(k *ws.Kind, p panel) {
 				}
 				return ws.Result{Value: ws.CountOf(c), Source: ws.Common}, true
 			}, Reads: terms(n, p.each)})
-		k.Pieces = append(k.Pieces, ws.Piecing{Name: piece, Role: "face", Width: piece + " cut width", Length: string(ws.CutLength), Count: piece + " count", Joined: "joined", Spare: string(ws.WastePerCut), LengthAsRight: rounderCut})
+		if p.sides != "" && piece == "side" {
+			k.Pieces = append(k.Pieces, ws.Piecing{Name: piece, Role: p.sides, Width: p.sides + " cut width", Length: p.sides + " cut length", Count: "side count", Joined: "joined", Spare: p.sides + " " + string(ws.WastePerCut), Net: p.sides + " " + string(ws.RawCut),
+				LengthAsRight: func(it *ws.Item) []length.Length {
+					if it.Cloth(p.sides).Repeat != 0 {
+						return nil
+					}
+					return it.Rounder(p.sides + " cut length")
+				}})
+		}
+		k.Pieces = append(k.Pieces, ws.Piecing{Name: piece, Role: "face", Width: piece + " cut width", Length: string(ws.CutLength), Count: piece + " count", Joined: "joined", Spare: string(ws.WastePerCut), Net: string(ws.RawCut), LengthAsRight: rounderCut})
 	}
 	k.Steps = append(k.Steps,
 		ws.Step{Term: "joins", When: "sides made", Formula: "{centers} + 1", Sort: ws.Count, Hidden: true},
@@ -90,7 +117,7 @@ func flatPanel(k *ws.Kind, p panel) {
 		ws.Step{Term: "pieces to join", When: "piece across", Formula: "1", Sort: ws.Count, Hidden: true})
 	count("piece", "piece cut width", "pieces to join")
 	count("center", "center cut width", "centers")
-	count("side", "side cut width", "sides made")
+	count("side", "sides made", "sides made")
 	if p.byCloth {
 		k.Steps = append(k.Steps,
 			ws.Step{Term: "widths for the sides", When: "sides made", Formula: "rounded up (2 × {side cut width} ÷ {face width})", Sort: ws.Count, Hidden: true},
@@ -198,10 +225,14 @@ func (p panel) chosenCenter(it *ws.Item) (ws.Result, bool) {
 		return ws.Result{}, false
 	}
 	c, a, step := it.Face, it.Allowance, it.Step()
+	sides := c
+	if p.sides != "" && it.Cloth(p.sides) != nil {
+		sides = it.Cloth(p.sides)
+	}
 	finished, hem, full, stated := it.Length(p.across), it.Length(p.takes), it.Length("widest piece"), cut.Width.Value
 	side := func(center length.Length) length.Length {
 		n := p.inMiddle(finished+2*hem, full, center-2*a)
-		return c.BeforeWash((finished-(center-2*a).Mul(n)).Div(2, length.Up) + a + hem)
+		return sides.BeforeWash((finished-(center-2*a).Mul(n)).Div(2, length.Up) + a + hem)
 	}
 	res, _ := as(&cut.Width, ws.LengthOf)
 	s := it.StatedCut("side")
@@ -252,24 +283,33 @@ func (p panel) sidesMade(it *ws.Item) (ws.Result, bool) {
 
 // slips adds the slips of the widths of the panel's pieces.
 func (p panel) slips(k *ws.Kind, in func(string) string) {
-	const shrunk = "face shrinkage across"
 	add := func(of, when, name, formula string, show bool) {
+		shrunk := "face shrinkage across"
+		if of == p.sides+" cut width" {
+			shrunk = p.sides + " shrinkage across"
+		}
 		when, name, formula = in(when), strings.ReplaceAll(name, "side hem", p.called), in(formula)
 		k.Slips = append(k.Slips,
 			ws.Slipping{Of: of, When: both(when, "no "+shrunk), Name: name, Formula: formula, Show: show},
 			ws.Slipping{Of: of, When: both(when, shrunk), Name: name, Formula: "(" + formula + ") ÷ (1 - {" + shrunk + "})", Show: show})
 	}
-	side, strip := "side cut width", "({W} - {center shows}) ÷ 2"
-	add(side, "", "the center panel's own two allowances were forgotten", "({W} - {face washed width}) ÷ 2 + {H} + {seam allowance}", true)
-	add(side, "", "the side hem was left out", strip+" + {seam allowance}", false)
-	if p.turn != "" {
-		add(side, p.turn+", {F} = 2", "the side hem was counted once, not twice", strip+" + {seam allowance} + {T}", false)
-		add(side, p.turn+", {F} = 3", "the side hem was counted once, not three times", strip+" + {seam allowance} + {T}", false)
+	strip := "({W} - {center shows}) ÷ 2"
+	for _, side := range terms("side cut width", p.ownSides()) {
+		add(side, "", "the center panel's own two allowances were forgotten", "({W} - {face washed width}) ÷ 2 + {H} + {seam allowance}", true)
+		add(side, "", "the side hem was left out", strip+" + {seam allowance}", false)
+		if p.turn != "" {
+			add(side, p.turn+", {F} = 2", "the side hem was counted once, not twice", strip+" + {seam allowance} + {T}", false)
+			add(side, p.turn+", {F} = 3", "the side hem was counted once, not three times", strip+" + {seam allowance} + {T}", false)
+		}
+		add(side, "", "the seam allowance was left out", strip+" + {H}", false)
+		add(side, "", "seam allowance and hem were left out", strip, false)
+		add(side, "", "it was not halved: this is for both sides", "{W} - {center shows} + {seam allowance} + {H}", false)
+		add(side, "", "the seam allowance was added twice", strip+" + 2 × {seam allowance} + {H}", false)
 	}
-	add(side, "", "the seam allowance was left out", strip+" + {H}", false)
-	add(side, "", "seam allowance and hem were left out", strip, false)
-	add(side, "", "it was not halved: this is for both sides", "{W} - {center shows} + {seam allowance} + {H}", false)
-	add(side, "", "the seam allowance was added twice", strip+" + 2 × {seam allowance} + {H}", false)
+	if own := p.ownSides(); own != "" {
+		k.Slips = append(k.Slips, ws.Slipping{Of: own, When: p.sides + " shrinkage across", Name: "the shrinkage was multiplied on; it has to be divided off: what shrinks is the cut",
+			Formula: "(" + in(strip) + " + {seam allowance} + " + in("{H}") + ") × (1 + {" + p.sides + " shrinkage across})"})
+	}
 	piece, w := "piece cut width", "({W} + 2 × {H}"
 	add(piece, "pieces across", "the side hems were left out", "({W} + 2 × {seam allowance} × ({pieces across} - 1)) ÷ {pieces across}", false)
 	add(piece, "pieces across", "one side hem was left out", "({W} + {H} + 2 × {seam allowance} × ({pieces across} - 1)) ÷ {pieces across}", false)
@@ -284,6 +324,24 @@ func (p panel) slips(k *ws.Kind, in func(string) string) {
 	for _, of := range []string{string(ws.Widths), "piece count", "center count", "side count"} {
 		k.Slips = append(k.Slips, ws.Slipping{Of: of, Work: countSlips(of)})
 	}
+}
+
+// ownRuns is what lies in a cut of the sides' own cloth.
+func (p panel) ownRuns() (list []run) {
+	for _, r := range p.runs {
+		r.when = both("side cloth", r.when)
+		list = append(list, r)
+	}
+	return list
+}
+
+// ownSides is the term for the width of sides of a cloth of their own; "" where there
+// may be none.
+func (p panel) ownSides() string {
+	if p.sides == "" {
+		return ""
+	}
+	return p.sides + " cut width"
 }
 
 // countSlips are the slips of a number of widths or pieces.

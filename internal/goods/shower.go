@@ -7,29 +7,40 @@ import (
 
 // showerCurtain is a flat hanging of joined pieces, with holes along its top.
 func showerCurtain() *ws.Kind {
-	across := panel{across: string(ws.FinishedWidth), takes: "side hem", turn: "sides turn", folds: "sides folds", called: "side hem"}
+	banded := run{when: "band depth", sum: "{finished length} - {band depth} + {top hem} + {band seam}", slips: bandSlips("top hem")}
+	plain := run{when: "no band depth", sum: "{finished length} + {top hem} + {bottom hem}", slips: faceSlips("top hem")}
+	across := panel{across: string(ws.FinishedWidth), takes: "side hem", turn: "sides turn", folds: "sides folds", called: "side hem", sides: "sides", runs: []run{plain, banded}}
 	k := &ws.Kind{
 		Name: "shower curtain", Fitted: []string{"hangs", "flat", "over a tub"},
-		Roles: []ws.Role{{Name: "face", Field: "cloth"}},
+		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "sides", Field: "join.side_cloth", Else: "face"},
+			{Name: "band", Field: "band.cloth", Else: "face"}, {Name: "tabs", Field: "tabs.cloth", Else: "face"},
+			{Name: "liner", Field: "liner.cloth", Apart: true}},
 		Setup: func(it *ws.Item) {
 			h := &it.Order.Hems
 			it.Top, it.Bottom, it.Sides = it.HemOf(&h.Top, "top", ""), it.HemOf(&h.Bottom, "bottom", ""), it.HemOf(&h.Sides, "sides", "")
 			seamOf(it)
+			it.Keep = linerHemsOf(it)
 		},
 	}
-	cloth(k, "face")
+	for _, r := range k.Roles {
+		cloth(k, r.Name)
+	}
 	hem(k, "top", "hems.top", "top hem", "top hem's", func(it *ws.Item) *ws.Hem { return &it.Top })
 	hem(k, "bottom", "hems.bottom", "bottom hem", "bottom hem's", func(it *ws.Item) *ws.Hem { return &it.Bottom })
 	hem(k, "sides", "hems.sides", "side hem", "side hems'", func(it *ws.Item) *ws.Hem { return &it.Sides })
 	seam(k)
 	sizes(k)
+	band(k)
 	k.Steps = append(k.Steps,
 		ws.Step{Term: string(ws.FinishedWidth), Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Finished.Width, ws.LengthOf) }, Reads: []string{"finished width stated"}, Ends: true},
 		ws.Step{Term: string(ws.FinishedLength), Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Finished.Length, ws.LengthOf) }, Reads: []string{"finished length stated"}, Ends: true})
-	cut(k, "", "face", ws.CutLength, talmadge, run{sum: "{finished length} + {top hem} + {bottom hem}", slips: faceSlips("top hem")})
+	cut(k, "", "face", ws.CutLength, talmadge, plain, banded)
 	usable(k, "", "", "face", "finished width")
 	flatPanel(k, across)
 	holes(k, string(ws.FinishedWidth), "", "", holeSource)
+	secondCloth(k)
+	showerBand(k)
+	showerTabs(k)
 	edges(k, "rod.above_floor", func(it *ws.Item) length.Length {
 		if h := &it.Order.Holes; h.FromTop.Set { // the top edge stands above the eye of the rings
 			return max(0, h.FromTop.Value-h.Bore.Value/2)
@@ -37,6 +48,7 @@ func showerCurtain() *ws.Kind {
 		return 0
 	}, "holes.from_top", "holes.bore")
 	k.Steps = append(k.Steps, footGap)
+	liner(k)
 	hanging(k, true)
 	sewing(k)
 	press(k)
@@ -46,6 +58,156 @@ func showerCurtain() *ws.Kind {
 		punch(it)
 	}
 	return k
+}
+
+const (
+	folded    = "Sewing guideline sheet, Tab-top curtains: a tab is cut twice its width and twice its drop"
+	tabAtEdge = "Singer Sewing for the Home, casings and tabs: one at each edge"
+	sameRings = ws.Common + ": curtain and liner hang on the same rings"
+)
+
+// linerHems are the hems of a liner.
+type linerHems struct{ top, bottom, sides ws.Hem }
+
+// linerHemsOf takes the hems of a liner: its top is like the curtain's where the order
+// does not say, as both have the same holes.
+func linerHemsOf(it *ws.Item) *linerHems {
+	h := &it.Order.Liner.Hems
+	made := &linerHems{top: it.Top}
+	if h.Top.Set {
+		made.top = it.HemOf(&h.Top, "top", "")
+	}
+	made.top.Order = &h.Top
+	made.bottom, made.sides = it.HemOf(&h.Bottom, "liner bottom", ""), it.HemOf(&h.Sides, "liner sides", "")
+	return made
+}
+
+// liner adds a shower curtain's liner: a flat piece of its own that hangs on the same
+// rings.
+func liner(k *ws.Kind) {
+	of := func(pick func(*linerHems) *ws.Hem) func(*ws.Item) *ws.Hem {
+		return func(it *ws.Item) *ws.Hem { return pick(it.Keep.(*linerHems)) }
+	}
+	hem(k, "liner top", "liner.hems.top", "liner top hem", "liner's top hem's", of(func(h *linerHems) *ws.Hem { return &h.top }))
+	hem(k, "liner bottom", "liner.hems.bottom", "liner bottom hem", "liner's bottom hem's", of(func(h *linerHems) *ws.Hem { return &h.bottom }))
+	hem(k, "liner sides", "liner.hems.sides", "liner side hem", "liner's side hems'", of(func(h *linerHems) *ws.Hem { return &h.sides }))
+	choices(k,
+		choice{"liner", "liner.cloth", "", "", ""},
+		choice{"liner shorter", "liner.shorter", "", "0 to 6 in", ""},
+		choice{"liner narrower", "liner.narrower", "", "0 to 6 in", ""},
+		choice{"liner holes", "liner.holes.count", "= holes stated", "", "none"},
+		choice{"liner spacing stated", "liner.holes.spacing", "", "", "none"},
+		choice{"hole slack", "", "1/8 in / 3 mm", "", ""},
+		choice{"rim", "tub.rim", "", "8 to 30 in", "none"})
+	pieces(k, piece{"liner", "liner", "{finished width} [- {liner narrower}] + 2 × {liner side hem}", "{finished length} [- {liner shorter}] + {liner top hem} + {liner bottom hem}", "1", "liner"})
+	steps(k,
+		step{"liner hole spacing", "liner, hole spacing", "{hole spacing}", "near", sameRings},
+		step{"liner from side", "liner, hole span", "{from side} [- {liner narrower} ÷ 2]", "near", sameRings},
+		step{"liner below rim", "liner, rim, height above the floor", "{finished length} [- {liner shorter}] [- {top edge above it}] - ({height above the floor} - {rim})", "near, hidden", ws.Common})
+	k.Steps[len(k.Steps)-1].Positive = false
+	steps(k,
+		step{"liner unlike", "liner, {liner holes} ≠ {holes}", "1", "whole, hidden", ""},
+		step{"liner unlike", "liner, {liner spacing stated} > {hole spacing} + {hole slack}", "1", "whole, hidden", ""},
+		step{"liner unlike", "liner, {liner spacing stated} < {hole spacing} - {hole slack}", "1", "whole, hidden", ""})
+	outcomes(k, outcome{"liner from side", "liner.from_side", ws.Divided})
+	slips(k,
+		slip{"liner cut width", "the side hems were counted once, not folded twice", "{finished width} [- {liner narrower}] + 2 × {liner sides turn}"},
+		slip{"liner cut width", "one side hem was left out", "{finished width} [- {liner narrower}] + {liner side hem}"},
+		slip{"liner cut width", "the hems were left out", "{finished width} [- {liner narrower}]"},
+		slip{"liner cut length", "the bottom hem was counted once, not folded twice", "{finished length} [- {liner shorter}] + {liner top hem} + {liner bottom turn}"},
+		slip{"liner cut length", "the shortening was left out", "{finished length} + {liner top hem} + {liner bottom hem} + 0 × {liner shorter}"},
+		slip{"liner cut length", "the hems were left out", "{finished length} [- {liner shorter}]"},
+		slip{"liner from side", "the whole narrowing was taken off one side", "{from side} - {liner narrower}"})
+}
+
+// secondCloth adds what two cloths of one panel have that may not go together: how much
+// less the one shrinks than the other, and a nap of one alone.
+func secondCloth(k *ws.Kind) {
+	for _, role := range []string{"face", "sides"} {
+		k.Given = append(k.Given, ws.Given{Term: role + " nap", From: []string{role + "/nap"}, Usually: ws.Silent})
+	}
+	steps(k,
+		step{"shrinks apart", "side cloth, {sides shrinkage} ≥ {face shrinkage}", "{sides shrinkage} - {face shrinkage}", "share, hidden", ""},
+		step{"shrinks apart", "side cloth, sides shrinkage, face shrinkage", "{face shrinkage} - {sides shrinkage}", "share, hidden", ""},
+		step{"shrinks apart", "side cloth, sides shrinkage", "{sides shrinkage}", "share, hidden", ""},
+		step{"shrinks apart", "side cloth, face shrinkage", "{face shrinkage}", "share, hidden", ""},
+		step{"nap apart", "side cloth, face nap: one way, sides nap: none", "1", "whole, hidden", ""},
+		step{"nap apart", "side cloth, sides nap: one way, face nap: none", "1", "whole, hidden", ""})
+	for i := range k.Steps {
+		if k.Steps[i].Term == "shrinks apart" {
+			k.Steps[i].Sort = ws.Percent
+		}
+	}
+}
+
+// band adds the depth of a band along the foot, and the seam that it is sewn on by.
+func band(k *ws.Kind) {
+	choices(k,
+		choice{"band depth", "band.depth", "", "2 to 40 in", ordered},
+		choice{"band seam", "band.allowance", "1/2 in / 12 mm", "1/4 to 1 in", ""})
+}
+
+// bandSlips are the slips of a cut that ends at a band; top is the term for what it
+// takes above.
+func bandSlips(top string) []ws.Slipping {
+	return []ws.Slipping{
+		{Name: "the band was not taken off the length", Formula: "{finished length} + {" + top + "} + {bottom hem}"},
+		{Name: "the band's seam was left out", Formula: "{finished length} - {band depth} + {" + top + "}"},
+		{Name: "the bottom hem was added, which is the band's", Formula: "{finished length} - {band depth} + {" + top + "} + {bottom hem}"},
+	}
+}
+
+// alongBand is what lies in a band's cut, from its seam to its hem.
+const alongBand = "{band depth} + {band seam} + {bottom hem}"
+
+// alongBandSlips are the slips of a band's cut along.
+func alongBandSlips(k *ws.Kind, of string) {
+	slips(k,
+		slip{of, "the band's seam was left out", "{band depth} + {bottom hem}"},
+		slip{of, "the bottom hem was left out", "{band depth} + {band seam}"},
+		slip{of, "the bottom hem was counted once, not twice", "{band depth} + {band seam} + {bottom turn}"})
+}
+
+// showerBand adds the pieces of a band along the foot, joined in line with the panel.
+func showerBand(k *ws.Kind) {
+	side := "({finished width} - {center shows}) ÷ 2 + {seam allowance} + {side hem}"
+	pieces(k,
+		piece{"band", "band", "{equal piece}", alongBand, "{pieces across}", "band depth, pieces across"},
+		piece{"band", "band", "{whole across}", alongBand, "1", "band depth, {joins} = 0"},
+		piece{"band center", "band", "{center}", alongBand, "{centers}", "band depth, {joins} > 0"},
+		piece{"band side", "band", side, alongBand, "{sides made}", "band depth, {joins} > 0"})
+	for _, of := range []string{"band", "band center", "band side"} {
+		alongBandSlips(k, of+" cut length")
+	}
+	slips(k,
+		slip{"band cut width", "the side hems were left out", "{finished width}"},
+		slip{"band center cut width", "this is what shows of it", "{center shows}"},
+		slip{"band side cut width", "the side hem was left out", "({finished width} - {center shows}) ÷ 2 + {seam allowance}"})
+}
+
+// tabPieces adds the tabs that are cut, so many in one of the item.
+func tabPieces(k *ws.Kind, count string) {
+	pieces(k, piece{"tab", "tabs", "2 × {tab width} + 2 × {tab seam}", "2 × {tab loop} + 2 × {tab end}", count, "tabs"})
+	slips(k,
+		slip{"tab cut width", "the tab's back was left out", "{tab width} + 2 × {tab seam}"},
+		slip{"tab cut width", "the seams were left out", "2 × {tab width}"},
+		slip{"tab cut length", "the tab was not doubled", "{tab loop} + 2 × {tab end}"},
+		slip{"tab cut length", "the ends were left out", "2 × {tab loop}"})
+}
+
+// showerTabs adds tabs along the top, one at each edge, and the gaps between.
+func showerTabs(k *ws.Kind) {
+	choices(k,
+		choice{"tabs", "tabs.count", "", "2 to 40", ""},
+		choice{"tab width", "tabs.width", "2 in / 5 cm", "1 to 6 in", ""},
+		choice{"tab loop", "tabs.drop", "4 in / 10 cm", "1 to 12 in", ""},
+		choice{"tab end", "tabs.end", "2 in / 5 cm", "1/2 to 4 in", ""},
+		choice{"tab seam", "tabs.allowance", "1/2 in / 12 mm", "1/4 to 1 in", ""})
+	gap := string(ws.TabGap)
+	steps(k, step{gap, "tabs, {tabs} ≥ 2, {finished width} > {tabs} × {tab width}", "({finished width} - {tabs} × {tab width}) ÷ ({tabs} - 1)", "near", tabAtEdge})
+	outcomes(k, outcome{gap, "tabs.gap", ws.Divided})
+	slips(k, slip{gap, "the spaces were counted as tabs", "({finished width} - {tabs} × {tab width}) ÷ {tabs}"})
+	tabPieces(k, "{tabs}")
 }
 
 // sizes are the finished sizes as they are stated.

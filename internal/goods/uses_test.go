@@ -46,7 +46,7 @@ items:
 		"items heading allowance":   "cut before the repeat",
 		"items hems bottom turn":    "bottom hem takes",
 		"items hems sides folds":    "sides hem takes",
-		"items join allowance":      "usable width, panel width, flat, lining usable width",
+		"items join allowance":      "usable width, widths before rounding, widths in a panel, panel width, flat, lining usable width, lining widths",
 		"items lining shorter":      "lining cut length",
 		"items lining hem turn":     "lining hem takes",
 		"items notes":               "",

@@ -24,18 +24,18 @@ type Fault struct {
 	Message string
 }
 
-// Error says every fault with its place, a line for each.
+// Error says every fault with its place, a line for each, harmless to a terminal.
 func (e *Error) Error() string {
 	var b strings.Builder
 	for i, f := range e.Faults {
 		if i == maxFaults {
-			fmt.Fprintf(&b, "\n%s: and %d more", e.File, len(e.Faults)-i)
+			fmt.Fprintf(&b, "\n%s: and %d more", source.Show(e.File), len(e.Faults)-i)
 			break
 		}
 		if i > 0 {
 			b.WriteByte('\n')
 		}
-		fmt.Fprintf(&b, "%s:%d:%d: %s", e.File, f.At.Line, f.At.Column, f.Message)
+		b.WriteString(source.Show(fmt.Sprintf("%s:%d:%d: %s", e.File, f.At.Line, f.At.Column, f.Message)))
 	}
 	return b.String()
 }

@@ -3,12 +3,19 @@ package house
 import (
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
+	"os/exec"
 	"path/filepath"
+	"slices"
+	"strings"
 	"sync"
 	"syscall"
 
+	"cuelang.org/go/cue/parser"
+
+	"cutgate/internal/source"
 	"cutgate/internal/trade"
 )
 
@@ -19,12 +26,16 @@ type Finder struct {
 	File   string        // the one house of all orders; "" to look for one in an order's folder and above it
 	Tables *trade.Tables // what a house's allowances take the place of
 	Known  []Known       // the rules that a house can set levels for
+	// Apart is the command of a process that calls Serve, for rules that do more than to
+	// compare; nil to evaluate them in this process, whatever they take.
+	Apart func() *exec.Cmd
 
 	asked sync.Map // folder as it was named → *found
 
 	lock    sync.Mutex
 	folders map[string]*found // absolute folder → what stands in it or above it
 	one     *found            // of File
+	doubts  []string          // of the houses that were read
 }
 
 // found is a house, or why it can't be used; neither where there is none.
@@ -95,12 +106,70 @@ func (f *Finder) read(path, name string) (got *found) {
 			got = &found{err: fmt.Errorf("reading %s: the evaluator broke: %v", name, v)}
 		}
 	}()
-	text, err := os.ReadFile(path)
+	text, err := readStart(path)
 	if err != nil {
 		return &found{err: fmt.Errorf("reading house rules: %w", err)}
 	}
-	h, err := Read(name, string(text), f.Tables, f.Known)
+	if info, err := os.Stat(path); err == nil {
+		if d := doubt(info); d != "" {
+			f.doubts = append(f.doubts, name+": "+d)
+		}
+	}
+	away, err := f.tried(name, text)
+	if err != nil {
+		return &found{err: err}
+	}
+	h, err := Read(name, text, f.Tables, f.Known)
+	if err == nil && len(h.Rules) > 0 {
+		h.Rules[0].pool.apart = away
+	}
 	return &found{h, err}
+}
+
+// readStart reads a file up to a little more than house rules may have.
+func readStart(path string) (string, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return "", err
+	}
+	defer f.Close()
+	text, err := io.ReadAll(io.LimitReader(f, maxText+1))
+	return string(text), err
+}
+
+// tried has a house that does more than to compare read by a process of its own first,
+// which is ended where it takes too much. It returns how its rules are evaluated then;
+// nil for one that only compares.
+func (f *Finder) tried(name, text string) (*apart, error) {
+	if f.Apart == nil || len(text) > maxText || tooDeep(text) >= 0 {
+		return nil, nil
+	}
+	file, err := parser.ParseFile(name, strings.TrimPrefix(text, byteOrderMark))
+	if err != nil {
+		return nil, nil // which is told when it is read
+	}
+	at, does := computes(file)
+	if !does {
+		return nil, nil
+	}
+	if r := (&reader{src: &source.File{Name: name, Text: text}, places: places{}}); r.parse() == nil {
+		return nil, nil // the same
+	}
+	away := &apart{start: f.Apart, known: f.Known, first: at.Line()}
+	p, err := startApart(f.Apart, name, text, f.Known, at.Line())
+	if err != nil {
+		return nil, err
+	}
+	p.end()
+	return away, nil
+}
+
+// Doubts returns, for each house that was read so far and may not be the shop's own
+// words, which it is and why.
+func (f *Finder) Doubts() []string {
+	f.lock.Lock()
+	defer f.lock.Unlock()
+	return slices.Sorted(slices.Values(f.doubts))
 }
 
 // shown is how people are shown a path: from the working folder where that is

@@ -6,7 +6,9 @@
 //
 // A house is read once and never changes. What it gives is the tables and the
 // levels; the evaluator is started again only for rules of its own, so that a
-// house without any costs nothing for an order. Whatever is wrong with a house is
+// house without any costs nothing for an order. What its values could grow to is worked
+// out before they are evaluated, and what computes is evaluated in a process of its own
+// where the [Finder] has one, so that no house ends the program or keeps it. Whatever is wrong with a house is
 // an [Error] with places in its file, never a guess: a shop's rules are taken as
 // they are written or not at all.
 //

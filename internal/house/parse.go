@@ -52,6 +52,9 @@ func (r *reader) parse() *ast.File {
 	r.imports(file)
 	r.plain(file)
 	r.operators(file)
+	if len(r.faults) == before {
+		r.bounded(file)
+	}
 	if len(r.faults) > before {
 		return nil
 	}

@@ -10,6 +10,7 @@ import (
 	"cuelang.org/go/cue"
 	"cuelang.org/go/cue/cuecontext"
 	"cuelang.org/go/cue/errors"
+	"cuelang.org/go/cue/format"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
@@ -26,9 +27,11 @@ const maxUses = 5000
 // goroutine at a time.
 type pool struct {
 	name, text string
+	whole      string // the text with its byte-order mark
 	unit       length.Unit
 	rules      []*Rule
-	keep       keep // what the rules speak of
+	keep       keep   // what the rules speak of
+	apart      *apart // nil where the rules only compare, and are evaluated in this process
 	idle       sync.Pool
 }
 
@@ -41,25 +44,38 @@ type evaluator struct {
 	uses  int
 	sheet *worksheet.Sheet
 	items []seen
+	away  *process // in place of the context and the constraints
 }
 
 // seen is an item as the rules see it.
 type seen struct {
 	value value
-	cue   cue.Value
+	cue   cue.Value // where it is evaluated in this process
+	text  string    // as CUE, where it is not
 }
 
 // take returns an evaluator that looks at the sheet.
-func (b *pool) take(s *worksheet.Sheet) *evaluator {
+func (b *pool) take(s *worksheet.Sheet) (*evaluator, error) {
 	e, _ := b.idle.Get().(*evaluator)
 	if e == nil || e.uses > maxUses {
-		e = b.make()
+		if b.apart == nil {
+			e = b.make()
+		} else {
+			away, err := b.apart.take(b)
+			if err != nil {
+				return nil, err
+			}
+			e = &evaluator{away: away}
+		}
 	}
 	if e.sheet != s {
 		e.uses++
 		e.sheet, e.items = s, make([]seen, len(s.Items))
+		if e.away != nil {
+			e.away.left = orderWithin
+		}
 	}
-	return e
+	return e, nil
 }
 
 // make starts an evaluator.
@@ -79,35 +95,72 @@ func (b *pool) item(e *evaluator, i int) *seen {
 	it := &e.items[i]
 	if it.value.kids == nil {
 		it.value = newViewer(e.sheet, b.unit).item(&e.sheet.Items[i])
-		it.cue = e.ctx.BuildExpr(it.value.syntax(&b.keep))
+		if e.away == nil {
+			it.cue = e.ctx.BuildExpr(it.value.syntax(&b.keep))
+		} else if text, err := format.Node(it.value.syntax(&b.keep)); err == nil { // it is sound, as it was made here
+			it.text = string(text)
+		}
 	}
 	return it
 }
 
 // Check returns where the order's items don't agree with the rule. The findings
-// bear its level; who files them stamps its name.
-func (r *Rule) Check(s *worksheet.Sheet) (found []finding.Finding) {
+// bear its level; who files them stamps its name. The error is an [*Error] where the
+// rule takes more than it may to evaluate.
+func (r *Rule) Check(s *worksheet.Sheet) (found []finding.Finding, err error) {
 	var e *evaluator
+	var list []*seen
+	var items []*worksheet.Item
 	for i := range s.Items {
 		it := &s.Items[i]
 		if it.Unread || !it.Order.Kind.Set || len(r.Items) > 0 && !slices.Contains(r.Items, it.Order.Kind.Value) {
 			continue
 		}
 		if e == nil {
-			e = r.pool.take(s)
+			if e, err = r.pool.take(s); err != nil {
+				return nil, err
+			}
 		}
-		seen := r.pool.item(e, i)
-		if when := e.when[r.index]; when.Exists() && !agrees(when, seen.cue) {
-			continue
-		}
-		if broken := breaches(e.check[r.index], seen); len(broken) > 0 {
-			found = append(found, r.finding(s, it, &seen.value, broken))
+		list, items = append(list, r.pool.item(e, i)), append(items, it)
+	}
+	if e == nil {
+		return nil, nil
+	}
+	answers, err := r.answers(e, list)
+	if err != nil {
+		return nil, err
+	}
+	for i := range answers {
+		if broken := breaches(&answers[i], list[i]); len(broken) > 0 {
+			found = append(found, r.finding(s, items[i], &list[i].value, broken))
 		}
 	}
-	if e != nil {
-		r.pool.idle.Put(e)
+	r.pool.idle.Put(e)
+	return found, nil
+}
+
+// answers holds items against the rule.
+func (r *Rule) answers(e *evaluator, list []*seen) ([]answer, error) {
+	answers := make([]answer, len(list))
+	if e.away == nil {
+		for i, it := range list {
+			answers[i] = evaluate(e.when[r.index], e.check[r.index], it.cue)
+		}
+		return answers, nil
 	}
-	return found
+	req := request{Rule: r.index}
+	for _, it := range list {
+		req.Items = append(req.Items, it.text)
+	}
+	e.away.line = r.Line
+	answers, err := e.away.ask(r.pool.name, req, orderWithin)
+	if err == nil && len(answers) != len(list) {
+		err = fmt.Errorf("evaluating %s: %d answers for %d items", r.pool.name, len(answers), len(list))
+	}
+	if err != nil {
+		return nil, r.pool.apart.breaks(err)
+	}
+	return answers, nil
 }
 
 // agrees reports whether an item has all that when names, and agrees with it.
@@ -141,18 +194,32 @@ type breach struct {
 	lacks bool
 }
 
-// breaches returns where an item doesn't agree with a constraint.
-func breaches(check cue.Value, it *seen) []breach {
-	both := check.Unify(it.cue)
-	var list []breach
+// clashes returns where an item doesn't agree with a constraint.
+func clashes(check, item cue.Value) (a answer) {
+	both := check.Unify(item)
 	for _, err := range errors.Errors(both.Validate()) {
-		p := pathOf(check, err)
-		i := slices.IndexFunc(list, func(b breach) bool { return b.path == p })
+		c := clash{Path: pathOf(check, err)}
+		format, args := err.Msg()
+		if invalid := strings.HasPrefix(format, "invalid value"); len(args) > 1 && (invalid || strings.HasPrefix(format, "conflicting values")) {
+			c.Invalid, c.First, c.Second = invalid, fmt.Sprint(args[0]), fmt.Sprint(args[1])
+		}
+		a.Clashes = append(a.Clashes, c)
+	}
+	a.Lacks = lacking(nil, both, item, "")
+	return a
+}
+
+// breaches says what an answer comes to for an item.
+func breaches(a *answer, it *seen) []breach {
+	var list []breach
+	for j := range a.Clashes {
+		c := &a.Clashes[j]
+		i := slices.IndexFunc(list, func(b breach) bool { return b.path == c.Path })
 		if i < 0 {
 			i = len(list)
-			list = append(list, breach{path: p})
+			list = append(list, breach{path: c.Path})
 		}
-		if want := wants(err, &it.value, p); want != "" && !slices.Contains(list[i].wants, want) {
+		if want := c.wants(&it.value); want != "" && !slices.Contains(list[i].wants, want) {
 			list[i].wants = append(list[i].wants, want)
 		}
 	}
@@ -160,12 +227,15 @@ func breaches(check cue.Value, it *seen) []breach {
 	if told := slices.DeleteFunc(slices.Clone(list), func(b breach) bool { return len(b.wants) == 0 }); len(told) > 0 {
 		list = told
 	}
-	return lacking(list, both, it.cue, "")
+	for _, p := range a.Lacks {
+		list = append(list, breach{path: p, lacks: true})
+	}
+	return list
 }
 
 // lacking adds the fields that are marked with ! and are not there, of the
 // groups that the item has.
-func lacking(list []breach, v, item cue.Value, p string) []breach {
+func lacking(list []string, v, item cue.Value, p string) []string {
 	if v.IncompleteKind() != cue.StructKind {
 		return list
 	}
@@ -173,7 +243,7 @@ func lacking(list []breach, v, item cue.Value, p string) []breach {
 		name := it.Selector().Unquoted()
 		switch it.Selector().ConstraintType() {
 		case cue.RequiredConstraint:
-			list = append(list, breach{path: path(p, name), lacks: true})
+			list = append(list, path(p, name))
 		case cue.OptionalConstraint:
 		default:
 			if of := item.LookupPath(cue.MakePath(cue.Str(name))); of.Exists() {
@@ -201,23 +271,15 @@ func pathOf(check cue.Value, err errors.Error) string {
 
 // wants is what a constraint wants in the place of an item's value, as it is
 // written; "" where that can't be told.
-func wants(err errors.Error, item *value, p string) string {
-	format, args := err.Msg()
-	if len(args) < 2 {
-		return ""
+func (c *clash) wants(item *value) string {
+	if c.Invalid {
+		return c.Second
 	}
-	first, second := fmt.Sprint(args[0]), fmt.Sprint(args[1])
-	switch {
-	case strings.HasPrefix(format, "invalid value"):
-		return second
-	case strings.HasPrefix(format, "conflicting values"):
-		way, _ := steps(p)
-		if v := item.find(way); v != nil && (first == v.text || first == fmt.Sprintf("%q", v.text)) {
-			return second
-		}
-		return first
+	way, _ := steps(c.Path)
+	if v := item.find(way); v != nil && (c.First == v.text || c.First == fmt.Sprintf("%q", v.text)) {
+		return c.Second
 	}
-	return ""
+	return c.First
 }
 
 // finding says that an item doesn't agree with the rule.

@@ -40,7 +40,7 @@ var inBraces = regexp.MustCompile(`\{([^{}]*)\}`)
 // rules reads the shop's own rules, and holds what they name against what there
 // is. One that is not of the shape of a rule was told of.
 func (r *reader) rules(v, shape cue.Value) error {
-	b := &pool{name: r.src.Name, text: r.src.Text[r.base:], unit: r.house.unit}
+	b := &pool{name: r.src.Name, text: r.src.Text[r.base:], whole: r.src.Text, unit: r.house.unit}
 	for it, err := v.Fields(); err == nil && it.Next(); {
 		if it.Value().Unify(shape).Validate() != nil {
 			continue

@@ -44,7 +44,7 @@ func said(t *testing.T, rules, order string) []string {
 	var list []string
 	for _, s := range sheets(t, h, order) {
 		for _, r := range h.Rules {
-			for _, f := range r.Check(s) {
+			for _, f := range agreed(t, r, s) {
 				at := s.Order.File.Position(f.At.Start)
 				list = append(list, fmt.Sprintf("%s %s %d:%d %s", r.ID, f.Level, at.Line, at.Column, f.Message))
 			}
@@ -133,7 +133,7 @@ rules: {
 	s := sheets(t, h, curtains)[0]
 	var got []finding.Finding
 	for _, r := range h.Rules {
-		got = append(got, r.Check(s)...)
+		got = append(got, agreed(t, r, s)...)
 	}
 	at := func(text string) source.Range {
 		i := strings.Index(curtains, text)
@@ -203,7 +203,7 @@ func TestRulesInParallel(t *testing.T) {
 				if i%3 == 0 {
 					at, want = other, "3 in"
 				}
-				a, b := h.Rules[0].Check(at), h.Rules[1].Check(at)
+				a, b := agreed(t, h.Rules[0], at), agreed(t, h.Rules[1], at)
 				if len(a) != 1 || a[0].Message != want || len(b) != 1 {
 					t.Errorf("%d and %d findings, want %s", len(a), len(b), want)
 				}
@@ -238,6 +238,6 @@ func BenchmarkOwnRule(b *testing.B) {
 	s := sheets(b, h, curtains+strings.Repeat("---\n"+curtains, 1))
 	b.ReportAllocs()
 	for i := 0; b.Loop(); i++ {
-		h.Rules[0].Check(s[i%2])
+		agreed(b, h.Rules[0], s[i%2])
 	}
 }

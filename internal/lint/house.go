@@ -28,6 +28,10 @@ func Settable(rules []*rule.Rule) []house.Known {
 	return list
 }
 
+// stopped is what a rule of the shop's own panics with that took more than it may to be
+// evaluated, so that the order is not taken for checked.
+type stopped struct{ err error }
+
 // unread are the rules about an order, or a part of one, that nothing else is
 // said of.
 var unread = []string{FormTopic + "/unreadable", FormTopic + "/computed"}
@@ -56,6 +60,7 @@ func (c *Checker) in(h *house.House) *Checker {
 	maps.Copy(levels, c.Levels)
 	own := &Checker{
 		Rules: slices.Clone(c.Rules), Tables: h.Tables, Loader: c.Loader, Levels: levels, TrustCUE: c.TrustCUE, Today: c.Today, Kinds: h.Kinds,
+		note: c.lets(h),
 	}
 	if h.Form != nil {
 		own.Loader = load.Of(h.Form)
@@ -64,11 +69,29 @@ func (c *Checker) in(h *house.House) *Checker {
 		own.Rules = append(own.Rules, &rule.Rule{
 			ID: r.ID, Title: r.Title(), Level: r.Level, Fix: rule.Never,
 			Run: func(p *rule.Pass) {
-				for _, f := range r.Check(p.Sheet) {
+				found, err := r.Check(p.Sheet)
+				if err != nil {
+					panic(stopped{err})
+				}
+				for _, f := range found {
 					p.Report(f)
 				}
 			},
 		})
 	}
 	return own
+}
+
+// lets says what the rules of a house let through that is told of otherwise.
+func (c *Checker) lets(h *house.House) *finding.House {
+	note := &finding.House{File: h.File}
+	for _, l := range h.Levels {
+		switch {
+		case l.Level == finding.Off:
+			note.Off = append(note.Off, l.Of)
+		case slices.ContainsFunc(c.Rules, func(r *rule.Rule) bool { return rule.Names(l.Of, r.ID) && l.Level < r.Level }):
+			note.Lowered = append(note.Lowered, finding.Lowered{Of: l.Of, To: l.Level})
+		}
+	}
+	return note
 }

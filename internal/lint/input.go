@@ -11,6 +11,7 @@ import (
 	"iter"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 
 	"cutgate/internal/cells"
@@ -23,8 +24,12 @@ import (
 // Stdin is the path that stands for standard input.
 const Stdin = "-"
 
-// longestLook is how much of standard input is looked at to guess its format.
+// longestLook is how much of standard input is looked at to guess its format, and of a
+// file that nobody named by itself to see whether it holds orders.
 const longestLook = 1 << 20
+
+// UsualLargest is how many bytes of a file are read, unless somebody says otherwise.
+const UsualLargest = 64 << 20
 
 // An Input is one thing to check: a file that is to be read, or a text that was
 // read already.
@@ -36,6 +41,8 @@ type Input struct {
 	Listed bool   // only if it holds orders, whatever it is: it was found in a list
 	House  bool   // a shop's own rules, of which only what is wrong is told; there is no text
 	Packed string // the workbook that Text was drawn from, of one that was read
+
+	largest int64 // of Inputs
 }
 
 // Inputs says where orders come from.
@@ -47,6 +54,9 @@ type Inputs struct {
 	Loader *load.Loader
 	Whole  bool     // JSON Lines come as whole texts, not line by line
 	Except []string // files that are no orders, which are passed over in a folder or in the list
+	// Largest is how many bytes of a file are read at most, but for JSON Lines, which are
+	// read line by line; 0 for UsualLargest.
+	Largest int64
 }
 
 // All gives the inputs in the order of the paths, then of the list, those of a
@@ -95,6 +105,11 @@ func (s *Inputs) path(path string, yield func(Input, error) bool) bool {
 // houseInput is a file of house rules, by its name alone.
 func houseInput(path string) Input { return Input{File: &source.File{Name: path}, House: true} }
 
+// A Remark is something to say of a path that is no error: it was passed over.
+type Remark struct{ text string }
+
+func (r *Remark) Error() string { return r.text }
+
 func fail(yield func(Input, error) bool, name string, err error) bool {
 	return yield(Input{File: &source.File{Name: name}}, err)
 }
@@ -102,7 +117,7 @@ func fail(yield func(Input, error) bool, name string, err error) bool {
 // folder gives the orders below a folder.
 func (s *Inputs) folder(root string, yield func(Input, error) bool) bool {
 	more, none := true, true
-	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+	err := filepath.WalkDir(inside(root), func(path string, d fs.DirEntry, err error) error {
 		if err != nil {
 			none = false
 			if more = fail(yield, path, fmt.Errorf("looking for orders: %w", err)); !more {
@@ -111,12 +126,20 @@ func (s *Inputs) folder(root string, yield func(Input, error) bool) bool {
 			return nil
 		}
 		if d.IsDir() {
-			if strings.HasPrefix(d.Name(), ".") && path != root {
+			if strings.HasPrefix(d.Name(), ".") && filepath.Clean(path) != filepath.Clean(root) {
 				return fs.SkipDir
 			}
 			return nil
 		}
 		format, ok := s.orders(path)
+		if d.Type()&fs.ModeSymlink != 0 && !strings.HasPrefix(d.Name(), ".") {
+			if err := led(root, path, ok); err != nil {
+				if more = fail(yield, path, err); !more {
+					return fs.SkipAll
+				}
+				return nil
+			}
+		}
 		if !ok || !regular(path, d) {
 			return nil
 		}
@@ -133,6 +156,42 @@ func (s *Inputs) folder(root string, yield func(Input, error) bool) bool {
 		return fail(yield, root, fmt.Errorf("looking for orders: no file in %s ends in %s", root, strings.Join(endings(), ", ")))
 	}
 	return more
+}
+
+// inside is the path of a folder for one who goes into it, even where it is a link.
+func inside(folder string) string {
+	if info, err := os.Lstat(folder); err == nil && info.Mode()&fs.ModeSymlink != 0 {
+		return folder + string(filepath.Separator)
+	}
+	return folder
+}
+
+// led says why a link in a folder is not followed; it is nil for one that is, and for
+// one that nobody would take for an order.
+func led(root, path string, order bool) error {
+	info, err := os.Stat(path)
+	switch {
+	case err == nil && info.IsDir():
+		return &Remark{path + " is a link to a folder, which is not looked into: name it to have its orders read"}
+	case !order:
+		return nil
+	case err != nil:
+		return fmt.Errorf("looking for orders: %s is a link that leads nowhere", path)
+	}
+	to, err1 := filepath.EvalSymlinks(path)
+	in, err2 := filepath.EvalSymlinks(root)
+	if err1 != nil || err2 != nil {
+		return fmt.Errorf("looking for orders: %w", errors.Join(err1, err2))
+	}
+	to, err1 = filepath.Abs(to)
+	in, err2 = filepath.Abs(in)
+	if err1 != nil || err2 != nil {
+		return fmt.Errorf("looking for orders: %w", errors.Join(err1, err2))
+	}
+	if rel, err := filepath.Rel(in, to); err != nil || !filepath.IsLocal(rel) {
+		return fmt.Errorf("looking for orders: %s is a link out of %s, which is not followed: name it to have it read", path, root)
+	}
+	return nil
 }
 
 // excepted reports whether a path is one of the files that are no orders.
@@ -160,9 +219,12 @@ func regular(path string, d fs.DirEntry) bool {
 // file gives a file, as in says how it was found: whole, or line by line where
 // each line is an order.
 func (s *Inputs) file(path string, in Input, yield func(Input, error) bool) bool {
+	in.File, in.Unread, in.largest = &source.File{Name: path}, true, s.largest()
 	if in.Format != load.JSONLines || s.Whole {
-		in.File, in.Unread = &source.File{Name: path}, true
 		return yield(in, nil)
+	}
+	if foreign, err := in.foreign(s.Loader); foreign || err != nil {
+		return err == nil || fail(yield, path, err)
 	}
 	f, err := os.Open(path)
 	if err != nil {
@@ -170,6 +232,13 @@ func (s *Inputs) file(path string, in Input, yield func(Input, error) bool) bool
 	}
 	defer f.Close()
 	return s.lines(f, path, in.Listed, yield)
+}
+
+func (s *Inputs) largest() int64 {
+	if s.Largest > 0 {
+		return s.Largest
+	}
+	return UsualLargest
 }
 
 // lines gives a text of which each line is an order; of one in a list, those from
@@ -206,15 +275,15 @@ func (s *Inputs) stdin(yield func(Input, error) bool) bool {
 	if err == nil && format == load.JSONLines && !s.Whole {
 		return s.lines(r, name, false, yield)
 	}
-	var text strings.Builder
+	var text string
 	if err == nil {
-		_, err = io.Copy(&text, r)
+		text, err = readAll(r, s.largest())
 	}
 	if err != nil {
 		return fail(yield, name, fmt.Errorf("reading standard input: %w", err))
 	}
 	in := Input{File: &source.File{Name: name}, Format: format}
-	in.fill(text.String())
+	in.fill(text)
 	return yield(in, nil)
 }
 
@@ -228,6 +297,8 @@ func sniff(r *bufio.Reader) (load.Format, error) {
 		switch {
 		case whole && line[0] == '{' && json.Valid(line):
 			return load.JSONLines, nil
+		case errors.Is(err, bufio.ErrBufferFull) && !whole && line[0] == '{' && load.Sniff(string(start)) == load.JSON:
+			return load.JSONLines, nil // a first line that is longer than anybody would write by hand
 		case whole && (line[0] == '{' || line[0] == '['), errors.Is(err, io.EOF), errors.Is(err, bufio.ErrBufferFull):
 			return load.Sniff(string(start)), nil
 		case err != nil:
@@ -241,13 +312,72 @@ func (in *Input) Read() error {
 	if !in.Unread {
 		return nil
 	}
-	text, err := os.ReadFile(in.File.Name)
+	f, err := os.Open(in.File.Name)
 	if err != nil {
 		return fmt.Errorf("reading an order: %w", err)
 	}
-	in.fill(string(text))
+	defer f.Close()
+	text, err := readAll(f, in.largest)
+	if err != nil {
+		return fmt.Errorf("reading %s: %w", in.File.Name, err)
+	}
+	in.fill(text)
 	in.Unread = false
 	return nil
+}
+
+// readAll reads all that there is, unless that is more than so many bytes.
+func readAll(r io.Reader, largest int64) (string, error) {
+	var text strings.Builder
+	if f, ok := r.(*os.File); ok {
+		if info, err := f.Stat(); err == nil && info.Mode().IsRegular() {
+			text.Grow(int(min(info.Size(), largest) + 1))
+		}
+	}
+	n, err := io.Copy(&text, io.LimitReader(r, largest+1))
+	if err != nil {
+		return "", err
+	}
+	if n > largest {
+		return "", fmt.Errorf("it is larger than %s: --largest lets a larger one be read", bytesSaid(largest))
+	}
+	return text.String(), nil
+}
+
+// bytesSaid is a number of bytes in the largest unit that it is whole in.
+func bytesSaid(n int64) string {
+	units := []string{"bytes", "KiB", "MiB", "GiB"}
+	i := 0
+	for ; n >= 1<<10 && n%(1<<10) == 0 && i+1 < len(units); i++ {
+		n >>= 10
+	}
+	return strconv.FormatInt(n, 10) + " " + units[i]
+}
+
+// foreign reports whether a large file that nobody named by itself is seen from its
+// beginning to hold no orders, so that it need not be read.
+func (in *Input) foreign(l *load.Loader) (bool, error) {
+	if !in.Unread || !in.Found && !in.Listed {
+		return false, nil
+	}
+	f, err := os.Open(in.File.Name)
+	if err != nil {
+		return false, fmt.Errorf("reading an order: %w", err)
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	if err != nil || info.Size() <= longestLook {
+		return false, err
+	}
+	var start strings.Builder
+	if _, err := io.CopyN(&start, f, longestLook); err != nil {
+		return false, fmt.Errorf("reading an order: %w", err)
+	}
+	text := start.String()
+	if i := strings.LastIndexByte(text, '\n'); i >= 0 {
+		text = text[:i+1]
+	}
+	return !l.MayHaveOrders(&source.File{Name: in.File.Name, Text: text}, in.Format, info.Size() > in.largest), nil
 }
 
 // fill fills the text from what a file holds.

@@ -160,3 +160,59 @@ func TestRunReadsFiles(t *testing.T) {
 		t.Error(d)
 	}
 }
+
+// TestForeignFiles holds that of a large file in a folder, or in a list, that begins as
+// no order does only the beginning is read, and that others are refused by their size.
+func TestForeignFiles(t *testing.T) {
+	dir := t.TempDir()
+	csv := "order,units,item,cloth,finished width\nTR-1,in,napkin,lawn,18\n"
+	foreign := map[string]string{
+		"measures.csv": "date,value\n" + strings.Repeat("2026-01-01,12\n", 300_000),
+		"data.json":    "{\"data\": [\n" + strings.Repeat("{\"x\": 1},\n", 400_000) + "1]}\n",
+		"log.yaml":     strings.Repeat("- {at: 12, says: \"started\"}\n", 150_000),
+		"log.jsonl":    strings.Repeat("{\"at\": 12}\n", 400_000),
+	}
+	ours := map[string]string{
+		"orders.csv":  csv + strings.Repeat(",,napkin,lawn,18\n", 250_000),
+		"orders.yaml": "order: TR-1\nunits: in\nnotes: " + strings.Repeat("x", 4<<20) + "\n",
+	}
+	for _, files := range []map[string]string{foreign, ours} {
+		for name, text := range files {
+			if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o666); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	ch := checker(cuts)
+	for _, in := range []*lint.Inputs{
+		{Paths: []string{dir}},
+		{List: lint.Stdin, Stdin: strings.NewReader(strings.Join([]string{"measures.csv", "data.json", "log.yaml", "log.jsonl", "orders.csv", "orders.yaml"}, "\n"))},
+	} {
+		t.Chdir(dir)
+		in.Loader, in.Largest = ch.Loader, 2<<20
+		var got []string
+		err := ch.Run(t.Context(), in.All(), func(results []lint.Result) error {
+			for _, res := range results {
+				got = append(got, fmt.Sprintf("%s %v", filepath.Base(res.File.Name), res.Err != nil && strings.HasSuffix(res.Err.Error(), "it is larger than 2 MiB: --largest lets a larger one be read")))
+			}
+			return nil
+		})
+		if d := cmp.Diff([]string{"orders.csv true", "orders.yaml true"}, got); err != nil || d != "" {
+			t.Errorf("%v (-want +got)\n%s", err, d)
+		}
+	}
+}
+
+// TestLongFirstLine holds that standard input streams whose first line is an order of
+// more than a mebibyte: what comes second is not waited for.
+func TestLongFirstLine(t *testing.T) {
+	r, w := io.Pipe()
+	go fmt.Fprintf(w, "{\"order\": 1, \"notes\": \"%s\"}\n", strings.Repeat("x", 3<<20))
+	in := &lint.Inputs{Paths: []string{lint.Stdin}, Stdin: r, Loader: machinery().loader}
+	for got, err := range in.All() {
+		if err != nil || got.Format != load.JSONLines || got.File.FirstLine != 1 {
+			t.Errorf("line %d, %v", got.File.FirstLine, err)
+		}
+		break // the pipe is still open
+	}
+}

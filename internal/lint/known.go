@@ -7,17 +7,21 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/order"
 )
 
-// Known are findings that were there before, so that only new ones are reported.
-// A finding is the same as a known one where rule, order, item, field and stated
-// text are the same, on whatever line it stands; of several that are the same, as
-// many are known as were there. The zero value knows none.
+// Known are findings that were there before, to tell which are new. A finding is the
+// same as a known one where rule, order, item, field and stated text are the same,
+// on whatever line it stands; of several that are the same, as many are known as were
+// there. An error about safety is the same while nothing that it rests on has got
+// worse, or is held against another limit, whatever is stated. The zero value knows
+// none.
 //
 // The marks of the findings are as the file has them, which is #KnownFindings of
 // the schemas.
@@ -29,8 +33,42 @@ type Known struct {
 	seen    map[order.Docket]bool
 }
 
-// knownTimes are how often a finding is known, and how often it is yet to come.
-type knownTimes struct{ all, left int }
+// knownTimes are how often a finding is known, and how often it is yet to come; of
+// an error about safety, each with what it rested on.
+type knownTimes struct {
+	all, left int
+	facts     [][]finding.Fact
+	come      []bool // which of these have come
+}
+
+// takes counts a finding as come, and reports whether it was known.
+func (e *knownTimes) takes(facts []finding.Fact) bool {
+	if e == nil || e.left == 0 {
+		return false
+	}
+	if len(facts) > 0 {
+		i := slices.IndexFunc(e.facts, func(was []finding.Fact) bool { return noWorse(facts, was) })
+		for i >= 0 && e.come[i] {
+			next := slices.IndexFunc(e.facts[i+1:], func(was []finding.Fact) bool { return noWorse(facts, was) })
+			if next < 0 {
+				return false
+			}
+			i += 1 + next
+		}
+		if i < 0 {
+			return false
+		}
+		e.come[i] = true
+	}
+	e.left--
+	return true
+}
+
+// noWorse reports whether what an error about safety rests on is what it was, or
+// better.
+func noWorse(facts, was []finding.Fact) bool {
+	return slices.EqualFunc(facts, was, func(f, was finding.Fact) bool { return !f.WorseThan(was) })
+}
 
 // knownForm says what a file of known findings is.
 const knownForm = "known findings 1"
@@ -43,7 +81,35 @@ type knownFile struct {
 
 type knownLine struct {
 	order.Mark
-	Times int `json:"times,omitempty"` // 0 for once
+	Facts []knownFact `json:"facts,omitempty"`
+	Times int         `json:"times,omitempty"` // 0 for once
+}
+
+// A knownFact is a fact that an error about safety rested on.
+type knownFact struct {
+	Of    string      `json:"of"`
+	Is    string      `json:"is,omitempty"`
+	MM    json.Number `json:"mm,omitempty"`
+	Limit json.Number `json:"limit_mm,omitempty"`
+}
+
+// millimetres writes nanometres; "" for none.
+func millimetres(nm int64) json.Number {
+	if nm == 0 {
+		return ""
+	}
+	return json.Number(strconv.FormatFloat(float64(nm)/1e6, 'f', -1, 64))
+}
+
+// nanometres reads what millimetres writes.
+func nanometres(mm json.Number) int64 {
+	f, _ := mm.Float64() // no number is none
+	return int64(math.Round(f * 1e6))
+}
+
+// read returns the fact; which way is worse, the finding that comes knows.
+func (f *knownFact) read() finding.Fact {
+	return finding.Fact{Of: f.Of, Is: f.Is, Value: nanometres(f.MM), Limit: nanometres(f.Limit)}
 }
 
 // ReadKnown reads a file of known findings.
@@ -65,7 +131,11 @@ func ReadKnown(text []byte) (*Known, error) {
 		if l.Rule == "" || l.Times < 0 {
 			return nil, fmt.Errorf("not a file of known findings: finding %d has no rule, or less than none of it are known", i+1)
 		}
-		k.add(l.Mark, max(1, l.Times))
+		var facts []finding.Fact
+		for _, f := range l.Facts {
+			facts = append(facts, f.read())
+		}
+		k.add(l.Mark, max(1, l.Times), facts)
 	}
 	return k, nil
 }
@@ -73,30 +143,41 @@ func ReadKnown(text []byte) (*Known, error) {
 // Add makes what was found in an order known.
 func (k *Known) Add(res *Result) {
 	for i := range res.Findings {
-		k.add(mark(res, i), 1)
+		k.add(mark(res, i), 1, res.Findings[i].Facts)
 	}
 }
 
-func (k *Known) add(m order.Mark, times int) {
+func (k *Known) add(m order.Mark, times int, facts []finding.Fact) {
 	if k.entries == nil {
 		k.entries = make(map[order.Mark]*knownTimes)
 	}
 	if k.entries[m] == nil {
 		k.entries[m] = new(knownTimes)
 	}
-	k.entries[m].all += times
-	k.entries[m].left += times
+	e := k.entries[m]
+	e.all += times
+	e.left += times
+	if len(facts) > 0 {
+		for range times {
+			e.facts, e.come = append(e.facts, facts), append(e.come, false)
+		}
+	}
 }
 
 // mark is what finding i of a result goes by.
 func mark(res *Result, i int) order.Mark {
 	f := &res.Findings[i]
-	return res.Order.Mark(f.Path, f.Rule, f.Stated)
+	m := res.Order.Mark(f.Path, f.Rule, f.Stated)
+	if len(f.Facts) > 0 {
+		m.Stated = "" // the facts say more
+	}
+	return m
 }
 
-// Leave takes the known findings out of a result. They count as come, so that of
-// equal findings no more are left out than are known.
-func (k *Known) Leave(res *Result) {
+// SetAside moves the known findings of a result from its findings to what is beside
+// them. They count as come, so that of equal findings no more are known than were
+// there. The verdict stays: it is worked from all.
+func (k *Known) SetAside(res *Result) {
 	if k.seen == nil {
 		k.seen = make(map[order.Docket]bool)
 	}
@@ -106,14 +187,13 @@ func (k *Known) Leave(res *Result) {
 	}
 	kept := make([]finding.Finding, 0, len(res.Findings))
 	for i := range res.Findings {
-		if e := k.entries[mark(res, i)]; e != nil && e.left > 0 {
-			e.left--
-			res.Aside.Known++
+		if k.entries[mark(res, i)].takes(res.Findings[i].Facts) {
+			res.Aside.Known = append(res.Aside.Known, res.Findings[i])
 		} else {
 			kept = append(kept, res.Findings[i])
 		}
 	}
-	res.Findings, res.Verdict = kept, finding.VerdictOf(kept)
+	res.Findings = kept
 }
 
 // Gone returns how many known findings of the orders that were looked at did not
@@ -132,13 +212,23 @@ func (k *Known) Gone() int {
 func (k *Known) Text() []byte {
 	var lines []knownLine
 	for m, e := range k.entries {
-		l := knownLine{Mark: m}
-		if e.all > 1 {
-			l.Times = e.all
+		for _, facts := range e.facts {
+			l := knownLine{Mark: m}
+			for _, f := range facts {
+				l.Facts = append(l.Facts, knownFact{f.Of, f.Is, millimetres(f.Value), millimetres(f.Limit)})
+			}
+			lines = append(lines, l)
 		}
-		lines = append(lines, l)
+		switch times := e.all - len(e.facts); {
+		case times > 1:
+			lines = append(lines, knownLine{Mark: m, Times: times})
+		case times == 1:
+			lines = append(lines, knownLine{Mark: m})
+		}
 	}
-	slices.SortFunc(lines, func(a, b knownLine) int { return compare(&a.Mark, &b.Mark) })
+	slices.SortFunc(lines, func(a, b knownLine) int {
+		return cmp.Or(compare(&a.Mark, &b.Mark), strings.Compare(fmt.Sprint(a.Facts), fmt.Sprint(b.Facts)))
+	})
 	var b bytes.Buffer
 	b.WriteString("{\n  \"form\": \"" + knownForm + "\",\n  \"findings\": [")
 	encoder := json.NewEncoder(&b)

@@ -140,7 +140,7 @@ func TestKnownText(t *testing.T) {
 // is new.
 func TestKnownLeaves(t *testing.T) {
 	const (
-		clear   = "A1 clear to cut"
+		hold    = "A1 hold" // by what was known before
 		bolt    = "  reef: {width: 60, bolts: [{length: 5 yd}, {lot: B, length: 6 yd}]}\n"
 		center  = "      - {piece: center, width: 60}\n"
 		side    = "      - {piece: side, width: 14}\n"
@@ -152,14 +152,14 @@ func TestKnownLeaves(t *testing.T) {
 		want     []string
 		gone     int
 	}{
-		{"nothing", "", "", []string{clear}, 0},
-		{"lines before", "units: in\n", "# as agreed\n\nclient: Moss Hall\nunits: in\n", []string{clear}, 0},
-		{"cuts the other way round", center + side, side + center, []string{clear}, 0},
-		{"an item of another kind before", "items:\n", "items:\n" + another, []string{clear}, 0},
+		{"nothing", "", "", []string{hold}, 0},
+		{"lines before", "units: in\n", "# as agreed\n\nclient: Moss Hall\nunits: in\n", []string{hold}, 0},
+		{"cuts the other way round", center + side, side + center, []string{hold}, 0},
+		{"an item of another kind before", "items:\n", "items:\n" + another, []string{hold}, 0},
 		{"another stated value", "piece: side, width: 14", "piece: side, width: 15", []string{"A1 error items[0].cuts[1].width There is a cut.", "A1 hold"}, 1},
 		{"one more of the same", side, side + side, []string{"A1 error items[0].cuts[2].width There is a cut.", "A1 hold"}, 0},
-		{"a note", "5 yd", "7 yd", []string{"A1 note cloths.reef.bolts[0].length There is a bolt.", "A1 clear to cut"}, 1},
-		{"bolts gone", bolt, "  reef: {width: 60}\n", []string{clear}, 2},
+		{"a note", "5 yd", "7 yd", []string{"A1 note cloths.reef.bolts[0].length There is a bolt.", hold}, 1},
+		{"bolts gone", bolt, "  reef: {width: 60}\n", []string{hold}, 2},
 		{"another field missing", "hem: {turn: 1/4}", "hem: {folds: 2}", []string{"A1 error items[1].hem.turn turn is missing.", "A1 hold"}, 0},
 		{"another order", "order: A1", "order: A2", []string{
 			"A2 note cloths.reef.bolts[0].length There is a bolt.", "A2 note cloths.reef.bolts[1].length There is a bolt.",
@@ -174,12 +174,12 @@ func TestKnownLeaves(t *testing.T) {
 		}
 		results := checked(t, "b.yaml", text)
 		before := len(results[0].Findings)
-		known.Leave(&results[0])
+		known.SetAside(&results[0])
 		if d := cmp.Diff(c.want, said(results...)); d != "" {
 			t.Errorf("%s: (-want +got)\n%s", c.name, d)
 		}
-		if res := &results[0]; before != len(res.Findings)+res.Aside.Known {
-			t.Errorf("%s: %d findings, of which %d are known and %d are not", c.name, before, res.Aside.Known, len(res.Findings))
+		if res := &results[0]; before != len(res.Findings)+len(res.Aside.Known) {
+			t.Errorf("%s: %d findings, of which %d are known and %d are not", c.name, before, len(res.Aside.Known), len(res.Findings))
 		}
 		if got := known.Gone(); got != c.gone {
 			t.Errorf("%s: %d are gone, want %d", c.name, got, c.gone)
@@ -192,9 +192,9 @@ func TestKnownNone(t *testing.T) {
 	results := checked(t, "a.yaml", legacy)
 	want := said(results...)
 	var known lint.Known
-	known.Leave(&results[0])
-	if d := cmp.Diff(want, said(results...)); d != "" || known.Gone() != 0 || results[0].Aside.Known != 0 {
-		t.Errorf("%d known, %d gone\n%s", results[0].Aside.Known, known.Gone(), d)
+	known.SetAside(&results[0])
+	if d := cmp.Diff(want, said(results...)); d != "" || known.Gone() != 0 || len(results[0].Aside.Known) != 0 {
+		t.Errorf("%d known, %d gone\n%s", len(results[0].Aside.Known), known.Gone(), d)
 	}
 }
 
@@ -251,6 +251,52 @@ func TestKnownSchema(t *testing.T) {
 	for _, wrong := range []string{strings.Replace(legacyKnown, `"rule"`, `"line"`, 1), strings.Replace(legacyKnown, `"times":2`, `"times":1`, 1)} {
 		if fits(wrong) == nil {
 			t.Errorf("the schema takes anything:\n%s", wrong)
+		}
+	}
+}
+
+// TestKnownSafety changes what an error about safety rests on. It is known while that
+// has not got worse and is held against the same limit.
+func TestKnownSafety(t *testing.T) {
+	var fact finding.Fact
+	cord := &rule.Rule{ID: "safety/cord-there", Level: finding.Error, Run: func(p *rule.Pass) {
+		for i := range p.Order.Items {
+			p.Report(finding.Finding{At: p.Order.Items[i].Kind.At, Message: "There is a cord.", Facts: []finding.Fact{fact}})
+		}
+	}}
+	check := func() *lint.Result {
+		res := checker(cord).CheckFile(&source.File{Name: "a.yaml", Text: legacy}, load.YAML)
+		return &res[0]
+	}
+	was := finding.Fact{Of: "cord length", Value: 1_016_000_000, Limit: 222_250_000, More: true}
+	for _, c := range []struct {
+		name  string
+		is    finding.Fact
+		known bool
+	}{
+		{"the same", was, true},
+		{"shorter, and still too long", finding.Fact{Of: "cord length", Value: 900_000_000, Limit: 222_250_000, More: true}, true},
+		{"longer", finding.Fact{Of: "cord length", Value: 1_016_000_001, Limit: 222_250_000, More: true}, false},
+		{"another limit", finding.Fact{Of: "cord length", Value: 1_016_000_000, Limit: 222_000_000, More: true}, false},
+		{"something else", finding.Fact{Of: "loop length", Value: 1_016_000_000, Limit: 222_250_000, More: true}, false},
+		{"less is worse", finding.Fact{Of: "cord length", Value: 900_000_000, Limit: 222_250_000}, false},
+	} {
+		fact = was
+		first := new(lint.Known)
+		first.Add(check())
+		known := readKnown(t, string(first.Text()))
+		if d := cmp.Diff(string(first.Text()), string(known.Text())); d != "" {
+			t.Errorf("%s: written, read and written again: %s", c.name, d)
+		}
+		fact = c.is
+		res := check()
+		found := len(res.Findings)
+		known.SetAside(res)
+		if got := len(res.Aside.Known); got != 0 && !c.known || got != found && c.known {
+			t.Errorf("%s: %d of %d are known", c.name, got, found)
+		}
+		if res.Verdict != finding.Hold {
+			t.Errorf("%s: the verdict is %v", c.name, res.Verdict)
 		}
 	}
 }

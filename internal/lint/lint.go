@@ -50,10 +50,11 @@ type Checker struct {
 
 	once   sync.Once
 	steps  []step
-	last   []step   // those about waivers
-	names  []string // of all rules and topics
-	signed []string // the rules that are waived only by name and until a day
-	houses sync.Map // *house.House → *Checker by its rules
+	last   []step         // those about waivers
+	names  []string       // of all rules and topics
+	signed []string       // the rules that are waived only by name and until a day
+	houses sync.Map       // *house.House → *Checker by its rules
+	note   *finding.House // what the checker of a house lets through
 }
 
 // New returns a checker with the trade's tables and the given rules.
@@ -82,7 +83,7 @@ type Result struct {
 	Order    *order.Order
 	Sheet    *worksheet.Sheet
 	Findings []finding.Finding // by place
-	Aside    finding.Aside     // what is not among the findings
+	Aside    finding.Aside     // what there is to say beside them
 	Verdict  finding.Verdict
 	Err      error // why the input could not be read or the order not checked; all but File may then be missing
 }
@@ -145,10 +146,14 @@ func (c *Checker) CheckOrder(o *order.Order) Result {
 // order checks an order by the rules of c itself.
 func (c *Checker) order(o *order.Order) (res Result) {
 	c.once.Do(c.plan)
-	res = Result{File: o.File, Order: o}
+	res = Result{File: o.File, Order: o, Aside: finding.Aside{House: c.note}}
 	var pass *rule.Pass
 	defer func() {
 		if v := recover(); v != nil {
+			if s, ok := v.(stopped); ok {
+				res.Err = s.err
+				return
+			}
 			stage := "working out"
 			if pass != nil {
 				stage = "rule " + pass.Rule().ID

@@ -129,21 +129,35 @@ func (c *Checker) check(t taken) []Result {
 		}
 		return nil
 	}
-	if err := t.in.Read(); err != nil {
+	passes, err := c.Take(&t.in)
+	if err != nil {
 		return []Result{{File: f, Err: err}}
 	}
-	if c.Passes(&t.in) {
+	if passes {
 		return nil
 	}
 	return c.CheckFile(f, t.in.Format)
 }
 
-// Passes reports whether an input that was read is passed over: it holds no orders,
-// and nobody named it by itself. One that can't even be read for that is not.
-func (c *Checker) Passes(in *Input) (passes bool) {
+// Take reads an input that is to be read, and reports whether it is passed over: it
+// holds no orders, and nobody named it by itself. A large one of these is not read at
+// all where its beginning tells.
+func (c *Checker) Take(in *Input) (passes bool, err error) {
 	if in.House {
-		return true
+		return true, nil
 	}
+	if foreign, err := in.foreign(c.Loader); foreign || err != nil {
+		return foreign, err
+	}
+	if err := in.Read(); err != nil {
+		return false, err
+	}
+	return c.passes(in), nil
+}
+
+// passes is Take of an input that was read. One that can't even be looked into is not
+// passed over.
+func (c *Checker) passes(in *Input) (passes bool) {
 	if !in.Listed && !(in.Found && load.IsTable(in.Format)) {
 		return false
 	}

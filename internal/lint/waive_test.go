@@ -110,8 +110,25 @@ func TestWaive(t *testing.T) {
 			[]string{pin1, "A1 note items[0].waive[0] safety: matched 1, refused 1, on an item, holds.", pin2, "A1 note waive[0] safety/pins-left: matched 2, refused 2, holds.", "A1 hold"}, nil,
 		},
 		{
-			"safety signed", "{rule: safety, because: agreed, by: RM, until: 2027-01-01}", "", []*rule.Rule{pins, uses},
-			[]string{"A1 note items[0].waive[0] safety: matched 1, refused 0, on an item, holds.", pin2, "A1 hold"},
+			"safety signed, but for a whole topic", "{rule: safety, because: agreed, by: RM, until: 2027-01-01}", "", []*rule.Rule{pins, uses},
+			[]string{pin1, "A1 note items[0].waive[0] safety: matched 1, refused 1, on an item, holds.", pin2, "A1 hold"}, nil,
+		},
+		{
+			"safety signed for 401 days", "{rule: safety/pins-left, because: agreed, by: RM, until: 2027-07-21}", "", []*rule.Rule{pins, uses},
+			[]string{pin1, "A1 note items[0].waive[0] safety/pins-left: matched 1, refused 1, on an item, holds.", pin2, "A1 hold"}, nil,
+		},
+		{
+			"safety signed for 400 days", "{rule: safety/pins-left, because: agreed, by: RM, until: 2027-07-20}", "", []*rule.Rule{pins, uses},
+			[]string{"A1 note items[0].waive[0] safety/pins-left: matched 1, refused 0, on an item, holds.", pin2, "A1 hold"},
+			[]string{"items[0].item safety/pins-left because agreed by RM until 2027-07-20"},
+		},
+		{
+			"safety signed by nobody that can be seen", `{rule: safety/pins-left, because: agreed, by: "\u200b\u3164.", until: 2027-01-01}`, "", []*rule.Rule{pins, uses},
+			[]string{pin1, "A1 note items[0].waive[0] safety/pins-left: matched 1, refused 1, on an item, holds.", pin2, "A1 hold"}, nil,
+		},
+		{
+			"safety signed", "{rule: safety/pins-left, because: agreed, by: RM, until: 2027-01-01}", "", []*rule.Rule{pins, uses},
+			[]string{"A1 note items[0].waive[0] safety/pins-left: matched 1, refused 0, on an item, holds.", pin2, "A1 hold"},
 			[]string{"items[0].item safety/pins-left because agreed by RM until 2027-01-01"},
 		},
 		{

@@ -54,7 +54,10 @@ func Of(f *form.Form) *Loader { return &Loader{f, table.NewReader(f)} }
 // Lines file and each element of a list at the top of a file is an order. They
 // share f. A row of a table is an item; rows with the same number are one order's.
 func (l *Loader) Orders(f *source.File, format Format, opt Options) []*order.Order {
-	fault := unreadable(f.Text)
+	fault := unreadable(f.Text, format)
+	if f.Cut {
+		fault = syntax.NewFault(source.Range{End: len(f.Text)}, syntax.TooLong)
+	}
 	var roots []syntax.Root
 	if fault == nil {
 		roots = formats[format].read(l, f, opt)
@@ -72,12 +75,19 @@ func (l *Loader) Orders(f *source.File, format Format, opt Options) []*order.Ord
 }
 
 // unreadable says why a text is not UTF-8 without NULs; it is nil for one that is.
-func unreadable(text string) *syntax.Fault {
+func unreadable(text string, format Format) *syntax.Fault {
 	i, detail := strings.IndexByte(text, 0), "it is not UTF-8: save it as UTF-8"
-	switch {
+	switch marked := strings.HasPrefix(text, "\xff\xfe") || strings.HasPrefix(text, "\xfe\xff"); {
+	case marked || i >= 0 && i < 4:
+		how := "save it as UTF-8"
+		if IsTable(format) {
+			how = "save it as “CSV UTF-8”, or as a workbook"
+		}
+		if detail = "it is in UTF-16: " + how; marked {
+			i = 0
+		}
 	case i >= 4:
 		detail = "a NUL byte stands in it: it is no text"
-	case i >= 0:
 	case utf8.ValidString(text):
 		return nil
 	default:

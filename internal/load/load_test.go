@@ -253,7 +253,7 @@ func TestFlaws(t *testing.T) {
 		{"not UTF-8", "a: \xff",
 			"1: <\xff> unreadable as it is not UTF-8: save it as UTF-8\n"},
 		{"UTF-16", "a\x00:\x00",
-			"1: <\x00> unreadable as it is not UTF-8: save it as UTF-8\n"},
+			"1: <\x00> unreadable as it is in UTF-16: save it as UTF-8\n"},
 		{"control character", "a: x\x01y\n",
 			"1: <\x01> unreadable as a control character stands in it\n"},
 	}
@@ -463,7 +463,12 @@ func TestSeveralOrders(t *testing.T) {
 		want   string // the orders' numbers, ! for one that is not read
 	}{
 		{"documents", YAML, "order: 1\n---\norder: 2\n--- # none\n...\n---\norder: 3\n", "1 2 3"},
-		{"a document that is not read", YAML, "order: 1\n---\norder: {\n---\norder: 3\n", "1 !"},
+		{"a document that is not read", YAML, "order: 1\n---\norder: {\n---\norder: 3\n", "1 ! 3"},
+		{"documents that are not read", YAML, "order: {\n---\norder: 2\n---\na: b: c\n--- \norder: \"4\n--- # x\norder: 5\n", "! 2 ! ! 5"},
+		{"directives", YAML, "%YAML 1.2\n---\norder: 1\n...\n# none\n%YAML 1.2\n---\norder: 2\n", "1 2"},
+		{"directives after one that is not read", YAML, "order: {\n...\n%TAG ! x\n%YAML 1.2\n---\norder: 2\n---\norder: 3\n", "! 2 3"},
+		{"a later version", YAML, "%YAML 2.0\n---\norder: 1\n", "!"},
+		{"three hyphens in a text", YAML, "order: |\n  ---\n---\norder: {\n", "---\n !"},
 		{"list", YAML, "- order: 1\n- order: 2\n", "1 2"},
 		{"values", JSON, "{\"order\": 1} {\"order\": 2}\n{\"order\" 3}", "1 2 !"},
 		{"JSON list", JSON, `[{"order": 1}, {"order": 2}]`, "1 2"},
@@ -512,19 +517,40 @@ func TestStream(t *testing.T) {
 		t.Errorf("told to stop at the first line, it read %d: %v", n, err)
 	}
 	err = syntax.Stream(io.MultiReader(strings.NewReader("{}\n"), endless{}), "in.jsonl", func(*source.File) bool { return true })
-	if want := "read in.jsonl: line 2 is longer than 16 MiB"; err == nil || err.Error() != want {
-		t.Errorf("got %v, want %s", err, want)
+	if err == nil || err.Error() != "read in.jsonl: line 2 does not end" {
+		t.Errorf("of a line without an end: %v", err)
 	}
 }
 
 // endless is a line without an end.
 type endless struct{}
 
-func (endless) Read(b []byte) (int, error) {
-	for i := range b {
-		b[i] = 'x'
+func (endless) Read(b []byte) (int, error) { return copy(b, xs), nil }
+
+var xs = strings.Repeat("x", 1<<16)
+
+// TestStreamPassesLongLines holds that a line of more than 16 MiB is told of, and the
+// line behind it is read.
+func TestStreamPassesLongLines(t *testing.T) {
+	for _, size := range []int{16<<20 - 12, 16<<20 - 11, 17 << 20, 40 << 20} {
+		text := "{\"order\": 1}\n{\"order\": \"é" + strings.Repeat("x", size-2) + "\n{\"order\": 3}\n"
+		var got []string
+		err := syntax.Stream(strings.NewReader(text), "in.jsonl", func(f *source.File) bool {
+			if o := loaderFor(t).Orders(f, JSONLines, Options{})[0]; o.Root != nil {
+				got = append(got, o.Number.Value)
+			} else {
+				got = append(got, fmt.Sprintf("%d at %d: %s", f.FirstLine, f.Base, o.Flaws[0].Detail))
+			}
+			return true
+		})
+		want := []string{"1", "2 at 13: it ends too early: a bracket or a quote mark is not closed", "3"}
+		if size > 16<<20-12 {
+			want[1] = "2 at 13: this line is longer than 16 MiB, so nothing of it was read"
+		}
+		if d := cmp.Diff(want, got); err != nil || d != "" {
+			t.Errorf("%d: %v (-want +got)\n%s", size, err, d)
+		}
 	}
-	return len(b), nil
 }
 
 func TestFormats(t *testing.T) {
@@ -583,4 +609,25 @@ func TestTogether(t *testing.T) {
 		})
 	}
 	wg.Wait()
+}
+
+// TestPlacesAfterBrokenDocument holds places in documents that stand behind one that
+// can't be read to the whole file.
+func TestPlacesAfterBrokenDocument(t *testing.T) {
+	text := "\ufefforder: {\n---\n# second\norder: A-2\nclient: é*x\n...\n---\norder: &a A-3\nclient: *a\n---\nnotes: *lost\n"
+	orders := read(t, YAML, text, Options{})
+	if len(orders) != 4 {
+		t.Fatalf("%d orders", len(orders))
+	}
+	for _, c := range []struct {
+		at         source.Range
+		want       string
+		line, from int
+	}{
+		{orders[1].Number.At, "A-2", 4, 8}, {orders[1].Client.At, "é*x", 5, 9}, {orders[2].Number.At, "A-3", 8, 11}, {orders[3].Flaws[0].At, "*lost", 11, 8},
+	} {
+		if got, at := orders[0].File.Slice(c.at), orders[0].File.Position(c.at.Start); got != c.want || at.Line != c.line || at.Column != c.from {
+			t.Errorf("%q at %v, want %q at %d:%d", got, at, c.want, c.line, c.from)
+		}
+	}
 }

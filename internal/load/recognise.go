@@ -18,6 +18,21 @@ func (l *Loader) HasOrders(f *source.File, format Format, opt Options) bool {
 	return slices.ContainsFunc(l.Orders(f, format, opt), l.IsOrder)
 }
 
+// MayHaveOrders is HasOrders for a large text of which only the beginning is at hand. It
+// asks for few names that an order must have, as the others may come later; of how
+// many, sure says.
+func (l *Loader) MayHaveOrders(f *source.File, format Format, sure bool) bool {
+	switch {
+	case format == Workbook:
+		return true
+	case format == CSV:
+		return l.tables.HasOrders(f, false)
+	case sure:
+		return l.begun(f.Text) >= 2
+	}
+	return l.begun(f.Text) >= 1
+}
+
 // IsOrder reports whether a form, which may come from anywhere, is an order or one
 // in the making. Names alone don't tell: other forms have `order` and `items` too,
 // and mean something else by them. So it has more of an order's fields than others,
@@ -93,14 +108,16 @@ func (l *Loader) elementSigns(n *order.Node, f *form.Question) int {
 // Begun is IsOrder for a text that can't be read: it has three of the names that
 // every order must have. Two of them are in many other texts, and in templates of
 // them, which can't be read either.
-func (l *Loader) Begun(text string) bool {
-	need := 0
+func (l *Loader) Begun(text string) bool { return l.begun(text) >= 3 }
+
+// begun is how many of the names that every order must have a text has.
+func (l *Loader) begun(text string) (need int) {
 	for _, f := range l.Fields(nil, "") {
 		if f.Need && named(text, f.Name) {
 			need++
 		}
 	}
-	return need >= 3
+	return need
 }
 
 // named reports whether a text has a field of that name, at the start of a line or

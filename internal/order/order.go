@@ -170,6 +170,9 @@ type Item struct {
 	Weights     Weights     `form:"weights"`
 	Cord        Cord        `form:"cord"`
 	HangingMass Mass        `form:"hanging_mass"`
+	Liner       Liner       `form:"liner"`
+	Band        Band        `form:"band"`
+	Tabs        Tabs        `form:"tabs"`
 
 	CurtainLength Length `form:"curtain_length"`
 	Mount         Text   `form:"mount"`
@@ -239,7 +242,8 @@ type Item struct {
 // Calls are the places where an item names a cloth, set or not, those of its cuts last.
 func (it *Item) Calls() []*Text {
 	list := []*Text{&it.Cloth, &it.Lining.Cloth, &it.Interlining.Cloth, &it.Piping.Cloth, &it.Back.Cloth, &it.Wadding.Cloth,
-		&it.Interfacing.Cloth, &it.Border.Cloth, &it.Cuff.Cloth, &it.Deck.Cloth}
+		&it.Interfacing.Cloth, &it.Border.Cloth, &it.Cuff.Cloth, &it.Deck.Cloth,
+		&it.Join.SideCloth, &it.Liner.Cloth, &it.Band.Cloth, &it.Tabs.Cloth, &it.Heading.TabCloth}
 	for i := range it.Cuts {
 		list = append(list, &it.Cuts[i].Cloth)
 	}
@@ -381,6 +385,38 @@ type Join struct {
 	Finish    Text   `form:"finish"`
 	Stitches  Ratio  `form:"stitches"`
 	Needle    Count  `form:"needle"`
+	SideCloth Text   `form:"side_cloth"`
+}
+
+// Band is a band along the foot of a hanging.
+type Band struct {
+	Block
+	Depth     Length `form:"depth"`
+	Cloth     Text   `form:"cloth"`
+	Allowance Length `form:"allowance"`
+}
+
+// Liner is a shower curtain's liner.
+type Liner struct {
+	Block
+	Cloth    Text   `form:"cloth"`
+	Shorter  Length `form:"shorter"`
+	Narrower Length `form:"narrower"`
+	Hems     Hems   `form:"hems"`
+	Holes    Holes  `form:"holes"`
+	FromSide Length `form:"from_side"`
+}
+
+// Tabs are the tabs along the top of a shower curtain.
+type Tabs struct {
+	Block
+	Count     Count  `form:"count"`
+	Cloth     Text   `form:"cloth"`
+	Width     Length `form:"width"`
+	Drop      Length `form:"drop"`
+	End       Length `form:"end"`
+	Allowance Length `form:"allowance"`
+	Gap       Length `form:"gap"`
 }
 
 // A Cut is one size of piece to cut; its count is for one of the item.
@@ -474,27 +510,30 @@ type Hang struct {
 // A Heading is how the top of a curtain is made.
 type Heading struct {
 	Block
-	Style     Text   `form:"style"`
-	Fullness  Ratio  `form:"fullness"`
-	Returns   Text   `form:"returns"`
-	Allowance Length `form:"allowance"`
-	HookDrop  Length `form:"hook_drop"`
-	Tape      Length `form:"tape"`
-	Pleats    Count  `form:"pleats"`
-	Spacing   Length `form:"spacing"`
-	TakeUp    Length `form:"take_up"`
-	Header    Length `form:"header"`
-	Pocket    Length `form:"pocket"`
-	Ease      Length `form:"ease"`
-	Tabs      Count  `form:"tabs"`
-	TabWidth  Length `form:"tab_width"`
-	TabDrop   Length `form:"tab_drop"`
-	Gap       Length `form:"gap"`
-	Turn      Length `form:"turn"`
-	Sections  Count  `form:"sections"`
-	Ends      Text   `form:"ends"`
-	Fold      Length `form:"fold"`
-	Touching  Flag   `form:"touching"`
+	Style        Text   `form:"style"`
+	Fullness     Ratio  `form:"fullness"`
+	Returns      Text   `form:"returns"`
+	Allowance    Length `form:"allowance"`
+	HookDrop     Length `form:"hook_drop"`
+	Tape         Length `form:"tape"`
+	Pleats       Count  `form:"pleats"`
+	Spacing      Length `form:"spacing"`
+	TakeUp       Length `form:"take_up"`
+	Header       Length `form:"header"`
+	Pocket       Length `form:"pocket"`
+	Ease         Length `form:"ease"`
+	Tabs         Count  `form:"tabs"`
+	TabWidth     Length `form:"tab_width"`
+	TabDrop      Length `form:"tab_drop"`
+	TabEnd       Length `form:"tab_end"`
+	TabAllowance Length `form:"tab_allowance"`
+	TabCloth     Text   `form:"tab_cloth"`
+	Gap          Length `form:"gap"`
+	Turn         Length `form:"turn"`
+	Sections     Count  `form:"sections"`
+	Ends         Text   `form:"ends"`
+	Fold         Length `form:"fold"`
+	Touching     Flag   `form:"touching"`
 }
 
 // A Lining hangs behind a face cloth.

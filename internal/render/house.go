@@ -16,10 +16,10 @@ import (
 // The columns of a practice: its value, and who says so.
 const (
 	practiceColumn = 20
-	hemColumn      = 25
+	hemColumn      = 31
 	rowColumn      = 22
 	levelColumn    = 34
-	sourceColumn   = 40
+	sourceColumn   = 55
 )
 
 // tableWords are the tables of practices, as headings.

@@ -153,7 +153,7 @@ func TestHouseJSON(t *testing.T) {
 		}
 		for path, want := range map[string]string{
 			"house": "moss/house.cue", "name": "Moss Hall", "levels[1].of": "hole", "levels[0].usual": finding.Warning.String(),
-			"rules[0].rule": "house/velvet-is-interlined", "rules[1].level": "note", "practices[0].usual": "12 mm",
+			"rules[0].rule": "house/velvet-is-interlined", "rules[1].level": "note", "practices[0].usual": "1/2 in / 12 mm",
 		} {
 			if got, err := v.LookupPath(cue.ParsePath(path)).String(); err != nil || got != want {
 				t.Errorf("%s is %q, %v, want %q", path, got, err, want)

@@ -22,7 +22,7 @@ func (j *jsonText) order(s *worksheet.Sheet, found []finding.Finding, aside find
 	j.open('{')
 	j.text("file", f.Name)
 	j.optional("order", s.Order.Number.Value)
-	j.text("verdict", finding.VerdictOf(found).String())
+	j.text("verdict", finding.VerdictOf(found, aside.Known).String())
 	j.name("findings")
 	j.open('[')
 	for i := range found {
@@ -37,8 +37,16 @@ func (j *jsonText) order(s *worksheet.Sheet, found []finding.Finding, aside find
 		}
 		j.close(']')
 	}
-	if aside.Known > 0 {
-		j.number("known", aside.Known)
+	if len(aside.Known) > 0 {
+		j.name("known")
+		j.open('[')
+		for i := range aside.Known {
+			j.finding(f, &aside.Known[i])
+		}
+		j.close(']')
+	}
+	if aside.House != nil {
+		j.house(aside.House)
 	}
 	if s.Order.Root != nil {
 		j.name("worked")
@@ -94,6 +102,28 @@ func (j *jsonText) waived(file *source.File, w *finding.Waived) {
 	j.optional("by", w.By)
 	j.optional("until", w.Until)
 	j.place(file, w.At, w.Path)
+	j.close('}')
+}
+
+// house writes the house rules that an order was checked by.
+func (j *jsonText) house(h *finding.House) {
+	j.name("house")
+	j.open('{')
+	j.text("file", h.File)
+	if len(h.Off) > 0 {
+		j.texts("off", h.Off)
+	}
+	if len(h.Lowered) > 0 {
+		j.name("lowered")
+		j.open('[')
+		for _, l := range h.Lowered {
+			j.open('{')
+			j.text("of", l.Of)
+			j.text("to", l.To.String())
+			j.close('}')
+		}
+		j.close(']')
+	}
 	j.close('}')
 }
 
@@ -195,7 +225,7 @@ type jsonReport struct {
 func newJSON(w io.Writer, o Options) Report { return &jsonReport{out: sink{w: w}, opts: o} }
 
 func (r *jsonReport) Order(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) error {
-	if r.opts.skipped(found) {
+	if r.opts.skipped(found, &aside) {
 		return nil
 	}
 	var b bytes.Buffer
@@ -232,7 +262,7 @@ type jsonLines struct {
 func newJSONLines(w io.Writer, o Options) Report { return &jsonLines{out: sink{w: w}, opts: o} }
 
 func (r *jsonLines) Order(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) error {
-	if r.opts.skipped(found) {
+	if r.opts.skipped(found, &aside) {
 		return nil
 	}
 	r.out.write(append(r.text.order(s, found, aside), '\n'))

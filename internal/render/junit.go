@@ -17,7 +17,8 @@ import (
 //
 // An order is a suite, as it is orders that are held. In it every finding that
 // holds it is a failed test of its own, as viewers list failures by their message
-// and a test has room for one; every waived finding is a skipped one; and every
+// and a test has room for one; every waived finding is a skipped one, as is one that
+// was known before; and every
 // item without a finding that holds is a test that passed, so that an order that
 // is clear to cut shows. What does not hold is told in the suite's output.
 //
@@ -153,7 +154,7 @@ func (r *junit) begin() {
 }
 
 func (r *junit) Order(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) error {
-	if r.opts.skipped(found) {
+	if r.opts.skipped(found, &aside) {
 		return nil
 	}
 	file := s.Order.File
@@ -162,7 +163,13 @@ func (r *junit) Order(s *worksheet.Sheet, found []finding.Finding, aside finding
 		class = file.Name
 	}
 	suite := r.newSuite(file.Name, number(s), class)
-	suite.Properties.List = []property{{"verdict", finding.VerdictOf(found).String()}}
+	suite.Properties.List = []property{{"verdict", finding.VerdictOf(found, aside.Known).String()}}
+	if h := aside.House; h != nil {
+		suite.Properties.List = append(suite.Properties.List, property{"house rules", token(h.File)})
+		if lets := houseLets(h); lets != "" {
+			suite.Properties.List = append(suite.Properties.List, property{"house rules let through", token(lets)})
+		}
+	}
 	headings := headings(s)
 	headings[0] = headName
 	name := func(f *finding.Finding) string {
@@ -170,7 +177,7 @@ func (r *junit) Order(s *worksheet.Sheet, found []finding.Finding, aside finding
 		return headings[groupOf(s, f.Path)] + ": " + f.Rule + " " + m.Path
 	}
 	var out strings.Builder
-	var failed []testCase
+	var failed, skipped []testCase
 	held := make([]bool, len(headings))
 	for i := range found {
 		f := &found[i]
@@ -181,6 +188,15 @@ func (r *junit) Order(s *worksheet.Sheet, found []finding.Finding, aside finding
 		held[groupOf(s, f.Path)] = true
 		failed = append(failed, testCase{Name: name(f), Failure: &outcome{Message: source.Show(f.Message), Type: f.Rule, Text: details(file, f)}})
 	}
+	for i := range aside.Known {
+		f := &aside.Known[i]
+		if !r.opts.holds(f.Level) {
+			line(&out, file, f, knownBefore)
+			continue
+		}
+		held[groupOf(s, f.Path)] = true
+		skipped = append(skipped, testCase{Name: name(f), Skipped: &outcome{Message: source.Show(knownBefore + ": " + f.Message), Text: details(file, f)}})
+	}
 	for i := range s.Order.Items {
 		if at := itemGroup(s, i); !held[at] {
 			r.add(suite, testCase{Name: headings[at]})
@@ -189,6 +205,9 @@ func (r *junit) Order(s *worksheet.Sheet, found []finding.Finding, aside finding
 	for i := range aside.Waived {
 		w := &aside.Waived[i]
 		r.add(suite, testCase{Name: name(&w.Finding), Skipped: &outcome{Message: source.Show("waived: " + reason(w)), Text: details(file, &w.Finding)}})
+	}
+	for i := range skipped {
+		r.add(suite, skipped[i])
 	}
 	for i := range failed {
 		r.add(suite, failed[i])

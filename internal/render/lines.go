@@ -21,20 +21,28 @@ type lines struct {
 
 func newLines(w io.Writer, o Options) Report { return &lines{out: sink{w: w}, opts: o} }
 
-func (l *lines) Order(s *worksheet.Sheet, found []finding.Finding, _ finding.Aside) error {
-	if l.opts.skipped(found) {
+func (l *lines) Order(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) error {
+	if l.opts.skipped(found, &aside) {
 		return nil
 	}
 	var b strings.Builder
 	for i := range found {
 		line(&b, s.Order.File, &found[i])
 	}
+	for i := range aside.Known {
+		line(&b, s.Order.File, &aside.Known[i], knownBefore)
+	}
+	for i := range aside.Waived {
+		if w := &aside.Waived[i]; w.Level == finding.Error {
+			line(&b, s.Order.File, &w.Finding, "waived: "+reason(w))
+		}
+	}
 	l.out.print(b.String())
 	return l.out.err
 }
 
-// line writes a finding as a line.
-func line(b *strings.Builder, file *source.File, f *finding.Finding) {
+// line writes a finding as a line, with what more there is to say of it.
+func line(b *strings.Builder, file *source.File, f *finding.Finding, more ...string) {
 	b.WriteString(at(file, f.At))
 	b.WriteString(": ")
 	b.WriteString(source.Show(f.Message))
@@ -42,13 +50,19 @@ func line(b *strings.Builder, file *source.File, f *finding.Finding) {
 	if c, ok := file.Cell(f.At.Start); ok {
 		b.WriteString(", " + source.Show(c.String()))
 	}
+	for _, text := range more {
+		b.WriteString(", " + source.Show(text))
+	}
 	b.WriteString("]\n")
 }
+
+// knownBefore is what is said of a finding that was known before.
+const knownBefore = "known before"
 
 // at is where a range of a file begins: file:line:column.
 func at(file *source.File, r source.Range) string {
 	p := file.Position(r.Start)
-	return file.Name + ":" + strconv.Itoa(p.Line) + ":" + strconv.Itoa(p.Column)
+	return source.Show(file.Name) + ":" + strconv.Itoa(p.Line) + ":" + strconv.Itoa(p.Column)
 }
 
 func (l *lines) Close() error { return l.out.err }

@@ -27,12 +27,13 @@ type Options struct {
 	HoldAt  finding.Level // the level that holds an order; 0 for Error
 	Rules   []*rule.Rule  // the rules that may have found something, but for a shop's own
 	Version string        // of the program; "" where it is not known
+	Known   bool          // findings that were known before are told from new ones
 }
 
 // A Report is written order by order.
 type Report interface {
-	// Order adds an order with what was found in it, sorted by place, and what
-	// was set aside.
+	// Order adds an order with what was found in it, sorted by place, and what there
+	// is to say beside that.
 	Order(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) error
 	// Failed adds a file, or an order of it, that could not be checked, and why.
 	// Reports for people leave that to whoever says errors.
@@ -73,8 +74,8 @@ func FormatNamed(name string) (Format, error) {
 }
 
 // skipped reports whether a quiet report leaves an order out.
-func (o Options) skipped(found []finding.Finding) bool {
-	return o.Quiet && finding.VerdictOf(found) == finding.Clear
+func (o Options) skipped(found []finding.Finding, aside *finding.Aside) bool {
+	return o.Quiet && finding.VerdictOf(found, aside.Known) == finding.Clear
 }
 
 // holds reports whether a finding of that level holds an order.

@@ -149,6 +149,11 @@ func waived() []finding.Waived {
 	}
 }
 
+// houseRules are a shop's own rules that switch a rule off and hold others for less.
+func houseRules() *finding.House {
+	return &finding.House{File: "moss/house.cue", Off: []string{"hem/shallow"}, Lowered: []finding.Lowered{{Of: "cloth", To: finding.Note}}}
+}
+
 // report writes orders with findings and without, and with some set aside, in one
 // format.
 func report(t *testing.T, format string, o render.Options) string {
@@ -168,7 +173,7 @@ func report(t *testing.T, format string, o render.Options) string {
 		{"moss/clear.yaml", nil, finding.Aside{}},
 		{"a-folder-with-a-long-name/and-a-file-with-a-longer-one.yaml", nil, finding.Aside{}},
 		{"moss/waived.yaml", nil, finding.Aside{Waived: waived()}},
-		{"moss/known.yaml", findings()[2:], finding.Aside{Waived: waived()[:1], Known: 2}},
+		{"moss/known.yaml", findings()[2:], finding.Aside{Waived: waived()[:1], Known: findings()[:2], House: houseRules()}},
 	} {
 		if err := r.Order(sheet(c.name), c.found, c.aside); err != nil {
 			t.Fatal(err)
@@ -181,7 +186,7 @@ func report(t *testing.T, format string, o render.Options) string {
 }
 
 func TestFormats(t *testing.T) {
-	o := render.Options{Rules: rules()}
+	o := render.Options{Rules: rules(), Known: true}
 	for _, f := range render.Formats() {
 		golden(t, "report."+f.Name, report(t, f.Name, o))
 		if again := report(t, f.Name, o); again != report(t, f.Name, o) {
@@ -239,7 +244,7 @@ func TestWidth(t *testing.T) {
 	for _, width := range []int{72, 80, 100} {
 		var ticket bytes.Buffer
 		o := render.Options{Width: width}
-		if err := render.Ticket(&ticket, sheet("a.yaml"), findings(), o); err != nil {
+		if err := render.Ticket(&ticket, sheet("a.yaml"), findings(), finding.Aside{Waived: waived(), House: houseRules()}, o); err != nil {
 			t.Fatal(err)
 		}
 		for line := range strings.Lines(report(t, "text", o) + ticket.String()) {
@@ -251,9 +256,13 @@ func TestWidth(t *testing.T) {
 }
 
 func TestTicket(t *testing.T) {
-	for name, found := range map[string][]finding.Finding{"hold": findings(), "ask": findings()[2:], "clear": nil} {
+	for name, found := range map[string][]finding.Finding{"hold": findings(), "ask": findings()[2:], "clear": nil, "waived": nil} {
+		var aside finding.Aside
+		if name == "waived" {
+			aside = finding.Aside{Waived: waived(), House: houseRules()}
+		}
 		var b bytes.Buffer
-		if err := render.Ticket(&b, sheet("moss/hall.yaml"), found, render.Options{}); err != nil {
+		if err := render.Ticket(&b, sheet("moss/hall.yaml"), found, aside, render.Options{}); err != nil {
 			t.Fatal(err)
 		}
 		golden(t, "ticket-"+name+".text", b.String())

@@ -37,6 +37,7 @@ type sarif struct {
 	results int
 	notices []notice
 	more    int // notices that were not kept
+	houses  []*finding.House
 
 	// How often each finding came in the orders of one docket, which stand one
 	// after the other. They are counted by what they go by, so that memory grows
@@ -119,12 +120,18 @@ func sarifText(text string) string { return doubleBraces.Replace(text) }
 var doubleBraces = strings.NewReplacer("{", "{{", "}", "}}")
 
 func (r *sarif) Order(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) error {
-	if r.opts.skipped(found) {
+	r.inForce(aside.House)
+	if r.opts.skipped(found, &aside) {
 		return nil
 	}
 	r.begin()
 	waived := make(map[*finding.Finding]*finding.Waived, len(aside.Waived))
-	all := make([]*finding.Finding, 0, len(found)+len(aside.Waived))
+	known := make(map[*finding.Finding]bool, len(aside.Known))
+	all := make([]*finding.Finding, 0, len(found)+len(aside.Waived)+len(aside.Known))
+	for i := range aside.Known {
+		known[&aside.Known[i]] = true
+		all = append(all, &aside.Known[i])
+	}
 	for i := range found {
 		all = append(all, &found[i])
 	}
@@ -137,13 +144,13 @@ func (r *sarif) Order(s *worksheet.Sheet, found []finding.Finding, aside finding
 	for _, f := range all {
 		r.line(r.results)
 		r.results++
-		r.result(s.Order, f, waived[f])
+		r.result(s.Order, f, waived[f], known[f])
 	}
 	return r.flush()
 }
 
 // result writes a finding; a waived one with its waiver, else nil.
-func (r *sarif) result(o *order.Order, f *finding.Finding, waived *finding.Waived) {
+func (r *sarif) result(o *order.Order, f *finding.Finding, waived *finding.Waived, known bool) {
 	j := &r.text
 	j.open('{')
 	j.text("ruleId", f.Rule)
@@ -168,7 +175,15 @@ func (r *sarif) result(o *order.Order, f *finding.Finding, waived *finding.Waive
 	j.open('{')
 	j.text(fingerprintName, r.fingerprint(o, f))
 	j.close('}')
-	// Where one result says whether it is suppressed, every one has to.
+	// Where one result says whether it is new, every one has to; and so whether it is
+	// suppressed.
+	switch {
+	case !r.opts.Known:
+	case known:
+		j.text("baselineState", "unchanged")
+	default:
+		j.text("baselineState", "new")
+	}
 	j.name("suppressions")
 	j.open('[')
 	if waived != nil {
@@ -223,6 +238,13 @@ func (r *sarif) fingerprint(o *order.Order, f *finding.Finding) string {
 	return hex.EncodeToString(sum[:16])
 }
 
+// inForce keeps the house rules that orders were checked by, each once.
+func (r *sarif) inForce(h *finding.House) {
+	if h != nil && !slices.Contains(r.houses, h) && len(r.houses) < mostNotices {
+		r.houses = append(r.houses, h)
+	}
+}
+
 func (r *sarif) Failed(file string, why error) error {
 	n := notice{file, why.Error()}
 	switch {
@@ -250,10 +272,18 @@ func (r *sarif) Close() error {
 		j.name("toolExecutionNotifications")
 		j.open('[')
 		for i := range r.notices {
-			j.notice(&r.notices[i])
+			j.notice(finding.Error, &r.notices[i])
 		}
 		if r.more > 0 {
-			j.notice(&notice{why: strconv.Itoa(r.more) + " more could not be checked"})
+			j.notice(finding.Error, &notice{why: strconv.Itoa(r.more) + " more could not be checked"})
+		}
+		j.close(']')
+	}
+	if len(r.houses) > 0 {
+		j.name("toolConfigurationNotifications")
+		j.open('[')
+		for _, h := range r.houses {
+			j.notice(finding.Note, &notice{h.File, houseSaid(h)})
 		}
 		j.close(']')
 	}
@@ -264,9 +294,9 @@ func (r *sarif) Close() error {
 	return r.flush()
 }
 
-func (j *jsonText) notice(n *notice) {
+func (j *jsonText) notice(level finding.Level, n *notice) {
 	j.open('{')
-	j.text("level", "error")
+	j.text("level", level.String())
 	j.message("message", n.why)
 	if n.file != "" {
 		j.name("locations")

@@ -2,6 +2,7 @@ package render
 
 import (
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -21,6 +22,7 @@ type text struct {
 	inked  bool // something was written
 	loose  bool // the last order took more than a line
 	totals totals
+	houses []*finding.House
 }
 
 func newText(w io.Writer, o Options) Report {
@@ -60,33 +62,35 @@ func stampInk(l finding.Level) ink {
 }
 
 func (t *text) Order(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) error {
-	verdict := finding.VerdictOf(found)
+	verdict := finding.VerdictOf(found, aside.Known)
+	t.inForce(aside.House)
 	t.totals.orders[verdict]++
 	for i := range found {
 		t.totals.findings[found[i].Level]++
 	}
 	t.totals.waived += len(aside.Waived)
-	t.totals.known += aside.Known
-	if t.opts.skipped(found) {
+	t.totals.known += len(aside.Known)
+	if t.opts.skipped(found, &aside) {
 		return t.out.err
 	}
 	p := &t.page
-	loose := len(found)+len(aside.Waived)+aside.Known > 0
+	loose := len(found)+len(aside.Waived)+len(aside.Known) > 0
 	if t.inked && (t.loose || loose) {
 		p.line("")
 	}
 	t.inked, t.loose = true, loose
 	if len(found) == 0 {
-		t.clear(s)
+		t.short(s, verdict)
 	} else {
 		t.docket(s, found, verdict)
 	}
-	p.aside(aside)
+	p.aside(s.Order.File, aside)
 	return t.flush()
 }
 
-// aside says what of an order was set aside: waivers alike are one.
-func (p *sheet) aside(aside finding.Aside) {
+// aside says what of an order was set aside: waivers alike are one, and of what was
+// known before each that is more than a note.
+func (p *sheet) aside(file *source.File, aside finding.Aside) {
 	var said []string
 	times := make(map[string]int)
 	for i := range aside.Waived {
@@ -98,8 +102,13 @@ func (p *sheet) aside(aside finding.Aside) {
 	for i, text := range said {
 		said[i] = strconv.Itoa(times[text]) + " waived: " + text
 	}
-	if aside.Known > 0 {
-		said = append(said, strconv.Itoa(aside.Known)+" known")
+	if n := len(aside.Known); n > 0 {
+		said = append(said, strconv.Itoa(n)+" known before"+heldBy(aside.Known))
+	}
+	for i := range aside.Known {
+		if f := &aside.Known[i]; f.Level > finding.Note {
+			said = append(said, "known "+f.Level.String()+", "+file.Place(f.At.Start)+": "+f.Message+" ("+f.Rule+")")
+		}
 	}
 	for _, text := range said {
 		indent := "  "
@@ -108,6 +117,56 @@ func (p *sheet) aside(aside finding.Aside) {
 			indent = "    "
 		}
 	}
+}
+
+// heldBy counts what was known before by its levels.
+func heldBy(known []finding.Finding) string {
+	var t tally
+	for level := finding.Error; level >= finding.Note; level-- {
+		n := 0
+		for i := range known {
+			if known[i].Level == level {
+				n++
+			}
+		}
+		if n > 0 {
+			t.parts = append(t.parts, worksheet.Many(n, level.String()))
+		}
+	}
+	return ": " + strings.Join(t.parts, ", ")
+}
+
+// inForce keeps the house rules that orders were checked by, each once.
+func (t *text) inForce(h *finding.House) {
+	if h != nil && !slices.Contains(t.houses, h) {
+		t.houses = append(t.houses, h)
+	}
+}
+
+// houseSaid names house rules, and says what they let through; houseText is the same
+// after a label.
+func houseSaid(h *finding.House) string {
+	return "house rules: " + houseText(h)
+}
+
+func houseText(h *finding.House) string {
+	said := h.File
+	if lets := houseLets(h); lets != "" {
+		said += "; it " + lets
+	}
+	return said
+}
+
+// houseLets says what house rules let through; "" for nothing.
+func houseLets(h *finding.House) string {
+	var parts []string
+	if len(h.Off) > 0 {
+		parts = append(parts, "switches off "+strings.Join(h.Off, ", "))
+	}
+	for _, l := range h.Lowered {
+		parts = append(parts, "lowers "+l.Of+" to "+l.To.String())
+	}
+	return strings.Join(parts, " and ")
 }
 
 // waiver is a waiver's rule and reason, and who signed it for how long.
@@ -134,19 +193,19 @@ func (t *text) flush() error {
 	return t.out.err
 }
 
-// clear is the one line of an order without findings. The client gives way to a
+// short is the one line of an order without new findings. The client gives way to a
 // long file name.
-func (t *text) clear(s *worksheet.Sheet) {
+func (t *text) short(s *worksheet.Sheet, verdict finding.Verdict) {
 	p := &t.page
 	const clearColumn = 44
-	where, word := whereabouts(s), finding.Clear.String()
+	where, word := whereabouts(s), verdict.String()
 	head := heading(s)
 	room := func() int { return p.width - source.Width(head) - len(word) - source.Width(where) } // for the two gaps
 	if room() < 4 {
 		head = number(s)
 	}
 	gap := max(2, min(clearColumn-source.Width(head), room()-2))
-	line := head + strings.Repeat(" ", gap) + p.ink(verdictInks[finding.Clear], word)
+	line := head + strings.Repeat(" ", gap) + p.ink(verdictInks[verdict], word)
 	if rest := room() - gap; rest >= 2 {
 		p.line(line + strings.Repeat(" ", rest) + p.ink(faintInk, where))
 		return
@@ -241,6 +300,13 @@ func (t *text) Close() error {
 	aside.add(t.totals.waived, "waived", plainInk)
 	aside.add(t.totals.known, "known", plainInk)
 	p.tallies(head, orders, levels, aside)
+	for _, h := range t.houses {
+		indent := ""
+		for _, l := range wrap(source.Show(houseSaid(h)), p.width-2) {
+			p.line(indent + p.ink(faintInk, l))
+			indent = "  "
+		}
+	}
 	return t.flush()
 }
 

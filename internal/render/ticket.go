@@ -3,6 +3,7 @@ package render
 import (
 	"io"
 	"strconv"
+	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/source"
@@ -13,8 +14,8 @@ import (
 // Ticket writes the cut ticket of an order as a text: for each item what to cut, fold,
 // sew, set and press, the cloth to buy, the cautions, and at the end every working. The
 // ticket of an order on hold says above all not to cut, and why.
-func Ticket(w io.Writer, s *worksheet.Sheet, found []finding.Finding, o Options) error {
-	d := ticket.Of(s, found)
+func Ticket(w io.Writer, s *worksheet.Sheet, found []finding.Finding, aside finding.Aside, o Options) error {
+	d := ticket.Of(s, found, aside)
 	t := &ticketText{newSheet(o)}
 	due := ""
 	if d.Due != "" {
@@ -22,7 +23,11 @@ func Ticket(w io.Writer, s *worksheet.Sheet, found []finding.Finding, o Options)
 	}
 	t.both("CUT TICKET  "+heading(s), headInk, due, plainInk)
 	t.banner(d)
-	t.row(ticket.Row{Label: "notes", Text: d.Notes})
+	t.waived(d)
+	t.row(ticket.Row{Label: "notes", Text: strings.TrimSpace(d.Notes)})
+	if d.House != nil {
+		t.row(ticket.Row{Label: "house", Text: "house rules of " + houseText(d.House)})
+	}
 	for i := range d.Items {
 		it := &d.Items[i]
 		t.line("")
@@ -81,6 +86,18 @@ func (t *ticketText) banner(d *ticket.Document) {
 		t.row(ticket.Row{Label: source.Show(r.Label), Text: r.Text})
 	}
 	t.rule("═", 0)
+}
+
+// waived writes the errors that somebody waives.
+func (t *ticketText) waived(d *ticket.Document) {
+	if len(d.Waived) == 0 {
+		return
+	}
+	t.line("  " + t.ink(verdictInks[finding.Ask], "WAIVED"))
+	for _, r := range d.Waived {
+		t.row(ticket.Row{Label: source.Show(r.Label), Text: r.Text})
+	}
+	t.rule("─", 0)
 }
 
 // The columns of a working.

@@ -3,6 +3,7 @@ package rule
 import (
 	"slices"
 	"strings"
+	"unicode"
 
 	"cutgate/internal/order"
 )
@@ -11,19 +12,47 @@ import (
 type WaiverUse struct {
 	*order.Waiver
 	Of      *order.Item // the item that it stands on; nil for the whole order
+	Index   int         // among the waivers of the order
 	Unread  bool        // a part of it is missing or could not be read, which the form's rules report
 	Unknown bool        // it names neither a rule nor a topic
 	Nearest string      // the name that was likely meant by an unknown one, or ""
 	Past    bool        // its last day is over
+	Far     bool        // its last day is more than LongestSafety days off
 	Matched int         // the findings within its reach that it names
-	Refused int         // those of them that it can't set aside, about safety, as nobody signed for them
+	Refused int         // those of them that it can't set aside, errors about safety
 }
 
-// Reasoned reports whether the waiver says why.
-func (u *WaiverUse) Reasoned() bool { return strings.TrimSpace(u.Because.Value) != "" }
+// LongestSafety is how many days a waiver of an error about safety holds at most: a
+// year, and a month to look at it again.
+const LongestSafety = 400
 
-// Signed reports whether the waiver says who answers for it, and until when.
-func (u *WaiverUse) Signed() bool { return strings.TrimSpace(u.By.Value) != "" && u.Until.Set }
+// Reasoned reports whether the waiver says why.
+func (u *WaiverUse) Reasoned() bool { return Says(u.Because.Value) }
+
+// Signed reports whether the waiver says who answers for it.
+func (u *WaiverUse) Signed() bool { return Says(u.By.Value) }
+
+// OneRule reports whether the waiver names a rule, and not a whole topic.
+func (u *WaiverUse) OneRule() bool { return strings.Contains(u.Rule.Value, "/") }
+
+// HoldsSafety reports whether the waiver is one that can set an error about safety
+// aside: it names that one rule, somebody answers for it, and it ends before long.
+func (u *WaiverUse) HoldsSafety() bool {
+	return u.Signed() && u.Until.Set && u.OneRule() && !u.Far
+}
+
+// Says reports whether a text has a letter that can be seen. Marks and digits alone
+// are no name and no reason, nor are the letters that fill a place without being
+// seen.
+func Says(text string) bool {
+	return strings.ContainsFunc(text, func(r rune) bool {
+		switch r {
+		case '\u115f', '\u1160', '\u3164', '\uffa0': // the fillers of Hangul, which Unicode has as letters
+			return false
+		}
+		return unicode.IsLetter(r) && !unicode.Is(unicode.Lm, r)
+	})
+}
 
 // Holds reports whether the waiver sets aside what it names.
 func (u *WaiverUse) Holds() bool { return !u.Unread && !u.Unknown && !u.Past && u.Reasoned() }

@@ -1,9 +1,9 @@
 package source
 
 import (
+	"strconv"
 	"strings"
 	"unicode"
-	"unicode/utf8"
 )
 
 // TabCells is how many terminal cells a tab takes. It is a fixed number and
@@ -14,7 +14,7 @@ const TabCells = 4
 // Cells converts a byte offset to the number of terminal cells between the
 // start of its line and it, as [Show] would print them: two for a wide East
 // Asian character, none for a combining mark or an invisible one, [TabCells]
-// for a tab, one for anything else.
+// for a tab, the length of its escape for what is escaped, one for anything else.
 func (f *File) Cells(offset int) int {
 	offset = f.settle(offset)
 	start, end := f.span(f.index(offset))
@@ -30,17 +30,13 @@ func Width(text string) int {
 	return n
 }
 
-// Show returns text, a line or a part of one, as it can safely be put on a
-// terminal: each tab as [TabCells] spaces, each control character or invalid
-// byte as the replacement character, and invisible formatting characters
-// (byte-order marks, joiners, bidirectional controls) left out, so that text
-// from an order can neither move the cursor nor reorder what is printed.
+// Show returns text, a line or a part of one, as it can safely be put on a terminal:
+// each tab as [TabCells] spaces, each invalid byte as the replacement character, and
+// whatever could move the cursor, begin a line or reorder what is printed (control
+// characters, line ends, bidirectional and other formatting characters) as its escape,
+// such as \x1b, \n or \u202e. Joiners and soft hyphens are left out.
 func Show(text string) string {
-	plain := true
-	for i := 0; i < len(text) && plain; i++ {
-		plain = text[i] >= ' ' && text[i] < 0x7f
-	}
-	if plain {
+	if isPlain(text) {
 		return text
 	}
 	var b strings.Builder
@@ -49,9 +45,9 @@ func Show(text string) string {
 		switch {
 		case r == '\t':
 			b.WriteString(strings.Repeat(" ", TabCells))
-		case unicode.IsControl(r), isLineBreak(r):
-			b.WriteRune(utf8.RuneError)
-		case unicode.Is(unicode.Cf, r):
+		case escaped(r):
+			b.WriteString(escape(r))
+		case isJoiner(r):
 		default:
 			b.WriteRune(r)
 		}
@@ -59,21 +55,61 @@ func Show(text string) string {
 	return b.String()
 }
 
-// isLineBreak reports whether r is one of the two separators that some
-// terminals treat as a new line though they are no control characters.
-func isLineBreak(r rune) bool { return r == '\u2028' || r == '\u2029' }
+// ShowLines is Show for a text of many lines, which keep their ends, tabs and joiners.
+func ShowLines(text string) string {
+	if isPlain(text) {
+		return text
+	}
+	var b strings.Builder
+	b.Grow(len(text))
+	for i, r := range text {
+		if escaped(r) && r != '\n' && !(r == '\r' && strings.HasPrefix(text[i+1:], "\n")) {
+			b.WriteString(escape(r))
+		} else {
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
+
+func isPlain(text string) bool {
+	for i := 0; i < len(text); i++ {
+		if text[i] < ' ' || text[i] >= 0x7f {
+			return false
+		}
+	}
+	return true
+}
+
+// escaped reports whether r is shown as its escape.
+func escaped(r rune) bool {
+	return r != '\t' && (unicode.IsControl(r) || r == '\u2028' || r == '\u2029' || unicode.Is(unicode.Cf, r) && !isJoiner(r))
+}
+
+// isJoiner reports whether r is one of the formatting characters that names are
+// rightly written with: the joiner and the non-joiner, and the soft hyphen.
+func isJoiner(r rune) bool { return r == '\u200c' || r == '\u200d' || r == '\u00ad' }
+
+// escape is r as Go and most other languages escape it.
+func escape(r rune) string {
+	quoted := strconv.QuoteRuneToASCII(r)
+	return quoted[1 : len(quoted)-1]
+}
 
 // cells returns how many terminal cells r takes.
 func cells(r rune) int {
 	switch {
 	case r == '\t':
 		return TabCells
-	case r < 0x300:
-		if r == 0xad { // a soft hyphen, which Show leaves out
-			return 0
-		}
+	case r >= ' ' && r < 0x7f:
 		return 1
-	case unicode.In(r, unicode.Mn, unicode.Me, unicode.Cf):
+	case escaped(r):
+		return len(escape(r))
+	case isJoiner(r):
+		return 0
+	case r < 0x300:
+		return 1
+	case unicode.In(r, unicode.Mn, unicode.Me):
 		return 0
 	case unicode.Is(wide, r):
 		return 2

@@ -36,12 +36,58 @@ type File struct {
 	FirstLine int
 	// Base is the byte offset of Text's first byte in the whole input.
 	Base int
+	// Cut says that Text is only the beginning of a line that is too long to be read.
+	Cut bool
 	// Table is the cells that Text is made of, where it is a table; whoever
 	// reads the text as one sets it, before places are asked for.
 	Table *Table
 
 	once  sync.Once
 	lines []int // the offset at which each line starts; never empty once built
+
+	marked sync.Once
+	marks  []mark // on the way through a text of long lines
+}
+
+// A mark is a place in a text, with the characters and the units of UTF-16 before it.
+type mark struct{ offset, characters, units int }
+
+// A text is counted through from mark to mark, so that a place far into a line costs no
+// more than one near its start.
+const markEvery = 1 << 10
+
+// count returns how many characters, and units of UTF-16, stand from one place up to
+// another of the same line. Both are at the start of a character.
+func (f *File) count(from, to int) (characters, units int) {
+	if to-from <= 4*markEvery {
+		return counted(f.Text[from:to])
+	}
+	f.marked.Do(func() {
+		m := mark{}
+		for m.offset < len(f.Text) {
+			f.marks = append(f.marks, m)
+			end := min(m.offset+markEvery, len(f.Text))
+			for m.offset < end {
+				r, size := utf8.DecodeRuneInString(f.Text[m.offset:])
+				m = mark{m.offset + size, m.characters + 1, m.units + unitsOf(r)}
+			}
+		}
+	})
+	till := func(offset int) mark {
+		m := f.marks[sort.Search(len(f.marks), func(i int) bool { return f.marks[i].offset > offset })-1]
+		c, u := counted(f.Text[m.offset:offset])
+		return mark{offset, m.characters + c, m.units + u}
+	}
+	a, b := till(from), till(to)
+	return b.characters - a.characters, b.units - a.units
+}
+
+func counted(text string) (characters, units int) {
+	for _, r := range text {
+		characters++
+		units += unitsOf(r)
+	}
+	return characters, units
 }
 
 // Range is the bytes of a [File] from Start up to, not including, End.
@@ -139,10 +185,8 @@ func (f *File) Position(offset int) Position {
 	}
 	offset = f.settle(offset)
 	i := f.index(offset)
-	return Position{
-		Line:   i + f.first(),
-		Column: utf8.RuneCountInString(f.Text[f.starts()[i]:offset]) + 1,
-	}
+	characters, _ := f.count(f.starts()[i], offset)
+	return Position{Line: i + f.first(), Column: characters + 1}
 }
 
 // UTF16 converts a byte offset to a line and a character as editors and SARIF
@@ -150,14 +194,12 @@ func (f *File) Position(offset int) Position {
 func (f *File) UTF16(offset int) (line, character int) {
 	offset = f.settle(offset)
 	i := f.index(offset)
-	for _, r := range f.Text[f.starts()[i]:offset] {
-		character += units(r)
-	}
+	_, character = f.count(f.starts()[i], offset)
 	return i + f.first() - 1, character
 }
 
-// units returns how many UTF-16 units r takes.
-func units(r rune) int {
+// unitsOf returns how many UTF-16 units r takes.
+func unitsOf(r rune) int {
 	if r >= 0x10000 {
 		return 2
 	}
@@ -177,7 +219,7 @@ func (f *File) OffsetFromUTF16(line, character int) int {
 	}
 	start, end := f.span(i)
 	for at, r := range f.Text[start:end] {
-		character -= units(r)
+		character -= unitsOf(r)
 		if character < 0 {
 			return start + at
 		}

@@ -3,6 +3,7 @@ package source
 import (
 	"math"
 	"sync"
+	"strings"
 	"testing"
 	"unicode/utf16"
 	"unicode/utf8"
@@ -216,12 +217,14 @@ func TestCells(t *testing.T) {
 		{"combining", "e\u0301", 1, "e\u0301"},
 		{"narrow beyond ASCII", "10½″", 4, "10½″"},
 		{"tab", "\ta", 5, "    a"},
-		{"byte-order mark", "\ufeffa", 1, "a"},
+		{"byte-order mark", "\ufeffa", 7, `\ufeffa`},
 		{"soft hyphen", "a\u00adb", 2, "ab"},
-		{"bidirectional override", "a\u202eb", 2, "ab"},
-		{"escape", "\x1b[2J", 4, "\ufffd[2J"},
-		{"carriage return", "a\rb", 3, "a\ufffdb"},
-		{"line separator", "a\u2028b", 3, "a\ufffdb"},
+		{"bidirectional override", "a\u202eb", 8, `a\u202eb`},
+		{"escape", "\x1b[2J", 7, `\x1b[2J`},
+		{"carriage return", "a\rb", 4, `a\rb`},
+		{"joiners", "a\u200db\u200c", 2, "ab"},
+		{"tags", "\U000e0041", 10, `\U000e0041`},
+		{"line separator", "a\u2028b", 8, `a\u2028b`},
 		{"invalid bytes", "\xffa", 2, "\ufffda"},
 		{"face", "🙂", 2, "🙂"},
 		{"late ideograph", "𠀀", 2, "𠀀"},
@@ -315,4 +318,26 @@ func FuzzFile(f *testing.F) {
 		file.Line(n)
 		file.Slice(Range{offset, n})
 	})
+}
+
+// TestLongLine holds columns far into a line to those that are counted from its start.
+func TestLongLine(t *testing.T) {
+	line := strings.Repeat("ab½🙂\xffc\t幅", 3000)
+	f := &File{Text: "first\n" + line + "\n" + line}
+	for _, start := range []int{6, 7 + len(line)} {
+		for off := 0; off < len(line); off += 977 {
+			at := f.settle(start + off)
+			before := f.Text[start:at]
+			units := 0
+			for _, r := range before {
+				units += unitsOf(r)
+			}
+			if got := f.Position(start + off); got.Column != utf8.RuneCountInString(before)+1 {
+				t.Fatalf("column %d at %d, want %d", got.Column, off, utf8.RuneCountInString(before)+1)
+			}
+			if _, got := f.UTF16(start + off); got != units {
+				t.Fatalf("unit %d at %d, want %d", got, off, units)
+			}
+		}
+	}
 }

@@ -96,7 +96,8 @@ func Quote(text string) string { return `"` + Escape(text) + `"` }
 func IsTruth(text string) bool { return text == "true" || text == "false" }
 
 // Unprintable reports whether a text can't hold r as it is in every syntax:
-// control characters, what may count as the end of a line, a byte-order mark.
+// control characters, what may count as the end of a line, a byte-order mark, and the
+// two that are no characters, which YAML does not take.
 func Unprintable(r rune) bool {
-	return unicode.IsControl(r) || r == '\u2028' || r == '\u2029' || r == '\ufeff'
+	return unicode.IsControl(r) || r == '\u2028' || r == '\u2029' || r == '\ufeff' || r&^1 == 0xfffe
 }

@@ -112,6 +112,11 @@ func (b *Builder) Finish(n order.Node) {
 	}
 }
 
+// Restart forgets what was built.
+func (b *Builder) Restart() {
+	b.Roots, b.Flaws, b.Stack = nil, nil, b.Stack[:0]
+}
+
 // Unreadable makes an order that could not be read.
 func (b *Builder) Unreadable(flt *Fault) {
 	b.Stack = b.Stack[:0]

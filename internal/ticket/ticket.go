@@ -24,7 +24,9 @@ type Document struct {
 	Due      string // as the order says it; "" for none
 	Verdict  finding.Verdict
 	Reasons  []Row // why not to cut, or what to ask first: the place in the file, and the message
+	Waived   []Row // errors that somebody waives: the place in the file, the message, and who, why and until when
 	Notes    string
+	House    *finding.House // the shop's own rules in force; nil for none
 	Items    []Item
 	Cloths   []Row // what to buy, by the name of the cloth
 	Cautions []string
@@ -58,13 +60,19 @@ type Working struct {
 	Source      string   // "" for none
 }
 
-// Of is the ticket of an order that was worked out, with what was found on it.
-func Of(s *worksheet.Sheet, found []finding.Finding) *Document {
+// Of is the ticket of an order that was worked out, with what was found on it and what
+// there is to say beside that.
+func Of(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) *Document {
 	t := &ticket{work: s, told: make(map[*worksheet.Quantity]bool)}
-	d := &Document{Due: s.Order.Due.Value, Verdict: finding.VerdictOf(found), Notes: s.Order.Notes.Value}
+	d := &Document{Due: s.Order.Due.Value, Verdict: finding.VerdictOf(found, aside.Known), Notes: s.Order.Notes.Value, House: aside.House}
 	for i := range found {
 		if f := &found[i]; f.Level > finding.Note {
 			d.Reasons = append(d.Reasons, Row{Label: s.Order.File.Place(f.At.Start), Text: f.Message})
+		}
+	}
+	for i := range aside.Waived {
+		if w := &aside.Waived[i]; w.Level == finding.Error {
+			d.Waived = append(d.Waived, Row{Label: s.Order.File.Place(w.At.Start), Text: w.Message + " " + waiver(w)})
 		}
 	}
 	for i := range s.Items {
@@ -87,6 +95,18 @@ func Of(s *worksheet.Sheet, found []finding.Finding) *Document {
 	}
 	d.Workings = t.workings()
 	return d
+}
+
+// waiver says who waives a finding, why, and until when.
+func waiver(w *finding.Waived) string {
+	text := "Waived"
+	if w.By != "" {
+		text += " by " + w.By
+	}
+	if w.Until != "" {
+		text += " until " + w.Until
+	}
+	return text + ": " + w.Because
 }
 
 // A ticket is a document that is being made.
@@ -198,7 +218,12 @@ func (t *ticket) cut(it *worksheet.Item) {
 	if label != "" {
 		return // nothing to cut
 	}
-	if c := it.Face; c != nil && c.Repeat > 0 {
+	switch c := it.Face; {
+	case c == nil || c.Repeat <= 0:
+	case c.Order.Repeat.Match.Value == "half drop" && it.Joins > 0:
+		t.row("", "half drop: cut A on the whole motif, all of them; then cut B, each starting half a repeat on; mark A or B at the top of every cut")
+		t.row("", "join them A B A B from the left, through all panels, so that the pattern runs on where the panels meet")
+	default:
 		t.row("", "start every cut at the same point of the pattern, a whole motif at the foot")
 	}
 	if c := it.Face; c != nil && c.Order.Nap.Value == "one way" {
@@ -260,7 +285,18 @@ func (t *ticket) seams(it *worksheet.Item) string {
 		text += ", raw edges: " + j.Finish.Value
 	}
 	if len(it.Joined) > 0 {
-		text += "; " + t.positions(it.Joined) + " from the left finished edge"
+		from := "the left finished edge"
+		if it.Heading != nil { // half widths hang at the return
+			from = "the leading edge, where the panels meet"
+		}
+		text += "; " + t.positions(it.Joined) + " from " + from
+		if flat := it.Get(worksheet.PanelWidth); it.Heading != nil && flat != nil {
+			back := make([]length.Length, len(it.Joined))
+			for i, l := range it.Joined {
+				back[len(back)-1-i] = flat.Value.Length() - l
+			}
+			text += "; " + t.positions(back) + " from the return edge"
+		}
 	}
 	return text
 }

@@ -31,7 +31,7 @@ func documentOf(t *testing.T, name string, found ...finding.Finding) (*ticket.Do
 	}
 	o := loader.Orders(&source.File{Name: name, Text: string(text)}, load.YAML, load.Options{})[0]
 	s := worksheet.Work(o, tables, goods.All())
-	return ticket.Of(s, found), s
+	return ticket.Of(s, found, finding.Aside{}), s
 }
 
 // labelled are the texts of the rows under a label.

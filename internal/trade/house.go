@@ -41,18 +41,19 @@ type House struct {
 	PocketEase     length.Length     `json:"pocket_ease"`     // over the rod's circumference; half of it lies flat
 	PleatGap       Gap               `json:"pleat_gap"`       // between pinch pleats
 	TabGap         Gap               `json:"tab_gap"`
-	StackPerWidth  length.Length     `json:"stack_per_width"` // of a curtain drawn back, a width of cloth
-	WetFactor      length.Ratio      `json:"wet_factor"`      // mass of a wet shower curtain over a dry one
-	ThreadWaste    length.Ratio      `json:"thread_waste"`    // a part of one, added
-	OffFloor       Gap               `json:"off_floor"`       // of a shower curtain
-	HoldsAsk       mass.Mass         `json:"holds_ask"`       // from this hanging mass up it is asked what the rod holds
-	MinorFiber     length.Ratio      `json:"minor_fiber"`     // under this share a fiber is "other"
-	FusingDots     int               `json:"fusing_dots"`     // the setting that fusing needs where none is stated
-	WeightSpacing  length.Length     `json:"weight_spacing"`  // between single weights in a light curtain's hem
-	BiasLoss       length.Ratio      `json:"bias_loss"`       // of bias strip in joins, a part of one
-	PipingJoin     length.Length     `json:"piping_join"`     // over the perimeter
-	CushionFit     string            `json:"cushion_fit"`     // "tight", "plain", "snug" or "firm"
-	RecessGap      length.Length     `json:"recess_gap"`      // a shade in a recess is narrower by this
+	StackShare     length.Ratio      `json:"stack_share"`    // of its flat cloth, that a curtain drawn back takes; of cloth whose class is not known
+	StackLayer     length.Ratio      `json:"stack_layer"`    // more for a lining; twice that for an interlining
+	WetFactor      length.Ratio      `json:"wet_factor"`     // mass of a wet shower curtain over a dry one
+	ThreadWaste    length.Ratio      `json:"thread_waste"`   // a part of one, added
+	OffFloor       Gap               `json:"off_floor"`      // of a shower curtain
+	HoldsAsk       mass.Mass         `json:"holds_ask"`      // from this hanging mass up it is asked what the rod holds
+	MinorFiber     length.Ratio      `json:"minor_fiber"`    // under this share a fiber is "other"
+	FusingDots     int               `json:"fusing_dots"`    // the setting that fusing needs where none is stated
+	WeightSpacing  length.Length     `json:"weight_spacing"` // between single weights in a light curtain's hem
+	BiasLoss       length.Ratio      `json:"bias_loss"`      // of bias strip in joins, a part of one
+	PipingJoin     length.Length     `json:"piping_join"`    // over the perimeter
+	CushionFit     string            `json:"cushion_fit"`    // "tight", "plain", "snug" or "firm"
+	RecessGap      length.Length     `json:"recess_gap"`     // a shade in a recess is narrower by this
 	Hems           []HouseHem        `json:"hems"`
 	Sources        map[string]string `json:"sources"` // by the JSON name of the field above; hems carry their own
 }

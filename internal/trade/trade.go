@@ -44,6 +44,7 @@ type Fiber struct {
 	Creases int          `json:"creases"` // the setting below which its creases stay in
 	Shrinks length.Ratio `json:"shrinks"` // along the cloth, untreated, as a part of one; 0 where not known to
 	Across  length.Ratio `json:"across"`  // the same across the cloth
+	Absorbs bool         `json:"absorbs"` // takes up water: a cloth of it stays wet
 	Named   bool         `json:"named"`   // may be named on a label under the least share, for what it does
 	Source  string       `json:"source"`  // of Dots
 
@@ -61,14 +62,15 @@ type Setting struct {
 
 // A Class is a class of cloth by its weight, and what suits it.
 type Class struct {
-	Name      string      `json:"name"`
-	Below     mass.Areal  `json:"below"`     // lighter than this; 0 for the heaviest class
-	HemLeast  mass.Linear `json:"hem_least"` // the least hem mass that hangs straight
-	Stitches  Span        `json:"stitches"`  // per inch
-	Needle    Sizes       `json:"needle"`    // hundredths of a millimetre
-	HemSource string      `json:"hem_source"`
-	SewSource string      `json:"sew_source"` // of Stitches and Needle
-	Source    string      `json:"source"`     // of Below
+	Name      string       `json:"name"`
+	Below     mass.Areal   `json:"below"`     // lighter than this; 0 for the heaviest class
+	HemLeast  mass.Linear  `json:"hem_least"` // the least hem mass that hangs straight
+	Stack     length.Ratio `json:"stack"`     // of its flat cloth, that a curtain drawn back takes
+	Stitches  Span         `json:"stitches"`  // per inch
+	Needle    Sizes        `json:"needle"`    // hundredths of a millimetre
+	HemSource string       `json:"hem_source"`
+	SewSource string       `json:"sew_source"` // of Stitches and Needle
+	Source    string       `json:"source"`     // of Below
 }
 
 // A Span is a least and a most number.
@@ -149,6 +151,7 @@ type Cord struct {
 	Under  bool          `json:"under"`  // just Most is too long already, and just Height still in reach
 	Share  length.Ratio  `json:"share"`  // of a share: the longest cord as a part of the shade's length
 	Height length.Length `json:"height"` // above the floor: a loop from here up is out of reach, a hold-down or lowest point is here or higher; 0 for any
+	Blinds bool          `json:"blinds"` // of a standard for blinds, which tracks for curtains are not under
 	Of     string        `json:"of"`     // of a hold: what is held down, "loops" or "cords"
 	Says   string        `json:"says"`   // the limit in a sentence
 	Source string        `json:"source"`

@@ -393,7 +393,7 @@ func TestPublished(t *testing.T) {
 		"cartridge":          {ratio(2, 1), ratio(9, 4)},
 		"box pleat":          {ratio(5, 2), ratio(3, 1)},
 		"eyelet":             {ratio(3, 2), ratio(9, 4)},
-		"wave":               {ratio(2, 1), ratio(9, 4)},
+		"wave":               {ratio(17, 10), ratio(9, 4)},
 		"tab":                {ratio(5, 4), ratio(2, 1)},
 		"rod pocket":         {ratio(2, 1), ratio(3, 1)},
 		"gathered":           {ratio(3, 2), ratio(5, 2)},
@@ -527,7 +527,7 @@ func TestLookUps(t *testing.T) {
 	if f := tab.FireFor("US", "public", "curtain"); f == nil || f.Claims[0] != "NFPA 701" {
 		t.Errorf("fire: %+v", f)
 	}
-	if f := tab.FireFor("AU", "public", "curtain"); f != nil {
+	if f := tab.FireFor("AU", "home", "curtain"); f != nil {
 		t.Errorf("fire: %+v", f)
 	}
 	if h := tab.HemFor("curtain", "bottom", "puddle"); h == nil || h.Where != "" {

@@ -20,7 +20,8 @@ type Choice struct {
 	Value Value
 
 	leaf  any
-	cones [][]bool // by Items: what rests on it
+	heat  order.Heat // of a setting, as it was written
+	cones [][]bool   // by Items: what rests on it
 }
 
 // Choices are the choices that the order states, item by item, in the order of the
@@ -49,9 +50,13 @@ func (s *Sheet) Choices() (list []Choice) {
 			if name == "" {
 				name = g.Term
 			}
-			v, _, _ := statedOf(leaf)
+			v, _, _ := s.statedIn(leaf)
 			v.Sort = g.Sort
-			list = append(list, Choice{Choosing: g.Choice, Name: name, Term: g.Term, Items: []int{i}, Cloth: cloth, Node: n, Value: v, leaf: leaf, cones: [][]bool{g.cone}})
+			var heat order.Heat
+			if l, ok := leaf.(*order.Setting); ok {
+				heat = l.Value
+			}
+			list = append(list, Choice{heat: heat, Choosing: g.Choice, Name: name, Term: g.Term, Items: []int{i}, Cloth: cloth, Node: n, Value: v, leaf: leaf, cones: [][]bool{g.cone}})
 		}
 	}
 	return list
@@ -62,7 +67,8 @@ func (g *given) written(it *Item) (leaf any, n *order.Node, cloth bool) {
 	for i, f := range g.fields {
 		if l := it.leaf(f, g.roles[i]); l != nil {
 			if n, set := nodeOf(l); set && n != nil {
-				if _, _, number := statedOf(l); number {
+				_, _, number := statedOf(l)
+				if heat, ok := l.(*order.Setting); number || ok && !heat.Value.None {
 					return l, n, g.roles[i] >= 0
 				}
 				return nil, nil, false
@@ -87,6 +93,10 @@ func (c *Choice) Take(v Value) {
 		setMass(&l.Value, v)
 	case *order.Linear:
 		setMass(&l.Value, v)
+	case *order.Setting:
+		if l.Value = (order.Heat{Dots: int(v.N)}); v == c.Value {
+			l.Value = c.heat
+		}
 	}
 }
 
@@ -99,7 +109,7 @@ func (s *Sheet) Moves(c *Choice, of *Stated) bool {
 		if of.Slot.Item == item && cone[of.Slot.Term] {
 			return true
 		}
-		if of.Slot.Item < 0 && s.goesInto(item, of.Slot.Cloth, func(term int) bool { return cone[term] }) {
+		if of.Slot.Item < 0 && (s.goesInto(item, of.Slot.Cloth, func(term int) bool { return cone[term] }) || c.Cloth && s.cutFrom(item, of.Slot.Cloth)) {
 			return true
 		}
 	}
@@ -148,6 +158,12 @@ func (s *Sheet) goesInto(item, cloth int, among func(term int) bool) bool {
 	return false
 }
 
+// cutFrom reports whether pieces of an item are cut from a cloth: its width and its
+// repeat then say how they are laid.
+func (s *Sheet) cutFrom(item, cloth int) bool {
+	return slices.ContainsFunc(s.Items[item].Pieces, func(p Piece) bool { return p.Cloth != nil && p.Cloth.index == cloth })
+}
+
 // StatedFrom are the stated outcomes of an item, and of its cloths, that are worked
 // from a term of it, but for that term itself.
 func (s *Sheet) StatedFrom(item int, term Name) (list []*Stated) {
@@ -171,7 +187,7 @@ type Belief struct {
 func (s *Sheet) Beliefs() (list []Belief) {
 	for i := range s.Items {
 		it := &s.Items[i]
-		for j := range it.kind.steps {
+		for _, j := range it.kind.beliefs {
 			st := &it.kind.steps[j]
 			if c := &it.cells[st.slot]; c.believed {
 				list = append(list, Belief{Slot{Item: i, Term: st.slot}, st.rows[c.row].Free})

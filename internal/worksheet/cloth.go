@@ -22,11 +22,13 @@ type cut struct {
 // clothsOf takes the cloths of the order, with what was measured at the bench
 // in place of what was stated.
 func (w *worker) clothsOf() {
-	w.Cloths = make([]Cloth, len(w.Order.Cloths))
+	if w.Cloths == nil {
+		w.Cloths = make([]Cloth, len(w.Order.Cloths))
+	}
 	for i := range w.Cloths {
 		e := &w.Order.Cloths[i]
 		c := &w.Cloths[i]
-		*c = Cloth{Order: &e.Of, index: i, Name: e.Name, Width: e.Of.Width.Value, Repeat: e.Of.Repeat.Length.Value, Across: e.Of.Repeat.Width.Value}
+		*c = Cloth{cuts: c.cuts[:0], Order: &e.Of, index: i, Name: e.Name, Width: e.Of.Width.Value, Repeat: e.Of.Repeat.Length.Value, Across: e.Of.Repeat.Width.Value}
 		if !e.Of.Washed.Value {
 			c.shrinkLength, c.shrinkWidth = e.Of.Shrinks.Length.Value, e.Of.Shrinks.Width.Value
 		}
@@ -115,8 +117,11 @@ func (w *worker) need(c *Cloth) {
 	if !w.complete(c) {
 		return // the cloth for a part of the work would mislead
 	}
-	formula, terms := "", make([]Term, 0, 8)
+	formula, terms := "", []Term(nil)
 	for i, row := range plan.Rows {
+		if w.lean() {
+			break
+		}
 		if i > 0 {
 			formula += " + "
 		}
@@ -211,9 +216,13 @@ func (w *worker) halfDrop(c *Cloth) length.Length {
 	half := c.Repeat.Div(2, length.Up)
 	var joins, cuts int64
 	scant := false
+	told := map[int]bool{} // items whose joins were counted
 	for _, k := range c.cuts {
 		if k.widths > 1 {
-			joins += k.widths - 1
+			if it := &w.Items[k.item]; !told[k.item] {
+				joins += (k.widths - 1) * it.Panels * it.Quantity
+				told[k.item] = true
+			}
 			cuts += k.count
 			scant = scant || k.spare < half
 		}
@@ -226,7 +235,7 @@ func (w *worker) halfDrop(c *Cloth) length.Length {
 	case w.Tables.House.HalfDrop == "half at joins":
 		return half.Mul(joins)
 	case w.Tables.House.HalfDrop == "half on each cut":
-		return half.Mul(cuts)
+		return half.Mul(cuts + cuts%2) // of an odd number the last takes a whole repeat more
 	case scant:
 		return half
 	}
@@ -296,11 +305,11 @@ func (s *Sheet) Dots(h order.Heat) int64 {
 	return int64(s.Tables.DotsAt((h.Milli + 999) / 1000))
 }
 
-// ClothsOf are the cloths that an item is made of, the face first.
+// ClothsOf are the cloths that are sewn together in an item, the face first.
 func (s *Sheet) ClothsOf(it *Item) []*Cloth {
 	list := make([]*Cloth, 0, 4)
-	for _, c := range it.roles {
-		if c != nil {
+	for i, c := range it.roles {
+		if c != nil && !it.kind.Roles[i].Apart && !slices.Contains(list, c) {
 			list = append(list, c)
 		}
 	}

@@ -49,9 +49,9 @@ func (w *worker) compareItem(it *Item) {
 }
 
 // statedIn is what a leaf states; a setting in dots.
-func (w *worker) statedIn(leaf any) (Value, *order.Node, bool) {
-	if s, ok := leaf.(*order.Setting); ok {
-		return DotsOf(w.Dots(s.Value)), s.Node, s.Set && !s.Value.None
+func (s *Sheet) statedIn(leaf any) (Value, *order.Node, bool) {
+	if l, ok := leaf.(*order.Setting); ok {
+		return DotsOf(s.Dots(l.Value)), l.Node, l.Set && !l.Value.None
 	}
 	return statedOf(leaf)
 }
@@ -142,8 +142,8 @@ func (s *Sheet) agree(stated, right Value, n *order.Node, or []length.Length, ha
 }
 
 // byHand reports whether a length is as near to the right one as people round it:
-// widths and parts to 1/8 in or 3 mm. What is cut too short by more than a step is
-// not.
+// widths and parts to 1/8 in or 3 mm, or up to the nearest centimetre, lengths along the
+// cloth up to that much longer. What is cut too short by more than a step is not.
 func (s *Sheet) byHand(stated, right, step length.Length, hand Hand) Agreement {
 	loose := length.Inch / 8
 	if s.Unit.Metric() {
@@ -152,7 +152,8 @@ func (s *Sheet) byHand(stated, right, step length.Length, hand Hand) Agreement {
 	d := stated - right
 	switch {
 	case hand == Loose && max(d, -d) <= 2*loose, hand == Size && max(d, -d) <= loose, hand == Divided && max(d, -d) <= loose, hand == Curved && max(d, -d) <= loose,
-		hand == Run && d > 0 && d <= step:
+		hand == Run && d > 0 && d <= max(step, loose),
+		hand == Size && s.Unit.Metric() && d > 0 && d <= length.Centimetre/2 && stated%length.Centimetre == 0:
 		return ByHand
 	}
 	return Differs

@@ -103,6 +103,7 @@ type kind struct {
 	notes    []noting
 	below    [][]int // for each slot those that are worked from it, themselves included
 	ends     []bool  // by slot
+	beliefs  []int   // the steps that may believe a stated outcome
 
 	roleFields []*field
 }
@@ -140,6 +141,7 @@ type piecing struct {
 	role                         int
 	width, length, count, joined int // slots; -1 for none
 	whole, half, spare, takes    int
+	net, sewn                    int
 }
 
 type slipping struct {
@@ -321,12 +323,12 @@ func compile(decl *Kind) (*kind, error) {
 	// In the order of the form.
 	slices.SortStableFunc(k.outcomes, func(a, b outcome) int { return cmp.Compare(a.field.offset, b.field.offset) })
 	for i := range decl.Pieces {
-		p := piecing{Piecing: &decl.Pieces[i], role: k.Kind.Role(decl.Pieces[i].Role), joined: -1, whole: -1, half: -1, spare: -1, takes: -1}
+		p := piecing{Piecing: &decl.Pieces[i], role: k.Kind.Role(decl.Pieces[i].Role), joined: -1, whole: -1, half: -1, spare: -1, takes: -1, net: -1, sewn: -1}
 		var err error
 		for _, t := range []struct {
 			slot *int
 			term string
-		}{{&p.width, p.Width}, {&p.length, p.Length}, {&p.count, p.Count}, {&p.joined, p.Joined}, {&p.whole, p.Whole}, {&p.half, p.Half}, {&p.spare, p.Spare}, {&p.takes, p.Takes}} {
+		}{{&p.width, p.Width}, {&p.length, p.Length}, {&p.count, p.Count}, {&p.joined, p.Joined}, {&p.whole, p.Whole}, {&p.half, p.Half}, {&p.spare, p.Spare}, {&p.takes, p.Takes}, {&p.net, p.Net}, {&p.sewn, p.Sewn}} {
 			if t.term == "" {
 				continue
 			}
@@ -634,6 +636,9 @@ func (k *kind) close() error {
 	k.ends = make([]bool, len(k.terms))
 	for i := range k.steps {
 		k.ends[k.steps[i].slot] = k.steps[i].rows[0].Ends
+		if slices.ContainsFunc(k.steps[i].rows, func(r row) bool { return r.Belief }) {
+			k.beliefs = append(k.beliefs, i)
+		}
 	}
 	k.below = make([][]int, len(k.terms))
 	for slot, ups := range above {

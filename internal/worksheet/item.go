@@ -139,6 +139,33 @@ func (it *Item) PieceOf(c *order.Cut) (p *Piece, doubtful [3]bool) {
 	return nil, doubtful
 }
 
+// ClothField is the field that says what cloth a piece is cut from; where none is
+// stated for it alone, the field that could.
+func (it *Item) ClothField(p *Piece) string {
+	role := p.decl.role
+	for i := range it.kind.pieces {
+		if d := &it.kind.pieces[i]; d.Name == p.Name && d.role > role {
+			role = d.role
+		}
+	}
+	return it.kind.Roles[role].Field
+}
+
+// Sewn is how much of a piece is sewn in one of the item: how many, which may be a half
+// one more, and how long, without what the repeat leaves.
+func (it *Item) Sewn(p *Piece) (count length.Ratio, long length.Length) {
+	count, long = length.NewRatio(p.Count.Value.N, 1), p.Length.Value.Length()
+	if d := p.decl; d != nil {
+		if d.sewn >= 0 && it.cells[d.sewn].has {
+			count = it.cells[d.sewn].value.number()
+		}
+		if d.net >= 0 && it.cells[d.net].has {
+			long = min(long, it.cells[d.net].value.Length())
+		}
+	}
+	return count, long
+}
+
 // Is reports whether the item's kind is or does something: "hangs", "over a tub".
 func (it *Item) Is(what string) bool { return it.kind != nil && slices.Contains(it.kind.Fitted, what) }
 

@@ -40,8 +40,12 @@ func (k *Kind) Role(name string) int {
 }
 
 // A Role is what a cloth is for in an item, and the field that names it. Where that
-// is blank the cloth is that of the role Else.
-type Role struct{ Name, Field, Else string }
+// is blank the cloth is that of the role Else. What is made of one Apart is not sewn to
+// the rest.
+type Role struct {
+	Name, Field, Else string
+	Apart             bool
+}
 
 // A Given is a term that is taken from the form, or from a table by what the form
 // says.
@@ -155,6 +159,8 @@ type Piecing struct {
 	Width, Length, Count        string // terms
 	Joined                      string // the term for how many are joined side by side; "" for one
 	Whole, Half                 string // terms for the counts where the order's cuts name whole and half widths; "" where they may not
+	Net                         string // the term for what is sewn of its length, where the repeat leaves more; "" for none
+	Sewn                        string // the term for how many are sewn, where that is not a whole number; "" for its count
 	Spare                       string // the term for what the repeat leaves of each; "" for none
 	Takes                       string // the term for what each takes down the cloth; "" for its length
 	WidthAsRight, LengthAsRight func(*Item) []length.Length

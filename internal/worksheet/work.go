@@ -31,35 +31,55 @@ type Trial struct {
 	Scratch *Scratch // where cells are taken from
 }
 
-// A Scratch is memory for trials that are worked out one after the other.
-type Scratch struct{ free [][]cell }
+// A Scratch is memory for trials that are worked out one after the other from the
+// same base.
+type Scratch struct{ free []*Sheet }
 
-func (s *Scratch) get(n int) []cell {
-	for i := len(s.free) - 1; i >= 0; i-- {
-		if c := s.free[i]; len(c) == n {
-			s.free = slices.Delete(s.free, i, i+1)
-			return c
-		}
+// A room is the memory of a trial's sheet.
+type room struct {
+	slab   []Quantity
+	stated []Stated
+	items  []itemRoom
+}
+
+type itemRoom struct {
+	cells  []cell
+	mask   []bool
+	roles  []*Cloth
+	pieces []Piece
+}
+
+// get is an empty sheet with room for another working out of base.
+func (s *Scratch) get(base *Sheet) *Sheet {
+	n := len(s.free)
+	if n == 0 {
+		to := &Sheet{Items: make([]Item, len(base.Items)), Cloths: make([]Cloth, len(base.Cloths))}
+		to.room = &room{slab: make([]Quantity, 0, 40*len(base.Items)+8), stated: make([]Stated, 0, len(base.Stated)+8), items: make([]itemRoom, len(base.Items))}
+		return to
 	}
-	return make([]cell, n)
+	to := s.free[n-1]
+	s.free = s.free[:n-1]
+	to.Stated = nil
+	return to
 }
 
 // Release gives back the memory of a trial that nobody reads any more.
 func (s *Scratch) Release(trial *Sheet) {
-	for i := range trial.Items {
-		if it := &trial.Items[i]; it.mask != nil {
-			s.free = append(s.free, it.cells)
-			it.cells = nil
-		}
+	if trial.room != nil {
+		s.free = append(s.free, trial)
 	}
 }
 
 // mask is what of an item is to be worked out anew; nil for nothing.
-func (t *Trial) mask(it *Item) []bool {
+func (t *Trial) mask(it *Item, room *itemRoom) []bool {
 	var mask []bool
 	need := func() {
 		if mask == nil {
-			mask = make([]bool, len(it.cells))
+			if room.mask == nil {
+				room.mask = make([]bool, len(it.cells))
+			}
+			mask = room.mask
+			clear(mask)
 		}
 	}
 	for _, c := range t.Changed {
@@ -109,11 +129,11 @@ func Try(o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial) *Sheet {
 }
 
 func work(o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial) *Sheet {
+	if trial != nil && trial.Base != nil {
+		return again(o, kinds, trial)
+	}
 	unit := unitOf(o)
 	s := &Sheet{Order: o, Tables: t.For(unit), Kinds: kinds, Unit: unit, styles: map[*order.Node]length.Style{}}
-	if trial != nil && trial.Base != nil {
-		s.styles = trial.Base.styles
-	}
 	n := len(o.Items) // what an order of n items needs, as a rule
 	w := &worker{Sheet: s, trial: trial, slab: make([]Quantity, 0, 30*n+4)}
 	if !w.lean() {
@@ -125,16 +145,53 @@ func work(o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial) *Sheet {
 	s.Items = make([]Item, len(o.Items))
 	for i := range o.Items {
 		w.item = i
-		if w.lean() && trial.Base != nil {
-			w.takeItem(&s.Items[i], &trial.Base.Items[i])
-			continue
-		}
 		w.workItem(&s.Items[i])
 	}
 	w.item = -1
 	for i := range s.Cloths {
 		w.need(&s.Cloths[i])
 	}
+	return s
+}
+
+// again works an order out from another working out of it: what nothing was changed of
+// is taken from there.
+func again(o *order.Order, kinds *Kinds, trial *Trial) *Sheet {
+	base := trial.Base
+	s := trial.Scratch.get(base)
+	s.Order, s.Tables, s.Kinds, s.Unit, s.styles = o, base.Tables, kinds, base.Unit, base.styles
+	w := &worker{Sheet: s, trial: trial, slab: s.room.slab[:0]}
+	s.Stated = s.room.stated[:0]
+	if slices.ContainsFunc(trial.Changed, func(c *Choice) bool { return c.Cloth }) {
+		w.clothsOf()
+	} else {
+		for i := range s.Cloths {
+			c, from := &s.Cloths[i], &base.Cloths[i]
+			cuts := c.cuts[:0]
+			*c = *from
+			c.Needed, c.ToBuy, c.TooWide, c.Cuts, c.cuts = nil, nil, nil, 0, cuts
+			c.asBefore = true
+		}
+	}
+	for i := range s.Items {
+		w.item = i
+		w.takeItem(&s.Items[i], &base.Items[i], &s.room.items[i])
+	}
+	w.item = -1
+	for i := range s.Cloths {
+		c, from := &s.Cloths[i], &base.Cloths[i]
+		if !c.asBefore {
+			w.need(c)
+			continue
+		}
+		c.Needed, c.ToBuy, c.TooWide, c.Cuts = from.Needed, from.ToBuy, from.TooWide, from.Cuts
+		for _, of := range base.Stated {
+			if of.Slot.Item < 0 && of.Slot.Cloth == i {
+				s.Stated = append(s.Stated, of)
+			}
+		}
+	}
+	s.room.stated = s.Stated
 	return s
 }
 
@@ -157,6 +214,8 @@ type worker struct {
 	item  int
 	slab  []Quantity // quantities are handed out from it, so that their addresses hold
 	terms []Term
+
+	hidden map[string][]string // what could not be read: see hiddenIn
 }
 
 // lean reports whether nobody will read the workings.
@@ -241,7 +300,7 @@ func (w *worker) workItem(it *Item) {
 // finishItem makes the pieces of an item whose terms are worked out, and compares what
 // the order states of it.
 func (w *worker) finishItem(it *Item) {
-	it.Pieces = it.MadePieces()
+	it.Pieces = it.madePieces(it.Pieces[:0])
 	w.give(it)
 	if it.kind.Finish != nil {
 		it.kind.Finish(it)
@@ -255,19 +314,23 @@ func (w *worker) finishItem(it *Item) {
 
 // takeItem takes an item as it was worked out before, but for what rests on what is
 // changed.
-func (w *worker) takeItem(it, from *Item) {
+func (w *worker) takeItem(it, from *Item, room *itemRoom) {
 	*it = *from
 	it.Sheet = w.Sheet
 	it.Order = &w.Order.Items[it.Index]
-	it.roles = make([]*Cloth, len(from.roles))
+	if room.roles == nil {
+		room.roles = make([]*Cloth, len(from.roles))
+	}
+	it.roles = room.roles
 	for i, c := range from.roles {
 		if c != nil {
 			it.roles[i] = &w.Cloths[c.index]
 		}
 	}
 	it.Face = it.roles[0]
-	if it.mask = w.trial.mask(it); it.mask == nil {
-		it.Pieces = slices.Clone(from.Pieces)
+	if it.mask = w.trial.mask(it, room); it.mask == nil {
+		room.pieces = append(room.pieces[:0], from.Pieces...)
+		it.Pieces = room.pieces
 		for i := range it.Pieces {
 			it.Pieces[i].Cloth = it.roles[it.Pieces[i].decl.role]
 		}
@@ -279,8 +342,13 @@ func (w *worker) takeItem(it, from *Item) {
 		}
 		return
 	}
-	it.cells = w.trial.Scratch.get(len(from.cells))
-	copy(it.cells, from.cells)
+	for _, c := range it.roles {
+		if c != nil {
+			c.asBefore = false
+		}
+	}
+	room.cells = append(room.cells[:0], from.cells...)
+	it.cells, it.Pieces = room.cells, room.pieces
 	it.Panels, it.Quantity, it.Holes, it.Joined = 1, Or(it.Order.Quantity, 1), nil, nil
 	k := it.kind
 	if k.Setup != nil {
@@ -299,6 +367,7 @@ func (w *worker) takeItem(it, from *Item) {
 		}
 	}
 	w.finishItem(it)
+	room.pieces = it.Pieces
 }
 
 // clear leaves nothing in a cell but whether it is doubtful.
@@ -451,7 +520,9 @@ func (w *worker) withdrawn(it *Item, slot int) bool {
 }
 
 // MadePieces are the pieces of the item as far as they are worked out.
-func (it *Item) MadePieces() (list []Piece) {
+func (it *Item) MadePieces() []Piece { return it.madePieces(nil) }
+
+func (it *Item) madePieces(list []Piece) []Piece {
 	for i := range it.kind.pieces {
 		p := &it.kind.pieces[i]
 		if it.cells[p.width].q == nil || it.cells[p.count].q == nil {
@@ -495,32 +566,49 @@ func (w *worker) doubt(it *Item) {
 			w.doubtFrom(it, it.kind.Roles[i].Name+"/")
 		}
 	}
-	for i := range w.Order.Flaws {
-		path := hides(&w.Order.Flaws[i])
-		if path == "" {
+	if len(w.Order.Flaws) == 0 {
+		return
+	}
+	if w.hidden == nil {
+		w.hidden = hiddenIn(w.Order)
+	}
+	for _, path := range w.hidden["items["+strconv.Itoa(it.Index)+"]"] {
+		w.doubtFrom(it, path)
+	}
+	for r := range it.kind.Roles {
+		name := it.ClothName(r)
+		if name == "" && it.roles[r] != nil {
+			name = it.roles[r].Name
+		}
+		if name == "" {
 			continue
 		}
-		if rest, ok := strings.CutPrefix(path, "items["+strconv.Itoa(it.Index)+"]"); ok {
-			if rest == "" {
-				w.doubtFrom(it, "")
-			} else if rest[0] == '.' {
-				w.doubtFrom(it, rest[1:])
-			}
-			continue
-		}
-		for r := range it.kind.Roles {
-			name := it.ClothName(r)
-			if name == "" && it.roles[r] != nil {
-				name = it.roles[r].Name
-			}
-			for _, list := range [...]string{"cloths.", "measured."} {
-				rest, ok := strings.CutPrefix(path, list+name)
-				if name != "" && ok && (rest == "" || rest[0] == '.') {
-					w.doubtFrom(it, it.kind.Roles[r].Name+"/"+strings.TrimPrefix(rest, "."))
-				}
+		for _, list := range [...]string{"cloths.", "measured."} {
+			for _, path := range w.hidden[list+name] {
+				w.doubtFrom(it, it.kind.Roles[r].Name+"/"+path)
 			}
 		}
 	}
+}
+
+// hiddenIn returns the paths of what hides something in an order, each under every path
+// above it that it lies in: under items[0] and under items[0].hems what is hidden at
+// items[0].hems.top.
+func hiddenIn(o *order.Order) map[string][]string {
+	list := make(map[string][]string)
+	for i := range o.Flaws {
+		path := hides(&o.Flaws[i])
+		if path == "" {
+			continue
+		}
+		list[path] = append(list[path], "")
+		for at, c := range path {
+			if c == '.' {
+				list[path[:at]] = append(list[path[:at]], path[at+1:])
+			}
+		}
+	}
+	return list
 }
 
 // doubtFrom doubts what rests on the fields at a path, or on a part of them.

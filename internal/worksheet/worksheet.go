@@ -131,6 +131,7 @@ type Write struct {
 	Name     string
 	Node     *order.Node
 	Text     string
+	Or       []string // other values of it that do as well, the likeliest first
 	Slip     *Slip
 	Follows  bool      // it was worked on from another one
 	Quantity *Quantity // of an outcome; nil for a choice
@@ -155,6 +156,7 @@ type Sheet struct {
 
 	styles map[*order.Node]length.Style // in which lengths are written, as they are looked up
 	commas bool                         // it is a table whose numbers have decimal commas
+	room   *room                        // of a trial that gives its memory back; else nil
 }
 
 // An Item is one item worked out. Panels and pieces are for one of it; its
@@ -250,6 +252,7 @@ type Cloth struct {
 	shrinkLength, shrinkWidth length.Ratio
 	cuts                      []cut
 	unread                    bool // it goes into an item of which a choice could not be read
+	asBefore                  bool // in a trial: nothing that is cut of it was worked out anew
 }
 
 // Wrongs returns the stated outcomes of that name that are wrong and that no

@@ -1,10 +1,13 @@
 package cloth
 
-import "cutgate/internal/rule"
+import (
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+)
 
 // Rules are the topic's rules: what is bought, then what lies on the shelf.
 func Rules() []*rule.Rule {
-	return []*rule.Rule{
+	return append([]*rule.Rule{
 		orderedShort,
 		noRepeatToStart,
 		orderedOver,
@@ -14,5 +17,25 @@ func Rules() []*rule.Rule {
 		lotsJoined,
 		faulted,
 		railroadSaves,
+		roleUnnamed,
+	}, guarded()...)
+}
+
+// guards are the rules that only compare.
+var guards = []rule.Guard{
+	{
+		ID: "cloth/drops-by-turns", Title: "cutting a half drop by turns saves cloth", Level: finding.Note, Kinds: []string{"curtain"},
+		When: "by turns, {by turns saves} > 0", At: []string{"cloth"},
+		Message: "Cut A and B by turns down the cloth, and it takes {by turns saves} less: what the repeat leaves of one cut is the half repeat that the next starts on.",
+		Checks:  "Whether a half-drop cloth whose cuts leave half a repeat or more of waste could be cut A B A B down the bolt.",
+		Because: "Cut all of A and then all of B, each cut takes whole repeats. By turns each takes half a repeat less, wherever as much would be waste.",
+		Source:  "worked out from the shape; no custom in it",
+	},
+}
+
+func guarded() (list []*rule.Rule) {
+	for i := range guards {
+		list = append(list, guards[i].Rule())
 	}
+	return list
 }

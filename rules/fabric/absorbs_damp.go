@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/length"
 	"cutgate/internal/rule"
 	"cutgate/internal/trade"
 	"cutgate/internal/worksheet"
@@ -17,15 +18,16 @@ var absorbsDamp = &rule.Rule{
 	Run:   runAbsorbsDamp,
 	Doc: `
 Checks
-Whether a shower curtain's cloth is one that is marked as absorbing damp, without
-another on the order that resists it.
+Whether a shower curtain's cloth is one that is marked as absorbing damp, or is half or
+more of fibers that do and not marked at all, without a liner or another curtain on the
+order that resists it.
 
 Because
 A cloth that takes in water hangs wet for hours, gets heavy and grows mold. Outside
 the tub, before a liner, it is only looked at.
 
 Working
-The cloth's damp is absorbs, the curtain is not said to hang outside the tub, and
+The cloth's damp is absorbs, or is not stated and its fibers take up water; the curtain is not said to hang outside the tub, and
 no other shower curtain of the order is of a cloth that resists damp.
 
 Correction
@@ -40,8 +42,19 @@ func runAbsorbsDamp(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		o := it.Order
-		if o.Kind.Value != "shower curtain" || it.Face == nil || it.Face.Order.Damp.Value != "absorbs" ||
+		if o.Kind.Value != "shower curtain" || o.Liner.Set || it.Face == nil || !takesUp(p, it.Face) ||
 			o.Tub.Inside.Set && !o.Tub.Inside.Value || p.Order.Misspelt(o.At, "inside") || p.Order.Misspelt(o.At, "tub") || lined(p, it) {
+			continue
+		}
+		damp := &it.Face.Order.Damp
+		if !damp.Set {
+			p.Report(finding.Finding{
+				At:      o.Cloth.At,
+				Message: fmt.Sprintf("The cloth %s is of fibers that take up water, and the order does not say that it is treated: damp is not stated, and there is no liner.", it.Face.Name),
+				Stated:  o.Cloth.Value,
+				Source:  trade.Unsourced,
+				Fixes:   []finding.Fix{{Title: "State damp for the cloth, or hang it outside the tub before a liner"}},
+			})
 			continue
 		}
 		says := "no liner is on the order. Does it hang outside the tub, before one?"
@@ -53,10 +66,30 @@ func runAbsorbsDamp(p *rule.Pass) {
 			Message: fmt.Sprintf("The cloth %s absorbs damp, and %s", it.Face.Name, says),
 			Stated:  o.Cloth.Value,
 			Source:  trade.Unsourced,
-			Related: []finding.Related{{Range: it.Face.Order.Damp.At, Message: "it absorbs damp"}},
+			Related: []finding.Related{{Range: damp.At, Message: "it absorbs damp"}},
 			Fixes:   []finding.Fix{{Title: "Choose a cloth that resists damp, or hang it outside the tub before a liner"}},
 		})
 	}
+}
+
+// takesUp reports whether a cloth is said to absorb damp, or where nothing is said is
+// half or more of fibers that do. A coated cloth says that it resists it.
+func takesUp(p *rule.Pass, c *worksheet.Cloth) bool {
+	if c.Order.Damp.Set || p.Order.Misspelt(c.Order.At, "damp") {
+		return c.Order.Damp.Value == "absorbs"
+	}
+	var share length.Ratio
+	for i := range c.Order.Fiber {
+		e := &c.Order.Fiber[i]
+		f, ok := p.Tables.FiberByName(e.Name)
+		switch {
+		case !ok:
+			return false // it may be a coating
+		case f.Absorbs:
+			share = share.Add(e.Of.Value)
+		}
+	}
+	return share.Cmp(length.NewRatio(1, 2)) >= 0
 }
 
 // lined reports whether another shower curtain of the order can be its liner.

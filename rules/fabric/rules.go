@@ -1,11 +1,15 @@
 package fabric
 
-import "cutgate/internal/rule"
+import (
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
 
 // Rules are the topic's rules: fibers, then sizes, then how a cloth behaves, then
 // whether it is used at all.
 func Rules() []*rule.Rule {
-	return []*rule.Rule{
+	return append([]*rule.Rule{
 		fibersNotHundred,
 		fiberUnknown,
 		minorFiberNamed,
@@ -16,5 +20,32 @@ func Rules() []*rule.Rule {
 		weightClassUnlike,
 		measuredDiffers,
 		clothUnused,
+	}, guarded()...)
+}
+
+// guards are the rules that only compare.
+var guards = []rule.Guard{
+	{
+		ID: "fabric/shrinks-unlike", Title: "two cloths of one panel shrink differently", Level: finding.Warning, Kinds: []string{"shower curtain"},
+		When: "shrinks apart, {shrinks apart} > 3 ÷ 100", At: []string{"join.side_cloth"},
+		Message: "The sides' cloth and the center's shrink {shrinks apart} apart: wash both before they are cut, or the joins pucker.",
+		Checks:  "How much two cloths shrink that are joined in one panel.",
+		Because: "The one that shrinks more draws the join up at the first wash.",
+		Source:  worksheet.Common,
+	},
+	{
+		ID: "fabric/nap-unlike", Title: "one of two joined cloths has a nap", Level: finding.Note, Kinds: []string{"shower curtain"},
+		When: "nap apart", At: []string{"join.side_cloth"},
+		Message: "One of the two cloths of this panel has a one-way nap, and the other has none: the shade changes at the joins.",
+		Checks:  "Whether both cloths of a joined panel have a nap, or neither.",
+		Because: "A nap is darker one way up. Beside a cloth without one the join shows as a line.",
+		Source:  worksheet.Common,
+	},
+}
+
+func guarded() (list []*rule.Rule) {
+	for i := range guards {
+		list = append(list, guards[i].Rule())
 	}
+	return list
 }

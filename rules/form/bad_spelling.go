@@ -43,6 +43,10 @@ fullness in percent
 func runBadSpelling(p *rule.Pass) {
 	for _, f := range flaws(p, order.BadSpelling) {
 		out := finding.Finding{At: f.At, Stated: f.Text}
+		detail := f.Detail
+		if inBase(f.Text) {
+			detail = "to a program this is a number in another base: write it in plain digits"
+		}
 		out.Message = fmt.Sprintf("%s should be %s; %s", begin(field(f)), f.Wanted, says(f))
 		if right, ok := digits(p, f); ok {
 			out.Message += ": did you mean " + right + "?"
@@ -53,11 +57,17 @@ func runBadSpelling(p *rule.Pass) {
 				}}
 			}
 		} else if out.Message += "."; strings.TrimSpace(f.Text) != "" {
-			out.Message = and(out.Message, f.Detail)
+			out.Message = and(out.Message, detail)
 			workedOut(p, f, &out)
 		}
 		p.Report(out)
 	}
+}
+
+// inBase reports whether a text begins as programs write numbers in eights, as 0o14,
+// which is 12; so nobody can tell which number was meant.
+func inBase(text string) bool {
+	return len(text) > 2 && text[0] == '0' && text[1]|0x20 == 'o' && text[2]-'0' <= 7
 }
 
 // asDigits are letters that are taken for digits.
@@ -66,7 +76,7 @@ var asDigits = strings.NewReplacer("O", "0", "o", "0", "l", "1", "I", "1")
 // digits writes a length with digits for the letters that look like them, and
 // reports whether it can be read then.
 func digits(p *rule.Pass, f *order.Flaw) (string, bool) {
-	if f.Wanted != "a length" {
+	if f.Wanted != "a length" || inBase(f.Text) {
 		return "", false
 	}
 	number, unit := f.Text, ""

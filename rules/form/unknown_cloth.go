@@ -17,8 +17,7 @@ var unknownCloth = &rule.Rule{
 	Run:   runUnknownCloth,
 	Doc: `
 Checks
-Whether every cloth that an item, a lining, an interlining, a piping or a cut
-names is one of the order's cloths, and every cloth that was measured too.
+Whether every cloth that an item, a part of it or a cut names is one of the order's cloths, and every cloth that was measured too.
 
 Because
 An item whose cloth is not known can't be worked out: its widths, its pieces and

@@ -28,6 +28,8 @@ Working
 Each choice is tried with the values that it may have been meant to have. What each
 reading takes for wrong is weighed by how easily such slips are made; where no
 reading is well ahead of the others, the likeliest are shown, the likeliest first.
+Where several values of one choice do about as well, up to three are. A length beyond
+all sense is asked about though nothing contradicts it, as a cloth 14 m wide.
 
 Correction
 None is made: put right the value that is wrong.
@@ -47,7 +49,11 @@ func runValuesDisagree(p *rule.Pass) {
 		for k := range d.Readings {
 			says = append(says, reading(&d.Readings[k]))
 			for j := range d.Readings[k].Writes {
-				if w := &d.Readings[k].Writes[j]; w != first {
+				w := &d.Readings[k].Writes[j]
+				if w == first && len(w.Or) > 0 {
+					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: "and as well it may be " + strings.Join(w.Or, " or ")})
+				}
+				if w != first {
 					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: related(k, j, w)})
 				}
 			}
@@ -57,8 +63,23 @@ func runValuesDisagree(p *rule.Pass) {
 		} else {
 			f.Message = fmt.Sprintf("Stated values disagree: either %s. Nothing is changed: put right the one that is wrong.", strings.Join(says, ", or "))
 		}
+		if of := heated(d); of != nil {
+			f.Message += " Until that is settled press at " + of.Text + " or cooler, and try a scrap: cloth that melts on the iron burns the hand that clears it."
+		}
 		p.Report(f)
 	}
+}
+
+// heated is the setting of the iron, where it may be too hot.
+func heated(d *worksheet.Disagreement) *worksheet.Write {
+	for i := range d.Readings {
+		for j := range d.Readings[i].Writes {
+			if w := &d.Readings[i].Writes[j]; w.Quantity != nil && w.Quantity.Name == worksheet.PressSetting {
+				return w
+			}
+		}
+	}
+	return nil
 }
 
 // reading is what a reading takes for wrong.
@@ -69,7 +90,7 @@ func reading(r *worksheet.Reading) string {
 		if w.Follows && i > 0 {
 			continue
 		}
-		s := fmt.Sprintf("the %s should be %s, not %s", w.Name, w.Text, w.Node.Text)
+		s := fmt.Sprintf("the %s should be %s, not %s", w.Name, values(w), w.Node.Text)
 		if slip := w.Slip.String(); slip != "" {
 			s += " (" + slip + ")"
 		}
@@ -83,7 +104,16 @@ func related(reading, nth int, w *worksheet.Write) string {
 	case w.Follows:
 		return fmt.Sprintf("then this follows: %s", w.Text)
 	case reading == 0 || nth > 0:
-		return fmt.Sprintf("and the %s should be %s", w.Name, w.Text)
+		return fmt.Sprintf("and the %s should be %s", w.Name, values(w))
 	}
-	return fmt.Sprintf("or the %s should be %s", w.Name, w.Text)
+	return fmt.Sprintf("or the %s should be %s", w.Name, values(w))
+}
+
+// values are the values that a field may be meant to have: 5, 7.5 or 8.
+func values(w *worksheet.Write) string {
+	if len(w.Or) == 0 {
+		return w.Text
+	}
+	last := len(w.Or) - 1
+	return strings.Join(append([]string{w.Text}, w.Or[:last]...), ", ") + " or " + w.Or[last]
 }

@@ -1,11 +1,15 @@
 package hanging
 
-import "cutgate/internal/rule"
+import (
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
 
 // Rules are the topic's rules: what the hanging weighs, what it covers, and where
 // its foot is.
 func Rules() []*rule.Rule {
-	return []*rule.Rule{
+	return append([]*rule.Rule{
 		overload,
 		massOff,
 		capacityUnstated,
@@ -13,5 +17,32 @@ func Rules() []*rule.Rule {
 		stackOverWall,
 		offFloor,
 		aboveRim,
+	}, guarded()...)
+}
+
+// guards are the rules that only compare.
+var guards = []rule.Guard{
+	{
+		ID: "hanging/liner-above-rim", Title: "liner ends above the tub's rim", Level: finding.Error, Kinds: []string{"shower curtain"},
+		When: "liner below rim, {liner below rim} ≤ 0", At: []string{"liner.shorter", "finished.length"},
+		Message: "The liner ends above the rim of the tub, and water runs out over it: it has to hang inside.",
+		Checks:  "Where the foot of a shower curtain's liner hangs, against the rim of the tub.",
+		Because: "Water runs down the liner. It has to end inside the tub, or it runs onto the floor.",
+		Source:  worksheet.Common,
+	},
+	{
+		ID: "hanging/weights-uncounted", Title: "single weights without their number", Level: finding.Note, Kinds: []string{"curtain"},
+		When: "weights kind: single, no weights stated, {weights} > 0", At: []string{"weights.kind"},
+		Message: "How many weights is not said: {weights} would do, one at each bottom corner and each join, and closer in light cloth. They are counted in the mass.",
+		Checks:  "Whether single weights in a curtain's hem have a number.",
+		Because: "Weights have to be bought and sewn in, and the rod carries them.",
+		Source:  "eHow UK, How to use drapery weights; " + worksheet.Common,
+	},
+}
+
+func guarded() (list []*rule.Rule) {
+	for i := range guards {
+		list = append(list, guards[i].Rule())
 	}
+	return list
 }

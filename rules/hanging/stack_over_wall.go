@@ -26,10 +26,13 @@ What does not stack beside the glass hangs in front of it and takes the light, w
 a client sees on the first morning.
 
 Working
-stack-back = widths of cloth × what a width stacks to
+stack-back = flat width of the panels × the share that they stack to: 8 parts in a
+hundred of a sheer to 12 of a very heavy cloth, 1 more with a lining and 2 more with an
+interlining
 
 Source
-Measuring for stackback, 2008 (5 to 6 in for each width of cloth)
+Measuring for stackback, 2008 (5 to 6 in for each width of 54 in); common practice, no
+source, for the shares of each class
 `,
 }
 
@@ -79,7 +82,7 @@ func reportStack(p *rule.Pass, it *worksheet.Item, at *order.Length, message str
 		Message: message,
 		Stated:  at.Node.Text,
 		Working: it.Get(worksheet.StackBack).Working(p.Sheet.Unit),
-		Source:  p.Tables.SelfSource("stack_per_width"),
+		Source:  p.Tables.SelfSource("stack_share"),
 		Fixes:   []finding.Fix{{Title: "Take a wider track, or tell the client", Sureness: finding.Shown}},
 	})
 }

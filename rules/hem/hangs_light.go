@@ -48,7 +48,7 @@ func runHangsLight(p *rule.Pass) {
 			continue
 		}
 		turn, u := &it.Bottom.Order.Turn, p.Sheet.Unit
-		if !turn.Set || p.Sheet.Doubted(turn.Node) || p.Sheet.Doubted(it.Bottom.Order.Folds.Node) {
+		if !turn.Set || p.Sheet.Doubted(turn.Node) || p.Sheet.Doubted(it.Bottom.Order.Folds.Node) || p.Sheet.Doubted(it.Face.Order.Weight.Node) {
 			continue
 		}
 		f := finding.Finding{

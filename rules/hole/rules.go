@@ -1,6 +1,9 @@
 package hole
 
-import "cutgate/internal/rule"
+import (
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+)
 
 // Rules are the topic's rules, in the order of the form: what is spaced, then
 // where it lies, then what goes through.
@@ -11,7 +14,7 @@ import "cutgate/internal/rule"
 //   - hole/pitch-wide: what is wide enough to sag hangs on the cloth, and a count
 //     that is wrong shows as a spacing that is.
 func Rules() []*rule.Rule {
-	return []*rule.Rule{
+	return append([]*rule.Rule{
 		countOff,
 		spacingOff,
 		insetOff,
@@ -25,5 +28,25 @@ func Rules() []*rule.Rule {
 		gripShort,
 		slitOff,
 		unbacked,
+	}, guarded()...)
+}
+
+// guards are the rules that only compare.
+var guards = []rule.Guard{
+	{
+		ID: "hole/liner-unlike", Title: "liner has other holes than its curtain", Level: finding.Error, Kinds: []string{"shower curtain"},
+		When: "liner unlike", At: []string{"liner.holes.count", "liner.holes.spacing"},
+		Message: "The liner's holes are not those of the curtain, {holes} with {hole spacing} between: the two hang on the same rings.",
+		Checks:  "The number and the spacing of a liner's holes against the curtain's.",
+		Because: "Curtain and liner hang on the same rings. Holes that don't meet pull both out of line, or are left over.",
+		Source:  "Engineer Fix, shower curtain holes and hooks",
+		Put:     "{holes}", Fix: "Give the liner {holes} holes",
+	},
+}
+
+func guarded() (list []*rule.Rule) {
+	for i := range guards {
+		list = append(list, guards[i].Rule())
 	}
+	return list
 }

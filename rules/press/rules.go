@@ -12,6 +12,7 @@ func Rules() []*rule.Rule {
 		bareIron,
 		fusingTooHot,
 		fusingTooCool,
+		fusingUnsaid,
 		careOverFiber,
 	}
 }

@@ -25,6 +25,8 @@ A sole plate that is too hot glazes, scorches or melts the cloth, and melted clo
 on the iron burns the hand that clears it. One touch is enough.
 
 Working
+Where a care label allows less than the fiber stands, it may be the label that was
+misread, and form/values-disagree asks.
 setting ≤ least of what the fibers from 5 percent up stand and the labels allow:
 one dot is 110 °C, two 150, three 200.
 

@@ -44,6 +44,7 @@ func runCordInNursery(p *rule.Pass) {
 			Message: fmt.Sprintf("This is for a nursery and has a %s, which can strangle a child. Hang it without one.", cordName(&it.Cord)),
 			Source:  trade.Unsourced,
 			Fixes:   []finding.Fix{{Title: "Choose a mechanism without a cord"}},
+			Facts:   cordFacts(&it.Cord),
 		})
 	}
 }

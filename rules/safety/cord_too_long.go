@@ -46,28 +46,28 @@ func runCordTooLong(p *rule.Pass) {
 		if isTie(c) {
 			continue
 		}
-		if most := limitOf(p, "length"); most != nil && c.Length.Set && over(most, c.Length.Value) {
-			if loop := limitOf(p, "loop"); loop == nil || !c.LoopLength.Set || loop.Height > 0 || !over(loop, c.LoopLength.Value) {
-				p.Report(tooLong(p, c, most, nil))
+		if most := limitOf(p, it, "length"); most != nil && c.Length.Set && over(most, c.Length.Value) {
+			if loop := limitOf(p, it, "loop"); loop == nil || !c.LoopLength.Set || loop.Height > 0 || !over(loop, c.LoopLength.Value) {
+				p.Report(tooLong(p, c, most, most.Most, nil))
 			}
 			continue
 		}
-		if share := limitOf(p, "share"); share != nil && it.Kind.Value == "Roman shade" && it.Finished.Length.Set &&
+		if share := limitOf(p, it, "share"); share != nil && it.Kind.Value == "Roman shade" && it.Finished.Length.Set &&
 			c.Length.Set && !c.HeldAt.Set && !c.Lowest.Set {
 			most := it.Finished.Length.Value.MulRatio(share.Share, length.Down)
 			if c.Length.Value > most {
-				p.Report(tooLong(p, c, share, []string{fmt.Sprintf("%s × %d/%d = %s", it.Finished.Length.Value.Format(p.Sheet.Unit, length.Nearest),
+				p.Report(tooLong(p, c, share, most, []string{fmt.Sprintf("%s × %d/%d = %s", it.Finished.Length.Value.Format(p.Sheet.Unit, length.Nearest),
 					share.Share.Num, share.Share.Den, most.Format(p.Sheet.Unit, length.Down))}))
 			}
 			continue
 		}
-		if low := limitOf(p, "lowest"); low != nil && !isLoop(c) && !c.LoopLength.Set && c.Breakaway.Value && c.Lowest.Set && within(low, c.Lowest.Value) {
+		if low := limitOf(p, it, "lowest"); low != nil && !isLoop(c) && !c.LoopLength.Set && c.Breakaway.Value && c.Lowest.Set && within(low, c.Lowest.Value) {
 			p.Report(endsLow(p, c, low))
 		}
 	}
 }
 
-func tooLong(p *rule.Pass, c *order.Cord, limit *trade.Cord, working []string) finding.Finding {
+func tooLong(p *rule.Pass, c *order.Cord, limit *trade.Cord, most length.Length, working []string) finding.Finding {
 	return finding.Finding{
 		At: c.Length.At,
 		Message: fmt.Sprintf("The %s is %s long. The %s rule: %s.",
@@ -76,6 +76,7 @@ func tooLong(p *rule.Pass, c *order.Cord, limit *trade.Cord, working []string) f
 		Working: working,
 		Source:  limit.Source,
 		Fixes:   []finding.Fix{{Title: "Choose a mechanism without a cord, or one that keeps it out of reach"}},
+		Facts:   []finding.Fact{atMost("cord length", c.Length.Value, most)},
 	}
 }
 
@@ -88,5 +89,6 @@ func endsLow(p *rule.Pass, c *order.Cord, limit *trade.Cord) finding.Finding {
 		Stated: c.Lowest.Node.Text,
 		Source: limit.Source,
 		Fixes:  []finding.Fix{{Title: "Choose a mechanism without a cord, or end it higher"}},
+		Facts:  []finding.Fact{atLeast("lowest point", c.Lowest.Value, limit.Height)},
 	}
 }

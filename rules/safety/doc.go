@@ -12,6 +12,7 @@ import (
 	"strings"
 	"unicode"
 
+	"cutgate/internal/finding"
 	"cutgate/internal/length"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
@@ -66,14 +67,15 @@ func isLoop(c *order.Cord) bool { return strings.HasSuffix(c.Kind.Value, " loop"
 // isTie reports whether a cord ties the cloth back; it works nothing.
 func isTie(c *order.Cord) bool { return c.Kind.Value == "tie" }
 
-// limitOf returns a limit of the order's market, or nil.
-func limitOf(p *rule.Pass, name string) *trade.Cord {
+// limitOf returns a limit of the order's market for an item, or nil. A curtain's track
+// is under no standard for blinds.
+func limitOf(p *rule.Pass, it *order.Item, name string) *trade.Cord {
 	if !p.Order.Market.Set {
 		return nil
 	}
 	limits := p.Tables.CordLimits(p.Order.Market.Value)
 	for i := range limits {
-		if limits[i].Limit == name {
+		if limits[i].Limit == name && !(limits[i].Blinds && it.Kind.Value == "curtain") {
 			return &limits[i]
 		}
 	}
@@ -88,6 +90,30 @@ func over(limit *trade.Cord, l length.Length) bool {
 // within reports whether a height above the floor is within reach.
 func within(limit *trade.Cord, height length.Length) bool {
 	return height < limit.Height || limit.Under && height == limit.Height
+}
+
+// atMost and atLeast are facts of a measure: what it is, and the limit of it.
+func atMost(of string, is, limit length.Length) finding.Fact {
+	return finding.Fact{Of: of, Value: int64(is), Limit: int64(limit), More: true}
+}
+
+func atLeast(of string, is, limit length.Length) finding.Fact {
+	return finding.Fact{Of: of, Value: int64(is), Limit: int64(limit)}
+}
+
+// cordFacts are all that an order says of a cord that may not be there at all.
+func cordFacts(c *order.Cord) []finding.Fact {
+	facts := []finding.Fact{{Of: "cord", Is: c.Kind.Value}}
+	for _, m := range []struct {
+		of   string
+		leaf *order.Length
+		more bool
+	}{{"cord length", &c.Length, true}, {"loop length", &c.LoopLength, true}, {"lowest point", &c.Lowest, false}, {"held at", &c.HeldAt, false}} {
+		if m.leaf.Set {
+			facts = append(facts, finding.Fact{Of: m.of, Value: int64(m.leaf.Value), More: m.more})
+		}
+	}
+	return facts
 }
 
 // goods are what the tables call a kind of item that fire certificates are

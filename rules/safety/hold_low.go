@@ -38,11 +38,11 @@ curtains and window fittings
 }
 
 func runHoldLow(p *rule.Pass) {
-	limit := limitOf(p, "hold")
-	if limit == nil {
-		return
-	}
 	for _, it := range corded(p) {
+		limit := limitOf(p, it, "hold")
+		if limit == nil {
+			continue
+		}
 		c := &it.Cord
 		if !c.HeldAt.Set || isTie(c) || !c.Kind.Set || isLoop(c) != (limit.Of == "loops") || !within(limit, c.HeldAt.Value) {
 			continue
@@ -54,6 +54,7 @@ func runHoldLow(p *rule.Pass) {
 			Stated: c.HeldAt.Node.Text,
 			Source: limit.Source,
 			Fixes:  []finding.Fix{{Title: fmt.Sprintf("Hold it at %s or higher", limit.Height.Format(p.Sheet.Unit, length.Up))}},
+			Facts:  []finding.Fact{atLeast("held at", c.HeldAt.Value, limit.Height)},
 		})
 	}
 }

@@ -41,6 +41,7 @@ func runLeadInReach(p *rule.Pass) {
 			Message: "This is for a nursery and its hem is weighted with lead tape, which poisons a child who chews it. Leave the lead out.",
 			Source:  trade.Unsourced,
 			Fixes:   []finding.Fix{{Title: "Sew a deeper hem instead"}},
+			Facts:   []finding.Fact{{Of: "weights", Is: it.Weights.Kind.Value}},
 		})
 	}
 }

@@ -41,8 +41,8 @@ SOR/2019-97, from memory
 }
 
 func runLoopReachable(p *rule.Pass) {
-	limit, low := limitOf(p, "loop"), limitOf(p, "lowest")
 	for _, it := range corded(p) {
+		limit, low := limitOf(p, it, "loop"), limitOf(p, it, "lowest")
 		c := &it.Cord
 		if limit == nil || !c.LoopLength.Set || isTie(c) || !over(limit, c.LoopLength.Value) {
 			continue
@@ -50,6 +50,7 @@ func runLoopReachable(p *rule.Pass) {
 		f := finding.Finding{
 			At: c.LoopLength.At, Stated: c.LoopLength.Node.Text, Source: limit.Source,
 			Fixes: []finding.Fix{{Title: "Choose a mechanism without a loop, or one that keeps it out of reach"}},
+			Facts: []finding.Fact{atMost("loop length", c.LoopLength.Value, limit.Most)},
 		}
 		loop := c.LoopLength.Value.Format(p.Sheet.Unit, length.Nearest)
 		if limit.Height == 0 {
@@ -71,6 +72,7 @@ func runLoopReachable(p *rule.Pass) {
 			f.Message = fmt.Sprintf("The %s is %s long and comes down to %s above the floor. The %s rule: %s.",
 				cordName(c), loop, down.Format(p.Sheet.Unit, length.Nearest), limit.Market, limit.Says)
 			f.Working = working
+			f.Facts = append(f.Facts, atLeast("lowest point", down, limit.Height))
 			p.Report(f)
 		}
 	}

@@ -1,12 +1,47 @@
 package safety
 
 import (
+	"os"
 	"testing"
 
+	"cutgate/internal/finding"
+	"cutgate/internal/load"
 	"cutgate/internal/ruletest"
 )
 
 func TestRules(t *testing.T) { ruletest.Run(t, Rules(), ".") }
+
+// TestFacts holds every error about safety to say what it rests on, so that it is no
+// longer known once that has got worse, and the same facts to be no worse.
+func TestFacts(t *testing.T) {
+	files, err := ruletest.Fixtures(os.DirFS("."))
+	if err != nil {
+		t.Fatal(err)
+	}
+	errors := 0
+	for _, file := range files {
+		format, _ := load.FormatOf(file.Name)
+		for _, res := range ruletest.Checker(t, Rules()...).CheckFile(file, format) {
+			for _, f := range res.Findings {
+				if f.Level < finding.Error {
+					continue
+				}
+				errors++
+				if len(f.Facts) == 0 {
+					t.Errorf("%s: %s rests on nothing", file.Name, f.Rule)
+				}
+				for _, fact := range f.Facts {
+					if fact.Of == "" || fact.WorseThan(fact) || fact.Is == "" && fact.Value == 0 {
+						t.Errorf("%s: %s: %+v", file.Name, f.Rule, fact)
+					}
+				}
+			}
+		}
+	}
+	if errors < 10 {
+		t.Errorf("there are %d errors about safety", errors)
+	}
+}
 
 func TestClaimed(t *testing.T) {
 	for _, c := range []struct {

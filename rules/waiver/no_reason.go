@@ -22,8 +22,9 @@ The person at the bench, and whoever takes up the order next year, has to see
 whether the reason still stands. Without one the waiver does not hold.
 
 Working
-What stands after because is more than spaces. A because that is not there at all
-is a field that is missing on the form.
+What stands after because has a letter that can be seen: spaces, digits and marks
+alone are no reason. A because that is not there at all is a field that is missing
+on the form.
 
 Source
 common practice, no source

@@ -1,13 +1,16 @@
 package width
 
-import "cutgate/internal/rule"
+import (
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+)
 
 // Rules are the topic's rules: the whole hanging first, then its pieces.
 //
 // width/join-in-middle is left out: a join down the middle is a fault on table
 // and bed goods only, and the worksheet does not work out their pieces yet.
 func Rules() []*rule.Rule {
-	return []*rule.Rule{
+	return append([]*rule.Rule{
 		finishedWidthOff,
 		flatWidthOff,
 		widthsOff,
@@ -19,5 +22,24 @@ func Rules() []*rule.Rule {
 		stripNarrow,
 		panelLostInSeams,
 		widerThanCloth,
+	}, guarded()...)
+}
+
+// guards are the rules that only compare.
+var guards = []rule.Guard{
+	{
+		ID: "width/band-over-length", Title: "band is as long as what it is sewn to", Level: finding.Error, Kinds: []string{"shower curtain", "curtain"},
+		When: "band depth, {band depth} ≥ {finished length}", At: []string{"band.depth", "finished.length"},
+		Message: "A band {band depth} deep leaves nothing of a curtain {finished length} long.",
+		Checks:  "The depth of a band along the foot against the finished length.",
+		Because: "The band takes the place of the face's foot: nothing is left to sew it to.",
+		Source:  "worked out from the shape; no custom in it",
+	},
+}
+
+func guarded() (list []*rule.Rule) {
+	for i := range guards {
+		list = append(list, guards[i].Rule())
 	}
+	return list
 }

@@ -64,6 +64,10 @@ func (rd *Reader) HasOrders(f *source.File, workbook bool) bool {
 	return workbook && fault != nil || slices.ContainsFunc(sheets, rd.hasItems)
 }
 
+// longestLook is how much of a CSV text is looked into for headings of orders. Without
+// any there, no more of it is read.
+const longestLook = 1 << 20
+
 // sheets reads the sheets of a table; of a CSV text, with the mark between cells
 // that gives it headings.
 func (rd *Reader) sheets(text string, workbook bool) ([]cells.Sheet, *cells.Fault) {
@@ -76,9 +80,13 @@ func (rd *Reader) sheets(text string, workbook bool) ([]cells.Sheet, *cells.Faul
 	}
 	var first cells.Sheet
 	var fault *cells.Fault
+	look := beginning(text)
 	for i, comma := range cells.Commas() {
-		s, flt := cells.CSV(text[base:], base, comma)
+		s, flt := cells.CSV(look[base:], base, comma)
 		if rd.hasItems(s) {
+			if len(look) < len(text) {
+				s, flt = cells.CSV(text[base:], base, comma)
+			}
 			return []cells.Sheet{s}, flt
 		}
 		if i == 0 {
@@ -86,6 +94,17 @@ func (rd *Reader) sheets(text string, workbook bool) ([]cells.Sheet, *cells.Faul
 		}
 	}
 	return []cells.Sheet{first}, fault
+}
+
+// beginning is as much of a text, in whole lines, as is looked into for headings.
+func beginning(text string) string {
+	if len(text) <= longestLook {
+		return text
+	}
+	if i := strings.LastIndexByte(text[:longestLook], '\n'); i >= 0 {
+		return text[:i+1]
+	}
+	return text
 }
 
 // fromUTF16 is a text that begins with the byte-order mark of UTF-16, in UTF-8; any

@@ -11,6 +11,8 @@ import (
 	"cutgate/internal/syntax"
 )
 
+const tabbed = "a tab is used to indent: indent with spaces"
+
 // sayings are the parser's complaints in plainer words.
 var sayings = [...]struct{ parser, says string }{
 	{"did not find expected key", "this line does not line up with the fields above it"},
@@ -21,8 +23,9 @@ var sayings = [...]struct{ parser, says string }{
 	{"could not find expected ':'", "a name without a colon"},
 	{"found unexpected end of stream", "a quote mark is not closed"},
 	{"found character that cannot start any token", "a value may not start with this character: put it in quotes"},
-	{"found a tab character that violates indentation", "a tab is used to indent: use spaces"},
-	{"found a tab character where an indentation space is expected", "a tab is used to indent: use spaces"},
+	{"found a tab character that violates indentation", tabbed},
+	{"found a tab character where an indentation space is expected", tabbed},
+	{"found incompatible YAML document", "its %YAML line asks for another YAML than 1.1 or 1.2"},
 	{"found unknown escape character", "a backslash in double quotes stands for something: write it twice, or use single quotes"},
 	{"block sequence entries are not allowed in this context", "an entry of a list may not stand here"},
 	{"control characters are not allowed", "a control character stands in it"},
@@ -60,7 +63,8 @@ func faultOf(text string, start int, err error) *syntax.Fault {
 	case strings.HasPrefix(said, "unknown anchor"):
 		if _, name, ok := strings.Cut(said, "'"); ok {
 			name, _, _ = strings.Cut(name, "'")
-			if i := strings.Index(text, "*"+name); i >= 0 {
+			if i := strings.Index(text[start:], "*"+name); i >= 0 {
+				i += start
 				return syntax.NewFault(source.Range{Start: i, End: i + 1 + len(name)}, "nothing is called &"+name+" before this")
 			}
 		}
@@ -74,7 +78,11 @@ func faultOf(text string, start int, err error) *syntax.Fault {
 		at.End = lines[line]
 	}
 	whole := text[at.Start:at.End]
-	at.Start += len(whole) - len(strings.TrimLeft(whole, " \t"))
+	lead := whole[:len(whole)-len(strings.TrimLeft(whole, " \t"))]
+	if strings.Contains(lead, "\t") {
+		detail = tabbed
+	}
+	at.Start += len(lead)
 	at.End = at.Start + len(strings.TrimRight(text[at.Start:at.End], " \t\r\n\u0085\u2028\u2029"))
 	return syntax.NewFault(at, detail)
 }

@@ -216,10 +216,11 @@ func lineStarts(text string, start int) []int {
 
 // offset returns where y starts. Columns count characters.
 func (r *reader) offset(y *yaml.Node) int {
-	if y.Line < 1 || y.Line > len(r.lines) {
+	line := y.Line + r.skip
+	if y.Line < 1 || line > len(r.lines) {
 		return len(r.text)
 	}
-	p := spot{y.Line, 1, r.lines[y.Line-1]}
+	p := spot{line, 1, r.lines[line-1]}
 	if r.last.line == p.line && r.last.column <= y.Column {
 		p = r.last
 	}

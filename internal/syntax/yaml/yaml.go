@@ -21,14 +21,17 @@ type reader struct {
 	b      *syntax.Builder
 	text   string
 	lines  []int // where the lines start, as YAML counts lines
+	skip   int   // the lines before the text that the parser was given
 	last   spot
+	starry bool                // there may be aliases
 	shared map[*yaml.Node]bool // what aliases stand for
 }
 
 // A spot is a place that was worked out last: the next one is seldom far.
 type spot struct{ line, column, offset int }
 
-// Read reads the documents of a YAML file. One that is empty is no order.
+// Read reads the documents of a YAML file. One that is empty is no order, and one that
+// can't be read does not hide those after it.
 func Read(f *source.File) []syntax.Root {
 	b := syntax.NewBuilder(f, ",", "\n")
 	defer b.Done()
@@ -36,16 +39,45 @@ func Read(f *source.File) []syntax.Root {
 	if strings.HasPrefix(f.Text, syntax.ByteOrderMark) {
 		start = len(syntax.ByteOrderMark)
 	}
-	r := &reader{b: b, text: f.Text, lines: lineStarts(f.Text, start)}
-	dec := yaml.NewDecoder(strings.NewReader(r.text[start:]))
+	r := &reader{b: b, text: f.Text, lines: lineStarts(f.Text, start), starry: strings.Contains(f.Text, "*")}
+	text := undirected(f.Text)
+	flt := r.documents(text, start)
+	parts := []int{start}
+	if flt != nil {
+		parts = r.parts()
+	}
+	if len(parts) == 1 {
+		if flt != nil {
+			b.Unreadable(flt)
+		}
+		return b.Roots
+	}
+	b.Restart()
+	for i, line := range parts {
+		end := len(text)
+		if i+1 < len(parts) {
+			end = r.lines[parts[i+1]]
+		}
+		r.skip = line
+		if flt := r.documents(text[:end], r.lines[line]); flt != nil {
+			b.Unreadable(flt)
+		}
+	}
+	return b.Roots
+}
+
+// documents reads the documents of a text from start on, up to one that the parser
+// can't read.
+func (r *reader) documents(text string, start int) *syntax.Fault {
+	b := r.b
+	dec := yaml.NewDecoder(strings.NewReader(text[start:]))
 	for {
 		doc, err := document(dec)
 		if err == io.EOF {
-			return b.Roots
+			return nil
 		}
 		if err != nil {
-			b.Unreadable(faultOf(r.text, start, err))
-			return b.Roots
+			return faultOf(text, start, err)
 		}
 		if len(doc.Content) == 0 || formOf(doc.Content[0]) == order.Null {
 			continue
@@ -58,6 +90,63 @@ func Read(f *source.File) []syntax.Root {
 		}
 		b.Finish(n)
 	}
+}
+
+// parts returns the lines, from 0, at which documents begin that can be read by
+// themselves: a line of three hyphens begins one wherever it stands, or the
+// directives above it do.
+func (r *reader) parts() []int {
+	parts := []int{0}
+	prologue, directed := 0, false // where the lines begin that may go with the next document
+	for i, at := range r.lines {
+		line := r.text[at:]
+		switch {
+		case marks(line, "---"):
+			if !directed {
+				prologue = i
+			}
+			if prologue > parts[len(parts)-1] {
+				parts = append(parts, prologue)
+			}
+			prologue, directed = len(r.lines), false
+		case marks(line, "..."):
+			prologue, directed = i+1, false
+		case i >= prologue && strings.HasPrefix(line, "%"):
+			directed = true
+		case i >= prologue && !strings.HasPrefix(line, "#") && strings.TrimLeft(line[:syntax.LineEnd(line, 0)], " \t") != "":
+			prologue, directed = len(r.lines), false
+		}
+	}
+	return parts
+}
+
+// marks reports whether a line is a mark between documents.
+func marks(line, mark string) bool {
+	after, ok := strings.CutPrefix(line, mark)
+	return ok && (after == "" || strings.IndexByte(" \t\r\n", after[0]) >= 0)
+}
+
+// undirected is a text with each %YAML directive of a version 1 made a comment, as the
+// parser knows no later version than 1.1. Its length stays.
+func undirected(text string) string {
+	if !strings.Contains(text, "%YAML") {
+		return text
+	}
+	out := []byte(text)
+	prologue, at := true, 0
+	for line := range strings.Lines(text) {
+		body := strings.TrimPrefix(line, syntax.ByteOrderMark)
+		switch {
+		case marks(body, "..."):
+			prologue = true
+		case prologue && (strings.HasPrefix(body, "%YAML 1.") || strings.HasPrefix(body, "%YAML\t1.")):
+			out[at+len(line)-len(body)] = '#'
+		case !strings.HasPrefix(body, "#") && !strings.HasPrefix(body, "%") && strings.TrimSpace(body) != "":
+			prologue = false
+		}
+		at += len(line)
+	}
+	return string(out)
 }
 
 // document parses the next document.
@@ -76,7 +165,7 @@ func document(dec *yaml.Decoder) (doc *yaml.Node, err error) {
 // would change other places too.
 func (r *reader) share(doc *yaml.Node) {
 	r.shared = nil
-	if !strings.Contains(r.text, "*") {
+	if !r.starry {
 		return
 	}
 	r.shared = map[*yaml.Node]bool{}

@@ -1,0 +1,196 @@
+package main
+
+import (
+	"archive/zip"
+	"bytes"
+	"fmt"
+	"io"
+	"os"
+	"runtime/pprof"
+	"strings"
+	"text/tabwriter"
+	"time"
+
+	"cutgate/internal/cells"
+	"cutgate/internal/lint"
+	"cutgate/internal/load"
+	"cutgate/internal/render"
+	"cutgate/internal/source"
+	"cutgate/rules"
+)
+
+// A growing is a text of something many times over.
+type growing struct {
+	what   string
+	many   int // of it, in the smaller of the two texts
+	format load.Format
+	text   func(n int) string
+}
+
+// The start of an order, and a right item of it.
+const (
+	growHead = "order: TR-1\nunits: in\ncloths:\n  lawn: {width: 60, fiber: {cotton: 100}}\nitems:\n"
+	growItem = "  - {item: napkin, cloth: lawn, finished: {width: 12, length: 12}, hem: {turn: 1/4}}\n"
+)
+
+// growings are what a file may have very many of.
+func growings() []growing {
+	each := func(n int, write func(b *strings.Builder, i int)) string {
+		var b strings.Builder
+		for i := range n {
+			write(&b, i)
+		}
+		return b.String()
+	}
+	line := func(i int) string {
+		return fmt.Sprintf(`{"order":"TR-%d","units":"in","cloths":{"lawn":{"width":60}},"items":[{"item":"napkin","cloth":"lawn","finished":{"width":12,"length":12},"hem":{"turn":"1/4"}}]}`, i)
+	}
+	return []growing{
+		{"right documents of a YAML file", 20_000, load.YAML, func(n int) string {
+			return each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "---\norder: TR-%d\nunits: in\nnotes: \"*\"\n", i) })
+		}},
+		{"broken documents of a YAML file", 5_000, load.YAML, func(n int) string {
+			return each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "---\norder: TR-%d\nunits: {\n", i) })
+		}},
+		{"items that lack what they need", 2_500, load.YAML, func(n int) string {
+			return growHead + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "  - {item: napkin, id: n%d}\n", i) })
+		}},
+		{"right items", 1_000, load.YAML, func(n int) string {
+			return growHead + strings.Repeat(growItem, n)
+		}},
+		{"unknown fields of an order", 10_000, load.YAML, func(n int) string {
+			return growHead + growItem + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "field%d: 1\n", i) })
+		}},
+		{"cloths that no item has", 5_000, load.YAML, func(n int) string {
+			return "order: TR-1\nunits: in\ncloths:\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "  lawn%d: {width: 60}\n", i) }) +
+				"items:\n" + strings.Replace(growItem, "lawn", "lawn0", 1)
+		}},
+		{"orders on a line of JSON", 5_000, load.JSON, func(n int) string {
+			return "[" + strings.TrimSuffix(each(n, func(b *strings.Builder, i int) { b.WriteString(line(i) + ",") }), ",") + "]"
+		}},
+		{"orders in a list of YAML", 5_000, load.YAML, func(n int) string {
+			return each(n, func(b *strings.Builder, i int) { b.WriteString("- " + line(i) + "\n") })
+		}},
+		{"columns of a table", 50_000, load.CSV, func(n int) string {
+			return "order,units,item,cloth,finished width" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, ",more %d", i) }) +
+				"\nTR-1,in,napkin,lawn,12" + strings.Repeat(",1", n) + "\n"
+		}},
+		{"rows of a table", 5_000, load.CSV, func(n int) string {
+			return "order,units,item,cloth,finished width\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "TR-%d,in,napkin,lawn,12\n", i) })
+		}},
+		{"sheets of a workbook", 12_500, load.Workbook, sheets},
+		{"waivers of an order", 10_000, load.YAML, func(n int) string {
+			return growHead + growItem + "waive:\n" + strings.Repeat("  - {rule: hem/shallow, because: as agreed}\n", n)
+		}},
+		{"items with a waiver each", 1_000, load.YAML, func(n int) string {
+			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, waive: [{rule: form/kind-not-worked, because: as agreed}]}\n", 1), n)
+		}},
+	}
+}
+
+// sheets is the drawn text of a workbook of so many sheets.
+func sheets(n int) string {
+	var out bytes.Buffer
+	z := zip.NewWriter(&out)
+	put := func(name, text string) {
+		w, err := z.Create(name)
+		if err == nil {
+			_, err = io.WriteString(w, text)
+		}
+		if err != nil {
+			panic(err) // a buffer takes everything
+		}
+	}
+	const (
+		head = `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>` + "\n"
+		main = `http://schemas.openxmlformats.org/spreadsheetml/2006/main`
+		rels = `http://schemas.openxmlformats.org/officeDocument/2006/relationships`
+		pack = `http://schemas.openxmlformats.org/package/2006/`
+	)
+	var types, list, links strings.Builder
+	for i := 1; i <= n; i++ {
+		fmt.Fprintf(&types, `<Override PartName="/xl/worksheets/sheet%d.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"/>`, i)
+		fmt.Fprintf(&list, `<sheet name="S%d" sheetId="%d" r:id="rId%d"/>`, i, i, i)
+		fmt.Fprintf(&links, `<Relationship Id="rId%d" Type="%s/worksheet" Target="worksheets/sheet%d.xml"/>`, i, rels, i)
+	}
+	put("[Content_Types].xml", head+`<Types xmlns="`+pack+`content-types"><Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/>`+
+		`<Override PartName="/xl/workbook.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml"/>`+types.String()+`</Types>`)
+	put("_rels/.rels", head+`<Relationships xmlns="`+pack+`relationships"><Relationship Id="rId1" Type="`+rels+`/officeDocument" Target="xl/workbook.xml"/></Relationships>`)
+	put("xl/workbook.xml", head+`<workbook xmlns="`+main+`" xmlns:r="`+rels+`"><sheets>`+list.String()+`</sheets></workbook>`)
+	put("xl/_rels/workbook.xml.rels", head+`<Relationships xmlns="`+pack+`relationships">`+links.String()+`</Relationships>`)
+	for i := 1; i <= n; i++ {
+		put(fmt.Sprintf("xl/worksheets/sheet%d.xml", i), head+`<worksheet xmlns="`+main+`"><sheetData><row r="1"><c r="A1" t="inlineStr"><is><t>item</t></is></c></row></sheetData></worksheet>`)
+	}
+	if err := z.Close(); err != nil {
+		panic(err)
+	}
+	return out.String()
+}
+
+// grow checks and reports each text, and one of twice as much, and prints the times
+// and their ratio: 2 where the work grows with the text, 4 where with its square.
+func grow(w io.Writer, s *settings) error {
+	if s.profile != "" {
+		f, err := os.Create(s.profile)
+		if err != nil {
+			return fmt.Errorf("writing a profile: %w", err)
+		}
+		defer f.Close()
+		if err := pprof.StartCPUProfile(f); err != nil {
+			return fmt.Errorf("starting a profile: %w", err)
+		}
+		defer pprof.StopCPUProfile()
+	}
+	checker, err := lint.New(rules.All())
+	if err != nil {
+		return err
+	}
+	checker.Today = time.Now().Format(time.DateOnly)
+	out := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
+	fmt.Fprintf(out, "what\tof it\ttime\ttwice as much\tratio\t\n")
+	for _, g := range growings() {
+		if !strings.Contains(g.what, s.only) {
+			continue
+		}
+		var took [2]time.Duration
+		for i := range took {
+			text := g.text(g.many << i)
+			for range s.runs {
+				t, err := once(checker, text, g.format)
+				if err != nil {
+					return fmt.Errorf("%s: %w", g.what, err)
+				}
+				if took[i] == 0 || t < took[i] {
+					took[i] = t
+				}
+			}
+		}
+		fmt.Fprintf(out, "%s\t%d\t%.2f s\t%.2f s\t%.1f\t\n", g.what, g.many, took[0].Seconds(), took[1].Seconds(), float64(took[1])/float64(took[0]))
+	}
+	return out.Flush()
+}
+
+// once checks a text and reports it in every form.
+func once(checker *lint.Checker, text string, format load.Format) (time.Duration, error) {
+	start := time.Now()
+	if format == load.Workbook {
+		text = cells.Draw([]byte(text))
+	}
+	results := checker.CheckFile(&source.File{Name: "many", Text: text}, format)
+	for _, f := range render.Formats() {
+		r := f.New(io.Discard, render.Options{Rules: checker.Rules})
+		for i := range results {
+			res := &results[i]
+			if res.Err != nil {
+				return 0, res.Err
+			}
+			if err := r.Order(res.Sheet, res.Findings, res.Aside); err != nil {
+				return 0, err
+			}
+		}
+		if err := r.Close(); err != nil {
+			return 0, err
+		}
+	}
+	return time.Since(start), nil
+}

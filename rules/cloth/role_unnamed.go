@@ -1,0 +1,79 @@
+package cloth
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var roleUnnamed = &rule.Rule{
+	ID:    "cloth/role-unnamed",
+	Title: "piece cut of another cloth than the item has for it",
+	Level: finding.Warning,
+	Fix:   rule.Always,
+	Run:   runRoleUnnamed,
+	Doc: `
+Checks
+Whether the cloth that a cut names is the one that the item gives for such pieces:
+its own, its lining's, its sides', its band's, its tabs'.
+
+Because
+A cut in a cloth that the item does not have is bought and cut from the wrong bolt,
+and its shrinkage and repeat are another cloth's.
+
+Working
+A cloth of its own is named beside what is made of it: side_cloth in join for side
+panels, cloth in lining, liner, band or tabs, tab_cloth in heading. The cut is not
+checked until the two agree.
+
+Correction
+Likely: the cloth that the item gives. Where the cut is right, the item has to name
+the cloth.
+
+Source
+worked out from the shape; no custom in it
+`,
+}
+
+func runRoleUnnamed(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		if !it.Worked || it.Unread {
+			continue
+		}
+		for j := range it.Order.Cuts {
+			c := &it.Order.Cuts[j]
+			of := unnamed(it, c)
+			if of == nil || p.Sheet.Cloth(c.Cloth.Value) == nil || p.Order.Misspelt(it.Order.At, "cloth") {
+				continue
+			}
+			f := finding.Finding{
+				At: c.Cloth.At, Stated: c.Cloth.Value, Corrected: of.Cloth.Name,
+				Message: fmt.Sprintf("This %s is cut of %s, and the item gives %s for it. If it is of %s, say so in %s; the cut was not checked.",
+					c.Piece.Value, c.Cloth.Value, of.Cloth.Name, c.Cloth.Value, it.ClothField(of)),
+			}
+			f.Fixes = p.Likely(c.Cloth.Node, of.Cloth.Name, "Cut it of "+of.Cloth.Name)
+			p.Report(f)
+		}
+	}
+}
+
+// unnamed is the piece that a cut is of, where the cut names another cloth than any
+// such piece has; nil where there is nothing against it.
+func unnamed(it *worksheet.Item, c *order.Cut) *worksheet.Piece {
+	if !c.Cloth.Set || !c.Piece.Set || c.Cloth.Value == it.Order.Lining.Cloth.Value && it.Order.Lining.Set {
+		return nil // a width in the lining's cloth is called by another name
+	}
+	if p, _ := it.PieceOf(c); p != nil {
+		return nil
+	}
+	for i := range it.Pieces {
+		if p := &it.Pieces[i]; p.Cloth != nil && worksheet.SamePiece(c.Piece.Value, p.Name) {
+			return p
+		}
+	}
+	return nil
+}

@@ -1,0 +1,48 @@
+package press
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+)
+
+var fusingUnsaid = &rule.Rule{
+	ID:    "press/fusing-unsaid",
+	Title: "fusing without the heat that it needs",
+	Level: finding.Note,
+	Fix:   rule.Never,
+	Run:   runFusingUnsaid,
+	Doc: `
+Checks
+Whether an item with fusible tape or interfacing says how hot the fusing needs the
+iron.
+
+Because
+Fusings differ by more than a setting. Pressed too cool, a hem holds on the bench and
+comes down at the window; pressed too hot, the cloth is spoilt.
+
+Working
+fusing is tape or interfacing, and fusing_at is not stated.
+
+Correction
+None is made: it stands on the fusing's own leaflet.
+
+Source
+common practice, no source
+`,
+}
+
+func runFusingUnsaid(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		o := &p.Sheet.Items[i].Order.Press
+		if !o.Fusing.Set || o.Fusing.Value == "none" || o.FusingAt.Set || p.Order.Misspelt(o.At, "fusing_at") {
+			continue
+		}
+		p.Report(finding.Finding{
+			At: o.Fusing.At, Stated: o.Fusing.Value,
+			Message: fmt.Sprintf("How hot the fusible %s needs the iron is not said: state it as fusing_at, from its leaflet.", o.Fusing.Value),
+			Fixes:   []finding.Fix{{Title: "State fusing_at, from the leaflet"}},
+		})
+	}
+}
