@@ -1,7 +1,7 @@
 # Everything here runs on a fresh machine with Go; nothing needs installing.
 GO ?= go
 
-.PHONY: demo test check bench judge build man install uninstall fuzz
+.PHONY: demo test check bench bench-lay judge build man install uninstall fuzz
 
 # The main job on the demo orders: the first command holds, so its exit is 1.
 demo: build
@@ -25,6 +25,11 @@ check: test
 # Figures: orders a second, peak memory, and the ratios to decoding and to CUE.
 bench:
 	$(GO) run ./cmd/speed
+
+# The lay planner on published sets: CUTGATE_STRIPS is the folder that has them.
+bench-lay:
+	$(GO) run ./cmd/strips
+	$(GO) run ./cmd/strips -mode guillotine -sets ht-c,kr
 
 # What becomes of mistakes that are made in orders: found, put right, or made worse.
 judge:

@@ -67,11 +67,12 @@ var layers = []layer{
 		"orders are drawn for whoever measures, and know no mistakes"},
 	{"internal/judge", list("internal/generate", "internal/lint", "internal/load", "internal/fix", "internal/rule", "internal/finding", "internal/order", "internal/source", "internal/length", "internal/mass"),
 		"mistakes are made that know nothing of how the program looks for them"},
-	{"internal/draw", list("internal/worksheet", "internal/lay", "internal/length"), "pictures show what was worked out and decide nothing"},
+	{"internal/spread", list("internal/worksheet", "internal/lay", "internal/length"), "orders are laid together by what was worked out, whatever was found on them"},
+	{"internal/draw", list("internal/spread", "internal/worksheet", "internal/lay", "internal/source", "internal/length"), "pictures show what was worked out and decide nothing"},
 
 	{"rules", list("rules/*", "internal/rule"), "it only joins the topics' lists"},
 	{"internal/ticket", list("internal/finding", "internal/worksheet", "internal/length"), "a document says what stands on a ticket, and nothing of how it is laid out"},
-	{"internal/render", slices.Concat(list("internal/ticket", "internal/rule", "internal/draw", "internal/house"), ruleMay),
+	{"internal/render", slices.Concat(list("internal/ticket", "internal/rule", "internal/draw", "internal/spread", "internal/lay", "internal/house"), ruleMay),
 		"a renderer writes what it is handed, and is tested with made-up rules"},
 	{"internal/ruletest", slices.Concat(list("internal/lint", "internal/load", "internal/fix", "internal/rule", "schema"), ruleMay),
 		"the test kit is handed its rules"},
@@ -126,7 +127,7 @@ var uses = []use{
 }
 
 // exact are the packages without floating point.
-var exact = list("internal/length", "internal/mass", "internal/order", "internal/trade", "internal/worksheet", "internal/rule", "rules", "rules/*")
+var exact = list("internal/length", "internal/mass", "internal/order", "internal/trade", "internal/lay", "internal/worksheet", "internal/spread", "internal/draw", "internal/rule", "rules", "rules/*")
 
 const whyExact = "values are exact: whole nanometres, whole micrograms, ratios"
 

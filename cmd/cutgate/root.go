@@ -47,6 +47,7 @@ order are wrong, how they went wrong and what to write instead.
   cutgate check order.yaml             what is wrong with it
   cutgate correct order.yaml           write the right values in
   cutgate ticket order.yaml            what to cut, and how
+  cutgate lay order.yaml               where on the cloth to cut it
 
 Exit codes: 0 nothing found at or above --hold-at, 1 something found, 2 could
 not run.`
@@ -95,7 +96,7 @@ func newRootCmd(std streams) *cobra.Command {
 	root.SetErr(std.err)
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.AddCommand(
-		newCheckCmd(std), newCorrectCmd(std), newTicketCmd(std), newRulesCmd(std), newKindsCmd(std), newHouseCmd(std), newNewCmd(std), newEditorCmd(std), newCompletionCmd(std), newEvaluateCmd(std),
+		newCheckCmd(std), newCorrectCmd(std), newTicketCmd(std), newLayCmd(std), newRulesCmd(std), newKindsCmd(std), newHouseCmd(std), newNewCmd(std), newEditorCmd(std), newCompletionCmd(std), newEvaluateCmd(std),
 	)
 	root.SetHelpCommand(newHelpCmd())
 	root.InitDefaultHelpCmd()

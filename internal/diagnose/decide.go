@@ -11,8 +11,7 @@ import (
 // How sure a reading has to be.
 const (
 	certainly  = 0.95
-	likelyOnly = 0.93
-	likelyMore = 0.97 // that too much cloth was ordered
+	likelyOnly = 0.92
 	likely     = 0.80
 	farAhead   = 0.99
 	rivalAhead = 6.0 // and the next reading at least so much dearer
@@ -123,11 +122,7 @@ func (p *problem) decide() *verdict {
 		chance := share / (1 + math.Exp(local-openWorld))
 		switch {
 		case m.more: // it may be wanted
-			if share >= likelyMore {
-				v.probable = append(v.probable, k)
-			} else {
-				open = append(open, w)
-			}
+			v.probable = append(v.probable, k)
 		case chance >= certainly && !p.outs[m.out].Unsure && !p.restsOnEdit(v.best, k) && p.lawful(list, v.best, k):
 			v.certain = append(v.certain, k)
 		case chance >= likelyOnly:

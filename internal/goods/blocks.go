@@ -772,7 +772,7 @@ func backs(k *ws.Kind, role string, laps func(*order.Item) bool, fronts ...run) 
 	edge(k, "back", "closure.hem", "1 in / 25 mm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Closure.Hem, &it.Sides })
 	k.Setup = after(k.Setup, func(it *ws.Item) {
 		if !laps(it.Order) {
-			it.Sides = ws.Hem{Order: it.Sides.Order}
+			it.Sides.Takes = 0
 		}
 	})
 	choices(k,

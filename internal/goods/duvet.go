@@ -94,7 +94,7 @@ func duvetCover() *ws.Kind {
 	}
 	notes(k,
 		note{"foot", "opening", "sewn shut for {closed} at each side; {opening} stays open"},
-		note{"foot", "closure: buttons, button line", "buttons and holes on a line {button line} from the finished foot"},
+		note{"foot", "closure: buttons, fastenings, button line", "buttons and holes on a line {button line} from the finished foot"},
 		note{"inside", "finished width", "a tie in each corner, to hold the duvet"})
 	outcomes(k, outcome{"zip length", "zip.length", ws.Size})
 	k.Outcomes[len(k.Outcomes)-1].Fine = shorterZip

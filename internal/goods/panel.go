@@ -53,7 +53,7 @@ func flatPanel(k *ws.Kind, p panel) {
 		ws.Step{Term: "whole across", When: both("face width", p.when), Formula: in("{W} + 2 × {H}"), Hidden: true},
 		ws.Step{Term: "widest piece", Formula: "{face washed width} - 2 × ({join margin} - {seam allowance})", Hidden: true},
 		// one piece
-		ws.Step{Term: "piece across", Name: "pieces", When: "layout: one piece", Formula: "1", Sort: ws.Count, Hidden: true},
+		ws.Step{Term: "piece across", Name: "pieces", When: "layout: one piece, whole across", Formula: "1", Sort: ws.Count, Hidden: true},
 		// equal pieces
 		ws.Step{Term: "pieces across", Name: "pieces", When: "layout: equal, whole across, {widest piece} > 2 × {seam allowance}", Work: p.equal,
 			Reads: []string{"whole across", "widest piece", "seam allowance", "pieces stated"}, Sort: ws.Count, Hidden: true},

@@ -30,10 +30,10 @@ func pillowcase() *ws.Kind {
 	k.Setup = after(k.Setup, func(it *ws.Item) {
 		style := ws.Or(it.Order.Style, "housewife")
 		if style != "housewife" {
-			it.Top = ws.Hem{Order: it.Top.Order}
+			it.Top.Takes = 0
 		}
 		if style != "housewife" && style != "plain" {
-			it.Bottom = ws.Hem{Order: it.Bottom.Order}
+			it.Bottom.Takes = 0
 		}
 	})
 	choices(k,

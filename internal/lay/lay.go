@@ -1,5 +1,12 @@
-// Package lay is the lay plan: which piece lies where on a bolt of cloth, and
-// how much of the bolt that takes. It knows rectangles and bolts, not orders.
+// Package lay is the lay plan: which piece lies where on the bolts of a cloth, how much
+// of them that takes, and a length that no lay is shorter than. It knows rectangles and
+// bolts, not orders.
+//
+// # Law
+//
+// Lengths are exact, and the same pieces, cloth and options give the same lay on every
+// machine: the search counts its steps, and no clock has a say in it. Every lay is held
+// against a check that shares no work with what made it.
 package lay
 
 import (
@@ -15,6 +22,11 @@ type Piece struct {
 	Width  length.Length // across the bolt
 	Length length.Length // down the bolt
 	Count  int64
+
+	Item    int           // what it is for: the pieces of an item are never from two dye lots
+	Matched bool          // it starts at a place of the repeat
+	Anchor  length.Length // that place
+	Turns   bool          // it may be turned, where the cloth allows
 }
 
 // A Row is pieces of one length, side by side across the bolt. Rows alike are
@@ -29,9 +41,6 @@ type Row struct {
 type Plan struct {
 	Rows   []Row
 	Length length.Length // of bolt used
-	// Bound is a length that no plan can beat: the pieces' area over the width
-	// of the bolt, or the longest piece.
-	Bound length.Length
 }
 
 // InRows lays pieces of one length side by side across the usable width, wider
@@ -56,7 +65,6 @@ func InRows(usable length.Length, pieces []Piece) (plan Plan, tooWide *Piece) {
 			plan.Length += row.Length.Mul(row.Count)
 		}
 	}
-	plan.Bound = bound(usable, pieces)
 	return plan, tooWide
 }
 
@@ -98,20 +106,4 @@ func fill(usable length.Length, pieces []Piece) Row {
 		}
 	}
 	return row
-}
-
-func bound(usable length.Length, pieces []Piece) length.Length {
-	var most length.Length
-	area := length.Ratio{}
-	for _, p := range pieces {
-		if p.Count > 0 {
-			most = max(most, p.Length)
-			area = area.Add(length.RatioOf(p.Width, length.Millimetre).Mul(length.RatioOf(p.Length.Mul(p.Count), length.Millimetre)))
-		}
-	}
-	if usable <= 0 {
-		return most
-	}
-	byArea := area.Quo(length.RatioOf(usable, length.Millimetre)).Int(length.Down)
-	return max(most, length.Length(byArea)*length.Millimetre)
 }

@@ -2,8 +2,8 @@ package source
 
 import (
 	"math"
-	"sync"
 	"strings"
+	"sync"
 	"testing"
 	"unicode/utf16"
 	"unicode/utf8"

@@ -113,7 +113,17 @@ func (s *Sheet) Moves(c *Choice, of *Stated) bool {
 			return true
 		}
 	}
-	return of.Slot.Item < 0 && (c.Term == "quantity" || c.Term == "sold by")
+	return of.Slot.Item < 0 && (c.Term == "quantity" || c.Term == "sold by" || s.lies(of.Slot.Cloth, c.Node))
+}
+
+// lies reports whether a field says how wide a cloth is, or what repeats along it: by
+// these the pieces are laid, whatever their sizes rest on.
+func (s *Sheet) lies(cloth int, n *order.Node) bool {
+	c := &s.Cloths[cloth]
+	if m := s.measured(c.Name); m != nil && (n == m.Width.Node || n == m.Repeat.Length.Node) {
+		return n != nil
+	}
+	return n != nil && (n == c.Order.Width.Node || n == c.Order.Repeat.Length.Node)
 }
 
 // Cone adds to a mask what of an item rests on a choice.
@@ -151,7 +161,7 @@ func (s *Sheet) goesInto(item, cloth int, among func(term int) bool) bool {
 	for i := range it.Pieces {
 		d := it.Pieces[i].decl
 		if c := it.Pieces[i].Cloth; c != nil && c.index == cloth &&
-			(among(d.width) || among(d.length) || among(d.count)) {
+			(among(d.width) || among(d.length) || among(d.count) || d.takes >= 0 && among(d.takes)) {
 			return true
 		}
 	}

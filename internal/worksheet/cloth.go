@@ -105,6 +105,7 @@ func (w *worker) need(c *Cloth) {
 		}
 	}
 	extra := w.halfDrop(c)
+	c.dropped = extra > 0
 	lead := extra
 	if c.Repeat > 0 && w.Tables.House.StartRepeat {
 		lead += c.Repeat

@@ -251,6 +251,7 @@ type Cloth struct {
 	index                     int
 	shrinkLength, shrinkWidth length.Ratio
 	cuts                      []cut
+	dropped                   bool // every other width is cut half a repeat along
 	unread                    bool // it goes into an item of which a choice could not be read
 	asBefore                  bool // in a trial: nothing that is cut of it was worked out anew
 }

@@ -12,11 +12,10 @@ var bedspreadGuards = []rule.Guard{
 	{
 		ID: "bed/tuck-short", Title: "tuck under the pillows is short", Level: finding.Warning, Kinds: spreads,
 		When: "{tuck} × 2 > {tuck}, {tuck} < {least tuck}", At: []string{"tuck"},
-		Message: "Only {tuck} tucks under the pillows: under {least tuck} it pulls out. A coverlet that does not tuck has a tuck of 0.",
+		Message: "Only {tuck} tucks under the pillows: under {least tuck} it pulls out, and {usual tuck} is usual. A coverlet that does not tuck has a tuck of 0.",
 		Checks:  "How much of a bedspread tucks under the pillows.",
 		Because: "The tuck goes under the pillows, round them, and has to stay there.",
 		Source:  "Interior Images, 'How to measure bedding': 15 in at least; Cia's Palette, 'Standard mattress sizes': 15 in; eHow, 'Make own bedspreads': 12 in",
-		Put:     "{usual tuck}", Fix: "Tuck {usual tuck}",
 	},
 	{
 		ID: "bed/drop-over-height", Title: "bedspread hangs lower than the bed is high", Level: finding.Error, Kinds: spreads,
@@ -42,7 +41,6 @@ var bedspreadGuards = []rule.Guard{
 		Checks:  "The drop of a bedspread against the depth of the mattress.",
 		Because: "A coverlet that ends on the mattress shows its edge and whatever is under it.",
 		Source:  "Quilters Review, 'How to make a bed quilt the right size': the mattress and 3 in",
-		Put:     "{mattress covered}", Fix: "Let it drop {mattress covered}",
 	},
 	{
 		ID: "bed/quilt-over-roll", Title: "quilted cloth is longer than the roll is wide", Level: finding.Note, Kinds: spreads,

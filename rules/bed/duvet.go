@@ -28,20 +28,18 @@ var duvetGuards = []rule.Guard{
 	{
 		ID: "bed/opening-small", Title: "opening of a duvet cover is small", Level: finding.Warning, Kinds: duvets,
 		When: "{finished width} > 3 × {usual closed}, 3 × {opening} < {finished width}", At: []string{"closure.closed"},
-		Message: "Sewn shut for {closed} at each side, the foot opens only {opening} of {finished width}: the duvet hardly goes in.",
+		Message: "Sewn shut for {closed} at each side, the foot opens only {opening} of {finished width}: the duvet hardly goes in. {usual closed} at each side is usual.",
 		Checks:  "How much of the foot of a duvet cover opens.",
 		Because: "A duvet is folded in through the foot; through less than a third of the width it has to be stuffed in.",
 		Source:  worksheet.Common,
-		Put:     "{usual closed}", Fix: "Sew {usual closed} shut at each side",
 	},
 	{
 		ID: "bed/buttons-far", Title: "buttons or ties are far apart", Level: finding.Note, Kinds: duvets,
 		When: "fastenings, {pitch} > {pitch most}", At: []string{"closure.count", "closure.spacing", "closure.at_most"},
-		Message: "The foot closes every {pitch}: over {pitch most} it gapes between.",
+		Message: "The foot closes every {pitch}: over {pitch most} it gapes between. {fastenings at the most apart} close it.",
 		Checks:  "How far apart the buttons or ties of a duvet cover are.",
 		Because: "Between two buttons that are far apart the foot gapes, and the duvet works out.",
 		Source:  "Canadian Living, 'Duvet cover': 25.5 to 30.5 cm apart",
-		Put:     "{fastenings at the most apart}", Fix: "Sew {fastenings at the most apart} of them",
 	},
 	{
 		ID: "bed/button-over-hem", Title: "button is too large for its hem", Level: finding.Error, Kinds: duvets,

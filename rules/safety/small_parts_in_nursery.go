@@ -16,15 +16,16 @@ var smallPartsInNursery = &rule.Rule{
 	Run:   runSmallPartsInNursery,
 	Doc: `
 Checks
-Whether what is made for a nursery has grommets, weights or rings on it.
+Whether what is made for a nursery has grommets, weights, rings, buttons or snaps on
+it.
 
 Because
 A child under three pulls at whatever hangs and puts it in the mouth. What comes
 off and is small enough to swallow chokes.
 
 Working
-The order's use is nursery, and the item has grommets, chain or single weights, or
-a tie-back's rings. Lead tape is worse and has its own rule.
+The order's use is nursery, and the item has grommets, chain or single weights, a
+tie-back's rings, or is said to close with buttons or snaps. Lead tape is worse and has its own rule.
 
 Correction
 None is made. Whether a part holds is for a test and for the market's rules to
@@ -46,6 +47,10 @@ func runSmallPartsInNursery(p *rule.Pass) {
 			smallPart(p, it.Weights.Kind.At, "a weight chain", "Sew a deeper hem instead")
 		case "single":
 			smallPart(p, it.Weights.Kind.At, "weights", "Sew a deeper hem instead")
+		}
+		switch it.Closure.Kind.Value {
+		case "buttons", "snaps":
+			smallPart(p, it.Closure.Kind.At, it.Closure.Kind.Value, "Close it with a zip or a tape instead")
 		}
 		if it.Kind.Value == "tie-back" && it.Rings.Value > 0 {
 			smallPart(p, it.Rings.At, "rings", "Sew loops of cloth instead")

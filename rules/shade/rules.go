@@ -41,7 +41,6 @@ var guards = []rule.Guard{
 		Checks:  "How much of the top of a Roman shade never folds.",
 		Because: "Rings, eyes and cord lock take up the top; a fold that reaches them jams.",
 		Source:  sections,
-		Put:     "{least headrail}", Fix: "Keep {least headrail} flat at the top",
 	},
 	{
 		ID: "shade/wide-for-recess", Title: "shade is too wide for its recess", Level: finding.Error, Kinds: shades,
@@ -70,11 +69,10 @@ var guards = []rule.Guard{
 	{
 		ID: "shade/columns-far-apart", Title: "columns of rings are far apart", Level: finding.Warning, Kinds: shades,
 		When: "columns, {column pitch} > {columns most}", At: []string{"columns.count", "columns.spacing", "columns.at_most"},
-		Message: "The columns of rings are {column pitch} apart: over {columns most} the foot sags between the cords.",
+		Message: "The columns of rings are {column pitch} apart: over {columns most} the foot sags between the cords. {columns at the most apart} columns do.",
 		Checks:  "How far apart the columns of rings of a Roman shade are.",
 		Because: "Each cord lifts one place of the foot; between two that are far apart soft cloth hangs in a swag.",
 		Source:  columns,
-		Put:     "{columns at the most apart}", Fix: "Sew {columns at the most apart} columns",
 	},
 	{
 		ID: "shade/join-down-middle", Title: "join runs down the middle of a shade", Level: finding.Warning, Kinds: shades,
@@ -92,15 +90,13 @@ var guards = []rule.Guard{
 		Checks:  "How far the lining of a Roman shade is set in from its sides.",
 		Because: "A lining as wide as the face rolls out past the side hems as soon as the cloth gives.",
 		Source:  "Frugalful, 'How to make your own Roman blinds'",
-		Put:     "{usual inset}", Fix: "Set the lining in by {usual inset}",
 	},
 	{
 		ID: "shade/wrap-short", Title: "cloth over the board is short", Level: finding.Error, Kinds: shades,
 		When: "board depth, {top wrap} < {board depth}", At: []string{"top_wrap", "board.depth"},
-		Message: "The board is {board depth} deep, and only {top wrap} of cloth goes over it: nothing is left to staple.",
+		Message: "The board is {board depth} deep, and only {top wrap} of cloth goes over it: leave {wrap for the board}, so that there is something to staple.",
 		Checks:  "The cloth at the top of a Roman shade that goes over its board, against the depth of the board.",
 		Because: "The shade hangs by the cloth that is stapled to the top of the board.",
 		Source:  boards,
-		Put:     "{wrap for the board}", Fix: "Leave {wrap for the board} at the top",
 	},
 }

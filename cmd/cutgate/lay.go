@@ -1,0 +1,183 @@
+package main
+
+import (
+	"bufio"
+	"context"
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/lay"
+	"cutgate/internal/lint"
+	"cutgate/internal/render"
+	"cutgate/internal/spread"
+	"cutgate/internal/worksheet"
+)
+
+const layLong = `lay shows where each piece is cut from the cloth: in rows right across, as most
+workrooms cut, with the running length, a length that no lay is shorter than, and what
+other ways of cutting would save. Orders of one cloth are laid together; each piece
+says which order it is for, and what that saves is told.
+
+The grain runs along the bolt, and all pieces lie the same way up. A repeat is
+matched, with a half drop all of one phase before the other; flaws and the ends of
+bolts are avoided; an item is never cut from two dye lots. Cloths are one where name,
+width, repeat, nap, shrinkage and bolts agree.
+
+The same orders are laid in the same way on every machine: --effort is counted in
+steps, not in seconds. The cloth to buy stays that of the ticket. The exit code is 1
+where an order is on hold, or where pieces find no room.`
+
+const layExample = `  cutgate lay bath.yaml
+  cutgate lay --as svg bath.yaml > bath.svg
+  cutgate lay --mode guillotine --turn "zip strip,boxing" seat.yaml
+  cutgate lay --cloth kelp orders/`
+
+// layClock is a safety stop for each unit of effort: far more than the steps take.
+const layClock = 2 * time.Minute
+
+type layFlags struct {
+	readFlags
+	lookFlags
+	as     string
+	mode   string
+	cloth  string
+	turn   []string
+	apart  bool
+	effort int64
+	seed   uint64
+}
+
+func newLayCmd(std streams) *cobra.Command {
+	var flags layFlags
+	c := &cobra.Command{
+		Use:     "lay [PATH...]",
+		Short:   "lay the pieces of orders on their cloth",
+		Long:    layLong,
+		Example: layExample,
+		RunE: func(c *cobra.Command, args []string) error {
+			return runLay(c, std, flags, args)
+		},
+	}
+	flags.readFlags.add(c)
+	flags.addPaths(c)
+	flags.lookFlags.add(c)
+	var as, described, modes []string
+	for _, f := range render.LayFormats() {
+		as = append(as, f.Name+" ("+f.Says+")")
+		described = append(described, f.Name+"\t"+f.Says)
+	}
+	for _, m := range lay.Modes() {
+		modes = append(modes, m.String())
+	}
+	c.Flags().StringVar(&flags.as, "as", render.LayFormats()[0].Name, "write the lays as "+strings.Join(as, ", "))
+	c.Flags().StringVar(&flags.mode, "mode", lay.Rows.String(), "how the cloth is cut: rows (right across), guillotine (every cut from edge to edge), free")
+	c.Flags().StringVar(&flags.cloth, "cloth", "", "lay only the cloth of this name")
+	c.Flags().StringSliceVar(&flags.turn, "turn", nil, "pieces that may be turned, where the cloth has no nap or pattern: zip strip,boxing")
+	c.Flags().BoolVar(&flags.apart, "apart", false, "lay each order by itself")
+	c.Flags().Int64Var(&flags.effort, "effort", 1, "search so many times as long")
+	c.Flags().Uint64Var(&flags.seed, "seed", 1, "number that the search begins from")
+	completes(c, "as", described...)
+	completes(c, "mode", modes...)
+	return c
+}
+
+func runLay(c *cobra.Command, std streams, flags layFlags, args []string) error {
+	format, err := render.LayFormatNamed(flags.as)
+	if err != nil {
+		return err
+	}
+	mode, err := layMode(flags.mode)
+	if err != nil {
+		return err
+	}
+	if flags.effort < 1 {
+		return fmt.Errorf("an effort of %d: it is a whole number from 1 on", flags.effort)
+	}
+	opts, err := flags.options(std)
+	if err != nil {
+		return err
+	}
+	checker, inputs, err := flags.open(args, std, "no order")
+	if err != nil {
+		return err
+	}
+	laid := &render.Laid{Verdicts: map[*worksheet.Sheet]finding.Verdict{}}
+	var sheets []*worksheet.Sheet
+	hold := false
+	failed := complaints{w: std.err}
+	err = checker.Run(c.Context(), inputs.All(), func(results []lint.Result) error {
+		for _, res := range results {
+			if res.Err != nil {
+				failed.add(res.Err)
+				continue
+			}
+			sheets = append(sheets, res.Sheet)
+			laid.Verdicts[res.Sheet] = res.Verdict
+			hold = hold || res.Verdict == finding.Hold
+		}
+		return nil
+	})
+	if err != nil {
+		return fmt.Errorf("reading orders to lay: %w", err)
+	}
+	ctx, cancel := context.WithTimeout(c.Context(), layClock*time.Duration(flags.effort))
+	defer cancel()
+	laid.Spreads, laid.Left, err = spread.Of(ctx, sheets, spread.Options{
+		Mode: mode, Only: flags.cloth, Apart: flags.apart, Turn: flags.turn, Effort: flags.effort, Seed: flags.seed,
+	})
+	if err != nil {
+		return err
+	}
+	if len(laid.Spreads)+len(laid.Left) == 0 {
+		if flags.cloth != "" {
+			return fmt.Errorf("no order cuts anything of a cloth %q", flags.cloth)
+		}
+		if !failed.any {
+			return fmt.Errorf("the orders cut nothing that could be worked out")
+		}
+		return errSaid
+	}
+	if format.One && len(laid.Spreads) != 1 {
+		return fmt.Errorf("a picture is of one cloth, and there are %d: name one with --cloth (%s)", len(laid.Spreads), clothWords(laid.Spreads))
+	}
+	out := bufio.NewWriter(std.out)
+	if err := format.Write(out, laid, opts); err != nil {
+		return fmt.Errorf("writing lays: %w", err)
+	}
+	if err := out.Flush(); err != nil {
+		return fmt.Errorf("writing lays: %w", err)
+	}
+	if failed.any {
+		return errSaid
+	}
+	for _, s := range laid.Spreads {
+		hold = hold || s.Lay().Left != nil
+	}
+	if hold {
+		return errFound
+	}
+	return nil
+}
+
+func layMode(word string) (lay.Mode, error) {
+	var words []string
+	for _, m := range lay.Modes() {
+		if m.String() == word {
+			return m, nil
+		}
+		words = append(words, m.String())
+	}
+	return 0, fmt.Errorf("unknown way to cut %q%s", word, hint(word, words))
+}
+
+func clothWords(list []*spread.Spread) string {
+	var words []string
+	for _, s := range list {
+		words = append(words, s.Cloth)
+	}
+	return oneOf(words)
+}

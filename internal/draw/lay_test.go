@@ -1,0 +1,215 @@
+package draw_test
+
+import (
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"context"
+
+	"github.com/google/go-cmp/cmp"
+
+	"cutgate/internal/draw"
+	"cutgate/internal/lay"
+	"cutgate/internal/lint"
+	"cutgate/internal/load"
+	"cutgate/internal/source"
+	"cutgate/internal/spread"
+	"cutgate/internal/worksheet"
+)
+
+// plain has small pieces beside large ones, a flaw and two orders.
+const plain = `order: SX-80
+client: Saxby Mill
+units: in
+cloths:
+  ticking: {name: cotton ticking, fiber: {cotton: 100}, width: 54, selvedge: 1/2, nap: none}
+measured:
+  ticking: {flaws: [{from: 30, to: 33}]}
+items:
+  - {item: cushion cover, id: bench, quantity: 3, cloth: ticking, style: boxed, pad: {width: 20, length: 22, depth: 4}, allowance: 1/2, zip: {length: 28, round_corner: 4, strip_allowance: 3/4}}
+---
+order: SX-81
+units: in
+cloths:
+  ticking: {name: cotton ticking, fiber: {cotton: 100}, width: 54, selvedge: 1/2, nap: none}
+measured:
+  ticking: {flaws: [{from: 30, to: 33}]}
+items:
+  - {item: cushion cover, id: stool, quantity: 2, cloth: ticking, style: boxed, pad: {width: 14, length: 14, depth: 1 1/2}, allowance: 1/2, zip: {length: 16, round_corner: 2, strip_allowance: 3/4}}
+`
+
+// patterned has a half drop, a nap, two lots, and names that are longer than there is
+// room for.
+const patterned = `order: PB-61 <the "long" one> & more of a number than anybody would ever write on a docket
+client: Pebble House
+units: cm
+cloths:
+  thistle:
+    name: thistle print of a name that goes on, and on, and on, beyond what any merchant has ever called a cloth
+    fiber: {cotton: 100}
+    width: 137
+    selvedge: 1
+    repeat: {length: 64, width: 68.5, match: half drop}
+    nap: one way
+    bolts:
+      - {lot: K12 of a lot with a long name, length: 9 m}
+      - {lot: K14, length: 15 m}
+items:
+  - item: curtain
+    id: a curtain with quite a long name for the landing upstairs, beside the window that looks to the north
+    cloth: thistle
+    track: {width: 200, above_floor: 245}
+    hang: {to: floor, clearance: 1}
+    heading: {style: pencil pleat, fullness: 2}
+    hems: {bottom: {turn: 7.5}, sides: {turn: 2.5}}
+  - item: cushion cover
+    id: seat
+    quantity: 6
+    cloth: thistle
+    style: boxed
+    pad: {width: 50, length: 55, depth: 3}
+    allowance: 1.5
+    zip: {length: 60, round_corner: 10, strip_allowance: 1}
+`
+
+// spreads lays the orders of a text.
+func spreads(t *testing.T, text string, mode lay.Mode) []*spread.Spread {
+	t.Helper()
+	checker, err := lint.New(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var sheets []*worksheet.Sheet
+	for _, r := range checker.CheckFile(&source.File{Name: "order.yaml", Text: text}, load.YAML) {
+		if r.Err != nil {
+			t.Fatal(r.Err)
+		}
+		sheets = append(sheets, r.Sheet)
+	}
+	list, left, err := spread.Of(context.Background(), sheets, spread.Options{Mode: mode, Turn: []string{"boxing"}})
+	if err != nil || len(left) > 0 || len(list) == 0 {
+		t.Fatalf("%d spreads, left %v, %v", len(list), left, err)
+	}
+	return list
+}
+
+func picture(t *testing.T, s *spread.Spread) []byte {
+	t.Helper()
+	var out bytes.Buffer
+	if err := draw.Lay(&out, s); err != nil {
+		t.Fatal(err)
+	}
+	return out.Bytes()
+}
+
+// TestLay pins the pictures and requires that they are XML, and that each piece is
+// drawn and told of once.
+func TestLay(t *testing.T) {
+	for name, text := range map[string]string{"plain": plain, "patterned": patterned} {
+		for _, mode := range lay.Modes() {
+			s := spreads(t, text, mode)[0]
+			got := picture(t, s)
+			d := xml.NewDecoder(bytes.NewReader(got))
+			for {
+				if _, err := d.Token(); errors.Is(err, io.EOF) {
+					break
+				} else if err != nil {
+					t.Fatalf("%s, %s: %v", name, mode, err)
+				}
+			}
+			if n, want := bytes.Count(got, []byte(`class="piece"`)), len(s.Lay().Pieces); n != want {
+				t.Errorf("%s, %s: %d pieces are drawn of %d", name, mode, n, want)
+			}
+			for i := range s.Lay().Pieces {
+				number := regexp.MustCompile(fmt.Sprintf(`>%d +%s`, i+1, s.Cuts[s.Lay().Pieces[i].Piece].Name))
+				if n := len(number.FindAll(got, -1)); n != 1 {
+					t.Errorf("%s, %s: piece %d is told of %d times", name, mode, i+1, n)
+				}
+			}
+			golden := filepath.Join("testdata", name+"-"+mode.String()+".svg")
+			if os.Getenv("UPDATE") != "" {
+				if err := os.WriteFile(golden, got, 0o644); err != nil {
+					t.Fatal(err)
+				}
+			}
+			want, err := os.ReadFile(golden)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if diff := cmp.Diff(string(want), string(got)); diff != "" {
+				t.Errorf("%s is not what is drawn: %s", golden, diff)
+			}
+		}
+	}
+}
+
+// measure is a script that writes which texts of a page lie on each other, or beyond the
+// edges of their picture.
+const measure = `<script>
+const found = [];
+let count = 0;
+for (const svg of document.querySelectorAll("svg")) {
+  const texts = [...svg.querySelectorAll("text")], boxes = texts.map(t => t.getBoundingClientRect()), page = svg.getBoundingClientRect();
+  const say = (what, ...which) => found.push(svg.querySelector("title").textContent + ": " + what + ": " + which.map(i => texts[i].textContent).join(" / "));
+  count += texts.length;
+  boxes.forEach((a, i) => {
+    if (a.left < page.left || a.top < page.top || a.right > page.right || a.bottom > page.bottom) say("beyond the edge", i);
+    // The box of a line has room above and below its letters: a fifth of it is not counted.
+    boxes.slice(i + 1).forEach((b, j) => {
+      const w = Math.min(a.right, b.right) - Math.max(a.left, b.left), h = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top);
+      if (w > 1 && h > 1 && Math.min(w, h) > Math.min(a.width, a.height, b.width, b.height) / 5) say("overlap", i, i + 1 + j);
+    });
+  });
+}
+document.body.innerHTML = "<pre>measured " + count + "\n" + found.map(f => f.replace(/[<&]/g, " ")).join("\n") + "</pre>";
+</script>`
+
+// TestTextApart measures the texts of the pictures in a browser: none lies on another,
+// none beyond an edge. Two texts that do are found, so that the measure is one.
+func TestTextApart(t *testing.T) {
+	browser, err := exec.LookPath("chromium")
+	if err != nil {
+		t.Skip("there is no chromium to measure texts in")
+	}
+	var body strings.Builder
+	texts := 2
+	for _, text := range []string{plain, patterned} {
+		for _, mode := range lay.Modes() {
+			p := picture(t, spreads(t, text, mode)[0])
+			texts += bytes.Count(p, []byte("<text "))
+			body.WriteString("<div>" + string(p) + "</div>")
+		}
+	}
+	body.WriteString(`<div><svg xmlns="http://www.w3.org/2000/svg" width="200" height="50"><title>bad</title><text x="20" y="30">one</text><text x="25" y="31">two</text></svg></div>`)
+	dir := t.TempDir()
+	page := filepath.Join(dir, "pictures.html")
+	if err := os.WriteFile(page, []byte("<!doctype html><meta charset=utf-8><body style='margin:0'>"+body.String()+measure), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	ctx, cancel := context.WithTimeout(t.Context(), 3*time.Minute)
+	defer cancel()
+	out, err := exec.CommandContext(ctx, browser, "--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking",
+		"--user-data-dir="+filepath.Join(dir, "browser"), "--window-size=1400,1000", "--dump-dom", "file://"+page).Output()
+	if err != nil {
+		t.Fatalf("measuring in %s: %v", browser, err)
+	}
+	_, told, ok := strings.Cut(string(out), "<pre>measured ")
+	told, _, end := strings.Cut(told, "</pre>")
+	if !ok || !end {
+		t.Fatalf("nothing was measured: %.300s", out)
+	}
+	want := fmt.Sprintf("%d\nbad: overlap: one / two", texts)
+	if diff := cmp.Diff(want, told); diff != "" {
+		t.Errorf("texts are not apart (-want +got):\n%s", diff)
+	}
+}

@@ -1,0 +1,176 @@
+package lay
+
+import (
+	"slices"
+
+	"cutgate/internal/length"
+)
+
+// bound is a length, in units, that no lay of the problem's pieces is shorter than: the
+// longest piece, or what their widths take at any height, made larger by functions that
+// keep what fits side by side fitting (dual feasible functions: Fekete and Schepers,
+// Mathematical Programming 91, 2001; Carlier, Clautiaux and Moukrim, Computers &
+// Operations Research 34, 2007). True lengths go into it, so that it holds for a cloth
+// with a repeat too; pieces that lie one above another whatever is done also lose what
+// the repeat takes between them.
+func (p *problem) bound() int64 {
+	var most int64
+	var widths []int64
+	for _, k := range p.pieceKinds() {
+		most = max(most, k.h)
+		widths = append(widths, k.w)
+	}
+	slices.Sort(widths)
+	widths = slices.Compact(widths)
+	most = max(most, ceilDiv(p.area, p.width), p.stacked())
+	if p.turns() {
+		return most // either width may be the one that counts
+	}
+	raise := func(f func(w int64) int64) {
+		var sum int64
+		for i := range p.kinds {
+			k := &p.kinds[i]
+			sum += f(k.w) * k.h * int64(p.count[k.stock])
+		}
+		most = max(most, ceilDiv(sum, f(p.width)))
+	}
+	tries := widths
+	if len(tries) > 400 {
+		tries = nil
+		for i := range 400 {
+			tries = append(tries, widths[i*len(widths)/400])
+		}
+	}
+	for _, e := range tries {
+		if e > p.width/2 {
+			break
+		}
+		raise(func(w int64) int64 { // f0: what is wide takes the whole width, what is narrow nothing
+			switch {
+			case w > p.width-e:
+				return p.width
+			case w < e:
+				return 0
+			}
+			return w
+		})
+		raise(func(w int64) int64 { // fCCM1
+			whole := p.width / e
+			switch {
+			case 2*w > p.width:
+				return 2 * (whole - (p.width-w)/e)
+			case 2*w == p.width:
+				return whole
+			}
+			return 2 * (w / e)
+		})
+	}
+	for k := int64(1); k <= 100; k++ {
+		raise(func(w int64) int64 { // u(k), k × width × it
+			if (k+1)*w%p.width == 0 {
+				return k * w
+			}
+			return (k + 1) * w / p.width * p.width
+		})
+	}
+	return most
+}
+
+// pieceKinds are the kinds of the problem, of one that may be turned the way in which it is
+// shorter.
+func (p *problem) pieceKinds() []kind {
+	kinds := make([]kind, len(p.count))
+	for _, k := range p.kinds {
+		if o := &kinds[k.stock]; o.h == 0 || k.h < o.h {
+			*o = k
+		}
+	}
+	return kinds
+}
+
+// turns reports whether there are pieces that may be turned.
+func (p *problem) turns() bool { return len(p.kinds) != len(p.count) }
+
+// stacked is what the pieces take that are wider than half the cloth, so that no two lie
+// side by side: their lengths, and where they start at a place of the repeat, the least
+// that is lost before the next.
+func (p *problem) stacked() int64 {
+	var sum, lost, last, cross int64
+	places := make([]bool, len(p.anchors)+1)
+	cross = endless
+	wide := func(k *kind) bool { return 2*k.w > p.width }
+	for i := range p.kinds {
+		if k := &p.kinds[i]; wide(k) {
+			places[k.class] = true
+		}
+	}
+	turned := make([]int, len(p.count))
+	for _, k := range p.kinds {
+		turned[k.stock]++
+	}
+	phases := 0
+	for _, is := range places[1:] {
+		if is {
+			phases++
+		}
+	}
+	for i := range p.kinds {
+		k := &p.kinds[i]
+		if !wide(k) || turned[k.stock] > 1 {
+			continue
+		}
+		n := int64(p.count[k.stock])
+		sum += k.h * n
+		if places[0] || k.class == 0 || phases == 0 {
+			continue
+		}
+		least, other := endless, endless
+		for c, is := range places[1:] {
+			if !is {
+				continue
+			}
+			gap := after(p.anchors[c]-p.anchors[k.class-1]-k.h, p.repeat)
+			least = min(least, gap)
+			if int32(c+1) != k.class {
+				other = min(other, gap)
+			}
+		}
+		lost += least * n
+		last = max(last, least)
+		cross = min(cross, other-least)
+	}
+	if places[0] || len(p.bolts()) > 1 || len(p.stretches) > 1 {
+		return sum
+	}
+	if sum += lost - last; phases > 1 {
+		sum += cross // at least one piece is followed by one of the other phase
+	}
+	return sum
+}
+
+// bolts are the bolts that there are stretches of.
+func (p *problem) bolts() (list []int) {
+	for _, s := range p.stretches {
+		if len(list) == 0 || list[len(list)-1] != s.bolt {
+			list = append(list, s.bolt)
+		}
+	}
+	return list
+}
+
+func ceilDiv(a, b int64) int64 { return (a + b - 1) / b }
+
+// roughly is a bound where there are no units to count areas in: the longest piece, or the
+// area over the width, down to a whole millimetre.
+func roughly(usable length.Length, pieces []Piece) length.Length {
+	var most length.Length
+	area := length.Ratio{}
+	for _, p := range pieces {
+		if p.Count > 0 {
+			most = max(most, p.Length)
+			area = area.Add(length.RatioOf(p.Width, length.Millimetre).Mul(length.RatioOf(p.Length.Mul(p.Count), length.Millimetre)))
+		}
+	}
+	byArea := area.Quo(length.RatioOf(usable, length.Millimetre)).Int(length.Down)
+	return max(most, length.Length(byArea)*length.Millimetre)
+}

@@ -1,0 +1,223 @@
+package lay
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+
+	"cutgate/internal/length"
+)
+
+// A band is rows alike that are to be laid on stretches.
+type band struct {
+	Row
+	pieces []int         // that the row's pieces are
+	match  bool          // it starts at a place of the repeat
+	anchor length.Length // that place
+}
+
+// A strip is a stretch with how far it is filled.
+type strip struct {
+	Stretch
+	bolt int
+	lead length.Length
+	at   length.Length // where the next row may begin
+	end  length.Length // of the last row; 0 for none
+}
+
+// exactRows is up to how many rows all ways to share them out are tried.
+const exactRows = 14
+
+// rows lays a part in rows, those that start at one place of the repeat before those that
+// start at another, long ones first.
+func (m *maker) rows(pt part) laid {
+	bands := m.bands(pt.counts)
+	var strips []strip
+	for _, b := range pt.bolts {
+		for _, s := range m.stretches(b) {
+			strips = append(strips, strip{Stretch: s, bolt: b, lead: m.bolts[b].Lead, at: s.From})
+		}
+	}
+	var rows int64
+	for i := range bands {
+		rows += bands[i].Count
+	}
+	on := m.inOrder(bands, strips)
+	if len(strips) > 1 && rows <= exactRows && len(strips) <= 8 {
+		on = m.tryAll(bands, strips, on)
+	}
+	return m.layRows(bands, strips, on)
+}
+
+// bands are the rows of pieces, by the place where they start.
+func (m *maker) bands(counts []int64) (bands []band) {
+	type start struct {
+		match  bool
+		anchor length.Length
+	}
+	starts := map[start][]Piece{}
+	for i := range m.pieces {
+		if counts[i] == 0 {
+			continue
+		}
+		p := m.pieces[i]
+		var at start
+		if p.Matched && m.cloth.Repeat > 0 {
+			at = start{true, length.Length(after(int64(p.Anchor), int64(m.cloth.Repeat)))}
+		}
+		if p.Width > m.cloth.Width { // it fits only turned
+			p.Width, p.Length = p.Length, p.Width
+		}
+		p.Name, p.Count = strconv.Itoa(i), counts[i]
+		starts[at] = append(starts[at], p)
+	}
+	var keys []start
+	for k := range starts {
+		keys = append(keys, k)
+	}
+	slices.SortFunc(keys, func(a, b start) int {
+		return cmp.Or(cmp.Compare(boolInt(b.match), boolInt(a.match)), cmp.Compare(a.anchor, b.anchor))
+	})
+	for _, k := range keys {
+		plan, _ := InRows(m.cloth.Width, starts[k])
+		for _, r := range plan.Rows {
+			b := band{Row: r, match: k.match, anchor: k.anchor}
+			for _, p := range r.Pieces {
+				i, _ := strconv.Atoi(p.Name)
+				b.pieces = append(b.pieces, i)
+			}
+			bands = append(bands, b)
+		}
+	}
+	return bands
+}
+
+// start is where a row of a band begins that may not begin before at.
+func (m *maker) start(b *band, s *strip) length.Length {
+	if !b.match {
+		return s.at
+	}
+	return s.at + length.Length(after(int64(s.lead+b.anchor-s.at), int64(m.cloth.Repeat)))
+}
+
+// inOrder fills one strip after the other, each with the rows in their order, and returns
+// the strip of each row; -1 where it found no room.
+func (m *maker) inOrder(bands []band, strips []strip) (on []int) {
+	var of []*band
+	for i := range bands {
+		for range bands[i].Count {
+			of, on = append(of, &bands[i]), append(on, -1)
+		}
+	}
+	for j, s := range strips {
+		for i, b := range of {
+			if on[i] >= 0 {
+				continue
+			}
+			if at := m.start(b, &s); at+b.Length <= s.To {
+				on[i], s.at = j, at+b.Length
+			}
+		}
+	}
+	return on
+}
+
+// tryAll tries all ways to share rows out among strips, and returns the best, or on.
+func (m *maker) tryAll(bands []band, strips []strip, on []int) []int {
+	var of []int
+	for i := range bands {
+		for range bands[i].Count {
+			of = append(of, i)
+		}
+	}
+	strips = slices.Clone(strips)
+	best := slices.Clone(on)
+	least := m.layRows(bands, strips, on)
+	try := make([]int, len(of))
+	steps := 200_000
+	var walk func(i int, left int64)
+	walk = func(i int, left int64) {
+		if steps--; steps < 0 || left > least.left {
+			return
+		}
+		if i == len(of) {
+			if got := (laid{left: left, length: cut(strips)}); got.better(&least) {
+				least, best = got, slices.Clone(try)
+			}
+			return
+		}
+		b := &bands[of[i]]
+		from := 0
+		if i > 0 && of[i] == of[i-1] && try[i-1] >= 0 {
+			from = try[i-1] // rows alike in order
+		}
+		for j := from; j < len(strips); j++ {
+			was := strips[j]
+			if at := m.start(b, &was); at+b.Length <= was.To {
+				strips[j].at = at + b.Length
+				strips[j].end = strips[j].at
+				try[i] = j
+				walk(i+1, left)
+				strips[j] = was
+			}
+		}
+		try[i] = -1
+		walk(i+1, left+b.area())
+	}
+	walk(0, 0)
+	return best
+}
+
+// area is that of the pieces of one row, in square micrometres.
+func (b *band) area() (sum int64) {
+	for i := range b.Row.Pieces {
+		sum += b.Row.Pieces[i].area() * b.Row.Pieces[i].Count
+	}
+	return sum
+}
+
+// cut is how much cloth strips are filled with, bolt by bolt.
+func cut(strips []strip) (sum length.Length) {
+	for i, s := range strips {
+		if s.end == 0 {
+			continue
+		}
+		if last := !slices.ContainsFunc(strips[i+1:], func(o strip) bool { return o.bolt == s.bolt && o.end > 0 }); last {
+			sum += s.end - s.lead
+		}
+	}
+	return sum
+}
+
+// layRows lays the rows, each on its strip.
+func (m *maker) layRows(bands []band, strips []strip, on []int) (got laid) {
+	strips = slices.Clone(strips)
+	row := 0
+	for i := range bands {
+		b := &bands[i]
+		for range b.Count {
+			j := on[row]
+			row++
+			if j < 0 {
+				got.left += b.area()
+				continue
+			}
+			s := &strips[j]
+			at := m.start(b, s)
+			x := length.Length(0)
+			for k, p := range b.Row.Pieces {
+				for range p.Count {
+					got.placed = append(got.placed, Placed{
+						Piece: b.pieces[k], Bolt: s.bolt, X: x, Y: at, Width: p.Width, Length: p.Length,
+						Turned: p.Width != m.pieces[b.pieces[k]].Width || p.Length != m.pieces[b.pieces[k]].Length,
+					})
+					x += p.Width
+				}
+			}
+			s.at = at + b.Length
+			s.end = s.at
+		}
+	}
+	got.length = cut(strips)
+	return got
+}

@@ -1,0 +1,302 @@
+package lay
+
+import (
+	"cmp"
+	"math/bits"
+	"slices"
+)
+
+// A search looks for ever shorter lays of a problem on one run of stretches.
+type search struct {
+	*builder
+	dice  dice
+	stop  func() bool
+	until int64 // looks
+
+	bound int64 // no lay is shorter
+	order []turn
+	best  answer
+}
+
+// An answer is a lay of all pieces, or of as many as found room.
+type answer struct {
+	puts     []put
+	unplaced int64
+	length   int64 // of cloth, over all bolts
+	reach    int64 // how far the last stretch that is used is, along all stretches
+}
+
+// dice are numbers by chance that are the same everywhere for a seed.
+type dice uint64
+
+// roll is a number of 64 bits (splitmix64, Steele, Lea and Flood, 2014).
+func (d *dice) roll() uint64 {
+	*d += 0x9e3779b97f4a7c15
+	z := uint64(*d)
+	z = (z ^ z>>30) * 0xbf58476d1ce4e5b9
+	z = (z ^ z>>27) * 0x94d049bb133111eb
+	return z ^ z>>31
+}
+
+// below is a number from 0 to n-1.
+func (d *dice) below(n int) int {
+	hi, _ := bits.Mul64(d.roll(), uint64(n))
+	return int(hi)
+}
+
+// wait is about a time to wait for what happens every so often, in exact arithmetic:
+// as often longer as shorter by as many halves.
+func (d *dice) wait(mean int64) int64 {
+	r := d.roll()
+	halves := int64(bits.TrailingZeros64(r | 1<<40))
+	// ln 2 = 0.693
+	return mean * (halves<<10 + int64(r>>54)) / 1024 * 693 / 1000
+}
+
+// orders are the orders to begin with: long pieces first, wide ones, large ones.
+func (b *builder) orders() (list [][]turn) {
+	by := func(key func(k *kind) (int64, int64)) {
+		order := make([]turn, len(b.kinds))
+		for i := range order {
+			order[i] = turn(i << 1)
+		}
+		slices.SortStableFunc(order, func(x, y turn) int {
+			p, q := key(&b.kinds[x.kind()])
+			r, s := key(&b.kinds[y.kind()])
+			return cmp.Or(cmp.Compare(r, p), cmp.Compare(s, q))
+		})
+		list = append(list, order)
+	}
+	by(func(k *kind) (int64, int64) { return k.h, k.w })
+	by(func(k *kind) (int64, int64) { return k.w, k.h })
+	by(func(k *kind) (int64, int64) { return k.w * k.h, k.w })
+	by(func(k *kind) (int64, int64) { return k.w + k.h, k.w })
+	by(func(k *kind) (int64, int64) { return max(k.w, k.h), k.w })
+	return list
+}
+
+// measure is what a lay comes to: on each bolt, as far as it goes.
+func (s *search) measure(unplaced int64) answer {
+	a := answer{puts: s.puts, unplaced: unplaced}
+	reach := make([]int64, len(s.stretches))
+	for _, p := range s.puts {
+		reach[p.stretch] = max(reach[p.stretch], p.y+s.kinds[p.kind].h)
+	}
+	begin := int64(0) // of the bolt at hand, along all
+	for i, st := range s.stretches {
+		if i == 0 || st.bolt != s.stretches[i-1].bolt {
+			if i > 0 {
+				begin += s.stretches[i-1].to - s.stretches[i-1].origin
+			}
+			far := int64(0)
+			for j := i; j < len(s.stretches) && s.stretches[j].bolt == st.bolt; j++ {
+				if reach[j] > 0 {
+					far = reach[j] - st.origin
+				}
+			}
+			if a.length += far; far > 0 {
+				a.reach = begin + far
+			}
+		}
+	}
+	return a
+}
+
+// better reports whether a is better than b.
+func (a *answer) better(b *answer) bool {
+	return b.puts == nil || cmp.Or(cmp.Compare(a.unplaced, b.unplaced), cmp.Compare(a.length, b.length)) < 0
+}
+
+// keep takes the builder's last lay, made by that order, where it is better than the
+// best so far.
+func (s *search) keep(order []turn, unplaced int64) bool {
+	a := s.measure(unplaced)
+	if !a.better(&s.best) {
+		return false
+	}
+	a.puts = slices.Clone(a.puts)
+	s.best = a
+	s.order = append(s.order[:0], order...)
+	return true
+}
+
+// within are the stretches as far as a place along all of them.
+func (s *search) within(end int64) (list []stretch) {
+	begin := int64(0)
+	for i, st := range s.stretches {
+		if i > 0 && st.bolt != s.stretches[i-1].bolt {
+			begin += s.stretches[i-1].to - s.stretches[i-1].origin
+		}
+		if st.to = min(st.to, end-begin+st.origin); st.to <= st.from {
+			break
+		}
+		list = append(list, st)
+	}
+	return list
+}
+
+// over reports whether the search is to end.
+func (s *search) over() bool {
+	return s.looks >= s.until || s.best.puts != nil && s.best.unplaced == 0 && s.best.length <= s.bound || s.stop()
+}
+
+// run searches until the effort is spent or the bound is reached.
+func (s *search) run() {
+	starts := s.orders()
+	for _, o := range starts {
+		u, _ := s.fill(o, s.stretches, 1<<60)
+		s.keep(o, u)
+	}
+	if len(s.kinds) == 0 {
+		return
+	}
+	total := s.until - s.looks
+	branched := s.pieces > few || s.edges || len(s.stretches) > 1
+	bolts := s.bolts()
+	step := max(1, (s.best.length-s.bound)/4)
+	for try := 0; !s.over(); try++ {
+		s.plain = s.pieces <= few && (s.edges || len(s.stretches) > 1) && try%2 == 1
+		if s.best.unplaced > 0 { // there is not cloth enough: lay as much as can be
+			if s.anneal(s.order, s.stretches, total/8) {
+				step = max(1, (s.best.length-s.bound)/4)
+			}
+			continue
+		}
+		step = min(step, s.best.length-s.bound)
+		limited := s.within(s.best.reach - step)
+		if len(bolts) > 1 && try%3 > 0 {
+			if limited = s.elsewhere(step); limited == nil {
+				s.looks++
+				continue
+			}
+		}
+		found := false
+		for _, o := range starts {
+			if u, ok := s.fill(o, limited, 0); ok && s.keep(o, u) {
+				found = true
+				break
+			}
+		}
+		if !found {
+			share := total / 30
+			switch {
+			case len(bolts) > 1:
+				share = total / 100
+			case step == 1:
+				share = total / 8
+			}
+			if found = s.anneal(s.order, limited, share); !found && step == 1 && !branched {
+				branched = true
+				found = s.branch(limited, total/max(2, s.pieces-10))
+			}
+		}
+		if found {
+			step *= 2
+		} else {
+			step = max(1, step/2)
+		}
+	}
+}
+
+// elsewhere are stretches that are shorter by a step than what the best lay takes of each
+// bolt, with what one gives up given to another by chance; nil where it can't be.
+func (s *search) elsewhere(step int64) []stretch {
+	bolts := s.bolts()
+	ends := make([]int64, len(bolts)) // along each bolt
+	room := make([]int64, len(bolts))
+	at := make(map[int]int, len(bolts))
+	for i, b := range bolts {
+		at[b] = i
+	}
+	for _, st := range s.stretches {
+		room[at[st.bolt]] = st.to - st.origin
+	}
+	for _, p := range s.best.puts {
+		st := &s.stretches[p.stretch]
+		ends[at[st.bolt]] = max(ends[at[st.bolt]], p.y+s.kinds[p.kind].h-st.origin)
+	}
+	from, to := s.dice.below(len(bolts)), s.dice.below(len(bolts))
+	give := step
+	if from != to {
+		give += s.kinds[s.dice.below(len(s.kinds))].h * int64(s.dice.below(3))
+	}
+	if give = min(give, ends[from]); give < step {
+		return nil
+	}
+	ends[from] -= give
+	ends[to] = min(room[to], ends[to]+give-step)
+	var list []stretch
+	for _, st := range s.stretches {
+		st.to = max(st.from, min(st.to, st.origin+ends[at[st.bolt]]))
+		list = append(list, st)
+	}
+	return list
+}
+
+// anneal tries for a while to lay all on the stretches, by exchanging turns of an
+// order.
+func (s *search) anneal(from []turn, on []stretch, looks int64) bool {
+	order := slices.Clone(from)
+	n := len(order)
+	most := int64(1) << 60
+	now, _ := s.fill(order, on, most)
+	if now == 0 {
+		return s.keep(order, now)
+	}
+	begin := s.looks
+	end := min(s.until, begin+looks)
+	least := now
+	mean := s.area / s.pieces
+	hot := max(1, mean/7)
+	if s.edges {
+		hot = max(1, mean/12)
+	}
+	for s.looks < end && !s.stop() {
+		left := (end - s.looks) << 10 / (end - begin)
+		heat := hot * left / 1024 * left / 1024
+		i, j := s.dice.below(n), s.dice.below(n)
+		move := s.dice.below(8)
+		switch {
+		case n == 1 || move == 0:
+			order[i] ^= 1
+		case move < 5:
+			order[i], order[j] = order[j], order[i]
+		default:
+			shift(order, i, j)
+		}
+		u, ok := s.fill(order, on, now+s.dice.wait(heat))
+		switch {
+		case ok:
+			if now = u; now < least {
+				least = now
+			}
+			if u == 0 || s.best.unplaced > u {
+				if s.keep(order, u) && u == 0 {
+					return true
+				}
+			}
+			continue
+		case n == 1 || move == 0:
+			order[i] ^= 1
+		case move < 5:
+			order[i], order[j] = order[j], order[i]
+		default:
+			shift(order, j, i)
+		}
+		if n == 1 {
+			break
+		}
+	}
+	return false
+}
+
+// shift takes the turn at i out and puts it in at j.
+func shift(order []turn, i, j int) {
+	t := order[i]
+	if i < j {
+		copy(order[i:j], order[i+1:j+1])
+	} else {
+		copy(order[j+1:i+1], order[j:i])
+	}
+	order[j] = t
+}

@@ -1,0 +1,149 @@
+package lay
+
+// few is up to how many pieces all ways to lay them are tried one by one.
+const few = 25
+
+// branch tries one way after the other to lay all pieces on a stretch, until one does or
+// the effort is spent. At the lowest place it lays each kind at either wall, or none.
+func (s *search) branch(on []stretch, looks int64) bool {
+	t := &brancher{search: s, on: on[0], end: min(s.until, s.looks+looks), order: s.order, pads: make([]int64, len(s.anchors)+1)}
+	t.left = append(t.left, s.count...)
+	t.seen = make([]uint64, 1<<18)
+	spare := s.width*(t.on.to-t.on.from) - s.area
+	if spare < 0 || !t.lay([]segment{{0, t.on.from, s.width}}, spare, int(s.pieces)) {
+		return false
+	}
+	s.puts = append(s.puts[:0], t.puts...)
+	return s.keep(s.order, 0)
+}
+
+type brancher struct {
+	*search
+	on    stretch
+	end   int64
+	order []turn
+	left  []int32
+	pads  []int64
+	puts  []put
+	free  [][]segment // to use again
+	seen  []uint64    // what was tried in vain before, by its hash
+}
+
+// lay lays what is left of the pieces above a skyline, and reports whether it did.
+func (t *brancher) lay(segs []segment, spare int64, pieces int) bool {
+	if pieces == 0 {
+		return true
+	}
+	if t.looks >= t.end || t.stop() {
+		return false
+	}
+	i := 0
+	for j := range segs {
+		if segs[j].y < segs[i].y {
+			i = j
+		}
+	}
+	g := segs[i]
+	room := t.on.to - g.y
+	if room <= 0 {
+		return false
+	}
+	if t.tried(segs) {
+		return false
+	}
+	t.looks += int64(len(t.order))
+	for exact := range 2 { // what is as wide as the place first
+		for _, o := range t.order {
+			n := o.kind()
+			k := &t.kinds[n]
+			if t.left[k.stock] == 0 || k.w > g.w || (k.w == g.w) != (exact == 0) {
+				continue
+			}
+			pad := int64(0)
+			if k.class > 0 {
+				pad = after(t.on.origin+t.anchors[k.class-1]-g.y, t.repeat)
+			}
+			if pad+k.h > room || pad*k.w > spare {
+				continue
+			}
+			t.left[k.stock]--
+			for side := range 2 {
+				if side > 0 && k.w == g.w {
+					break
+				}
+				x := g.x + int64(side)*(g.w-k.w)
+				t.puts = append(t.puts, put{n, 0, x, g.y + pad})
+				next := t.with(segs, i, segment{x, g.y + pad + k.h, k.w})
+				if t.lay(next, spare-pad*k.w, pieces-1) {
+					return true
+				}
+				t.free = append(t.free, next)
+				t.puts = t.puts[:len(t.puts)-1]
+			}
+			t.left[k.stock]++
+		}
+	}
+	up := room
+	if i > 0 {
+		up = min(up, segs[i-1].y-g.y)
+	}
+	if i+1 < len(segs) {
+		up = min(up, segs[i+1].y-g.y)
+	}
+	if up*g.w > spare {
+		return false
+	}
+	next := t.with(segs, i, segment{g.x, g.y + up, g.w})
+	if t.lay(next, spare-up*g.w, pieces) {
+		return true
+	}
+	t.free = append(t.free, next)
+	return false
+}
+
+// tried reports whether the same pieces were left above the same skyline before, and
+// notes them. What is taken for tried by mistake is a way less, and no wrong lay.
+func (t *brancher) tried(segs []segment) bool {
+	var d dice
+	for _, s := range segs {
+		d = dice(d.roll() ^ uint64(s.x)<<32 ^ uint64(s.y))
+	}
+	for _, n := range t.left {
+		d = dice(d.roll() ^ uint64(n))
+	}
+	h := d.roll() | 1
+	e := &t.seen[h>>46]
+	was := *e == h
+	*e = h
+	return was
+}
+
+// with is a skyline with a piece laid on its i-th segment.
+func (t *brancher) with(segs []segment, i int, top segment) []segment {
+	var next []segment
+	if n := len(t.free); n > 0 {
+		next, t.free = t.free[n-1][:0], t.free[:n-1]
+	}
+	g := segs[i]
+	add := func(s segment) {
+		if n := len(next); n > 0 && next[n-1].y == s.y {
+			next[n-1].w += s.w
+			return
+		}
+		next = append(next, s)
+	}
+	for j, s := range segs {
+		if j != i {
+			add(s)
+			continue
+		}
+		if top.x > g.x {
+			add(segment{g.x, g.y, top.x - g.x})
+		}
+		add(top)
+		if rest := g.x + g.w - top.x - top.w; rest > 0 {
+			add(segment{top.x + top.w, g.y, rest})
+		}
+	}
+	return next
+}

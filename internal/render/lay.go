@@ -1,0 +1,435 @@
+package render
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+
+	"cutgate/internal/draw"
+	"cutgate/internal/finding"
+	"cutgate/internal/lay"
+	"cutgate/internal/length"
+	"cutgate/internal/source"
+	"cutgate/internal/spread"
+	"cutgate/internal/worksheet"
+)
+
+// A Laid is what came of laying orders: the cloths, what could not be laid, and the
+// verdict of each order.
+type Laid struct {
+	Spreads  []*spread.Spread
+	Left     []spread.Left
+	Verdicts map[*worksheet.Sheet]finding.Verdict
+}
+
+// A LayFormat is a way to write lays.
+type LayFormat struct {
+	Name string
+	Says string // what it is for, in a few words
+	// Write writes the lays. One picture shows one cloth, so that there must be no more.
+	Write func(io.Writer, *Laid, Options) error
+	One   bool
+}
+
+// LayFormats lists the ways to write lays, the usual one first.
+func LayFormats() []LayFormat {
+	return []LayFormat{
+		{"text", "for people", layTexts, false},
+		{"svg", "a picture to scale, of one cloth", laySVG, true},
+		{"json", "every piece and its place, for programs", layJSON, false},
+	}
+}
+
+// LayFormatNamed returns the format of that name.
+func LayFormatNamed(name string) (LayFormat, error) {
+	var names string
+	for i, f := range LayFormats() {
+		if f.Name == name {
+			return f, nil
+		}
+		if i > 0 {
+			names += ", "
+		}
+		names += f.Name
+	}
+	return LayFormat{}, fmt.Errorf("unknown form %q of a lay: one of %s", name, names)
+}
+
+func laySVG(w io.Writer, l *Laid, _ Options) error {
+	for _, s := range l.Spreads {
+		if err := draw.Lay(w, s); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func layTexts(w io.Writer, l *Laid, o Options) error {
+	t := &layText{sheet: newSheet(o), laid: l}
+	for i, s := range l.Spreads {
+		if i > 0 {
+			t.line("")
+			t.line("")
+		}
+		t.spread(s)
+	}
+	for i, left := range l.Left {
+		if i == 0 && len(l.Spreads) > 0 {
+			t.line("")
+			t.line("")
+		}
+		t.para(0, "NOT LAID", headInk, ticketValue, source.Show(fmt.Sprintf("%s of %s: %s", left.Cloth, number(left.Order), left.Why)), plainInk)
+	}
+	_, err := io.WriteString(w, t.String())
+	return err
+}
+
+// A layText writes lays for people.
+type layText struct {
+	sheet
+	laid *Laid
+	unit length.Unit
+}
+
+func (t *layText) show(l length.Length) string { return l.Format(t.unit, length.Nearest) }
+
+// bought is a length of cloth as it is sold: in metres or yards.
+func (t *layText) bought(l length.Length) string {
+	if t.unit.Metric() {
+		return l.Format(length.M, length.Up)
+	}
+	return l.Format(length.Yd, length.Up)
+}
+
+func (t *layText) spread(s *spread.Spread) {
+	t.unit = s.Unit
+	l := s.Lay()
+	var orders []string
+	for _, o := range s.Orders {
+		orders = append(orders, number(o))
+	}
+	t.both("LAY  "+source.Show(s.Cloth)+", "+t.show(s.Stuff.Width)+" wide", headInk, listed(orders, 3), plainInk)
+	t.holds(s)
+	t.row("laid", layWords[s.Mode]+": "+t.bought(l.Length)+t.bounded(l))
+	if s.Start > 0 {
+		t.row("", "and up to "+t.show(s.Start)+" before the first motif")
+	}
+	for _, o := range s.Lays {
+		if o.Mode != s.Mode {
+			t.row(layLabels[o.Mode], t.saves(s, l, o))
+		}
+	}
+	if s.Alone > 0 {
+		text := "no shorter than each order by itself"
+		if saved := s.Alone - s.Lays[lay.Rows].Length; saved > 0 {
+			text = fmt.Sprintf("saves %s in rows, over laying each order by itself", t.bought(saved))
+		}
+		t.row("together", text)
+	}
+	if slices.ContainsFunc(s.Lays, func(l *lay.Lay) bool { return l.Short }) {
+		t.row("search", "ended before its steps were spent; another time the lay may be another")
+	}
+	if wanted := slices.ContainsFunc(s.Pieces, func(p lay.Piece) bool { return p.Turns }); wanted && s.NotTurns != "" {
+		t.row("turning", "no piece is turned: "+s.NotTurns)
+	}
+	t.bolts(s, l)
+	t.left(s, l)
+	t.line("")
+	t.line(t.ink(headInk, "CUTS"))
+	t.cuts(s, l)
+}
+
+// bounded says how short a lay can be at all.
+func (t *layText) bounded(l *lay.Lay) string {
+	switch {
+	case l.Left != nil:
+		return " for what found room; all pieces take no less than " + t.bought(l.Bound)
+	case l.Length == l.Bound:
+		return ", and no lay is shorter"
+	}
+	return "; no lay is shorter than " + t.bought(l.Bound)
+}
+
+// layWords and layLabels are the modes, of a lay and of another one to compare.
+var (
+	layWords  = [...]string{lay.Rows: "in rows, right across", lay.Guillotine: "for cuts from edge to edge", lay.Free: "freely"}
+	layLabels = [...]string{lay.Rows: "in rows", lay.Guillotine: "edge to edge", lay.Free: "freely"}
+)
+
+func (t *layText) row(label, text string) {
+	t.para(ticketLabel, label, faintInk, ticketValue+3, text, plainInk)
+}
+
+// holds says which of the orders are not clear to cut.
+func (t *layText) holds(s *spread.Spread) {
+	var hold, ask []string
+	for _, o := range s.Orders {
+		switch t.laid.Verdicts[o] {
+		case finding.Hold:
+			hold = append(hold, number(o))
+		case finding.Ask:
+			ask = append(ask, number(o))
+		}
+	}
+	if len(hold)+len(ask) == 0 {
+		t.rule("─", 0)
+		return
+	}
+	t.rule("═", 0)
+	for _, b := range []struct {
+		verdict finding.Verdict
+		orders  []string
+	}{{finding.Hold, hold}, {finding.Ask, ask}} {
+		if len(b.orders) > 0 {
+			t.para(ticketLabel, banners[b.verdict]+":", verdictInks[b.verdict], ticketValue, listed(b.orders, 12), plainInk)
+		}
+	}
+	t.rule("═", 0)
+}
+
+func listed(words []string, most int) string {
+	text := ""
+	for i, w := range words {
+		if i == most {
+			return text + fmt.Sprintf(" and %d more", len(words)-most)
+		}
+		if i > 0 {
+			text += " · "
+		}
+		text += w
+	}
+	return text
+}
+
+// saves says what another lay would save, or take more.
+func (t *layText) saves(s *spread.Spread, l, o *lay.Lay) string {
+	was, would := count(l.Left), count(o.Left)
+	switch {
+	case was != would:
+		return fmt.Sprintf("%s find no room, rather than %d", worksheet.Many(int(would), "piece"), was)
+	case o.Length < l.Length:
+		return fmt.Sprintf("%s, %s less", t.bought(o.Length), t.bought(l.Length-o.Length))
+	case o.Length > l.Length:
+		return fmt.Sprintf("%s, %s more", t.bought(o.Length), t.bought(o.Length-l.Length))
+	}
+	return "saves nothing"
+}
+
+func count(left []int64) (sum int64) {
+	for _, n := range left {
+		sum += n
+	}
+	return sum
+}
+
+func (t *layText) bolts(s *spread.Spread, l *lay.Lay) {
+	for i, b := range s.Stuff.Bolts {
+		text := ""
+		if b.Lot != "" {
+			text = "lot " + source.Show(b.Lot) + ", "
+		}
+		if b.Length > 0 {
+			text += t.bought(b.Length) + ": "
+		}
+		switch r := l.Reach[i]; {
+		case r == 0:
+			text += "not cut"
+		case b.Length > 0:
+			text += "cut to " + t.show(r) + ", " + t.show(b.Length-r) + " left"
+		default:
+			text += "cut to " + t.show(r)
+		}
+		for _, f := range b.Flaws {
+			text += "; flaw from " + t.show(f.From) + " to " + t.show(f.To)
+		}
+		t.row("bolt "+strconv.Itoa(i+1), text)
+	}
+}
+
+// left says what found no room.
+func (t *layText) left(s *spread.Spread, l *lay.Lay) {
+	label := "no room for"
+	for i, n := range l.Left {
+		if n > 0 {
+			t.row(label, fmt.Sprintf("%d × %s %s, %s", n, s.Cuts[i].Name, t.size(&s.Pieces[i]), whose(s, &s.Cuts[i])))
+			label = ""
+		}
+	}
+}
+
+func (t *layText) size(p *lay.Piece) string { return t.show(p.Width) + " × " + t.show(p.Length) }
+
+// whose is the item that a piece is for, and its order where there are several.
+func whose(s *spread.Spread, c *spread.Cut) string {
+	it := s.Item(c)
+	text := cmp.Or(it.Order.ID.Value, it.Order.Kind.Value)
+	if it.Quantity > 1 {
+		text += " " + strconv.FormatInt(c.Copy+1, 10)
+	}
+	if len(s.Orders) > 1 {
+		text += " of " + number(s.Orders[c.Order])
+	}
+	return source.Show(text)
+}
+
+// cuts lists the pieces along each bolt, those alike side by side as one.
+func (t *layText) cuts(s *spread.Spread, l *lay.Lay) {
+	bolt, y := -1, length.Length(-1)
+	for i := 0; i < len(l.Pieces); {
+		p := &l.Pieces[i]
+		end := i + 1
+		for end < len(l.Pieces) && l.Pieces[end].Piece == p.Piece && l.Pieces[end].Bolt == p.Bolt && l.Pieces[end].Y == p.Y && l.Pieces[end].X == l.Pieces[end-1].X+p.Width {
+			end++
+		}
+		if p.Bolt != bolt && len(s.Stuff.Bolts) > 1 {
+			t.line("  " + t.ink(headInk, "bolt "+strconv.Itoa(p.Bolt+1)))
+		}
+		if p.Bolt != bolt || p.Y != y {
+			from := "at " + t.show(p.Y)
+			if s.Mode == lay.Rows {
+				from = "row from " + t.show(p.Y) + " to " + t.show(p.Y+p.Length)
+			}
+			t.line("  " + t.ink(faintInk, from))
+		}
+		bolt, y = p.Bolt, p.Y
+		number := strconv.Itoa(i + 1)
+		text := s.Cuts[p.Piece].Name + ", " + t.size(&s.Pieces[p.Piece])
+		if end > i+1 {
+			number += "–" + strconv.Itoa(end)
+			text += " each"
+		}
+		if p.X > 0 {
+			text += ", " + t.show(p.X) + " from the left edge"
+		}
+		if p.Turned {
+			text += ", turned"
+		}
+		if pc := &s.Pieces[p.Piece]; pc.Matched && pc.Anchor > 0 {
+			text += ", half a repeat down"
+		}
+		t.para(4, number, headInk, 11, text+"; "+whose(s, &s.Cuts[p.Piece]), plainInk)
+		i = end
+	}
+}
+
+// layJSON writes lays in the shape that schema/report.cue promises.
+func layJSON(w io.Writer, l *Laid, _ Options) error {
+	var j jsonText
+	j.open('{')
+	j.name("lays")
+	j.open('[')
+	for _, s := range l.Spreads {
+		j.lay(s)
+	}
+	j.close(']')
+	if len(l.Left) > 0 {
+		j.name("not_laid")
+		j.open('[')
+		for _, left := range l.Left {
+			j.open('{')
+			j.optional("order", left.Order.Order.Number.Value)
+			j.text("cloth", left.Cloth)
+			j.text("why", left.Why)
+			j.close('}')
+		}
+		j.close(']')
+	}
+	j.close('}')
+	_, err := w.Write(append(j.b, '\n'))
+	return err
+}
+
+// mm writes a length in millimetres, exactly.
+func (j *jsonText) mm(name string, l length.Length) {
+	j.name(name)
+	j.b = append(j.b, length.RatioOf(l, length.Millimetre).Format(6)...)
+}
+
+func (j *jsonText) lay(s *spread.Spread) {
+	l := s.Lay()
+	j.open('{')
+	j.text("cloth", s.Cloth)
+	j.mm("width", s.Stuff.Width)
+	j.name("orders")
+	j.open('[')
+	for _, o := range s.Orders {
+		j.open('{')
+		j.text("file", o.Order.File.Name)
+		j.optional("order", o.Order.Number.Value)
+		j.close('}')
+	}
+	j.close(']')
+	j.text("mode", s.Mode.String())
+	j.mm("bound", l.Bound)
+	j.name("lengths")
+	j.open('{')
+	for _, o := range s.Lays {
+		j.mm(o.Mode.String(), o.Length)
+	}
+	j.close('}')
+	if s.Alone > 0 {
+		j.mm("alone", s.Alone)
+	}
+	if s.Start > 0 {
+		j.mm("start", s.Start)
+	}
+	j.name("bolts")
+	j.open('[')
+	for i, r := range l.Reach {
+		j.open('{')
+		if len(s.Stuff.Bolts) > 0 {
+			b := &s.Stuff.Bolts[i]
+			j.optional("lot", b.Lot)
+			if b.Length > 0 {
+				j.mm("length", b.Length)
+			}
+		}
+		j.mm("cut_to", r)
+		j.close('}')
+	}
+	j.close(']')
+	j.name("pieces")
+	j.open('[')
+	for i := range l.Pieces {
+		p := &l.Pieces[i]
+		j.open('{')
+		j.number("number", i+1)
+		j.piece(s, p.Piece)
+		j.number("bolt", p.Bolt+1)
+		j.mm("across", p.X)
+		j.mm("along", p.Y)
+		j.mm("width", p.Width)
+		j.mm("length", p.Length)
+		if p.Turned {
+			j.truth("turned", true)
+		}
+		j.close('}')
+	}
+	j.close(']')
+	if l.Left != nil {
+		j.name("left")
+		j.open('[')
+		for i, n := range l.Left {
+			if n > 0 {
+				j.open('{')
+				j.piece(s, i)
+				j.number("count", int(n))
+				j.close('}')
+			}
+		}
+		j.close(']')
+	}
+	j.close('}')
+}
+
+// piece says which piece of which item of which order it is.
+func (j *jsonText) piece(s *spread.Spread, i int) {
+	c := &s.Cuts[i]
+	j.text("piece", c.Name)
+	j.number("of", c.Order+1)
+	j.number("item", c.Item+1)
+	j.number("copy", int(c.Copy)+1)
+	j.optional("id", s.Item(c).Order.ID.Value)
+}

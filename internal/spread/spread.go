@@ -1,0 +1,226 @@
+// Package spread takes the cuts of orders to the cutting table: what several orders cut
+// of one cloth is spread and laid together, and it says what that saves.
+//
+// # Law
+//
+// What is cut, and how large, is the worksheet's to say. Nothing is worked out here but
+// where pieces lie.
+package spread
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"cutgate/internal/lay"
+	"cutgate/internal/length"
+	"cutgate/internal/worksheet"
+)
+
+// Options say how orders are spread.
+type Options struct {
+	Mode   lay.Mode // how the cloth is to be cut
+	Only   string   // the one cloth to lay, by its name or the order's word for it; "" for all
+	Apart  bool     // each order by itself
+	Turn   []string // pieces, by the form's words, that may be turned where the cloth allows
+	Effort int64
+	Seed   uint64
+}
+
+// A Spread is one cloth, and what orders cut of it.
+type Spread struct {
+	Cloth  string // its name, or the word that the order has for it
+	Unit   length.Unit
+	Orders []*worksheet.Sheet
+	Stuff  lay.Cloth
+	Start  length.Length // passed over at most at the beginning of each bolt, before the first motif
+	Across length.Length // the repeat across; 0 where there is none
+	Drop   bool          // the repeat is a half drop
+	Pieces []lay.Piece
+	Cuts   []Cut      // what each piece is
+	Lays   []*lay.Lay // by mode
+	Mode   lay.Mode   // that is asked for
+	// Alone is what the orders take in rows when each is laid by itself; 0 where there is
+	// one, or where bolts are stated, which are not there for each.
+	Alone    length.Length
+	NotTurns string // why no piece of it may be turned; "" where one may
+}
+
+// A Cut says what a piece of a lay is for.
+type Cut struct {
+	Order int // of the spread's
+	Item  int // of the order's
+	Copy  int64
+	Name  string // as the form's word
+}
+
+// Lay is the lay in the mode that is asked for.
+func (s *Spread) Lay() *lay.Lay { return s.Lays[s.Mode] }
+
+// Item is the item that a piece is for.
+func (s *Spread) Item(c *Cut) *worksheet.Item { return &s.Orders[c.Order].Items[c.Item] }
+
+// A Left is a cloth that could not be laid, and why.
+type Left struct {
+	Order *worksheet.Sheet
+	Cloth string
+	Why   string
+}
+
+// Of spreads the cuts of orders. When ctx is done, the best lays so far are given.
+func Of(ctx context.Context, sheets []*worksheet.Sheet, o Options) (spreads []*Spread, left []Left, err error) {
+	byKey := map[string]*Spread{}
+	for i, s := range sheets {
+		for j := range s.Cloths {
+			c := &s.Cloths[j]
+			if len(c.Items()) == 0 || o.Only != "" && !strings.EqualFold(o.Only, name(c)) && o.Only != c.Name {
+				continue
+			}
+			cuts := s.Cuttings(c)
+			switch {
+			case c.TooWide != nil:
+				left = append(left, Left{s, name(c), fmt.Sprintf("the %s is wider than the cloth", c.TooWide.Name)})
+				continue
+			case cuts == nil:
+				left = append(left, Left{s, name(c), "not all that is cut of it could be worked out"})
+				continue
+			}
+			key := key(s, c)
+			if o.Apart {
+				key = fmt.Sprint(i, "\n", key)
+			}
+			sp := byKey[key]
+			if sp == nil {
+				sp = begin(s, c, o)
+				byKey[key] = sp
+				spreads = append(spreads, sp)
+			}
+			sp.add(s, c, cuts, o)
+		}
+	}
+	for _, sp := range spreads {
+		if err := sp.lay(ctx, o); err != nil {
+			return nil, nil, err
+		}
+	}
+	return spreads, left, nil
+}
+
+// name is what people call a cloth.
+func name(c *worksheet.Cloth) string {
+	if n := c.Order.Name.Value; n != "" {
+		return n
+	}
+	return c.Name
+}
+
+// key is the same for cloths of two orders that are one: by its name, and everything
+// that it is laid by. Which bolts there are goes into it, as those of two orders that
+// state different ones may be the same or not.
+func key(s *worksheet.Sheet, c *worksheet.Cloth) string {
+	along, across := c.Shrinks()
+	return fmt.Sprintln(strings.ToLower(strings.Join(strings.Fields(name(c)), " ")), c.Width, c.Repeat, c.Across, c.Order.Repeat.Match.Value,
+		c.Order.Nap.Value, c.Order.EdgeStripe.Value, along, across, s.Start(c), s.Rolls(c))
+}
+
+// begin begins the spread of a cloth.
+func begin(s *worksheet.Sheet, c *worksheet.Cloth, o Options) *Spread {
+	sp := &Spread{
+		Cloth: name(c), Unit: s.Unit, Mode: o.Mode, Start: s.Start(c), Across: c.Across, Drop: c.Order.Repeat.Match.Value == "half drop",
+		Stuff: lay.Cloth{Width: c.Width, Repeat: c.Repeat},
+	}
+	sp.NotTurns = notTurned(c)
+	sp.Stuff.Directed = sp.NotTurns != ""
+	for _, r := range s.Rolls(c) {
+		b := lay.Bolt{Lot: r.Lot, Length: r.Length, Lead: sp.Start}
+		for _, f := range r.Flaws {
+			b.Flaws = append(b.Flaws, lay.Stretch{From: f.From, To: f.To})
+		}
+		sp.Stuff.Bolts = append(sp.Stuff.Bolts, b)
+	}
+	return sp
+}
+
+// OneWay is why no piece may be turned where the nap says so.
+const OneWay = "its nap runs one way"
+
+// notTurned says why no piece of a cloth may be turned; "" where one may.
+func notTurned(c *worksheet.Cloth) string {
+	along, across := c.Shrinks()
+	switch {
+	case c.Order.Nap.Value == "one way":
+		return OneWay
+	case c.Order.Nap.Value == "":
+		return "the order does not say that it has no nap"
+	case c.Repeat > 0 || c.Across > 0:
+		return "it has a pattern"
+	case c.Order.EdgeStripe.Value:
+		return "it has a stripe at the edge"
+	case along.Cmp(across) != 0:
+		return "it shrinks more one way than the other"
+	}
+	return ""
+}
+
+// add adds the cuts of an order.
+func (sp *Spread) add(s *worksheet.Sheet, c *worksheet.Cloth, cuts []worksheet.Cutting, o Options) {
+	if len(sp.Orders) == 0 || sp.Orders[len(sp.Orders)-1] != s {
+		sp.Orders = append(sp.Orders, s)
+	}
+	order := len(sp.Orders) - 1
+	copies := map[[2]int64]int{} // by item and copy, the number of both for lots
+	for _, k := range cuts {
+		for n := range s.Items[k.Item].Quantity {
+			whole, ok := copies[[2]int64{int64(k.Item), n}]
+			if !ok {
+				whole = len(sp.Cuts)
+				copies[[2]int64{int64(k.Item), n}] = whole
+			}
+			p := lay.Piece{
+				Name: k.Piece.Name, Width: k.Width, Length: k.Length, Item: whole,
+				Matched: c.Repeat > 0 && k.Length%c.Repeat == 0,
+				Turns:   slices.Contains(o.Turn, k.Piece.Name),
+			}
+			cut := Cut{Order: order, Item: k.Item, Copy: n, Name: k.Piece.Name}
+			for _, part := range []struct {
+				count  int64
+				anchor length.Length
+			}{{k.Count - k.Dropped, 0}, {k.Dropped, c.Repeat.Div(2, length.Up)}} {
+				if p.Count, p.Anchor = part.count, part.anchor; p.Count > 0 {
+					sp.Pieces, sp.Cuts = append(sp.Pieces, p), append(sp.Cuts, cut)
+				}
+			}
+		}
+	}
+}
+
+// lay lays the pieces in every mode, and each order by itself to compare.
+func (sp *Spread) lay(ctx context.Context, o Options) (err error) {
+	sp.Lays, err = lay.All(ctx, &sp.Stuff, sp.Pieces, lay.Options{Effort: o.Effort, Seed: o.Seed})
+	var wide *lay.WideError
+	switch {
+	case errors.As(err, &wide):
+		return fmt.Errorf("laying %s: the %s is wider than the cloth", sp.Cloth, sp.Pieces[wide.Piece].Name)
+	case err != nil:
+		return fmt.Errorf("laying %s: %w", sp.Cloth, err)
+	}
+	if len(sp.Orders) < 2 || len(sp.Stuff.Bolts) > 0 {
+		return nil
+	}
+	for i := range sp.Orders {
+		var pieces []lay.Piece
+		for j, c := range sp.Cuts {
+			if c.Order == i {
+				pieces = append(pieces, sp.Pieces[j])
+			}
+		}
+		l, err := lay.Make(ctx, &sp.Stuff, pieces, lay.Options{})
+		if err != nil {
+			return fmt.Errorf("laying %s of one order: %w", sp.Cloth, err)
+		}
+		sp.Alone += l.Length
+	}
+	return nil
+}

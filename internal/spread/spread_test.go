@@ -1,0 +1,197 @@
+package spread_test
+
+import (
+	"context"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"cutgate/internal/lay"
+	"cutgate/internal/length"
+	"cutgate/internal/lint"
+	"cutgate/internal/load"
+	"cutgate/internal/source"
+	"cutgate/internal/spread"
+	"cutgate/internal/worksheet"
+)
+
+// sheets works the orders of a text out.
+func sheets(t *testing.T, name, text string) (list []*worksheet.Sheet) {
+	t.Helper()
+	checker, err := lint.New(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	format, ok := load.FormatOf(name)
+	if !ok {
+		t.Fatalf("%s: what is it?", name)
+	}
+	for _, r := range checker.CheckFile(&source.File{Name: name, Text: text}, format) {
+		if r.Err != nil {
+			t.Fatal(r.Err)
+		}
+		list = append(list, r.Sheet)
+	}
+	return list
+}
+
+// TestRowsAreTheClothToBuy holds the rows of every order of the test data to the length
+// that the cloth to buy is worked from: one answer everywhere. Where bolts or flaws are
+// stated the pieces are laid on those.
+func TestRowsAreTheClothToBuy(t *testing.T) {
+	laid := 0
+	root := "../../testdata/orders"
+	err := filepath.WalkDir(root, func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		if _, ok := load.FormatOf(name); !ok {
+			return nil
+		}
+		text, err := os.ReadFile(name)
+		if err != nil {
+			return err
+		}
+		list, _, err := spread.Of(context.Background(), sheets(t, name, string(text)), spread.Options{Apart: true})
+		if err != nil {
+			return err
+		}
+		for _, s := range list {
+			if len(s.Stuff.Bolts) > 0 {
+				continue
+			}
+			for i := range s.Orders[0].Cloths {
+				if c := &s.Orders[0].Cloths[i]; c.Name == s.Cloth || c.Order.Name.Value == s.Cloth {
+					laid++
+					if got := s.Lays[lay.Rows].Length; got != c.Cuts {
+						t.Errorf("%s: %s is laid in %s, and the cloth to buy is worked from %s", name, s.Cloth, got, c.Cuts)
+					}
+				}
+			}
+		}
+		return nil
+	})
+	if err != nil || laid < 20 {
+		t.Errorf("%d cloths are laid: %v", laid, err)
+	}
+}
+
+const week = `order: A
+units: cm
+cloths:
+  ticking: {name: Blue Ticking, fiber: {cotton: 100}, width: 140, nap: none}
+items:
+  - {item: cushion cover, id: one, cloth: ticking, style: knife edge, pad: {width: 60, length: 60}, allowance: 1}
+---
+order: B
+units: cm
+cloths:
+  blue: {name: blue ticking, fiber: {cotton: 100}, width: 140, nap: none}
+items:
+  - {item: cushion cover, id: two, quantity: 2, cloth: blue, style: boxed, pad: {width: 60, length: 60, depth: 8}, allowance: 1}
+---
+order: C
+units: cm
+cloths:
+  blue: {name: blue ticking, fiber: {cotton: 100}, width: 137, nap: none}
+items:
+  - {item: cushion cover, id: three, cloth: blue, style: boxed, pad: {width: 60, length: 60, depth: 8}, allowance: 1}
+`
+
+// TestTogether lays orders of one cloth together, not those of another width, and says
+// which piece is for which.
+func TestTogether(t *testing.T) {
+	work := sheets(t, "week.yaml", strings.ReplaceAll(week, "knife edge, pad: {width: 60, length: 60}", "boxed, pad: {width: 60, length: 60, depth: 8}"))
+	list, left, err := spread.Of(context.Background(), work, spread.Options{})
+	if err != nil || len(left) > 0 {
+		t.Fatal(left, err)
+	}
+	if len(list) != 2 || len(list[0].Orders) != 2 || len(list[1].Orders) != 1 {
+		t.Fatalf("there are %d spreads", len(list))
+	}
+	s := list[0]
+	want := map[[3]int64]int64{} // by order, item and copy
+	for o, sheet := range s.Orders {
+		for i := range sheet.Items {
+			it := &sheet.Items[i]
+			for n := range it.Quantity {
+				for j := range it.Pieces {
+					want[[3]int64{int64(o), int64(i), n}] += it.Pieces[j].Count.Value.N
+				}
+			}
+		}
+	}
+	for _, p := range s.Lay().Pieces {
+		c := &s.Cuts[p.Piece]
+		want[[3]int64{int64(c.Order), int64(c.Item), c.Copy}]--
+	}
+	for of, n := range want {
+		if n != 0 {
+			t.Errorf("order %d, item %d, copy %d: %d pieces too few", of[0]+1, of[1]+1, of[2]+1, n)
+		}
+	}
+	var alone length.Length
+	apart, _, err := spread.Of(context.Background(), work[:2], spread.Options{Apart: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, a := range apart {
+		alone += a.Lays[lay.Rows].Length
+	}
+	if len(apart) != 2 || s.Alone != alone || s.Lays[lay.Rows].Length > alone {
+		t.Errorf("together %s, said to be %s alone; apart they take %s", s.Lays[lay.Rows].Length, s.Alone, alone)
+	}
+}
+
+// TestLotsWhole cuts each of two cushions from one lot. No bolt has room for both.
+func TestLotsWhole(t *testing.T) {
+	text := `order: A
+units: cm
+cloths:
+  ticking: {fiber: {cotton: 100}, width: 140, nap: none, bolts: [{lot: K1, length: 130}, {lot: K2, length: 130}]}
+items:
+  - {item: cushion cover, id: one, quantity: 2, cloth: ticking, style: boxed, pad: {width: 60, length: 60, depth: 8}, allowance: 1}
+`
+	list, left, err := spread.Of(context.Background(), sheets(t, "a.yaml", text), spread.Options{})
+	if err != nil || len(left) > 0 {
+		t.Fatal(left, err)
+	}
+	s := list[0]
+	bolt := map[int64]int{}
+	for _, p := range s.Lay().Pieces {
+		n := s.Cuts[p.Piece].Copy
+		if was, ok := bolt[n]; ok && was != p.Bolt {
+			t.Errorf("cushion %d is cut from two lots", n+1)
+		}
+		bolt[n] = p.Bolt
+	}
+	if len(bolt) != 2 || bolt[0] == bolt[1] {
+		t.Errorf("the cushions are on bolts %v; one has no room for both", bolt)
+	}
+}
+
+// TestTurning turns pieces only of a cloth that is said to have neither nap nor pattern.
+func TestTurning(t *testing.T) {
+	for _, c := range []struct {
+		says  string
+		turns bool
+	}{
+		{"nap: none", true},
+		{"nap: one way", false},
+		{"washed: true", false},
+		{"nap: none, repeat: {length: 10}", false},
+		{"nap: none, edge_stripe: true", false},
+		{"nap: none, shrinks: {length: 3%, width: 1%}", false},
+	} {
+		text := strings.Replace(strings.Split(week, "---")[1], "nap: none", c.says, 1)
+		list, _, err := spread.Of(context.Background(), sheets(t, "b.yaml", text), spread.Options{Mode: lay.Free, Turn: []string{"boxing"}})
+		if err != nil || len(list) != 1 {
+			t.Fatal(err)
+		}
+		if got := !list[0].Stuff.Directed; got != c.turns || (list[0].NotTurns == "") != got {
+			t.Errorf("%s: turns %t, %q", c.says, got, list[0].NotTurns)
+		}
+	}
+}

@@ -1,0 +1,72 @@
+package worksheet
+
+import "cutgate/internal/length"
+
+// A Cutting is the pieces of one size that an item takes of a cloth, as they are laid.
+type Cutting struct {
+	Item    int
+	Piece   *Piece
+	Count   int64         // in one of the item
+	Dropped int64         // of those, cut half a repeat further along than the others
+	Width   length.Length // across the cloth
+	Length  length.Length // along it, up to what can be marked
+}
+
+// Cuttings are the pieces that are cut of a cloth, item by item; nil where not all that is
+// made of it is worked out, so that a lay of them would mislead.
+func (s *Sheet) Cuttings(c *Cloth) (list []Cutting) {
+	if c.Needed == nil {
+		return nil
+	}
+	for _, k := range c.cuts {
+		cut := Cutting{
+			Item: k.item, Piece: k.piece, Count: k.piece.Count.Value.N,
+			Width: k.piece.Width.Value.Length(), Length: k.along.Round(length.Step(s.Unit), length.Up),
+		}
+		if c.dropped && k.widths > 1 {
+			cut.Dropped = k.widths / 2 * (cut.Count / k.widths)
+		}
+		list = append(list, cut)
+	}
+	return list
+}
+
+// Start is cloth that is passed over at the beginning of a bolt, at most, before the first
+// motif.
+func (s *Sheet) Start(c *Cloth) length.Length {
+	if s.Tables.House.StartRepeat {
+		return c.Repeat
+	}
+	return 0
+}
+
+// A Roll is a bolt of a cloth that the order states, with the flaws that were found on it.
+type Roll struct {
+	Lot    string
+	Length length.Length
+	Flaws  []Span
+}
+
+// A Span is a part of a roll, from its beginning.
+type Span struct{ From, To length.Length }
+
+// Rolls are the bolts of a cloth, the single one as measured at the bench; nil where none
+// are stated, or one can't be read. Which of several has the flaws that were found is not
+// known, and then none has.
+func (s *Sheet) Rolls(c *Cloth) (list []Roll) {
+	w := worker{Sheet: s}
+	for _, b := range w.bolts(c) {
+		list = append(list, Roll{Lot: b.lot, Length: b.length})
+	}
+	if m := s.measured(c.Name); m != nil && len(m.Flaws) > 0 && len(c.Order.Bolts) < 2 {
+		if len(list) == 0 {
+			list = append(list, Roll{})
+		}
+		for _, f := range m.Flaws {
+			if f.From.Set && f.To.Set && f.From.Value != f.To.Value {
+				list[0].Flaws = append(list[0].Flaws, Span{min(f.From.Value, f.To.Value), max(f.From.Value, f.To.Value)})
+			}
+		}
+	}
+	return list
+}
