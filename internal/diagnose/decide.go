@@ -174,7 +174,8 @@ func (p *problem) alone(out int) bool {
 }
 
 // lawful reports whether an outcome may be corrected without a word: never one that no
-// slip explains where it is all that speaks for a choice, never where a slip in one
+// slip explains where it is all that speaks for a choice or is worked from another
+// outcome as that stands, never where a slip in one
 // choice explains all at little more and none of its own working does, never one of
 // several that one more change of a choice would explain, nor one of a chain, or of
 // several that rest on one choice, where no slip explains what went wrong.
@@ -182,6 +183,9 @@ func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	m := best.mistakes[k]
 	if (m.slip == nil || m.right.Sort == worksheet.Mass) && p.alone(m.out) {
 		return false // nothing is sure of a mass but what speaks for the cloth's weight
+	}
+	if m.slip == nil && p.base.OnOutcome(&p.outs[m.out]) {
+		return false
 	}
 	for _, r := range list { // one choice that a known slip explains
 		if m.cost > baseOutcome+arithmetic && r.total-p.low < slipWindow && r.units == length.NoUnit && len(r.mistakes) == 0 && len(r.edits) == 1 && r.edits[0].slip.name != "" {

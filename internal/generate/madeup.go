@@ -220,7 +220,7 @@ func (d *draft) bedSkirt(item *block) {
 	item.set("hem", d.hem(16, 25))
 	item.set("end_hem", d.small(16, 25))
 	item.set("allowance", d.small(8, 15))
-	item.set("join", of("seam", "plain", "allowance", d.small(8, 12), "finish", "overlocked"))
+	item.set("join", of("seam", "plain", "allowance", d.small(10, 15), "finish", "overlocked"))
 	item.set("flat_width", nil)
 	item.set("widths", nil)
 	item.set("deck", of("cloth", d.second("deck")))
@@ -265,7 +265,7 @@ func (d *draft) valance(item *block) {
 	item.set("heading", heading)
 	item.set("finished", of("width", nil, "length", d.sized(12, 18)))
 	item.set("hems", of("bottom", d.hem(24, 40), "sides", d.hem(16, 25)))
-	item.set("join", of("seam", "plain", "allowance", d.small(8, 12), "finish", "overlocked"))
+	item.set("join", of("seam", "plain", "allowance", d.small(10, 15), "finish", "overlocked"))
 	item.set("flat_width", nil)
 	item.set("widths", nil)
 	if d.coin() {

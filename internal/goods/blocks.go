@@ -273,21 +273,13 @@ func widthsTaken(it *ws.Item) (ws.Result, bool) {
 		return ws.Result{}, false
 	}
 	res, _ := as(&stated, ws.RatioOf)
-	if cuts := cutCount(it, widthOf(it), it.Face); cuts != 0 && cuts != stated.Value.Int(length.Up) {
+	if cuts := cutCount(it, "width", it.Face); cuts != 0 && cuts != stated.Value.Int(length.Up) {
 		return res, false
 	}
 	if stated.Value.Den == 2 {
 		return res, stated.Value.Cmp(exact) >= 0 && stated.Value.Int(length.Up) == max(1, exact.Int(length.Up))
 	}
 	return res, it.Has("may be scant") && scant(it.Sheet, exact, stated.Value)
-}
-
-// widthOf is the name of the piece that is a width of the face.
-func widthOf(it *ws.Item) string {
-	if it.Order.Kind.Value == "bed skirt" {
-		return "skirt"
-	}
-	return "width"
 }
 
 // joinedTo is what so many widths of the face come to, joined side by side.

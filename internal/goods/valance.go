@@ -45,7 +45,7 @@ func valance() *ws.Kind {
 		choice{"return over", "", "2 in / 5 cm", "", ""},
 		choice{"style", "heading.style", "gathered", "", ""},
 		choice{"board depth stated", "board.depth", "", "1 to 8 in", ""},
-		choice{"staple turn", "board.turn", "1/2 in / 15 mm", "0 to 2 in", ""},
+		choice{"staple turn", "board.staple_turn", "1/2 in / 15 mm", "0 to 2 in", ""},
 		choice{"end turn", "board.end_turn", "", "1/4 to 2 in", ""},
 		choice{"rod", "rod.diameter", "", "1/4 to 4 in", ""},
 		choice{"header", "heading.header", "0 in / 0 mm", "0 to 6 in", ""},

@@ -204,7 +204,7 @@ func TestHems(t *testing.T) {
 	{item: "curtain", edge: "bottom", where: "sheer", turn: "8 cm", folds: 2},
 	{item: "curtain", edge: "bottom", turn: "10 cm", folds: 3, source: "the fitter's book"},
 	{item: "valance", edge: "top", turn: "3 cm", folds: 1},
-	{item: "Roman shade", edge: "sides", where: "sheer", turn: "2 cm", folds: 2},
+	{item: "shower curtain", edge: "sides", where: "sheer", turn: "2 cm", folds: 1},
 ]
 `)
 	for _, c := range []struct {
@@ -217,8 +217,8 @@ func TestHems(t *testing.T) {
 		{"curtain", "bottom", "floor", 10 * length.Centimetre, 3, "house rules, house.cue:3: the fitter's book"},
 		{"curtain", "bottom", "sill", 10 * length.Centimetre, 3, "house rules, house.cue:3: the fitter's book"},
 		{"valance", "top", "", 3 * length.Centimetre, 1, "house rules, house.cue:4"},
-		{"Roman shade", "sides", "sheer", 2 * length.Centimetre, 2, "house rules, house.cue:5"},
-		{"Roman shade", "sides", "", length.Inch * 3 / 2, 1, trade.Unsourced},
+		{"shower curtain", "sides", "sheer", 2 * length.Centimetre, 1, "house rules, house.cue:5"},
+		{"shower curtain", "sides", "", length.Inch / 2, 2, trade.Unsourced},
 		{"curtain", "sides", "", length.Inch * 3 / 2, 2, usual().HemFor("curtain", "sides", "").Source},
 	} {
 		got := h.Tables.HemFor(c.item, c.edge, c.where)

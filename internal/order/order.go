@@ -490,14 +490,14 @@ type Track struct {
 // A Board is what a valance is fixed to.
 type Board struct {
 	Block
-	Width     Length `form:"width"`
-	Return    Length `form:"return"`
-	Depth     Length `form:"depth"`
-	Turn      Length `form:"turn"`
-	EndTurn   Length `form:"end_turn"`
-	Height    Length `form:"height"`
-	Thickness Length `form:"thickness"`
-	Inside    Length `form:"inside"`
+	Width      Length `form:"width"`
+	Return     Length `form:"return"`
+	Depth      Length `form:"depth"`
+	StapleTurn Length `form:"staple_turn"`
+	EndTurn    Length `form:"end_turn"`
+	Height     Length `form:"height"`
+	Thickness  Length `form:"thickness"`
+	Inside     Length `form:"inside"`
 }
 
 // Hang is where the foot of a curtain comes to.

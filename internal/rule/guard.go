@@ -79,11 +79,24 @@ func (g *Guard) run(p *Pass) {
 			if j == 0 && g.Put != "" {
 				f.Corrected = g.put(it, n)
 				f.Fixes = p.Likely(n, f.Corrected, it.Say(g.Fix))
+				if p.supported(n) { // what was worked from it would have to be written anew
+					f.Fixes = []finding.Fix{{Title: it.Say(g.Fix)}}
+				}
 			}
 			break
 		}
 		p.Report(f)
 	}
+}
+
+// supported reports whether the order states an outcome that agrees with the choice at
+// n, as it stands.
+func (p *Pass) supported(n *order.Node) bool {
+	choices := p.Sheet.Choices()
+	i := slices.IndexFunc(choices, func(c worksheet.Choice) bool { return c.Node == n })
+	return i >= 0 && slices.ContainsFunc(p.Sheet.Stated, func(of worksheet.Stated) bool {
+		return of.Agrees != worksheet.Differs && of.Agrees != worksheet.Impossible && p.Sheet.Moves(&choices[i], &of)
+	})
 }
 
 // put is what the fix writes at n.

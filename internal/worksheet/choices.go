@@ -174,6 +174,30 @@ func (s *Sheet) cutFrom(item, cloth int) bool {
 	return slices.ContainsFunc(s.Items[item].Pieces, func(p Piece) bool { return p.Cloth != nil && p.Cloth.index == cloth })
 }
 
+// OnOutcome reports whether a stated outcome is worked from another one as it stands, as
+// a number of pleats from their spacing: by a term that is read from an outcome's field
+// and is no choice.
+func (s *Sheet) OnOutcome(of *Stated) bool {
+	if of.Slot.Item < 0 {
+		return false
+	}
+	it := &s.Items[of.Slot.Item]
+	for i := range it.kind.given {
+		g := &it.kind.given[i]
+		if g.Choice != nil || len(g.From) != 1 || !it.cells[g.slot].has ||
+			!slices.ContainsFunc(it.kind.outcomes, func(o outcome) bool { return o.Field == g.From[0] && o.slot != of.Slot.Term }) {
+			continue
+		}
+		for j := range it.kind.steps {
+			st := &it.kind.steps[j]
+			if it.cells[st.slot].has && it.reads(st, g.slot) && s.below(Slot{Item: of.Slot.Item, Term: st.slot})(of.Slot.Term) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // StatedFrom are the stated outcomes of an item, and of its cloths, that are worked
 // from a term of it, but for that term itself.
 func (s *Sheet) StatedFrom(item int, term Name) (list []*Stated) {

@@ -207,13 +207,13 @@ func (it *Item) StatedCut(piece string) *order.Cut {
 	return nil
 }
 
-// SamePiece reports whether the form's two words can mean the same piece.
+// SamePiece reports whether the form's two words can mean the same piece. A width may
+// be called a piece, and what is cut of a bed skirt or a cornice either.
 func SamePiece(stated, piece string) bool {
-	if stated == piece {
-		return true
-	}
-	return (stated == "width" || stated == "piece") && (piece == "piece" || piece == "width")
+	return stated == piece || slices.Contains(mainPieces, stated) && slices.Contains(mainPieces, piece)
 }
+
+var mainPieces = []string{"piece", "width", "skirt", "cover"}
 
 // IsHalf reports whether a cut is half a width of cloth wide.
 func IsHalf(cut, cloth length.Length) bool { return Near(cut, cloth/2, length.Millimetre) }

@@ -27,7 +27,7 @@ A cut that belongs to nothing is checked against nothing, and is cut all the
 same.
 
 Working
-The pieces of a shower curtain and of a curtain follow from the layout, the
+The pieces of a hanging, a bed skirt and a cornice follow from the layout, the
 heading and the lining. The cut of a piece called width in the lining's cloth is
 the lining's.
 
@@ -57,7 +57,7 @@ func runPieceOutOfPlace(p *rule.Pass) {
 				}
 				f.Fixes = p.Likely(c.Node, "lining", "Call the piece lining")
 				p.Report(f)
-			case !slices.Contains(has, name):
+			case !slices.ContainsFunc(has, func(piece string) bool { return worksheet.SamePiece(name, piece) }):
 				p.Report(finding.Finding{
 					At: c.At, Stated: name,
 					Message: fmt.Sprintf("This %s is cut as %s; it has no %s. The cut was not checked.",
@@ -76,7 +76,7 @@ func piecesOf(p *rule.Pass, it *worksheet.Item) (has []string) {
 		return nil
 	}
 	switch o.Kind.Value {
-	case "shower curtain":
+	case "shower curtain", "valance", "bed skirt", "cornice":
 	case "curtain":
 		has = append(has, "width", "tab", "tie-back")
 		if o.Lining.Set {
@@ -90,12 +90,6 @@ func piecesOf(p *rule.Pass, it *worksheet.Item) (has []string) {
 	}
 	for i := range it.Pieces {
 		has = append(has, it.Pieces[i].Name)
-	}
-	// A width and a piece are two words for the same.
-	for _, two := range [...][2]string{{"width", "piece"}, {"piece", "width"}} {
-		if slices.Contains(has, two[0]) {
-			has = append(has, two[1])
-		}
 	}
 	return has
 }
