@@ -22,7 +22,7 @@ market: CA
 units: in
 cloths: {kelp: {width: 60, ordered: 3/4 yd}}
 items:
-  - {item: napkin, cloth: kelp, finished: {width: 20, length: 20}, hem: {turn: 1/4}}
+  - {item: napkin, cloth: kelp, finished: {width: 20, length: 20}, hem: {turn: 1/4, allowance: 1/2}}
 `
 
 // said1 is what is said of it.

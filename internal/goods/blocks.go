@@ -276,10 +276,8 @@ func widthsTaken(it *ws.Item) (ws.Result, bool) {
 	if cuts := cutCount(it, "width", it.Face); cuts != 0 && cuts != stated.Value.Int(length.Up) {
 		return res, false
 	}
-	if stated.Value.Den == 2 {
-		return res, stated.Value.Cmp(exact) >= 0 && stated.Value.Int(length.Up) == max(1, exact.Int(length.Up))
-	}
-	return res, it.Has("may be scant") && scant(it.Sheet, exact, stated.Value)
+	half := stated.Value.Den == 2 && stated.Value.Cmp(exact) >= 0 && stated.Value.Int(length.Up) == max(1, exact.Int(length.Up))
+	return res, half || it.Has("may be scant") && scant(it.Sheet, exact, stated.Value)
 }
 
 // joinedTo is what so many widths of the face come to, joined side by side.

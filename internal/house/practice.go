@@ -138,7 +138,7 @@ func isHem(row map[string]any, h *trade.HouseHem) bool {
 }
 
 func hemSaid(row map[string]any) string {
-	return inBoth(row["turn"], row["turn"], func(turn, _ any) string { return fmt.Sprintf("%v × %v", turn, row["folds"]) })
+	return inBoth(row["turn"], row["turn"], func(turn, _ any) string { return fmt.Sprint(turn) }) + fmt.Sprintf(" × %v", row["folds"])
 }
 
 // inBoth says something of two lengths: once, or for inch orders and for metric ones

@@ -30,7 +30,7 @@ var limits = []struct {
 	wrong float64 // of at most so many a fix is offered for a value that is right
 	harm  float64 // at most so many percent of all have the certain corrections change a value that is right
 }{
-	{Ordinary, Outcome, 70, 98, 92, 2, 0},
+	{Ordinary, Outcome, 60, 98, 92, 2, 0},
 	{Ordinary, Choice, 70, 96, 85, 3, 0},
 	{Odd, Outcome, 70, 97, 85, 2, 0},
 	{Odd, Choice, 70, 96, 75, 4, 0},

@@ -67,13 +67,13 @@ func TestHouses(t *testing.T) {
 	want := []string{
 		"A1 note order 20 mm, house rules, a/house.cue:1", "A1 note items[0].item There is an item.", "A1 note items[1].item There is an item.", "A1 clear to cut",
 		"A2 note order 20 mm, house rules, a/house.cue:1", "A2 note items[0].item There is an item.", "A2 note items[1].item There is an item.", "A2 clear to cut",
-		"B3 note order 12 mm, " + machinery().tables.SelfSource("clearance"), "B3 error client The client is Hall.",
+		"B3 note order 13 mm, " + machinery().tables.SelfSource("clearance"), "B3 error client The client is Hall.",
 		"B3 warning items[0].item There is an item.", "B3 warning items[0].finished.width 20 in is wide.",
 		"B3 warning items[1].item There is an item.", "B3 warning items[1].finished.width 16 in is wide.", "B3 hold",
-		"B4 note order 12 mm, " + machinery().tables.SelfSource("clearance"), "B4 error client The client is Mill.",
+		"B4 note order 13 mm, " + machinery().tables.SelfSource("clearance"), "B4 error client The client is Mill.",
 		"B4 warning items[0].item There is an item.", "B4 warning items[0].finished.width 20 in is wide.",
 		"B4 warning items[1].item There is an item.", "B4 warning items[1].finished.width 16 in is wide.", "B4 hold",
-		"C5 note order 12 mm, " + machinery().tables.SelfSource("clearance"), "C5 error client The client is Hall.",
+		"C5 note order 13 mm, " + machinery().tables.SelfSource("clearance"), "C5 error client The client is Hall.",
 		"C5 warning items[0].item There is an item.", "C5 warning items[1].item There is an item.", "C5 hold",
 	}
 	if d := cmp.Diff(want, got); d != "" {

@@ -574,6 +574,11 @@ func (w *worker) doubt(it *Item) {
 	}
 	for _, path := range w.hidden["items["+strconv.Itoa(it.Index)+"]"] {
 		w.doubtFrom(it, path)
+		for r := range it.kind.Roles { // which cloth it is could not be read
+			if role := &it.kind.Roles[r]; path != "" && within(role.Field, path) {
+				w.doubtFrom(it, role.Name+"/")
+			}
+		}
 	}
 	for r := range it.kind.Roles {
 		name := it.ClothName(r)

@@ -72,7 +72,7 @@ func runPieceOutOfPlace(p *rule.Pass) {
 // be told.
 func piecesOf(p *rule.Pass, it *worksheet.Item) (has []string) {
 	o := it.Order
-	if len(it.Pieces) == 0 || it.Unread || strange(p.Order, o) {
+	if len(it.Pieces) == 0 || it.Face == nil || it.Unread || strange(p.Order, o) {
 		return nil
 	}
 	switch o.Kind.Value {
