@@ -146,3 +146,16 @@ func TestOutcomesHaveSlips(t *testing.T) {
 		}
 	}
 }
+
+// What a choice is where an order is silent can be told of every kind without an order.
+func TestSilence(t *testing.T) {
+	for _, k := range goods.All().All() {
+		for i := range k.Given {
+			if g := &k.Given[i]; g.Term == "back turn" && (g.Silence(length.In) != "1 in" || g.Silence(length.CM) != "2.5 cm") {
+				t.Errorf("%s: a back's hem is turned %s, %s", k.Name, g.Silence(length.In), g.Silence(length.CM))
+			} else {
+				g.Silence(length.In)
+			}
+		}
+	}
+}

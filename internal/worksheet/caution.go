@@ -34,6 +34,8 @@ func (s *Sheet) Cautions(it *Item) []string {
 		list = append(list,
 			"Cords of a shade, those behind it too, can strangle a young child: never near a cot or a bed. In the US no operating cord over 8 in may be within reach (16 CFR 1260); elsewhere the market's cord rules decide. Without a cord is best.",
 			"Shade: fix the board into structure, and put a bar into the foot so that the cords behind it stay taut.")
+	case o.Kind.Value == "tie-back":
+		list = append(list, "A tie-back is a loop within a child's reach: hook it high, never near a cot or a bed; the market's cord rules decide.")
 	case o.Cord.Set:
 		list = append(list, "Cords and loops can strangle a young child: keep them out of reach and tensioned, never near a cot or a bed; the market's cord rules decide.")
 	}
