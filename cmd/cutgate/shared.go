@@ -99,7 +99,7 @@ func (f *readFlags) inputs(paths []string, l *load.Loader, std streams) (*lint.I
 
 // parseSize reads a number of bytes with its unit.
 func parseSize(said string) (int64, error) {
-	number := strings.TrimRight(said, "BKMGiBbkmg ")
+	number := strings.TrimRight(said, "BKMGibkmg ")
 	unit, ok := map[string]int64{
 		"": 1, "b": 1, "kb": 1e3, "mb": 1e6, "gb": 1e9, "k": 1 << 10, "m": 1 << 20, "g": 1 << 30, "kib": 1 << 10, "mib": 1 << 20, "gib": 1 << 30,
 	}[strings.ToLower(strings.TrimSpace(said[len(number):]))]

@@ -312,10 +312,8 @@ func (it *Item) Lacks() (fields []string) {
 			}
 		}
 	}
-	for i := range it.kind.pieces {
-		if need(it.kind.pieces[i].width); len(fields) > 0 {
-			return fields
-		}
+	if len(it.kind.pieces) > 0 {
+		need(it.kind.pieces[0].width)
 	}
 	return fields
 }
