@@ -50,7 +50,7 @@ func TestManual(t *testing.T) {
 		}
 	}
 	for _, c := range root.Commands() {
-		if c.Name() == "help" {
+		if c.Name() == "help" || c.Hidden {
 			continue
 		}
 		page := texts["cutgate-"+c.Name()+".1"]
@@ -59,11 +59,13 @@ func TestManual(t *testing.T) {
 		}
 		c.Flags().VisitAll(func(f *pflag.Flag) {
 			usual := `="` + f.DefValue + `"`
-			switch f.DefValue {
-			case "false":
+			switch {
+			case f.DefValue == "false":
 				usual = ""
-			case "":
+			case f.DefValue == "":
 				usual = "=..."
+			case f.Value.Type() != "string":
+				usual = "=" + f.DefValue
 			}
 			if !strings.Contains(page, `\fB--`+f.Name+`\fP`+usual+"\n") {
 				t.Errorf("the page of %s has --%s without %s", c.Name(), f.Name, usual)
