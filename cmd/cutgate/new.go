@@ -50,11 +50,7 @@ func shopHere() (*shop, error) {
 	if h != nil && h.Form != nil {
 		s.form, s.goods = h.Form, h.Kinds
 	}
-	for _, q := range s.form.Fields([]string{"items"}, "") {
-		if q.Name == "item" {
-			s.names = q.Words
-		}
-	}
+	s.names = s.form.Kinds()
 	return s, nil
 }
 

@@ -5,8 +5,6 @@ import (
 	"bytes"
 	"fmt"
 	"io"
-	"os"
-	"runtime/pprof"
 	"strings"
 	"text/tabwriter"
 	"time"
@@ -131,15 +129,11 @@ func sheets(n int) string {
 // and their ratio: 2 where the work grows with the text, 4 where with its square.
 func grow(w io.Writer, s *settings) error {
 	if s.profile != "" {
-		f, err := os.Create(s.profile)
+		stop, err := startProfile(s.profile)
 		if err != nil {
-			return fmt.Errorf("writing a profile: %w", err)
+			return err
 		}
-		defer f.Close()
-		if err := pprof.StartCPUProfile(f); err != nil {
-			return fmt.Errorf("starting a profile: %w", err)
-		}
-		defer pprof.StopCPUProfile()
+		defer stop()
 	}
 	checker, err := lint.New(rules.All())
 	if err != nil {

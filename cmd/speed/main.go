@@ -103,19 +103,28 @@ func run(w io.Writer, s *settings) error {
 // profile checks a file of orders once more, without a report, and writes where
 // the time went.
 func profile(g *maker, path, to string) error {
-	f, err := os.Create(to)
+	stop, err := startProfile(to)
 	if err != nil {
-		return fmt.Errorf("writing a profile: %w", err)
+		return err
 	}
-	defer f.Close()
-	if err := pprof.StartCPUProfile(f); err != nil {
-		return fmt.Errorf("starting a profile: %w", err)
-	}
-	defer pprof.StopCPUProfile()
+	defer stop()
 	inputs := &lint.Inputs{Paths: []string{path}, Loader: g.Checker.Loader}
 	err = g.Checker.Run(context.Background(), inputs.All(), func([]lint.Result) error { return nil })
 	if err != nil {
 		return fmt.Errorf("checking under a profile: %w", err)
 	}
 	return nil
+}
+
+// startProfile writes where the time goes to a file until it is stopped.
+func startProfile(to string) (stop func(), err error) {
+	f, err := os.Create(to)
+	if err != nil {
+		return nil, fmt.Errorf("writing a profile: %w", err)
+	}
+	if err := pprof.StartCPUProfile(f); err != nil {
+		f.Close()
+		return nil, fmt.Errorf("starting a profile: %w", err)
+	}
+	return func() { pprof.StopCPUProfile(); f.Close() }, nil
 }

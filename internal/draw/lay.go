@@ -10,6 +10,7 @@ import (
 	"cutgate/internal/lay"
 	"cutgate/internal/length"
 	"cutgate/internal/spread"
+	"cutgate/internal/worksheet"
 )
 
 // The parts of a lay's picture, from the left: the running length, the cloth, and what is
@@ -74,7 +75,7 @@ func (p *layPicture) begin() {
 	for _, s := range p.Orders {
 		orders = append(orders, cmp.Or(s.Order.Number.Value, "order without a number"))
 	}
-	lines = append(lines, many(len(orders), "order")+": "+joined(orders, 4))
+	lines = append(lines, worksheet.Many(len(orders), "order")+": "+worksheet.FirstOf(orders, 4))
 	for _, l := range lines {
 		p.y += textSize * 14 / 10
 		p.text(layMargin, p.y, textSize, "start", fit(l, textSize, scaleWide+clothWide+24000), false)
@@ -84,28 +85,6 @@ func (p *layPicture) begin() {
 
 // modeWords are the modes as they are said of a lay.
 var modeWords = [...]string{lay.Rows: "in rows", lay.Guillotine: "for cuts from edge to edge", lay.Free: "freely"}
-
-// joined lists the first few of the words, and how many more there are.
-func joined(words []string, most int) string {
-	text := ""
-	for i, w := range words {
-		if i == most {
-			return text + fmt.Sprintf(" and %d more", len(words)-most)
-		}
-		if i > 0 {
-			text += " · "
-		}
-		text += w
-	}
-	return text
-}
-
-func many(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return strconv.Itoa(n) + " " + what + "s"
-}
 
 // fit shortens a text to a width.
 func fit(text string, size, room px) string {

@@ -61,6 +61,16 @@ func (f *Form) Fields(names []string, kind string) []Question {
 	return list
 }
 
+// Kinds are the kinds of item, in the order of the form.
+func (f *Form) Kinds() []string {
+	for _, q := range f.Fields([]string{"items"}, "") {
+		if q.Name == "item" {
+			return q.Words
+		}
+	}
+	return nil
+}
+
 // inside is the shape of what a list is of, or s.
 func (s *Shape) inside() *Shape {
 	for s.List != nil {

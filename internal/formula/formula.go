@@ -119,6 +119,8 @@ func (f *Formula) Optional() (list [][]int) {
 	return list
 }
 
+var withoutBrackets = strings.NewReplacer("[", "", "]", "")
+
 // Words is the formula as it stands when only some of its terms are there: without
 // the parts that are left out, each term written by write, in braces, and the terms
 // by number in the order of the text.
@@ -128,7 +130,7 @@ func (f *Formula) Words(has func(term int) bool, write func(term int) string) (t
 	skipTo := -1
 	emit := func(to int) {
 		if at < to {
-			b.WriteString(strings.NewReplacer("[", "", "]", "").Replace(f.text[at:to]))
+			b.WriteString(withoutBrackets.Replace(f.text[at:to]))
 		}
 		at = to
 	}

@@ -789,7 +789,7 @@ func headings(k *ws.Kind) {
 		ws.Given{Term: "pocket ease", Shown: "ease", Name: "ease of the pocket", From: []string{"heading.ease"}, Get: func(it *ws.Item) (ws.Value, bool) {
 			return ws.LengthOf(ws.Or(it.Order.Heading.Ease, it.Sheet.Tables.House.PocketEase)), true
 		}, Choice: &ws.Choosing{Low: in(2), High: in(16 * 2), Usual: []string{"1/4 in", "1/2 in", "1 in", "1 cm", "12 mm", "1.2 cm"}}},
-		ws.Given{Term: "π", Sort: ws.Ratio, Get: func(*ws.Item) (ws.Value, bool) { return ws.RatioOf(length.NewRatio(355, 113)), true }})
+		ws.Given{Term: "π", Sort: ws.Ratio, Else: func(*ws.Item) (ws.Value, bool) { return ws.RatioOf(length.NewRatio(355, 113)), true }})
 	k.Steps = append(k.Steps,
 		ws.Step{Term: "cut down", When: "heading: holes", Work: cutDown, Reads: []string{"panel width, flat", "flat width", "panels", "side hem", "holes stated", "from side stated", "hole spacing stated", "panel width stated"}, Sort: ws.Count, Hidden: true, Belief: true},
 		ws.Step{Term: "cut down panel width, flat", Name: ws.PanelWidth, Of: "cut down", When: "cut down", Formula: "{flat width} ÷ {panels} - 2 × {side hem}", Round: length.Down, Source: ws.Common, Plain: true})

@@ -1,6 +1,7 @@
 package goods
 
 import (
+	"cmp"
 	"errors"
 
 	ws "cutgate/internal/worksheet"
@@ -55,13 +56,13 @@ func Declare(d *Declared) (k *ws.Kind, err error) {
 		}
 	}
 	for _, s := range d.Steps {
-		if err := try("step", s.Term, func() { steps(k, step{s.Term, s.When, s.Formula, orElse(s.Round, "up"), orElse(s.Source, Own)}) }); err != nil {
+		if err := try("step", s.Term, func() { steps(k, step{s.Term, s.When, s.Formula, cmp.Or(s.Round, "up"), cmp.Or(s.Source, Own)}) }); err != nil {
 			return nil, err
 		}
 	}
 	var rows []piece
 	for _, p := range d.Pieces {
-		rows = append(rows, piece{p.Name, orElse(p.Cloth, "face"), p.Across, p.Along, orElse(p.Count, "1"), p.When})
+		rows = append(rows, piece{p.Name, cmp.Or(p.Cloth, "face"), p.Across, p.Along, cmp.Or(p.Count, "1"), p.When})
 		if k.Role(p.Cloth) < 0 && p.Cloth != "" {
 			return nil, &ws.Fault{Part: "piece", Of: p.Name, Err: errors.New("there is no cloth " + p.Cloth)}
 		}
@@ -78,13 +79,6 @@ func Declare(d *Declared) (k *ws.Kind, err error) {
 	}
 	press(k)
 	return k, nil
-}
-
-func orElse(s, otherwise string) string {
-	if s == "" {
-		return otherwise
-	}
-	return s
 }
 
 // try does what a row asks for, and says why it can't be done.

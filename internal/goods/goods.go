@@ -17,16 +17,11 @@ import (
 	ws "cutgate/internal/worksheet"
 )
 
-// All are the kinds, with the goods whose sizes are not worked out last. It panics
-// where one of them is not sound, which the first test finds.
+// All are the kinds, with the goods whose sizes are not worked out first.
 var All = sync.OnceValue(func() *ws.Kinds {
-	kinds, err := ws.Compile(unworked(), showerCurtain(), curtain(), cushionCover(),
+	return ws.KindsOf(unworked(), showerCurtain(), curtain(), cushionCover(),
 		tablecloth(), runner(), placemat(), napkin(), pillowcase(), tieBack(),
 		romanShade(), duvetCover(), bedspread(), valance(), bedSkirt(), cornice())
-	if err != nil {
-		panic("goods: " + err.Error())
-	}
-	return kinds
 })
 
 // unworked is goods whose sizes are not worked out: only what their cloths allow.

@@ -65,40 +65,38 @@ func choices(k *ws.Kind, rows ...choice) {
 		if of, stated := strings.CutSuffix(r.term, " stated"); stated {
 			g.Name, g.Shown = of, of
 		}
-		if r.field == "" {
-			v := silent(r.otherwise)
-			g.Sort = v(ws.Ordinary).Sort
-			g.Get = func(it *ws.Item) (ws.Value, bool) { return v(systemOf(it)), true }
-			k.Given = append(k.Given, g)
-			continue
-		}
-		sort, word, ok := ws.SortOf(r.field)
-		if !ok {
-			panic(misdeclared("the form has no field " + r.field))
-		}
-		g.From = []string{r.field}
-		if word {
-			if g.Usually = r.otherwise; g.Usually == "" {
-				g.Usually = ws.Silent
+		if r.field != "" {
+			sort, word, ok := ws.SortOf(r.field)
+			if !ok {
+				panic(misdeclared("the form has no field " + r.field))
 			}
-			k.Given = append(k.Given, g)
-			continue
+			g.From = []string{r.field}
+			if word {
+				if g.Usually = r.otherwise; g.Usually == "" {
+					g.Usually = ws.Silent
+				}
+				k.Given = append(k.Given, g)
+				continue
+			}
+			g.Sort = sort
 		}
-		g.Sort = sort
 		if as, ok := strings.CutPrefix(r.otherwise, "= "); ok {
 			g.As = as
 		} else if r.otherwise != "" {
 			v := silent(r.otherwise)
+			if r.field == "" {
+				g.Sort = v(ws.Ordinary).Sort
+			}
 			g.Else = func(it *ws.Item) (ws.Value, bool) {
 				usual := v(systemOf(it))
-				if sort == ws.Ratio && usual.Sort == ws.Count { // a fullness of 2
+				if g.Sort == ws.Ratio && usual.Sort == ws.Count { // a fullness of 2
 					usual = ws.RatioOf(length.NewRatio(usual.N, 1))
 				}
 				return usual, true
 			}
 		}
-		if r.more != "none" {
-			g.Choice = choosing(r, sort)
+		if r.field != "" && r.more != "none" {
+			g.Choice = choosing(r, g.Sort)
 		}
 		k.Given = append(k.Given, g)
 	}

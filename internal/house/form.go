@@ -112,8 +112,8 @@ func (h *House) partsOf(items []string) (*part, error) {
 	if err != nil {
 		return nil, err
 	}
-	if h.Form != nil {
-		all = kindsOf(h.Form, h.Kinds)
+	if h.parts != nil {
+		all = h.parts
 	}
 	p := &part{kind: cue.StructKind}
 	for _, kind := range slices.Sorted(maps.Keys(all)) {

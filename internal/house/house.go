@@ -42,9 +42,10 @@ type House struct {
 	Form   *form.Form    // the order form, with the shop's own kinds of item
 	Kinds  *worksheet.Kinds
 
-	unit  length.Unit    // of plain numbers of lengths in its rules
-	lines map[string]int // by the path of what the shop sets, as "headings.goblet.most"
-	given map[string]any // what it sets, as it is written
+	unit  length.Unit      // of plain numbers of lengths in its rules
+	parts map[string]*part // of its kinds of item, where it has kinds of its own
+	lines map[string]int   // by the path of what the shop sets, as "headings.goblet.most"
+	given map[string]any   // what it sets, as it is written
 }
 
 // A Level is what the shop sets for a rule or for a topic.

@@ -14,7 +14,7 @@ import (
 
 // kinds reads the shop's own kinds of goods.
 func (r *reader) kinds(v cue.Value) error {
-	var declared []*worksheet.Kind
+	all := goods.All()
 	var asked []form.Kind
 	for it, err := v.Fields(); err == nil && it.Next(); {
 		d, f := &goods.Declared{Name: it.Selector().Unquoted()}, form.Kind{Name: it.Selector().Unquoted()}
@@ -28,23 +28,24 @@ func (r *reader) kinds(v cue.Value) error {
 		}
 		k, err := goods.Declare(d)
 		if err == nil {
-			_, err = goods.All().With(k)
+			var with *worksheet.Kinds
+			if with, err = all.With(k); err == nil {
+				all, asked = with, append(asked, f)
+			}
 		}
 		if err != nil {
 			r.misdeclared(p, d, err)
-			continue
 		}
-		declared, asked = append(declared, k), append(asked, f)
 	}
-	if len(declared) == 0 || len(r.faults) > 0 {
+	if len(asked) == 0 || len(r.faults) > 0 {
 		return nil
 	}
 	var err error
-	if r.house.Kinds, err = goods.All().With(declared...); err != nil {
+	if r.house.Form, err = form.With(asked); err != nil {
 		return err
 	}
-	r.house.Form, err = form.With(asked)
-	return err
+	r.house.Kinds, r.house.parts = all, kindsOf(r.house.Form, all)
+	return nil
 }
 
 // declared reads one kind, and what its items are asked.
@@ -132,10 +133,5 @@ func (h *House) Words() []string {
 			return nil // the compiled form is read at every start
 		}
 	}
-	for _, q := range of.Fields([]string{"items"}, "") {
-		if q.Name == "item" {
-			return q.Words
-		}
-	}
-	return nil
+	return of.Kinds()
 }

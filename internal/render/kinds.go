@@ -48,7 +48,7 @@ func KindPage(w io.Writer, k *worksheet.Kind, o Options) error {
 	for i := range k.Given {
 		g := &k.Given[i]
 		if len(g.From) == 0 || strings.Contains(g.From[0], "/") {
-			if text := allowance(g); text != "" {
+			if text := silence(g); text != "" {
 				p.para(2, g.Term, plainInk, 28, text, plainInk)
 			}
 			continue
@@ -103,26 +103,6 @@ func silence(g *worksheet.Given) string {
 	case g.As != "":
 		return "the same as the " + g.As
 	case inches == metric:
-		return inches
-	}
-	return inches + ", or " + metric + " in a metric order"
-}
-
-// allowance is a figure of the trade's, which no field states.
-func allowance(g *worksheet.Given) string {
-	if g.Get == nil || len(g.From) > 0 {
-		return ""
-	}
-	show := func(u length.Unit) string {
-		defer func() { _ = recover() }()
-		v, ok := g.Get(&worksheet.Item{Sheet: &worksheet.Sheet{Unit: u}})
-		if !ok {
-			return ""
-		}
-		return v.Format(u, length.Nearest)
-	}
-	inches, metric := show(length.In), show(length.CM)
-	if inches == metric {
 		return inches
 	}
 	return inches + ", or " + metric + " in a metric order"

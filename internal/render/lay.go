@@ -110,7 +110,7 @@ func (t *layText) spread(s *spread.Spread) {
 	for _, o := range s.Orders {
 		orders = append(orders, number(o))
 	}
-	t.both("LAY  "+source.Show(s.Cloth)+", "+t.show(s.Stuff.Width)+" wide", headInk, listed(orders, 3), plainInk)
+	t.both("LAY  "+source.Show(s.Cloth)+", "+t.show(s.Stuff.Width)+" wide", headInk, worksheet.FirstOf(orders, 3), plainInk)
 	t.holds(s)
 	t.row("laid", layWords[s.Mode]+": "+t.bought(l.Length)+t.bounded(l))
 	if s.Start > 0 {
@@ -183,24 +183,10 @@ func (t *layText) holds(s *spread.Spread) {
 		orders  []string
 	}{{finding.Hold, hold}, {finding.Ask, ask}} {
 		if len(b.orders) > 0 {
-			t.para(ticketLabel, banners[b.verdict]+":", verdictInks[b.verdict], ticketValue, listed(b.orders, 12), plainInk)
+			t.para(ticketLabel, banners[b.verdict]+":", verdictInks[b.verdict], ticketValue, worksheet.FirstOf(b.orders, 12), plainInk)
 		}
 	}
 	t.rule("═", 0)
-}
-
-func listed(words []string, most int) string {
-	text := ""
-	for i, w := range words {
-		if i == most {
-			return text + fmt.Sprintf(" and %d more", len(words)-most)
-		}
-		if i > 0 {
-			text += " · "
-		}
-		text += w
-	}
-	return text
 }
 
 // saves says what another lay would save, or take more.

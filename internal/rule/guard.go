@@ -25,6 +25,15 @@ type Guard struct {
 	Fix       string // what that fix is called; terms as in Message
 }
 
+// Guards makes rules of guards.
+func Guards(guards []Guard) []*Rule {
+	list := make([]*Rule, len(guards))
+	for i := range guards {
+		list[i] = guards[i].Rule()
+	}
+	return list
+}
+
 // Rule makes a rule of it.
 func (g *Guard) Rule() *Rule {
 	r := &Rule{ID: g.ID, Title: g.Title, Level: g.Level, Table: true, Run: g.run}

@@ -7,6 +7,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync"
 	"unsafe"
 
 	"cutgate/internal/formula"
@@ -14,63 +15,84 @@ import (
 	"cutgate/internal/order"
 )
 
-// Kinds are the kinds of goods that sizes are worked out for.
+// Kinds are the kinds of goods that sizes are worked out for. The formulas and guards
+// of each are read when the first item of it is worked out.
 type Kinds struct {
-	list     []*kind
-	unworked *kind // of goods whose sizes are not worked out
+	list     []declared
+	unworked declared // of goods whose sizes are not worked out
 }
 
-// Compile reads the formulas and guards of the kinds. The one without a name stands
-// for goods whose sizes are not worked out. It is an error where a
-// formula can't be read, uses a term that is neither given nor worked before, or
-// adds what does not measure the same.
-func Compile(list ...*Kind) (*Kinds, error) {
+// A declared is a kind that is read when it is wanted.
+type declared struct {
+	*Kind
+	read func() (*kind, error)
+}
+
+func declare(k *Kind) declared {
+	return declared{k, sync.OnceValues(func() (*kind, error) { return compile(k) })}
+}
+
+// sound is the kind as it was read. It panics where one of the program's own can't be.
+func (d declared) sound() *kind {
+	k, err := d.read()
+	if err != nil {
+		panic("kind " + d.Name + ": " + err.Error())
+	}
+	return k
+}
+
+// KindsOf are kinds as they are declared. The one without a name stands for goods whose
+// sizes are not worked out.
+func KindsOf(list ...*Kind) *Kinds {
 	k := new(Kinds)
 	for _, decl := range list {
-		c, err := compile(decl)
-		if err != nil {
-			return nil, fmt.Errorf("%s: %w", decl.Name, err)
-		}
 		if decl.Name == "" {
-			k.unworked = c
+			k.unworked = declare(decl)
 			continue
 		}
-		k.list = append(k.list, c)
+		k.list = append(k.list, declare(decl))
 	}
-	return k, nil
+	return k
 }
 
-// With returns the kinds with further ones.
-func (k *Kinds) With(list ...*Kind) (*Kinds, error) {
-	all := &Kinds{list: slices.Clone(k.list), unworked: k.unworked}
-	for _, decl := range list {
-		c, err := compile(decl)
-		if err != nil {
-			return nil, err
+// Read reads every kind. It is an error where a formula can't be read, uses a term
+// that is neither given nor worked before, or adds what does not measure the same.
+func (k *Kinds) Read() error {
+	for _, d := range append(slices.Clone(k.list), k.unworked) {
+		if _, err := d.read(); err != nil {
+			return fmt.Errorf("%s: %w", d.Name, err)
 		}
-		all.list = append(all.list, c)
 	}
-	return all, nil
+	return nil
+}
+
+// With returns the kinds with a further one. The error is a [Fault] of it.
+func (k *Kinds) With(decl *Kind) (*Kinds, error) {
+	d := declare(decl)
+	if _, err := d.read(); err != nil {
+		return nil, err
+	}
+	return &Kinds{list: append(slices.Clone(k.list), d), unworked: k.unworked}, nil
 }
 
 // All are the kinds as they were declared.
 func (k *Kinds) All() (list []*Kind) {
-	for _, c := range k.list {
-		list = append(list, c.Kind)
+	for _, d := range k.list {
+		list = append(list, d.Kind)
 	}
 	return list
 }
 
 // Knows reports whether some style at least of a kind is worked out.
 func (k *Kinds) Knows(name string) bool {
-	return slices.ContainsFunc(k.list, func(c *kind) bool { return c.Name == name })
+	return slices.ContainsFunc(k.list, func(d declared) bool { return d.Name == name })
 }
 
 // of is the kind that an item is worked by; nil where it is not worked out.
 func (k *Kinds) of(o *order.Item) *kind {
-	for _, c := range k.list {
-		if c.Name == o.Kind.Value && (c.Works == nil || c.Works(o)) {
-			return c
+	for i := range k.list {
+		if d := &k.list[i]; d.Name == o.Kind.Value && (d.Works == nil || d.Works(o)) {
+			return d.sound()
 		}
 	}
 	return nil
@@ -295,7 +317,9 @@ func compile(decl *Kind) (*kind, error) {
 		r := row{Step: s}
 		var err error
 		if r.when, err = k.guards(s.When); err == nil && s.Formula != "" {
-			r.bound, err = k.bind(s.Formula, s.Sort)
+			if r.bound, err = k.bind(s.Formula, s.Sort); err == nil {
+				r.bound.show(k)
+			}
 		}
 		for _, term := range s.Reads {
 			if err == nil {
@@ -345,7 +369,9 @@ func compile(decl *Kind) (*kind, error) {
 			s.when, err = k.guards(s.When)
 		}
 		if err == nil && s.Formula != "" {
-			s.bound, err = k.bind(s.Formula, k.sorts[s.slot])
+			if s.bound, err = k.bind(s.Formula, k.sorts[s.slot]); err == nil && s.Show {
+				s.bound.show(k)
+			}
 		}
 		if err != nil {
 			return nil, &Fault{"slip", s.Of, err}
@@ -463,7 +489,6 @@ func (k *kind) bind(text string, sort Sort) (*bound, error) {
 	for _, t := range f.Terms() {
 		b.slots = append(b.slots, k.slots[t])
 	}
-	b.show(k)
 	return b, nil
 }
 
@@ -607,17 +632,29 @@ func guarded(when []guard) (list []int) {
 	return list
 }
 
+// A slotSet is a set of slots, a bit for each.
+type slotSet []uint64
+
+func (s slotSet) add(slot int)      { s[slot/64] |= 1 << (slot % 64) }
+func (s slotSet) has(slot int) bool { return s[slot/64]&(1<<(slot%64)) != 0 }
+
+// join adds the slots of another set of the same kind.
+func (s slotSet) join(other slotSet) {
+	for i, word := range other {
+		s[i] |= word
+	}
+}
+
 // close finds what rests on what.
 func (k *kind) close() error {
-	above := make([]map[int]bool, len(k.terms)) // what a slot is worked from
+	above := make([]slotSet, len(k.terms)) // what a slot is worked from
 	for i := range above {
-		above[i] = map[int]bool{i: true}
+		above[i] = make(slotSet, len(k.terms)/64+1)
+		above[i].add(i)
 	}
 	for i := range k.given {
 		if g := &k.given[i]; g.as >= 0 {
-			for up := range above[g.as] {
-				above[g.slot][up] = true
-			}
+			above[g.slot].join(above[g.as])
 		}
 	}
 	for i := range k.steps {
@@ -627,9 +664,7 @@ func (k *kind) close() error {
 				if r > s.slot {
 					return &Fault{"step", s.rows[j].Term, fmt.Errorf("it reads {%s}, which is worked out later", k.terms[r])}
 				}
-				for up := range above[r] {
-					above[s.slot][up] = true
-				}
+				above[s.slot].join(above[r])
 			}
 		}
 	}
@@ -642,12 +677,11 @@ func (k *kind) close() error {
 	}
 	k.below = make([][]int, len(k.terms))
 	for slot, ups := range above {
-		for up := range ups {
-			k.below[up] = append(k.below[up], slot)
+		for up := range k.terms {
+			if ups.has(up) {
+				k.below[up] = append(k.below[up], slot)
+			}
 		}
-	}
-	for i := range k.below {
-		slices.Sort(k.below[i])
 	}
 	for i := range k.given {
 		g := &k.given[i]

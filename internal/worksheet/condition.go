@@ -1,7 +1,6 @@
 package worksheet
 
 import (
-	"fmt"
 	"strings"
 	"sync"
 
@@ -34,16 +33,6 @@ func (c Condition) on(k *kind) conditionRead {
 	r.guards, r.err = k.guards(string(c))
 	asked.Store(conditionOf{k, c}, r)
 	return r
-}
-
-// Fits reports why a condition can't be asked of a kind; nil where it can.
-func (k *Kinds) Fits(name string, c Condition) error {
-	for _, one := range k.list {
-		if one.Name == name {
-			return c.on(one).err
-		}
-	}
-	return fmt.Errorf("there is no kind %s", name)
 }
 
 // Meets reports whether a condition holds for the item and rests on nothing that could

@@ -211,3 +211,11 @@ func Many(n int, thing string) string {
 	}
 	return strconv.Itoa(n) + " " + thing
 }
+
+// FirstOf lists the first of some words, and says how many more there are.
+func FirstOf(words []string, most int) string {
+	if len(words) <= most {
+		return strings.Join(words, " · ")
+	}
+	return strings.Join(words[:most], " · ") + " and " + strconv.Itoa(len(words)-most) + " more"
+}

@@ -271,7 +271,7 @@ func (w *worker) workItem(it *Item) {
 	it.kind = w.Kinds.of(o)
 	it.Worked = it.kind != nil
 	if !it.Worked {
-		it.kind = w.Kinds.unworked
+		it.kind = w.Kinds.unworked.sound()
 	}
 	k := it.kind
 	it.cells = make([]cell, len(k.terms))

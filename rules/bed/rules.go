@@ -8,12 +8,9 @@ import (
 )
 
 // Rules are the topic's rules.
-func Rules() (list []*rule.Rule) {
+func Rules() []*rule.Rule {
 	guards := slices.Concat(pillowGuards, skirtGuards, duvetGuards, bedspreadGuards, joinGuards)
-	for i := range guards {
-		list = append(list, guards[i].Rule())
-	}
-	return append(list, skirtDropOff)
+	return append(rule.Guards(guards), skirtDropOff)
 }
 
 // joinGuards are about covers of a bed that are joined from several pieces.

@@ -18,7 +18,7 @@ func Rules() []*rule.Rule {
 		faulted,
 		railroadSaves,
 		roleUnnamed,
-	}, guarded()...)
+	}, rule.Guards(guards)...)
 }
 
 // guards are the rules that only compare.
@@ -31,11 +31,4 @@ var guards = []rule.Guard{
 		Because: "Cut all of A and then all of B, each cut takes whole repeats. By turns each takes half a repeat less, wherever as much would be waste.",
 		Source:  "worked out from the shape; no custom in it",
 	},
-}
-
-func guarded() (list []*rule.Rule) {
-	for i := range guards {
-		list = append(list, guards[i].Rule())
-	}
-	return list
 }

@@ -13,12 +13,7 @@ const (
 )
 
 // Rules are the topic's rules.
-func Rules() (list []*rule.Rule) {
-	for i := range guards {
-		list = append(list, guards[i].Rule())
-	}
-	return list
-}
+func Rules() []*rule.Rule { return rule.Guards(guards) }
 
 var kinds = []string{"cornice"}
 

@@ -12,13 +12,7 @@ const (
 )
 
 // Rules are the topic's rules.
-func Rules() []*rule.Rule {
-	list := []*rule.Rule{zipOff}
-	for i := range guards {
-		list = append(list, guards[i].Rule())
-	}
-	return list
-}
+func Rules() []*rule.Rule { return append([]*rule.Rule{zipOff}, rule.Guards(guards)...) }
 
 var cushions = []string{"cushion cover"}
 

@@ -20,7 +20,7 @@ func Rules() []*rule.Rule {
 		weightClassUnlike,
 		measuredDiffers,
 		clothUnused,
-	}, guarded()...)
+	}, rule.Guards(guards)...)
 }
 
 // guards are the rules that only compare.
@@ -41,11 +41,4 @@ var guards = []rule.Guard{
 		Because: "A nap is darker one way up. Beside a cloth without one the join shows as a line.",
 		Source:  worksheet.Common,
 	},
-}
-
-func guarded() (list []*rule.Rule) {
-	for i := range guards {
-		list = append(list, guards[i].Rule())
-	}
-	return list
 }

@@ -17,7 +17,7 @@ func Rules() []*rule.Rule {
 		stackOverWall,
 		offFloor,
 		aboveRim,
-	}, guarded()...)
+	}, rule.Guards(guards)...)
 }
 
 // guards are the rules that only compare.
@@ -38,11 +38,4 @@ var guards = []rule.Guard{
 		Because: "Weights have to be bought and sewn in, and the rod carries them.",
 		Source:  "eHow UK, How to use drapery weights; " + worksheet.Common,
 	},
-}
-
-func guarded() (list []*rule.Rule) {
-	for i := range guards {
-		list = append(list, guards[i].Rule())
-	}
-	return list
 }

@@ -28,7 +28,7 @@ func Rules() []*rule.Rule {
 		gripShort,
 		slitOff,
 		unbacked,
-	}, guarded()...)
+	}, rule.Guards(guards)...)
 }
 
 // guards are the rules that only compare.
@@ -42,11 +42,4 @@ var guards = []rule.Guard{
 		Source:  "Engineer Fix, shower curtain holes and hooks",
 		Put:     "{holes}", Fix: "Give the liner {holes} holes",
 	},
-}
-
-func guarded() (list []*rule.Rule) {
-	for i := range guards {
-		list = append(list, guards[i].Rule())
-	}
-	return list
 }

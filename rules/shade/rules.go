@@ -15,12 +15,7 @@ const (
 )
 
 // Rules are the topic's rules.
-func Rules() (list []*rule.Rule) {
-	for i := range guards {
-		list = append(list, guards[i].Rule())
-	}
-	return list
-}
+func Rules() []*rule.Rule { return rule.Guards(guards) }
 
 var shades = []string{"Roman shade"}
 

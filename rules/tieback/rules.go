@@ -7,12 +7,7 @@ import (
 )
 
 // Rules are the topic's rules.
-func Rules() (list []*rule.Rule) {
-	for i := range guards {
-		list = append(list, guards[i].Rule())
-	}
-	return list
-}
+func Rules() []*rule.Rule { return rule.Guards(guards) }
 
 var bands = []string{"tie-back"}
 

@@ -14,12 +14,7 @@ const (
 )
 
 // Rules are the topic's rules.
-func Rules() (list []*rule.Rule) {
-	for i := range guards {
-		list = append(list, guards[i].Rule())
-	}
-	return append(list, joinOnFace)
-}
+func Rules() []*rule.Rule { return append(rule.Guards(guards), joinOnFace) }
 
 var kinds = []string{"valance"}
 

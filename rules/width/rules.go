@@ -7,8 +7,8 @@ import (
 
 // Rules are the topic's rules: the whole hanging first, then its pieces.
 //
-// width/join-in-middle is left out: a join down the middle is a fault on table
-// and bed goods only, and the worksheet does not work out their pieces yet.
+// A join down the middle is a fault on shades, table and bed goods only: their own
+// topics speak of it.
 func Rules() []*rule.Rule {
 	return append([]*rule.Rule{
 		finishedWidthOff,
@@ -22,7 +22,7 @@ func Rules() []*rule.Rule {
 		stripNarrow,
 		panelLostInSeams,
 		widerThanCloth,
-	}, guarded()...)
+	}, rule.Guards(guards)...)
 }
 
 // guards are the rules that only compare.
@@ -35,11 +35,4 @@ var guards = []rule.Guard{
 		Because: "The band takes the place of the face's foot: nothing is left to sew it to.",
 		Source:  "worked out from the shape; no custom in it",
 	},
-}
-
-func guarded() (list []*rule.Rule) {
-	for i := range guards {
-		list = append(list, guards[i].Rule())
-	}
-	return list
 }
