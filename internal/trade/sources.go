@@ -2,7 +2,9 @@ package trade
 
 import (
 	"fmt"
+	"maps"
 	"reflect"
+	"slices"
 	"strings"
 )
 
@@ -24,8 +26,8 @@ func (t *Tables) Sources(add func(source, what string)) {
 			}
 		}
 	}
-	for field, source := range t.House.Sources {
-		add(source, "house "+strings.ReplaceAll(field, "_", " "))
+	for _, field := range slices.Sorted(maps.Keys(t.House.Sources)) {
+		add(t.House.Sources[field], "house "+strings.ReplaceAll(field, "_", " "))
 	}
 	for _, h := range t.House.Hems {
 		add(h.Source, "house hem of a "+h.Item)
