@@ -6,6 +6,9 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+
+	"cutgate/internal/length"
+	"cutgate/internal/mass"
 )
 
 // Sources calls add with the source of every figure of the tables, and with what the
@@ -20,7 +23,7 @@ func (t *Tables) Sources(add func(source, what string)) {
 				row := rows.Index(j)
 				for k := range row.NumField() {
 					if f := row.Type().Field(k); f.Type.Kind() == reflect.String && strings.HasSuffix(f.Name, "Source") {
-						add(row.Field(k).String(), fmt.Sprintf("%s %v", name, row.Field(0).Interface()))
+						add(row.Field(k).String(), name+" "+called(row.Field(0).Interface()))
 					}
 				}
 			}
@@ -32,4 +35,15 @@ func (t *Tables) Sources(add func(source, what string)) {
 	for _, h := range t.House.Hems {
 		add(h.Source, "house hem of a "+h.Item)
 	}
+}
+
+// called is what a row is known by, as people write it.
+func called(key any) string {
+	switch key := key.(type) {
+	case length.Length:
+		return key.Format(length.MM, length.Nearest)
+	case mass.Linear:
+		return key.Format(true)
+	}
+	return fmt.Sprint(key)
 }
