@@ -760,6 +760,7 @@ func biasSquare(k *ws.Kind) {
 	pieces(k, piece{"piping square", "piping", "{bias square}", "{bias square}", "1", ""})
 	cite(k, biasArea, "piping square")
 	anywhere(k, "piping square")
+	rounder(k, "piping square")
 }
 
 // backs adds two backs that lap: the hem on the edges that lap, how far they lap, and

@@ -280,11 +280,14 @@ func anywhere(k *ws.Kind, names ...string) {
 }
 
 // rounder lets pieces be cut up to a rounder length: what is over is trimmed, or lies in
-// a lap.
+// a lap. A square that piping is cut from may be rounder both ways.
 func rounder(k *ws.Kind, names ...string) {
 	for i := range k.Pieces {
 		if p := &k.Pieces[i]; slices.Contains(names, p.Name) {
 			p.LengthAsRight = func(it *ws.Item) []length.Length { return it.Rounder(p.Length) }
+			if p.Role == "piping" {
+				p.WidthAsRight = func(it *ws.Item) []length.Length { return it.Rounder(p.Width) }
+			}
 		}
 	}
 }

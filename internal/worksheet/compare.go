@@ -143,20 +143,67 @@ func (s *Sheet) agree(stated, right Value, n *order.Node, or []length.Length, ha
 
 // byHand reports whether a length is as near to the right one as people round it:
 // widths and parts to 1/8 in or 3 mm, or up to the nearest centimetre, lengths along the
-// cloth up to that much longer. What is cut too short by more than a step is not.
+// cloth up to that much longer; and to the marks that all cuts of the order are rounded to.
+// What is cut too short by more than a step is not.
 func (s *Sheet) byHand(stated, right, step length.Length, hand Hand) Agreement {
 	loose := length.Inch / 8
 	if s.Unit.Metric() {
 		loose = 3 * length.Millimetre
 	}
-	d := stated - right
+	d, on := stated-right, length.Length(0)
+	if s.marked > 0 && stated%s.marked == 0 {
+		on = s.marked
+	}
 	switch {
+	case hand == Size && max(d, -d) < on/2, hand == Run && 0 < d && d < on:
+		return ByHand
 	case hand == Loose && max(d, -d) <= 2*loose, hand == Size && max(d, -d) <= loose, hand == Divided && max(d, -d) <= loose, hand == Curved && max(d, -d) <= loose,
 		hand == Run && d > 0 && d <= max(step, loose),
 		hand == Size && s.Unit.Metric() && d > 0 && d <= length.Centimetre/2 && stated%length.Centimetre == 0:
 		return ByHand
 	}
 	return Differs
+}
+
+// Rounded reports whether a stated cut width is the right one as people round it.
+func (it *Item) Rounded(stated, right length.Length) bool {
+	step := it.Step()
+	return Near(stated, right, step) || it.Sheet.byHand(stated, right, step, Size) == ByHand
+}
+
+// markedTo is the coarsest of the marks on a tape that the stated cuts of an order lie
+// on, all of them or all but one of many: whole or half centimetres, quarters or eighths
+// of an inch; 0 for none. A workroom that rounds its cuts rounds all of them.
+func markedTo(o *order.Order, u length.Unit) length.Length {
+	marks := [2]length.Length{length.Inch / 4, length.Inch / 8}
+	if u.Metric() {
+		marks = [2]length.Length{length.Centimetre, length.Centimetre / 2}
+	}
+	const many = 5
+	var sizes int
+	var off [2]int
+	for i := range o.Items {
+		for j := range o.Items[i].Cuts {
+			c := &o.Items[i].Cuts[j]
+			for _, l := range [2]*order.Length{&c.Width, &c.Length} {
+				if !l.Set {
+					continue
+				}
+				sizes++
+				for k, mark := range marks {
+					if l.Value%mark != 0 {
+						off[k]++
+					}
+				}
+			}
+		}
+	}
+	for k, mark := range marks {
+		if sizes >= 2 && off[k] == 0 || sizes >= many && off[k] == 1 {
+			return mark
+		}
+	}
+	return 0
 }
 
 // sameInPrint reports whether a mass and a value are printed alike, in whole

@@ -133,7 +133,7 @@ func work(o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial) *Sheet {
 		return again(o, kinds, trial)
 	}
 	unit := unitOf(o)
-	s := &Sheet{Order: o, Tables: t.For(unit), Kinds: kinds, Unit: unit, styles: map[*order.Node]length.Style{}}
+	s := &Sheet{Order: o, Tables: t.For(unit), Kinds: kinds, Unit: unit, styles: map[*order.Node]length.Style{}, marked: markedTo(o, unit)}
 	n := len(o.Items) // what an order of n items needs, as a rule
 	w := &worker{Sheet: s, trial: trial, slab: make([]Quantity, 0, 30*n+4)}
 	if !w.lean() {
@@ -159,7 +159,7 @@ func work(o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial) *Sheet {
 func again(o *order.Order, kinds *Kinds, trial *Trial) *Sheet {
 	base := trial.Base
 	s := trial.Scratch.get(base)
-	s.Order, s.Tables, s.Kinds, s.Unit, s.styles = o, base.Tables, kinds, base.Unit, base.styles
+	s.Order, s.Tables, s.Kinds, s.Unit, s.styles, s.marked = o, base.Tables, kinds, base.Unit, base.styles, base.marked
 	w := &worker{Sheet: s, trial: trial, slab: s.room.slab[:0]}
 	s.Stated = s.room.stated[:0]
 	if slices.ContainsFunc(trial.Changed, func(c *Choice) bool { return c.Cloth }) {

@@ -156,6 +156,7 @@ type Sheet struct {
 
 	styles map[*order.Node]length.Style // in which lengths are written, as they are looked up
 	commas bool                         // it is a table whose numbers have decimal commas
+	marked length.Length                // the marks on a tape that its cuts are rounded to; 0 for none
 	room   *room                        // of a trial that gives its memory back; else nil
 }
 
