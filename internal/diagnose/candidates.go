@@ -127,7 +127,8 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 
 func same(a, b worksheet.Value) bool { return number(a) == number(b) }
 
-// sensible reports whether a choice can have a value at all.
+// sensible reports whether a choice can have a value at all; a cloth as narrow as a hair
+// would be joined a million times.
 func sensible(c *worksheet.Choice, v worksheet.Value) bool {
 	switch v.Sort {
 	case worksheet.Count:
@@ -137,7 +138,7 @@ func sensible(c *worksheet.Choice, v worksheet.Value) bool {
 	case worksheet.Ratio:
 		return v.R.Num > 0 && v.R.Cmp(length.NewRatio(100, 1)) < 0
 	}
-	return v.N > 0
+	return v.N > 0 && (v.Sort != worksheet.Length || v.Length() >= length.Millimetre/2)
 }
 
 func scaled(v worksheet.Value, f float64) worksheet.Value {

@@ -121,11 +121,11 @@ func (p *problem) decide() *verdict {
 		}
 		chance := share / (1 + math.Exp(local-openWorld))
 		switch {
-		case m.more: // it may be wanted
+		case m.more && chance >= likely: // it may be wanted
 			v.probable = append(v.probable, k)
-		case chance >= certainly && !p.outs[m.out].Unsure && !p.restsOnEdit(v.best, k) && p.lawful(list, v.best, k):
+		case !m.more && chance >= certainly && !p.outs[m.out].Unsure && !p.restsOnEdit(v.best, k) && p.lawful(list, v.best, k):
 			v.certain = append(v.certain, k)
-		case chance >= likelyOnly:
+		case !m.more && chance >= likelyOnly:
 			v.probable = append(v.probable, k)
 		default:
 			open = append(open, w)

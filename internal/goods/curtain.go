@@ -64,7 +64,7 @@ func curtain() *ws.Kind {
 	k.Finish = func(it *ws.Item) {
 		it.Joins = it.Count("joins")
 		if it.Has("first join") && !it.Order.PanelWidth.Set {
-			for i := int64(0); i < it.Joins; i++ {
+			for i := int64(0); i < min(it.Joins, mostJoins); i++ {
 				it.Joined = append(it.Joined, it.Length("first join")+it.Length("join to join").Mul(i))
 			}
 		}
@@ -72,6 +72,9 @@ func curtain() *ws.Kind {
 	}
 	return k
 }
+
+// mostJoins is more than anybody sews into one panel.
+const mostJoins = 500
 
 func setUpCurtain(it *ws.Item) {
 	o := it.Order
@@ -428,8 +431,7 @@ func weights(k *ws.Kind) {
 // them by turns down the bolt would save.
 func halfDrop(k *ws.Kind) {
 	k.Given = append(k.Given,
-		ws.Given{Term: "match", From: []string{"face/repeat.match"}, Usually: ws.Silent},
-		ws.Given{Term: "quantity", Sort: ws.Count, From: []string{"quantity"}, Get: func(it *ws.Item) (ws.Value, bool) { return ws.CountOf(it.Quantity), true }})
+		ws.Given{Term: "match", From: []string{"face/repeat.match"}, Usually: ws.Silent})
 	when := "match: half drop, face repeat, {joins} > 0"
 	steps(k,
 		step{"cuts A", when, "rounded up ({width count} × {quantity} ÷ 2)", "whole", twoPhases},

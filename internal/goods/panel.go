@@ -144,13 +144,13 @@ func terms(list ...string) (named []string) {
 func (p panel) joins(it *ws.Item) (at []length.Length) {
 	it.Joins = it.Count("joins")
 	if it.Has("strip") {
-		for i := range it.Count("centers") + 1 {
+		for i := range min(it.Count("centers")+1, mostJoins) {
 			at = append(at, it.Length("strip")+it.Length(string(ws.CenterShows)).Mul(i))
 		}
 	}
 	if n := it.Count("pieces across"); it.Has("equal piece") {
 		shows := it.Length("equal piece") - 2*it.Allowance // after the first wash
-		for i := int64(1); i < n; i++ {
+		for i := int64(1); i < min(n, mostJoins); i++ {
 			at = append(at, shows.Mul(i)+it.Allowance-it.Length(p.takes))
 		}
 	}

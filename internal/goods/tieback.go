@@ -32,7 +32,6 @@ func tieBack() *ws.Kind {
 		choice{"template margin", "template.margin", "1 in / 25 mm", "1/4 to 3 in", ""},
 		choice{"rings", "rings", "2", "1 to 4", "none"},
 		choice{"rings usual", "", "2", "", ""},
-		choice{"quantity", "quantity", "1", "", "none"},
 		choice{"curtain length", "curtain_length", "", "20 to 160 in", ordered},
 		choice{"length least", "", "10 in / 25 cm", "", ""})
 	called(k, "allowance", "seam allowance")

@@ -40,8 +40,11 @@ func (s *Sheet) Choices() (list []Choice) {
 				continue
 			}
 			if k, ok := at[n]; ok {
-				if c := &list[k]; !slices.Contains(c.Items, i) {
+				if c := &list[k]; c.Items[len(c.Items)-1] != i {
 					c.Items, c.cones = append(c.Items, i), append(c.cones, g.cone)
+				} else { // a cloth of two roles
+					last := &c.cones[len(c.cones)-1]
+					*last = joined(*last, g.cone)
 				}
 				continue
 			}
@@ -60,6 +63,15 @@ func (s *Sheet) Choices() (list []Choice) {
 		}
 	}
 	return list
+}
+
+// joined is what rests on one of two choices, or on both.
+func joined(a, b []bool) []bool {
+	a = slices.Clone(a)
+	for i, is := range b {
+		a[i] = a[i] || is
+	}
+	return a
 }
 
 // written is the leaf that says what a term is, and how it is written.
@@ -113,7 +125,7 @@ func (s *Sheet) Moves(c *Choice, of *Stated) bool {
 			return true
 		}
 	}
-	return of.Slot.Item < 0 && (c.Term == "quantity" || c.Term == "sold by" || s.lies(of.Slot.Cloth, c.Node))
+	return of.Slot.Item < 0 && (c.Term == quantity.Term && s.cutFrom(c.Items[0], of.Slot.Cloth) || s.lies(of.Slot.Cloth, c.Node))
 }
 
 // lies reports whether a field says how wide a cloth is, or what repeats along it: by

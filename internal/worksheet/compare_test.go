@@ -24,13 +24,17 @@ func TestByHand(t *testing.T) {
 		{"a length rounded down", Run, -3 * length.Inch / 32, Differs, 0},
 		{"a width rounded down", Size, -3 * length.Inch / 32, ByHand, 0},
 		{"a flat width to the quarter", Loose, length.Inch / 4, ByHand, 0},
-		{"a length up to the quarter that all are rounded to", Run, length.Inch / 4 - length.Inch / 16, Differs, 0},
-		{"and where the right one lies off it", Run, 3 * length.Inch / 16, ByHand, length.Inch / 16},
-		{"and down", Run, -3 * length.Inch / 16, Differs, length.Inch / 16},
+		{"a length up to the quarter that all are rounded to", Run, length.Inch/4 - length.Inch/16, Differs, 0},
+		{"and where the right one lies off it", Run, 3 * length.Inch / 16, ByHand, length.Inch / 4},
+		{"and down", Run, -3 * length.Inch / 16, Differs, length.Inch / 4},
 		{"a count's own", Counted, length.Inch / 32, Differs, 0},
 	} {
+		stated := right + c.off
+		if c.marked > 0 {
+			stated = right
+		}
 		s := &Sheet{Unit: length.In, marked: c.marked}
-		if got := s.byHand(right+c.off, right, step, c.hand); got != c.want {
+		if got := s.byHand(stated, stated-c.off, step, c.hand); got != c.want {
 			t.Errorf("%s: %d, not %d", c.what, got, c.want)
 		}
 	}

@@ -277,8 +277,9 @@ func compile(decl *Kind) (*kind, error) {
 		k.terms, k.shown, k.sorts, k.words = append(k.terms, term), append(k.shown, shown), append(k.sorts, sort), append(k.words, word)
 		return len(k.terms) - 1, nil
 	}
-	for i := range decl.Given {
-		g := given{Given: &decl.Given[i], as: -1}
+	all := append(slices.Clip(decl.Given), quantity)
+	for i := range all {
+		g := given{Given: &all[i], as: -1}
 		var err error
 		if g.As != "" {
 			if g.as, err = k.slot(g.As); err != nil {

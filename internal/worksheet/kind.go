@@ -67,6 +67,13 @@ type Given struct {
 	Usually string
 }
 
+// quantity is a term of every kind: how many are made of an item.
+var quantity = Given{
+	Term: "quantity", Sort: Count, From: []string{"quantity"},
+	Get:    func(it *Item) (Value, bool) { return CountOf(it.Quantity), true },
+	Choice: &Choosing{Least: 1, Most: 24, Ordered: true},
+}
+
 // Silent is what a word is Usually that is not there where the order does not say it.
 const Silent = "-"
 
