@@ -104,7 +104,7 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 			add(v)
 		}
 	}
-	for _, m := range meant(c.Node.Text) {
+	for _, m := range meant(c.Node.Text, c.Value.Sort != worksheet.Length || w.style().Unit().Metric()) {
 		read(m.text)
 	}
 	for _, v := range p.usual[choice] {

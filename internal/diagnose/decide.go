@@ -165,12 +165,25 @@ func (p *problem) alone(out int) bool {
 	for i := range p.choices {
 		c := &p.choices[i]
 		if p.base.Moves(c, &p.outs[out]) && !slices.ContainsFunc(p.outs, func(of worksheet.Stated) bool {
+			if weighs(c.Value.Sort) && of.Value.Sort != worksheet.Mass {
+				return false // it rests on what sort of cloth that makes, not on the number
+			}
 			return of.Slot != p.outs[out].Slot && !of.Doubtful && p.base.Moves(c, &of)
 		}) {
 			return true
 		}
 	}
 	return false
+}
+
+// weighs reports whether a choice of that sort goes into masses.
+func weighs(s worksheet.Sort) bool {
+	return s == worksheet.Areal || s == worksheet.Linear || s == worksheet.Mass
+}
+
+// oneOffCount reports whether two counts differ by one.
+func oneOffCount(a, b worksheet.Value) bool {
+	return a.Sort == worksheet.Count && (a.N == b.N+1 || a.N == b.N-1)
 }
 
 // lawful reports whether an outcome may be corrected without a word: never one that no
@@ -184,8 +197,8 @@ func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	if (m.slip == nil || m.right.Sort == worksheet.Mass) && p.alone(m.out) {
 		return false // nothing is sure of a mass but what speaks for the cloth's weight
 	}
-	if m.slip == nil && p.base.OnOutcome(&p.outs[m.out]) {
-		return false
+	if (m.slip == nil || oneOffCount(m.right, p.outs[m.out].Value)) && p.base.OnOutcome(&p.outs[m.out]) {
+		return false // 15 or 16 holes are a matter of how the spacing was rounded
 	}
 	for _, r := range list { // one choice that a known slip explains
 		if m.cost > baseOutcome+arithmetic && r.total-p.low < slipWindow && r.units == length.NoUnit && len(r.mistakes) == 0 && len(r.edits) == 1 && r.edits[0].slip.name != "" {

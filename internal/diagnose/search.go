@@ -210,7 +210,7 @@ func (p *problem) score(h hypothesis) *trial {
 		case of.Agrees == worksheet.AsRight:
 			r.total += asRight
 		case of.Agrees == worksheet.More:
-			if m := p.price(t, i, of); m.slip != nil || farMore(of) {
+			if m := p.price(t, i, of); m.slip != nil || of.FarMore() {
 				m.more, m.cost = true, m.cost-baseOutcome+2.5
 				r.mistakes = append(r.mistakes, m)
 				r.total += m.cost
@@ -258,13 +258,6 @@ func (p *problem) score(h hypothesis) *trial {
 		p.focus(r)
 	}
 	return t
-}
-
-// farMore reports whether so much more cloth is ordered than needed that it is asked
-// about though no slip explains it: half as much again, and more than half a yard.
-func farMore(of *worksheet.Stated) bool {
-	stated, right := of.Value.Length(), of.Quantity.Value.Length()
-	return 2*stated >= 3*right && stated-right > 18*length.Inch
 }
 
 // upstream reports whether an outcome is worked from another of those.

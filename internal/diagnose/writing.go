@@ -258,8 +258,9 @@ func numeral(text string) (start, end int) {
 
 func digit(c byte) bool { return '0' <= c && c <= '9' }
 
-// meant are the texts of which a text may be a misspelling.
-func meant(text string) (list []misspelling) {
+// meant are the texts of which a text may be a misspelling. Decimals says whether a whole
+// number there may have lost them; in inches people write fractions.
+func meant(text string, decimals bool) (list []misspelling) {
 	add := func(t string, b blunder) {
 		if t != "" && t != text {
 			list = append(list, misspelling{t, b})
@@ -285,7 +286,7 @@ func meant(text string) (list []misspelling) {
 				add(text[:end]+" "+f+text[end:], noFraction)
 			}
 		}
-		if !strings.ContainsAny(text[start:end], ".,") {
+		if decimals && !strings.ContainsAny(text[start:end], ".,") {
 			for d := '1'; d <= '9'; d++ {
 				add(text[:end]+"."+string(d)+text[end:], noFraction)
 			}

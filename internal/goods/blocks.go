@@ -408,13 +408,17 @@ func hangingMass(it *ws.Item) (ws.Result, bool) {
 	}
 	as := weightSystem(c)
 	var total mass.Mass
-	formula, terms := "", make([]ws.Term, 0, 16)
+	var formula string
+	var terms []ws.Term
 	for _, p := range it.MadePieces() {
 		if p.Cloth == nil || !p.Cloth.Order.Weight.Set || p.Length == nil {
 			return ws.Result{}, false // a part of a weight would mislead
 		}
 		n, long := it.Sewn(&p)
 		total += weighs(&p, n, long)
+		if it.Sheet.Lean {
+			continue
+		}
 		if formula != "" {
 			formula += " + "
 		}

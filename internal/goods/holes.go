@@ -169,10 +169,17 @@ func fitting(it *ws.Item, span, spacing length.Length) int64 {
 	return n + 1
 }
 
+// mostHoles is more than anybody punches along an edge.
+const mostHoles = 10_000
+
 // punch settles where the holes are.
 func punch(it *ws.Item) {
 	span, count := it.Length("hole span"), it.Count(string(ws.HoleCount))
-	for i := int64(0); span > 0 && i < count; i++ {
+	if span <= 0 || count < 1 {
+		return
+	}
+	it.Holes = make([]length.Length, 0, min(count, mostHoles))
+	for i := range min(count, mostHoles) {
 		at, _ := length.MulDiv(int64(span), i, count-1, length.Nearest)
 		it.Holes = append(it.Holes, it.Length("from side")+length.Length(at))
 	}

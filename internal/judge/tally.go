@@ -39,6 +39,9 @@ func (c *Case) String() string {
 		b.WriteString("\n    " + f)
 	}
 	fmt.Fprintf(&b, "\n    harm %d, likely %d", c.Harm, c.Likely)
+	if c.Unsettled {
+		b.WriteString(", and the correction does not come to rest")
+	}
 	return b.String()
 }
 

@@ -110,7 +110,7 @@ func (w *worker) need(c *Cloth) {
 	if c.Repeat > 0 && w.Tables.House.StartRepeat {
 		lead += c.Repeat
 	}
-	if c.unread = w.unread(c); !c.unread && !w.lean() {
+	if c.unread = w.unread(c); !c.unread && !w.Lean {
 		w.stock(c, plan.Rows)
 		w.detour(c, plan.Rows, lead)
 		w.railroads(c)
@@ -120,7 +120,7 @@ func (w *worker) need(c *Cloth) {
 	}
 	formula, terms := "", []Term(nil)
 	for i, row := range plan.Rows {
-		if w.lean() {
+		if w.Lean {
 			break
 		}
 		if i > 0 {
@@ -254,10 +254,19 @@ func (w *worker) compareOrdered(c *Cloth) {
 	switch {
 	case leaf.Value <= c.Needed.Value.Length()-length.Step(w.Unit):
 		agrees = Differs
-	case leaf.Value >= right+c.Longest():
+	case leaf.Value >= right+c.Longest(), farMore(leaf.Value, right):
 		agrees = More
 	}
 	w.Stated = append(w.Stated, Stated{Quantity: c.ToBuy, Node: leaf.Node, Value: LengthOf(leaf.Value), Agrees: agrees, Doubtful: c.unread, Slot: Slot{Item: -1, Cloth: c.index}})
+}
+
+// FarMore reports whether so much more cloth is ordered than needed that it is asked
+// about though no slip explains it.
+func (of *Stated) FarMore() bool { return farMore(of.Value.Length(), of.Quantity.Value.Length()) }
+
+// farMore is half as much again, and more than half a yard; our own measure.
+func farMore(ordered, right length.Length) bool {
+	return 2*ordered >= 3*right && ordered-right > 18*length.Inch
 }
 
 // Over is the cloth ordered beyond what is to be bought; 0 where none is

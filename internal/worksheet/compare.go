@@ -116,7 +116,7 @@ func (s *Sheet) agree(stated, right Value, n *order.Node, or []length.Length, ha
 				return AsRight
 			}
 		}
-		return s.byHand(stated.Length(), right.Length(), step, hand)
+		return s.byHand(stated.Length(), right.Length(), step, hand, s.lengthStyle(n).Unit().Metric())
 	case Ratio:
 		d := stated.R.Sub(right.R)
 		switch {
@@ -145,9 +145,9 @@ func (s *Sheet) agree(stated, right Value, n *order.Node, or []length.Length, ha
 // widths and parts to 1/8 in or 3 mm, or up to the nearest centimetre, lengths along the
 // cloth up to that much longer; and to the marks that all cuts of the order are rounded to.
 // What is cut too short by more than a step is not.
-func (s *Sheet) byHand(stated, right, step length.Length, hand Hand) Agreement {
+func (s *Sheet) byHand(stated, right, step length.Length, hand Hand, metric bool) Agreement {
 	loose := length.Inch / 8
-	if s.Unit.Metric() {
+	if metric {
 		loose = 3 * length.Millimetre
 	}
 	d, on := stated-right, length.Length(0)
@@ -159,7 +159,7 @@ func (s *Sheet) byHand(stated, right, step length.Length, hand Hand) Agreement {
 		return ByHand
 	case hand == Loose && max(d, -d) <= 2*loose, hand == Size && max(d, -d) <= loose, hand == Divided && max(d, -d) <= loose, hand == Curved && max(d, -d) <= loose,
 		hand == Run && d > 0 && d <= max(step, loose),
-		hand == Size && s.Unit.Metric() && d > 0 && d <= length.Centimetre/2 && stated%length.Centimetre == 0:
+		hand == Size && metric && d > 0 && d <= length.Centimetre/2 && stated%length.Centimetre == 0:
 		return ByHand
 	}
 	return Differs
@@ -168,17 +168,14 @@ func (s *Sheet) byHand(stated, right, step length.Length, hand Hand) Agreement {
 // Rounded reports whether a stated cut width is the right one as people round it.
 func (it *Item) Rounded(stated, right length.Length) bool {
 	step := it.Step()
-	return Near(stated, right, step) || it.Sheet.byHand(stated, right, step, Size) == ByHand
+	return Near(stated, right, step) || it.Sheet.byHand(stated, right, step, Size, it.Sheet.Unit.Metric()) == ByHand
 }
 
 // markedTo is the coarsest of the marks on a tape that the stated cuts of an order lie
 // on, all of them or all but one of many: whole or half centimetres, quarters or eighths
 // of an inch; 0 for none. A workroom that rounds its cuts rounds all of them.
 func markedTo(o *order.Order, u length.Unit) length.Length {
-	marks := [2]length.Length{length.Inch / 4, length.Inch / 8}
-	if u.Metric() {
-		marks = [2]length.Length{length.Centimetre, length.Centimetre / 2}
-	}
+	var marks [2]length.Length
 	const many = 5
 	var sizes int
 	var off [2]int
@@ -189,7 +186,15 @@ func markedTo(o *order.Order, u length.Unit) length.Length {
 				if !l.Set {
 					continue
 				}
-				sizes++
+				if sizes++; sizes == 1 {
+					if l.Node != nil {
+						u = l.Node.LengthStyle().Unit()
+					}
+					marks = [2]length.Length{length.Inch / 4, length.Inch / 8}
+					if u.Metric() {
+						marks = [2]length.Length{length.Centimetre, length.Centimetre / 2}
+					}
+				}
 				for k, mark := range marks {
 					if l.Value%mark != 0 {
 						off[k]++

@@ -34,7 +34,7 @@ func TestByHand(t *testing.T) {
 			stated = right
 		}
 		s := &Sheet{Unit: length.In, marked: c.marked}
-		if got := s.byHand(stated, stated-c.off, step, c.hand); got != c.want {
+		if got := s.byHand(stated, stated-c.off, step, c.hand, false); got != c.want {
 			t.Errorf("%s: %d, not %d", c.what, got, c.want)
 		}
 	}

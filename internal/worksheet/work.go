@@ -133,10 +133,10 @@ func work(o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial) *Sheet {
 		return again(o, kinds, trial)
 	}
 	unit := unitOf(o)
-	s := &Sheet{Order: o, Tables: t.For(unit), Kinds: kinds, Unit: unit, styles: map[*order.Node]length.Style{}, marked: markedTo(o, unit)}
+	s := &Sheet{Order: o, Tables: t.For(unit), Kinds: kinds, Unit: unit, styles: map[*order.Node]length.Style{}, marked: markedTo(o, unit), Lean: trial != nil && !trial.Full}
 	n := len(o.Items) // what an order of n items needs, as a rule
 	w := &worker{Sheet: s, trial: trial, slab: make([]Quantity, 0, 30*n+4)}
-	if !w.lean() {
+	if !w.Lean {
 		w.terms = make([]Term, 0, 64*n+8)
 		s.All = make([]*Quantity, 0, 30*n+4)
 	}
@@ -160,6 +160,7 @@ func again(o *order.Order, kinds *Kinds, trial *Trial) *Sheet {
 	base := trial.Base
 	s := trial.Scratch.get(base)
 	s.Order, s.Tables, s.Kinds, s.Unit, s.styles, s.marked = o, base.Tables, kinds, base.Unit, base.styles, base.marked
+	s.Lean = true
 	w := &worker{Sheet: s, trial: trial, slab: s.room.slab[:0]}
 	s.Stated = s.room.stated[:0]
 	if slices.ContainsFunc(trial.Changed, func(c *Choice) bool { return c.Cloth }) {
@@ -218,9 +219,6 @@ type worker struct {
 	hidden map[string][]string // what could not be read: see hiddenIn
 }
 
-// lean reports whether nobody will read the workings.
-func (w *worker) lean() bool { return w.trial != nil && !w.trial.Full }
-
 // put adds a quantity to the sheet. The terms stand in the order of the
 // formula's braces.
 func (w *worker) put(name Name, of string, v Value, r length.Rounding, src, formula string, terms ...Term) *Quantity {
@@ -229,7 +227,7 @@ func (w *worker) put(name Name, of string, v Value, r length.Rounding, src, form
 	}
 	w.slab = append(w.slab, Quantity{Name: name, Of: of, Item: w.item, Value: v, Round: r, Source: src, Formula: formula})
 	q := &w.slab[len(w.slab)-1]
-	if w.lean() {
+	if w.Lean {
 		return q
 	}
 	if len(w.terms)+len(terms) > cap(w.terms) {
@@ -305,7 +303,7 @@ func (w *worker) finishItem(it *Item) {
 	if it.kind.Finish != nil {
 		it.kind.Finish(it)
 	}
-	if !w.lean() {
+	if !w.Lean {
 		it.mark()
 		it.note()
 	}
@@ -480,7 +478,7 @@ func (w *worker) report(it *Item, r *row, c *cell, res Result, b *bound) {
 	if res.Of != "" {
 		of = res.Of
 	}
-	if b != nil && !w.lean() {
+	if b != nil && !w.Lean {
 		t := b.as(it)
 		res.Formula = t.words
 		var list [12]Term
@@ -520,7 +518,7 @@ func (w *worker) withdrawn(it *Item, slot int) bool {
 }
 
 // MadePieces are the pieces of the item as far as they are worked out.
-func (it *Item) MadePieces() []Piece { return it.madePieces(nil) }
+func (it *Item) MadePieces() []Piece { return it.madePieces(make([]Piece, 0, 4)) }
 
 func (it *Item) madePieces(list []Piece) []Piece {
 	for i := range it.kind.pieces {

@@ -154,6 +154,7 @@ type Sheet struct {
 
 	Disagreements []Disagreement
 
+	Lean   bool                         // nobody will read its workings
 	styles map[*order.Node]length.Style // in which lengths are written, as they are looked up
 	commas bool                         // it is a table whose numbers have decimal commas
 	marked length.Length                // the marks on a tape that its cuts are rounded to; 0 for none
