@@ -239,7 +239,7 @@ func (p panel) chosenCenter(it *ws.Item) (ws.Result, bool) {
 	// Cut edge to edge by an allowance that does not hide the selvedge: what is
 	// wrong is the allowance.
 	if full < c.Washed && ws.Near(stated, c.Width, step) && c.Order.Selvedge.Value <= widestSelvedge {
-		if s != nil && s.Width.Set && it.Rounded(stated, full) && it.Rounded(s.Width.Value, side(full)) {
+		if s != nil && s.Width.Set && s.Length.Set && cut.Length.Set && it.Rounded(stated, full) && it.Rounded(s.Width.Value, side(full)) {
 			return res, false // all is rounded to such marks on the tape
 		}
 		return res, s == nil || !s.Width.Set || ws.Near(s.Width.Value, side(c.Washed), step) || !ws.Near(s.Width.Value, side(full), step)
