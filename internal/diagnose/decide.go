@@ -194,8 +194,8 @@ func oneOffCount(a, b worksheet.Value) bool {
 // several that rest on one choice, where no slip explains what went wrong.
 func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	m := best.mistakes[k]
-	if (m.slip == nil || m.right.Sort == worksheet.Mass) && p.alone(m.out) {
-		return false // nothing is sure of a mass but what speaks for the cloth's weight
+	if (m.slip == nil || m.right.Sort == worksheet.Mass || p.outs[m.out].Slot.Item < 0) && p.alone(m.out) {
+		return false // nothing is sure of a mass but what speaks for the cloth's weight, nor of cloth to buy
 	}
 	if (m.slip == nil || oneOffCount(m.right, p.outs[m.out].Value)) && p.base.OnOutcome(&p.outs[m.out]) {
 		return false // 15 or 16 holes are a matter of how the spacing was rounded

@@ -210,7 +210,7 @@ func (p *problem) score(h hypothesis) *trial {
 		case of.Agrees == worksheet.AsRight:
 			r.total += asRight
 		case of.Agrees == worksheet.More:
-			if m := p.price(t, i, of); m.slip != nil || of.FarMore() {
+			if m := p.price(t, i, of); m.slip != nil || of.FarMore {
 				m.more, m.cost = true, m.cost-baseOutcome+2.5
 				r.mistakes = append(r.mistakes, m)
 				r.total += m.cost

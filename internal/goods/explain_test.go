@@ -67,7 +67,7 @@ func TestExplanations(t *testing.T) {
 		{"posts and spaces", bath, "count: 14", "count: 13", "items[0].holes.count", "14", "either", "spaces"},
 		{"spaces and posts", bath, "spacing: 6", "spacing: 5 9/16", "items[0].holes.spacing", "6", "either", "divided by the holes"},
 		{"inset", bath, "from_side: 3", "from_side: 6", "items[0].holes.from_side", "3", "either", ""},
-		{"cloth rounded down", bath, "ordered: 5 yd", "ordered: 4 3/4 yd", "cloths.duck.ordered", "5 yd", "likely", "rounded down"},
+		{"cloth rounded down", bath, "ordered: 5 yd", "ordered: 4 3/4 yd", "cloths.duck.ordered", "5 yd", "certainly", "rounded down"},
 		{"overlap forgotten", curtains, "width: 266", "width: 256", "items[0].finished.width", "266", "certainly", "overlap was left out"},
 		{"for one panel", curtains, "widths: 5", "widths: 2.5", "items[0].widths", "5", "certainly", "one panel"},
 		{"fullness", curtains, "fullness: 2.25", "fullness: 3", "items[0].heading.fullness", "2.25", "likely", ""},

@@ -251,18 +251,28 @@ func (w *worker) compareOrdered(c *Cloth) {
 		return
 	}
 	right, agrees := c.ToBuy.Value.Length(), Exactly
+	far := farMore(leaf.Value, right) && w.allRead()
 	switch {
 	case leaf.Value <= c.Needed.Value.Length()-length.Step(w.Unit):
 		agrees = Differs
-	case leaf.Value >= right+c.Longest(), farMore(leaf.Value, right):
+	case leaf.Value >= right+c.Longest(), far:
 		agrees = More
 	}
-	w.Stated = append(w.Stated, Stated{Quantity: c.ToBuy, Node: leaf.Node, Value: LengthOf(leaf.Value), Agrees: agrees, Doubtful: c.unread, Slot: Slot{Item: -1, Cloth: c.index}})
+	w.Stated = append(w.Stated, Stated{Quantity: c.ToBuy, Node: leaf.Node, Value: LengthOf(leaf.Value), Agrees: agrees, Doubtful: c.unread, FarMore: far, Slot: Slot{Item: -1, Cloth: c.index}})
 }
 
-// FarMore reports whether so much more cloth is ordered than needed that it is asked
-// about though no slip explains it.
-func (of *Stated) FarMore() bool { return farMore(of.Value.Length(), of.Quantity.Value.Length()) }
+// allRead reports whether all that cloths are for could be read: what could not may be
+// of any of them.
+func (w *worker) allRead() bool {
+	return len(w.Order.Flaws) == 0 && !slices.ContainsFunc(w.Items, func(it Item) bool {
+		for i := range it.kind.Roles {
+			if it.roles[i] == nil && it.ClothName(i) != "" {
+				return true
+			}
+		}
+		return !it.Worked
+	})
+}
 
 // farMore is half as much again, and more than half a yard; our own measure.
 func farMore(ordered, right length.Length) bool {

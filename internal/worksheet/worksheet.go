@@ -56,6 +56,7 @@ type Stated struct {
 	Agrees   Agreement
 	Doubtful bool // it rests on a choice that could not be read
 	Unsure   bool // the worked value may be wrong itself
+	FarMore  bool // so much more cloth than needed that it is asked about though no slip explains it
 	Slot     Slot // which it is of its item or its cloth
 
 	piece *Piece
