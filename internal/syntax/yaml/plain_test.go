@@ -118,7 +118,7 @@ func TestPlainPieces(t *testing.T) {
 }
 
 var (
-	tries = flag.Int("tries", 10_000, "how many texts to put together at random")
+	tries = flag.Int("tries", 4_000, "how many texts to put together at random")
 	seed  = flag.Uint64("seed", 2, "of the dice")
 )
 
