@@ -10,7 +10,7 @@ import (
 
 var orderedOver = &rule.Rule{
 	ID:       "cloth/ordered-over",
-	Title:    "more cloth is ordered than the cuts take, by a slip",
+	Title:    "far more cloth is ordered than the cuts take",
 	Level:    finding.Warning,
 	Fix:      rule.Always,
 	Outcomes: []worksheet.Name{worksheet.ClothToBuy},
@@ -18,7 +18,8 @@ var orderedOver = &rule.Rule{
 	Doc: `
 Checks
 A length ordered that is over what is to be bought by a cut or more, and that a known
-slip would give: both panels counted twice, yards for feet, a decimal place.
+slip would give: both panels counted twice, yards for feet, a decimal place. Without one,
+half as much again as is to be bought, and over half a yard more.
 
 Because
 The cloth is the dearest thing on the docket, and cut lengths are seldom taken back.
