@@ -450,6 +450,7 @@ func curtainBand(k *ws.Kind) {
 		step{"band widths", "{band half} < {band whole}", "{band half} × {panels}", "share", ws.Common},
 		step{"band widths", "", "{band whole} × {panels}", "share", ws.Common})
 	pieces(k, piece{"band", "band", "the cloth", alongBand, "rounded up ({band widths})", "band widths"})
+	rounder(k, "band")
 	alongBandSlips(k, "band cut length")
 	k.Slips = append(k.Slips, ws.Slipping{Of: "band cut width", Name: "half of it: a width is split after it is cut", Formula: "{band cut width} ÷ 2"})
 }

@@ -237,7 +237,10 @@ func (p panel) chosenCenter(it *ws.Item) (ws.Result, bool) {
 	res, _ := as(&cut.Width, ws.LengthOf)
 	s := it.StatedCut("side")
 	// Cut edge to edge by an allowance that does not hide the selvedge: what is
-	// wrong is the allowance.
+	// wrong is the allowance, unless the full width is what people round it to.
+	if it.ByHand(c.Width, c.BeforeWash(full), ws.Size) && ws.Near(stated, c.Width, step) {
+		return res, false
+	}
 	if full < c.Washed && ws.Near(stated, c.Width, step) && c.Order.Selvedge.Value <= widestSelvedge {
 		return res, s == nil || !s.Width.Set || ws.Near(s.Width.Value, side(c.Washed), step) || !ws.Near(s.Width.Value, side(full), step)
 	}
@@ -429,6 +432,7 @@ func layered(k *ws.Kind, l layer) {
 		piece{r + " center", r, in.Replace("{widest}"), l.along, in.Replace("{joins} - 1"), middle},
 		piece{r + " side", r, in.Replace("(" + l.across + " - ({joins} - 1) × {shows}) ÷ 2" + times("+ ", seam)), l.along, "2", middle})
 	cite(k, l.source, r, r+" side")
+	rounder(k, r, r+" center", r+" side")
 	strip := in.Replace("({W} - ({joins} - 1) × {shows}) ÷ 2")
 	slips(k,
 		slip{r + " center cut width", "this is what shows of it", in.Replace("{shows}")},

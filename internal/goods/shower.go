@@ -105,6 +105,7 @@ func liner(k *ws.Kind) {
 		step{"liner from side", "liner, hole span", "{from side} [- {liner narrower} ÷ 2]", "near", sameRings},
 		step{"liner below rim", "liner, rim, height above the floor", "{finished length} [- {liner shorter}] [- {top edge above it}] - ({height above the floor} - {rim})", "near, hidden", ws.Common})
 	k.Steps[len(k.Steps)-1].Positive = false
+	rounder(k, "liner")
 	steps(k,
 		step{"liner unlike", "liner, {liner holes} ≠ {holes}", "1", "whole, hidden", ""},
 		step{"liner unlike", "liner, {liner spacing stated} > {hole spacing} + {hole slack}", "1", "whole, hidden", ""},
@@ -176,6 +177,7 @@ func showerBand(k *ws.Kind) {
 		piece{"band", "band", "{whole across}", alongBand, "1", "band depth, {joins} = 0"},
 		piece{"band center", "band", "{center}", alongBand, "{centers}", "band depth, {joins} > 0"},
 		piece{"band side", "band", side, alongBand, "{sides made}", "band depth, {joins} > 0"})
+	rounder(k, "band", "band center", "band side")
 	for _, of := range []string{"band", "band center", "band side"} {
 		alongBandSlips(k, of+" cut length")
 	}
@@ -188,6 +190,7 @@ func showerBand(k *ws.Kind) {
 // tabPieces adds the tabs that are cut, so many in one of the item.
 func tabPieces(k *ws.Kind, count string) {
 	pieces(k, piece{"tab", "tabs", "2 × {tab width} + 2 × {tab seam}", "2 × {tab loop} + 2 × {tab end}", count, "tabs"})
+	rounder(k, "tab")
 	slips(k,
 		slip{"tab cut width", "the tab's back was left out", "{tab width} + 2 × {tab seam}"},
 		slip{"tab cut width", "the seams were left out", "2 × {tab width}"},

@@ -130,7 +130,7 @@ func (s *Sheet) agree(stated, right Value, n *order.Node, or []length.Length, ha
 		switch {
 		case max(d, -d) <= right.N/50, n.Text == s.Print(n, right, length.Nearest), s.sameInPrint(mass.Mass(stated.N), right):
 			return Exactly
-		case max(d, -d) <= right.N/20:
+		case max(d, -d) <= right.N*11/200: // 5 % of it as it is printed, in three figures
 			return ByHand
 		}
 	default:
@@ -141,15 +141,18 @@ func (s *Sheet) agree(stated, right Value, n *order.Node, or []length.Length, ha
 	return Differs
 }
 
-// byHand reports whether a length is as near to the right one as people round it:
-// widths and parts to 1/8 in or 3 mm, or up to the nearest centimetre, lengths along the
+// byHand reports whether a length is as near to the right one, as that is printed, as
+// people round it: widths and parts to 1/8 in or 3 mm, or up to the nearest centimetre, lengths along the
 // cloth up to that much longer. What is cut too short by more than a step is not.
 func (s *Sheet) byHand(stated, right, step length.Length, hand Hand) Agreement {
 	loose := length.Inch / 8
 	if s.Unit.Metric() {
 		loose = 3 * length.Millimetre
 	}
-	d := stated - right
+	d := stated - right.Round(step, length.Up)
+	if d < 0 {
+		d = min(0, stated-right.Round(step, length.Down))
+	}
 	switch {
 	case hand == Loose && max(d, -d) <= 2*loose, hand == Size && max(d, -d) <= loose, hand == Divided && max(d, -d) <= loose, hand == Curved && max(d, -d) <= loose,
 		hand == Run && d > 0 && d <= max(step, loose),
@@ -157,6 +160,12 @@ func (s *Sheet) byHand(stated, right, step length.Length, hand Hand) Agreement {
 		return ByHand
 	}
 	return Differs
+}
+
+// ByHand reports whether a length is as near to the right one as people round it.
+func (it *Item) ByHand(stated, right length.Length, hand Hand) bool {
+	step := it.Step()
+	return Near(stated, right, step) || it.Sheet.byHand(stated, right, step, hand) == ByHand
 }
 
 // sameInPrint reports whether a mass and a value are printed alike, in whole
