@@ -77,6 +77,7 @@ func bedSkirt() *ws.Kind {
 	}})
 	skirtRun(k)
 	skirtDeck(k)
+	threaded(k, "{flat width} + 2 × {run} [+ {joins} × {cut length}]")
 	press(k)
 	const plain = "no side flat, "
 	notes(k,

@@ -91,6 +91,7 @@ func bedspread() *ws.Kind {
 			slip{of, "it goes into the hem at both ends", "{finished length} + 2 × {into hem}"},
 			slip{of, "cut at the finished length", "{finished length}"})
 	}
+	threaded(k, "{edge length} + {finished width} [+ {joins} × {cut length}]")
 	press(k)
 	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k

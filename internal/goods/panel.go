@@ -76,6 +76,19 @@ func flatPanel(k *ws.Kind, p panel) {
 		ws.Step{Term: "strip", When: "{centers} > 1", Formula: in("({W} - {centers} × {center shows}) ÷ 2"), Round: length.Up, Hidden: true},
 		ws.Step{Term: "strip", Formula: in("({W} - {center shows}) ÷ 2"), Round: length.Up, Hidden: true},
 		ws.Step{Term: "sides made", Work: p.sidesMade, Reads: []string{"strip", "seam allowance", p.takes}, Sort: ws.Count, Hidden: true})
+	// A stripe runs on where the center stopped.
+	k.Given = append(k.Given, ws.Given{Term: "stripe", From: []string{"face/repeat.width"}, Get: func(it *ws.Item) (ws.Value, bool) {
+		if it.Face == nil {
+			return ws.Value{}, false
+		}
+		return ws.LengthOf(it.Face.Across), it.Face.Across > 0
+	}})
+	steps(k,
+		step{"stripe stops", both(sides, own, "sides made, {centers} = 1, stripe, {stripe} < {center shows}"), "{center shows} - rounded down ({center shows} ÷ {stripe}) × {stripe}", "near, hidden", ws.Common})
+	mayBeNothing(k, "stripe stops")
+	notes(k,
+		note{"stripes", "stripe stops, {stripe stops} > 0", "set the edge of a stripe on the center's left seam line: its right one then lies {stripe stops} past the edge of a stripe; cut the right side to start there, and the left side to end on an edge"},
+		note{"stripes", "stripe stops, {stripe stops} = 0", "set the edge of a stripe on both of the center's seam lines, and on those of the sides"})
 	side := func(term, cloth string) {
 		across(term, "side", both("sides made, {centers} > 1", cloth), in("({W} - {centers} × {center shows}) ÷ 2 + {seam allowance} + {H}"), joined)
 		across(term, "side", both("sides made", cloth), in("({W} - {center shows}) ÷ 2 + {seam allowance} + {H}"), joined)

@@ -14,6 +14,7 @@ func showerCurtain() *ws.Kind {
 		Name: "shower curtain", Fitted: []string{"hangs", "flat", "over a tub"},
 		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "sides", Field: "join.side_cloth", Else: "face"},
 			{Name: "band", Field: "band.cloth", Else: "face"}, {Name: "tabs", Field: "tabs.cloth", Else: "face"},
+			{Name: "tie-backs", Field: "tie_backs.cloth", Else: "face"}, {Name: "piping", Field: "piping.cloth", Else: "face"},
 			{Name: "liner", Field: "liner.cloth", Apart: true}},
 		Setup: func(it *ws.Item) {
 			h := &it.Order.Hems
@@ -41,6 +42,10 @@ func showerCurtain() *ws.Kind {
 	secondCloth(k)
 	showerBand(k)
 	showerTabs(k)
+	tieBacks(k)
+	bias(k, piped{when: "finished width", times: 1, run: "finished width"})
+	biasSquare(k)
+	notes(k, note{"piping", "strip across", "along the foot, from side to side"})
 	edges(k, "rod.above_floor", func(it *ws.Item) length.Length {
 		if h := &it.Order.Holes; h.FromTop.Set { // the top edge stands above the eye of the rings
 			return max(0, h.FromTop.Value-h.Bore.Value/2)

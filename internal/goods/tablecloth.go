@@ -77,6 +77,7 @@ func tablecloth() *ws.Kind {
 		slip{"finished length", "the width was doubled, for the length", "2 × {finished width}"},
 		slip{"finished diameter", "the drop was added once", "{table diameter} + {drop}"},
 		slip{"finished diameter", "this is a radius", "{finished diameter} ÷ 2"})
+	threaded(k, "{edge length} [+ {joins} × {cut length}]")
 	press(k)
 	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k
