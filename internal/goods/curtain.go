@@ -840,7 +840,8 @@ func cutDown(it *ws.Item) (ws.Result, bool) {
 // tabs adds the tabs of a panel: one at each edge, and the gaps between.
 func tabs(k *ws.Kind) {
 	k.Given = append(k.Given,
-		ws.Given{Term: "tab width", From: []string{"heading.tab_width"}, Choice: &ws.Choosing{Low: in(8), High: in(16 * 6), Usual: []string{"1 1/2 in", "2 in", "3 in", "4 cm", "5 cm", "8 cm"}}},
+		ws.Given{Term: "tab width", From: []string{"heading.tab_width"}, Else: func(it *ws.Item) (ws.Value, bool) { return silent("2 in / 5 cm")(systemOf(it)), true },
+			Choice: &ws.Choosing{Low: in(8), High: in(16 * 6), Usual: []string{"1 1/2 in", "2 in", "3 in", "4 cm", "5 cm", "8 cm"}}},
 		ws.Given{Term: "tabs stated", Sort: ws.Count, From: []string{"heading.tabs"}},
 		ws.Given{Term: "tab gap stated", From: []string{"heading.gap"}},
 		ws.Given{Term: "widest gap", Get: func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(it.Sheet.Tables.House.TabGap.Most), true }})

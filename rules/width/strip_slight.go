@@ -42,4 +42,3 @@ func runStripSlight(p *rule.Pass) {
 func flat(it *worksheet.Item) bool {
 	return it.Get(worksheet.FinishedWidth) != nil && it.Get(worksheet.FlatWidth) == nil
 }
-
