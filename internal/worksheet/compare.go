@@ -141,17 +141,19 @@ func (s *Sheet) agree(stated, right Value, n *order.Node, or []length.Length, ha
 	return Differs
 }
 
-// byHand reports whether a length is as near to the right one, as that is printed, as
-// people round it: widths and parts to 1/8 in or 3 mm, or up to the nearest centimetre, lengths along the
+// byHand reports whether a length is as near to the right one as people round it, who
+// round a cut's as it is printed: widths and parts to 1/8 in or 3 mm, or up to the nearest centimetre, lengths along the
 // cloth up to that much longer. What is cut too short by more than a step is not.
 func (s *Sheet) byHand(stated, right, step length.Length, hand Hand) Agreement {
 	loose := length.Inch / 8
 	if s.Unit.Metric() {
 		loose = 3 * length.Millimetre
 	}
-	d := stated - right.Round(step, length.Up)
-	if d < 0 {
-		d = min(0, stated-right.Round(step, length.Down))
+	d := stated - right
+	if hand == Size || hand == Loose || hand == Curved {
+		if d = stated - right.Round(step, length.Up); d < 0 {
+			d = min(0, stated-right.Round(step, length.Down))
+		}
 	}
 	switch {
 	case hand == Loose && max(d, -d) <= 2*loose, hand == Size && max(d, -d) <= loose, hand == Divided && max(d, -d) <= loose, hand == Curved && max(d, -d) <= loose,
