@@ -62,7 +62,11 @@ func (p *layPicture) show(l length.Length) string { return l.Format(p.Unit, leng
 func (p *layPicture) begin() {
 	p.y = layMargin + headSize
 	p.text(layMargin, p.y, headSize, "start", fit("Lay of "+p.Cloth, headSize, scaleWide+clothWide+24000), false)
-	lines := []string{fmt.Sprintf("%s wide, laid %s: %s", p.show(p.Stuff.Width), modeWords[p.Mode], p.show(p.lay.Length))}
+	wide := p.show(p.Width) + " wide"
+	if within := p.Within(); within != "" {
+		wide += ", " + within
+	}
+	lines := []string{fmt.Sprintf("%s, laid %s: %s", wide, modeWords[p.Mode], p.show(p.lay.Length))}
 	if p.lay.Left == nil {
 		lines = append(lines, "no lay is shorter than "+p.show(p.lay.Bound))
 	} else {

@@ -21,11 +21,12 @@ type Blank struct {
 	In       *order.Node // the block that it belongs to
 	Node     *order.Node // as left blank; nil where it was left out
 	Text     string      // the value in the order's own units, or its heading's
+	chosen   bool
 }
 
 // Blanks are the outcomes that can be filled in, block by block in the order of
-// the form. Where a finished size is among them the finished sizes come alone:
-// the rest is worked from them as they are written.
+// the form. Where one is among them that is a choice once it stands there, as a
+// finished size, those come alone: the rest is worked from them as they are written.
 //
 // There are none of an item in which something stated is in doubt, as they would fit
 // the one value of it or the other, and none of what rests on a choice that could not
@@ -48,11 +49,8 @@ func Blanks(s *worksheet.Sheet) []Blank {
 		}
 		b.note(c.ToBuy, c.Order.Ordered.Node, c.Order.Ordered.Set, c.Doubtful(), s.Order.Root.Kid("cloths").Kid(c.Name), "ordered")
 	}
-	sizes := slices.DeleteFunc(slices.Clone(b.list), func(x Blank) bool {
-		return x.Quantity.Name != worksheet.FinishedWidth && x.Quantity.Name != worksheet.FinishedLength
-	})
-	if len(sizes) > 0 {
-		return sizes
+	if chosen := slices.DeleteFunc(slices.Clone(b.list), func(x Blank) bool { return !x.chosen }); len(chosen) > 0 {
+		return chosen
 	}
 	return b.list
 }
@@ -70,7 +68,9 @@ func (b *blanks) item(it *worksheet.Item, n *order.Node) {
 		for block, rest, ok := strings.Cut(name, "."); ok; block, rest, ok = strings.Cut(name, ".") {
 			in, name = in.Kid(block), rest
 		}
-		b.note(e.Quantity, e.Node, e.Set, e.Doubtful, in, name)
+		if b.note(e.Quantity, e.Node, e.Set, e.Doubtful, in, name) {
+			b.list[len(b.list)-1].chosen = e.Chosen
+		}
 	}
 	if cuts := n.Kid("cuts"); cuts != nil && len(cuts.Kids) == len(it.Order.Cuts) {
 		for i := range it.Order.Cuts {
@@ -98,20 +98,21 @@ func (b *blanks) cut(it *worksheet.Item, c *order.Cut, n *order.Node) {
 }
 
 // note adds the leaf of that name in a block, where it is blank and q is its
-// value.
-func (b *blanks) note(q *worksheet.Quantity, n *order.Node, set, doubtful bool, in *order.Node, name string) {
+// value, and reports whether it did.
+func (b *blanks) note(q *worksheet.Quantity, n *order.Node, set, doubtful bool, in *order.Node, name string) bool {
 	if q == nil || set || in == nil || in.Form != order.Map || in.Fixed || in.Unread {
-		return
+		return false
 	}
 	switch {
 	case n != nil && (n.Form != order.Null || n.Fixed || n.Unread):
-		return // something stands there that could not be read
+		return false // something stands there that could not be read
 	case n == nil && (in.Kid(name) != nil || b.meant(in, name)):
-		return
+		return false
 	case q.Value.Sort == worksheet.Length && q.Value.N <= 0, doubtful:
-		return
+		return false
 	}
 	b.list = append(b.list, Blank{Quantity: q, Field: name, In: in, Node: n, Text: b.sheet.Written(q, n)})
+	return true
 }
 
 // meant reports whether a misspelt name in the block was likely meant for the

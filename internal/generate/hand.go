@@ -2,6 +2,7 @@ package generate
 
 import (
 	"math/rand/v2"
+	"slices"
 	"strconv"
 
 	"cutgate/internal/length"
@@ -17,20 +18,25 @@ func (o *Order) BlankHalf(rng *rand.Rand) {
 	}
 }
 
-// RoundByHand writes the outcomes as a person at the bench would: pieces and flat
-// widths to an eighth or a quarter of an inch, 5 mm or 1 cm, and cut lengths up;
-// spacings, gaps and take-ups to an eighth of an inch or 3 mm; masses to two
-// figures.
+// RoundByHand writes the outcomes as a person at the bench would: widths and flat widths
+// to an eighth or a quarter of an inch, or to 5 mm; lengths along a cloth without a repeat
+// up, to as much or to whole centimetres, and of small goods, that are sewn edge to edge,
+// to an eighth or 3 mm; spacings, gaps and take-ups to an eighth of an inch or 3 mm; masses
+// to two figures.
 func (o *Order) RoundByHand(rng *rand.Rand) {
 	coarse := oneOf(rng, length.Inch/8, length.Inch/4)
-	fine := length.Inch / 8
+	along, fine := coarse, length.Inch/8
 	if o.Unit.Metric() {
-		coarse, fine = oneOf(rng, 5*length.Millimetre, length.Centimetre), 3*length.Millimetre
+		coarse, along, fine = 5*length.Millimetre, oneOf(rng, 5*length.Millimetre, length.Centimetre), 3*length.Millimetre
 	}
+	items, _ := o.form.get("items").([]*block)
 	for _, x := range o.outcomes {
 		switch {
+		case x.cut && x.name == "length" && o.repeats(x.in, items):
+		case x.cut && x.name == "length" && sewnToSize(x.in, items):
+			x.round(o.Unit, fine, length.Up)
 		case x.cut && x.name == "length":
-			x.round(o.Unit, coarse, length.Up)
+			x.round(o.Unit, along, length.Up)
 		case x.cut && x.name == "width", x.name == "flat_width":
 			x.round(o.Unit, coarse, length.Nearest)
 		case x.name == "spacing", x.name == "gap", x.name == "take_up":
@@ -39,6 +45,36 @@ func (o *Order) RoundByHand(rng *rand.Rand) {
 			x.twoFigures()
 		}
 	}
+}
+
+// itemOf is the item that a cut is of.
+func itemOf(cut *block, items []*block) *block {
+	for _, item := range items {
+		if cuts, _ := item.get("cuts").([]*block); slices.Contains(cuts, cut) {
+			return item
+		}
+	}
+	return nil
+}
+
+// repeats reports whether a cut is of a cloth with a repeat along it.
+func (o *Order) repeats(cut *block, items []*block) bool {
+	name := cut.text("cloth")
+	if name == "" {
+		name = itemOf(cut, items).text("cloth")
+	}
+	repeat := o.form.at("cloths", name, "repeat")
+	return repeat != nil && repeat.text("length") != ""
+}
+
+// sewnToSize reports whether a cut is of goods whose pieces are sewn edge to edge, so that
+// what is over is not trimmed.
+func sewnToSize(cut *block, items []*block) bool {
+	switch itemOf(cut, items).text("item") {
+	case "cushion cover", "pillowcase", "runner", "placemat", "napkin", "tie-back":
+		return true
+	}
+	return false
 }
 
 func (x outcome) round(u length.Unit, step length.Length, r length.Rounding) {

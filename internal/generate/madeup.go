@@ -283,7 +283,7 @@ func (d *draft) romanShade(item *block) {
 	}
 	item.set("finished", of("width", d.write(width), "length", d.sized(36, 70)))
 	item.set("hems", of("bottom", d.hem(32, 50), "sides", of("turn", d.small(24, 40), "folds", "1")))
-	item.set("join", d.sewn())
+	item.set("join", of("seam", "plain", "allowance", d.small(8, 12), "finish", "overlocked")) // in one piece, if it fits
 	item.set("headrail", d.small(40, 65))
 	item.set("top_wrap", d.sized(4, 6))
 	item.set("section", nil)

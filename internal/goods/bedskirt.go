@@ -77,6 +77,7 @@ func bedSkirt() *ws.Kind {
 	}})
 	skirtRun(k)
 	skirtDeck(k)
+	threaded(k, "{flat width} + 2 × {run} [+ {joins} × {cut length}]")
 	press(k)
 	const plain = "no side flat, "
 	notes(k,
@@ -191,6 +192,7 @@ func skirtDeck(k *ws.Kind) {
 	pieces(k,
 		piece{"deck", "deck", across, along, "{deck widths}", "{deck widths} = 1"},
 		piece{"deck", "deck", "(" + across + " + 2 × {allowance} × ({deck widths} - 1)) ÷ {deck widths}", along, "{deck widths}", "deck widths"})
+	rounder(k, "deck")
 	slips(k,
 		slip{"deck cut width", "one seam was left out", "({spring width} [- 2 × {deck inset}] + {allowance} + 2 × {allowance} × ({deck widths} - 1)) ÷ {deck widths}"},
 		slip{"deck cut width", "the seams were left out", "({spring width} [- 2 × {deck inset}]) ÷ {deck widths}"},

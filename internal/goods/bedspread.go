@@ -63,6 +63,7 @@ func bedspread() *ws.Kind {
 		step{"edge length", "", "2 × {finished length} + {finished width}", "up", geometry},
 		step{"mattress covered", "mattress", "{mattress} + {below mattress}", "near, hidden", ""})
 	notes(k,
+		note{"corners", "corners: split", "slit both at the foot, from the cut corner in to the bed's corner, and hem the slits"},
 		note{"corners", "corners: rounded", "round off the two at the foot: {corner cut} radius at the cut edge, {corner radius} at the finished edge"},
 		note{"head", "{head hem} ≠ {edge hem}", "its hem takes {head hem}"},
 		note{"head", "{tuck} × 2 > {tuck}", "the last {tuck} tucks under the pillows"})
@@ -91,6 +92,7 @@ func bedspread() *ws.Kind {
 			slip{of, "it goes into the hem at both ends", "{finished length} + 2 × {into hem}"},
 			slip{of, "cut at the finished length", "{finished length}"})
 	}
+	threaded(k, "{edge length} + {finished width} [+ {joins} × {cut length}]")
 	press(k)
 	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k

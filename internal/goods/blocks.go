@@ -507,12 +507,20 @@ func sewing(k *ws.Kind) {
 		ws.Step{Term: string(ws.Thread), Work: thread, Reads: reads, Round: length.Up})
 }
 
+// threaded adds the thread of goods whose seams and hems come to that formula.
+func threaded(k *ws.Kind, seams string) {
+	k.Given = append(k.Given,
+		ws.Given{Term: "thickness", From: []string{"face/thickness"}, Choice: &ws.Choosing{Copied: true}},
+		ws.Given{Term: "stitches to the inch", Sort: ws.Ratio, From: []string{"join.stitches"}})
+	steps(k, step{"seams sewn", "thickness, stitches to the inch", seams, "up, hidden", ws.Common})
+	k.Steps = append(k.Steps, ws.Step{Term: string(ws.Thread), When: "seams sewn", Reads: []string{"seams sewn", "thickness", "stitches to the inch"}, Round: length.Up,
+		Work: func(it *ws.Item) (ws.Result, bool) { return threadOf(it, it.Length("seams sewn")) }})
+}
+
 func thread(it *ws.Item) (ws.Result, bool) {
-	lock := it.Sheet.Tables.Stitch("301")
-	if it.Face == nil || lock == nil || !it.Has("thickness") || !it.Has("stitches to the inch") || !it.Has(string(ws.CutLength)) {
+	if it.Face == nil || !it.Has(string(ws.CutLength)) {
 		return ws.Result{}, false
 	}
-	thick, stitches := it.Length("thickness"), it.Ratio("stitches to the inch")
 	rows := int64(1)
 	if it.Seam != nil && it.Seam.Trim > 0 {
 		rows = 2 // French and felled seams are sewn twice
@@ -530,7 +538,16 @@ func thread(it *ws.Item) (ws.Result, bool) {
 			}
 		}
 	}
-	inches := length.RatioOf(thick, inch)
+	return threadOf(it, seams)
+}
+
+// threadOf is the thread of so much lockstitch through the face.
+func threadOf(it *ws.Item, seams length.Length) (ws.Result, bool) {
+	lock := it.Sheet.Tables.Stitch("301")
+	if lock == nil || !it.Has("thickness") || !it.Has("stitches to the inch") {
+		return ws.Result{}, false
+	}
+	inches, stitches := length.RatioOf(it.Length("thickness"), inch), it.Ratio("stitches to the inch")
 	per := inches.Mul(length.NewRatio(2, 1)).Mul(stitches).Add(length.NewRatio(lock.Base, 1))
 	waste := it.Sheet.Tables.House.ThreadWaste
 	total := seams.MulRatio(per, length.Up).MulRatio(one.Add(waste), length.Up)

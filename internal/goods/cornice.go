@@ -76,6 +76,7 @@ func cornice() *ws.Kind {
 		piece{"cover", "face", "{height} + 2 × {wrap}", long, "1", "run: along"},
 		piece{"lining", "lining", "{height} + {return}", "{face run}", "1", "lining"},
 		piece{"wadding", "wadding", "{height}", "{face run}", "1", "wadding"})
+	rounder(k, "cover", "lining", "wadding")
 	cite(k, coverOver, "cover")
 	slips(k,
 		slip{"inside", "one end of the box was taken off", "{outside} - {thickness}"},

@@ -19,7 +19,8 @@ func curtain() *ws.Kind {
 	k := &ws.Kind{
 		Name: "curtain", Fitted: []string{"hangs", "gathered", "at a window"},
 		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "lining", Field: "lining.cloth"}, {Name: "interlining", Field: "interlining.cloth"},
-			{Name: "band", Field: "band.cloth", Else: "face"}, {Name: "tabs", Field: "heading.tab_cloth", Else: "face"}},
+			{Name: "band", Field: "band.cloth", Else: "face"}, {Name: "tabs", Field: "heading.tab_cloth", Else: "face"},
+			{Name: "tie-backs", Field: "tie_backs.cloth", Else: "face"}},
 		Setup: setUpCurtain,
 	}
 	for _, r := range k.Roles {
@@ -44,6 +45,7 @@ func curtain() *ws.Kind {
 	behind(k, "lining", ws.LiningCut, ws.LiningWidths)
 	behind(k, "interlining", ws.InterliningCut, ws.InterliningWidths)
 	headings(k)
+	tieBacks(k)
 	weights(k)
 	hanging(k, false)
 	sewing(k)
@@ -321,6 +323,7 @@ func gathered(k *ws.Kind) {
 			return ws.LengthOf(it.Sides.Takes.Mul(2 * it.Panels)), true
 		}},
 		ws.Given{Term: "panel width stated", Name: "panel width", From: []string{"panel_width"}, Choice: &ws.Choosing{Low: in(16 * 10), High: in(16 * 400)}})
+	k.Given = append(k.Given, ws.Given{Term: "face", Word: func(it *ws.Item) string { return it.Sheet.Tables.House.Face }})
 	width := string(ws.FinishedWidth)
 	k.Steps = append(k.Steps,
 		ws.Step{Term: width, When: "no track", Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Finished.Width, ws.LengthOf) }, Reads: []string{"finished width stated"}, Ends: true, Own: true},
@@ -345,12 +348,15 @@ func gathered(k *ws.Kind) {
 		ws.Step{Term: "joined", Formula: "the larger of ({joins} + 1, 1)", Sort: ws.Count, Hidden: true},
 		ws.Step{Term: "joined width", Name: "cloth width", Formula: "the smaller of ({face washed width}, {usable width} + 2 × {join margin})", Hidden: true},
 		ws.Step{Term: string(ws.PanelWidth), When: "panel width stated, widths", Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.PanelWidth, ws.LengthOf) }, Reads: []string{"panel width stated"}},
+		ws.Step{Term: string(ws.PanelWidth), When: "face: trimmed, {flat width} ÷ {panels} < {widths in a panel} × {joined width} - ({joined width} - {usable width}) × {joins}", Formula: "{flat width} ÷ {panels} - 2 × {side hem}", Round: length.Down, Source: ws.Common, Plain: true, Positive: true},
 		ws.Step{Term: string(ws.PanelWidth), When: "{joined width} - {usable width} ≠ 2 × {join margin}", Formula: "{widths in a panel} × {joined width} - ({joined width} - {usable width}) × {joins} - 2 × {side hem}", Source: ws.Common, Plain: true, Positive: true},
 		ws.Step{Term: string(ws.PanelWidth), Formula: "{widths in a panel} × {joined width} - 2 × {join margin} × {joins} - 2 × {side hem}", Source: ws.Common, Plain: true, Positive: true},
 		ws.Step{Term: "panel as joined", Formula: "{panel width, flat} + 2 × {side hem}", Hidden: true},
 		ws.Step{Term: string(ws.Fullness), Formula: "{panel width, flat} × {panels} ÷ {finished width}", Sort: ws.Ratio, Source: fullSheet},
 		ws.Step{Term: "first join", Formula: "{joined width} - {side hem} - {join margin}", Hidden: true},
 		ws.Step{Term: "join to join", Formula: "{joined width} - 2 × {join margin}", Hidden: true})
+	notes(k, note{"made", "panel as joined, {panel as joined} < {widths in a panel} × {joined width} - ({joined width} - {usable width}) × {joins}",
+		"cut each panel down to {panel as joined} once it is joined, at the edge away from the leading one, before its sides are turned"})
 	k.Outcomes = append(k.Outcomes,
 		ws.Outcome{Term: width, Field: "finished.width", Hand: ws.Size},
 		ws.Outcome{Term: string(ws.FlatWidth), Field: "flat_width", Hand: ws.Loose, AsRight: func(it *ws.Item) []length.Length { return it.Rounder(string(ws.FlatWidth)) }},
@@ -452,6 +458,7 @@ func curtainBand(k *ws.Kind) {
 		step{"band widths", "{band half} < {band whole}", "{band half} × {panels}", "share", ws.Common},
 		step{"band widths", "", "{band whole} × {panels}", "share", ws.Common})
 	pieces(k, piece{"band", "band", "the cloth", alongBand, "rounded up ({band widths})", "band widths"})
+	rounder(k, "band")
 	alongBandSlips(k, "band cut length")
 	k.Slips = append(k.Slips, ws.Slipping{Of: "band cut width", Name: "half of it: a width is split after it is cut", Formula: "{band cut width} ÷ 2"})
 }
@@ -835,7 +842,8 @@ func cutDown(it *ws.Item) (ws.Result, bool) {
 // tabs adds the tabs of a panel: one at each edge, and the gaps between.
 func tabs(k *ws.Kind) {
 	k.Given = append(k.Given,
-		ws.Given{Term: "tab width", From: []string{"heading.tab_width"}, Choice: &ws.Choosing{Low: in(8), High: in(16 * 6), Usual: []string{"1 1/2 in", "2 in", "3 in", "4 cm", "5 cm", "8 cm"}}},
+		ws.Given{Term: "tab width", From: []string{"heading.tab_width"}, Else: func(it *ws.Item) (ws.Value, bool) { return silent("2 in / 5 cm")(systemOf(it)), true },
+			Choice: &ws.Choosing{Low: in(8), High: in(16 * 6), Usual: []string{"1 1/2 in", "2 in", "3 in", "4 cm", "5 cm", "8 cm"}}},
 		ws.Given{Term: "tabs stated", Sort: ws.Count, From: []string{"heading.tabs"}},
 		ws.Given{Term: "tab gap stated", From: []string{"heading.gap"}},
 		ws.Given{Term: "widest gap", Get: func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(it.Sheet.Tables.House.TabGap.Most), true }})
@@ -921,6 +929,13 @@ func pleats(k *ws.Kind) {
 		ws.Outcome{Term: up, Field: "heading.take_up", Hand: ws.Divided, AsRight: func(it *ws.Item) []length.Length {
 			return []length.Length{(asked(it) - it.Length("finished panel")).Div(it.Count(count), length.Nearest)}
 		}})
+	// Where they lie on the flat panel.
+	steps(k,
+		step{"first pleat", "pleat span, {panels} = 1, return", "{return}", "near, hidden", geometry},
+		step{"first pleat", "pleat span, {panels} = 2, overlap", "{overlap} ÷ 2", "near, hidden", geometry},
+		step{"first pleat", "pleat span, {panels} ≤ 2", "0 × {finished panel}", "near, hidden", geometry})
+	mayBeNothing(k, "first pleat")
+	marks(k, mark{"pleats start", "the finished leading edge of the flat panel", "first pleat, take-up of a pleat, pleat spacing", "{pleats}", "{first pleat} + ({k} - 1) × ({take-up of a pleat} + {pleat spacing})"})
 	k.Slips = append(k.Slips,
 		ws.Slipping{Of: spacing, Name: "it was divided by their number; there is one space less", Formula: "{pleat spacing} × ({pleats} - 1) ÷ {pleats}"},
 		ws.Slipping{Of: up, Name: "it was divided by the spaces; there is one pleat more", Formula: "{take-up of a pleat} × {pleats} ÷ ({pleats} - 1)"},

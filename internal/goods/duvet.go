@@ -110,6 +110,8 @@ func duvetCover() *ws.Kind {
 			slip{of, "the hem at the foot was counted once", "{finished length} + {allowance} + {opening turn}"},
 			slip{of, "cut at the finished length", "{finished length}"})
 	}
+	threaded(k, "2 × {finished length} + 3 × {finished width} [+ {faces} × {joins} × {cut length}]")
+	notes(k, note{"seams", "", "{allowance} at the sides and the head"})
 	press(k)
 	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k

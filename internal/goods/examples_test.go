@@ -22,7 +22,7 @@ import (
 	"cutgate/internal/worksheet"
 )
 
-// An example is one of testdata/worked-examples.json: published worked examples
+// An example is one of testdata/worked-examples.json and worked-examples-goods.json: published worked examples
 // of the trade, each with its source, and with the slips that some of them print.
 type example struct {
 	ID       string         `json:"id"`
@@ -35,17 +35,19 @@ type example struct {
 
 func examples(t *testing.T) map[string]example {
 	t.Helper()
-	data, err := os.ReadFile("../../testdata/worked-examples.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	var list []example
-	if err := json.Unmarshal(data, &list); err != nil {
-		t.Fatal(err)
-	}
 	byID := map[string]example{}
-	for _, e := range list {
-		byID[e.ID] = e
+	for _, file := range []string{"worked-examples.json", "worked-examples-goods.json"} {
+		data, err := os.ReadFile("../../testdata/" + file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var list []example
+		if err := json.Unmarshal(data, &list); err != nil {
+			t.Fatal(err)
+		}
+		for _, e := range list {
+			byID[e.ID] = e
+		}
 	}
 	return byID
 }
@@ -369,8 +371,10 @@ func weightOf(yards, width, areal string) string {
 func TestWorkedExamples(t *testing.T) {
 	all := examples(t)
 	loader, tables := tools(t)
-	for _, id := range slices.Sorted(maps.Keys(trials)) {
-		tr, e := trials[id], all[id]
+	list := maps.Clone(made)
+	maps.Copy(list, trials)
+	for _, id := range slices.Sorted(maps.Keys(list)) {
+		tr, e := list[id], all[id]
 		t.Run(id, func(t *testing.T) {
 			if e.ID == "" {
 				t.Fatal("there is no such example")

@@ -30,6 +30,11 @@ func flat(name, turn string) *ws.Kind {
 		cloth(k, r.Name)
 	}
 	edge(k, "edge", "hem", turn, 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Hem, &it.Sides })
+	k.Setup = after(k.Setup, func(it *ws.Item) {
+		if made := it.Order.Made.Value; made == "lined" || made == "bordered" {
+			it.Sides = ws.Hem{Order: &it.Order.Hem} // its edges are sewn, not turned
+		}
+	})
 	choices(k,
 		choice{"made", "made", "hemmed", "", ""},
 		choice{"allowance", "allowance", "1/2 in / 12 mm", "1/4 to 1 in", ""},
@@ -65,8 +70,8 @@ func flat(name, turn string) *ws.Kind {
 		piece{"piece", "face", inW, inL, "1", "made: bordered, border"},
 		piece{"back", "back", backW, backL, "1", "made: lined/bordered"},
 		piece{"wadding", "wadding", backW, backL, "1", "wadding"},
-		piece{"long border", "band", "{border} + 2 × {allowance}", "{finished length} + 2 × {allowance} [+ 2 × {mitre spare}]", "2", "made: bordered"},
-		piece{"short border", "band", "{border} + 2 × {allowance}", "{finished width} + 2 × {allowance} [+ 2 × {mitre spare}]", "2", "made: bordered"})
+		piece{"long border", "band", "{border} + 2 × {allowance}", "the larger of ({finished length}, {finished width}) + 2 × {allowance} [+ 2 × {mitre spare}]", "2", "made: bordered"},
+		piece{"short border", "band", "{border} + 2 × {allowance}", "the smaller of ({finished length}, {finished width}) + 2 × {allowance} [+ 2 × {mitre spare}]", "2", "made: bordered"})
 	steps(k,
 		step{"mitre mark", "made: hemmed, edge turn", "2 × {edge turn}", "near", mitres},
 		step{"side by side", "", "rounded down (({face width} [- 2 × {face selvedge}]) ÷ {piece cut width})", "whole", "All Cotton and Linen, 12 napkins: how many lie across the cloth"},
@@ -82,12 +87,17 @@ func flat(name, turn string) *ws.Kind {
 			slip{"wadding cut " + side, "cut at the finished size", f})
 	}
 	for _, strip := range []string{"long", "short"} {
-		side := map[string]string{"long": "length", "short": "width"}[strip]
+		side := map[string]string{"long": "larger", "short": "smaller"}[strip]
 		slips(k,
 			slip{strip + " border cut width", "the seams were left out", "{border}"},
 			slip{strip + " border cut width", "one seam was left out", "{border} + {allowance}"},
-			slip{strip + " border cut length", "the outer seam was left out", "{finished " + side + "}"})
+			slip{strip + " border cut length", "the outer seam was left out", "the " + side + " of ({finished length}, {finished width})"})
 	}
+	notes(k,
+		note{"seams", "made: lined", "{allowance} at every edge, right sides together; leave a gap of {gap} to turn it"},
+		note{"seams", "made: bordered, border", "{allowance} at every edge; {border} of the border shows"},
+		note{"make up", "made: lined, wadding", "fix the wadding inside the seams"},
+		note{"make up", "made: bordered, border, mitre spare, {mitre spare} > 0", "mitre the corners: each strip is {mitre spare} longer than the edge at both ends"})
 	press(k)
 	return k
 }

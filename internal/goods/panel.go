@@ -76,6 +76,19 @@ func flatPanel(k *ws.Kind, p panel) {
 		ws.Step{Term: "strip", When: "{centers} > 1", Formula: in("({W} - {centers} × {center shows}) ÷ 2"), Round: length.Up, Hidden: true},
 		ws.Step{Term: "strip", Formula: in("({W} - {center shows}) ÷ 2"), Round: length.Up, Hidden: true},
 		ws.Step{Term: "sides made", Work: p.sidesMade, Reads: []string{"strip", "seam allowance", p.takes}, Sort: ws.Count, Hidden: true})
+	// A stripe runs on where the center stopped.
+	k.Given = append(k.Given, ws.Given{Term: "stripe", From: []string{"face/repeat.width"}, Get: func(it *ws.Item) (ws.Value, bool) {
+		if it.Face == nil {
+			return ws.Value{}, false
+		}
+		return ws.LengthOf(it.Face.Across), it.Face.Across > 0
+	}})
+	steps(k,
+		step{"stripe stops", both(sides, own, "sides made, {centers} = 1, stripe, {stripe} < {center shows}"), "{center shows} - rounded down ({center shows} ÷ {stripe}) × {stripe}", "near, hidden", ws.Common})
+	mayBeNothing(k, "stripe stops")
+	notes(k,
+		note{"stripes", "stripe stops, {stripe stops} > 0", "set the edge of a stripe on the center's left seam line: its right one then lies {stripe stops} past the edge of a stripe; cut the right side to start there, and the left side to end on an edge"},
+		note{"stripes", "stripe stops, {stripe stops} = 0", "set the edge of a stripe on both of the center's seam lines, and on those of the sides"})
 	side := func(term, cloth string) {
 		across(term, "side", both("sides made, {centers} > 1", cloth), in("({W} - {centers} × {center shows}) ÷ 2 + {seam allowance} + {H}"), joined)
 		across(term, "side", both("sides made", cloth), in("({W} - {center shows}) ÷ 2 + {seam allowance} + {H}"), joined)
@@ -237,9 +250,12 @@ func (p panel) chosenCenter(it *ws.Item) (ws.Result, bool) {
 	res, _ := as(&cut.Width, ws.LengthOf)
 	s := it.StatedCut("side")
 	// Cut edge to edge by an allowance that does not hide the selvedge: what is
-	// wrong is the allowance.
+	// wrong is the allowance, unless the full width is what people round it to.
+	if it.ByHand(c.Width, c.BeforeWash(full), ws.Size) && ws.Near(stated, c.Width, step) {
+		return res, false
+	}
 	if full < c.Washed && ws.Near(stated, c.Width, step) && c.Order.Selvedge.Value <= widestSelvedge {
-		if s != nil && s.Width.Set && s.Length.Set && cut.Length.Set && it.Rounded(stated, full) && it.Rounded(s.Width.Value, side(full)) {
+		if s != nil && s.Width.Set && s.Length.Set && cut.Length.Set && it.ByHand(stated, full, ws.Size) && it.Rounded(s.Width.Value, side(full)) {
 			return res, false // all is rounded to such marks on the tape
 		}
 		return res, s == nil || !s.Width.Set || ws.Near(s.Width.Value, side(c.Washed), step) || !ws.Near(s.Width.Value, side(full), step)
@@ -432,6 +448,7 @@ func layered(k *ws.Kind, l layer) {
 		piece{r + " center", r, in.Replace("{widest}"), l.along, in.Replace("{joins} - 1"), middle},
 		piece{r + " side", r, in.Replace("(" + l.across + " - ({joins} - 1) × {shows}) ÷ 2" + times("+ ", seam)), l.along, "2", middle})
 	cite(k, l.source, r, r+" side")
+	rounder(k, r, r+" center", r+" side")
 	strip := in.Replace("({W} - ({joins} - 1) × {shows}) ÷ 2")
 	slips(k,
 		slip{r + " center cut width", "this is what shows of it", in.Replace("{shows}")},

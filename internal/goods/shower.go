@@ -14,6 +14,7 @@ func showerCurtain() *ws.Kind {
 		Name: "shower curtain", Fitted: []string{"hangs", "flat", "over a tub"},
 		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "sides", Field: "join.side_cloth", Else: "face"},
 			{Name: "band", Field: "band.cloth", Else: "face"}, {Name: "tabs", Field: "tabs.cloth", Else: "face"},
+			{Name: "tie-backs", Field: "tie_backs.cloth", Else: "face"}, {Name: "piping", Field: "piping.cloth", Else: "face"},
 			{Name: "liner", Field: "liner.cloth", Apart: true}},
 		Setup: func(it *ws.Item) {
 			h := &it.Order.Hems
@@ -41,6 +42,10 @@ func showerCurtain() *ws.Kind {
 	secondCloth(k)
 	showerBand(k)
 	showerTabs(k)
+	tieBacks(k)
+	bias(k, piped{when: "finished width", times: 1, run: "finished width"})
+	biasSquare(k)
+	notes(k, note{"piping", "strip across", "along the foot, from side to side"})
 	edges(k, "rod.above_floor", func(it *ws.Item) length.Length {
 		if h := &it.Order.Holes; h.FromTop.Set { // the top edge stands above the eye of the rings
 			return max(0, h.FromTop.Value-h.Bore.Value/2)
@@ -105,6 +110,7 @@ func liner(k *ws.Kind) {
 		step{"liner from side", "liner, hole span", "{from side} [- {liner narrower} ÷ 2]", "near", sameRings},
 		step{"liner below rim", "liner, rim, height above the floor", "{finished length} [- {liner shorter}] [- {top edge above it}] - ({height above the floor} - {rim})", "near, hidden", ws.Common})
 	k.Steps[len(k.Steps)-1].Positive = false
+	rounder(k, "liner")
 	steps(k,
 		step{"liner unlike", "liner, {liner holes} ≠ {holes}", "1", "whole, hidden", ""},
 		step{"liner unlike", "liner, {liner spacing stated} > {hole spacing} + {hole slack}", "1", "whole, hidden", ""},
@@ -176,6 +182,7 @@ func showerBand(k *ws.Kind) {
 		piece{"band", "band", "{whole across}", alongBand, "1", "band depth, {joins} = 0"},
 		piece{"band center", "band", "{center}", alongBand, "{centers}", "band depth, {joins} > 0"},
 		piece{"band side", "band", side, alongBand, "{sides made}", "band depth, {joins} > 0"})
+	rounder(k, "band", "band center", "band side")
 	for _, of := range []string{"band", "band center", "band side"} {
 		alongBandSlips(k, of+" cut length")
 	}
@@ -188,6 +195,8 @@ func showerBand(k *ws.Kind) {
 // tabPieces adds the tabs that are cut, so many in one of the item.
 func tabPieces(k *ws.Kind, count string) {
 	pieces(k, piece{"tab", "tabs", "2 × {tab width} + 2 × {tab seam}", "2 × {tab loop} + 2 × {tab end}", count, "tabs"})
+	rounder(k, "tab")
+	notes(k, note{"tabs", "tabs, tab cut width, tab cut length", "fold each lengthwise and sew it {tab seam} from the edge: {tab width} wide; both its ends go {tab end} into the top, {tab loop} below the top of the rod"})
 	slips(k,
 		slip{"tab cut width", "the tab's back was left out", "{tab width} + 2 × {tab seam}"},
 		slip{"tab cut width", "the seams were left out", "2 × {tab width}"},

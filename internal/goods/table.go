@@ -284,7 +284,12 @@ func anywhere(k *ws.Kind, names ...string) {
 func rounder(k *ws.Kind, names ...string) {
 	for i := range k.Pieces {
 		if p := &k.Pieces[i]; slices.Contains(names, p.Name) {
-			p.LengthAsRight = func(it *ws.Item) []length.Length { return it.Rounder(p.Length) }
+			p.LengthAsRight = func(it *ws.Item) []length.Length {
+				if c := it.Cloth(p.Role); c == nil || c.Repeat != 0 { // more than whole repeats is no rounding
+					return nil
+				}
+				return it.Rounder(p.Length)
+			}
 			if p.Role == "piping" {
 				p.WidthAsRight = func(it *ws.Item) []length.Length { return it.Rounder(p.Width) }
 			}

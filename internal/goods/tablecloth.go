@@ -77,6 +77,10 @@ func tablecloth() *ws.Kind {
 		slip{"finished length", "the width was doubled, for the length", "2 × {finished width}"},
 		slip{"finished diameter", "the drop was added once", "{table diameter} + {drop}"},
 		slip{"finished diameter", "this is a radius", "{finished diameter} ÷ 2"})
+	threaded(k, "{edge length} [+ {joins} × {cut length}]")
+	notes(k,
+		note{"curve", "shape: round", "fold the piece in four, and swing {fold radius} from the folded corner"},
+		note{"curve", "shape: round/oval, face shrinkage", "wash the piece before its curve is cut: it may shrink more one way than the other"})
 	press(k)
 	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k

@@ -11,6 +11,24 @@ const (
 	aThird       = "published tie-back pages: a third of the curtain from its foot"
 )
 
+// tieBacks adds the tie-backs that are made with a curtain, so many in all: straight, and
+// folded in one piece.
+func tieBacks(k *ws.Kind) {
+	choices(k,
+		choice{"tie-backs", "tie_backs.count", "", "1 to 8", ""},
+		choice{"tie-back width", "tie_backs.width", "", "1 to 8 in", "ordered, swaps tie-back length"},
+		choice{"tie-back length", "tie_backs.length", "", "10 to 44 in", "ordered, swaps tie-back width"},
+		choice{"tie-back seam", "tie_backs.allowance", "1/2 in / 12 mm", "1/4 to 5/8 in", ""})
+	pieces(k, piece{"tie-back", "tie-backs", "{tie-back length} + 2 × {tie-back seam}", "2 × {tie-back width} + 2 × {tie-back seam}", "{tie-backs}", "tie-backs"})
+	cite(k, foldedBand, "tie-back")
+	notes(k, note{"tie-backs", "tie-back cut width", "fold each lengthwise, {tie-back seam} at every edge: {tie-back width} wide and {tie-back length} long"})
+	slips(k,
+		slip{"tie-back cut width", "the seams were left out", "{tie-back length}"},
+		slip{"tie-back cut width", "one seam was left out", "{tie-back length} + {tie-back seam}"},
+		slip{"tie-back cut length", "the width was not doubled for the fold", "{tie-back width} + 2 × {tie-back seam}"},
+		slip{"tie-back cut length", "the seams were left out", "2 × {tie-back width}"})
+}
+
 // tieBack is a band that holds a curtain open: straight and folded in one piece, or a
 // front and a back; or shaped, cut by a template.
 func tieBack() *ws.Kind {

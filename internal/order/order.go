@@ -173,6 +173,7 @@ type Item struct {
 	Liner       Liner       `form:"liner"`
 	Band        Band        `form:"band"`
 	Tabs        Tabs        `form:"tabs"`
+	TieBacks    TieBacks    `form:"tie_backs"`
 
 	CurtainLength Length `form:"curtain_length"`
 	Mount         Text   `form:"mount"`
@@ -417,6 +418,16 @@ type Tabs struct {
 	End       Length `form:"end"`
 	Allowance Length `form:"allowance"`
 	Gap       Length `form:"gap"`
+}
+
+// TieBacks are the tie-backs that are made with a curtain.
+type TieBacks struct {
+	Block
+	Count     Count  `form:"count"`
+	Width     Length `form:"width"`
+	Length    Length `form:"length"`
+	Cloth     Text   `form:"cloth"`
+	Allowance Length `form:"allowance"`
 }
 
 // A Cut is one size of piece to cut; its count is for one of the item.

@@ -110,9 +110,12 @@ func (t *layText) spread(s *spread.Spread) {
 	for _, o := range s.Orders {
 		orders = append(orders, number(o))
 	}
-	t.both("LAY  "+source.Show(s.Cloth)+", "+t.show(s.Stuff.Width)+" wide", headInk, worksheet.FirstOf(orders, 3), plainInk)
+	t.both("LAY  "+source.Show(s.Cloth)+", "+t.show(s.Width)+" wide", headInk, worksheet.FirstOf(orders, 3), plainInk)
 	t.holds(s)
 	t.row("laid", layWords[s.Mode]+": "+t.bought(l.Length)+t.bounded(l))
+	if within := s.Within(); within != "" {
+		t.row("", "on "+within)
+	}
 	if s.Start > 0 {
 		t.row("", "and up to "+t.show(s.Start)+" before the first motif")
 	}
@@ -337,7 +340,10 @@ func (j *jsonText) lay(s *spread.Spread) {
 	l := s.Lay()
 	j.open('{')
 	j.text("cloth", s.Cloth)
-	j.mm("width", s.Stuff.Width)
+	j.mm("width", s.Width)
+	if s.Stuff.Width != s.Width {
+		j.mm("laid_on", s.Stuff.Width)
+	}
 	j.name("orders")
 	j.open('[')
 	for _, o := range s.Orders {

@@ -31,7 +31,8 @@ type Options struct {
 
 // A Spread is one cloth, and what orders cut of it.
 type Spread struct {
-	Cloth  string // its name, or the word that the order has for it
+	Cloth  string        // its name, or the word that the order has for it
+	Width  length.Length // edge to edge; Stuff is what pieces are laid on
 	Unit   length.Unit
 	Orders []*worksheet.Sheet
 	Stuff  lay.Cloth
@@ -54,6 +55,14 @@ type Cut struct {
 	Item  int // of the order's
 	Copy  int64
 	Name  string // as the form's word
+}
+
+// Within says how the width is laid on, where that is not from edge to edge; "" otherwise.
+func (s *Spread) Within() string {
+	if s.Stuff.Width == s.Width {
+		return ""
+	}
+	return s.Stuff.Width.Format(s.Unit, length.Nearest) + " between the selvedges"
 }
 
 // Lay is the lay in the mode that is asked for.
@@ -97,6 +106,7 @@ func Of(ctx context.Context, sheets []*worksheet.Sheet, o Options) (spreads []*S
 				byKey[key] = sp
 				spreads = append(spreads, sp)
 			}
+			sp.Stuff.Width = max(sp.Stuff.Width, c.Lays())
 			sp.add(s, c, cuts, o)
 		}
 	}
@@ -129,7 +139,7 @@ func key(s *worksheet.Sheet, c *worksheet.Cloth) string {
 func begin(s *worksheet.Sheet, c *worksheet.Cloth, o Options) *Spread {
 	sp := &Spread{
 		Cloth: name(c), Unit: s.Unit, Mode: o.Mode, Start: s.Start(c), Across: c.Across, Drop: c.Order.Repeat.Match.Value == "half drop",
-		Stuff: lay.Cloth{Width: c.Width, Repeat: c.Repeat},
+		Width: c.Width, Stuff: lay.Cloth{Width: c.Lays(), Repeat: c.Repeat},
 	}
 	sp.NotTurns = notTurned(c)
 	sp.Stuff.Directed = sp.NotTurns != ""

@@ -33,6 +33,7 @@ type House struct {
 	SellingMetric  length.Length     `json:"selling_metric"` // step that cloth is sold by
 	SellingYards   length.Length     `json:"selling_yards"`
 	StartRepeat    bool              `json:"start_repeat"`    // one more repeat on the order, to find the start of the motif
+	Face           string            `json:"face"`            // of a curtain's widths, joined: "as made up", "trimmed" to the width asked for
 	HalfDrop       string            `json:"half_drop"`       // "half on the order", "whole on the order", "half at joins", "half on each cut"
 	Returns        string            `json:"returns"`         // "with fullness" or "after fullness"
 	LiningShorter  length.Length     `json:"lining_shorter"`  // at the foot

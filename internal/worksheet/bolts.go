@@ -121,7 +121,7 @@ func (w *worker) rowsOf(c *Cloth, item int, all bool) []lay.Row {
 		}
 		pieces = append(pieces, p)
 	}
-	plan, _ := lay.InRows(c.Width, pieces)
+	plan, _ := lay.InRows(c.Lays(), pieces)
 	return plan.Rows
 }
 

@@ -95,7 +95,7 @@ func (w *worker) need(c *Cloth) {
 		p := lay.Piece{Name: k.piece.Name, Width: k.piece.Width.Value.Length(), Length: k.along.Round(mark, length.Up), Count: k.count}
 		pieces = append(pieces, p)
 	}
-	plan, tooWide := lay.InRows(c.Width, pieces)
+	plan, tooWide := lay.InRows(c.Lays(), pieces)
 	if tooWide != nil {
 		for _, k := range c.cuts {
 			if k.piece.Width.Value.Length() > c.Width {
@@ -153,6 +153,22 @@ func (w *worker) need(c *Cloth) {
 	c.ToBuy = w.put(ClothToBuy, c.Name, LengthOf(buy), length.Up, "Cotswold Sewing School, Calculating fabric: up to what it is sold by",
 		"rounded up ({cloth needed} ÷ {sold by}) × {sold by}", Via(c.Needed), LengthTerm("sold by", step), LengthTerm("sold by", step))
 	w.compareOrdered(c)
+}
+
+// Lays is how much of the width pieces are laid on. Small ones lie between the selvedges.
+// Where a piece is as wide as the cloth, or is joined to others edge to edge, a selvedge may
+// lie in the join.
+func (c *Cloth) Lays() length.Length {
+	usable := c.Width - 2*c.Order.Selvedge.Value
+	if usable <= 0 {
+		return c.Width
+	}
+	for _, k := range c.cuts {
+		if k.widths > 1 || k.piece.Width.Value.Length() > usable {
+			return c.Width
+		}
+	}
+	return usable
 }
 
 // soldBy is the step that a cloth is sold by.

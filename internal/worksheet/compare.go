@@ -130,7 +130,7 @@ func (s *Sheet) agree(stated, right Value, n *order.Node, or []length.Length, ha
 		switch {
 		case max(d, -d) <= right.N/50, n.Text == s.Print(n, right, length.Nearest), s.sameInPrint(mass.Mass(stated.N), right):
 			return Exactly
-		case max(d, -d) <= right.N/20:
+		case max(d, -d) <= right.N*11/200: // 5 % of it as it is printed, in three figures
 			return ByHand
 		}
 	default:
@@ -141,16 +141,22 @@ func (s *Sheet) agree(stated, right Value, n *order.Node, or []length.Length, ha
 	return Differs
 }
 
-// byHand reports whether a length is as near to the right one as people round it:
-// widths and parts to 1/8 in or 3 mm, or up to the nearest centimetre, lengths along the
-// cloth up to that much longer; and to the marks that all cuts of the order are rounded to.
-// What is cut too short by more than a step is not.
+// byHand reports whether a length is as near to the right one as people round it, who
+// round a cut's as it is printed: widths and parts to 1/8 in or 3 mm, or up to the
+// nearest centimetre, lengths along the cloth up to that much longer; and to the marks
+// that all cuts of the order are rounded to. What is cut too short by more than a step
+// is not.
 func (s *Sheet) byHand(stated, right, step length.Length, hand Hand, metric bool) Agreement {
 	loose := length.Inch / 8
 	if metric {
 		loose = 3 * length.Millimetre
 	}
 	d, on := stated-right, length.Length(0)
+	if hand == Size || hand == Loose || hand == Curved {
+		if d = stated - right.Round(step, length.Up); d < 0 {
+			d = min(0, stated-right.Round(step, length.Down))
+		}
+	}
 	if s.marked > 0 && stated%s.marked == 0 {
 		on = s.marked
 	}
@@ -165,10 +171,10 @@ func (s *Sheet) byHand(stated, right, step length.Length, hand Hand, metric bool
 	return Differs
 }
 
-// Rounded reports whether a stated cut width is the right one as people round it.
-func (it *Item) Rounded(stated, right length.Length) bool {
+// ByHand reports whether a length is as near to the right one as people round it.
+func (it *Item) ByHand(stated, right length.Length, hand Hand) bool {
 	step := it.Step()
-	return Near(stated, right, step) || it.Sheet.byHand(stated, right, step, Size, it.Sheet.Unit.Metric()) == ByHand
+	return Near(stated, right, step) || it.Sheet.byHand(stated, right, step, hand, it.Sheet.Unit.Metric()) == ByHand
 }
 
 // markedTo is the coarsest of the marks on a tape that the stated cuts of an order lie

@@ -154,8 +154,9 @@ type row struct {
 
 type outcome struct {
 	*Outcome
-	slot  int
-	field *field
+	slot   int
+	field  *field
+	chosen bool // a step takes it as it is stated
 }
 
 type piecing struct {
@@ -343,6 +344,9 @@ func compile(decl *Kind) (*kind, error) {
 		if err != nil {
 			return nil, &Fault{"outcome", o.Term, err}
 		}
+		o.chosen = slices.ContainsFunc(k.steps, func(s step) bool {
+			return s.slot == o.slot && slices.ContainsFunc(s.rows, func(r row) bool { return r.Own })
+		})
 		k.outcomes = append(k.outcomes, o)
 	}
 	// In the order of the form.

@@ -106,6 +106,7 @@ type Entry struct {
 	Node     *order.Node // as written; nil where nothing is
 	Set      bool
 	Doubtful bool // it rests on a choice that could not be read
+	Chosen   bool // once it is written it is a choice, and what rests on it is worked from it as written
 }
 
 // Entries are the outcomes that the form has for the item, in its order, without
@@ -115,7 +116,7 @@ func (it *Item) Entries() []Entry {
 	for i := range it.kind.outcomes {
 		o := &it.kind.outcomes[i]
 		c := &it.cells[o.slot]
-		e := Entry{Outcome: o.Outcome, Quantity: c.q, Doubtful: c.doubtful}
+		e := Entry{Outcome: o.Outcome, Quantity: c.q, Doubtful: c.doubtful, Chosen: o.chosen}
 		leaf := o.field.leaf(unsafe.Pointer(it.Order))
 		_, e.Node, e.Set = statedOf(leaf)
 		if s, ok := leaf.(*order.Setting); ok {
@@ -224,17 +225,17 @@ func Near(a, b, step length.Length) bool { return a-b < step && b-a < step }
 // Step is what people measure by in the order's units: 1/16 in or 1 mm.
 func (it *Item) Step() length.Length { return length.Step(it.Sheet.Unit) }
 
-// Rounder is a length up to a rounder one: to the quarter and the whole inch, to
-// half and whole centimetres. What is rounded off is trimmed at the table.
+// Rounder is a length up to a rounder one: to the quarter, the half and the whole inch,
+// to half and whole centimetres. What is rounded off is trimmed at the table.
 func (it *Item) Rounder(term string) []length.Length {
 	if !it.Has(term) {
 		return nil
 	}
-	l, unit, parts := it.Length(term), length.Inch, length.Length(4)
+	l := it.Length(term)
 	if it.Sheet.Unit.Metric() {
-		unit, parts = length.Centimetre, 2
+		return []length.Length{l.Round(length.Centimetre/2, length.Up), l.Round(length.Centimetre, length.Up)}
 	}
-	return []length.Length{l.Round(unit/parts, length.Up), l.Round(unit, length.Up)}
+	return []length.Length{l.Round(length.Inch/4, length.Up), l.Round(length.Inch/2, length.Up), l.Round(length.Inch, length.Up)}
 }
 
 // CutOf is a run down a cloth taken through shrinkage and repeat.

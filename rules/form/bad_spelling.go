@@ -28,7 +28,8 @@ just as easily. A fullness in percent is of this kind: 100 % is 2 to 1 to some a
 
 Working
 A length is a number with or without a unit: 72, 10 1/2, 10-1/2 in, 6' 2", 1.5 m,
-137cm. The other measures have a number and their unit.
+137cm. The other measures have a number and their unit. The name of a size, as queen, is
+none.
 
 Correction
 Letters in the place of digits, O for 0 and l or I for 1, are corrected on
@@ -47,6 +48,9 @@ func runBadSpelling(p *rule.Pass) {
 		if inBase(f.Text) {
 			detail = "to a program this is a number in another base: write it in plain digits"
 		}
+		if sizeNames[strings.ToLower(strings.TrimSpace(f.Text))] && f.Wanted == "a length" {
+			detail = "a size name is no measurement: no two tables agree on it, so measure the thing"
+		}
 		out.Message = fmt.Sprintf("%s should be %s; %s", begin(field(f)), f.Wanted, says(f))
 		if right, ok := digits(p, f); ok {
 			out.Message += ": did you mean " + right + "?"
@@ -63,6 +67,10 @@ func runBadSpelling(p *rule.Pass) {
 		p.Report(out)
 	}
 }
+
+// sizeNames are names of beds and bedding that stand where a measurement is asked for.
+var sizeNames = map[string]bool{"single": true, "twin": true, "twin xl": true, "full": true, "double": true, "queen": true, "king": true,
+	"super king": true, "california king": true, "cal king": true, "small double": true, "emperor": true, "standard": true, "euro": true, "crib": true, "cot": true}
 
 // inBase reports whether a text begins as programs write numbers in eights, as 0o14,
 // which is 12; so nobody can tell which number was meant.

@@ -13,6 +13,7 @@ func Rules() []*rule.Rule {
 		fireUncertified,
 		nearHeat,
 		upholsteredUnlabelled,
+		fillingUntested,
 		smallPartsInNursery,
 		leadInReach,
 	}

@@ -19,7 +19,8 @@ var selvedgeShows = &rule.Rule{
 Checks
 The stated seam allowance against the selvedge of the face cloth, where a piece
 or a width is joined edge to edge. A piece that is cut narrower than the cloth
-has lost its selvedge and is left alone.
+has lost its selvedge and is left alone, and so is a center of the full width
+that the right one, less the selvedges, is rounded to.
 
 Because
 A selvedge is woven tighter than the cloth and is often of another color. Where

@@ -13,7 +13,7 @@ const (
 )
 
 // Rules are the topic's rules.
-func Rules() []*rule.Rule { return rule.Guards(guards) }
+func Rules() []*rule.Rule { return append(rule.Guards(guards), joinOnEdge, clothWasted) }
 
 var (
 	cloths = []string{"tablecloth"}

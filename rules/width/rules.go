@@ -20,6 +20,7 @@ func Rules() []*rule.Rule {
 		cutWidthOff,
 		countOff,
 		stripNarrow,
+		stripSlight,
 		panelLostInSeams,
 		widerThanCloth,
 	}, rule.Guards(guards)...)

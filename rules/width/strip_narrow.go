@@ -17,8 +17,7 @@ var stripNarrow = &rule.Rule{
 	Run:   runStripNarrow,
 	Doc: `
 Checks
-What shows between the seams, and from the last seam to the edge, of a joined flat
-panel.
+What shows between the seams, and from the last seam to the edge, of a shower curtain.
 
 Because
 A strip a hand wide looks pieced, puckers between its seam and its hem, and brings a
@@ -38,10 +37,15 @@ common practice, no source
 }
 
 func runStripNarrow(p *rule.Pass) {
+	strips(p, func(it *worksheet.Item) bool { return it.Order.Kind.Value == "shower curtain" })
+}
+
+// strips tells of narrow strips of some items.
+func strips(p *rule.Pass, of func(*worksheet.Item) bool) {
 	least := p.Tables.House.LeastStrip
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		if it.Unread || it.Order.Kind.Value != "shower curtain" || len(it.Joined) == 0 {
+		if it.Unread || !of(it) || len(it.Joined) == 0 {
 			continue
 		}
 		strip := narrowest(it)
