@@ -91,6 +91,9 @@ func bedspread() *ws.Kind {
 			slip{of, "it goes into the hem at both ends", "{finished length} + 2 × {into hem}"},
 			slip{of, "cut at the finished length", "{finished length}"})
 	}
+	joinedPanel(k, "", "{finished width}", "{finished length}", "hem edge")
+	edgings(k, edging{panelParts, "", "turn {head hem} head hem", "hem edge", "", ""})
+	outline(k, thePanel, "corners: rounded", ws.RoundFoot, "{corner cut}")
 	press(k)
 	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k

@@ -110,6 +110,14 @@ func duvetCover() *ws.Kind {
 			slip{of, "the hem at the foot was counted once", "{finished length} + {allowance} + {opening turn}"},
 			slip{of, "cut at the finished length", "{finished length}"})
 	}
+	const seam = "seam {allowance}"
+	joinedPanel(k, "", "{finished width}", "{finished length}", seam)
+	edgings(k,
+		edging{panelParts, "", seam, "hem opening", "", ""},
+		edging{layerParts("back"), "", seam, "hem opening", seam, seam})
+	placed(k,
+		ws.Placing{Mark: "buttons", Of: thePanel, Edge: ws.Foot},
+		ws.Placing{Mark: "ties", Of: thePanel, Edge: ws.Foot})
 	press(k)
 	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k

@@ -88,6 +88,9 @@ func flat(name, turn string) *ws.Kind {
 			slip{strip + " border cut width", "one seam was left out", "{border} + {allowance}"},
 			slip{strip + " border cut length", "the outer seam was left out", "{finished " + side + "}"})
 	}
+	edgings(k,
+		allRound("piece", "made: hemmed", "hem edge"),
+		allRound("piece/back/wadding/long border/short border", "", "seam {allowance}"))
 	press(k)
 	return k
 }

@@ -421,6 +421,7 @@ func layered(k *ws.Kind, l layer) {
 		step{r + " joins", in.Replace("{W} ≤ {" + r + " washed width}"), "0", "whole, hidden", ""},
 		step{r + " joins", r + " shows, layout: equal", in.Replace("rounded up (({W}" + times("- 2 × ", seam) + ") ÷ {shows}) - 1"), "whole, hidden", ""},
 		step{r + " joins", r + " shows", in.Replace("2 × rounded up (({W} - {widest}) ÷ 2 ÷ {shows})"), "whole, hidden", ""})
+	layerPanel(k, l)
 	middle := in.Replace("{joins} > 0, layout: center and sides/one piece")
 	pieces(k,
 		piece{r, r, l.across, l.along, "1", in.Replace("{joins} = 0")},

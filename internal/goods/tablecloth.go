@@ -77,6 +77,12 @@ func tablecloth() *ws.Kind {
 		slip{"finished length", "the width was doubled, for the length", "2 × {finished width}"},
 		slip{"finished diameter", "the drop was added once", "{table diameter} + {drop}"},
 		slip{"finished diameter", "this is a radius", "{finished diameter} ÷ 2"})
+	joinedPanel(k, "", "{finished width}", "{finished length}", "hem edge")
+	edgings(k, edging{panelParts, "", "hem edge", "hem edge", "", ""})
+	outline(k, thePanel, "shape: round", ws.Circle, "")
+	outline(k, thePanel, "shape: oval, oval: racetrack", ws.Racetrack, "")
+	outline(k, thePanel, "shape: oval", ws.Circle, "")
+	outline(k, thePanel, "corners: rounded", ws.RoundAll, "{corner radius} + {edge hem}")
 	press(k)
 	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k
