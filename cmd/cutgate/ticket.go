@@ -3,6 +3,7 @@ package main
 import (
 	"bufio"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -15,20 +16,30 @@ const ticketLong = `ticket prints what the workroom needs to make an order up: w
 where seams and holes lie, the setting of the iron, the cloth to buy, the cautions,
 and how every number was worked out. Numbers are those worked out, whatever the
 order states. An order on hold has a ticket that says not to cut, and why; the exit
-code is then 1.`
+code is then 1.
+
+Rows are in the order of the work: measure, cut, join, side hems, foot, top, marks,
+holes, make up, press, hang. Items that are made in the same way stand there once, with
+their number. --as html writes a page to print on A4 or Letter, with a picture of each
+piece as it is cut and boxes for what is measured at the bench; a folder's orders come
+one to a sheet.`
 
 const ticketExample = `  cutgate ticket bath.yaml
-  cutgate ticket bath.yaml | lp`
+  cutgate ticket bath.yaml | lp
+  cutgate ticket --as html bath.yaml > bath.html
+  cutgate ticket --as html --without-workings monday/ > monday.html`
 
 type ticketFlags struct {
 	readFlags
 	lookFlags
+	as    string
+	brief bool
 }
 
 func newTicketCmd(std streams) *cobra.Command {
 	var flags ticketFlags
 	c := &cobra.Command{
-		Use:     "ticket [ORDER...]",
+		Use:     "ticket [PATH...]",
 		Short:   "print what to cut, and how",
 		Long:    ticketLong,
 		Example: ticketExample,
@@ -39,6 +50,14 @@ func newTicketCmd(std streams) *cobra.Command {
 	flags.readFlags.add(c)
 	flags.addPaths(c)
 	flags.lookFlags.add(c)
+	var as, described []string
+	for _, f := range render.TicketFormats() {
+		as = append(as, f.Name+" ("+f.Says+")")
+		described = append(described, f.Name+"\t"+f.Says)
+	}
+	c.Flags().StringVar(&flags.as, "as", render.TicketFormats()[0].Name, "write the tickets as "+strings.Join(as, " or "))
+	c.Flags().BoolVar(&flags.brief, "without-workings", false, "leave out how the numbers were worked out")
+	completes(c, "as", described...)
 	return c
 }
 
@@ -47,12 +66,18 @@ func runTicket(c *cobra.Command, std streams, flags ticketFlags, args []string) 
 	if err != nil {
 		return err
 	}
+	opts.Brief = flags.brief
+	format, err := render.TicketFormatNamed(flags.as)
+	if err != nil {
+		return err
+	}
 	checker, inputs, err := flags.open(args, std, "no order")
 	if err != nil {
 		return err
 	}
 	out := bufio.NewWriter(std.out)
-	var hold, begun bool
+	tickets := format.New(out, opts)
+	hold := false
 	failed := complaints{w: std.err}
 	err = checker.Run(c.Context(), inputs.All(), func(results []lint.Result) error {
 		for _, res := range results {
@@ -60,17 +85,18 @@ func runTicket(c *cobra.Command, std streams, flags ticketFlags, args []string) 
 				failed.add(res.Err)
 				continue
 			}
-			if begun {
-				fmt.Fprint(out, "\n\n")
-			}
-			begun = true
 			hold = hold || res.Verdict == finding.Hold
-			if err := render.Ticket(out, res.Sheet, res.Findings, res.Aside, opts); err != nil {
+			if err := tickets.Order(res.Sheet, res.Findings, res.Aside); err != nil {
 				return err
 			}
 		}
 		return out.Flush()
 	})
+	if err == nil {
+		if err = tickets.Close(); err == nil {
+			err = out.Flush()
+		}
+	}
 	doubt(std.err, checker)
 	switch {
 	case err != nil:

@@ -91,7 +91,7 @@ func (p *piecePicture) lay() {
 	p.body = box{lead[worksheet.Left], lead[worksheet.Top], w, h}
 	p.in = box{p.body.x + p.band[worksheet.Left], p.body.y + p.spare + p.band[worksheet.Top],
 		w - p.band[worksheet.Left] - p.band[worksheet.Right], h - p.spare - p.band[worksheet.Top] - p.band[worksheet.Foot]}
-	p.reach(p.body.x+w+lead[worksheet.Right], p.body.y+h+lead[worksheet.Foot])
+	p.reach(p.body.x+w+lead[worksheet.Right]+600, p.body.y+h+lead[worksheet.Foot])
 }
 
 // wide reports whether the picture takes the whole width of a page.
@@ -107,8 +107,8 @@ func (p *piecePicture) wide() bool {
 
 // The heights of a line of text, of the least of it, and of a measure with its text.
 const (
-	lineHigh    = textSize * 13 / 10
-	measureHigh = lineHigh + 500
+	lineHigh       = textSize * 13 / 10
+	measureHigh    = lineHigh + 500
 	tickLong    px = 900
 )
 
@@ -154,6 +154,9 @@ func (p *piecePicture) said(side worksheet.Side) string {
 	text := e.Word
 	if e.Takes > 0 {
 		text += " " + p.show(e.Takes)
+	}
+	if n := len(e.Folds); e.Making == worksheet.Hemmed && n > 1 {
+		text += fmt.Sprintf(", %d turns", n)
 	}
 	switch {
 	case named == "":
@@ -233,7 +236,11 @@ func (p *piecePicture) edges() {
 	}
 	for side := range p.Edges {
 		e, s := &p.Edges[side], worksheet.Side(side)
-		if !p.round || p.Shape == worksheet.HalfCircle && s == worksheet.Foot {
+		if p.corners() {
+			if s == worksheet.Foot || s == worksheet.Top && p.Shape == worksheet.RoundFoot {
+				p.bends(e, s)
+			}
+		} else if !p.round || p.Shape == worksheet.HalfCircle && s == worksheet.Foot {
 			for i := range e.Folds {
 				class := "fold"
 				if i == len(e.Folds)-1 {
@@ -252,6 +259,30 @@ func (p *piecePicture) edges() {
 	}
 	if p.Radius > 0 {
 		p.text(p.in.x+p.in.w-600, p.in.y+p.in.h-1800, textSize, "end", fit("corner radius "+p.show(p.Radius), textSize, p.in.w), false)
+	}
+}
+
+// corners reports whether some corners of it are rounded.
+func (p *piecePicture) corners() bool {
+	return p.Shape == worksheet.RoundFoot || p.Shape == worksheet.RoundAll
+}
+
+// bends draws the folds of an edge that goes round corners.
+func (p *piecePicture) bends(e *worksheet.Edge, side worksheet.Side) {
+	for i := range e.Folds {
+		in, class := p.band[side]*px(i+1)/px(len(e.Folds)), "fold"
+		if i == len(e.Folds)-1 {
+			class = "fold finished"
+		}
+		if side == worksheet.Top {
+			p.along(side, class, in)
+			continue
+		}
+		b := box{p.body.x + in, p.body.y + in, p.body.w - 2*in, p.body.h - 2*in}
+		if p.Shape == worksheet.RoundFoot {
+			b.y, b.h = p.body.y, p.body.h-in
+		}
+		p.rounded(class, b, min(p.body.w, p.body.h)/5-in, p.Shape == worksheet.RoundAll)
 	}
 }
 
@@ -493,4 +524,29 @@ func (p *piecePicture) name() {
 		return
 	}
 	p.text(x+800+(room)/2+textSize*35/100, in.y+in.h/2, textSize, "middle", fit(p.Name, textSize, in.h-1000), true)
+}
+
+// Key says what the lines of the pictures of pieces are.
+func Key() string {
+	var p svg
+	p.words.Grow(1 << 10)
+	y := px(0)
+	for _, e := range []struct{ class, says string }{
+		{"cut", "cut edge"}, {"fold", "fold"}, {"fold finished", "fold at the finished edge"}, {"sewn", "stitch line"},
+		{"through", "join, rod, or corner to mark"}, {"nick", "place to mark: a pleat, a button, a zip's end"}, {"hole", "center of a hole"},
+		{"grain both", "grain, its top up"}, {"grain", "grain of a nap that runs one way, its top up"},
+	} {
+		y += 2200
+		switch mid := y - 550; e.class {
+		case "hole":
+			p.oval("hole", box{2200, mid - 550, 1100, 1100})
+		case "nick":
+			p.line("nick", 2750, mid-800, 2750, mid+800)
+		default:
+			p.line(e.class, 200, mid, 5200, mid)
+		}
+		p.text(6200, y, textSize, "start", e.says, false)
+	}
+	p.reach(0, y+700)
+	return p.inline("what the lines are")
 }
