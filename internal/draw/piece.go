@@ -3,6 +3,7 @@ package draw
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"cutgate/internal/length"
 	"cutgate/internal/worksheet"
@@ -52,7 +53,7 @@ func (p *piecePicture) lay() {
 	case worksheet.Circle, worksheet.Racetrack, worksheet.HalfCircle:
 		p.round = true
 	}
-	w, h, most, least := px(24000), px(24000), px(26000), px(12000)
+	w, h, most, least := px(20000), px(21000), px(22000), px(11000)
 	if p.wide() {
 		w, most, least = 56000, 30000, 17000
 	}
@@ -91,7 +92,7 @@ func (p *piecePicture) lay() {
 	p.body = box{lead[worksheet.Left], lead[worksheet.Top], w, h}
 	p.in = box{p.body.x + p.band[worksheet.Left], p.body.y + p.spare + p.band[worksheet.Top],
 		w - p.band[worksheet.Left] - p.band[worksheet.Right], h - p.spare - p.band[worksheet.Top] - p.band[worksheet.Foot]}
-	p.reach(p.body.x+w+lead[worksheet.Right]+600, p.body.y+h+lead[worksheet.Foot])
+	p.reach(p.body.x+w+lead[worksheet.Right]+600, p.body.y+h+lead[worksheet.Foot]+600)
 }
 
 // wide reports whether the picture takes the whole width of a page.
@@ -123,7 +124,7 @@ func (p *piecePicture) reachOf(side worksheet.Side) px {
 			room += p.rowDeep(r)
 		}
 	}
-	return room + 400
+	return room + 700
 }
 
 // rowDeep is how much room the figures of a row take.
@@ -232,7 +233,13 @@ func (p *piecePicture) edges() {
 	if p.spare > 0 {
 		p.rect("cloth", box{b.x, b.y, b.w, p.spare})
 		p.line("cut", b.x, b.y+p.spare, b.x+b.w, b.y+p.spare)
-		p.text(b.x+b.w/2, b.y+p.spare/2+textSize*35/100, textSize, "middle", fit("cut away "+p.show(p.Spare), textSize, b.w), false)
+		text, size := "cut away "+p.show(p.Spare), textSize
+		for _, other := range []string{text, p.show(p.Spare) + " off"} {
+			if wide(text, size) > b.w-400 {
+				text, size = other, smallSize
+			}
+		}
+		p.text(b.x+b.w/2, b.y+p.spare/2+size*35/100, size, "middle", fit(text, size, b.w), false)
 	}
 	for side := range p.Edges {
 		e, s := &p.Edges[side], worksheet.Side(side)
@@ -314,9 +321,16 @@ func (p *piecePicture) say(side worksheet.Side, text string) {
 		}
 	}
 	across, down := b.x+b.w/2, b.y+b.h/2
-	room := func(along, more px) px { return along + more }
+	level := b.w + 2*min(b.x, p.reachOf(worksheet.Right))
+	upright := b.h + 2*min(b.y, p.reachOf(worksheet.Foot)) - 2*lineHigh // clear of the measures
+	if p.said(worksheet.Top) != "" || p.said(worksheet.Foot) != "" {
+		upright = b.h
+	}
 	line := func(x, y px, most px, turned bool) {
 		size := textSize
+		if wide(text, size) > most {
+			text, _, _ = strings.Cut(text, ", ")
+		}
 		if wide(text, size) > most {
 			size = smallSize
 		}
@@ -324,13 +338,13 @@ func (p *piecePicture) say(side worksheet.Side, text string) {
 	}
 	switch side {
 	case worksheet.Top:
-		line(across, b.y-off, room(b.w, 2*min(b.x, 5000)), false)
+		line(across, b.y-off, level, false)
 	case worksheet.Foot:
-		line(across, b.y+b.h+off+textSize, room(b.w, 2*min(b.x, 5000)), false)
+		line(across, b.y+b.h+off+textSize, level, false)
 	case worksheet.Left:
-		line(b.x-off, down, room(b.h, 2*min(b.y, 5000)), true)
+		line(b.x-off, down, upright, true)
 	case worksheet.Right:
-		line(b.x+b.w+off+textSize, down, room(b.h, 2*min(b.y, 5000)), true)
+		line(b.x+b.w+off+textSize, down, upright, true)
 	}
 	p.out[side] += lineHigh
 }
@@ -422,13 +436,17 @@ func (p *piecePicture) row(r *worksheet.PatternRow, off px) {
 			}
 		}
 	}
-	says := r.Name + ", from " + r.From
+	says, size := r.Name+", from "+r.From, textSize
+	level := b.w + p.reachOf(worksheet.Right)
+	if wide(says, size) > level && !upright {
+		size = smallSize
+	}
 	deep := off + p.rowDeep(r) - lineHigh + 300
 	switch r.Edge {
 	case worksheet.Top:
-		p.text(b.x, b.y-deep, textSize, "start", fit(says, textSize, b.w+4000), false)
+		p.text(b.x, b.y-deep, size, "start", fit(says, size, level), false)
 	case worksheet.Foot:
-		p.text(b.x, b.y+b.h+deep+textSize, textSize, "start", fit(says, textSize, b.w+4000), false)
+		p.text(b.x, b.y+b.h+deep+textSize, size, "start", fit(says, size, level), false)
 	default:
 		p.text(b.x+b.w+deep+textSize, b.y+b.h/2, textSize, "middle", fit(says, textSize, b.h+2*min(b.y, 5000)), true)
 	}
@@ -471,7 +489,7 @@ func (p *piecePicture) sizes() {
 	if p.Joined {
 		what = "flat "
 	}
-	off := func(side worksheet.Side) px { return p.reachOf(side) - measureHigh + 100 }
+	off := func(side worksheet.Side) px { return p.reachOf(side) - measureHigh - 100 }
 	p.measure(b.x, b.y-off(worksheet.Top), b.w, false, what+cutW)
 	p.measure(b.y, b.x+b.w+off(worksheet.Right)+lineHigh+200, b.h, true, what+cutL)
 	if across != p.Width {

@@ -276,7 +276,7 @@ func cushionTicket(k *ws.Kind) {
 	notes(k,
 		note{"piping", both("piping length", squareOne), "the ends of each round meet in the middle of the back edge, {piping join} over; keep joins of the strip off the corners"},
 		note{"piping", "piping length, around", "the ends of each round meet at the seam of the zip, {piping join} over"},
-		note{"seams", "zip strip depth", "{allowance} at every edge, {strip seam} zip seam"},
+		note{"seams", "zip strip depth", "{allowance} at every edge, {strip seam} at the zip"},
 		note{"seams", "zip edge", "{allowance} at every edge, {zip edge} at the zip"},
 		note{"seams", "no zip strip depth, no zip edge", "{allowance} at every edge"},
 		note{"make up", both(flatCushion, zipped), "sew the zip's seam shut at both ends and set the zip between; sew the other sides with the zip open"},

@@ -54,6 +54,7 @@ type Item struct {
 type Picture struct {
 	Pattern *worksheet.Pattern
 	Text    string
+	Stage   Stage // after which it is looked at: Cut, or Join for what is joined
 }
 
 // A Row is a labelled line. One without a label goes on with the row above it.
@@ -88,13 +89,35 @@ var stages = [...]string{"measure", "cut", "join", "side hems", "foot", "top", "
 
 func (s Stage) String() string { return stages[s] }
 
-// Stages are the rows of an item by the part of the job that they are of.
-func (it *Item) Stages() (list [][]Row) {
+// A Part is the rows of one stage, with the pictures to look at.
+type Part struct {
+	Stage    Stage
+	Number   int // of the steps of the work; 0 for what is no step
+	Rows     []Row
+	Pictures []Picture
+}
+
+// Parts are the rows and the pictures of an item by the stages of the job.
+func (it *Item) Parts() (list []Part) {
 	for i, r := range it.Rows {
 		if i == 0 || r.Stage != it.Rows[i-1].Stage {
-			list = append(list, nil)
+			p := Part{Stage: r.Stage}
+			if r.Stage < Trims {
+				p.Number = len(list) + 1
+			}
+			list = append(list, p)
 		}
-		list[len(list)-1] = append(list[len(list)-1], r)
+		p := &list[len(list)-1]
+		p.Rows = append(p.Rows, r)
+	}
+	for _, c := range it.Pictures {
+		i := slices.IndexFunc(list, func(p Part) bool { return p.Stage == c.Stage })
+		if i < 0 { // nothing is said of joining it
+			i = max(0, slices.IndexFunc(list, func(p Part) bool { return p.Stage == Cut }))
+		}
+		if len(list) > 0 {
+			list[i].Pictures = append(list[i].Pictures, c)
+		}
 	}
 	return list
 }
@@ -450,24 +473,17 @@ func fromThe(from string) string {
 func (t *ticket) pictures(it *worksheet.Item, patterns []worksheet.Pattern) (list []Picture) {
 	for i := range patterns {
 		p := &patterns[i]
-		var text string
-		switch n := p.Count * it.Quantity * t.times; {
+		n := p.Count * it.Quantity * t.times
+		text, stage := many(n, p.Name), Cut
+		switch {
+		case p.Joined && p.Left != "" && it.Panels == 2:
+			text, stage = text+", joined and flat: the right-hand one; the left-hand one is its mirror image", Join
+		case p.Joined && strings.Contains(p.Name, "joined"):
+			text, stage = strconv.FormatInt(n, 10)+" "+p.Name, Join
 		case p.Joined:
-			text = p.Name
-			if !strings.Contains(p.Name, "joined") {
-				text += ", joined and flat"
-			}
-			if n > 1 {
-				text += ": " + strconv.FormatInt(n, 10)
-			}
-			if p.Left != "" && it.Panels == 2 {
-				text += "; the right-hand one, the left-hand one is its mirror image"
-			}
-		default:
-			text = many(n, p.Name)
-			if n > 1 && p.Count%2 == 0 && p.Edges[worksheet.Left].Takes != p.Edges[worksheet.Right].Takes {
-				text += ", half of them the other way round"
-			}
+			text, stage = text+", joined and flat", Join
+		case n > 1 && p.Count%2 == 0 && p.Edges[worksheet.Left].Takes != p.Edges[worksheet.Right].Takes:
+			text += ", half of them the other way round"
 		}
 		if p.Cloth != nil {
 			text += ", of " + p.Cloth.Name
@@ -475,7 +491,7 @@ func (t *ticket) pictures(it *worksheet.Item, patterns []worksheet.Pattern) (lis
 		if p.Unwashed {
 			text += ". Sizes before the first wash"
 		}
-		list = append(list, Picture{p, text})
+		list = append(list, Picture{p, text, stage})
 	}
 	return list
 }

@@ -281,6 +281,10 @@ func (it *Item) Patterns() (list []Pattern) {
 			alone[of[0].Name] = true
 		} else {
 			p.Joined = true
+			cut := Pattern{Name: of[0].Name}
+			if cut.cut(it, of[0]); of[0].Length != nil && Near(p.Length, cut.Length-cut.Spare, it.Step()) {
+				p.Length, p.Round[1] = cut.Length-cut.Spare, cut.Round[1] // as its pieces are rounded
+			}
 		}
 		if d.Main {
 			it.own(&p)
@@ -308,6 +312,9 @@ func (it *Item) Patterns() (list []Pattern) {
 
 // cut gives a pattern the size that a piece is cut to.
 func (p *Pattern) cut(it *Item, of *Piece) {
+	if of.Length == nil {
+		return
+	}
 	p.Width, p.Length = of.Width.Value.Length(), of.Length.Value.Length()
 	p.Round = [2]length.Rounding{of.Width.Round, of.Length.Round}
 	if s := of.decl.spare; s >= 0 && it.cells[s].has {
