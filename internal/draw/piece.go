@@ -174,19 +174,14 @@ func (p *piecePicture) outline() {
 	switch p.Shape {
 	case worksheet.Circle:
 		p.oval("cut", b)
-		if d := p.band[worksheet.Top]; d > 0 {
-			p.oval(lineOf(&p.Edges[worksheet.Top]), box{b.x + d, b.y + d, b.w - 2*d, b.h - 2*d})
-		}
+		p.within(func(class string, in box) { p.oval(class, in) })
 	case worksheet.HalfCircle:
 		p.path("cut", b, "M%s %sV%sA%s %s 0 0 1 %s %sV%sZ", b.x, b.y+b.h, b.y+b.h-p.band[worksheet.Foot], b.w/2, b.h-p.band[worksheet.Foot], b.x+b.w, b.y+b.h-p.band[worksheet.Foot], b.y+b.h)
 		d, low := p.band[worksheet.Top], b.y+b.h-p.band[worksheet.Foot]
 		p.path("sewn", b, "M%s %sA%s %s 0 0 1 %s %s", b.x+d, low, b.w/2-d, b.h-p.band[worksheet.Foot]-d, b.x+b.w-d, low)
 	case worksheet.Racetrack:
 		p.rounded("cut", b, min(b.w, b.h)/2, true)
-		if d := p.band[worksheet.Top]; d > 0 {
-			in := box{b.x + d, b.y + d, b.w - 2*d, b.h - 2*d}
-			p.rounded(lineOf(&p.Edges[worksheet.Top]), in, min(in.w, in.h)/2, true)
-		}
+		p.within(func(class string, in box) { p.rounded(class, in, min(in.w, in.h)/2, true) })
 	case worksheet.RoundFoot, worksheet.RoundAll:
 		p.rounded("cut", b, min(b.w, b.h)/5, p.Shape == worksheet.RoundAll)
 	case worksheet.Crescent:
@@ -198,10 +193,22 @@ func (p *piecePicture) outline() {
 	}
 }
 
-// lineOf is the kind of line that an edge ends at.
-func lineOf(e *worksheet.Edge) string {
-	if e.Making == worksheet.Seamed {
-		return "sewn"
+// within draws the lines of an edge that goes all round.
+func (p *piecePicture) within(draw func(class string, in box)) {
+	b, e, deep := p.body, &p.Edges[worksheet.Top], p.band[worksheet.Top]
+	at := func(class string, d px) { draw(class, box{b.x + d, b.y + d, b.w - 2*d, b.h - 2*d}) }
+	for i := range e.Folds {
+		at(foldClass(e, i), deep*px(i+1)/px(len(e.Folds)))
+	}
+	if e.Making == worksheet.Seamed && deep > 0 {
+		at("sewn", deep)
+	}
+}
+
+// foldClass is the kind of line of a fold: the last one is the finished edge.
+func foldClass(e *worksheet.Edge, i int) string {
+	if i == len(e.Folds)-1 {
+		return "fold finished"
 	}
 	return "fold"
 }
@@ -233,13 +240,9 @@ func (p *piecePicture) edges() {
 	if p.spare > 0 {
 		p.rect("cloth", box{b.x, b.y, b.w, p.spare})
 		p.line("cut", b.x, b.y+p.spare, b.x+b.w, b.y+p.spare)
-		text, size := "cut away "+p.show(p.Spare), textSize
-		for _, other := range []string{text, p.show(p.Spare) + " off"} {
-			if wide(text, size) > b.w-400 {
-				text, size = other, smallSize
-			}
-		}
-		p.text(b.x+b.w/2, b.y+p.spare/2+size*35/100, size, "middle", fit(text, size, b.w), false)
+		off := p.show(p.Spare)
+		text, size := fitted(b.w-400, "cut away "+off, off+" off")
+		p.text(b.x+b.w/2, b.y+p.spare/2+size*35/100, size, "middle", text, false)
 	}
 	for side := range p.Edges {
 		e, s := &p.Edges[side], worksheet.Side(side)
@@ -249,11 +252,7 @@ func (p *piecePicture) edges() {
 			}
 		} else if !p.round || p.Shape == worksheet.HalfCircle && s == worksheet.Foot {
 			for i := range e.Folds {
-				class := "fold"
-				if i == len(e.Folds)-1 {
-					class = "fold finished"
-				}
-				p.along(s, class, p.band[side]*px(i+1)/px(len(e.Folds)))
+				p.along(s, foldClass(e, i), p.band[side]*px(i+1)/px(len(e.Folds)))
 			}
 			switch {
 			case e.Making == worksheet.Seamed && e.Takes > 0:
@@ -265,8 +264,23 @@ func (p *piecePicture) edges() {
 		p.say(s, p.said(s))
 	}
 	if p.Radius > 0 {
-		p.text(p.in.x+p.in.w-600, p.in.y+p.in.h-1800, textSize, "end", fit("corner radius "+p.show(p.Radius), textSize, p.in.w), false)
+		r := p.show(p.Radius)
+		text, size := fitted(p.in.w-1200, "corner radius "+r, "radius "+r, r)
+		p.text(p.in.x+p.in.w-600, p.in.y+p.in.h-1800, size, "end", text, false)
 	}
+}
+
+// fitted is the first of some wordings that has room, and its size: large, or else as
+// small as may be read. Where none has room it is the last, shortened.
+func fitted(room px, wordings ...string) (string, px) {
+	for _, size := range []px{textSize, smallSize} {
+		for _, text := range wordings {
+			if wide(text, size) <= room {
+				return text, size
+			}
+		}
+	}
+	return fit(wordings[len(wordings)-1], smallSize, room), smallSize
 }
 
 // corners reports whether some corners of it are rounded.
@@ -277,10 +291,7 @@ func (p *piecePicture) corners() bool {
 // bends draws the folds of an edge that goes round corners.
 func (p *piecePicture) bends(e *worksheet.Edge, side worksheet.Side) {
 	for i := range e.Folds {
-		in, class := p.band[side]*px(i+1)/px(len(e.Folds)), "fold"
-		if i == len(e.Folds)-1 {
-			class = "fold finished"
-		}
+		in, class := p.band[side]*px(i+1)/px(len(e.Folds)), foldClass(e, i)
 		if side == worksheet.Top {
 			p.along(side, class, in)
 			continue
@@ -327,14 +338,9 @@ func (p *piecePicture) say(side worksheet.Side, text string) {
 		upright = b.h
 	}
 	line := func(x, y px, most px, turned bool) {
-		size := textSize
-		if wide(text, size) > most {
-			text, _, _ = strings.Cut(text, ", ")
-		}
-		if wide(text, size) > most {
-			size = smallSize
-		}
-		p.text(x, y, size, "middle", fit(text, size, most), turned)
+		short, _, _ := strings.Cut(text, ", ")
+		said, size := fitted(most, text, short, strings.TrimSuffix(short, " all round"))
+		p.text(x, y, size, "middle", said, turned)
 	}
 	switch side {
 	case worksheet.Top:
