@@ -241,7 +241,7 @@ func (p *piecePicture) edges() {
 		p.rect("cloth", box{b.x, b.y, b.w, p.spare})
 		p.line("cut", b.x, b.y+p.spare, b.x+b.w, b.y+p.spare)
 		off := p.show(p.Spare)
-		text, size := fitted(b.w-400, "cut away "+off, off+" off")
+		text, size := fitted(b.w-400, "cut away "+off, off+" off", off)
 		p.text(b.x+b.w/2, b.y+p.spare/2+size*35/100, size, "middle", text, false)
 	}
 	for side := range p.Edges {
@@ -339,7 +339,11 @@ func (p *piecePicture) say(side worksheet.Side, text string) {
 	}
 	line := func(x, y px, most px, turned bool) {
 		short, _, _ := strings.Cut(text, ", ")
-		said, size := fitted(most, text, short, strings.TrimSuffix(short, " all round"))
+		least := strings.TrimSuffix(short, " all round")
+		if named, _, ok := strings.Cut(short, ": "); ok {
+			least = named + ", " + p.show(p.Edges[side].Takes)
+		}
+		said, size := fitted(most, text, short, least)
 		p.text(x, y, size, "middle", said, turned)
 	}
 	switch side {

@@ -24,7 +24,7 @@ type ticketPage struct {
 }
 
 var pageParts = template.Must(template.New("ticket").Funcs(template.FuncMap{
-	"show":   source.Show,
+	"show":   func(text string) string { return unbroken(source.Show(text)) },
 	"banner": func(v finding.Verdict) string { return banners[v] },
 	"named":  named,
 	"house":  houseText,
@@ -39,6 +39,15 @@ var pageParts = template.Must(template.New("ticket").Funcs(template.FuncMap{
 	"same":   func(rows []ticket.Row, i int) bool { return i > 0 && rows[i].Label == rows[i-1].Label },
 	"inc":    func(i int) int { return i + 1 },
 }).Parse(ticketHTML))
+
+// unbroken keeps a number with its fraction and its unit on one line.
+func unbroken(text string) string {
+	var words []string
+	for c := range chunks(text) {
+		words = append(words, strings.ReplaceAll(c, " ", "\u00a0"))
+	}
+	return strings.ReplaceAll(strings.Join(words, " "), " ·", "\u00a0·")
+}
 
 // onePage is a ticket, and what is not on its document.
 type onePage struct {

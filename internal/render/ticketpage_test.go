@@ -133,7 +133,7 @@ func TestTicketPageHarmless(t *testing.T) {
 func TestTicketPageSaysAsText(t *testing.T) {
 	plain := func(s string) string {
 		s = regexp.MustCompile(`(?s)<svg.*?</svg>|<style.*?</style>|<[^>]*>`).ReplaceAllString(s, " ")
-		s = strings.NewReplacer("&lt;", "<", "&gt;", ">", "&#34;", `"`, "&#39;", "'", "&#43;", "+", "&amp;", "&").Replace(s)
+		s = strings.NewReplacer("&lt;", "<", "&gt;", ">", "&#34;", `"`, "&#39;", "'", "&#43;", "+", "&amp;", "&", "\u00a0", " ").Replace(s)
 		return strings.Join(strings.Fields(s), " ")
 	}
 	page := plain(tickets(t, crowded, "html", render.Options{}))
