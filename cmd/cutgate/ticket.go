@@ -2,14 +2,18 @@ package main
 
 import (
 	"bufio"
+	"context"
 	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/lay"
 	"cutgate/internal/lint"
 	"cutgate/internal/render"
+	"cutgate/internal/spread"
+	"cutgate/internal/worksheet"
 )
 
 const ticketLong = `ticket prints what the workroom needs to make an order up: what to cut and fold,
@@ -22,7 +26,8 @@ Rows are in the order of the work: measure, cut, join, side hems, foot, top, mar
 holes, make up, press, hang. Items that are made in the same way stand there once, with
 their number. --as html writes a page to print on A4 or Letter, with a picture of each
 piece as it is cut and boxes for what is measured at the bench; a folder's orders come
-one to a sheet.`
+one to a sheet. --lay adds how the cloth is cut: in rows, the orders of one cloth
+together, with which piece is for which order.`
 
 const ticketExample = `  cutgate ticket bath.yaml
   cutgate ticket bath.yaml | lp
@@ -34,6 +39,7 @@ type ticketFlags struct {
 	lookFlags
 	as    string
 	brief bool
+	lay   bool
 }
 
 func newTicketCmd(std streams) *cobra.Command {
@@ -57,6 +63,7 @@ func newTicketCmd(std streams) *cobra.Command {
 	}
 	c.Flags().StringVar(&flags.as, "as", render.TicketFormats()[0].Name, "write the tickets as "+strings.Join(as, " or "))
 	c.Flags().BoolVar(&flags.brief, "without-workings", false, "leave out how the numbers were worked out")
+	c.Flags().BoolVar(&flags.lay, "lay", false, "add where all pieces lie on their cloth, in rows, those of one cloth together")
 	completes(c, "as", described...)
 	return c
 }
@@ -78,6 +85,8 @@ func runTicket(c *cobra.Command, std streams, flags ticketFlags, args []string) 
 	out := bufio.NewWriter(std.out)
 	tickets := format.New(out, opts)
 	hold := false
+	laid := &render.Laid{Verdicts: map[*worksheet.Sheet]finding.Verdict{}}
+	var sheets []*worksheet.Sheet // to lay
 	failed := complaints{w: std.err}
 	err = checker.Run(c.Context(), inputs.All(), func(results []lint.Result) error {
 		for _, res := range results {
@@ -86,12 +95,19 @@ func runTicket(c *cobra.Command, std streams, flags ticketFlags, args []string) 
 				continue
 			}
 			hold = hold || res.Verdict == finding.Hold
+			if flags.lay {
+				sheets = append(sheets, res.Sheet)
+				laid.Verdicts[res.Sheet] = res.Verdict
+			}
 			if err := tickets.Order(res.Sheet, res.Findings, res.Aside); err != nil {
 				return err
 			}
 		}
 		return out.Flush()
 	})
+	if err == nil && flags.lay {
+		err = layTickets(c.Context(), tickets, laid, sheets)
+	}
 	if err == nil {
 		if err = tickets.Close(); err == nil {
 			err = out.Flush()
@@ -107,4 +123,14 @@ func runTicket(c *cobra.Command, std streams, flags ticketFlags, args []string) 
 		return errFound
 	}
 	return nil
+}
+
+// layTickets lays what all the orders cut, and adds that to their tickets.
+func layTickets(ctx context.Context, tickets render.Tickets, laid *render.Laid, sheets []*worksheet.Sheet) (err error) {
+	ctx, cancel := context.WithTimeout(ctx, layClock)
+	defer cancel()
+	if laid.Spreads, laid.Left, err = spread.Of(ctx, sheets, spread.Options{Mode: lay.Rows, Effort: 1, Seed: 1}); err != nil {
+		return err
+	}
+	return tickets.Lays(laid)
 }

@@ -19,6 +19,9 @@ import (
 type Tickets interface {
 	// Order adds the ticket of an order, with what was found in it.
 	Order(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) error
+	// Lays adds where the pieces of the orders lie on their cloth, those of one cloth
+	// together.
+	Lays(l *Laid) error
 	// Close ends the tickets. It does not close what was written to.
 	Close() error
 }
@@ -63,6 +66,14 @@ func (t *ticketTexts) Order(s *worksheet.Sheet, found []finding.Finding, aside f
 	}
 	t.begun = true
 	t.out.print(ticketAsText(s, ticket.Of(s, found, aside), t.opts))
+	return t.out.err
+}
+
+func (t *ticketTexts) Lays(l *Laid) error {
+	t.out.print("\n\n")
+	if t.out.err == nil {
+		t.out.err = layTexts(t.out.w, l, t.opts)
+	}
 	return t.out.err
 }
 

@@ -63,6 +63,40 @@ func (t *ticketPage) Order(s *worksheet.Sheet, found []finding.Finding, aside fi
 	return t.out.err
 }
 
+// A laidCloth is a cloth on a page: its lay in words, and its picture.
+type laidCloth struct {
+	Words   string
+	Picture template.HTML // "" for one that is too long for a sheet of paper
+}
+
+// longest is how much longer than the cloth is wide a lay may be to be read on a sheet.
+const longest = 2
+
+func (t *ticketPage) Lays(l *Laid) error {
+	t.begin()
+	var list []laidCloth
+	for _, s := range l.Spreads {
+		text := &layText{sheet: newSheet(Options{}), laid: l}
+		text.spread(s)
+		one := laidCloth{Words: text.String()}
+		if s.Lay().Length <= longest*s.Stuff.Width {
+			var b strings.Builder
+			if err := draw.LayInline(&b, s); err != nil {
+				return err
+			}
+			one.Picture = template.HTML(b.String()) // draw escapes the texts in it
+		}
+		list = append(list, one)
+	}
+	for _, left := range l.Left {
+		text := newSheet(Options{})
+		text.para(0, "NOT LAID", headInk, ticketValue, notLaid(left), plainInk)
+		list = append(list, laidCloth{Words: text.String()})
+	}
+	t.part("lays", list)
+	return t.out.err
+}
+
 func (t *ticketPage) begin() {
 	if !t.begun {
 		t.begun = true

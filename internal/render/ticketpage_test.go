@@ -15,10 +15,14 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"cutgate/internal/finding"
+	"cutgate/internal/lay"
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/render"
 	"cutgate/internal/source"
+	"cutgate/internal/spread"
+	"cutgate/internal/worksheet"
 )
 
 // crowded has the longest names, the most pieces and the most marks, and texts that a page
@@ -54,8 +58,8 @@ items:
   - {item: napkin, id: three, room: hall, quantity: 4, cloth: linen, finished: {width: 20, length: 20}}
 `
 
-// tickets writes the tickets of the orders of a text.
-func tickets(t *testing.T, text, as string, o render.Options) string {
+// tickets writes the tickets of the orders of a text, and their lays if asked.
+func tickets(t *testing.T, text, as string, o render.Options, lays ...bool) string {
 	t.Helper()
 	checker, err := lint.New(nil)
 	if err != nil {
@@ -67,11 +71,22 @@ func tickets(t *testing.T, text, as string, o render.Options) string {
 	}
 	var out bytes.Buffer
 	list := format.New(&out, o)
+	var sheets []*worksheet.Sheet
 	for _, r := range checker.CheckFile(&source.File{Name: "order.yaml", Text: text}, load.YAML) {
 		if r.Err != nil {
 			t.Fatal(r.Err)
 		}
 		if err := list.Order(r.Sheet, r.Findings, r.Aside); err != nil {
+			t.Fatal(err)
+		}
+		sheets = append(sheets, r.Sheet)
+	}
+	if len(lays) > 0 {
+		spreads, left, err := spread.Of(t.Context(), sheets, spread.Options{Mode: lay.Rows})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := list.Lays(&render.Laid{Spreads: spreads, Left: left, Verdicts: map[*worksheet.Sheet]finding.Verdict{}}); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -226,7 +241,7 @@ func TestTicketOnPaper(t *testing.T) {
 	if err != nil {
 		t.Skip("there is no chromium to measure pages in")
 	}
-	page := tickets(t, crowded+"---\n"+madeUp(t, "clean/larkspur-dining.yaml")+"---\n"+madeUp(t, "demo/otterbourne-bath.yaml"), "html", render.Options{Brief: true})
+	page := tickets(t, crowded+"---\n"+madeUp(t, "clean/larkspur-dining.yaml")+"---\n"+madeUp(t, "demo/otterbourne-bath.yaml"), "html", render.Options{Brief: true}, true)
 	bad := strings.Replace(page, "</article>", `<div style="position:relative"><span style="position:absolute;left:0">one text</span><span style="position:absolute;left:3px">other text</span></div><p style="white-space:nowrap">`+strings.Repeat("far ", 200)+"</p></article>", 1)
 	mm := func(l float64) int { return int(l * 96 / 25.4) }
 	for _, c := range []struct {
