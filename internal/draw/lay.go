@@ -33,7 +33,9 @@ func Lay(w io.Writer, s *spread.Spread) error {
 
 // LayInline writes the same as a part of a page that has [Shared] in it.
 func LayInline(w io.Writer, s *spread.Spread) error {
-	_, err := io.WriteString(w, layOf(s).inline("Lay of "+s.Cloth))
+	p := layOf(s)
+	p.reach(p.right+pad, p.bottom+pad)
+	_, err := io.WriteString(w, p.inline("Lay of "+s.Cloth))
 	return err
 }
 

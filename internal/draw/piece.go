@@ -41,8 +41,7 @@ type piecePicture struct {
 	in    box   // between what the edges take
 	band  [4]px // what they take of the picture, by side
 	spare px
-	out   [4]px // how far the things beyond each side of the body go
-	round bool  // it has one edge all round
+	round bool // it has one edge all round
 }
 
 func (p *piecePicture) show(l length.Length) string { return l.Format(p.unit, length.Nearest) }
@@ -176,9 +175,9 @@ func (p *piecePicture) outline() {
 		p.oval("cut", b)
 		p.within(func(class string, in box) { p.oval(class, in) })
 	case worksheet.HalfCircle:
-		p.path("cut", b, "M%s %sV%sA%s %s 0 0 1 %s %sV%sZ", b.x, b.y+b.h, b.y+b.h-p.band[worksheet.Foot], b.w/2, b.h-p.band[worksheet.Foot], b.x+b.w, b.y+b.h-p.band[worksheet.Foot], b.y+b.h)
+		p.path("cut", "M%s %sV%sA%s %s 0 0 1 %s %sV%sZ", b.x, b.y+b.h, b.y+b.h-p.band[worksheet.Foot], b.w/2, b.h-p.band[worksheet.Foot], b.x+b.w, b.y+b.h-p.band[worksheet.Foot], b.y+b.h)
 		d, low := p.band[worksheet.Top], b.y+b.h-p.band[worksheet.Foot]
-		p.path("sewn", b, "M%s %sA%s %s 0 0 1 %s %s", b.x+d, low, b.w/2-d, b.h-p.band[worksheet.Foot]-d, b.x+b.w-d, low)
+		p.path("sewn", "M%s %sA%s %s 0 0 1 %s %s", b.x+d, low, b.w/2-d, b.h-p.band[worksheet.Foot]-d, b.x+b.w-d, low)
 	case worksheet.Racetrack:
 		p.rounded("cut", b, min(b.w, b.h)/2, true)
 		p.within(func(class string, in box) { p.rounded(class, in, min(in.w, in.h)/2, true) })
@@ -187,7 +186,7 @@ func (p *piecePicture) outline() {
 	case worksheet.Crescent:
 		p.rect("cut", b)
 		x, y, w, h := b.x+b.w/12, b.y+b.h/10, b.w*10/12, b.h*8/10
-		p.path("sewn", b, "M%s %sQ%s %s %s %sL%s %sQ%s %s %s %sZ", x, y, b.x+b.w/2, y+h*9/10, x+w, y, x+w, y+h/2, b.x+b.w/2, y+h*16/10, x, y+h/2)
+		p.path("sewn", "M%s %sQ%s %s %s %sL%s %sQ%s %s %s %sZ", x, y, b.x+b.w/2, y+h*9/10, x+w, y, x+w, y+h/2, b.x+b.w/2, y+h*16/10, x, y+h/2)
 	default:
 		p.rect("cut", b)
 	}
@@ -213,11 +212,13 @@ func foldClass(e *worksheet.Edge, i int) string {
 	return "fold"
 }
 
+// oval draws an ellipse that fills a box.
 func (s *svg) oval(class string, b box) {
 	fmt.Fprintf(s, "<ellipse class=%q cx=\"%s\" cy=\"%s\" rx=\"%s\" ry=\"%s\"/>\n", class, b.x+b.w/2, b.y+b.h/2, b.w/2, b.h/2)
 }
 
-func (s *svg) path(class string, _ box, format string, at ...px) {
+// path draws an outline: format is its commands, with a %s for each place.
+func (s *svg) path(class, format string, at ...px) {
 	args := make([]any, len(at))
 	for i, a := range at {
 		args[i] = a
@@ -231,7 +232,7 @@ func (s *svg) rounded(class string, b box, r px, all bool) {
 		fmt.Fprintf(s, "<rect class=%q x=\"%s\" y=\"%s\" width=\"%s\" height=\"%s\" rx=\"%s\"/>\n", class, b.x, b.y, b.w, b.h, r)
 		return
 	}
-	s.path(class, b, "M%s %sH%sV%sA%s %s 0 0 1 %s %sH%sA%s %s 0 0 1 %s %sZ", b.x, b.y, b.x+b.w, b.y+b.h-r, r, r, b.x+b.w-r, b.y+b.h, b.x+r, r, r, b.x, b.y+b.h-r)
+	s.path(class, "M%s %sH%sV%sA%s %s 0 0 1 %s %sH%sA%s %s 0 0 1 %s %sZ", b.x, b.y, b.x+b.w, b.y+b.h-r, r, r, b.x+b.w-r, b.y+b.h, b.x+r, r, r, b.x, b.y+b.h-r)
 }
 
 // edges draws the lines along the edges, and says what each edge is.
@@ -325,7 +326,7 @@ func (p *piecePicture) say(side worksheet.Side, text string) {
 		return
 	}
 	b := p.body
-	off := p.out[side] + 500
+	off := px(500)
 	for i := range p.Rows {
 		if p.Rows[i].Edge == side {
 			off += p.rowDeep(&p.Rows[i])
@@ -356,7 +357,6 @@ func (p *piecePicture) say(side worksheet.Side, text string) {
 	case worksheet.Right:
 		line(b.x+b.w+off+textSize, down, upright, true)
 	}
-	p.out[side] += lineHigh
 }
 
 // place is where a length from the raw edge lies in the picture, from the left or up
@@ -546,18 +546,16 @@ func (p *piecePicture) name() {
 		p.text(x, top-500, smallSize, "middle", "up", false)
 	}
 	room := in.x + in.w - x - 800
-	lines := []string{p.Name}
 	if wide(p.Name, textSize) <= room {
-		p.text(x+800+room/2, in.y+in.h/2+textSize*35/100, textSize, "middle", lines[0], false)
+		p.text(x+800+room/2, in.y+in.h/2+textSize*35/100, textSize, "middle", p.Name, false)
 		return
 	}
-	p.text(x+800+(room)/2+textSize*35/100, in.y+in.h/2, textSize, "middle", fit(p.Name, textSize, in.h-1000), true)
+	p.text(x+800+room/2+textSize*35/100, in.y+in.h/2, textSize, "middle", fit(p.Name, textSize, in.h-1000), true)
 }
 
 // Key says what the lines of the pictures of pieces are.
 func Key() string {
 	var p svg
-	p.words.Grow(1 << 10)
 	y := px(0)
 	for _, e := range []struct{ class, says string }{
 		{"cut", "cut edge"}, {"fold", "fold"}, {"fold finished", "fold at the finished edge"}, {"sewn", "stitch line"},

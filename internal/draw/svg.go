@@ -2,8 +2,9 @@
 //
 // # Law
 //
-// A picture is to scale, and the same to the byte on every machine: places are whole
-// hundredths of a unit of the picture. Lines are told apart by their dash and their weight,
+// A lay is drawn to scale; a piece keeps its shape, but its edges are drawn wider than they
+// are. A picture is the same to the byte on every machine: places are whole hundredths of
+// a unit of it. Lines are told apart by their dash and their weight,
 // areas by their hatching, so that a print in black and white says as much. No text lies
 // on another.
 //
