@@ -418,11 +418,22 @@ func (t *ticket) needle(metric int64) string {
 // hang says where it comes to.
 func (t *ticket) hang(it *worksheet.Item) string {
 	var parts []string
-	if to := it.Order.Hang.To; to.Set {
+	switch to := it.Order.Hang.To; to.Value {
+	case "":
+	case "puddle":
+		parts = append(parts, "puddles on the floor")
+	case "below sill":
+		parts = append(parts, "below the sill")
+	default:
 		parts = append(parts, "to the "+to.Value)
 	}
 	if q := it.Get(worksheet.FootGap); q != nil {
-		parts = append(parts, t.says(q)+" from foot to floor")
+		if gap := q.Value.Length(); gap < 0 {
+			t.told[q] = true
+			parts = append(parts, t.length(-gap)+" of it on the floor")
+		} else {
+			parts = append(parts, t.says(q)+" from foot to floor")
+		}
 	}
 	if q := it.Get(worksheet.HangingMass); q != nil {
 		parts = append(parts, "weighs "+t.says(q)+" hanging")
