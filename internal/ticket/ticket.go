@@ -584,16 +584,13 @@ func (t *ticket) cut(it *worksheet.Item) {
 	switch c := it.Face; {
 	case c == nil || c.Repeat <= 0:
 	case c.Order.Repeat.Match.Value == "half drop" && it.Joins > 0:
-		a, b := "all of them", ""
-		if q := it.Get("cuts A"); q != nil {
-			a = strconv.FormatInt(q.Value.N*t.times, 10)
-			t.told[q] = true
+		a, b := it.Get("cuts A"), it.Get("cuts B")
+		first := "cut A on the whole motif, all of them; then cut B"
+		if a != nil && b != nil {
+			first = fmt.Sprintf("cut %d A on the whole motif; then cut %d B", a.Value.N*t.times, b.Value.N*t.times)
+			t.told[a], t.told[b] = true, true
 		}
-		if q := it.Get("cuts B"); q != nil {
-			b = strconv.FormatInt(q.Value.N*t.times, 10) + " "
-			t.told[q] = true
-		}
-		t.row("", "half drop: cut A on the whole motif, "+a+"; then cut "+b+"B, each starting half a repeat on, "+t.length(c.Repeat.Div(2, length.Nearest))+"; mark A or B at the top of every cut")
+		t.row("", "half drop: "+first+", each starting half a repeat on, "+t.length(c.Repeat.Div(2, length.Nearest))+"; mark A or B at the top of every cut")
 		t.row("", "join them A B A B from the left, through all panels, so that the pattern runs on where the panels meet")
 	default:
 		t.row("", "start every cut at the same point of the pattern, a whole motif at the foot")
