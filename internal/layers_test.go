@@ -71,7 +71,7 @@ var layers = []layer{
 	{"internal/draw", list("internal/spread", "internal/worksheet", "internal/lay", "internal/source", "internal/length"), "pictures show what was worked out and decide nothing"},
 
 	{"rules", list("rules/*", "internal/rule"), "it only joins the topics' lists"},
-	{"internal/ticket", list("internal/finding", "internal/worksheet", "internal/length"), "a document says what stands on a ticket, and nothing of how it is laid out"},
+	{"internal/ticket", list("internal/finding", "internal/worksheet", "internal/order", "internal/length"), "a document says what stands on a ticket, and nothing of how it is laid out"},
 	{"internal/render", slices.Concat(list("internal/ticket", "internal/rule", "internal/draw", "internal/spread", "internal/lay", "internal/house"), ruleMay),
 		"a renderer writes what it is handed, and is tested with made-up rules"},
 	{"internal/ruletest", slices.Concat(list("internal/lint", "internal/load", "internal/fix", "internal/rule", "schema"), ruleMay),

@@ -2,33 +2,50 @@ package main
 
 import (
 	"bufio"
+	"context"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/lay"
 	"cutgate/internal/lint"
 	"cutgate/internal/render"
+	"cutgate/internal/spread"
+	"cutgate/internal/worksheet"
 )
 
 const ticketLong = `ticket prints what the workroom needs to make an order up: what to cut and fold,
 where seams and holes lie, the setting of the iron, the cloth to buy, the cautions,
 and how every number was worked out. Numbers are those worked out, whatever the
 order states. An order on hold has a ticket that says not to cut, and why; the exit
-code is then 1.`
+code is then 1.
+
+Rows are in the order of the work: measure, cut, join, side hems, foot, top, marks,
+holes, make up, press, hang. Items that are made in the same way stand there once, with
+their number. --as html writes a page to print on A4 or Letter, with a picture of each
+piece as it is cut and boxes for what is measured at the bench; a folder's orders come
+one to a sheet. --lay adds how the cloth is cut: in rows, the orders of one cloth
+together, with which piece is for which order.`
 
 const ticketExample = `  cutgate ticket bath.yaml
-  cutgate ticket bath.yaml | lp`
+  cutgate ticket bath.yaml | lp
+  cutgate ticket --as html bath.yaml > bath.html
+  cutgate ticket --as html --without-workings monday/ > monday.html`
 
 type ticketFlags struct {
 	readFlags
 	lookFlags
+	as    string
+	brief bool
+	lay   bool
 }
 
 func newTicketCmd(std streams) *cobra.Command {
 	var flags ticketFlags
 	c := &cobra.Command{
-		Use:     "ticket [ORDER...]",
+		Use:     "ticket [PATH...]",
 		Short:   "print what to cut, and how",
 		Long:    ticketLong,
 		Example: ticketExample,
@@ -39,6 +56,15 @@ func newTicketCmd(std streams) *cobra.Command {
 	flags.readFlags.add(c)
 	flags.addPaths(c)
 	flags.lookFlags.add(c)
+	var as, described []string
+	for _, f := range render.TicketFormats() {
+		as = append(as, f.Name+" ("+f.Says+")")
+		described = append(described, f.Name+"\t"+f.Says)
+	}
+	c.Flags().StringVar(&flags.as, "as", render.TicketFormats()[0].Name, "write the tickets as "+strings.Join(as, " or "))
+	c.Flags().BoolVar(&flags.brief, "without-workings", false, "leave out how the numbers were worked out")
+	c.Flags().BoolVar(&flags.lay, "lay", false, "add where all pieces lie on their cloth, in rows, those of one cloth together")
+	completes(c, "as", described...)
 	return c
 }
 
@@ -47,12 +73,20 @@ func runTicket(c *cobra.Command, std streams, flags ticketFlags, args []string) 
 	if err != nil {
 		return err
 	}
+	opts.Brief = flags.brief
+	format, err := render.TicketFormatNamed(flags.as)
+	if err != nil {
+		return err
+	}
 	checker, inputs, err := flags.open(args, std, "no order")
 	if err != nil {
 		return err
 	}
 	out := bufio.NewWriter(std.out)
-	var hold, begun bool
+	tickets := format.New(out, opts)
+	hold := false
+	laid := &render.Laid{Verdicts: map[*worksheet.Sheet]finding.Verdict{}}
+	var sheets []*worksheet.Sheet // to lay
 	failed := complaints{w: std.err}
 	err = checker.Run(c.Context(), inputs.All(), func(results []lint.Result) error {
 		for _, res := range results {
@@ -60,17 +94,25 @@ func runTicket(c *cobra.Command, std streams, flags ticketFlags, args []string) 
 				failed.add(res.Err)
 				continue
 			}
-			if begun {
-				fmt.Fprint(out, "\n\n")
-			}
-			begun = true
 			hold = hold || res.Verdict == finding.Hold
-			if err := render.Ticket(out, res.Sheet, res.Findings, res.Aside, opts); err != nil {
+			if flags.lay {
+				sheets = append(sheets, res.Sheet)
+				laid.Verdicts[res.Sheet] = res.Verdict
+			}
+			if err := tickets.Order(res.Sheet, res.Findings, res.Aside); err != nil {
 				return err
 			}
 		}
 		return out.Flush()
 	})
+	if err == nil && flags.lay {
+		err = layTickets(c.Context(), tickets, laid, sheets)
+	}
+	if err == nil {
+		if err = tickets.Close(); err == nil {
+			err = out.Flush()
+		}
+	}
 	doubt(std.err, checker)
 	switch {
 	case err != nil:
@@ -81,4 +123,14 @@ func runTicket(c *cobra.Command, std streams, flags ticketFlags, args []string) 
 		return errFound
 	}
 	return nil
+}
+
+// layTickets lays what all the orders cut, and adds that to their tickets.
+func layTickets(ctx context.Context, tickets render.Tickets, laid *render.Laid, sheets []*worksheet.Sheet) (err error) {
+	ctx, cancel := context.WithTimeout(ctx, layClock)
+	defer cancel()
+	if laid.Spreads, laid.Left, err = spread.Of(ctx, sheets, spread.Options{Mode: lay.Rows, Effort: 1, Seed: 1}); err != nil {
+		return err
+	}
+	return tickets.Lays(laid)
 }

@@ -27,6 +27,19 @@ const (
 // pieces, as they lie, from the top down. Pieces have the numbers of the cut list: along
 // each bolt, and across it from the left.
 func Lay(w io.Writer, s *spread.Spread) error {
+	_, err := io.WriteString(w, layOf(s).whole("Lay of "+s.Cloth))
+	return err
+}
+
+// LayInline writes the same as a part of a page that has [Shared] in it.
+func LayInline(w io.Writer, s *spread.Spread) error {
+	p := layOf(s)
+	p.reach(p.right+pad, p.bottom+pad)
+	_, err := io.WriteString(w, p.inline("Lay of "+s.Cloth))
+	return err
+}
+
+func layOf(s *spread.Spread) *layPicture {
 	p := &layPicture{Spread: s, lay: s.Lay()}
 	p.begin()
 	bolts := s.Stuff.Bolts
@@ -39,8 +52,7 @@ func Lay(w io.Writer, s *spread.Spread) error {
 		}
 	}
 	p.key()
-	_, err := io.WriteString(w, p.whole("Lay of "+s.Cloth))
-	return err
+	return p
 }
 
 type layPicture struct {

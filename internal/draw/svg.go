@@ -2,8 +2,9 @@
 //
 // # Law
 //
-// A picture is to scale, and the same to the byte on every machine: places are whole
-// hundredths of a unit of the picture. Lines are told apart by their dash and their weight,
+// A lay is drawn to scale; a piece keeps its shape, but its edges are drawn wider than they
+// are. A picture is the same to the byte on every machine: places are whole hundredths of
+// a unit of it. Lines are told apart by their dash and their weight,
 // areas by their hatching, so that a print in black and white says as much. No text lies
 // on another.
 //
@@ -88,7 +89,7 @@ func escape(text string) string {
 // style are the lines and areas of all pictures.
 const style = `<style>
 text{font-family:sans-serif;fill:#000;paint-order:stroke;stroke:#fff;stroke-width:4px;stroke-linejoin:round;font-variant-numeric:tabular-nums}
-rect,path{fill:none;stroke:#000}
+rect,path,ellipse{fill:none;stroke:#000}
 .cloth{fill:url(#waste);stroke:none}
 .edge{stroke-width:3}
 .open{stroke-width:1.5;stroke-dasharray:14 5}
@@ -99,6 +100,14 @@ rect,path{fill:none;stroke:#000}
 .lead{fill:#fff;stroke-width:1;stroke-dasharray:3 3}
 .mark{stroke-width:1}
 .leader{stroke-width:.6}
+.cut{stroke-width:2.5}
+.fold{stroke-width:1.25;stroke-dasharray:12 5}
+.finished{stroke-width:2;stroke-dasharray:16 5}
+.sewn{stroke-width:1.25;stroke-dasharray:3 3}
+.through{stroke-width:1.5;stroke-dasharray:14 4 2 4 2 4}
+.hole{fill:#fff;stroke-width:1.75}
+.nick{stroke-width:2.25}
+.measure{stroke-width:.8;marker-start:url(#head);marker-end:url(#head)}
 .grain{stroke-width:1.25;marker-end:url(#head)}
 .both{marker-start:url(#head)}
 </style>
@@ -108,6 +117,18 @@ rect,path{fill:none;stroke:#000}
 <marker id="head" viewBox="0 0 10 10" refX="9" refY="5" markerWidth="9" markerHeight="9" markerUnits="userSpaceOnUse" orient="auto-start-reverse"><path d="M0 0L10 5L0 10Z" fill="#000" stroke="none"/></marker>
 </defs>
 `
+
+// Shared is what the pictures of a page have in common: it stands in it once, before
+// them.
+func Shared() string {
+	return "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"0\" height=\"0\" style=\"position:absolute\" aria-hidden=\"true\">\n" + style + "</svg>\n"
+}
+
+// inline is the picture as a part of a page.
+func (s *svg) inline(title string) string {
+	return fmt.Sprintf("<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" width=\"%s\" height=\"%s\" viewBox=\"0 0 %s %s\">\n<title>%s</title>\n", s.right, s.bottom, s.right, s.bottom, escape(title)) +
+		s.String() + s.words.String() + "</svg>\n"
+}
 
 // whole is the picture as a document.
 func (s *svg) whole(title string) string {

@@ -79,6 +79,16 @@ func bedSkirt() *ws.Kind {
 	skirtDeck(k)
 	threaded(k, "{flat width} + 2 × {run} [+ {joins} × {cut length}]")
 	press(k)
+	const ends = "turn {end hem} end hem"
+	k.Panels = append(k.Panels,
+		ws.Paneling{Name: thePanel, Role: "face", Pieces: "skirt", When: "no side flat, style: gathered, flat made", Across: "{flat made} - 2 × {end hem}", Along: "{drop}"},
+		ws.Paneling{Name: thePanel, Role: "face", Pieces: "skirt", When: "no side flat, pleats", Across: "{flat width} - 2 × {end hem}", Along: "{drop}"})
+	edgings(k,
+		edging{"panel/skirt", "", "seam {allowance} seam to the deck", "hem edge", "", ""},
+		edging{thePanel, "", "", "", ends, ends},
+		edging{"skirt", "", "", "", "raw seam or end", "raw seam or end"},
+		edging{"deck", "", "turn {deck head} hem at the head", "seam {allowance}", "seam {allowance}", "seam {allowance}"})
+	placed(k, ws.Placing{Mark: "corner pleats start", Of: thePanel, Edge: ws.Top, Raw: true})
 	const plain = "no side flat, "
 	notes(k,
 		note{"made", "drop", "{style}, with a drop of {drop}"},

@@ -93,6 +93,9 @@ func bedspread() *ws.Kind {
 			slip{of, "cut at the finished length", "{finished length}"})
 	}
 	threaded(k, "{edge length} + {finished width} [+ {joins} × {cut length}]")
+	joinedPanel(k, "", "{finished width}", "{finished length}", "hem edge")
+	edgings(k, edging{panelParts, "", "turn {head hem} head hem", "hem edge", "", ""})
+	outline(k, thePanel, "corners: rounded", ws.RoundFoot, "{corner cut}")
 	press(k)
 	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k

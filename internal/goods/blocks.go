@@ -31,6 +31,11 @@ var (
 // formulas, Called that of its choices.
 func hem(k *ws.Kind, edge, from, of, called string, has func(*ws.Item) *ws.Hem) {
 	turn, folds, first := edge+" turn", edge+" folds", edge+" first turn"
+	word := of
+	if of == "its hem" {
+		word = edge + " hem"
+	}
+	k.Hems = append(k.Hems, ws.Hemming{Name: edge, Word: word, Of: has})
 	widest := in(16 * 12)
 	if edge == "sides" {
 		widest = in(16 * 5)

@@ -99,6 +99,9 @@ func cornice() *ws.Kind {
 		note{"cover", "run: along", "run along the cornice: the cloth is turned, its width up the face"},
 		note{"cover", "run: across", "the cloth stands upright"},
 		note{"cover", "wrap", "wrapped {wrap} round every edge, and stapled behind"})
+	const behind = "turn {wrap} wrapped behind"
+	joinedPanel(k, "run: across", "{face run}", "{height}", behind)
+	edgings(k, edging{panelParts, "", behind, behind, "", ""}, allRound("cover", "", behind))
 	press(k)
 	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k

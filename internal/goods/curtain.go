@@ -47,6 +47,7 @@ func curtain() *ws.Kind {
 	headings(k)
 	tieBacks(k)
 	weights(k)
+	curtainEdges(k)
 	hanging(k, false)
 	sewing(k)
 	k.Given = append(k.Given, ws.Given{Term: "stack share", Sort: ws.Ratio, Get: func(it *ws.Item) (ws.Value, bool) { return ws.RatioOf(stackShare(it)), true }})
@@ -960,4 +961,45 @@ func pleatCount(it *ws.Item) (ws.Result, bool) {
 		formula, terms = "{track} ÷ {panels}", []ws.Term{it.Plain("track"), it.Plain("panels")}
 	}
 	return ws.Result{Value: ws.CountOf(spaces + 1), Source: pleated, Formula: "rounded (" + formula + " ÷ {" + name + "}) + 1", Terms: append(terms, ws.LengthTerm(name, by))}, true
+}
+
+// curtainEdges says what lies along the edges of a curtain's pieces, and where its pleats
+// are marked.
+func curtainEdges(k *ws.Kind) {
+	for _, p := range [][2]string{{"no band depth", "{finished length}"}, {"band depth", "{finished length} - {band depth}"}} {
+		k.Panels = append(k.Panels, ws.Paneling{Name: thePanel, Role: "face", Pieces: "width", When: p[0], Across: "{panel width, flat}", Along: p[1], Main: true, Left: "leading edge", Right: "return edge"})
+	}
+	const outer = "raw seam or outer edge"
+	edgings(k,
+		edging{"panel/width", "band depth", "", "seam {band seam} seam to the band", "", ""},
+		edging{"panel/width", "heading allowance", "turn {heading allowance} heading", "hem bottom", "", ""},
+		edging{"panel/width", "", "hem top", "hem bottom", "", ""},
+		edging{thePanel, "", "", "", "hem sides", "hem sides"},
+		edging{"width", "", "", "", outer, outer},
+		edging{"lining", "", "raw top, under the heading", "hem lining", outer, outer},
+		edging{"interlining", "", "raw top", "raw foot", "raw meets the next", "raw meets the next"},
+		edging{"band", "", "", "", outer, outer})
+	bandEdges(k)
+	const flat, next = "the leading edge, flat", "({k} - 1) × ({pleat spacing} + {take-up of a pleat})"
+	marks(k,
+		mark{"pleats start", flat, "take-up of a pleat, track, {panels} = 1", "{pleats}", next + " [+ {return}]"},
+		mark{"pleats start", flat, "take-up of a pleat, track, {panels} = 2", "{pleats}", next + " [+ {overlap} ÷ 2]"},
+		mark{"pleats start", flat, "take-up of a pleat, no track", "{pleats}", next},
+		mark{"tabs start", flat, "gap between tabs", "{tabs}", "({k} - 1) × ({tab width} + {gap between tabs})"})
+	placed(k,
+		ws.Placing{Mark: "pleats start", Of: thePanel, Edge: ws.Top},
+		ws.Placing{Mark: "tabs start", Of: thePanel, Edge: ws.Top})
+}
+
+// bandEdges says what lies along the edges of a band along the foot, and of tabs.
+func bandEdges(k *ws.Kind) {
+	const join = "seam {seam allowance}"
+	edgings(k,
+		edging{"band/band center/band side", "", "seam {band seam} seam to the panel", "hem bottom", "", ""},
+		edging{"band center", "", "", "", join, join},
+		edging{"band side", "", "", "", "hem sides", join},
+		edging{"tab", "", "turn {tab end} sewn into the top", "turn {tab end} sewn into the top", "seam {tab seam}", "seam {tab seam}"})
+	if k.Name == "shower curtain" {
+		edgings(k, edging{"band", "{joins} = 0", "", "", "hem sides", "hem sides"})
+	}
 }

@@ -212,6 +212,7 @@ func cushionCover() *ws.Kind {
 		Unsure: func(it *ws.Item) bool { return it.Order.Zip.Length.Value < it.Length("zip length") }})
 	cushionSlips(k)
 	cushionTicket(k)
+	cushionEdges(k)
 	press(k)
 	return k
 }
@@ -388,4 +389,31 @@ func cushionSlips(k *ws.Kind) {
 	zip("zip length, no boxing depth", slip{"", "one end was left out", "{zip side} - {zip clear}"}, slip{"", "this is the whole round of its seam", "{zip side} + 2 × {allowance}"})
 	zip(both("zip length", drum), slip{"", "this is the whole round", "{around}"})
 	slipsWhen(k, "perimeter", slip{"piping length", "four times the round, for four times the side", "4 × {piping run} + {piping join}"})
+}
+
+// cushionEdges says what lies along the edges of a cushion's pieces.
+func cushionEdges(k *ws.Kind) {
+	const plain, zip, strip = "seam {allowance}", "seam {zip seam} zip seam", "seam {strip seam} zip seam"
+	outline(k, "circle/end", "", ws.Circle, "")
+	outline(k, "back", drum, ws.Circle, "")
+	outline(k, "back", both(disc, "closure: sewn"), ws.Circle, "")
+	outline(k, "half circle", "", ws.HalfCircle, "")
+	edgings(k,
+		edging{"front/back", both(flatCushion, zipped, "run: across"), "", zip, "", ""},
+		edging{"front/back", both(flatCushion, zipped, "run: along"), "", "", "", zip},
+		edging{"back", "front along, run: across", "hem back", "", "", ""},
+		edging{"back", "front along, run: along", "", "", "", "hem back"},
+		edging{"half circle", "", plain, zip, plain, plain},
+		edging{"zip strip", "boxing run: across", "", strip, "", ""},
+		edging{"zip strip", "boxing run: along", "", "", "", strip},
+		edging{"end strip", "", "", "turn {end turn} turn to draw up", "", ""},
+		allRound("front/back/plate/circle/end/end strip/tube/boxing/front boxing/side boxing/zip strip", "", plain),
+		allRound("tie", "", "seam {tie seam}"))
+	placed(k,
+		ws.Placing{Mark: "zip", Of: "front", When: "run: across", Edge: ws.Foot},
+		ws.Placing{Mark: "zip strip", Of: "zip strip", When: "boxing run: across", Edge: ws.Top, Raw: true, Through: true},
+		ws.Placing{Mark: "zip strip", Of: "zip strip", When: "boxing run: along", Edge: ws.Right, Raw: true, Through: true})
+	placed(k, // of one strip; several are joined first
+		ws.Placing{Mark: "boxing", Of: "boxing", When: "boxing run: across, {boxing count} = 1", Edge: ws.Top, Raw: true, Through: true},
+		ws.Placing{Mark: "boxing", Of: "boxing", When: "boxing run: along, {boxing count} = 1", Edge: ws.Right, Raw: true, Through: true})
 }

@@ -112,6 +112,14 @@ func duvetCover() *ws.Kind {
 	}
 	threaded(k, "2 × {finished length} + 3 × {finished width} [+ {faces} × {joins} × {cut length}]")
 	notes(k, note{"seams", "", "{allowance} at the sides and the head"})
+	const seam = "seam {allowance}"
+	joinedPanel(k, "", "{finished width}", "{finished length}", seam)
+	edgings(k,
+		edging{panelParts, "", seam, "hem opening", "", ""},
+		edging{layerParts("back"), "", seam, "hem opening", seam, seam})
+	placed(k,
+		ws.Placing{Mark: "buttons", Of: thePanel, Edge: ws.Foot},
+		ws.Placing{Mark: "ties", Of: thePanel, Edge: ws.Foot})
 	press(k)
 	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k

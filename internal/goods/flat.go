@@ -98,6 +98,9 @@ func flat(name, turn string) *ws.Kind {
 		note{"seams", "made: bordered, border", "{allowance} at every edge; {border} of the border shows"},
 		note{"make up", "made: lined, wadding", "fix the wadding inside the seams"},
 		note{"make up", "made: bordered, border, mitre spare, {mitre spare} > 0", "mitre the corners: each strip is {mitre spare} longer than the edge at both ends"})
+	edgings(k,
+		allRound("piece", "made: hemmed", "hem edge"),
+		allRound("piece/back/wadding/long border/short border", "", "seam {allowance}"))
 	press(k)
 	return k
 }

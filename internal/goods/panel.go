@@ -255,7 +255,7 @@ func (p panel) chosenCenter(it *ws.Item) (ws.Result, bool) {
 		return res, false
 	}
 	if full < c.Washed && ws.Near(stated, c.Width, step) && c.Order.Selvedge.Value <= widestSelvedge {
-		if s != nil && s.Width.Set && s.Length.Set && cut.Length.Set && it.ByHand(stated, full, ws.Size) && it.Rounded(s.Width.Value, side(full)) {
+		if s != nil && s.Width.Set && s.Length.Set && cut.Length.Set && it.ByHand(stated, full, ws.Size) && it.ByHand(s.Width.Value, side(full), ws.Size) {
 			return res, false // all is rounded to such marks on the tape
 		}
 		return res, s == nil || !s.Width.Set || ws.Near(s.Width.Value, side(c.Washed), step) || !ws.Near(s.Width.Value, side(full), step)
@@ -440,6 +440,7 @@ func layered(k *ws.Kind, l layer) {
 		step{r + " joins", in.Replace("{W} ≤ {" + r + " washed width}"), "0", "whole, hidden", ""},
 		step{r + " joins", r + " shows, layout: equal", in.Replace("rounded up (({W}" + times("- 2 × ", seam) + ") ÷ {shows}) - 1"), "whole, hidden", ""},
 		step{r + " joins", r + " shows", in.Replace("2 × rounded up (({W} - {widest}) ÷ 2 ÷ {shows})"), "whole, hidden", ""})
+	layerPanel(k, l)
 	middle := in.Replace("{joins} > 0, layout: center and sides/one piece")
 	pieces(k,
 		piece{r, r, l.across, l.along, "1", in.Replace("{joins} = 0")},

@@ -89,7 +89,7 @@ func pillowcase() *ws.Kind {
 		step{"case fold", "style: housewife", "{finished length}", "near, hidden", housewifeCase})
 	notes(k,
 		note{"seams", "no cuff shows", "{allowance} at every seam"},
-		note{"seams", "cuff shows", "{cuff seam} at the cuff, {end seam} in all at the side and the end"},
+		note{"seams", "cuff shows", "{cuff seam} at the cuff, {end seam} seam, in all at the side and the end"},
 		note{"fold", "style: housewife", "hem both ends; fold at {pocket fold} from the pocket's hemmed end, and at {case fold} from there: the other hem then lies on the first fold; sew the two long sides, and turn"},
 		note{"fold", "style: one strip", "hem both ends, right side up; fold them in to the middle until they lap {overlap}; sew the sides, and turn"},
 		note{"make up", "style: plain", "sew three sides, and hem the open end"},
@@ -97,6 +97,15 @@ func pillowcase() *ws.Kind {
 		note{"make up", "style: Oxford", "hem one long edge of each back; lay them on the front, right sides together and {overlap} over each other; sew all round and turn"},
 		note{"flange", both(sham, "{flange} > 0"), "stitch all round, {flange} from the edge; a trim on that line takes {trim length}"})
 	pillowcaseSlips(k)
+	const seam = "seam {allowance}"
+	edgings(k,
+		edging{"strip", "style: housewife", "hem opening", "hem flap", seam, seam},
+		edging{"strip", "style: one strip", "hem back", "hem back", seam, seam},
+		edging{"piece", "", seam, "hem opening", seam, seam},
+		edging{"body", "", "seam {end seam} seam, in all", "seam {cuff seam} seam to the cuff", "seam {end seam} seam, in all", "seam {end seam} seam, in all"},
+		edging{"cuff", "", "seam {cuff seam} seam to the body", "seam {cuff seam} seam to the body", "seam {end seam} seam, in all", "seam {end seam} seam, in all"},
+		edging{"back", "style: Oxford", "hem back", "", "", ""},
+		allRound("front/back", "style: Oxford", seam))
 	press(k)
 	return k
 }

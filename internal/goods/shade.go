@@ -135,6 +135,14 @@ func romanShade() *ws.Kind {
 		note{"make up", "pockets", "a rod on each row and a bar in the foot; rings on every row, one to a column; {top wrap} at the top goes over the board"})
 	weighed(k)
 	threaded(k, "2 × {finished length} + {finished width} + {pockets} × {finished width} [+ {joins} × {cut length}]")
+	joinedPanel(k, "", "{finished width}", "{finished length}", "hem sides")
+	edgings(k,
+		edging{panelParts, "", "turn {top wrap} over the board", "hem bottom", "", ""},
+		edging{layerParts("lining"), "", "", "", "turn {lining turn} turned in", ""},
+		edging{asOne("lining") + "/lining", "", "", "", "", "turn {lining turn} turned in"})
+	placed(k,
+		ws.Placing{Mark: "rods", Of: thePanel, Edge: ws.Right, Through: true},
+		ws.Placing{Mark: "rings", Of: thePanel, Edge: ws.Top})
 	press(k)
 	k.Unlikely = []ws.Unlikely{{What: "an even number of sections", Cost: 400, Is: func(it *ws.Item) bool { return it.Count("sections")%2 == 0 }}}
 	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }

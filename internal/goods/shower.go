@@ -58,6 +58,13 @@ func showerCurtain() *ws.Kind {
 	sewing(k)
 	press(k)
 	k.Unlikely = oddHoles
+	joinedPanel(k, "no band depth", "{finished width}", "{finished length}", "hem sides")
+	joinedPanel(k, "band depth", "{finished width}", "{finished length} - {band depth}", "hem sides")
+	edgings(k,
+		edging{panelParts, "band depth", "", "seam {band seam} seam to the band", "", ""},
+		edging{panelParts, "", "hem top", "hem bottom", "", ""},
+		edging{"liner", "", "hem liner top", "hem liner bottom", "hem liner sides", "hem liner sides"})
+	bandEdges(k)
 	k.Finish = func(it *ws.Item) {
 		it.Joined = across.joins(it)
 		punch(it)

@@ -81,6 +81,12 @@ func tablecloth() *ws.Kind {
 	notes(k,
 		note{"curve", "shape: round", "fold the piece in four, and swing {fold radius} from the folded corner"},
 		note{"curve", "shape: round/oval, face shrinkage", "wash the piece before its curve is cut: it may shrink more one way than the other"})
+	joinedPanel(k, "", "{finished width}", "{finished length}", "hem edge")
+	edgings(k, edging{panelParts, "", "hem edge", "hem edge", "", ""})
+	outline(k, thePanel, "shape: round", ws.Circle, "")
+	outline(k, thePanel, "shape: oval, oval: racetrack", ws.Racetrack, "")
+	outline(k, thePanel, "shape: oval", ws.Circle, "")
+	outline(k, thePanel, "corners: rounded", ws.RoundAll, "{corner radius} + {edge hem}")
 	press(k)
 	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k

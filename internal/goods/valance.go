@@ -148,6 +148,7 @@ func valance() *ws.Kind {
 	hanging(k, false)
 	sewing(k)
 	press(k)
+	valanceEdges(k)
 	const over = "flat made, {flat made} > {flat width}, "
 	notes(k,
 		note{"made", "pleats, {pleats} = 1", "one box pleat, of four folds of {fold}, on a {mount}"},
@@ -276,4 +277,25 @@ func valanceLining(k *ws.Kind, flat string) {
 	widthPiece(k, "lining", "lining", long, string(ws.LiningWidths), func(it *ws.Item) []length.Length {
 		return cutDownTo(it, it.Cloth("lining"), it.Length("lining flat"), it.Length(flat))
 	}, nil)
+}
+
+// valanceEdges says what lies along the edges of a valance's pieces.
+func valanceEdges(k *ws.Kind) {
+	for _, p := range [][2]string{{"pleats", "{flat width}"}, {"lining flat", "{flat width}"}, {"no pleats, no lining flat", "{flat made}"}} {
+		when := p[0]
+		if when == "lining flat" {
+			when += ", no pleats"
+		}
+		k.Panels = append(k.Panels, ws.Paneling{Name: thePanel, Role: "face", Pieces: "width", When: when, Across: p[1] + " - {side hems}", Along: "{finished length}", Main: true})
+	}
+	const outer, sides = "raw seam or outer edge", "turn {side hem} + {end turn} side hem and end turn"
+	edgings(k,
+		edging{"panel/width", "", "turn {top allowance} over the top", "hem bottom", "", ""},
+		edging{thePanel, "end turn", "", "", sides, sides},
+		edging{thePanel, "", "", "", "hem sides", "hem sides"},
+		edging{"width/lining", "", "", "", outer, outer},
+		edging{"lining", "lining made: hemmed", "turn {top allowance} over the top", "hem lining", "", ""})
+	placed(k,
+		ws.Placing{Mark: "pleat starts", Of: thePanel, Edge: ws.Top, Raw: true},
+		ws.Placing{Mark: "joins", Of: thePanel, Edge: ws.Foot, Raw: true, Through: true})
 }

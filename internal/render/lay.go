@@ -80,10 +80,15 @@ func layTexts(w io.Writer, l *Laid, o Options) error {
 			t.line("")
 			t.line("")
 		}
-		t.para(0, "NOT LAID", headInk, ticketValue, source.Show(fmt.Sprintf("%s of %s: %s", left.Cloth, number(left.Order), left.Why)), plainInk)
+		t.para(0, "NOT LAID", headInk, ticketValue, notLaid(left), plainInk)
 	}
 	_, err := io.WriteString(w, t.String())
 	return err
+}
+
+// notLaid says what could not be laid, and why.
+func notLaid(left spread.Left) string {
+	return source.Show(fmt.Sprintf("%s of %s: %s", left.Cloth, number(left.Order), left.Why))
 }
 
 // A layText writes lays for people.

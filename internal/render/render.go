@@ -27,6 +27,7 @@ type Options struct {
 	HoldAt  finding.Level // the level that holds an order; 0 for Error
 	Rules   []*rule.Rule  // the rules that may have found something, but for a shop's own
 	Version string        // of the program; "" where it is not known
+	Brief   bool          // a ticket without its workings
 	Known   bool          // findings that were known before are told from new ones
 }
 

@@ -3,6 +3,7 @@ package render_test
 import (
 	"bytes"
 	"encoding/xml"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -244,7 +245,7 @@ func TestWidth(t *testing.T) {
 	for _, width := range []int{72, 80, 100} {
 		var ticket bytes.Buffer
 		o := render.Options{Width: width}
-		if err := render.Ticket(&ticket, sheet("a.yaml"), findings(), finding.Aside{Waived: waived(), House: houseRules()}, o); err != nil {
+		if err := writeTicket(&ticket, sheet("a.yaml"), findings(), finding.Aside{Waived: waived(), House: houseRules()}, o); err != nil {
 			t.Fatal(err)
 		}
 		for line := range strings.Lines(report(t, "text", o) + ticket.String()) {
@@ -262,7 +263,7 @@ func TestTicket(t *testing.T) {
 			aside = finding.Aside{Waived: waived(), House: houseRules()}
 		}
 		var b bytes.Buffer
-		if err := render.Ticket(&b, sheet("moss/hall.yaml"), found, aside, render.Options{}); err != nil {
+		if err := writeTicket(&b, sheet("moss/hall.yaml"), found, aside, render.Options{}); err != nil {
 			t.Fatal(err)
 		}
 		golden(t, "ticket-"+name+".text", b.String())
@@ -393,4 +394,13 @@ func TestRulePage(t *testing.T) {
 		t.Fatal(err)
 	}
 	golden(t, "rule.text", b.String())
+}
+
+// writeTicket writes the ticket of one order as a text.
+func writeTicket(w io.Writer, s *worksheet.Sheet, found []finding.Finding, aside finding.Aside, o render.Options) error {
+	t := render.TicketFormats()[0].New(w, o)
+	if err := t.Order(s, found, aside); err != nil {
+		return err
+	}
+	return t.Close()
 }

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"fmt"
 	"io"
 	"strconv"
 	"strings"
@@ -11,11 +12,74 @@ import (
 	"cutgate/internal/worksheet"
 )
 
-// Ticket writes the cut ticket of an order as a text: for each item what to cut, fold,
-// sew, set and press, the cloth to buy, the cautions, and at the end every working. The
-// ticket of an order on hold says above all not to cut, and why.
-func Ticket(w io.Writer, s *worksheet.Sheet, found []finding.Finding, aside finding.Aside, o Options) error {
-	d := ticket.Of(s, found, aside)
+// Tickets are the cut tickets of orders, written one after the other: for each item what
+// to cut, fold, sew, set and press, in the order that the job is done in, the cloth to
+// buy, the cautions, and at the end every working. The ticket of an order on hold says
+// above all not to cut, and why.
+type Tickets interface {
+	// Order adds the ticket of an order, with what was found in it.
+	Order(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) error
+	// Lays adds where the pieces of the orders lie on their cloth, those of one cloth
+	// together.
+	Lays(l *Laid) error
+	// Close ends the tickets. It does not close what was written to.
+	Close() error
+}
+
+// A TicketFormat is a way to write tickets.
+type TicketFormat struct {
+	Name string
+	Says string // what it is for, in a few words
+	New  func(io.Writer, Options) Tickets
+}
+
+// TicketFormats lists the ways to write tickets, the usual one first.
+func TicketFormats() []TicketFormat {
+	return []TicketFormat{
+		{"text", "for people", func(w io.Writer, o Options) Tickets { return &ticketTexts{out: sink{w: w}, opts: o} }},
+		{"html", "a page to print, with a picture of each piece", func(w io.Writer, o Options) Tickets { return &ticketPage{out: sink{w: w}, opts: o} }},
+	}
+}
+
+// TicketFormatNamed returns the format of that name.
+func TicketFormatNamed(name string) (TicketFormat, error) {
+	var names []string
+	for _, f := range TicketFormats() {
+		if f.Name == name {
+			return f, nil
+		}
+		names = append(names, f.Name)
+	}
+	return TicketFormat{}, fmt.Errorf("unknown form %q of a ticket: one of %s", name, strings.Join(names, ", "))
+}
+
+// ticketTexts are tickets as text.
+type ticketTexts struct {
+	out   sink
+	opts  Options
+	begun bool
+}
+
+func (t *ticketTexts) Order(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) error {
+	if t.begun {
+		t.out.print("\n\n")
+	}
+	t.begun = true
+	t.out.print(ticketAsText(s, ticket.Of(s, found, aside), t.opts))
+	return t.out.err
+}
+
+func (t *ticketTexts) Lays(l *Laid) error {
+	t.out.print("\n\n")
+	if t.out.err == nil {
+		t.out.err = layTexts(t.out.w, l, t.opts)
+	}
+	return t.out.err
+}
+
+func (t *ticketTexts) Close() error { return t.out.err }
+
+func ticketAsText(s *worksheet.Sheet, d *ticket.Document, o Options) string {
 	t := &ticketText{newSheet(o)}
 	due := ""
 	if d.Due != "" {
@@ -32,8 +96,17 @@ func Ticket(w io.Writer, s *worksheet.Sheet, found []finding.Finding, aside find
 		it := &d.Items[i]
 		t.line("")
 		t.both(named(it.ID, it.Kind, it.Room), headInk, "make "+strconv.FormatInt(it.Make, 10), headInk)
-		for _, r := range it.Rows {
+		if len(it.Alike) > 0 {
+			t.row(ticket.Row{Label: "alike", Text: alike(it)})
+		}
+		for i, r := range it.Rows {
+			if i > 0 && r.Label == it.Rows[i-1].Label {
+				r.Label = ""
+			}
 			t.row(r)
+		}
+		if len(it.Checks) > 0 {
+			t.row(ticket.Row{Label: "check", Text: strings.Join(it.Checks, blank+" · ") + blank + " · cut by" + blank + " · checked by" + blank})
 		}
 	}
 	if len(d.Cloths) > 0 {
@@ -48,9 +121,18 @@ func Ticket(w io.Writer, s *worksheet.Sheet, found []finding.Finding, aside find
 	for _, c := range d.Cautions {
 		t.para(ticketLabel, "•", faintInk, ticketLabel+3, source.Show(c), plainInk)
 	}
-	t.workings(d.Workings)
-	_, err := io.WriteString(w, t.String())
-	return err
+	if !o.Brief {
+		t.workings(d.Workings)
+	}
+	return t.String()
+}
+
+// blank is a place to write a measured value, or initials.
+const blank = " ______"
+
+// alike says which items are made in the same way as an item.
+func alike(it *ticket.Item) string {
+	return "also " + strings.Join(it.Alike, " · ") + "; " + strconv.FormatInt(it.Make, 10) + " in all"
 }
 
 type ticketText struct{ sheet }

@@ -10,17 +10,22 @@ package ticket
 
 import (
 	"cmp"
+	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
+	"cutgate/internal/order"
 	"cutgate/internal/worksheet"
 )
 
 // A Document is a ticket. Its texts are the order's own where they name something, and
 // are shown as such: they may have any characters in them.
 type Document struct {
+	Number   string // the order's; "" for none
+	Client   string
 	Due      string // as the order says it; "" for none
 	Verdict  finding.Verdict
 	Reasons  []Row // why not to cut, or what to ask first: the place in the file, and the message
@@ -28,22 +33,93 @@ type Document struct {
 	Notes    string
 	House    *finding.House // the shop's own rules in force; nil for none
 	Items    []Item
-	Cloths   []Row // what to buy, by the name of the cloth
+	Cloths   []Row // what to buy, and from which bolts, by the name of the cloth
+	Unit     length.Unit
 	Cautions []string
 	Workings []Group // of each item, and then of each cloth
 }
 
-// An Item is one thing to make: its size, its pieces, and how they are made up.
+// An Item is one thing to make: its size, its pieces, and how they are made up. Items
+// that are alike are one.
 type Item struct {
 	ID, Kind, Room string
-	Make           int64 // how many of it
-	Rows           []Row
+	Alike          []string // what the others are called that are made in the same way
+	Make           int64    // how many, of all that are alike
+	Rows           []Row    // in the order that the job is done in
+	Pictures       []Picture
+	Checks         []string // what is measured when it is done, and what it should be
+}
+
+// A Picture is a piece, or a panel as it is joined, and what is said under it.
+type Picture struct {
+	Pattern *worksheet.Pattern
+	Text    string
+	Stage   Stage // after which it is looked at: Cut, or Join for what is joined
 }
 
 // A Row is a labelled line. One without a label goes on with the row above it.
 type Row struct {
+	Stage       Stage
 	Label, Text string
 	Marks       []length.Length // the places that it tells of, from the left finished edge
+	Measured    bool            // what it says is measured at the bench, and written down
+}
+
+// A Stage is a part of the job.
+type Stage uint8
+
+// The stages, in the order that they are done in.
+const (
+	Measure Stage = iota
+	Cut
+	Join
+	Sides
+	Foot
+	Top
+	Marks
+	Holes
+	MakeUp
+	Press
+	Hang
+	Trims
+	Figures
+)
+
+var stages = [...]string{"measure", "cut", "join", "side hems", "foot", "top", "marks", "holes", "make up", "press", "hang", "trims", "further figures"}
+
+func (s Stage) String() string { return stages[s] }
+
+// A Part is the rows of one stage, with the pictures to look at.
+type Part struct {
+	Stage    Stage
+	Number   int // of the steps of the work; 0 for what is no step
+	Rows     []Row
+	Pictures []Picture
+}
+
+// Parts are the rows and the pictures of an item by the stages of the job.
+func (it *Item) Parts() (list []Part) {
+	for i, r := range it.Rows {
+		if i == 0 || r.Stage != it.Rows[i-1].Stage {
+			p := Part{Stage: r.Stage}
+			if r.Stage < Trims {
+				p.Number = len(list) + 1
+			}
+			list = append(list, p)
+		}
+		p := &list[len(list)-1]
+		p.Rows = append(p.Rows, r)
+	}
+	for _, c := range it.Pictures {
+		i := slices.IndexFunc(list, func(p Part) bool { return p.Stage == c.Stage })
+		if i < 0 { // nothing is said of joining it
+			i = max(0, slices.IndexFunc(list, func(p Part) bool { return p.Stage == Cut }))
+		}
+		if len(list) > 0 {
+			list[i].Pictures = append(list[i].Pictures, c)
+		}
+	}
+	return list
 }
 
 // A Group is the workings of an item, or of a cloth.
@@ -63,8 +139,8 @@ type Working struct {
 // Of is the ticket of an order that was worked out, with what was found on it and what
 // there is to say beside that.
 func Of(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) *Document {
-	t := &ticket{work: s, told: make(map[*worksheet.Quantity]bool)}
-	d := &Document{Due: s.Order.Due.Value, Verdict: finding.VerdictOf(found, aside.Known), Notes: s.Order.Notes.Value, House: aside.House}
+	t := &ticket{work: s, told: make(map[*worksheet.Quantity]bool), alike: make(map[int]bool)}
+	d := &Document{Number: s.Order.Number.Value, Client: s.Order.Client.Value, Unit: s.Unit, Due: s.Order.Due.Value, Verdict: finding.VerdictOf(found, aside.Known), Notes: s.Order.Notes.Value, House: aside.House}
 	for i := range found {
 		if f := &found[i]; f.Level > finding.Note {
 			d.Reasons = append(d.Reasons, Row{Label: s.Order.File.Place(f.At.Start), Text: f.Message})
@@ -75,9 +151,7 @@ func Of(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) *Docum
 			d.Waived = append(d.Waived, Row{Label: s.Order.File.Place(w.At.Start), Text: w.Message + " " + waiver(w)})
 		}
 	}
-	for i := range s.Items {
-		d.Items = append(d.Items, t.item(&s.Items[i]))
-	}
+	d.Items = t.items()
 	for i := range s.Cloths {
 		c := &s.Cloths[i]
 		if text := t.cloth(c); text != "" {
@@ -114,12 +188,59 @@ type ticket struct {
 	work *worksheet.Sheet
 	told map[*worksheet.Quantity]bool // quantities that a row of their own has said
 	rows []Row                        // of the item at hand
+
+	stage Stage // of the rows that are added
+	times int64 // how many items like the one at hand there are
+
+	alike map[int]bool // the items that stand under another one's name
+}
+
+// items are what is to be made, those that are alike as one.
+func (t *ticket) items() (list []Item) {
+	first := make(map[string]int) // by what stands on the ticket, in list
+	of := []*worksheet.Item{}
+	count := []int64{}
+	for i := range t.work.Items {
+		it := &t.work.Items[i]
+		t.times = 1
+		one := t.item(it)
+		key := fmt.Sprintln(one.Kind, one.Make, one.Rows)
+		if n, ok := first[key]; ok {
+			list[n].Alike = append(list[n].Alike, called(it))
+			count[n]++
+			t.alike[i] = true
+			continue
+		}
+		first[key] = len(list)
+		list, of, count = append(list, one), append(of, it), append(count, 1)
+	}
+	for n := range list {
+		if t.times = count[n]; t.times > 1 {
+			all := t.item(of[n])
+			all.Alike = list[n].Alike
+			list[n] = all
+		}
+	}
+	return list
+}
+
+// called is what people call an item.
+func called(it *worksheet.Item) string {
+	o := it.Order
+	text := o.ID.Value
+	if text == "" {
+		text = "item " + strconv.Itoa(it.Index+1)
+	}
+	if o.Room.Value != "" {
+		text += ", " + o.Room.Value
+	}
+	return text
 }
 
 // row adds a labelled row, or a further one where there is no label.
 func (t *ticket) row(label, text string, marks ...length.Length) {
 	if text != "" {
-		t.rows = append(t.rows, Row{Label: label, Text: text, Marks: marks})
+		t.rows = append(t.rows, Row{Stage: t.stage, Label: label, Text: text, Marks: marks})
 	}
 }
 
@@ -136,24 +257,42 @@ func (t *ticket) length(l length.Length) string { return l.Format(t.work.Unit, l
 
 func (t *ticket) item(it *worksheet.Item) Item {
 	o := it.Order
-	t.rows = nil
+	t.rows, t.told = nil, make(map[*worksheet.Quantity]bool)
+	patterns := it.Patterns()
+	t.stage = Measure
 	t.row("notes", o.Notes.Value)
 	t.row("finished", t.finished(it))
+	t.row("each panel", t.panel(it))
+	t.row("window", t.window(it))
+	t.stage = Cut
 	t.cut(it)
+	t.unwashed(patterns)
+	t.stage = Join
+	t.row("join", t.seams(it), it.Joined...)
+	t.row("", t.hands(it))
 	label := "folds"
 	for _, edge := range []struct {
-		name string
-		hem  *worksheet.Hem
-	}{{"top", &it.Top}, {"bottom", &it.Bottom}, {"sides", &it.Sides}, {"lining", &it.LiningHem}} {
+		name  string
+		hem   *worksheet.Hem
+		stage Stage
+	}{{"sides", &it.Sides, Sides}, {"bottom", &it.Bottom, Foot}, {"lining", &it.LiningHem, Foot}, {"top", &it.Top, Top}} {
 		if text := t.fold(edge.hem); text != "" {
+			t.stage = edge.stage
 			t.row(label, cmp.Or(edge.hem.Edge, edge.name)+" "+text)
 			label = ""
 		}
 	}
-	t.row("seams", t.seams(it), it.Joined...)
+	t.stage = Foot
+	t.row("lining", t.lining(it))
+	t.stage = Top
+	t.heading(it)
+	t.stage = Marks
 	for _, m := range it.Marks {
 		t.row(m.Name, t.positions(m.At)+" from "+m.From, m.At...)
 	}
+	t.stage = Holes
+	t.holes(it)
+	t.stage = MakeUp
 	for i, n := range it.Notes {
 		label := n.Name
 		if i > 0 && it.Notes[i-1].Name == label {
@@ -161,12 +300,235 @@ func (t *ticket) item(it *worksheet.Item) Item {
 		}
 		t.row(label, n.Text)
 	}
-	t.heading(it)
-	t.holes(it)
+	t.row("sewing", t.sewing(it))
+	t.stage = Press
 	t.row("press", t.press(it))
+	t.stage = Hang
+	t.row("hang", t.hang(it))
+	t.stage = Trims
 	t.hardware(it)
+	t.stage = Figures
 	t.figures(it)
-	return Item{ID: o.ID.Value, Kind: o.Kind.Value, Room: o.Room.Value, Make: it.Quantity, Rows: t.rows}
+	return Item{ID: o.ID.Value, Kind: o.Kind.Value, Room: o.Room.Value, Make: it.Quantity * t.times, Rows: t.inOrder(),
+		Pictures: t.pictures(it, patterns), Checks: t.checks(it)}
+}
+
+// inOrder are the rows in the order of the job. One that begins a stage has a label.
+func (t *ticket) inOrder() []Row {
+	for i := 1; i < len(t.rows); i++ {
+		if r := &t.rows[i]; r.Label == "" && r.Stage != t.rows[i-1].Stage {
+			r.Label = t.labelAbove(i)
+		}
+	}
+	slices.SortStableFunc(t.rows, func(a, b Row) int { return cmp.Compare(a.Stage, b.Stage) })
+	for i := len(t.rows) - 1; i > 0; i-- {
+		if t.rows[i].Label == t.rows[i-1].Label && t.rows[i].Stage == t.rows[i-1].Stage {
+			t.rows[i].Label = ""
+		}
+	}
+	return t.rows
+}
+
+func (t *ticket) labelAbove(i int) string {
+	for ; i > 0 && t.rows[i].Label == ""; i-- {
+	}
+	return t.rows[i].Label
+}
+
+// panel is the size of one panel of several.
+func (t *ticket) panel(it *worksheet.Item) string {
+	q := it.Get(worksheet.PanelWidth)
+	if it.Panels < 2 || !it.Has(string(worksheet.FinishedWidth)) {
+		return ""
+	}
+	text := t.length(it.Length(string(worksheet.FinishedWidth)).Div(it.Panels, length.Nearest)) + " wide as it hangs"
+	if q != nil {
+		text += ", " + t.says(q) + " flat"
+	}
+	return text
+}
+
+// window says what was measured where it hangs.
+func (t *ticket) window(it *worksheet.Item) string {
+	o := &it.Order.Track
+	var parts []string
+	for _, p := range []struct {
+		leaf       order.Length
+		what, more string
+	}{{o.Width, "track", ""}, {o.Return, "returns of", ""}, {o.Overlap, "overlap", ""}, {o.AboveFloor, "track or pole", " above the floor"}, {o.AboveSill, "track or pole", " above the sill"}, {o.Diameter, "pole", " thick"}} {
+		if p.leaf.Set {
+			parts = append(parts, p.what+" "+t.length(p.leaf.Value)+p.more)
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+// hands says where a panel's joins lie for either hand.
+func (t *ticket) hands(it *worksheet.Item) string {
+	if it.Heading == nil || len(it.Joined) == 0 {
+		return ""
+	}
+	if it.Panels == 2 {
+		return "right-hand panel: the leading edge is at the left; left-hand panel: at the right"
+	}
+	return ""
+}
+
+// lining says how a lining lies behind the face.
+func (t *ticket) lining(it *worksheet.Item) string {
+	if !it.Has("lining shorter") || it.Cloth("lining") == nil {
+		return ""
+	}
+	text := "its foot " + t.length(it.Length("lining shorter")) + " above the foot of the face"
+	if l := it.Length("lining narrower"); l > 0 {
+		text += ", " + t.length(l.Div(it.Panels, length.Nearest)) + " narrower than the panel"
+	}
+	return text
+}
+
+// sewing says the needle and the stitches for the weight of the cloth, and the thread.
+func (t *ticket) sewing(it *worksheet.Item) string {
+	var parts []string
+	if it.Face != nil && it.Face.Class != nil {
+		c := it.Face.Class
+		if c.Needle.Most > 0 {
+			parts = append(parts, "needle "+t.needle(c.Needle.Least)+" to "+t.needle(c.Needle.Most))
+		}
+		if !c.Stitches.Most.IsZero() {
+			parts = append(parts, c.Stitches.Least.Format(1)+" to "+c.Stitches.Most.Format(1)+" stitches to the inch")
+		}
+	}
+	if q := it.Get(worksheet.Thread); q != nil {
+		parts = append(parts, "thread "+t.bought(q)+" for each")
+	}
+	return strings.Join(parts, ", ")
+}
+
+// needle is a needle by both of its numbers.
+func (t *ticket) needle(metric int64) string {
+	text := strconv.FormatInt(metric, 10)
+	for i := range t.work.Tables.Needles {
+		if n := &t.work.Tables.Needles[i]; n.Metric == metric {
+			return text + "/" + strconv.FormatInt(n.Number, 10)
+		}
+	}
+	return text
+}
+
+// hang says where it comes to.
+func (t *ticket) hang(it *worksheet.Item) string {
+	var parts []string
+	switch to := it.Order.Hang.To; to.Value {
+	case "":
+	case "puddle":
+		parts = append(parts, "puddles on the floor")
+	case "below sill":
+		parts = append(parts, "below the sill")
+	default:
+		parts = append(parts, "to the "+to.Value)
+	}
+	if q := it.Get(worksheet.FootGap); q != nil {
+		if gap := q.Value.Length(); gap < 0 {
+			t.told[q] = true
+			parts = append(parts, t.length(-gap)+" of it on the floor")
+		} else {
+			parts = append(parts, t.says(q)+" from foot to floor")
+		}
+	}
+	if q := it.Get(worksheet.HangingMass); q != nil {
+		parts = append(parts, "weighs "+t.says(q)+" hanging")
+	}
+	if q := it.Get(worksheet.WetMass); q != nil {
+		parts = append(parts, t.says(q)+" wet")
+	}
+	if q := it.Get(worksheet.StackBack); q != nil {
+		parts = append(parts, "drawn back it takes "+t.says(q))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// unwashed says what is folded and marked on cloth that will shrink.
+func (t *ticket) unwashed(patterns []worksheet.Pattern) {
+	i := slices.IndexFunc(patterns, func(p worksheet.Pattern) bool { return p.Unwashed })
+	if i < 0 {
+		return
+	}
+	p := &patterns[i]
+	across, along := p.Net()
+	t.row("unwashed", "the cloth is cut before its first wash, and shrinks in it. Until then the "+p.Name+" is "+t.length(across)+" wide × "+t.length(along)+" long between its edges")
+	var edges []string
+	said := map[string]bool{}
+	for _, e := range p.Edges {
+		if text := e.Word + " " + t.length(e.Takes); e.Takes > 0 && !said[text] {
+			edges = append(edges, text)
+			said[text] = true
+		}
+	}
+	if len(edges) > 0 {
+		t.row("", "before the wash: "+strings.Join(edges, ", "))
+	}
+	for _, r := range p.Rows {
+		t.row("", "before the wash, "+r.Name+" from "+fromThe(r.From)+": "+t.positions(r.At))
+	}
+}
+
+// fromThe is where figures are measured from, with its article.
+func fromThe(from string) string {
+	if strings.HasPrefix(from, "the ") || strings.HasPrefix(from, "its ") {
+		return from
+	}
+	return "the " + from
+}
+
+// pictures are the patterns with what is said under them.
+func (t *ticket) pictures(it *worksheet.Item, patterns []worksheet.Pattern) (list []Picture) {
+	for i := range patterns {
+		p := &patterns[i]
+		n := p.Count * it.Quantity * t.times
+		text, stage := many(n, p.Name), Cut
+		switch {
+		case p.Joined && p.Left != "" && it.Panels == 2:
+			text, stage = text+", joined and flat: the right-hand one; the left-hand one is its mirror image", Join
+		case p.Joined && strings.Contains(p.Name, "joined"):
+			text, stage = strconv.FormatInt(n, 10)+" "+p.Name, Join
+		case p.Joined:
+			text, stage = text+", joined and flat", Join
+		case n > 1 && p.Count%2 == 0 && p.Edges[worksheet.Left].Takes != p.Edges[worksheet.Right].Takes:
+			text += ", half of them the other way round"
+		}
+		if p.Cloth != nil {
+			text += ", of " + p.Cloth.Name
+		}
+		if p.Unwashed {
+			text += ". Sizes before the first wash"
+		}
+		list = append(list, Picture{p, text, stage})
+	}
+	return list
+}
+
+// many is a number of pieces.
+func many(n int64, piece string) string {
+	if n != 1 {
+		piece = worksheet.Plural(piece)
+	}
+	return strconv.FormatInt(n, 10) + " " + piece
+}
+
+// checks are what is measured when an item is done.
+func (t *ticket) checks(it *worksheet.Item) (list []string) {
+	for _, c := range []struct {
+		name worksheet.Name
+		says string
+	}{{worksheet.FinishedWidth, " wide"}, {worksheet.FinishedLength, " long"}, {worksheet.FinishedDiameter, " in diameter"}} {
+		if q := it.Get(c.name); q != nil {
+			list = append(list, t.says(q)+c.says)
+		}
+	}
+	if n := len(it.Holes); n > 0 {
+		list = append(list, worksheet.Many(n, cmp.Or(it.Order.Holes.Make.Value, "hole")))
+	}
+	return list
 }
 
 func (t *ticket) finished(it *worksheet.Item) string {
@@ -196,11 +558,9 @@ func (t *ticket) cut(it *worksheet.Item) {
 		if p.Count != nil {
 			t.told[p.Count] = true
 			each := p.Count.Value.N
-			if each*it.Quantity != 1 {
-				text = worksheet.Plural(text)
-			}
-			text = strconv.FormatInt(each*it.Quantity, 10) + " " + text
-			if it.Quantity > 1 {
+			all := each * it.Quantity * t.times
+			text = many(all, text)
+			if all > each {
 				text += " (" + strconv.FormatInt(each, 10) + " each)"
 			}
 		}
@@ -213,6 +573,9 @@ func (t *ticket) cut(it *worksheet.Item) {
 			text += ", of " + p.Cloth.Name
 		}
 		t.row(label, text)
+		if n := len(t.rows); text != "" {
+			t.rows[n-1].Measured = true
+		}
 		label = ""
 	}
 	if label != "" {
@@ -221,7 +584,13 @@ func (t *ticket) cut(it *worksheet.Item) {
 	switch c := it.Face; {
 	case c == nil || c.Repeat <= 0:
 	case c.Order.Repeat.Match.Value == "half drop" && it.Joins > 0:
-		t.row("", "half drop: cut A on the whole motif, all of them; then cut B, each starting half a repeat on; mark A or B at the top of every cut")
+		a, b := it.Get("cuts A"), it.Get("cuts B")
+		first := "cut A on the whole motif, all of them; then cut B"
+		if a != nil && b != nil {
+			first = fmt.Sprintf("cut %d A on the whole motif; then cut %d B", a.Value.N*t.times, b.Value.N*t.times)
+			t.told[a], t.told[b] = true, true
+		}
+		t.row("", "half drop: "+first+", each starting half a repeat on, "+t.length(c.Repeat.Div(2, length.Nearest))+"; mark A or B at the top of every cut")
 		t.row("", "join them A B A B from the left, through all panels, so that the pattern runs on where the panels meet")
 	default:
 		t.row("", "start every cut at the same point of the pattern, a whole motif at the foot")
@@ -327,7 +696,22 @@ func (t *ticket) heading(it *worksheet.Item) {
 			text += ", " + t.says(part.q) + part.after
 		}
 	}
+	h := &it.Order.Heading
+	for _, part := range []struct {
+		leaf  order.Length
+		after string
+	}{{h.HookDrop, " from hooks to top"}, {h.Header, " header above the pocket"}, {h.Tape, " tape"}, {h.TabDrop, " from pole to top"}} {
+		if part.leaf.Set {
+			text += ", " + t.length(part.leaf.Value) + part.after
+		}
+	}
 	t.row("heading", text)
+	if it.Has("heading allowance") && it.Length("heading allowance") > 0 {
+		t.row("", t.length(it.Length("heading allowance"))+" of cloth above the finished top, to fold over")
+	}
+	if it.Get(worksheet.TabCount) != nil && it.Length("tab width") > 0 {
+		t.row("", "tabs "+t.length(it.Length("tab width"))+" wide, "+t.length(it.Length("tab loop"))+" from pole to top, "+t.length(it.Length("tab end"))+" sewn in at each end")
+	}
 }
 
 // holes says what holes there are, and where each of a panel lies.
@@ -391,7 +775,7 @@ func (t *ticket) hardware(it *worksheet.Item) {
 		label = ""
 	}
 	if n := len(it.Holes); n > 0 && o.Holes.Make.Value == "grommet" {
-		text := worksheet.Many(n*int(it.Panels*it.Quantity), "grommet") + " in all"
+		text := worksheet.Many(n*int(it.Panels*it.Quantity*t.times), "grommet") + " in all"
 		if o.Holes.Bore.Set {
 			text += ", bore " + t.length(o.Holes.Bore.Value)
 		}
@@ -402,8 +786,11 @@ func (t *ticket) hardware(it *worksheet.Item) {
 	}
 	if w := &o.Weights; w.Set {
 		text := "weights: " + w.Kind.Value
-		if w.Count.Set {
+		if q := it.Get("weights"); w.Count.Set {
 			text = worksheet.Many(int(w.Count.Value), "weight") + ": " + w.Kind.Value
+		} else if q != nil {
+			text = worksheet.Many(int(q.Value.N*it.Quantity*t.times), "weight") + ": " + w.Kind.Value + ", at the bottom corners and the joins"
+			t.told[q] = true
 		}
 		row(text)
 	}
@@ -446,23 +833,42 @@ func (t *ticket) cloth(c *worksheet.Cloth) string {
 	if c.Needed != nil {
 		parts = append(parts, "the cuts take "+t.bought(c.Needed))
 	}
+	var bolts []string
+	for i := range c.Order.Bolts {
+		b := &c.Order.Bolts[i]
+		text := "bolt " + strconv.Itoa(i+1)
+		if b.Lot.Value != "" {
+			text = "lot " + b.Lot.Value
+		}
+		if b.Length.Set {
+			text += ", " + b.Length.Value.Format(t.sold(), length.Down)
+		}
+		bolts = append(bolts, text)
+	}
+	if len(bolts) > 0 {
+		parts = append(parts, "at hand: "+strings.Join(bolts, " · "))
+	}
 	return strings.Join(parts, "; ")
+}
+
+// sold is what cloth is sold by.
+func (t *ticket) sold() length.Unit {
+	if t.work.Unit.Metric() {
+		return length.M
+	}
+	return length.Yd
 }
 
 // bought prints a length of cloth as it is sold: in metres or yards.
 func (t *ticket) bought(q *worksheet.Quantity) string {
 	t.told[q] = true
-	unit := length.Yd
-	if t.work.Unit.Metric() {
-		unit = length.M
-	}
-	return q.Value.Format(unit, q.Round)
+	return q.Value.Format(t.sold(), q.Round)
 }
 
 // workings are all quantities with a formula, item by item and then cloth by cloth.
 func (t *ticket) workings() (groups []Group) {
 	for _, q := range t.work.All {
-		if q.Formula == "" {
+		if q.Formula == "" || t.alike[q.Item] {
 			continue
 		}
 		if g := t.owner(q); len(groups) == 0 || groups[len(groups)-1].ID != g.ID || groups[len(groups)-1].Kind != g.Kind || groups[len(groups)-1].Cloth != g.Cloth {

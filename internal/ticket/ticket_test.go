@@ -105,3 +105,51 @@ func TestWhyNotToCut(t *testing.T) {
 		t.Errorf("verdict %v, reasons %+v", d.Verdict, d.Reasons)
 	}
 }
+
+// Rows stand in the order that the job is done in, each stage once, and what a curtain
+// needs at the bench is said.
+func TestOrderOfWork(t *testing.T) {
+	d, _ := documentOf(t, "quince-lane-bedrooms.yaml")
+	it := &d.Items[0]
+	if !slices.IsSortedFunc(it.Rows, func(a, b ticket.Row) int { return int(a.Stage) - int(b.Stage) }) {
+		t.Errorf("rows are out of order: %+v", it.Rows)
+	}
+	pictures := 0
+	for i, p := range it.Parts() {
+		if p.Rows[0].Label == "" {
+			t.Errorf("%s begins without a label: %q", p.Stage, p.Rows[0].Text)
+		}
+		if want := i + 1; p.Stage < ticket.Trims && p.Number != want {
+			t.Errorf("%s is step %d, not %d", p.Stage, p.Number, want)
+		}
+		pictures += len(p.Pictures)
+	}
+	if pictures == 0 || pictures != len(it.Pictures) {
+		t.Errorf("%d pictures stand beside the steps, of %d", pictures, len(it.Pictures))
+	}
+	for label, want := range map[string]string{
+		"each panel": "53 1/2 in wide as it hangs, 153 1/2 in flat",
+		"window":     "returns of 3 1/2 in, overlap 4 in",
+		"heading":    "1 1/2 in from hooks to top",
+		"lining":     "its foot 1 in above the foot of the face",
+		// The first pleat lies half the overlap from the leading edge; the others follow
+		// by the space between two and what each takes: 96 in ÷ 2 ÷ 11 + 8 5/16 in.
+		"pleats start": "2 in · 14 11/16 in",
+	} {
+		if got := labelled(it.Rows, label); len(got) == 0 || !strings.Contains(strings.Join(got, " "), want) {
+			t.Errorf("%s: %q, without %q", label, got, want)
+		}
+	}
+}
+
+// What is cut before its first wash is told in the sizes that it is cut in.
+func TestUnwashed(t *testing.T) {
+	d, _ := documentOf(t, "larkspur-family-bath.yaml")
+	// The finished 76 in shrink by 4 percent: 76 ÷ 0.96.
+	got := strings.Join(labelled(d.Items[0].Rows, "unwashed"), " ")
+	for _, want := range []string{"79 3/16 in long", "top hem 4 3/16 in", "holes from the left finished edge: 3 1/16 in"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%q is not in %q", want, got)
+		}
+	}
+}

@@ -123,6 +123,9 @@ type kind struct {
 	slips    []slipping
 	marks    []marking
 	notes    []noting
+	panels   []paneling
+	edgings  []edging
+	placings []placing
 	below    [][]int // for each slot those that are worked from it, themselves included
 	ends     []bool  // by slot
 	beliefs  []int   // the steps that may believe a stated outcome
@@ -384,6 +387,9 @@ func compile(decl *Kind) (*kind, error) {
 		k.slips = append(k.slips, s)
 	}
 	if err := k.mark(add); err != nil {
+		return nil, err
+	}
+	if err := k.pattern(); err != nil {
 		return nil, err
 	}
 	if err := k.note(); err != nil {

@@ -26,8 +26,12 @@ func (it *Item) Get(name Name) *Quantity {
 	return nil
 }
 
-// cell is a term of the item; an empty one where its kind has no such term.
+// cell is a term of the item; an empty one where its kind has no such term, or where the
+// item was put together by hand.
 func (it *Item) cell(term string) *cell {
+	if it.kind == nil {
+		return &cell{}
+	}
 	if slot, ok := it.kind.slots[term]; ok {
 		return &it.cells[slot]
 	}

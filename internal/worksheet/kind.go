@@ -30,6 +30,10 @@ type Kind struct {
 	Unlikely []Unlikely
 	Marks    []Marking
 	Notes    []Noting
+	Hems     []Hemming
+	Panels   []Paneling
+	Edgings  []Edging
+	Placings []Placing
 	// Finish settles positions along an edge, when everything is worked.
 	Finish func(*Item)
 }

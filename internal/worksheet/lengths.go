@@ -1,6 +1,11 @@
 package worksheet
 
-import "cutgate/internal/length"
+import (
+	"context"
+
+	"cutgate/internal/lay"
+	"cutgate/internal/length"
+)
 
 // A Cutting is the pieces of one size that an item takes of a cloth, as they are laid.
 type Cutting struct {
@@ -69,4 +74,44 @@ func (s *Sheet) Rolls(c *Cloth) (list []Roll) {
 		}
 	}
 	return list
+}
+
+// The most pieces that are laid, and how long is searched, to say what another way of
+// cutting takes: a few milliseconds.
+const (
+	closePieces = 200
+	closeSteps  = 2000
+)
+
+// EdgeToEdge is what the cuts of a cloth take where each goes from edge to edge of what is
+// left, and not right across the bolt; 0 where that is not known. It is searched for, and
+// there may be a shorter lay. Of bolts that are stated, or have flaws, it knows nothing.
+func (s *Sheet) EdgeToEdge(c *Cloth) length.Length {
+	if c.TooWide != nil || len(c.Order.Bolts) > 0 || len(s.Rolls(c)) > 0 {
+		return 0
+	}
+	var pieces []lay.Piece
+	all := int64(0)
+	for _, k := range s.Cuttings(c) {
+		for _, part := range []struct {
+			count  int64
+			anchor length.Length
+		}{{k.Count - k.Dropped, 0}, {k.Dropped, c.Repeat.Div(2, length.Up)}} {
+			n := part.count * s.Items[k.Item].Quantity
+			if n <= 0 {
+				continue
+			}
+			all += n
+			pieces = append(pieces, lay.Piece{Name: k.Piece.Name, Width: k.Width, Length: k.Length, Count: n, Anchor: part.anchor,
+				Matched: c.Repeat > 0 && k.Length%c.Repeat == 0})
+		}
+	}
+	if all == 0 || all > closePieces {
+		return 0
+	}
+	l, err := lay.Make(context.Background(), &lay.Cloth{Width: c.Width, Repeat: c.Repeat}, pieces, lay.Options{Mode: lay.Guillotine, Steps: closeSteps})
+	if err != nil || l.Left != nil {
+		return 0
+	}
+	return l.Length + s.Start(c)
 }

@@ -28,6 +28,9 @@ cloth needed = rows × cut length, of every size, + the extra for a half drop + 
 repeat to start on; to buy, that is rounded up to what the cloth is sold by. Nothing
 is said of a cloth that an item takes which could not be worked out.
 
+Where the cuts find room in what is ordered when each goes from edge to edge of what is
+left of the cloth, that is told too. It is searched for a little, and may be missed.
+
 Source
 Cotswold Sewing School, Calculating fabric; Sew Helpful, Half drop pattern repeat, for
 the repeat to start on; My Decozo forum, Half drop pattern repeats.
@@ -46,7 +49,11 @@ func sayOrderedShort(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 		return "", ""
 	}
 	needed, right := c.Needed.Value.Length(), byTheBolt(p, w.Quantity.Value.Length())
+	enough := "" // cut in another way than the cloth to buy is worked out for
+	if l := p.Sheet.EdgeToEdge(c); l > 0 && l <= w.Stated.Length() {
+		enough = fmt.Sprintf(" Cut from edge to edge, and not in rows right across, they would take %s, and there is enough.", byTheBolt(p, l))
+	}
 	return fmt.Sprintf("The order has %s of %s and the cuts take %s; it is %s short.",
-			byTheBolt(p, w.Stated.Length()), c.Name, byTheBolt(p, needed), byTheBolt(p, needed-w.Stated.Length())),
+			byTheBolt(p, w.Stated.Length()), c.Name, byTheBolt(p, needed), byTheBolt(p, needed-w.Stated.Length())) + enough,
 		fmt.Sprintf("Order %s", right)
 }

@@ -1,0 +1,103 @@
+package draw_test
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"cutgate/internal/draw"
+	"cutgate/internal/lint"
+	"cutgate/internal/load"
+	"cutgate/internal/source"
+)
+
+// shaped has pieces of every shape, and one edge after the other turned.
+const shaped = `order: AL-9
+units: in
+cloths:
+  linen: {fiber: {linen: 100}, width: 60, selvedge: 1/2, shrinks: {length: 4%, width: 2%}}
+  print: {fiber: {cotton: 100}, width: 54, selvedge: 1/2, nap: one way, repeat: {length: 12}}
+items:
+  - {item: tablecloth, id: round, cloth: linen, shape: round, table: {diameter: 30}, drop: 8}
+  - {item: tablecloth, id: long, cloth: linen, shape: oval, oval: racetrack, table: {width: 36, length: 60}, drop: 8}
+  - {item: tablecloth, id: soft, cloth: linen, shape: rectangular, corners: rounded, table: {width: 30, length: 60}, drop: 10}
+  - {item: bedspread, id: bed, cloth: print, bed: {width: 60, length: 80}, drop: 20, corners: rounded}
+  - {item: cushion cover, id: stool, cloth: linen, style: round, pad: {diameter: 16, depth: 3}, closure: {kind: zip}}
+  - {item: cushion cover, id: disc, cloth: linen, style: round, pad: {diameter: 16}, closure: {kind: zip}}
+  - {item: cushion cover, id: tea, cloth: print, style: knife edge, pad: {width: 18, length: 18}, closure: {kind: envelope}}
+  - {item: tie-back, id: bay, cloth: linen, shape: shaped, finished: {width: 4, length: 24}}
+  - {item: curtain, id: bay, cloth: print, track: {width: 96, above_floor: 90, return: 3, overlap: 4}, hang: {to: floor}, heading: {style: pinch pleat, fullness: 2.5}, hems: {bottom: {turn: 4}, sides: {turn: 1 1/2}}}
+`
+
+// pieces are the pictures of the pieces of an order's items, a page of them.
+func pieces(t *testing.T, text string) string {
+	t.Helper()
+	checker, err := lint.New(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out bytes.Buffer
+	out.WriteString(draw.Shared())
+	for _, r := range checker.CheckFile(&source.File{Name: "order.yaml", Text: text}, load.YAML) {
+		if r.Err != nil {
+			t.Fatal(r.Err)
+		}
+		for i := range r.Sheet.Items {
+			it := &r.Sheet.Items[i]
+			list := it.Patterns()
+			if len(list) == 0 && len(it.Pieces) > 0 {
+				t.Errorf("%s has no pictures", it.Order.ID.Value)
+			}
+			for j := range list {
+				out.WriteString("<div>")
+				if err := draw.Piece(&out, &list[j], r.Sheet.Unit); err != nil {
+					t.Fatal(err)
+				}
+				out.WriteString("</div>\n")
+			}
+		}
+	}
+	out.WriteString("<div>" + draw.Key() + "</div>")
+	return out.String()
+}
+
+func TestPieces(t *testing.T) {
+	got := pieces(t, shaped)
+	golden := filepath.Join("testdata", "pieces.html")
+	if os.Getenv("UPDATE") != "" {
+		if err := os.WriteFile(golden, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(golden)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(string(want), got); diff != "" {
+		t.Errorf("%s is not what is drawn: %s", golden, diff)
+	}
+}
+
+// TestPieceTextApart measures the texts of the pictures of pieces in a browser: those of
+// the shapes, and of all orders of the test data.
+func TestPieceTextApart(t *testing.T) {
+	body := pieces(t, shaped) + pieces(t, plain) + pieces(t, patterned)
+	for _, folder := range []string{"clean", "demo", "faulty"} {
+		files, err := filepath.Glob("../../testdata/orders/" + folder + "/*.yaml")
+		if err != nil || len(files) == 0 {
+			t.Fatalf("no orders in %s: %v", folder, err)
+		}
+		for _, f := range files {
+			text, err := os.ReadFile(f)
+			if err != nil {
+				t.Fatal(err)
+			}
+			body += pieces(t, string(text))
+		}
+	}
+	apart(t, body, strings.Count(body, "<text "))
+}
