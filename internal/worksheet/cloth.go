@@ -214,6 +214,11 @@ func (w *worker) complete(c *Cloth) bool {
 				return false
 			}
 		}
+		for j := range it.Pieces { // one is there that is not worked out to its end
+			if p := &it.Pieces[j]; p.Cloth == c && (p.Width == nil || p.Length == nil || p.Count == nil) {
+				return false
+			}
+		}
 		for j := range it.Order.Cuts {
 			k := &it.Order.Cuts[j]
 			if Or(k.Cloth, it.Order.Cloth.Value) == c.Name && !slices.ContainsFunc(it.Pieces, func(p Piece) bool { return SamePiece(k.Piece.Value, p.Name) }) {
