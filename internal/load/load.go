@@ -26,6 +26,11 @@ type Options struct {
 	// TrustCUE evaluates a CUE order that computes its values, which may take
 	// any time and memory.
 	TrustCUE bool
+
+	// TypedAt, where it is not 0, is one more than the offset at which somebody is
+	// typing, or -1 where that is not known. What is half typed, there or elsewhere,
+	// is then left out, so that the rest of its order can be read.
+	TypedAt int
 }
 
 // A Loader reads orders. It is safe for use by several goroutines at once.
@@ -61,6 +66,9 @@ func (l *Loader) Orders(f *source.File, format Format, opt Options) []*order.Ord
 	var roots []syntax.Root
 	if fault == nil {
 		roots = formats[format].read(l, f, opt)
+		if opt.TypedAt != 0 {
+			roots = l.readAround(f, format, opt, roots)
+		}
 		fault = syntax.NewFault(source.Range{}, "there is no order in this file")
 	}
 	if len(roots) == 0 {
