@@ -115,6 +115,7 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 	var worst finding.Level
 	failed := complaints{w: progress.before(std.err)}
 	var all lint.Known
+	var above shared
 	err = checker.Run(c.Context(), inputs.All(), func(results []lint.Result) error {
 		for i := range results {
 			res := &results[i]
@@ -138,6 +139,7 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 			for _, f := range res.Findings {
 				worst = max(worst, f.Level)
 			}
+			above.setAside(res)
 			if err := report.Order(res.Sheet, res.Findings, res.Aside); err != nil {
 				return err
 			}

@@ -3,6 +3,7 @@ package editor
 import (
 	"strings"
 
+	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/order"
 	"cutgate/internal/source"
@@ -16,7 +17,8 @@ type cursor struct {
 	colon bool         // one follows it
 	gap   string       // what must stand before a value: a space, where the colon has none
 
-	order *order.Order
+	order  *order.Order
+	fibers []string // whose names may be given
 	spot
 }
 
@@ -27,10 +29,14 @@ const mark = "typed-here"
 // it is typed, so it is read with a mark in the word's place: as the name of a
 // field, then as a value; as it stands, then with what is open closed at the end of
 // the line or the text ending there. It returns nil where nothing can be told.
-func cursorAt(l *load.Loader, format load.Format, text string, offset int) *cursor {
+func cursorAt(checker *lint.Checker, format load.Format, text string, offset int) *cursor {
+	l := checker.Loader
 	from, to := load.Around(format, text, offset)
 	text, offset = text[from:to], offset-from
 	c := &cursor{}
+	for i := range checker.Tables.Fibers {
+		c.fibers = append(c.fibers, checker.Tables.Fibers[i].Name)
+	}
 	if load.IsTable(format) {
 		c.takeCell(text, offset)
 	} else if !c.take(format, text, offset) {

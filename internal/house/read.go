@@ -14,6 +14,7 @@ import (
 	"cuelang.org/go/cue/parser"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/form"
 	"cutgate/internal/length"
 	"cutgate/internal/source"
 	"cutgate/internal/trade"
@@ -76,6 +77,9 @@ func (r *reader) read(known []Known) error {
 	if err := r.kinds(v.LookupPath(cue.ParsePath("kinds"))); err != nil {
 		return err
 	}
+	if err := r.columns(v.LookupPath(cue.ParsePath("columns"))); err != nil {
+		return err
+	}
 	r.levels(v.LookupPath(cue.ParsePath("levels")), known)
 	return r.rules(v.LookupPath(cue.ParsePath("rules")), schema.LookupPath(cue.ParsePath("#HouseRule")))
 }
@@ -133,6 +137,25 @@ func schemaOf(ctx *cue.Context) (cue.Value, error) {
 
 // slug is a name as rules and topics have it; another was told of already.
 var slug = regexp.MustCompile("^[a-z][a-z0-9/-]*$")
+
+// columns reads the headings of the shop's own columns.
+func (r *reader) columns(v cue.Value) error {
+	var own []string
+	if !v.Exists() || v.Decode(&own) != nil { // what is wrong with them is filed already
+		return nil
+	}
+	of := r.house.Form
+	if of == nil {
+		var err error
+		if of, err = form.New(); err != nil {
+			return err
+		}
+	}
+	with := *of
+	with.Columns = own
+	r.house.Form = &with
+	return nil
+}
 
 // levels reads how much each rule matters to the shop.
 func (r *reader) levels(v cue.Value, known []Known) {

@@ -51,6 +51,10 @@ func New() (*Loader, error) {
 // Of returns a Loader for a form.
 func Of(f *form.Form) *Loader { return &Loader{f, table.NewReader(f)} }
 
+// Headings are the headings of a table that a row may have beside those that it has: see
+// [table.Reader.Headings].
+func (l *Loader) Headings(row string, first bool) []string { return l.tables.Headings(row, first) }
+
 // Orders reads every order in f. The result is never empty: a text that cannot
 // be read gives an order without a Root whose one flaw says why, after the
 // orders that stand before the fault.

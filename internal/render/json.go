@@ -22,7 +22,7 @@ func (j *jsonText) order(s *worksheet.Sheet, found []finding.Finding, aside find
 	j.open('{')
 	j.text("file", f.Name)
 	j.optional("order", s.Order.Number.Value)
-	j.text("verdict", finding.VerdictOf(found, aside.Known).String())
+	j.text("verdict", aside.Verdict(found).String())
 	j.name("findings")
 	j.open('[')
 	for i := range found {
@@ -42,6 +42,14 @@ func (j *jsonText) order(s *worksheet.Sheet, found []finding.Finding, aside find
 		j.open('[')
 		for i := range aside.Known {
 			j.finding(f, &aside.Known[i])
+		}
+		j.close(']')
+	}
+	if len(aside.Above) > 0 {
+		j.name("above")
+		j.open('[')
+		for i := range aside.Above {
+			j.finding(f, &aside.Above[i])
 		}
 		j.close(']')
 	}

@@ -163,7 +163,7 @@ func (r *junit) Order(s *worksheet.Sheet, found []finding.Finding, aside finding
 		class = file.Name
 	}
 	suite := r.newSuite(file.Name, number(s), class)
-	suite.Properties.List = []property{{"verdict", finding.VerdictOf(found, aside.Known).String()}}
+	suite.Properties.List = []property{{"verdict", aside.Verdict(found).String()}}
 	if h := aside.House; h != nil {
 		suite.Properties.List = append(suite.Properties.List, property{"house rules", token(h.File)})
 		if lets := houseLets(h); lets != "" {

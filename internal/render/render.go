@@ -75,7 +75,7 @@ func FormatNamed(name string) (Format, error) {
 
 // skipped reports whether a quiet report leaves an order out.
 func (o Options) skipped(found []finding.Finding, aside *finding.Aside) bool {
-	return o.Quiet && finding.VerdictOf(found, aside.Known) == finding.Clear
+	return o.Quiet && aside.Verdict(found) == finding.Clear
 }
 
 // holds reports whether a finding of that level holds an order.

@@ -62,7 +62,7 @@ func stampInk(l finding.Level) ink {
 }
 
 func (t *text) Order(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) error {
-	verdict := finding.VerdictOf(found, aside.Known)
+	verdict := aside.Verdict(found)
 	t.inForce(aside.House)
 	t.totals.orders[verdict]++
 	for i := range found {
@@ -74,7 +74,7 @@ func (t *text) Order(s *worksheet.Sheet, found []finding.Finding, aside finding.
 		return t.out.err
 	}
 	p := &t.page
-	loose := len(found)+len(aside.Waived)+len(aside.Known) > 0
+	loose := len(found)+len(aside.Waived)+len(aside.Known)+len(aside.Above) > 0
 	if t.inked && (t.loose || loose) {
 		p.line("")
 	}
@@ -104,6 +104,11 @@ func (p *sheet) aside(file *source.File, aside finding.Aside) {
 	}
 	if n := len(aside.Known); n > 0 {
 		said = append(said, strconv.Itoa(n)+" known before"+heldBy(aside.Known))
+	}
+	for i := range aside.Above {
+		if f := &aside.Above[i]; f.Level > finding.Note {
+			said = append(said, "also "+f.Level.String()+", "+file.Place(f.At.Start)+", as reported above ("+f.Rule+")")
+		}
 	}
 	for i := range aside.Known {
 		if f := &aside.Known[i]; f.Level > finding.Note {
