@@ -106,10 +106,27 @@ func newRootCmd(std streams) *cobra.Command {
 // version is the program's version as it was built; "" where nothing says.
 func version() string {
 	info, ok := debug.ReadBuildInfo()
-	if !ok || info.Main.Version == "(devel)" {
-		return ""
+	if !ok || info.Main.Version == "(devel)" || info.Main.Version == "" {
+		return "development"
 	}
 	return info.Main.Version
+}
+
+// homePage is the address of information about the program; whoever builds it for
+// others sets it: make build HOME_PAGE=...
+var homePage string
+
+// home is that address, or that of the module where its name is one; "" for none.
+func home() string {
+	if homePage != "" {
+		return homePage
+	}
+	if info, ok := debug.ReadBuildInfo(); ok {
+		if host, _, ok := strings.Cut(info.Main.Path, "/"); ok && strings.Contains(host, ".") {
+			return "https://" + info.Main.Path
+		}
+	}
+	return ""
 }
 
 // complain says an error on standard error, a line of the program for each that was

@@ -132,7 +132,7 @@ func TestCompletionLists(t *testing.T) {
 		has, lacks           []string
 		first                string
 	}{
-		{"headings", "csv", "order,item,clo|\nTR-1,napkin,kelp\n", []string{"cloth", "finished width", "hems bottom turn", "cut 1 width"}, []string{"order", "item"}, "order,item,units"},
+		{"headings", "csv", "order,item,clo|\nTR-1,napkin,kelp\n", []string{"cloth", "finished width", "hems bottom turn", "cut 1 width"}, []string{"order", "item"}, "order,item,client"},
 		{"the first heading", "csv", "|", []string{"order", "item", "units"}, nil, "order"},
 		{"headings over cloths", "csv", "order,item,cloth\nTR-1,napkin,kelp\n\ncloth,width,fiber,|\nkelp,60,,\n", []string{"selvedge", "measured width"}, []string{"cloth", "width"}, "cloth,width,fiber,order"},
 		{"fibers", "yaml", strings.Replace(begun1, "width: 60", "width: 60, fiber: {cotton: 60, |}", 1), []string{"linen", "polyester"}, []string{"cotton"}, "kelp: {width: 60, fiber: {cotton: 60, linen: }}"},

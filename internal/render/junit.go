@@ -256,3 +256,9 @@ func (r *junit) Close() error {
 	r.out.print("</testsuites>\n")
 	return r.out.err
 }
+
+// at is where a range of a file begins: file:line:column.
+func at(file *source.File, r source.Range) string {
+	p := file.Position(r.Start)
+	return source.Show(file.Name) + ":" + strconv.Itoa(p.Line) + ":" + strconv.Itoa(p.Column)
+}

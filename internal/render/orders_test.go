@@ -9,6 +9,10 @@ import (
 	"strings"
 	"testing"
 
+	"cuelang.org/go/cue"
+	"cuelang.org/go/cue/cuecontext"
+	cuejson "cuelang.org/go/encoding/json"
+
 	"cutgate/internal/house"
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
@@ -167,5 +171,41 @@ func TestWaivedText(t *testing.T) {
 	if waived != 1 || levels["error"] == 0 || levels["warning"] == 0 || levels["note"] == 0 {
 		t.Errorf("the order has not one of each kind of finding: %v, %d waived\n%s", levels, waived,
 			strings.TrimSpace(reportOf(t, "text", realOptions(), checkedText(t, "den.yaml", waivedText))))
+	}
+}
+
+// TestReportSchemaNames holds reports of orders whose names are no identifiers to the
+// schema: such names are quoted in paths.
+func TestReportSchemaNames(t *testing.T) {
+	ctx := cuecontext.New()
+	def := definition(t, ctx, "#Report")
+	for _, text := range []string{
+		"order: 1\nunits: in\ncloths: {blue ticking: {width: wide, 'odd.name': 3, 2nd: {x: y}}, \"q\\\"uote\": {width: x}, '': {width: x}, é: {width: y}}\nitems: [{item: napkin, cloth: blue ticking, 3x: [a, {b c: 1}]}]\n",
+		"order: 1\nunits: in\n'[0]': 1\n'a]b[': {c: 1}\n\"tab\\there\": 1\ncloths: {'a.width': {}, a: {width: x}}\nitems: [{item: napkin}]\n",
+	} {
+		checker := realChecker(t)
+		var b bytes.Buffer
+		r, err := render.FormatNamed("json")
+		if err != nil {
+			t.Fatal(err)
+		}
+		out := r.New(&b, render.Options{})
+		paths := 0
+		for _, res := range checker.CheckFile(&source.File{Name: "odd.yaml", Text: text}, load.YAML) {
+			paths += len(res.Findings)
+			if err := out.Order(res.Sheet, res.Findings, res.Aside); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := out.Close(); err != nil {
+			t.Fatal(err)
+		}
+		expr, err := cuejson.Extract("report.json", b.Bytes())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := def.Unify(ctx.BuildExpr(expr)).Validate(cue.Concrete(true)); err != nil || paths < 5 {
+			t.Errorf("%d findings: %v\n%s", paths, err, b.String())
+		}
 	}
 }

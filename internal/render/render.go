@@ -27,6 +27,8 @@ type Options struct {
 	HoldAt  finding.Level // the level that holds an order; 0 for Error
 	Rules   []*rule.Rule  // the rules that may have found something, but for a shop's own
 	Version string        // of the program; "" where it is not known
+	Home    string        // address of information about the program; "" where there is none
+	All     bool          // a report for people lists each order that is clear to cut, however many
 	Known   bool          // findings that were known before are told from new ones
 }
 

@@ -23,7 +23,11 @@ type text struct {
 	loose  bool // the last order took more than a line
 	totals totals
 	houses []*finding.House
+	clear  int // orders that are clear to cut, with nothing to say of them
 }
+
+// mostClear is how many orders with nothing to say of them are listed one by one.
+const mostClear = 20
 
 func newText(w io.Writer, o Options) Report {
 	return &text{out: sink{w: w}, opts: o, page: newSheet(o)}
@@ -72,6 +76,11 @@ func (t *text) Order(s *worksheet.Sheet, found []finding.Finding, aside finding.
 	t.totals.known += len(aside.Known)
 	if t.opts.skipped(found, &aside) {
 		return t.out.err
+	}
+	if verdict == finding.Clear && len(found)+len(aside.Waived)+len(aside.Known) == 0 {
+		if t.clear++; t.clear > mostClear && !t.opts.All {
+			return t.out.err
+		}
 	}
 	p := &t.page
 	loose := len(found)+len(aside.Waived)+len(aside.Known)+len(aside.Above) > 0
@@ -286,6 +295,9 @@ func (t *text) Close() error {
 	}
 	if t.inked {
 		p.line("")
+	}
+	if more := t.clear - mostClear; more > 0 && !t.opts.All && !t.opts.Quiet {
+		p.line(p.ink(faintInk, worksheet.Many(more, "more order")+" clear to cut, not listed; --all lists each"))
 	}
 	head := worksheet.Many(all, "order") + ": "
 	if all == 0 {
