@@ -11,9 +11,11 @@ import (
 	"syscall"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"cutgate/internal/editor"
 	"cutgate/internal/house"
+	"cutgate/internal/render"
 	"cutgate/internal/source"
 )
 
@@ -51,6 +53,22 @@ order are wrong, how they went wrong and what to write instead.
 
 Exit codes: 0 nothing found at or above --hold-at, 1 something found, 2 could
 not run.`
+
+// usageTemplate sets out how a command is written.
+const usageTemplate = `To write:
+  {{.UseLine}}{{if .HasAvailableSubCommands}}
+
+Commands:{{range .Commands}}{{if .IsAvailableCommand}}
+  {{rpad .Name .NamePadding}} {{.Short}}{{end}}{{end}}{{end}}{{if .HasExample}}
+
+For example:
+{{.Example}}{{end}}{{if .HasAvailableLocalFlags}}
+
+Flags:
+{{flags .LocalFlags}}{{end}}{{if .HasAvailableSubCommands}}
+
+More about a command: {{.CommandPath}} help COMMAND{{end}}
+`
 
 // run runs the program and returns its exit code.
 func run(args []string, std streams) int {
@@ -90,7 +108,11 @@ func newRootCmd(std streams) *cobra.Command {
 		RunE: func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	root.SetVersionTemplate("{{.Name}} {{.Version}}\n")
-	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), ".FlagUsages", ".FlagUsagesWrapped 80"))
+	root.SetUsageTemplate(usageTemplate)
+	root.SetHelpTemplate("{{with (or .Long .Short)}}{{fit .}}\n\n{{end}}{{if or .Runnable .HasSubCommands}}{{.UsageString}}{{end}}")
+	width := widthOf(std.out)
+	cobra.AddTemplateFunc("fit", func(text string) string { return render.Fit(strings.TrimSpace(text), width) })
+	cobra.AddTemplateFunc("flags", func(f *pflag.FlagSet) string { return strings.TrimRight(f.FlagUsagesWrapped(width), " \n") })
 	root.SetIn(std.in)
 	root.SetOut(std.out)
 	root.SetErr(std.err)

@@ -30,6 +30,8 @@ type reader struct {
 	places places
 	house  *House
 	tables *trade.Tables // the edition that is filled in
+
+	unitSaid bool // the file says what a bare number of a length means
 }
 
 // Read reads the text of a house.cue. What the shop does not say stays as in the
@@ -74,6 +76,7 @@ func (r *reader) read(known []Known) error {
 		}
 	}
 	r.house.unit = unit(v)
+	r.unitSaid = v.LookupPath(cue.ParsePath("units")).Exists()
 	if err := r.kinds(v.LookupPath(cue.ParsePath("kinds"))); err != nil {
 		return err
 	}

@@ -13,6 +13,7 @@ var orderedOver = &rule.Rule{
 	Title:    "more cloth is ordered than the cuts take, by a slip",
 	Level:    finding.Warning,
 	Fix:      rule.Always,
+	Asked:    true,
 	Outcomes: []worksheet.Name{worksheet.ClothToBuy},
 	Off:      sayOrderedOver,
 	Doc: `

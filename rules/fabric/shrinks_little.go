@@ -15,6 +15,7 @@ var shrinksLittle = &rule.Rule{
 	Title: "shrinkage too small to measure",
 	Level: finding.Warning,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runShrinksLittle,
 	Doc: `
 Checks
