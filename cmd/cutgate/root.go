@@ -59,6 +59,9 @@ const usageTemplate = `To write:
   {{.UseLine}}{{if .HasAvailableSubCommands}}
 
 Commands:{{range .Commands}}{{if .IsAvailableCommand}}
+  {{rpad .Name .NamePadding}} {{.Short}}{{end}}{{end}}{{end}}{{if .HasHelpSubCommands}}
+
+To read about (cutgate help TOPIC):{{range .Commands}}{{if .IsAdditionalHelpTopicCommand}}
   {{rpad .Name .NamePadding}} {{.Short}}{{end}}{{end}}{{end}}{{if .HasExample}}
 
 For example:
@@ -120,6 +123,9 @@ func newRootCmd(std streams) *cobra.Command {
 	root.AddCommand(
 		newCheckCmd(std), newCorrectCmd(std), newTicketCmd(std), newLayCmd(std), newRulesCmd(std), newKindsCmd(std), newHouseCmd(std), newNewCmd(std), newEditorCmd(std), newCompletionCmd(std), newEvaluateCmd(std),
 	)
+	for i := range topics {
+		root.AddCommand(newTopicCmd(&topics[i]))
+	}
 	root.SetHelpCommand(newHelpCmd())
 	root.InitDefaultHelpCmd()
 	return root

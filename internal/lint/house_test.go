@@ -60,7 +60,8 @@ func TestHouses(t *testing.T) {
 		"a/house.cue":  `clearance: "20 mm", levels: {"head/client-named": "off", items: "note"}`,
 		"a/1.json":     docket("A1", "Hall"),
 		"a/sub/2.json": docket("A2", "Hall"),
-		"b/house.cue":  `rules: "tea-napkins": {check: finished: width: <400, at: "finished.width", message: "{finished.width} is wide."}`,
+		"b/house.cue":  `rules: "tea-napkins": {check: finished: width: <400, at: "finished.width", message: "{finished.width} is wide."}
+units: "mm"`,
 		"b/3.jsonl":    docket("B3", "Hall") + "\n" + docket("B4", "Mill"),
 		"c/4.json":     docket("C5", "Hall"),
 	}, measures, client, items)
@@ -100,7 +101,8 @@ func TestWrongHouseHoldsItsOrdersOnly(t *testing.T) {
 func TestOwnRuleIsARule(t *testing.T) {
 	waived := strings.Replace(docket("A1", "Hall"), `"items":`, `"waive": [{"rule": "house/tea-napkins", "because": "agreed"}], "items":`, 1)
 	got := under(t, map[string]string{
-		"house.cue": `rules: "tea-napkins": {check: finished: width: <400, level: "error", message: "m"}`,
+		"house.cue": `rules: "tea-napkins": {check: finished: width: <400, level: "error", message: "m"}
+units: "mm"`,
 		"1.json":    waived, "2.json": docket("A2", "Hall"), "3.json": `{"order": `,
 	}, flaws)
 	want := []string{"A1 clear to cut", "A2 error items[0].item m", "A2 error items[1].item m", "A2 hold", " note  A flaw.", " clear to cut"}

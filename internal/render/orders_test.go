@@ -209,3 +209,58 @@ func TestReportSchemaNames(t *testing.T) {
 		}
 	}
 }
+
+// TestTextFits writes text for people at several widths: no line is wider, unless it is
+// of one word that is, and no word is broken.
+func TestTextFits(t *testing.T) {
+	text, err := render.FormatNamed("text")
+	if err != nil {
+		t.Fatal(err)
+	}
+	list := allrules.All()
+	orders := fixtureOrders(t)
+	words := func(s string) map[string]bool {
+		set := map[string]bool{}
+		for _, w := range strings.Fields(s) {
+			set[w] = true
+		}
+		return set
+	}
+	written := func(o render.Options) map[string]string {
+		var report, house, catalogue, page bytes.Buffer
+		out := text.New(&report, o)
+		for i := 0; i < len(orders); i += 9 {
+			if err := out.Order(orders[i].Sheet, orders[i].Findings, orders[i].Aside); err != nil {
+				t.Fatal(err)
+			}
+		}
+		h, practices := ownHouse(t)
+		for _, err := range []error{
+			out.Close(), render.House(&house, h, practices, list, o), render.Catalogue(&catalogue, list, o), render.RulePage(&page, list[len(list)/2], nil, o),
+		} {
+			if err != nil {
+				t.Fatal(err)
+			}
+		}
+		return map[string]string{"report": report.String(), "house": house.String(), "catalogue": catalogue.String(), "rule": page.String()}
+	}
+	wide := written(render.Options{Width: 1000})
+	for _, width := range []int{40, 60, 80, 100, 120} {
+		for name, text := range written(render.Options{Width: width}) {
+			whole, over := words(wide[name]), 0
+			for line := range strings.Lines(text) {
+				line = strings.TrimRight(line, "\n")
+				if source.Width(line) > width && len(strings.Fields(line)) > 2 {
+					if over++; over < 4 {
+						t.Errorf("%s at %d is %d wide: %q", name, width, source.Width(line), line)
+					}
+				}
+				for _, w := range strings.Fields(line) {
+					if !whole[w] && !strings.ContainsAny(w, "─·") {
+						t.Errorf("%s at %d has %q, which is no whole word", name, width, w)
+					}
+				}
+			}
+		}
+	}
+}
