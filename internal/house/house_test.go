@@ -48,6 +48,9 @@ var usual = sync.OnceValue(func() *trade.Tables {
 // read reads house rules that must be right.
 func read(t testing.TB, text string) *house.House {
 	t.Helper()
+	if strings.Contains(text, "rules:") && !strings.Contains(text, "units:") {
+		text += "\nunits: \"mm\"\n"
+	}
 	h, err := house.Read("house.cue", text, usual(), known)
 	if err != nil {
 		t.Fatal(err)
@@ -321,7 +324,7 @@ func TestFaults(t *testing.T) {
 		{`units: "ft"`, []string{`1:8: units is "ft": it takes one of mm, cm or in`}},
 
 		// Levels.
-		{`levels: "hole/odd-count": "fatal"`, []string{`1:27: levels."hole/odd-count" is "fatal": it takes one of error, warning, note or off`}},
+		{`levels: "hole/odd-count": "fatal"`, []string{`1:27: levels."hole/odd-count" is "fatal": it takes one of error, warning, note, skip or off`}},
 		{`levels: "hole/odd-count": "warnig"`, []string{`1:27: levels."hole/odd-count" is "warnig": did you mean "warning"?`}},
 		{`levels: "hole/odd-cuont": "off"`, []string{"1:9: there is no rule hole/odd-cuont: did you mean hole/odd-count?"}},
 		{`levels: "odd-count": "off"`, []string{"1:9: there is no rule or topic odd-count: did you mean hole/odd-count?"}},

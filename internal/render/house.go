@@ -41,7 +41,7 @@ func House(w io.Writer, h *house.House, list []house.Practice, rules []*rule.Rul
 	if h == nil {
 		p.line(p.ink(headInk, "HOUSE RULES"))
 		p.rule("─", 0)
-		p.line("no " + house.FileName + " here or above: all is as in the tables")
+		p.para(0, "", plainInk, 0, "no "+house.FileName+" here or above: all is as in the tables", plainInk)
 	} else {
 		name := "HOUSE RULES"
 		if h.Name != "" {
@@ -49,7 +49,7 @@ func House(w io.Writer, h *house.House, list []house.Practice, rules []*rule.Rul
 		}
 		p.both(name, headInk, source.Show(h.File), faintInk)
 		p.rule("─", 0)
-		p.line(worksheet.Many(own(list), "practice") + " of the shop's own, " + worksheet.Many(len(h.Levels), "level") + ", " + worksheet.Many(len(h.Rules), "rule"))
+		p.para(0, "", plainInk, 0, worksheet.Many(own(list), "practice")+" of the shop's own, "+worksheet.Many(len(h.Levels), "level")+", "+worksheet.Many(len(h.Rules), "rule"), plainInk)
 	}
 	if h != nil {
 		p.ownRules(h)
@@ -61,7 +61,7 @@ func House(w io.Writer, h *house.House, list []house.Practice, rules []*rule.Rul
 			n++
 		}
 		p.line("")
-		p.line(p.ink(headInk, tableWords[list[0].Table]))
+		p.para(0, "", plainInk, 0, tableWords[list[0].Table], headInk)
 		p.practices(list[:n])
 		list = list[n:]
 	}

@@ -297,7 +297,7 @@ func (t *text) Close() error {
 		p.line("")
 	}
 	if more := t.clear - mostClear; more > 0 && !t.opts.All && !t.opts.Quiet {
-		p.line(p.ink(faintInk, worksheet.Many(more, "more order")+" clear to cut, not listed; --all lists each"))
+		p.para(0, "", plainInk, 0, worksheet.Many(more, "more order")+" clear to cut, not listed; --all lists each", faintInk)
 	}
 	head := worksheet.Many(all, "order") + ": "
 	if all == 0 {
@@ -356,12 +356,16 @@ func (p *sheet) tallies(head string, list ...tally) {
 		default:
 			line, cells = line+" · ", cells+3
 		}
-		cells += w
 		for j, part := range t.parts {
-			if j > 0 {
-				line += ", "
+			w := source.Width(part)
+			switch {
+			case j > 0 && cells+2+w+1 > p.width: // with the comma behind it
+				p.line(line + ",")
+				line, cells = "  ", 2
+			case j > 0:
+				line, cells = line+", ", cells+2
 			}
-			line += p.ink(t.inks[j], part)
+			line, cells = line+p.ink(t.inks[j], part), cells+w
 		}
 	}
 	p.line(line)
