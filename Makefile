@@ -35,8 +35,10 @@ bench-lay:
 judge:
 	$(GO) run ./cmd/judge
 
+# HOME_PAGE is where people find information about the program: SARIF reports name it.
+HOME_PAGE ?=
 build:
-	$(GO) build -o bin/cutgate ./cmd/cutgate
+	$(GO) build -ldflags "-X main.homePage=$(HOME_PAGE)" -o bin/cutgate ./cmd/cutgate
 
 # The manual pages, which the commands write themselves.
 man:

@@ -40,6 +40,7 @@ type checkFlags struct {
 	as        string
 	holdAt    string
 	quiet     bool
+	all       bool
 	known     string
 	saveKnown string
 }
@@ -63,8 +64,9 @@ func newCheckCmd(std streams) *cobra.Command {
 	completes(c, "as", describedFormats()...)
 	completes(c, "hold-at", levelWords()...)
 	c.Flags().BoolVarP(&flags.quiet, "quiet", "q", false, "leave out orders that are clear to cut")
+	c.Flags().BoolVar(&flags.all, "all", false, "list each order that is clear to cut, however many there are")
 	c.Flags().StringVar(&flags.known, "known", "", "tell what is new from the findings in this file, and exit by what is new")
-	c.Flags().StringVar(&flags.saveKnown, "save-known", "", "make this file of known findings anew from what is found")
+	c.Flags().StringVar(&flags.saveKnown, "save-known", "", "make this file of known findings anew from what is found, and exit with 0")
 	return c
 }
 
@@ -93,7 +95,8 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 	if err != nil {
 		return err
 	}
-	opts.Quiet, opts.HoldAt, opts.Rules, opts.Version = flags.quiet, holdAt, rules.All(), version()
+	opts.Quiet, opts.HoldAt, opts.Rules, opts.Version, opts.Home = flags.quiet, holdAt, rules.All(), version(), home()
+	opts.All = flags.all
 	checker, inputs, err := flags.open(args, std, "nothing to check")
 	if err != nil {
 		return err
@@ -115,6 +118,7 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 	var worst finding.Level
 	failed := complaints{w: progress.before(std.err)}
 	var all lint.Known
+	var above shared
 	err = checker.Run(c.Context(), inputs.All(), func(results []lint.Result) error {
 		for i := range results {
 			res := &results[i]
@@ -138,6 +142,7 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 			for _, f := range res.Findings {
 				worst = max(worst, f.Level)
 			}
+			above.setAside(res)
 			if err := report.Order(res.Sheet, res.Findings, res.Aside); err != nil {
 				return err
 			}
@@ -161,6 +166,8 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 		return fmt.Errorf("checking orders: %w", err)
 	case failed.any:
 		return errSaid
+	case saved.name != "": // that was the work, and it is done
+		return nil
 	case worst >= holdAt:
 		return errFound
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -9,18 +10,6 @@ import (
 	"cutgate/internal/lint"
 	"cutgate/rules"
 )
-
-const editorLong = `editor is a language server: an editor starts it and talks with it on standard
-input and output, by the Language Server Protocol 3.17. It tells what is wrong
-with an order while the order is typed, saved or not, under the house rules that
-lie above the file.
-
-It answers with the working of a number, corrects what is wrong, offers the
-fields and the words that may stand somewhere, and shows what is worked out for a
-field that is left blank. It changes no file: the editor does.
-
-In the editor's settings for language servers, name this command and the kinds of
-file that hold orders. A file that is no order is left alone.`
 
 const editorExample = `  command: cutgate editor
   file types: `
@@ -30,7 +19,7 @@ func newEditorCmd(std streams) *cobra.Command {
 	c := &cobra.Command{
 		Use:     "editor",
 		Short:   "check orders in an editor while they are typed",
-		Long:    editorLong,
+		Long:    strings.TrimRight(editorText, "\n"),
 		Example: editorExample + oneOf(textWords()),
 		Args:    cobra.NoArgs,
 		RunE: func(c *cobra.Command, _ []string) error {

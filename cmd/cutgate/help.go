@@ -8,11 +8,14 @@ import (
 
 func newHelpCmd() *cobra.Command {
 	return &cobra.Command{
-		Use:               "help [COMMAND]",
-		Short:             "tell more about a command",
+		Use:               "help [COMMAND | TOPIC]",
+		Short:             "explain a command, or a topic",
 		ValidArgsFunction: completeCommands,
 		RunE: func(c *cobra.Command, args []string) error {
 			root := c.Root()
+			if t := topicNamed(root, args); t != nil {
+				return t.Help()
+			}
 			about, rest, err := root.Find(args)
 			if err != nil {
 				return err
@@ -41,7 +44,7 @@ func unknownCommand(root *cobra.Command, word string) error {
 func completeCommands(c *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 	var words []string
 	for _, sub := range c.Root().Commands() {
-		if len(args) == 0 && sub.IsAvailableCommand() {
+		if len(args) == 0 && (sub.IsAvailableCommand() || sub.IsAdditionalHelpTopicCommand()) {
 			words = append(words, cobra.CompletionWithDesc(sub.Name(), sub.Short))
 		}
 	}

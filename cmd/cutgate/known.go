@@ -8,6 +8,8 @@ import (
 	"path/filepath"
 
 	"cutgate/internal/lint"
+	"cutgate/internal/source"
+	"cutgate/internal/worksheet"
 )
 
 // readKnown reads a file of known findings; without a name, nothing is known.
@@ -103,6 +105,7 @@ func settleKnown(std streams, to savedKnown, known, all *lint.Known, failed bool
 	if err := to.save(all.Text()); err != nil {
 		return fmt.Errorf("saving known findings: %w", err)
 	}
+	fmt.Fprintf(std.err, "%s: saved %s in %s\n", programName, worksheet.Many(all.Len(), "finding"), source.Show(to.name))
 	return nil
 }
 

@@ -44,7 +44,7 @@ func writePages(c *cobra.Command, dir string) error {
 		return fmt.Errorf("writing a page: %w", err)
 	}
 	for _, sub := range c.Commands() {
-		if !sub.IsAvailableCommand() || sub.IsAdditionalHelpTopicCommand() {
+		if !sub.IsAvailableCommand() && !sub.IsAdditionalHelpTopicCommand() {
 			continue
 		}
 		if err := writePages(sub, dir); err != nil {

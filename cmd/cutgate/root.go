@@ -11,9 +11,11 @@ import (
 	"syscall"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"cutgate/internal/editor"
 	"cutgate/internal/house"
+	"cutgate/internal/render"
 	"cutgate/internal/source"
 )
 
@@ -51,6 +53,25 @@ order are wrong, how they went wrong and what to write instead.
 
 Exit codes: 0 nothing found at or above --hold-at, 1 something found, 2 could
 not run.`
+
+// usageTemplate sets out how a command is written.
+const usageTemplate = `To write:
+  {{.UseLine}}{{if .HasAvailableSubCommands}}
+
+Commands:{{range .Commands}}{{if .IsAvailableCommand}}
+  {{rpad .Name .NamePadding}} {{.Short}}{{end}}{{end}}{{end}}{{if .HasHelpSubCommands}}
+
+To read about (cutgate help TOPIC):{{range .Commands}}{{if .IsAdditionalHelpTopicCommand}}
+  {{rpad .Name .NamePadding}} {{.Short}}{{end}}{{end}}{{end}}{{if .HasExample}}
+
+For example:
+{{.Example}}{{end}}{{if .HasAvailableLocalFlags}}
+
+Flags:
+{{flags .LocalFlags}}{{end}}{{if .HasAvailableSubCommands}}
+
+More about a command: {{.CommandPath}} help COMMAND{{end}}
+`
 
 // run runs the program and returns its exit code.
 func run(args []string, std streams) int {
@@ -90,7 +111,11 @@ func newRootCmd(std streams) *cobra.Command {
 		RunE: func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	root.SetVersionTemplate("{{.Name}} {{.Version}}\n")
-	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), ".FlagUsages", ".FlagUsagesWrapped 80"))
+	root.SetUsageTemplate(usageTemplate)
+	root.SetHelpTemplate("{{with (or .Long .Short)}}{{fit .}}\n\n{{end}}{{if or .Runnable .HasSubCommands}}{{.UsageString}}{{end}}")
+	width := widthOf(std.out)
+	cobra.AddTemplateFunc("fit", func(text string) string { return render.Fit(strings.TrimSpace(text), width) })
+	cobra.AddTemplateFunc("flags", func(f *pflag.FlagSet) string { return strings.TrimRight(f.FlagUsagesWrapped(width), " \n") })
 	root.SetIn(std.in)
 	root.SetOut(std.out)
 	root.SetErr(std.err)
@@ -98,6 +123,9 @@ func newRootCmd(std streams) *cobra.Command {
 	root.AddCommand(
 		newCheckCmd(std), newCorrectCmd(std), newTicketCmd(std), newLayCmd(std), newRulesCmd(std), newKindsCmd(std), newHouseCmd(std), newNewCmd(std), newEditorCmd(std), newCompletionCmd(std), newEvaluateCmd(std),
 	)
+	for i := range topics {
+		root.AddCommand(newTopicCmd(&topics[i]))
+	}
 	root.SetHelpCommand(newHelpCmd())
 	root.InitDefaultHelpCmd()
 	return root
@@ -106,10 +134,27 @@ func newRootCmd(std streams) *cobra.Command {
 // version is the program's version as it was built; "" where nothing says.
 func version() string {
 	info, ok := debug.ReadBuildInfo()
-	if !ok || info.Main.Version == "(devel)" {
-		return ""
+	if !ok || info.Main.Version == "(devel)" || info.Main.Version == "" {
+		return "development"
 	}
 	return info.Main.Version
+}
+
+// homePage is the address of information about the program; whoever builds it for
+// others sets it: make build HOME_PAGE=...
+var homePage string
+
+// home is that address, or that of the module where its name is one; "" for none.
+func home() string {
+	if homePage != "" {
+		return homePage
+	}
+	if info, ok := debug.ReadBuildInfo(); ok {
+		if host, _, ok := strings.Cut(info.Main.Path, "/"); ok && strings.Contains(host, ".") {
+			return "https://" + info.Main.Path
+		}
+	}
+	return ""
 }
 
 // complain says an error on standard error, a line of the program for each that was

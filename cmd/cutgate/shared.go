@@ -160,15 +160,36 @@ func (f *lookFlags) add(c *cobra.Command) {
 }
 
 func (f *lookFlags) options(std streams) (render.Options, error) {
+	o := render.Options{Width: widthOf(std.out)}
 	switch f.color {
 	case "auto":
-		return render.Options{Color: os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb" && isTerminal(std.out)}, nil
+		o.Color = os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb" && isTerminal(std.out)
 	case "always":
-		return render.Options{Color: true}, nil
+		o.Color = true
 	case "never":
-		return render.Options{}, nil
+	default:
+		return o, fmt.Errorf("unknown use of colour %q: one of %s", f.color, oneOf(colorWords))
 	}
-	return render.Options{}, fmt.Errorf("unknown use of colour %q: one of %s", f.color, oneOf(colorWords))
+	return o, nil
+}
+
+// Text for people is as wide as the terminal, within bounds; elsewhere it is 80 wide.
+const (
+	usualWidth = 80
+	leastWidth = 40
+	mostWidth  = 120
+)
+
+// widthOf is how wide text for people is on a file.
+func widthOf(f *os.File) int {
+	if !isTerminal(f) {
+		return usualWidth
+	}
+	n := columns(f)
+	if n <= 0 {
+		return usualWidth
+	}
+	return min(max(n, leastWidth), mostWidth)
 }
 
 func isTerminal(f *os.File) bool {

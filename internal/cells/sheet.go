@@ -49,13 +49,14 @@ type Remark uint8
 
 // The remarks.
 const (
-	Plain   Remark = iota
-	Formula        // the text is the value that the formula had last
-	Merged         // several cells were merged; the text is that of the first
-	Covered        // one of those cells, but not the first: it shows another's text
+	Plain     Remark = iota
+	Formula          // the text is the value that the formula had last
+	Merged           // several cells were merged; the text is that of the first
+	Valueless        // the workbook has a formula, and no value that it gave
+	Covered          // one of the cells that were merged, but not the first: it shows another's text
 )
 
-var remarkWords = [...]string{"", "formula", "merged"}
+var remarkWords = [...]string{"", "formula", "merged", "valueless"}
 
 // Texts is how many cells of the row have a text.
 func (r *Row) Texts() (n int) {

@@ -216,10 +216,13 @@ func (d *drawing) cell(at source.Cell, raw string, merged map[string]string) err
 	if formula != "" { // also where it gives an empty text
 		remark, detail = Formula, formula
 	}
-	if raw != "" {
+	if raw != "" || formula != "" {
 		kind, err := d.file.GetCellType(at.Sheet, name)
 		if err != nil {
 			return fmt.Errorf("its cell %s is broken: %w", at, err)
+		}
+		if raw == "" && kind != excelize.CellTypeFormula { // which it has where the value is an empty text
+			remark = Valueless
 		}
 		switch kind {
 		case excelize.CellTypeBool:
@@ -227,6 +230,9 @@ func (d *drawing) cell(at source.Cell, raw string, merged map[string]string) err
 		case excelize.CellTypeDate:
 			text = dateOf(raw)
 		case excelize.CellTypeNumber, excelize.CellTypeUnset:
+			if raw == "" {
+				break
+			}
 			how, err := d.styles.of(at.Sheet, name)
 			if err != nil {
 				return fmt.Errorf("its cell %s is broken: %w", at, err)

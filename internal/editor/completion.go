@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"go.lsp.dev/protocol"
 
@@ -23,7 +24,13 @@ func (s *Server) Completion(ctx context.Context, params *protocol.CompletionPara
 	if p == nil {
 		return nil, nil
 	}
-	c := cursorAt(p.checker.Loader, p.format, p.file.Text, offsetOf(p.places, params.Position))
+	at := offsetOf(p.places, params.Position)
+	if load.IsTable(p.format) {
+		if list := s.headings(p, at); list != nil {
+			return list, ctx.Err()
+		}
+	}
+	c := cursorAt(p.checker, p.format, p.file.Text, at)
 	if c == nil || p.checker.Loader.IsForeign(c.order.Root, mark) {
 		return nil, ctx.Err()
 	}
@@ -46,6 +53,24 @@ func (s *Server) Completion(ctx context.Context, params *protocol.CompletionPara
 	return list, ctx.Err()
 }
 
+// headings are the headings that a row of them may have and does not have yet; nil
+// where no row of headings is. The first row of a table is one in the making.
+func (s *Server) headings(p *snapshot, offset int) (list protocol.CompletionItemSlice) {
+	text := p.file.Text
+	var word cursor
+	word.takeCell(text, offset)
+	line := strings.LastIndexByte(text[:offset], '\n') + 1
+	end := lineEnd(text, offset)
+	for _, h := range p.checker.Loader.Headings(text[line:word.word.Start]+text[word.word.End:end], strings.TrimSpace(text[:line]) == "") {
+		list = append(list, protocol.CompletionItem{
+			Label: h, Kind: protocol.CompletionItemKindField, FilterText: protocol.NewOptional(h),
+			SortText: protocol.NewOptional(fmt.Sprintf("%03d", len(list))),
+			TextEdit: &protocol.TextEdit{Range: rangeOf(p.places, word.word), NewText: h},
+		})
+	}
+	return list
+}
+
 // fieldItem is a field as it is offered.
 func (s *Server) fieldItem(f *form.Question) protocol.CompletionItem {
 	item := protocol.CompletionItem{Label: f.Name, Kind: protocol.CompletionItemKindField}
@@ -66,6 +91,11 @@ func (c *cursor) fields(l *load.Loader) (list []form.Question) {
 	names = names[:len(names)-1]
 	_, kind := c.item()
 	list = l.Fields(names, kind)
+	if len(names) == 3 && names[0] == "cloths" && names[2] == "fiber" {
+		for _, name := range c.fibers {
+			list = append(list, form.Question{Name: name, Wanted: form.Percent.Wanted()})
+		}
+	}
 	if slices.Equal(names, []string{"measured"}) {
 		for i := range c.order.Cloths {
 			list = append(list, form.Question{Name: c.order.Cloths[i].Name, Holds: form.Fields})
@@ -93,6 +123,8 @@ func (c *cursor) words(checker *lint.Checker) []string {
 		return nil
 	case f.Words != nil:
 		return f.Words
+	case f.Wanted == form.Setting.Wanted():
+		return []string{"1 dot", "2 dots", "3 dots", "none"}
 	case f.Name == "cloth":
 		var list []string
 		for i := range c.order.Cloths {

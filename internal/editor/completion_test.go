@@ -1,6 +1,7 @@
 package editor
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -74,7 +75,10 @@ func TestCompletion(t *testing.T) {
 		{"words in braces that are not closed", "yaml", begun1 + "    join: {allowance: 5/8, seam: |\n", []string{"plain", "French", "flat felled"}, "join: {allowance: 5/8, seam: plain"},
 		{"words in a cell", "csv", "order,item,cloth,join seam\nTR-1,shower curtain,kelp,fl|\n", []string{"plain", "French", "flat felled"}, "TR-1,shower curtain,kelp,plain"},
 		{"cloths in a cell", "csv", "order;item;cloth;quantity\nTR-1;napkin;|;1\n\ncloth;width\nkelp;60\n", []string{"kelp"}, "TR-1;napkin;kelp;1"},
-		{"nothing in a heading", "csv", "order,item,clo|\nTR-1,napkin,kelp\n", nil, ""},
+		{"nothing in a row of values", "csv", "order,item,cloth,id\nTR-1,napkin,kelp,|\n", nil, ""},
+		{"what care may hold", "yaml", strings.Replace(begun1, "width: 60", "width: 60, care: {|}", 1), []string{"iron", "wash"}, "kelp: {width: 60, care: {iron: }}"},
+		{"what care may hold, begun", "yaml", strings.Replace(begun1, "width: 60", "width: 60, care: {i|}", 1), []string{"iron", "wash"}, "kelp: {width: 60, care: {iron: }}"},
+		{"settings of the iron", "yaml", strings.Replace(begun1, "width: 60", "width: 60, care: {iron: |}", 1), []string{"1 dot", "2 dots", "3 dots", "none"}, "kelp: {width: 60, care: {iron: 1 dot}}"},
 		{"truth", "yaml", begun1 + "    tub: {inside: |}\n", []string{"true", "false"}, "tub: {inside: true}"},
 		{"cloths", "yaml", strings.Replace(begun1, "cloth: kelp", "cloth: |", 1), []string{"kelp", "sateen"}, "cloth: kelp"},
 		{"cloths that were measured", "yaml", begun1 + "measured:\n  kelp: {width: 59}\n  |\n", []string{"sateen"}, "sateen:"},
@@ -121,12 +125,44 @@ func TestCompletion(t *testing.T) {
 
 // FuzzCursor types anywhere in anything: the word that a completion takes the place
 // of holds the cursor, and is in the text.
+// TestCompletionLists has long lists, of which some are looked for.
+func TestCompletionLists(t *testing.T) {
+	for _, c := range []struct {
+		name, language, text string
+		has, lacks           []string
+		first                string
+	}{
+		{"headings", "csv", "order,item,clo|\nTR-1,napkin,kelp\n", []string{"cloth", "finished width", "hems bottom turn", "cut 1 width"}, []string{"order", "item"}, "order,item,client"},
+		{"the first heading", "csv", "|", []string{"order", "item", "units"}, nil, "order"},
+		{"headings over cloths", "csv", "order,item,cloth\nTR-1,napkin,kelp\n\ncloth,width,fiber,|\nkelp,60,,\n", []string{"selvedge", "measured width"}, []string{"cloth", "width"}, "cloth,width,fiber,order"},
+		{"fibers", "yaml", strings.Replace(begun1, "width: 60", "width: 60, fiber: {cotton: 60, |}", 1), []string{"linen", "polyester"}, []string{"cotton"}, "kelp: {width: 60, fiber: {cotton: 60, linen: }}"},
+		{"fibers in JSON", "json", `{"order": "1", "units": "in", "cloths": {"kelp": {"width": 60, "fiber": {|}}}}`, []string{"cotton"}, nil, `{"order": "1", "units": "in", "cloths": {"kelp": {"width": 60, "fiber": {"cotton": }}}}`},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			labels, texts := completed(t, c.language, c.text)
+			for _, l := range c.has {
+				if !slices.Contains(labels, l) {
+					t.Errorf("%s is not offered: %q", l, labels)
+				}
+			}
+			for _, l := range c.lacks {
+				if slices.Contains(labels, l) {
+					t.Errorf("%s is offered", l)
+				}
+			}
+			if len(texts) > 0 && texts[0] != c.first {
+				t.Errorf("the first makes %q, want %q", texts[0], c.first)
+			}
+		})
+	}
+}
+
 func FuzzCursor(f *testing.F) {
 	f.Add(begun1, 40, byte(load.YAML))
 	f.Add("{\"order\": \"1\", \"units\": \"i", 24, byte(load.JSON))
 	f.Add("order: \"½\n- {a: '", 12, byte(load.YAML))
 	f.Add("cloths: a: {\n", 3, byte(load.CUE))
-	l, err := load.New()
+	checker, err := open()
 	if err != nil {
 		f.Fatal(err)
 	}
@@ -136,7 +172,7 @@ func FuzzCursor(f *testing.F) {
 		}
 		offset = min(max(offset, 0), len(text))
 		formats := load.Formats()
-		c := cursorAt(l, formats[int(format)%len(formats)].Format, text, offset)
+		c := cursorAt(checker, formats[int(format)%len(formats)].Format, text, offset)
 		if c == nil {
 			return
 		}

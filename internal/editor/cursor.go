@@ -3,6 +3,7 @@ package editor
 import (
 	"strings"
 
+	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/order"
 	"cutgate/internal/source"
@@ -16,7 +17,8 @@ type cursor struct {
 	colon bool         // one follows it
 	gap   string       // what must stand before a value: a space, where the colon has none
 
-	order *order.Order
+	order  *order.Order
+	fibers []string // whose names may be given
 	spot
 }
 
@@ -27,10 +29,14 @@ const mark = "typed-here"
 // it is typed, so it is read with a mark in the word's place: as the name of a
 // field, then as a value; as it stands, then with what is open closed at the end of
 // the line or the text ending there. It returns nil where nothing can be told.
-func cursorAt(l *load.Loader, format load.Format, text string, offset int) *cursor {
-	from, to := around(format, text, offset)
+func cursorAt(checker *lint.Checker, format load.Format, text string, offset int) *cursor {
+	l := checker.Loader
+	from, to := load.Around(format, text, offset)
 	text, offset = text[from:to], offset-from
 	c := &cursor{}
+	for i := range checker.Tables.Fibers {
+		c.fibers = append(c.fibers, checker.Tables.Fibers[i].Name)
+	}
 	if load.IsTable(format) {
 		c.takeCell(text, offset)
 	} else if !c.take(format, text, offset) {
@@ -52,27 +58,6 @@ func cursorAt(l *load.Loader, format load.Format, text string, offset int) *curs
 		}
 	}
 	return nil
-}
-
-// around is the part of a text that holds the order at an offset.
-func around(format load.Format, text string, offset int) (from, to int) {
-	between := ""
-	switch format {
-	case load.JSONLines:
-		between = "\n"
-	case load.YAML:
-		between = "\n---"
-	default:
-		return 0, len(text)
-	}
-	if i := strings.LastIndex(text[:offset], between); i >= 0 {
-		from = i + len(between)
-	}
-	to = len(text)
-	if i := strings.Index(text[offset:], between); i >= 0 {
-		to = offset + i
-	}
-	return from, to
 }
 
 // take finds the word at an offset, and reports whether a completion may stand
@@ -162,41 +147,9 @@ func (c *cursor) rests(text string) []string {
 	line := strings.LastIndexByte(text[:c.word.Start], '\n') + 1
 	return []string{
 		text[c.word.End:],
-		closing(text[line:c.word.Start]) + text[end:],
-		closing(text[:c.word.Start]),
+		load.Closing(text[line:c.word.Start]) + text[end:],
+		load.Closing(text[:c.word.Start]),
 	}
-}
-
-// closing closes the brackets that a text leaves open. Those in quotes and in
-// comments are none.
-func closing(text string) string {
-	var open []byte
-	quote := byte(0)
-	for i := 0; i < len(text); i++ {
-		switch b := text[i]; {
-		case quote != 0:
-			if b == '\\' && quote == '"' {
-				i++
-			} else if b == quote || b == '\n' {
-				quote = 0
-			}
-		case b == '"' || b == '\'' && (i == 0 || !inWord(text[i-1])):
-			quote = b
-		case b == '#' && (i == 0 || text[i-1] <= ' '), b == '/' && strings.HasPrefix(text[i:], "//"):
-			i = lineEnd(text, i)
-		case b == '{':
-			open = append(open, '}')
-		case b == '[':
-			open = append(open, ']')
-		case (b == '}' || b == ']') && len(open) > 0:
-			open = open[:len(open)-1]
-		}
-	}
-	var b strings.Builder
-	for i := len(open) - 1; i >= 0; i-- {
-		b.WriteByte(open[i])
-	}
-	return b.String()
 }
 
 // find looks for the mark below n, as a name or as a value.

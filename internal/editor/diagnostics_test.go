@@ -144,6 +144,39 @@ func TestTyping(t *testing.T) {
 	}
 }
 
+// TestHalfTyped adds a field at the end of an order, letter by letter: what was found
+// before stays, beside what is said of the letters.
+func TestHalfTyped(t *testing.T) {
+	for _, c := range []struct{ uri, language, text, typed, before string }{
+		{"file:///a.yaml", "yaml", order1, "notes: x", ""},
+		{"file:///a.json", "json", `{"order": "1", "units": "in", "market": "CA", "cloths": {}, "items": [{"item": "napkin"}]}`, `, "notes": "x"`, "}"},
+		{"file:///a.cue", "cue", "order: \"1\"\nunits: \"in\"\nmarket: \"CA\"\ncloths: {}\nitems: [{item: \"napkin\"}]\n", `notes: "x"`, ""},
+	} {
+		t.Run(c.language, func(t *testing.T) {
+			e := start(t, &Server{})
+			e.initialize(all)
+			at := strings.LastIndex(c.text, c.before)
+			e.open(c.uri, c.language, c.text)
+			e.reported(c.uri, 1)
+			half := 0
+			for i := range c.typed {
+				text := c.text[:at] + c.typed[:i+1] + c.text[at:]
+				e.change(c.uri, i+2, object{"text": text})
+				lines := strings.Join(e.reported(c.uri, i+2).lines(), "\n")
+				if !strings.Contains(lines, "Ask where it goes.") {
+					t.Errorf("%q: %s", text, lines)
+				}
+				if strings.Contains(lines, "form/flawed") {
+					half++
+				}
+			}
+			if half < 3 {
+				t.Errorf("only %d of the texts can't be read", half)
+			}
+		})
+	}
+}
+
 // TestHouse edits house rules while an order under them is open.
 // openUnderHouses is open, with house rules.
 func openUnderHouses() (*lint.Checker, error) {

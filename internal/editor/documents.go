@@ -38,6 +38,7 @@ type snapshot struct {
 	places  *source.File // file, with lines that end where the editor's do
 	format  load.Format
 	checker *lint.Checker // nil for a text that is no order
+	typed   int           // where it was changed last; -1 where it was not
 
 	once    sync.Once
 	results []lint.Result
@@ -71,7 +72,7 @@ func (s *Server) DidOpen(ctx context.Context, params *protocol.DidOpenTextDocume
 	defer s.lock.Unlock()
 	s.renewDaily()
 	s.opened[t.URI] = d
-	s.take(d, t.Version, t.Text)
+	s.take(d, t.Version, t.Text, -1)
 	s.checkAfter(d, 0)
 	if isHouse(t.URI) {
 		go s.tellHouse(s.checker, t.URI)
@@ -88,21 +89,21 @@ func (s *Server) DidChange(_ context.Context, params *protocol.DidChangeTextDocu
 		return nil
 	}
 	s.renewDaily()
-	text := d.now.file.Text
+	text, typed := d.now.file.Text, -1
 	for i, c := range params.ContentChanges {
 		switch c := c.(type) {
 		case *protocol.TextDocumentContentChangeWholeDocument:
-			text = c.Text
+			text, typed = c.Text, changedAt(text, c.Text)
 		case *protocol.TextDocumentContentChangePartial:
 			places := d.now.places
 			if i > 0 {
 				places = placesOf(&source.File{Text: text})
 			}
 			at := rangeIn(places, c.Range)
-			text = text[:at.Start] + c.Text + text[at.End:]
+			text, typed = text[:at.Start]+c.Text+text[at.End:], at.Start+len(c.Text)
 		}
 	}
-	s.take(d, params.TextDocument.Version, text)
+	s.take(d, params.TextDocument.Version, text, typed)
 	s.checkAfter(d, pause)
 	return nil
 }
@@ -132,10 +133,20 @@ func (s *Server) isOpen(name uri.URI) bool {
 	return s.opened[name] != nil
 }
 
-// take makes a text the document's present one. The server is locked.
-func (s *Server) take(d *document, version int32, text string) {
+// changedAt is where a changed text is the old one again, up to its end.
+func changedAt(old, text string) int {
+	n := 0
+	for n < min(len(old), len(text)) && old[len(old)-1-n] == text[len(text)-1-n] {
+		n++
+	}
+	return len(text) - n
+}
+
+// take makes a text the document's present one, which was changed last at an offset.
+// The server is locked.
+func (s *Server) take(d *document, version int32, text string, typed int) {
 	file := &source.File{Name: fileName(d.name), Text: text}
-	now := &snapshot{uri: d.spelled, version: version, file: file, places: placesOf(file)}
+	now := &snapshot{uri: d.spelled, version: version, file: file, places: placesOf(file), typed: typed}
 	if format, ok := formatOf(d.name, d.language, text); ok && !isHouse(d.name) {
 		now.format, now.checker = format, s.checker
 	}
@@ -156,7 +167,7 @@ func (s *Server) snapshot(name uri.URI) *snapshot {
 // check is what came of the orders in the text.
 func (p *snapshot) check() []lint.Result {
 	p.once.Do(func() {
-		p.results = ordersOf(p.checker.Loader, p.file, p.format, p.checker.CheckFile(p.file, p.format))
+		p.results = ordersOf(p.checker.Loader, p.file, p.format, p.checker.CheckTyped(p.file, p.format, p.typed))
 	})
 	return p.results
 }

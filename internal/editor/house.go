@@ -48,7 +48,7 @@ func (s *Server) renew() {
 	s.faults = nil
 	var houses []uri.URI
 	for _, d := range s.opened {
-		s.take(d, d.now.version, d.now.file.Text)
+		s.take(d, d.now.version, d.now.file.Text, d.now.typed)
 		if isHouse(d.name) {
 			houses = append(houses, d.name)
 		}

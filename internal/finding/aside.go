@@ -4,8 +4,13 @@ package finding
 type Aside struct {
 	Waived []Waived  // by place; they count neither for the verdict nor for the exit code
 	Known  []Finding // by place; known before, so that they count for the verdict but not for the exit code
+	Above  []Finding // by place; of cells of a table that several orders share, and reported with an order before
 	House  *House    // the shop's own rules that it was checked by; nil where there were none
 }
+
+// Verdict is what the findings of an order come to, with those that are reported
+// elsewhere or were known before: an order is no fitter to cut for it.
+func (a *Aside) Verdict(found []Finding) Verdict { return VerdictOf(found, a.Known, a.Above) }
 
 // A Waived is a finding that somebody waives on the order.
 type Waived struct {

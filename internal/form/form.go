@@ -91,8 +91,9 @@ var load = sync.OnceValues(func() (*compiled, error) {
 // A Form is the order form, and other workrooms' words for its own. It never
 // changes once it is made.
 type Form struct {
-	Order *Shape
-	Words Synonyms
+	Order   *Shape
+	Words   Synonyms
+	Columns []string // headings of a shop's own in its tables, whose columns are none of the form's
 }
 
 // New returns the Form that is compiled in.
@@ -114,7 +115,7 @@ func (c *compiled) form() (*Form, error) {
 	if err != nil {
 		return nil, fmt.Errorf("link the order form: %w", err)
 	}
-	return &Form{top, words}, nil
+	return &Form{Order: top, Words: words}, nil
 }
 
 // MaxFields is more than any group of the form has.

@@ -17,11 +17,12 @@ import (
 // spelling.
 type Synonyms struct {
 	Fields, Values map[string][]string
+	Iron           map[string]string // what an iron is set to, in dots
 }
 
 // readWords reads the words out of the trade's tables.
 func readWords(tables jsontext.Value) (Synonyms, error) {
-	s := Synonyms{map[string][]string{}, map[string][]string{}}
+	s := Synonyms{map[string][]string{}, map[string][]string{}, map[string]string{}}
 	if len(tables) == 0 {
 		return s, nil
 	}
@@ -33,6 +34,10 @@ func readWords(tables jsontext.Value) (Synonyms, error) {
 	}
 	for _, w := range t.Words {
 		other := Fold(w.Other)
+		if w.Where == "iron" {
+			s.Iron[other] = w.Form
+			continue
+		}
 		if w.Where != "value" {
 			s.Fields[other] = append(s.Fields[other], Fold(w.Form))
 		}

@@ -97,6 +97,7 @@ func TestApart(t *testing.T) {
 }
 rules: "b-c": {when: finished: width: >(1+1000000), check: room: "nowhere", message: "m"}
 rules: "c-d": {check: quantity: >=(1+1000), message: "{quantity}"}
+units: "mm"
 `
 	var lists [2][]any
 	for i := range lists {

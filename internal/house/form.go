@@ -23,6 +23,7 @@ type part struct {
 	fields map[string]*part
 	any    *part // entries of any name
 	list   *part // elements
+	length bool  // of a number: it is a length
 }
 
 // kinds are the kinds of item, with their parts, from the compiled order form.
@@ -97,7 +98,7 @@ func (b *builder) part(s *form.Shape) *part {
 	case "flag":
 		return &part{kind: cue.BoolKind}
 	}
-	return &part{kind: cue.NumberKind}
+	return &part{kind: cue.NumberKind, length: s.Leaf == "length"}
 }
 
 func (p *part) add(name string, of *part) {
@@ -132,7 +133,7 @@ func union(a, b *part) *part {
 	case b == nil:
 		return a
 	}
-	p := &part{kind: a.kind | b.kind, any: union(a.any, b.any), list: union(a.list, b.list)}
+	p := &part{kind: a.kind | b.kind, any: union(a.any, b.any), list: union(a.list, b.list), length: a.length && b.length}
 	if a.words != nil && b.words != nil {
 		p.words = slices.Clone(a.words)
 		for _, w := range b.words {

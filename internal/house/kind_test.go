@@ -37,7 +37,7 @@ func readHouse(t *testing.T, text string) (*House, error) {
 
 // A kind of the shop's own is on its form, among its kinds, and known to its rules.
 func TestOwnKind(t *testing.T) {
-	h, err := readHouse(t, ownKind+`rules: narrow: {items: ["headboard cover"], check: board: width: >900, message: "It is {board.width} wide."}`)
+	h, err := readHouse(t, ownKind+`rules: narrow: {items: ["headboard cover"], check: board: width: >900, message: "It is {board.width} wide."}, units: "mm"`)
 	if err != nil {
 		t.Fatal(err)
 	}

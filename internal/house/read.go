@@ -14,6 +14,7 @@ import (
 	"cuelang.org/go/cue/parser"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/form"
 	"cutgate/internal/length"
 	"cutgate/internal/source"
 	"cutgate/internal/trade"
@@ -29,6 +30,8 @@ type reader struct {
 	places places
 	house  *House
 	tables *trade.Tables // the edition that is filled in
+
+	unitSaid bool // the file says what a bare number of a length means
 }
 
 // Read reads the text of a house.cue. What the shop does not say stays as in the
@@ -73,7 +76,11 @@ func (r *reader) read(known []Known) error {
 		}
 	}
 	r.house.unit = unit(v)
+	r.unitSaid = v.LookupPath(cue.ParsePath("units")).Exists()
 	if err := r.kinds(v.LookupPath(cue.ParsePath("kinds"))); err != nil {
+		return err
+	}
+	if err := r.columns(v.LookupPath(cue.ParsePath("columns"))); err != nil {
 		return err
 	}
 	r.levels(v.LookupPath(cue.ParsePath("levels")), known)
@@ -133,6 +140,25 @@ func schemaOf(ctx *cue.Context) (cue.Value, error) {
 
 // slug is a name as rules and topics have it; another was told of already.
 var slug = regexp.MustCompile("^[a-z][a-z0-9/-]*$")
+
+// columns reads the headings of the shop's own columns.
+func (r *reader) columns(v cue.Value) error {
+	var own []string
+	if !v.Exists() || v.Decode(&own) != nil { // what is wrong with them is filed already
+		return nil
+	}
+	of := r.house.Form
+	if of == nil {
+		var err error
+		if of, err = form.New(); err != nil {
+			return err
+		}
+	}
+	with := *of
+	with.Columns = own
+	r.house.Form = &with
+	return nil
+}
 
 // levels reads how much each rule matters to the shop.
 func (r *reader) levels(v cue.Value, known []Known) {

@@ -9,6 +9,7 @@ import (
 	"cuelang.org/go/cue"
 	"cuelang.org/go/cue/ast"
 	"cuelang.org/go/cue/errors"
+	"cuelang.org/go/cue/token"
 
 	"cutgate/internal/finding"
 )
@@ -173,9 +174,33 @@ func (r *reader) names(at *part, e ast.Expr, p, in string) {
 					continue
 				}
 				if to := r.field(at, name, r.offset(d.Label.Pos()), in); to != nil {
+					r.bare(to, d.Value, path(in, name))
 					r.names(to, d.Value, path(p, name), path(in, name))
 				}
 			}
+		}
+	}
+}
+
+// bare files the numbers that a length is compared with where nothing says what they
+// are in. A length is nothing in every unit, and what it is divided by has none.
+func (r *reader) bare(at *part, e ast.Expr, in string) {
+	if !at.length || r.unitSaid {
+		return
+	}
+	switch e := e.(type) {
+	case *ast.ParenExpr:
+		r.bare(at, e.X, in)
+	case *ast.UnaryExpr:
+		r.bare(at, e.X, in)
+	case *ast.BinaryExpr:
+		if e.Op != token.MUL && e.Op != token.QUO {
+			r.bare(at, e.X, in)
+			r.bare(at, e.Y, in)
+		}
+	case *ast.BasicLit:
+		if (e.Kind == token.INT || e.Kind == token.FLOAT) && strings.Trim(e.Value, "0.") != "" {
+			r.fault(r.offset(e.Pos()), "%s is a length, and nothing says what %s is in: add units: \"in\", \"cm\" or \"mm\" to this file", in, e.Value)
 		}
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/house"
 	"cutgate/internal/source"
 )
 
@@ -189,7 +190,8 @@ func TestWrongOutcomeIsRight(t *testing.T) {
 
 // TestRulesInParallel has many goroutines at one house.
 func TestRulesInParallel(t *testing.T) {
-	h := read(t, `rules: {
+	h := read(t, `units: "mm"
+rules: {
 	a: {check: {finished: length: _, hems: bottom: turn: >=(finished.length / 20)}, message: "{hems.bottom.turn}"}
 	b: {when: hang: to: "floor", check: cuts: [...{length: <100}], message: "{cuts[0].length}"}
 }`)
@@ -226,7 +228,7 @@ func TestRulesThatSpeakOfAll(t *testing.T) {
 		`check: {let least = 500, hems: bottom: turn: >least}`: 1,
 		`check: "hems": "bottom": "turn": >500`:                1,
 	} {
-		got := said(t, "_deep: hems: bottom: turn: >500\nrules: r: {items: [\"curtain\"], message: \"m\", "+rule+"}", curtains)
+		got := said(t, "units: \"mm\"\n_deep: hems: bottom: turn: >500\nrules: r: {items: [\"curtain\"], message: \"m\", "+rule+"}", curtains)
 		if len(got) != want {
 			t.Errorf("%s: %q, want %d", rule, got, want)
 		}
@@ -239,5 +241,30 @@ func BenchmarkOwnRule(b *testing.B) {
 	b.ReportAllocs()
 	for i := 0; b.Loop(); i++ {
 		agreed(b, h.Rules[0], s[i%2])
+	}
+}
+
+// TestBareLengths refuses numbers that lengths are compared with, where nothing says
+// what they are in, and takes those that need no unit.
+func TestBareLengths(t *testing.T) {
+	for rule, wrong := range map[string]bool{
+		`check: hems: bottom: turn: >=4`:                                             true,
+		`check: hems: bottom: turn: >=4 & <=10`:                                      true,
+		`check: cuts: [...{length: <=144}]`:                                          true,
+		`when: {finished: length: >1000}, check: id: "x"`:                            true,
+		`check: {finished: length: _, hems: bottom: turn: >=(finished.length - 2)}`:  true,
+		`check: {finished: length: _, hems: bottom: turn: >=(finished.length / 20)}`: false,
+		`check: hems: bottom: turn: >0`:                                              false,
+		`check: hems: bottom: folds: 2`:                                              false,
+		`check: widths: <5`:                                                          false,
+	} {
+		text := `rules: r: {items: ["curtain"], message: "m", ` + rule + `}`
+		_, err := house.Read("house.cue", text, usual(), known)
+		if got := err != nil && strings.Contains(err.Error(), "add units: "); got != wrong {
+			t.Errorf("%s: %v", rule, err)
+		}
+		if _, err := house.Read("house.cue", "units: \"in\"\n"+text, usual(), known); err != nil {
+			t.Errorf("%s, with units: %v", rule, err)
+		}
 	}
 }

@@ -15,7 +15,7 @@ import (
 )
 
 // others are the fields of a house that are no allowances.
-var others = []string{"name", "headings", "seams", "classes", "levels", "kinds", "units", "rules"}
+var others = []string{"name", "headings", "seams", "classes", "levels", "kinds", "columns", "units", "rules"}
 
 // allowances makes the shop's tables: a copy of the trade's with what the shop
 // gives in its place, and each of it with where it comes from.

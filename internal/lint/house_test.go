@@ -60,9 +60,10 @@ func TestHouses(t *testing.T) {
 		"a/house.cue":  `clearance: "20 mm", levels: {"head/client-named": "off", items: "note"}`,
 		"a/1.json":     docket("A1", "Hall"),
 		"a/sub/2.json": docket("A2", "Hall"),
-		"b/house.cue":  `rules: "tea-napkins": {check: finished: width: <400, at: "finished.width", message: "{finished.width} is wide."}`,
-		"b/3.jsonl":    docket("B3", "Hall") + "\n" + docket("B4", "Mill"),
-		"c/4.json":     docket("C5", "Hall"),
+		"b/house.cue": `rules: "tea-napkins": {check: finished: width: <400, at: "finished.width", message: "{finished.width} is wide."}
+units: "mm"`,
+		"b/3.jsonl": docket("B3", "Hall") + "\n" + docket("B4", "Mill"),
+		"c/4.json":  docket("C5", "Hall"),
 	}, measures, client, items)
 	want := []string{
 		"A1 note order 20 mm, house rules, a/house.cue:1", "A1 note items[0].item There is an item.", "A1 note items[1].item There is an item.", "A1 clear to cut",
@@ -100,8 +101,9 @@ func TestWrongHouseHoldsItsOrdersOnly(t *testing.T) {
 func TestOwnRuleIsARule(t *testing.T) {
 	waived := strings.Replace(docket("A1", "Hall"), `"items":`, `"waive": [{"rule": "house/tea-napkins", "because": "agreed"}], "items":`, 1)
 	got := under(t, map[string]string{
-		"house.cue": `rules: "tea-napkins": {check: finished: width: <400, level: "error", message: "m"}`,
-		"1.json":    waived, "2.json": docket("A2", "Hall"), "3.json": `{"order": `,
+		"house.cue": `rules: "tea-napkins": {check: finished: width: <400, level: "error", message: "m"}
+units: "mm"`,
+		"1.json": waived, "2.json": docket("A2", "Hall"), "3.json": `{"order": `,
 	}, flaws)
 	want := []string{"A1 clear to cut", "A2 error items[0].item m", "A2 error items[1].item m", "A2 hold", " note  A flaw.", " clear to cut"}
 	if d := cmp.Diff(want, got); d != "" {

@@ -33,6 +33,14 @@ type Known struct {
 	seen    map[order.Docket]bool
 }
 
+// Len is how many findings are known.
+func (k *Known) Len() (n int) {
+	for _, t := range k.entries {
+		n += t.all
+	}
+	return n
+}
+
 // knownTimes are how often a finding is known, and how often it is yet to come; of
 // an error about safety, each with what it rested on.
 type knownTimes struct {

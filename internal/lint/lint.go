@@ -110,11 +110,25 @@ func (b *Broken) Error() string {
 // CheckFile checks every order of a text that was read. It does no input or
 // output of its own, but for house rules, which are read once.
 func (c *Checker) CheckFile(f *source.File, format load.Format) []Result {
+	return c.checkFile(f, format, 0)
+}
+
+// CheckTyped is CheckFile for a text that somebody is typing, at an offset or, where it
+// is -1, nobody knows where: an order of which a part is only half typed is checked
+// without that part.
+func (c *Checker) CheckTyped(f *source.File, format load.Format, at int) []Result {
+	if at >= 0 {
+		at++
+	}
+	return c.checkFile(f, format, at)
+}
+
+func (c *Checker) checkFile(f *source.File, format load.Format, typedAt int) []Result {
 	c, err := c.under(f)
 	if err != nil {
 		return []Result{{File: f, Err: err}}
 	}
-	orders, err := c.orders(f, format)
+	orders, err := c.orders(f, format, typedAt)
 	if err != nil {
 		return []Result{{File: f, Err: err}}
 	}
@@ -125,13 +139,13 @@ func (c *Checker) CheckFile(f *source.File, format load.Format) []Result {
 	return results
 }
 
-func (c *Checker) orders(f *source.File, format load.Format) (orders []*order.Order, err error) {
+func (c *Checker) orders(f *source.File, format load.Format, typedAt int) (orders []*order.Order, err error) {
 	defer func() {
 		if v := recover(); v != nil {
 			err = &Broken{Stage: "reading", File: f.Name, Value: v, Stack: debug.Stack()}
 		}
 	}()
-	return c.Loader.Orders(f, format, load.Options{TrustCUE: c.TrustCUE}), nil
+	return c.Loader.Orders(f, format, load.Options{TrustCUE: c.TrustCUE, TypedAt: typedAt}), nil
 }
 
 // CheckOrder checks an order that was loaded.

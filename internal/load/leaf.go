@@ -40,37 +40,6 @@ func parseCount(s string) (int64, error) {
 	return n, nil
 }
 
-// parseDate reads a year, a month and a day.
-func parseDate(s string) (string, error) {
-	const how = "write year, month and day, as 2026-12-18"
-	if len(s) != len("2026-12-18") || s[4] != '-' || s[7] != '-' {
-		return "", misspelt(how)
-	}
-	year, err1 := strconv.ParseUint(s[:4], 10, 16)
-	month, err2 := strconv.ParseUint(s[5:7], 10, 8)
-	day, err3 := strconv.ParseUint(s[8:], 10, 8)
-	if err1 != nil || err2 != nil || err3 != nil {
-		return "", misspelt(how)
-	}
-	if month < 1 || month > 12 || day < 1 || day > daysIn(year, month) {
-		return "", misspelt("there is no such day")
-	}
-	return s, nil
-}
-
-func daysIn(year, month uint64) uint64 {
-	switch month {
-	case 2:
-		if year%4 == 0 && (year%100 != 0 || year%400 == 0) {
-			return 29
-		}
-		return 28
-	case 4, 6, 9, 11:
-		return 30
-	}
-	return 31
-}
-
 const howHot = "write dots or degrees, as 2 dots, 150 C or 300 F"
 
 // parseSetting reads what an iron is set to.

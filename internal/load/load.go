@@ -26,6 +26,11 @@ type Options struct {
 	// TrustCUE evaluates a CUE order that computes its values, which may take
 	// any time and memory.
 	TrustCUE bool
+
+	// TypedAt, where it is not 0, is one more than the offset at which somebody is
+	// typing, or -1 where that is not known. What is half typed, there or elsewhere,
+	// is then left out, so that the rest of its order can be read.
+	TypedAt int
 }
 
 // A Loader reads orders. It is safe for use by several goroutines at once.
@@ -46,6 +51,10 @@ func New() (*Loader, error) {
 // Of returns a Loader for a form.
 func Of(f *form.Form) *Loader { return &Loader{f, table.NewReader(f)} }
 
+// Headings are the headings of a table that a row may have beside those that it has: see
+// [table.Reader.Headings].
+func (l *Loader) Headings(row string, first bool) []string { return l.tables.Headings(row, first) }
+
 // Orders reads every order in f. The result is never empty: a text that cannot
 // be read gives an order without a Root whose one flaw says why, after the
 // orders that stand before the fault.
@@ -61,6 +70,9 @@ func (l *Loader) Orders(f *source.File, format Format, opt Options) []*order.Ord
 	var roots []syntax.Root
 	if fault == nil {
 		roots = formats[format].read(l, f, opt)
+		if opt.TypedAt != 0 {
+			roots = l.readAround(f, format, opt, roots)
+		}
 		fault = syntax.NewFault(source.Range{}, "there is no order in this file")
 	}
 	if len(roots) == 0 {

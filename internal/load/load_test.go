@@ -223,10 +223,10 @@ func TestFlaws(t *testing.T) {
 			"5: <1.5> bad spelling of items[0].cuts[0].count as write it in digits, without a fraction or a unit\n" +
 				"5: <3 in> odd unit of items[0].cuts[1].count as it is a length\n" +
 				"5: <20000> out of sense of items[0].cuts[2].count\n"},
-		{"cloth", "order: 1\nunits: in\ncloths: {a: {width: 60, weight: 240, shrinks: {width: 60%}, care: {iron: hot, wash: 400 C}}}\n" + sound[strings.Index(sound, "items"):] + "}",
+		{"cloth", "order: 1\nunits: in\ncloths: {a: {width: 60, weight: 240, shrinks: {width: 60%}, care: {iron: tepid, wash: 400 C}}}\n" + sound[strings.Index(sound, "items"):] + "}",
 			"3: <240> bad spelling of cloths.a.weight as it has no unit: write a weight by area such as 240 g/m2 or 7 oz/yd2\n" +
 				"3: <60%> out of sense of cloths.a.shrinks.width\n" +
-				"3: <hot> bad spelling of cloths.a.care.iron as write dots or degrees, as 2 dots, 150 C or 300 F\n" +
+				"3: <tepid> bad spelling of cloths.a.care.iron as write dots or degrees, as 2 dots, 150 C or 300 F\n" +
 				"3: <400 C> out of sense of cloths.a.care.wash\n"},
 		{"dates", "due: 2026-02-29\n" + sound + "}",
 			"1: <2026-02-29> bad spelling of due as there is no such day\n"},

@@ -20,6 +20,7 @@ import (
 type reading struct {
 	l     *Loader
 	f     *source.File
+	root  *order.Node
 	unit  length.Unit // what a bare number means; NoUnit until that is known
 	path  syntax.Path
 	flaws []order.Flaw
@@ -28,7 +29,7 @@ type reading struct {
 // typed makes the order of a root.
 func (l *Loader) typed(f *source.File, root *syntax.Root) *order.Order {
 	o := &order.Order{File: f, Root: root.Node}
-	r := reading{l: l, f: f, flaws: root.Flaws}
+	r := reading{l: l, f: f, root: root.Node, flaws: root.Flaws}
 	dst := reflect.ValueOf(o).Elem()
 	if root.Node == nil {
 		l.Order.Places.Fill(dst, source.Range{})
@@ -372,8 +373,7 @@ func (r *reading) leaf(n *order.Node, s *form.Shape, m *form.Limits, dst reflect
 		v, err := parseTemperature(n.Text)
 		put(r, ptr.(*order.Temperature), n, s, v, m.Outside(v.Milli), err)
 	case form.Date:
-		v, err := parseDate(n.Text)
-		put(r, ptr.(*order.Date), n, s, v, false, err)
+		r.date(n, s, ptr.(*order.Date))
 	case form.Text:
 		put(r, ptr.(*order.Text), n, s, n.Text, false, nil)
 	case form.Flag:
@@ -406,14 +406,44 @@ func (r *reading) length(n *order.Node, s *form.Shape, m *form.Limits, d *order.
 // setting reads a setting of the iron.
 func (r *reading) setting(n *order.Node, s *form.Shape, m *form.Limits, d *order.Setting) {
 	v, err := parseSetting(n.Text)
-	if err != nil && n.Form == order.Scalar {
-		if own, ok := form.Meant(n.Text, []string{"none"}, r.l.Words.Values); ok {
-			f := r.flaw(order.OtherWord, n, s.Wanted)
-			f.Nearest = own
-			v, err = order.Heat{None: true}, nil
+	if err != nil {
+		own, ok := form.Meant(n.Text, []string{"none"}, r.l.Words.Values)
+		if !ok {
+			own = r.l.Words.Iron[form.Fold(n.Text)]
+		}
+		if meant, wrong := parseSetting(own); wrong == nil {
+			r.flaw(order.OtherWord, n, s.Wanted).Nearest = own
+			v, err = meant, nil
 		}
 	}
 	put(r, d, n, s, v, m.Outside(v.Milli), err)
+}
+
+// date reads a date. One that is written another way is taken where it can only be
+// one day, or the order's market says which.
+func (r *reading) date(n *order.Node, s *form.Shape, d *order.Date) {
+	v, err := parseDate(n.Text)
+	if err != nil {
+		switch days := otherDate(n.Text, r.market()); len(days) {
+		case 1:
+			r.flaw(order.OtherWord, n, s.Wanted).Nearest = days[0]
+			v, err = days[0], nil
+		case 2:
+			err = misspelt("this can be read as two days: write " + days[0] + " or " + days[1])
+		}
+	}
+	put(r, d, n, s, v, false, err)
+}
+
+// market is the order's market, which may stand below what depends on it; "" for
+// none.
+func (r *reading) market() string {
+	k := r.root.Kid("market")
+	if k == nil {
+		return ""
+	}
+	own, _ := form.Meant(k.Text, r.l.Order.Of.Fields[r.l.Order.Of.Index["market"]].Is.Words, r.l.Words.Values)
+	return own
 }
 
 // flag reads true or false.

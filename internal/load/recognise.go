@@ -39,8 +39,12 @@ func (l *Loader) MayHaveOrders(f *source.File, format Format, sure bool) bool {
 // and two signs of an order: a field that every order must have is one where
 // what an order has there may stand in it, and two where that is a group or a list.
 func (l *Loader) IsOrder(o *order.Order) bool {
+	unread := slices.ContainsFunc(o.Flaws, func(f order.Flaw) bool { return f.Kind == order.Unreadable })
+	if (o.Root == nil || unread) && l.Begun(o.File.Text) {
+		return true
+	}
 	if o.Root == nil {
-		return l.Begun(o.File.Text)
+		return false
 	}
 	if l.IsForeign(o.Root, "") {
 		return false

@@ -31,6 +31,9 @@ func TestTableOrders(t *testing.T) {
 		{"a cloth that another order names wrongly", "order,item,cloth\nA,curtain,x\nB,curtain,q\n\ncloth,width,ordered\nx,1,2\ny,2,3\n", []string{"A : curtain; x 1, 2 ordered", "B : curtain; x 1, y 2, 3 ordered"}},
 		{"a misspelt heading", "odrer,item,cltoh,id,room\nA,curtain,x,,\nB,runner,x,,\n\ncltoh,width,selvedge,repeat length,weight\nx,1,,,\n", []string{" : curtain; x 1", " : runner; x 1"}},
 		{"in semicolons", "item;cloth;notes\ncurtain;x;a, b\n\ncloth;width\nx;1,5 m\n", []string{" : curtain; x 1,5 m"}},
+		{"headings in two rows", "order,units,item,cloth,finished,,notes\n,,,,width,length,\nA,in,curtain,x,40,70,\n\ncloth,repeat,,width\n,length,width,\nx,1,2,3\n", []string{"A in: curtain; x 3"}},
+		{"headings in two rows, the lower with most of them", ",,,,finished,,\norder,units,item,cloth,width,length,notes\nA,in,curtain,x,40,70,\n", []string{"A in: curtain;"}},
+		{"sums, and rows of the shop's own", "order,item,cloth,finished width,#price\nA,curtain,x,1,2\n,,,,3\nTotal:,,,1,5\n\ncloth,width\nx,1\nSum,1\n", []string{"A : curtain; x 1"}},
 		{"a row that is no item", "order,item,cloth\nA,,\n,curtain,x\n\n# mine\n", []string{"A : curtain;"}},
 	} {
 		var got []string

@@ -21,6 +21,7 @@ const (
 	Blank                        // a choice was left blank; only outcomes may be
 	Dated                        // Text is a date that a spreadsheet made of a fraction; Nearest is that, or ""
 	FromFormula                  // Text is the last value of the formula Detail, in a workbook
+	Valueless                    // the formula Detail stands there, in a workbook that does not have its value
 	Merged                       // Text stands in the cells Detail of a workbook, which were merged into one
 	Unheaded                     // Text stands under no heading of a table
 	Untaken                      // Text stands under a heading that has a flaw of its own, and was not taken

@@ -106,6 +106,57 @@ func (n *Node) lasting(path string) (*Node, string) {
 	return n, strings.TrimPrefix(b.String(), ".")
 }
 
+// Quoted is a path as programs read it: names in it that are no identifiers, as those
+// of cloths may be, are in double quotes.
+func (o *Order) Quoted(path string) string {
+	var b strings.Builder
+	for n := o.Root; path != ""; {
+		kid, name, rest := (*Node)(nil), "", ""
+		switch {
+		case path[0] == '[' && (n == nil || n.Form == List):
+			end := strings.IndexByte(path, ']') + 1
+			if i, err := strconv.Atoi(path[1:max(end-1, 1)]); err == nil && n != nil && i >= 0 && i < len(n.Kids) {
+				kid = &n.Kids[i]
+			}
+			if end == 0 {
+				end = len(path)
+			}
+			b.WriteString(path[:end])
+			n, path = kid, path[end:]
+			continue
+		case n != nil:
+			kid, name, rest = n.field(strings.TrimPrefix(path, "."))
+		}
+		if kid == nil { // a field that is not there has a name of the form's
+			name = strings.TrimPrefix(path, ".")
+			if i := strings.IndexAny(name, ".["); i > 0 {
+				name, rest = name[:i], name[i:]
+			}
+		}
+		if b.Len() > 0 {
+			b.WriteByte('.')
+		}
+		if isIdentifier(name) {
+			b.WriteString(name)
+		} else {
+			b.WriteString(strconv.Quote(valid(name)))
+		}
+		n, path = kid, rest
+	}
+	return b.String()
+}
+
+// isIdentifier reports whether a name may stand in a path without quotes.
+func isIdentifier(name string) bool {
+	for i, r := range name {
+		letter := r == '_' || 'a' <= r && r <= 'z' || 'A' <= r && r <= 'Z'
+		if !letter && (i == 0 || r != '-' && (r < '0' || r > '9')) {
+			return false
+		}
+	}
+	return name != ""
+}
+
 // field returns the entry of a map that a path begins with. A name may have
 // points in it.
 func (n *Node) field(path string) (kid *Node, name, rest string) {

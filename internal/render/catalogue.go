@@ -56,7 +56,11 @@ func RulePage(w io.Writer, r *rule.Rule, ex *Example, o Options) error {
 		section(&p, s.Heading, s.Text)
 	}
 	p.line("")
-	section(&p, "Corrected", fixWords[r.Fix])
+	corrected := fixWords[r.Fix]
+	if r.Asked {
+		corrected = "with --likely, " + corrected
+	}
+	section(&p, "Corrected", corrected)
 	if ex != nil {
 		example(&p, ex)
 	}

@@ -4,10 +4,12 @@ import (
 	"bytes"
 	"encoding/json"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
 	"cutgate/internal/house"
+	"cutgate/internal/length"
 	"cutgate/internal/rule"
 	"cutgate/internal/source"
 	"cutgate/internal/worksheet"
@@ -39,7 +41,7 @@ func House(w io.Writer, h *house.House, list []house.Practice, rules []*rule.Rul
 	if h == nil {
 		p.line(p.ink(headInk, "HOUSE RULES"))
 		p.rule("─", 0)
-		p.line("no " + house.FileName + " here or above: all is as in the tables")
+		p.para(0, "", plainInk, 0, "no "+house.FileName+" here or above: all is as in the tables", plainInk)
 	} else {
 		name := "HOUSE RULES"
 		if h.Name != "" {
@@ -47,7 +49,7 @@ func House(w io.Writer, h *house.House, list []house.Practice, rules []*rule.Rul
 		}
 		p.both(name, headInk, source.Show(h.File), faintInk)
 		p.rule("─", 0)
-		p.line(worksheet.Many(own(list), "practice") + " of the shop's own, " + worksheet.Many(len(h.Levels), "level") + ", " + worksheet.Many(len(h.Rules), "rule"))
+		p.para(0, "", plainInk, 0, worksheet.Many(own(list), "practice")+" of the shop's own, "+worksheet.Many(len(h.Levels), "level")+", "+worksheet.Many(len(h.Rules), "rule"), plainInk)
 	}
 	if h != nil {
 		p.ownRules(h)
@@ -59,7 +61,7 @@ func House(w io.Writer, h *house.House, list []house.Practice, rules []*rule.Rul
 			n++
 		}
 		p.line("")
-		p.line(p.ink(headInk, tableWords[list[0].Table]))
+		p.para(0, "", plainInk, 0, tableWords[list[0].Table], headInk)
 		p.practices(list[:n])
 		list = list[n:]
 	}
@@ -98,12 +100,43 @@ func (p *sheet) practices(list []house.Practice) {
 
 // practice writes one practice on its own, with who says so beside it.
 func (p *sheet) practice(name string, column int, one *house.Practice) {
-	label := name + strings.Repeat(" ", max(2, column-2-source.Width(name))) + one.Value
+	name = strings.ReplaceAll(name, "_", " ")
+	label := name + strings.Repeat(" ", max(2, column-2-source.Width(name))) + inWords(one.Name, one.Value)
 	says := one.Source
 	if one.Usual != "" {
-		says += "; in place of " + one.Usual
+		says += "; in place of " + inWords(one.Name, one.Usual)
+	}
+	if p.width < sourceColumn+20 { // no room for two columns
+		p.para(2, "", plainInk, 2, source.Show(label), inkOf(one.Line > 0))
+		p.para(4, "", plainInk, 6, source.Show(says), faintInk)
+		return
 	}
 	p.para(2, source.Show(label), inkOf(one.Line > 0), sourceColumn, source.Show(says), faintInk)
+}
+
+// What the plain numbers among the practices are: parts of a hundred, how many times
+// something else, or dots of the iron.
+var (
+	shares = []string{"shrink_ask", "shrink_least", "shrink_most", "near_width", "stack_share", "stack_layer", "thread_waste", "minor_fiber", "bias_loss"}
+	times  = map[string]string{
+		"fullness_slack": "times the width", "bore_least": "times the rod", "bore_most": "times the rod", "wet_factor": "times the dry mass",
+		"fusing_dots": "dots",
+	}
+)
+
+// inWords is a practice's value as people say it.
+func inWords(name, value string) string {
+	switch q, err := length.ParseRatio(value); {
+	case value == "true":
+		return "yes"
+	case value == "false":
+		return "no"
+	case err == nil && slices.Contains(shares, name):
+		return q.Percent()
+	case err == nil && times[name] != "":
+		return value + " " + times[name]
+	}
+	return value
 }
 
 // row writes the practices of one row of a table, and then who says so.

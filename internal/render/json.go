@@ -9,6 +9,7 @@ import (
 
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
+	"cutgate/internal/order"
 	"cutgate/internal/source"
 	"cutgate/internal/worksheet"
 )
@@ -22,18 +23,18 @@ func (j *jsonText) order(s *worksheet.Sheet, found []finding.Finding, aside find
 	j.open('{')
 	j.text("file", f.Name)
 	j.optional("order", s.Order.Number.Value)
-	j.text("verdict", finding.VerdictOf(found, aside.Known).String())
+	j.text("verdict", aside.Verdict(found).String())
 	j.name("findings")
 	j.open('[')
 	for i := range found {
-		j.finding(f, &found[i])
+		j.finding(s.Order, &found[i])
 	}
 	j.close(']')
 	if len(aside.Waived) > 0 {
 		j.name("waived")
 		j.open('[')
 		for i := range aside.Waived {
-			j.waived(f, &aside.Waived[i])
+			j.waived(s.Order, &aside.Waived[i])
 		}
 		j.close(']')
 	}
@@ -41,7 +42,15 @@ func (j *jsonText) order(s *worksheet.Sheet, found []finding.Finding, aside find
 		j.name("known")
 		j.open('[')
 		for i := range aside.Known {
-			j.finding(f, &aside.Known[i])
+			j.finding(s.Order, &aside.Known[i])
+		}
+		j.close(']')
+	}
+	if len(aside.Above) > 0 {
+		j.name("above")
+		j.open('[')
+		for i := range aside.Above {
+			j.finding(s.Order, &aside.Above[i])
 		}
 		j.close(']')
 	}
@@ -60,12 +69,13 @@ func (j *jsonText) order(s *worksheet.Sheet, found []finding.Finding, aside find
 	return j.b
 }
 
-func (j *jsonText) finding(file *source.File, f *finding.Finding) {
+func (j *jsonText) finding(o *order.Order, f *finding.Finding) {
+	file := o.File
 	j.open('{')
 	j.text("rule", f.Rule)
 	j.text("level", f.Level.String())
 	j.text("message", f.Message)
-	j.place(file, f.At, f.Path)
+	j.place(file, f.At, o.Quoted(f.Path))
 	j.optional("stated", f.Stated)
 	j.optional("corrected", f.Corrected)
 	j.optional("slip", f.Slip)
@@ -95,13 +105,13 @@ func (j *jsonText) finding(file *source.File, f *finding.Finding) {
 	j.close('}')
 }
 
-func (j *jsonText) waived(file *source.File, w *finding.Waived) {
+func (j *jsonText) waived(o *order.Order, w *finding.Waived) {
 	j.open('{')
 	j.text("rule", w.Rule)
 	j.text("because", w.Because)
 	j.optional("by", w.By)
 	j.optional("until", w.Until)
-	j.place(file, w.At, w.Path)
+	j.place(o.File, w.At, o.Quoted(w.Path))
 	j.close('}')
 }
 

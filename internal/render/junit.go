@@ -163,7 +163,7 @@ func (r *junit) Order(s *worksheet.Sheet, found []finding.Finding, aside finding
 		class = file.Name
 	}
 	suite := r.newSuite(file.Name, number(s), class)
-	suite.Properties.List = []property{{"verdict", finding.VerdictOf(found, aside.Known).String()}}
+	suite.Properties.List = []property{{"verdict", aside.Verdict(found).String()}}
 	if h := aside.House; h != nil {
 		suite.Properties.List = append(suite.Properties.List, property{"house rules", token(h.File)})
 		if lets := houseLets(h); lets != "" {
@@ -255,4 +255,10 @@ func (r *junit) Close() error {
 	r.begin()
 	r.out.print("</testsuites>\n")
 	return r.out.err
+}
+
+// at is where a range of a file begins: file:line:column.
+func at(file *source.File, r source.Range) string {
+	p := file.Position(r.Start)
+	return source.Show(file.Name) + ":" + strconv.Itoa(p.Line) + ":" + strconv.Itoa(p.Column)
 }

@@ -11,7 +11,8 @@ import (
 )
 
 // lines is the form of the GNU coding standards for messages about a place in a
-// file, which editors can jump to. A place in a table has its cell too; of a
+// file, which editors can jump to. Columns count bytes, as those standards have it and
+// as editors do that read such lines. A place in a table has its cell too; of a
 // workbook, line and column are the cell's row and column.
 type lines struct {
 	unsaid
@@ -43,8 +44,8 @@ func (l *lines) Order(s *worksheet.Sheet, found []finding.Finding, aside finding
 
 // line writes a finding as a line, with what more there is to say of it.
 func line(b *strings.Builder, file *source.File, f *finding.Finding, more ...string) {
-	b.WriteString(at(file, f.At))
-	b.WriteString(": ")
+	p := file.Bytes(f.At.Start)
+	b.WriteString(source.Show(file.Name) + ":" + strconv.Itoa(p.Line) + ":" + strconv.Itoa(p.Column) + ": ")
 	b.WriteString(source.Show(f.Message))
 	b.WriteString(" [" + f.Level.String() + ", " + f.Rule)
 	if c, ok := file.Cell(f.At.Start); ok {
@@ -58,11 +59,5 @@ func line(b *strings.Builder, file *source.File, f *finding.Finding, more ...str
 
 // knownBefore is what is said of a finding that was known before.
 const knownBefore = "known before"
-
-// at is where a range of a file begins: file:line:column.
-func at(file *source.File, r source.Range) string {
-	p := file.Position(r.Start)
-	return source.Show(file.Name) + ":" + strconv.Itoa(p.Line) + ":" + strconv.Itoa(p.Column)
-}
 
 func (l *lines) Close() error { return l.out.err }

@@ -9,6 +9,11 @@ import (
 	"strings"
 	"testing"
 
+	"cuelang.org/go/cue"
+	"cuelang.org/go/cue/cuecontext"
+	cuejson "cuelang.org/go/encoding/json"
+
+	"cutgate/internal/form"
 	"cutgate/internal/house"
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
@@ -167,5 +172,103 @@ func TestWaivedText(t *testing.T) {
 	if waived != 1 || levels["error"] == 0 || levels["warning"] == 0 || levels["note"] == 0 {
 		t.Errorf("the order has not one of each kind of finding: %v, %d waived\n%s", levels, waived,
 			strings.TrimSpace(reportOf(t, "text", realOptions(), checkedText(t, "den.yaml", waivedText))))
+	}
+}
+
+// TestReportSchemaNames holds reports of orders whose names are no identifiers to the
+// schema: such names are quoted in paths.
+func TestReportSchemaNames(t *testing.T) {
+	ctx := cuecontext.New()
+	def := definition(t, ctx, "#Report")
+	for _, text := range []string{
+		"order: 1\nunits: in\ncloths: {blue ticking: {width: wide, 'odd.name': 3, 2nd: {x: y}}, \"q\\\"uote\": {width: x}, '': {width: x}, é: {width: y}}\nitems: [{item: napkin, cloth: blue ticking, 3x: [a, {b c: 1}]}]\n",
+		"order: 1\nunits: in\n'[0]': 1\n'a]b[': {c: 1}\n\"tab\\there\": 1\ncloths: {'a.width': {}, a: {width: x}}\nitems: [{item: napkin}]\n",
+	} {
+		checker := realChecker(t)
+		var b bytes.Buffer
+		r, err := render.FormatNamed("json")
+		if err != nil {
+			t.Fatal(err)
+		}
+		out := r.New(&b, render.Options{})
+		paths := 0
+		for _, res := range checker.CheckFile(&source.File{Name: "odd.yaml", Text: text}, load.YAML) {
+			paths += len(res.Findings)
+			if err := out.Order(res.Sheet, res.Findings, res.Aside); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := out.Close(); err != nil {
+			t.Fatal(err)
+		}
+		expr, err := cuejson.Extract("report.json", b.Bytes())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := def.Unify(ctx.BuildExpr(expr)).Validate(cue.Concrete(true)); err != nil || paths < 5 {
+			t.Errorf("%d findings: %v\n%s", paths, err, b.String())
+		}
+	}
+}
+
+// TestTextFits writes text for people at several widths: no line is wider, unless it is
+// of one word that is, and no word is broken.
+func TestTextFits(t *testing.T) {
+	text, err := render.FormatNamed("text")
+	if err != nil {
+		t.Fatal(err)
+	}
+	list := allrules.All()
+	orders := fixtureOrders(t)
+	tables, err := form.Tables()
+	if err != nil {
+		t.Fatal(err)
+	}
+	usual, err := house.Practices(nil, tables)
+	if err != nil {
+		t.Fatal(err)
+	}
+	words := func(s string) map[string]bool {
+		set := map[string]bool{}
+		for _, w := range strings.Fields(s) {
+			set[w] = true
+		}
+		return set
+	}
+	written := func(o render.Options) map[string]string {
+		var report, practices, catalogue, page bytes.Buffer
+		out := text.New(&report, o)
+		for i := 0; i < len(orders); i += 9 {
+			if err := out.Order(orders[i].Sheet, orders[i].Findings, orders[i].Aside); err != nil {
+				t.Fatal(err)
+			}
+		}
+		for _, err := range []error{
+			out.Close(), render.House(&practices, nil, usual, list, o), render.Catalogue(&catalogue, list, o), render.RulePage(&page, list[len(list)/2], nil, o),
+		} {
+			if err != nil {
+				t.Fatal(err)
+			}
+		}
+		return map[string]string{"report": report.String(), "house": practices.String(), "catalogue": catalogue.String(), "rule": page.String()}
+	}
+	wide := written(render.Options{Width: 1000})
+	for _, width := range []int{40, 60, 80, 100, 120} {
+		for name, text := range written(render.Options{Width: width}) {
+			whole, over := words(wide[name]), 0
+			for line := range strings.Lines(text) {
+				line = strings.TrimRight(line, "\n")
+				if source.Width(line) > width && len(strings.Fields(line)) > 2 {
+					if over++; over < 4 {
+						t.Errorf("%s at %d is %d wide: %q", name, width, source.Width(line), line)
+					}
+				}
+				for _, w := range strings.Fields(line) {
+					if !whole[w] && !strings.ContainsAny(w, "─·") {
+						t.Errorf("%s at %d has %q, which is no whole word", name, width, w)
+					}
+				}
+			}
+		}
 	}
 }

@@ -28,6 +28,8 @@ type Options struct {
 	Rules   []*rule.Rule  // the rules that may have found something, but for a shop's own
 	Version string        // of the program; "" where it is not known
 	Brief   bool          // a ticket without its workings
+	Home    string        // address of information about the program; "" where there is none
+	All     bool          // a report for people lists each order that is clear to cut, however many
 	Known   bool          // findings that were known before are told from new ones
 }
 
@@ -76,7 +78,7 @@ func FormatNamed(name string) (Format, error) {
 
 // skipped reports whether a quiet report leaves an order out.
 func (o Options) skipped(found []finding.Finding, aside *finding.Aside) bool {
-	return o.Quiet && finding.VerdictOf(found, aside.Known) == finding.Clear
+	return o.Quiet && aside.Verdict(found) == finding.Clear
 }
 
 // holds reports whether a finding of that level holds an order.

@@ -79,6 +79,7 @@ func (r *sarif) begin() {
 	j.open('{')
 	j.text("name", "cutgate")
 	j.optional("version", r.opts.Version)
+	j.optional("informationUri", r.opts.Home)
 	j.name("rules")
 	j.open('[')
 	for i, rule := range r.opts.Rules {

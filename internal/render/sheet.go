@@ -154,3 +154,34 @@ func belongs(before, word string) bool {
 }
 
 func isDigits(s string) bool { return s != "" && strings.Trim(s, "0123456789") == "" }
+
+// Fit sets running text for people anew in lines of a width. Lines that are set in
+// stay as they are.
+func Fit(text string, width int) string {
+	var b strings.Builder
+	for i, para := range strings.Split(text, "\n\n") {
+		if i > 0 {
+			b.WriteString("\n\n")
+		}
+		var run []string
+		flush := func() {
+			if len(run) > 0 {
+				b.WriteString(strings.Join(wrap(strings.Join(run, " "), width), "\n"))
+				run = nil
+			}
+		}
+		for k, line := range strings.Split(para, "\n") {
+			if !strings.HasPrefix(line, " ") && !strings.HasPrefix(line, "\t") {
+				run = append(run, line)
+				continue
+			}
+			flush()
+			if k > 0 {
+				b.WriteByte('\n')
+			}
+			b.WriteString(line)
+		}
+		flush()
+	}
+	return b.String()
+}

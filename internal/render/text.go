@@ -23,7 +23,11 @@ type text struct {
 	loose  bool // the last order took more than a line
 	totals totals
 	houses []*finding.House
+	clear  int // orders that are clear to cut, with nothing to say of them
 }
+
+// mostClear is how many orders with nothing to say of them are listed one by one.
+const mostClear = 20
 
 func newText(w io.Writer, o Options) Report {
 	return &text{out: sink{w: w}, opts: o, page: newSheet(o)}
@@ -62,7 +66,7 @@ func stampInk(l finding.Level) ink {
 }
 
 func (t *text) Order(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) error {
-	verdict := finding.VerdictOf(found, aside.Known)
+	verdict := aside.Verdict(found)
 	t.inForce(aside.House)
 	t.totals.orders[verdict]++
 	for i := range found {
@@ -73,8 +77,13 @@ func (t *text) Order(s *worksheet.Sheet, found []finding.Finding, aside finding.
 	if t.opts.skipped(found, &aside) {
 		return t.out.err
 	}
+	if verdict == finding.Clear && len(found)+len(aside.Waived)+len(aside.Known) == 0 {
+		if t.clear++; t.clear > mostClear && !t.opts.All {
+			return t.out.err
+		}
+	}
 	p := &t.page
-	loose := len(found)+len(aside.Waived)+len(aside.Known) > 0
+	loose := len(found)+len(aside.Waived)+len(aside.Known)+len(aside.Above) > 0
 	if t.inked && (t.loose || loose) {
 		p.line("")
 	}
@@ -104,6 +113,11 @@ func (p *sheet) aside(file *source.File, aside finding.Aside) {
 	}
 	if n := len(aside.Known); n > 0 {
 		said = append(said, strconv.Itoa(n)+" known before"+heldBy(aside.Known))
+	}
+	for i := range aside.Above {
+		if f := &aside.Above[i]; f.Level > finding.Note {
+			said = append(said, "also "+f.Level.String()+", "+file.Place(f.At.Start)+", as reported above ("+f.Rule+")")
+		}
 	}
 	for i := range aside.Known {
 		if f := &aside.Known[i]; f.Level > finding.Note {
@@ -282,6 +296,9 @@ func (t *text) Close() error {
 	if t.inked {
 		p.line("")
 	}
+	if more := t.clear - mostClear; more > 0 && !t.opts.All && !t.opts.Quiet {
+		p.para(0, "", plainInk, 0, worksheet.Many(more, "more order")+" clear to cut, not listed; --all lists each", faintInk)
+	}
 	head := worksheet.Many(all, "order") + ": "
 	if all == 0 {
 		head = "no orders"
@@ -339,12 +356,16 @@ func (p *sheet) tallies(head string, list ...tally) {
 		default:
 			line, cells = line+" · ", cells+3
 		}
-		cells += w
 		for j, part := range t.parts {
-			if j > 0 {
-				line += ", "
+			w := source.Width(part)
+			switch {
+			case j > 0 && cells+2+w+1 > p.width: // with the comma behind it
+				p.line(line + ",")
+				line, cells = "  ", 2
+			case j > 0:
+				line, cells = line+", ", cells+2
 			}
-			line += p.ink(t.inks[j], part)
+			line, cells = line+p.ink(t.inks[j], part), cells+w
 		}
 	}
 	p.line(line)

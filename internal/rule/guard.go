@@ -39,7 +39,7 @@ func (g *Guard) Rule() *Rule {
 	r := &Rule{ID: g.ID, Title: g.Title, Level: g.Level, Table: true, Run: g.run}
 	correction := "Shown only: which of them is wrong is not for the order to say."
 	if g.Put != "" {
-		r.Fix = Always
+		r.Fix, r.Asked = Always, true
 		if len(g.At) > 1 {
 			r.Fix = Sometimes // where it is told of another field there is nothing to write
 		}

@@ -37,6 +37,7 @@ type Rule struct {
 	Doc   string // under the headings of Headings, each on a line of its own
 	Level finding.Level
 	Fix   Fixes
+	Asked bool        // what it corrects is a choice, which is made only where that is asked for
 	Table bool        // it is a row of its topic's table of guards
 	Run   func(*Pass) // nil for a rule that only says that a stated outcome is wrong
 

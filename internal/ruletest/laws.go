@@ -30,6 +30,7 @@ type suite struct {
 	checker *lint.Checker
 	with    *int // findings that come with a fix that can be applied
 	without *int // and those that come without
+	certain *int // fixes that are made unasked
 }
 
 // testFixture holds a rule to its fixture and to the laws.
@@ -44,10 +45,10 @@ func testFixture(t *testing.T, r *rule.Rule, file string, others []*rule.Rule) {
 	}
 	update := os.Getenv("UPDATE") != ""
 	checked := append(without(others, []*rule.Rule{r}), r)
-	var with, bare int
+	var with, bare, certain int
 	for _, c := range fx.cases {
 		t.Run(c.name, func(t *testing.T) {
-			b := &suite{T: t, rule: r, checker: Checker(t, checked...), with: &with, without: &bare}
+			b := &suite{T: t, rule: r, checker: Checker(t, checked...), with: &with, without: &bare, certain: &certain}
 			b.testCase(c, update)
 		})
 	}
@@ -57,6 +58,9 @@ func testFixture(t *testing.T, r *rule.Rule, file string, others []*rule.Rule) {
 		}
 	}
 	testFix(t, r, with, bare)
+	if asked := with > 0 && certain == 0; asked != r.Asked {
+		t.Errorf("the rule declares that its corrections are asked for: %t; in the fixture %d of them are certain", r.Asked, certain)
+	}
 	if update {
 		if err := fx.write(file); err != nil {
 			t.Error(err)
@@ -234,6 +238,9 @@ func (b *suite) testFinding(name, text string, res *lint.Result, f finding.Findi
 			continue
 		}
 		applicable++
+		if fix.Sureness == finding.Certain {
+			*b.certain++
+		}
 		if len(fix.Edits) == 0 {
 			b.Errorf("%s: the fix %q is %s but changes nothing", name, fix.Title, fix.Sureness)
 		}

@@ -189,6 +189,22 @@ func (f *File) Position(offset int) Position {
 	return Position{Line: i + f.first(), Column: characters + 1}
 }
 
+// Bytes is Position with a column of bytes, as editors count them that jump to a place
+// by its line and column. A byte-order mark is no part of the first line to them.
+func (f *File) Bytes(offset int) Position {
+	p := f.Position(offset)
+	if f.Drawn() {
+		return p
+	}
+	offset = f.settle(offset)
+	start := f.starts()[f.index(offset)]
+	if start == 0 && f.Base == 0 && strings.HasPrefix(f.Text, "\ufeff") {
+		start = min(offset, len("\ufeff"))
+	}
+	p.Column = offset - start + 1
+	return p
+}
+
 // UTF16 converts a byte offset to a line and a character as editors and SARIF
 // viewers count them: both from 0, the character in UTF-16 units.
 func (f *File) UTF16(offset int) (line, character int) {

@@ -15,6 +15,7 @@ type House struct {
 	HighOffFloor   Gap               `json:"high_off_floor"`  // a curtain this far off the floor was meant to reach it
 	NearRepeat     length.Length     `json:"near_repeat"`     // over whole repeats by no more than this
 	ShrinkAsk      length.Ratio      `json:"shrink_ask"`      // a fiber known to shrink by this or more is asked after
+	ShrinkLeast    length.Ratio      `json:"shrink_least"`    // less than this can't be measured, and is asked about
 	ShrinkMost     length.Ratio      `json:"shrink_most"`     // a cloth that shrinks by more is washed before it is cut
 	SelvedgeCover  length.Length     `json:"selvedge_cover"`  // beyond the selvedge, at a join
 	SelvedgeHide   length.Length     `json:"selvedge_hide"`   // an allowance should pass the selvedge by

@@ -173,5 +173,5 @@ type Fire struct {
 type Word struct {
 	Other string `json:"other"`
 	Form  string `json:"form"`
-	Where string `json:"where"` // "field", "value" or "both"
+	Where string `json:"where"` // "field", "value", "both", or "iron" for what an iron is set to
 }

@@ -83,6 +83,9 @@ func TestWordsOfTheForm(t *testing.T) {
 		t.Errorf("only %d words", len(words))
 	}
 	for _, w := range words {
+		if w.Where == "iron" { // [load] reads it, and its test has every one of them
+			continue
+		}
 		lists := p.fields
 		if w.Where == "value" {
 			lists = p.values

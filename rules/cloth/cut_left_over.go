@@ -13,6 +13,7 @@ var cutLeftOver = &rule.Rule{
 	Title: "cloth ordered leaves enough over for another cut",
 	Level: finding.Note,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runCutLeftOver,
 	Doc: `
 Checks

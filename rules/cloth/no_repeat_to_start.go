@@ -14,6 +14,7 @@ var noRepeatToStart = &rule.Rule{
 	Title:    "patterned cloth without a repeat to start on",
 	Level:    finding.Warning,
 	Fix:      rule.Always,
+	Asked:    true,
 	Outcomes: []worksheet.Name{worksheet.ClothToBuy},
 	Off:      sayNoRepeatToStart,
 	Doc: `

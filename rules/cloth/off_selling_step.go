@@ -13,6 +13,7 @@ var offSellingStep = &rule.Rule{
 	Title: "length ordered is not one that the cloth is sold in",
 	Level: finding.Note,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runOffSellingStep,
 	Doc: `
 Checks

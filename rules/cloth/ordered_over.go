@@ -13,6 +13,7 @@ var orderedOver = &rule.Rule{
 	Title:    "far more cloth is ordered than the cuts take",
 	Level:    finding.Warning,
 	Fix:      rule.Always,
+	Asked:    true,
 	Outcomes: []worksheet.Name{worksheet.ClothToBuy},
 	Off:      sayOrderedOver,
 	Doc: `

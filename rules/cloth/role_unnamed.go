@@ -14,6 +14,7 @@ var roleUnnamed = &rule.Rule{
 	Title: "piece cut of another cloth than the item has for it",
 	Level: finding.Warning,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runRoleUnnamed,
 	Doc: `
 Checks

@@ -14,6 +14,7 @@ var fiberUnknown = &rule.Rule{
 	Title: "fiber that is not named by its generic name",
 	Level: finding.Warning,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runFiberUnknown,
 	Doc: `
 Checks

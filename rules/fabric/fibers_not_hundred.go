@@ -16,6 +16,7 @@ var fibersNotHundred = &rule.Rule{
 	Title: "fibers that do not come to a hundred percent",
 	Level: finding.Warning,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runFibersNotHundred,
 	Doc: `
 Checks

@@ -14,6 +14,7 @@ var repeatOverWidth = &rule.Rule{
 	Title: "repeat across that is wider than the cloth",
 	Level: finding.Warning,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runRepeatOverWidth,
 	Doc: `
 Checks

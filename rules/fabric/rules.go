@@ -15,6 +15,7 @@ func Rules() []*rule.Rule {
 		minorFiberNamed,
 		selvedgeOverWidth,
 		repeatOverWidth,
+		shrinksLittle,
 		shrinksMuch,
 		absorbsDamp,
 		weightClassUnlike,

@@ -13,6 +13,7 @@ var weightClassUnlike = &rule.Rule{
 	Title: "class of cloth that its weight is far from",
 	Level: finding.Note,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runWeightClassUnlike,
 	Doc: `
 Checks

@@ -15,6 +15,7 @@ var badSpelling = &rule.Rule{
 	Title: "number that can't be read",
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runBadSpelling,
 	Doc: `
 Checks
@@ -27,7 +28,7 @@ just as easily. A fullness in percent is of this kind: 100 % is 2 to 1 to some a
 1 to 1 to others.
 
 Working
-A length is a number with or without a unit: 72, 10 1/2, 10-1/2 in, 6' 2", 1.5 m,
+A length is a number with or without a unit: 68, 9 1/2, 9-1/2 in, 6' 2", 1.5 m,
 137cm. The other measures have a number and their unit. The name of a size, as queen, is
 none.
 

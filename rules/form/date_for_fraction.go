@@ -13,6 +13,7 @@ var dateForFraction = &rule.Rule{
 	Title: "fraction that a spreadsheet made a date of",
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runDateForFraction,
 	Doc: `
 Checks

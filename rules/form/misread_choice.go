@@ -16,6 +16,7 @@ var misreadChoice = &rule.Rule{
 	Title: "choice that the rest of the order speaks against",
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runMisreadChoice,
 	Doc: `
 Checks

@@ -2,6 +2,7 @@ package form
 
 import (
 	"fmt"
+	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/order"
@@ -17,7 +18,7 @@ var otherWord = &rule.Rule{
 	Doc: `
 Checks
 Whether names and words are the form's own: fiber, selvedge, grommet, curtain,
-flat felled.
+flat felled; an iron in dots, a date as 2026-12-18.
 
 Because
 Another workroom, or the other side of the ocean, has another word for the same
@@ -26,10 +27,13 @@ side by side.
 
 Working
 A list of other workrooms' words, each with the form's own. Capitals, hyphens
-and the plural don't matter.
+and the plural don't matter. An iron may go by its dial, low, medium or high, by a
+bare number of dots, or by the fiber that it is set for. A date in another order is
+taken where only one day can be meant, or the order's market says which part is the
+month; one that can be two days is asked about.
 
 Source
-common practice, no source
+common practice, no source; ISO 3758 for dots, from memory
 `,
 }
 
@@ -41,6 +45,10 @@ func runOtherWord(p *rule.Pass) {
 		case f.InKey:
 			out.Message = fmt.Sprintf("This form's word for %s is `%s`; it was taken for that.", field(f), f.Nearest)
 			edit = p.SetKey
+		case strings.HasPrefix(f.Wanted, "a date"):
+			out.Message = fmt.Sprintf("A date is written year-month-day on this form: %s was taken for %s.", quote(f.Text), f.Nearest)
+		case strings.HasPrefix(f.Wanted, "a heat setting") && f.Nearest != "none":
+			out.Message = fmt.Sprintf("The iron is written in dots or degrees on this form: %s was taken for %s.", quote(f.Text), f.Nearest)
 		case f.Text == f.Nearest:
 			out.Message = fmt.Sprintf("On this form %s is written without quote marks.", f.Nearest)
 		default:

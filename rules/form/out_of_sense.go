@@ -13,6 +13,7 @@ var outOfSense = &rule.Rule{
 	Title: "number beyond all sense",
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runOutOfSense,
 	Doc: `
 Checks

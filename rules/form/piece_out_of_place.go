@@ -16,6 +16,7 @@ var pieceOutOfPlace = &rule.Rule{
 	Title: "piece that the item does not have",
 	Level: finding.Warning,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runPieceOutOfPlace,
 	Doc: `
 Checks

@@ -20,6 +20,7 @@ func Rules() []*rule.Rule {
 		blankChoice,
 		dateForFraction,
 		fromFormula,
+		formulaWithoutValue,
 		mergedCells,
 		unheadedColumn,
 		sharedCloth,

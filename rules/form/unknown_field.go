@@ -81,6 +81,9 @@ func runUnknownField(p *rule.Pass) {
 			out.Message = fmt.Sprintf("There is no field %s here; the fields are %s.", field(f), strings.Join(f.Words, ", "))
 		default:
 			out.Message = fmt.Sprintf("There is no field %s here.", field(f))
+			if f.Node != nil && f.Node.Cell {
+				out.Message += " A column of the shop's own has a heading that begins with #, or that `columns` in house.cue lists."
+			}
 		}
 		p.Report(out)
 	}

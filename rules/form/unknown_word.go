@@ -14,6 +14,7 @@ var unknownWord = &rule.Rule{
 	Title: "word that a field does not take",
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runUnknownWord,
 	Doc: `
 Checks

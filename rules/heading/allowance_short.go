@@ -15,6 +15,7 @@ var allowanceShort = &rule.Rule{
 	Title: "heading allowance is less than what is turned down",
 	Level: finding.Error,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runAllowanceShort,
 	Doc: `
 Checks

@@ -15,6 +15,7 @@ var gapWide = &rule.Rule{
 	Title: "tabs stand too far apart",
 	Level: finding.Warning,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runGapWide,
 	Doc: `
 Checks

@@ -13,6 +13,7 @@ var cornersThick = &rule.Rule{
 	Title: "square corners are thicker than the machine sews",
 	Level: finding.Warning,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runCornersThick,
 	Doc: `
 Checks

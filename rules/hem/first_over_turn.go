@@ -14,6 +14,7 @@ var firstOverTurn = &rule.Rule{
 	Title: "first turn is deeper than the hem",
 	Level: finding.Error,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runFirstOverTurn,
 	Doc: `
 Checks

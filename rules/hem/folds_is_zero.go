@@ -14,6 +14,7 @@ var foldsIsZero = &rule.Rule{
 	Title: "hem has a turn but no folds",
 	Level: finding.Error,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runFoldsIsZero,
 	Doc: `
 Checks

@@ -15,6 +15,7 @@ var hangsLight = &rule.Rule{
 	Title: "bottom hem is too light to hang straight",
 	Level: finding.Note,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runHangsLight,
 	Doc: `
 Checks

@@ -13,6 +13,7 @@ var liningMissesHem = &rule.Rule{
 	Title: "lining ends above the face's hem",
 	Level: finding.Warning,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runLiningMissesHem,
 	Doc: `
 Checks

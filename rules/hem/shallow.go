@@ -13,6 +13,7 @@ var shallow = &rule.Rule{
 	Title: "bottom hem of a full-length curtain is shallow",
 	Level: finding.Note,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runShallow,
 	Doc: `
 Checks

@@ -13,6 +13,7 @@ var singleFoldSheer = &rule.Rule{
 	Title: "raw edge shows through the hem of a sheer",
 	Level: finding.Note,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runSingleFoldSheer,
 	Doc: `
 Checks

@@ -13,6 +13,7 @@ var stitchOffFold = &rule.Rule{
 	Title: "stitch line lies far from the inner fold",
 	Level: finding.Warning,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runStitchOffFold,
 	Doc: `
 Checks

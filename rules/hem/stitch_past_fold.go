@@ -13,6 +13,7 @@ var stitchPastFold = &rule.Rule{
 	Title: "stitch line lies past the hem",
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runStitchPastFold,
 	Doc: `
 Checks

@@ -13,6 +13,7 @@ var nearEdge = &rule.Rule{
 	Title: "grommet too near the top edge",
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runNearEdge,
 	Doc: `
 Checks

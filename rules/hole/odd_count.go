@@ -16,6 +16,7 @@ var oddCount = &rule.Rule{
 	Title: "odd number of eyelets in a panel",
 	Level: finding.Warning,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runOddCount,
 	Doc: `
 Checks

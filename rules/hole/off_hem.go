@@ -14,6 +14,7 @@ var offHem = &rule.Rule{
 	Title: "grommet is not whole on the top hem",
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runOffHem,
 	Doc: `
 Checks

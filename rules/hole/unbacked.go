@@ -13,6 +13,7 @@ var unbacked = &rule.Rule{
 	Title: "buttonholes in a thin cloth without a backing",
 	Level: finding.Warning,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runUnbacked,
 	Doc: `
 Checks

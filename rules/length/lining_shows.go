@@ -13,6 +13,7 @@ var liningShows = &rule.Rule{
 	Title: "lining is no shorter than the face",
 	Level: finding.Warning,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runLiningShows,
 	Doc: `
 Checks

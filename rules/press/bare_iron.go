@@ -14,6 +14,7 @@ var bareIron = &rule.Rule{
 	Title: "no press cloth on a cloth of one dot",
 	Level: finding.Note,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runBareIron,
 	Doc: `
 Checks

@@ -14,6 +14,7 @@ var fusingTooCool = &rule.Rule{
 	Title: "iron is set too cool for the fusing to hold",
 	Level: finding.Warning,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runFusingTooCool,
 	Doc: `
 Checks

@@ -13,6 +13,7 @@ var steamOnOneDot = &rule.Rule{
 	Title: "steam on a cloth of one dot",
 	Level: finding.Warning,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runSteamOnOneDot,
 	Doc: `
 Checks

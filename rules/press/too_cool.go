@@ -14,6 +14,7 @@ var tooCool = &rule.Rule{
 	Title: "iron is set too cool to take creases out or put them in",
 	Level: finding.Note,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runTooCool,
 	Doc: `
 Checks

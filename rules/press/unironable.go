@@ -12,6 +12,7 @@ var unironable = &rule.Rule{
 	Title: "iron is set for a cloth that may not be ironed",
 	Level: finding.Error,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runUnironable,
 	Doc: `
 Checks

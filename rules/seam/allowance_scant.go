@@ -13,6 +13,7 @@ var allowanceScant = &rule.Rule{
 	Title: "seam allowance is less than the seam takes",
 	Level: finding.Warning,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runAllowanceScant,
 	Doc: `
 Checks

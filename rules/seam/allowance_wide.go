@@ -13,6 +13,7 @@ var allowanceWide = &rule.Rule{
 	Title: "seam allowance is more than is usual",
 	Level: finding.Note,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runAllowanceWide,
 	Doc: `
 Checks

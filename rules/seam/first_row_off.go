@@ -13,6 +13,7 @@ var firstRowOff = &rule.Rule{
 	Title: "first row of a French seam leaves nothing for the second",
 	Level: finding.Error,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runFirstRowOff,
 	Doc: `
 Checks

@@ -13,6 +13,7 @@ var needleOff = &rule.Rule{
 	Title: "needle does not suit the cloth",
 	Level: finding.Note,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runNeedleOff,
 	Doc: `
 Checks

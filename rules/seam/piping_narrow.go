@@ -15,6 +15,7 @@ var pipingNarrow = &rule.Rule{
 	Title: "piping strip does not go round its cord",
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runPipingNarrow,
 	Doc: `
 Checks

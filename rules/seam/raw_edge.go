@@ -11,6 +11,7 @@ var rawEdge = &rule.Rule{
 	Title: "plain seam leaves raw edges in cloth that frays",
 	Level: finding.Warning,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runRawEdge,
 	Doc: `
 Checks

@@ -14,6 +14,7 @@ var selvedgeShows = &rule.Rule{
 	Title: "seam allowance does not hide the selvedge",
 	Level: finding.Warning,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runSelvedgeShows,
 	Doc: `
 Checks

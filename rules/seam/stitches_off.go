@@ -13,6 +13,7 @@ var stitchesOff = &rule.Rule{
 	Title: "stitches to the inch do not suit the cloth",
 	Level: finding.Note,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runStitchesOff,
 	Doc: `
 Checks

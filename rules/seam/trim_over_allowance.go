@@ -14,6 +14,7 @@ var trimOverAllowance = &rule.Rule{
 	Title: "trimmed edge is not less than the seam allowance",
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runTrimOverAllowance,
 	Doc: `
 Checks

@@ -13,6 +13,7 @@ var trimWide = &rule.Rule{
 	Title: "trimmed edge is too wide to lie inside the seam",
 	Level: finding.Warning,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runTrimWide,
 	Doc: `
 Checks

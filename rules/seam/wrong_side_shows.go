@@ -11,6 +11,7 @@ var wrongSideShows = &rule.Rule{
 	Title: "wrong side of the seam is seen and splashed",
 	Level: finding.Note,
 	Fix:   rule.Always,
+	Asked: true,
 	Run:   runWrongSideShows,
 	Doc: `
 Checks

@@ -13,6 +13,7 @@ var unknownRule = &rule.Rule{
 	Title: "waiver of a rule that there is not",
 	Level: finding.Warning,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runUnknownRule,
 	Doc: `
 Checks

@@ -17,6 +17,7 @@ var nearlyAWidth = &rule.Rule{
 	Title: "one more width is taken for a sliver of fullness",
 	Level: finding.Warning,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runNearlyAWidth,
 	Doc: `
 Checks

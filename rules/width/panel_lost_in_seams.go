@@ -13,6 +13,7 @@ var panelLostInSeams = &rule.Rule{
 	Title: "side panel has nothing left between its seam and its hem",
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runPanelLostInSeams,
 	Doc: `
 Checks

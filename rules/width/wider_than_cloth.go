@@ -15,6 +15,7 @@ var widerThanCloth = &rule.Rule{
 	Title: "piece is wider than its cloth",
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
+	Asked: true,
 	Run:   runWiderThanCloth,
 	Doc: `
 Checks

@@ -43,11 +43,11 @@ func leavesOf(columns []column, r *cells.Row) []cellLeaf {
 }
 
 func leafOfCell(c *cells.Cell) cellLeaf {
-	n := order.Node{Form: order.Scalar, Cell: true, At: c.At, Key: c.At, Text: c.Text, Fixed: c.Remark == cells.Formula}
+	n := order.Node{Form: order.Scalar, Cell: true, At: c.At, Key: c.At, Text: c.Text, Fixed: c.Remark == cells.Formula || c.Remark == cells.Valueless}
 	switch {
 	case c.Text == "":
 		n.Form = order.Null
-		if c.Remark == cells.Covered { // it shows another cell's text, which is told of
+		if c.Remark == cells.Covered || c.Remark == cells.Valueless { // what it shows is not known here
 			n.Unread, n.Fixed = true, true
 		}
 	case strings.EqualFold(c.Text, "true"), strings.EqualFold(c.Text, "false"):
@@ -61,7 +61,9 @@ func leafOfCell(c *cells.Cell) cellLeaf {
 // them.
 func (c *column) flaws(cell *cellLeaf) []order.Flaw {
 	switch {
-	case cell.Text == "":
+	case cell.remark == cells.Valueless && c.known:
+		return []order.Flaw{{Kind: order.Valueless, At: cell.At, Text: cell.detail, Detail: cell.detail}}
+	case cell.Text == "" || c.shops:
 		return nil
 	case c.flaw != nil:
 		return []order.Flaw{*c.flaw}

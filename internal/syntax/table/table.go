@@ -126,7 +126,17 @@ func fromUTF16(text string) string {
 }
 
 func (rd *Reader) hasItems(s cells.Sheet) bool {
-	return slices.ContainsFunc(s.Rows, func(r cells.Row) bool { return rd.heads(&r, false) == aboutItem })
+	for i := range s.Rows {
+		if rd.heads(&s.Rows[i], false) == aboutItem {
+			return true
+		}
+		if i+1 < len(s.Rows) {
+			if r := rd.twoRows(&s.Rows[i], &s.Rows[i+1]); r != nil && rd.heads(r, false) == aboutItem {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // heads returns what a row of headings is about, items or cloths; aboutOrder for
@@ -137,7 +147,12 @@ func (rd *Reader) heads(r *cells.Row, below bool) subject {
 	if !rd.mayHead(r) {
 		return aboutOrder
 	}
-	texts := r.Texts()
+	texts := 0
+	for i := range r.Cells {
+		if c := &r.Cells[i]; c.Text != "" && !rd.isOwn(c.Text) {
+			texts++
+		}
+	}
 	items, item := counted(r, rd.itemHeading, "item")
 	cloths, cloth := counted(r, rd.clothHeading, "cloth")
 	switch {
@@ -178,6 +193,7 @@ type column struct {
 	heading
 	known  bool        // the heading is one of the form's
 	flaw   *order.Flaw // of a heading that is not, or that was there before
+	shops  bool        // it is the shop's, and none of the order form
 	unread bool        // it is misspelt, so that what stands under it is not taken
 	cell   *cells.Cell // with the heading
 }
@@ -245,13 +261,20 @@ func (t *tabular) sheet(s *cells.Sheet) (headed bool) {
 	rows := slices.DeleteFunc(slices.Clone(s.Rows), func(r cells.Row) bool { return r.Texts() == 0 || remarked(&r) })
 	var columns []column
 	over := aboutOrder
-	for i := range rows {
+	for i := 0; i < len(rows); i++ {
 		r := &rows[i]
+		if i+1 < len(rows) {
+			if both := t.rd.twoRows(r, &rows[i+1]); both != nil {
+				r = both
+				i++
+			}
+		}
 		switch about := t.rd.heads(r, columns != nil); {
 		case about != aboutOrder:
 			columns, over = t.columns(r, about), about
 			headed = headed || about == aboutItem
 		case columns == nil, r.Texts() == 1 && i+1 < len(rows) && t.rd.heads(&rows[i+1], true) != aboutOrder:
+		case passedOver(columns, r):
 		case over == aboutCloth:
 			t.cloth(columns, r)
 			t.stray(columns, r)
@@ -280,12 +303,14 @@ func (t *tabular) columns(r *cells.Row, about subject) []column {
 	for i := range r.Cells {
 		if c := &r.Cells[i]; c.Text != "" {
 			h, ok := look(c.Text)
-			list = append(list, column{heading: h, known: ok, cell: c})
+			list = append(list, column{heading: h, known: ok && !t.rd.isOwn(c.Text), shops: t.rd.isOwn(c.Text), cell: c})
 		}
 	}
 	for i := range list {
 		c := &list[i]
-		if !c.known {
+		if c.shops {
+			continue
+		} else if !c.known {
 			f := headingFlaw(order.UnknownField, c.cell)
 			if i < order.ManyFlaws {
 				text, unit, _ := inBrackets(c.cell.Text)

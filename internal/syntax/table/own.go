@@ -1,0 +1,126 @@
+package table
+
+import (
+	"slices"
+	"strings"
+
+	"cutgate/internal/cells"
+	"cutgate/internal/form"
+)
+
+// isOwn reports whether a heading is of a column of the shop's own, which is none of
+// the order form: it begins with #, or the shop lists it.
+func (rd *Reader) isOwn(heading string) bool {
+	return strings.HasPrefix(heading, "#") || slices.ContainsFunc(rd.form.Columns, func(own string) bool { return form.Fold(own) == form.Fold(heading) })
+}
+
+// totals are what a row of sums begins with, folded.
+var totals = []string{"total", "totals", "subtotal", "sub_total", "grand_total", "sum", "sums"}
+
+// passedOver reports whether a row is none of the orders': it fills columns of the
+// shop's own only, or it has sums.
+func passedOver(columns []column, r *cells.Row) bool {
+	ours, total := false, false
+	for i := range r.Cells {
+		c := &r.Cells[i]
+		k, headed := slices.BinarySearchFunc(columns, c.Column, func(k column, n int) int { return k.cell.Column - n })
+		switch {
+		case c.Text == "" && c.Remark != cells.Valueless:
+		case slices.Contains(totals, strings.TrimSuffix(form.Fold(c.Text), ":")):
+			total = true
+		case !headed || !columns[k].shops:
+			ours = true
+			if headed && columns[k].known && columns[k].String() == "item" {
+				return false // what is totalled has no kind
+			}
+		}
+	}
+	return total || !ours
+}
+
+// twoRows returns the headings that two rows make together, or nil where they make
+// none: the upper row has the first words, over all columns up to its next text, and
+// the lower row the last.
+func (rd *Reader) twoRows(upper, lower *cells.Row) *cells.Row {
+	if lower.Number != upper.Number+1 || !rd.mayHead(upper) && !rd.mayHead(lower) || upper.Texts() == 0 || lower.Texts() < 2 {
+		return nil
+	}
+	known := func(text string) bool {
+		if _, ok := rd.itemHeading(text); ok {
+			return true
+		}
+		_, ok := rd.clothHeading(text)
+		return ok
+	}
+	both := &cells.Row{Number: upper.Number}
+	over, split := "", 0
+	last := 0
+	for _, r := range []*cells.Row{upper, lower} {
+		if n := len(r.Cells); n > 0 {
+			last = max(last, r.Cells[n-1].Column)
+		}
+	}
+	for column := 1; column <= last; column++ {
+		a, b := upper.Cell(column), lower.Cell(column)
+		if a != nil && a.Text != "" {
+			over = a.Text
+		}
+		switch {
+		case b == nil || b.Text == "":
+			if a != nil && a.Text != "" {
+				both.Cells = append(both.Cells, *a)
+			}
+			continue
+		case over != "" && known(over+" "+b.Text):
+			c := *b
+			c.Text, c.Remark = over+" "+b.Text, cells.Merged
+			both.Cells = append(both.Cells, c)
+			split++
+		case (a == nil || a.Text == "") && (known(b.Text) || rd.isOwn(b.Text)):
+			both.Cells = append(both.Cells, *b)
+		default:
+			return nil
+		}
+	}
+	if split < 2 {
+		return nil
+	}
+	return both
+}
+
+// Headings are the headings of the form that a row of a CSV text may have and does not
+// have yet, those over items or those over cloths; nil where the row is none of
+// headings. The first row of a text is, as far as it has texts.
+func (rd *Reader) Headings(row string, first bool) []string {
+	var r cells.Row
+	for _, comma := range cells.Commas() {
+		if s, fault := cells.CSV(row, 0, comma); fault == nil && len(s.Rows) > 0 && s.Rows[0].Texts() > r.Texts() {
+			r = s.Rows[0]
+		}
+	}
+	about := rd.heads(&r, true)
+	known := 0
+	for i := range r.Cells {
+		if _, ok := rd.itemHeading(r.Cells[i].Text); ok {
+			known++
+		}
+	}
+	list := rd.headings().items
+	switch {
+	case about == aboutCloth:
+		list = rd.headings().cloths
+	case about == aboutOrder && !(first && known == r.Texts()):
+		return nil
+	}
+	look := rd.itemHeading
+	if about == aboutCloth {
+		look = rd.clothHeading
+	}
+	list = slices.Clone(list)
+	for i := range r.Cells {
+		if h, ok := look(r.Cells[i].Text); ok {
+			list = slices.DeleteFunc(list, func(s string) bool { return s == h.String() })
+		}
+	}
+	return list
+}

@@ -1,0 +1,50 @@
+package form
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/order"
+	"cutgate/internal/rule"
+)
+
+var formulaWithoutValue = &rule.Rule{
+	ID:    "form/formula-without-value",
+	Title: "formula whose value the workbook does not have",
+	Level: finding.Warning,
+	Fix:   rule.Never,
+	Run:   runFormulaWithoutValue,
+	Doc: `
+Checks
+Whether every formula of a workbook that stands in a field has a value beside it.
+
+Because
+A spreadsheet saves what each formula gives; a workbook that a program made has the
+formulas alone. The cell looks filled in on the screen, and here nothing can be read
+of it, so the size in it was not checked.
+
+Working
+Formulas are not worked out. Opening the workbook in a spreadsheet and saving it puts
+the values in. One finding for each order names the cells.
+
+Source
+common practice, no source; ECMA-376 part 1, 18.3.1.40, cell formulas, from memory
+`,
+}
+
+func runFormulaWithoutValue(p *rule.Pass) {
+	list := flaws(p, order.Valueless)
+	if len(list) == 0 {
+		return
+	}
+	f := list[0]
+	what, it := "The formula "+formula(f)+" has", "it gives"
+	if len(list) > 1 {
+		what, it = "The formulas in "+counted(list, p.Order.File)+" have", "they give"
+	}
+	p.Report(finding.Finding{
+		At: f.At, Stated: "=" + f.Detail,
+		Message: fmt.Sprintf("%s no value in this workbook, so what %s was not checked.", what, it),
+		Fixes:   []finding.Fix{{Title: "Open the workbook in a spreadsheet, and save it", Sureness: finding.Shown}},
+	})
+}
