@@ -16,17 +16,17 @@ var otherWord = &rule.Rule{
 	Run:   runOtherWord,
 	Doc: `
 Checks
-Whether names and words are the form's own: fiber, selvedge, grommet, curtain,
-flat felled.
+Whether names and words are the ones this form uses: fiber, selvedge, grommet,
+curtain, flat felled.
 
 Because
-Another workroom, or the other side of the ocean, has another word for the same
-thing. It was understood; with one word for one thing, two orders can be laid
-side by side.
+Other workrooms, and the other side of the ocean, have other words for the same
+thing. Yours was understood; but with one word for one thing, two orders can be
+compared.
 
 Working
-A list of other workrooms' words, each with the form's own. Capitals, hyphens
-and the plural don't matter.
+Other workrooms' words are listed with the word this form uses. Capitals, hyphens
+and plurals don't matter.
 
 Source
 common practice, no source
@@ -39,12 +39,12 @@ func runOtherWord(p *rule.Pass) {
 		edit := p.Set
 		switch {
 		case f.InKey:
-			out.Message = fmt.Sprintf("This form's word for %s is `%s`; it was taken for that.", field(f), f.Nearest)
+			out.Message = fmt.Sprintf("%s was read as `%s`, the word this form uses.", field(f), f.Nearest)
 			edit = p.SetKey
 		case f.Text == f.Nearest:
-			out.Message = fmt.Sprintf("On this form %s is written without quote marks.", f.Nearest)
+			out.Message = fmt.Sprintf("Write %s without quote marks.", f.Nearest)
 		default:
-			out.Message = fmt.Sprintf("This form's word for %s is “%s”; it was taken for that.", quote(f.Text), f.Nearest)
+			out.Message = fmt.Sprintf("%s was read as “%s”, the word this form uses.", quote(f.Text), f.Nearest)
 		}
 		if p.Editable(f.Node) {
 			out.Fixes = []finding.Fix{{
