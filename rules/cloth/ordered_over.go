@@ -10,18 +10,18 @@ import (
 
 var orderedOver = &rule.Rule{
 	ID:       "cloth/ordered-over",
-	Title:    "more cloth is ordered than the cuts take, by a slip",
+	Title:    "too much cloth ordered, from a slip",
 	Level:    finding.Warning,
 	Fix:      rule.Always,
 	Outcomes: []worksheet.Name{worksheet.ClothToBuy},
 	Off:      sayOrderedOver,
 	Doc: `
 Checks
-A length ordered that is over what is to be bought by a cut or more, and that a known
-slip would give: both panels counted twice, yards for feet, a decimal place.
+Whether the length ordered is too long by a cut or more and a known slip would give it:
+both panels counted twice, yards for feet, a decimal place.
 
 Because
-The cloth is the dearest thing on the docket, and cut lengths are seldom taken back.
+The cloth is the most expensive thing on the docket, and cut lengths are seldom taken back.
 
 Working
 cloth to buy = cloth needed, rounded up to what it is sold by

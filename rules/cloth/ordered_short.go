@@ -10,23 +10,23 @@ import (
 
 var orderedShort = &rule.Rule{
 	ID:       "cloth/ordered-short",
-	Title:    "less cloth is ordered than the cuts take",
+	Title:    "too little cloth ordered for the cuts",
 	Level:    finding.Error,
 	Fix:      rule.Always,
 	Outcomes: []worksheet.Name{worksheet.ClothToBuy},
 	Off:      sayOrderedShort,
 	Doc: `
 Checks
-The length ordered of a cloth against what the order's cuts take of it, laid in rows
-across the bolt, with what the pattern takes to start and to match.
+The length of cloth ordered against what the order's cuts take, laid in rows across the
+bolt, with what the pattern takes to start and to match.
 
 Because
-Cloth that runs out in the last cut can seldom be had again in the same dye lot.
+If the cloth runs out at the last cut, more of the same dye lot can seldom be had.
 
 Working
 cloth needed = rows × cut length, of every size, + the extra for a half drop + one
-repeat to start on; to buy, that is rounded up to what the cloth is sold by. Nothing
-is said of a cloth that an item takes which could not be worked out.
+repeat to start on; to buy, that is rounded up to what the cloth is sold by. A cloth is not
+checked while an item that uses it can't be worked out.
 
 Source
 Cotswold Sewing School, Calculating fabric; Sew Helpful, Half drop pattern repeat, for
@@ -46,7 +46,7 @@ func sayOrderedShort(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 		return "", ""
 	}
 	needed, right := c.Needed.Value.Length(), byTheBolt(p, w.Quantity.Value.Length())
-	return fmt.Sprintf("The order has %s of %s and the cuts take %s; it is %s short.",
+	return fmt.Sprintf("The order has %s of %s, and the cuts take %s: it is %s short.",
 			byTheBolt(p, w.Stated.Length()), c.Name, byTheBolt(p, needed), byTheBolt(p, needed-w.Stated.Length())),
 		fmt.Sprintf("Order %s", right)
 }
