@@ -51,7 +51,7 @@ func runJoinOnFace(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At:      it.Order.Heading.Style.At,
-			Message: fmt.Sprintf("%s on the face of a section. Cut %s off the left of the joined widths, and the rest off the right: then %s in the pleats.", join, p.Show(off), hides),
+			Message: fmt.Sprintf("%s on the face of a section: cut %s off the left of the joined widths and the rest off the right, and %s in the pleats.", join, p.Show(off), hides),
 			Source:  worksheet.Common,
 		})
 	}
