@@ -96,8 +96,8 @@ func cornice() *ws.Kind {
 	notes(k,
 		note{"box", "outside", "{outside} wide outside, {inside} inside, {height} high, with returns of {return}; the front board is cut {front board}, for the cloth at the bends"},
 		note{"cover", "run: along", "run along the cornice: the cloth is turned, its width up the face"},
-		note{"cover", "run: across", "the cloth stands upright"},
-		note{"cover", "wrap", "wrapped {wrap} round every edge, and stapled behind"})
+		note{"cover", "run: across", "the cloth runs upright"},
+		note{"cover", "wrap", "wrapped {wrap} round every edge and stapled on the back"})
 	press(k)
 	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k

@@ -129,8 +129,8 @@ func TestEnded(t *testing.T) {
 		command []string
 		want    string
 	}{
-		"ends at once":  {[]string{"true"}, "more than 512 MiB of memory, so it was ended"},
-		"never answers": {[]string{"sleep", "60"}, "longer than 10s, so it was ended"},
+		"ends at once":  {[]string{"true"}, "more than 512 MiB of memory, so it was stopped"},
+		"never answers": {[]string{"sleep", "60"}, "longer than 10s, so it was stopped"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			if _, err := exec.LookPath(c.command[0]); err != nil {

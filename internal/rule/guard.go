@@ -37,13 +37,13 @@ func Guards(guards []Guard) []*Rule {
 // Rule makes a rule of it.
 func (g *Guard) Rule() *Rule {
 	r := &Rule{ID: g.ID, Title: g.Title, Level: g.Level, Table: true, Run: g.run}
-	correction := "Shown only: which of them is wrong is not for the order to say."
+	correction := "Shown only: the order does not say which value is wrong."
 	if g.Put != "" {
 		r.Fix = Always
 		if len(g.At) > 1 {
 			r.Fix = Sometimes // where it is told of another field there is nothing to write
 		}
-		correction = "Likely: " + lower(g.Fix) + ". Another value of the two may be what is wrong."
+		correction = "Likely: " + lower(g.Fix) + ". The other value may be the wrong one instead."
 	}
 	r.Doc = "\nChecks\n" + fold(g.Checks) + "\n\nBecause\n" + fold(g.Because) + "\n\nWorking\n" + fold("wrong when: "+string(g.When)) +
 		"\n\nCorrection\n" + fold(correction) + "\n\nSource\n" + fold(g.Source) + "\n"

@@ -18,7 +18,7 @@ import (
 )
 
 // noHeadings says why a table without headings can't be read.
-const noHeadings = "no row has the headings of an order form, as `order`, `item`, `cloth` and `finished width`; cutgate new makes a sheet to fill in"
+const noHeadings = "no row has an order form's headings, such as `order`, `item`, `cloth` and `finished width`; cutgate new makes a sheet to fill in"
 
 // A Reader reads tables whose headings are those of a form.
 type Reader struct {
@@ -227,7 +227,7 @@ func (rd *Reader) Read(f *source.File, workbook bool) []syntax.Root {
 		}
 		return []syntax.Root{syntax.Unreadable(syntax.NewFault(at, noHeadings))}
 	case len(t.orders) == 0:
-		return []syntax.Root{syntax.Unreadable(syntax.NewFault(source.Range{}, "no row stands under its headings"))}
+		return []syntax.Root{syntax.Unreadable(syntax.NewFault(source.Range{}, "there are no rows under its headings"))}
 	}
 	t.orders[0].flaws = append(t.orders[0].flaws, t.flaws...)
 	t.shareCloths()
