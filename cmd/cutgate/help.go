@@ -9,7 +9,7 @@ import (
 func newHelpCmd() *cobra.Command {
 	return &cobra.Command{
 		Use:               "help [COMMAND]",
-		Short:             "tell more about a command",
+		Short:             "explain a command",
 		ValidArgsFunction: completeCommands,
 		RunE: func(c *cobra.Command, args []string) error {
 			root := c.Root()

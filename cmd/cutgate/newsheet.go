@@ -73,7 +73,7 @@ func note(f *form.Question) string {
 		text = f.Wanted + text
 	}
 	if f.Outcome {
-		text += "; left blank, it is worked out"
+		text += "; worked out if left blank"
 	}
 	return text
 }

@@ -12,10 +12,10 @@ import (
 )
 
 const ticketLong = `ticket prints what the workroom needs to make an order up: what to cut and fold,
-where seams and holes lie, the setting of the iron, the cloth to buy, the cautions,
-and how every number was worked out. Numbers are those worked out, whatever the
-order states. An order on hold has a ticket that says not to cut, and why; the exit
-code is then 1.`
+where seams and holes go, the iron's setting, the cloth to buy, the cautions, and how
+every number was worked out. The numbers are the ones worked out, whatever the order
+states. The ticket of an order on hold says not to cut, and why; the exit code is
+then 1.`
 
 const ticketExample = `  cutgate ticket bath.yaml
   cutgate ticket bath.yaml | lp`
@@ -29,7 +29,7 @@ func newTicketCmd(std streams) *cobra.Command {
 	var flags ticketFlags
 	c := &cobra.Command{
 		Use:     "ticket [ORDER...]",
-		Short:   "print what to cut, and how",
+		Short:   "print what to cut and how",
 		Long:    ticketLong,
 		Example: ticketExample,
 		RunE: func(c *cobra.Command, args []string) error {

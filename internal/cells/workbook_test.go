@@ -143,7 +143,7 @@ func TestRefused(t *testing.T) {
 	}{
 		{"nothing", nil, "it is not an .xlsx workbook"},
 		{"a text", []byte("item,cloth\n"), "it is not an .xlsx workbook"},
-		{"a part", whole[:len(whole)/2], "or only a part of one"},
+		{"a part", whole[:len(whole)/2], "or only part of one"},
 		{"another archive", archive(t, "a.txt", 10), "no sheet of orders"},
 		{"a bomb", archive(t, "xl/worksheets/sheet1.xml", 65<<20), "larger than 64 MB"},
 		{"a password", b.Bytes(), "it has a password"},

@@ -41,9 +41,9 @@ type Example struct {
 
 // fixWords say how often a rule's findings can be corrected.
 var fixWords = [...]string{
-	rule.Never:     "never: what to write is for a person to settle",
+	rule.Never:     "never: you decide what to write",
 	rule.Sometimes: "sometimes",
-	rule.Always:    "always, where the place can be edited",
+	rule.Always:    "always, if the place can be edited",
 }
 
 // RulePage writes all that there is to say of one rule. The example may be nil.
@@ -56,12 +56,32 @@ func RulePage(w io.Writer, r *rule.Rule, ex *Example, o Options) error {
 		section(&p, s.Heading, s.Text)
 	}
 	p.line("")
-	section(&p, "Corrected", fixWords[r.Fix])
+	section(&p, "Corrected", corrected(r))
 	if ex != nil {
 		example(&p, ex)
 	}
 	_, err := io.WriteString(w, p.String())
 	return err
+}
+
+// corrected says how often a rule's findings can be corrected, and whether only as a
+// likely choice, which its doc says under Correction.
+func corrected(r *rule.Rule) string {
+	text := fixWords[r.Fix]
+	if r.Fix == rule.Never {
+		return text
+	}
+	for _, s := range r.Sections() {
+		says := strings.ToLower(s.Text)
+		if s.Heading != "Correction" || !strings.Contains(says, "likely") && !strings.Contains(says, "on request") {
+			continue
+		}
+		if strings.Contains(says, "certain") {
+			return text + "; a likely one with --likely"
+		}
+		return text + ", with --likely"
+	}
+	return text
 }
 
 // example writes an order with its lines numbered, and what is found in it as a
@@ -74,7 +94,7 @@ func example(p *sheet, ex *Example) {
 		p.line(fmt.Sprintf("  %s  %s", p.ink(faintInk, fmt.Sprintf("%3d", n+1)), source.Show(strings.TrimRight(line, "\r"))))
 	}
 	p.line("")
-	p.line("  " + p.ink(faintInk, "What is said of it"))
+	p.line("  " + p.ink(faintInk, "What cutgate reports"))
 	for i := range ex.Found {
 		p.line("")
 		p.finding(file, &ex.Found[i])

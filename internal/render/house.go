@@ -4,10 +4,12 @@ import (
 	"bytes"
 	"encoding/json"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
 	"cutgate/internal/house"
+	"cutgate/internal/length"
 	"cutgate/internal/rule"
 	"cutgate/internal/source"
 	"cutgate/internal/worksheet"
@@ -26,9 +28,9 @@ const (
 var tableWords = map[string]string{
 	"allowances": "ALLOWANCES, where an order does not say",
 	"hems":       "HEMS, turn × folds, where an order does not say",
-	"headings":   "HEADINGS, their fullness, and the allowance above the top",
-	"seams":      "SEAMS, their allowance on each piece",
-	"classes":    "CLASSES OF CLOTH, by weight",
+	"headings":   "HEADINGS, fullness and the allowance above the top",
+	"seams":      "SEAMS, allowance from each piece",
+	"classes":    "CLOTH CLASSES, by weight",
 }
 
 // House writes what is in force under a house, or under none where h is nil, and
@@ -39,7 +41,7 @@ func House(w io.Writer, h *house.House, list []house.Practice, rules []*rule.Rul
 	if h == nil {
 		p.line(p.ink(headInk, "HOUSE RULES"))
 		p.rule("─", 0)
-		p.line("no " + house.FileName + " here or above: all is as in the tables")
+		p.line("no " + house.FileName + " here or above: the built-in tables are used")
 	} else {
 		name := "HOUSE RULES"
 		if h.Name != "" {
@@ -86,7 +88,7 @@ func (p *sheet) practices(list []house.Practice) {
 		}
 		switch {
 		case list[0].Row == "":
-			p.practice(list[0].Name, practiceColumn, &list[0])
+			p.practice(strings.ReplaceAll(list[0].Name, "_", " "), practiceColumn, &list[0])
 		case list[0].Table == "hems":
 			p.practice(list[0].Row, hemColumn, &list[0])
 		default:
@@ -98,12 +100,34 @@ func (p *sheet) practices(list []house.Practice) {
 
 // practice writes one practice on its own, with who says so beside it.
 func (p *sheet) practice(name string, column int, one *house.Practice) {
-	label := name + strings.Repeat(" ", max(2, column-2-source.Width(name))) + one.Value
+	label := name + strings.Repeat(" ", max(2, column-2-source.Width(name))) + amount(one.Name, one.Value)
 	says := one.Source
 	if one.Usual != "" {
-		says += "; in place of " + one.Usual
+		says += "; instead of " + amount(one.Name, one.Usual)
 	}
 	p.para(2, source.Show(label), inkOf(one.Line > 0), sourceColumn, source.Show(says), faintInk)
+}
+
+// shares are the allowances that are a part of one, which people read in percent.
+var shares = []string{"shrink_ask", "shrink_most", "stack_share", "stack_layer", "thread_waste", "minor_fiber", "bias_loss"}
+
+// units are what the plain numbers of other allowances count.
+var units = map[string]string{
+	"near_width": "of a width", "bore_least": "× the pole", "bore_most": "× the pole", "wet_factor": "× the dry mass", "fusing_dots": "dots",
+}
+
+// amount is a plain number of a practice with its unit; any other value is itself.
+func amount(name, value string) string {
+	q, err := length.ParseRatio(value)
+	switch {
+	case err != nil:
+		return value
+	case slices.Contains(shares, name):
+		return q.Percent()
+	case units[name] != "":
+		return value + " " + units[name]
+	}
+	return value
 }
 
 // row writes the practices of one row of a table, and then who says so.
@@ -126,7 +150,7 @@ func (p *sheet) row(list []house.Practice) {
 	i := inkOf(own(list) > 0)
 	p.para(2, list[0].Row, i, rowColumn, source.Show(strings.Join(values, ", ")), i)
 	if len(usual) > 0 {
-		p.para(2, "", plainInk, rowColumn, "in place of "+source.Show(strings.Join(usual, ", ")), faintInk)
+		p.para(2, "", plainInk, rowColumn, "instead of "+source.Show(strings.Join(usual, ", ")), faintInk)
 	}
 	for _, s := range sources {
 		p.para(2, "", plainInk, rowColumn, source.Show(strings.Join(said[s], ", ")+": "+s), faintInk)
@@ -177,7 +201,7 @@ func (p *sheet) ownRules(h *house.House) {
 		return
 	}
 	p.line("")
-	p.line(p.ink(headInk, "RULES of the shop's own"))
+	p.line(p.ink(headInk, "THE SHOP'S OWN RULES"))
 	for _, r := range h.Rules {
 		says := r.Level.String()
 		if len(r.Items) > 0 {
