@@ -41,6 +41,7 @@ func (s *Server) tell(d *document, p *snapshot) {
 	}
 	results := p.check()
 	s.tellFaults(results)
+	s.tellDoubts(p.checker)
 	params := &protocol.PublishDiagnosticsParams{URI: p.uri, Version: protocol.NewOptional(p.version), Diagnostics: s.diagnose(p)}
 	s.telling.Lock()
 	defer s.telling.Unlock()

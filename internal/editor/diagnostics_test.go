@@ -3,6 +3,7 @@ package editor
 import (
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -273,6 +274,44 @@ func TestHouse(t *testing.T) {
 	}
 	if d := cmp.Diff(said1, e.reported(uri, 2).lines()); d != "" {
 		t.Errorf("without a house: %s", d)
+	}
+}
+
+// TestHouseDoubted has house rules that anybody may write to: that is said once, and the
+// order is checked under them.
+func TestHouseDoubted(t *testing.T) {
+	if runtime.GOOS == "windows" {
+		t.Skip("files have no modes of this kind here")
+	}
+	dir := t.TempDir()
+	path := filepath.Join(dir, house.FileName)
+	if err := os.WriteFile(path, []byte(`levels: "head/market-odd": "off"`), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Chmod(path, 0o666); err != nil {
+		t.Fatal(err)
+	}
+	uri := "file://" + filepath.ToSlash(dir) + "/a.yaml"
+	e := start(t, &Server{Open: openUnderHouses})
+	e.initialize(all)
+	e.open(uri, "yaml", order1)
+	said := event[struct {
+		Type    int
+		Message string
+	}](e, "window/showMessage")
+	if said.Type != 2 || !strings.HasPrefix(said.Message, path+": anybody may write to this file (its mode is 0666)") {
+		t.Errorf("%+v", said)
+	}
+	if d := cmp.Diff(said1[:1], e.reported(uri, 1).lines()); d != "" {
+		t.Errorf("under a house: %s", d)
+	}
+	e.change(uri, 2, object{"text": order1})
+	e.tell("textDocument/didSave", object{"textDocument": object{"uri": "file://" + filepath.ToSlash(path)}})
+	e.reported(uri, 2)
+	for _, m := range e.aside {
+		if m["method"] == "window/showMessage" {
+			t.Errorf("said twice: %v", m["params"])
+		}
 	}
 }
 

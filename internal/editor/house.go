@@ -127,6 +127,26 @@ func (s *Server) tellFaults(results []lint.Result) {
 	}
 }
 
+// tellDoubts says of house rules that were read, once, why they may not be the shop's own
+// words.
+func (s *Server) tellDoubts(c *lint.Checker) {
+	if c.Houses == nil {
+		return
+	}
+	for _, text := range c.Houses.Doubts() {
+		s.lock.Lock()
+		said := s.doubted[text]
+		if s.doubted == nil {
+			s.doubted = make(map[string]bool)
+		}
+		s.doubted[text] = true
+		s.lock.Unlock()
+		if !said {
+			_ = s.client.ShowMessage(context.Background(), &protocol.ShowMessageParams{Type: protocol.MessageTypeWarning, Message: harmless(text)})
+		}
+	}
+}
+
 // publishFaults says in a file of house rules what is wrong there.
 func (s *Server) publishFaults(file string, faults []house.Fault) {
 	name, err := filepath.Abs(file)

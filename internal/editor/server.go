@@ -55,6 +55,7 @@ type Server struct {
 	checker *lint.Checker
 	opened  map[uri.URI]*document
 	faults  houseFaults
+	doubted map[string]bool // what was said of house rules that others may have written
 }
 
 // A phase is how far the editor has come with the server.

@@ -151,3 +151,30 @@ func TestEnded(t *testing.T) {
 		})
 	}
 }
+
+// TestOrderDeadline holds that a process which reads house rules, and then never answers
+// for an order, is ended after two seconds, at the rule's line, and is not waited for again.
+func TestOrderDeadline(t *testing.T) {
+	f := finder(t, "rules: \"a-b\": {\n\tcheck: {room: _, notes: !=\"\\(room)\"}\n\tmessage: \"m\"\n}\n")
+	f.Apart = func() *exec.Cmd {
+		return exec.Command("sh", "-c", `read request; echo '{"Line":2}'; echo '{}'; sleep 60`)
+	}
+	if _, err := exec.LookPath("sh"); err != nil {
+		t.Skip(err)
+	}
+	h, err := f.In(".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	list := sheets(t, h, curtains)
+	for i, s := range append(list, list...) {
+		start := time.Now()
+		_, err := h.Rules[0].Check(s)
+		if err == nil || !strings.HasPrefix(err.Error(), "house.cue:1:1: ") || !strings.Contains(err.Error(), "longer than 2s, so it was ended") {
+			t.Errorf("the error is %v", err)
+		}
+		if took := time.Since(start); took > 10*time.Second || i > 0 && took > time.Second {
+			t.Errorf("order %d took %v", i, took)
+		}
+	}
+}

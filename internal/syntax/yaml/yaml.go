@@ -35,10 +35,24 @@ type spot struct{ line, column, offset int }
 func Read(f *source.File) []syntax.Root {
 	b := syntax.NewBuilder(f, ",", "\n")
 	defer b.Done()
-	start := 0
-	if strings.HasPrefix(f.Text, syntax.ByteOrderMark) {
-		start = len(syntax.ByteOrderMark)
+	if plainDocuments(b, f.Text, textStart(f.Text)) {
+		return b.Roots
 	}
+	b.Restart()
+	return byLibrary(b)
+}
+
+// textStart is where the text begins, after a byte-order mark.
+func textStart(text string) int {
+	if strings.HasPrefix(text, syntax.ByteOrderMark) {
+		return len(syntax.ByteOrderMark)
+	}
+	return 0
+}
+
+// byLibrary reads the documents of any YAML file.
+func byLibrary(b *syntax.Builder) []syntax.Root {
+	f, start := b.File, textStart(b.File.Text)
 	r := &reader{b: b, text: f.Text, lines: lineStarts(f.Text, start), starry: strings.Contains(f.Text, "*")}
 	text := undirected(f.Text)
 	flt := r.documents(text, start)
