@@ -35,7 +35,7 @@ func TestQuestions(t *testing.T) {
 			"client 0: words () ",
 			"due 0: a date such as 2026-12-18 () ",
 			"units! 0: one of in, cm, mm, m, ft, yd (in, cm, mm, m, ft, yd) what a bare number means",
-			"market 0: one of US, EU, UK, AU, CA (US, EU, UK, AU, CA) whose safety rules are looked at",
+			"market 0: one of US, EU, UK, AU, CA (US, EU, UK, AU, CA) whose safety rules apply",
 			"use 0: one of home, public, nursery (home, public, nursery) home unless stated",
 			"notes 0: words () ",
 			"cloths! 2: {name: {width: …}} () ",
