@@ -299,7 +299,7 @@ func TestHouseDoubted(t *testing.T) {
 		Type    int
 		Message string
 	}](e, "window/showMessage")
-	if said.Type != 2 || !strings.HasPrefix(said.Message, path+": anybody may write to this file (its mode is 0666)") {
+	if said.Type != 2 || !strings.HasPrefix(said.Message, path+": anybody can change this file (mode 0666)") {
 		t.Errorf("%+v", said)
 	}
 	if d := cmp.Diff(said1[:1], e.reported(uri, 1).lines()); d != "" {

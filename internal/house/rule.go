@@ -38,7 +38,7 @@ func (r *Rule) Title() string {
 var inBraces = regexp.MustCompile(`\{([^{}]*)\}`)
 
 // rules reads the shop's own rules, and holds what they name against what there
-// is. One that is not of the shape of a rule was told of.
+// is. One without the shape of a rule was reported.
 func (r *reader) rules(v, shape cue.Value) error {
 	b := &pool{name: r.src.Name, text: r.src.Text[r.base:], whole: r.src.Text, unit: r.house.unit}
 	for it, err := v.Fields(); err == nil && it.Next(); {

@@ -39,7 +39,7 @@ type Input struct {
 	Unread bool
 	Found  bool   // of a table only if it is one of orders: it was found in a folder
 	Listed bool   // only if it holds orders, whatever it is: it was found in a list
-	House  bool   // a shop's own rules, of which only what is wrong is told; there is no text
+	House  bool   // a shop's own rules, of which only mistakes are reported; there is no text
 	Packed string // the workbook that Text was drawn from, of one that was read
 
 	largest int64 // of Inputs

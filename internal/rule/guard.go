@@ -16,7 +16,7 @@ type Guard struct {
 	Level     finding.Level
 	Kinds     []string            // of goods
 	When      worksheet.Condition // what is wrong, in the kinds' terms
-	At        []string            // the field that is told of, and others for where that is not stated
+	At        []string            // the field reported, and others for where that is not stated
 	Message   string              // a term in braces is printed with its unit
 	Checks    string              // a sentence for the rule's page
 	Because   string
@@ -41,7 +41,7 @@ func (g *Guard) Rule() *Rule {
 	if g.Put != "" {
 		r.Fix = Always
 		if len(g.At) > 1 {
-			r.Fix = Sometimes // where it is told of another field there is nothing to write
+			r.Fix = Sometimes // where another field is reported there is nothing to write
 		}
 		correction = "Likely: " + lower(g.Fix) + ". The other value may be the wrong one instead."
 	}

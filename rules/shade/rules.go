@@ -56,7 +56,7 @@ var guards = []rule.Guard{
 	{
 		ID: "shade/cord-near-edge", Title: "cords of a shade run near its edge", Level: finding.Warning, Kinds: shades,
 		When: "cord, cords by US custom, {ring edge} < {edge limit}", At: []string{"columns.edge"},
-		Message: "The outer cords run {ring edge} from the side: run them at least {edge limit} in, where they are harder to reach.",
+		Message: "The outer cords run {ring edge} from the side: keep them at least {edge limit} from it, where they are harder to reach.",
 		Checks:  "How far in from the sides the outer cords of a Roman shade run. Checked where no market is stated, and for the US and Canada.",
 		Because: "A cord near the edge can be reached from the side, without lifting the shade.",
 		Source:  inner,

@@ -47,7 +47,7 @@ func leafOfCell(c *cells.Cell) cellLeaf {
 	switch {
 	case c.Text == "":
 		n.Form = order.Null
-		if c.Remark == cells.Covered { // it shows another cell's text, which is told of
+		if c.Remark == cells.Covered { // it shows another cell's text, which is reported
 			n.Unread, n.Fixed = true, true
 		}
 	case strings.EqualFold(c.Text, "true"), strings.EqualFold(c.Text, "false"):

@@ -58,7 +58,7 @@ func Heads(text string) bool {
 
 // HasOrders reports whether a table has the headings of orders, or is a
 // workbook that can't be read. A text in UTF-16, as spreadsheets write too, is
-// looked into to be told of.
+// read to be reported.
 func (rd *Reader) HasOrders(f *source.File, workbook bool) bool {
 	sheets, fault := rd.sheets(fromUTF16(f.Text), workbook)
 	return workbook && fault != nil || slices.ContainsFunc(sheets, rd.hasItems)
