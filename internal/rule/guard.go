@@ -43,9 +43,9 @@ func (g *Guard) Rule() *Rule {
 		if len(g.At) > 1 {
 			r.Fix = Sometimes // where another field is reported there is nothing to write
 		}
-		correction = "Likely: " + lower(g.Fix) + ". The other value may be the wrong one instead."
+		correction = "Likely: " + lower(g.Fix) + ". Another value may be the wrong one instead."
 	}
-	r.Doc = "\nChecks\n" + fold(g.Checks) + "\n\nBecause\n" + fold(g.Because) + "\n\nWorking\n" + fold("wrong when: "+string(g.When)) +
+	r.Doc = "\nChecks\n" + fold(g.Checks) + "\n\nBecause\n" + fold(g.Because) + "\n\nWorking\n" + fold("Reported when "+strings.NewReplacer("{", "", "}", "").Replace(string(g.When))) +
 		"\n\nCorrection\n" + fold(correction) + "\n\nSource\n" + fold(g.Source) + "\n"
 	return r
 }

@@ -25,10 +25,10 @@ A sole plate that is too hot glazes, scorches or melts the cloth, and melted clo
 iron burns the hand that cleans it off. One touch is enough.
 
 Working
-Where a care label allows less than the fiber can take, the label may have been
-misread, and form/values-disagree asks.
 setting ≤ the least that the fibers from 5 percent up can take and the labels allow: one
 dot is 110 °C, two 150, three 200.
+Where a care label allows less than the fiber can take, the label may have been
+misread, and form/values-disagree asks.
 
 Source
 ISO 3758:2012, from memory; DonnaD, iron symbols after GINETEX. The maker's label
