@@ -170,7 +170,7 @@ func TestOrderDeadline(t *testing.T) {
 	for i, s := range append(list, list...) {
 		start := time.Now()
 		_, err := h.Rules[0].Check(s)
-		if err == nil || !strings.HasPrefix(err.Error(), "house.cue:1:1: ") || !strings.Contains(err.Error(), "longer than 2s, so it was ended") {
+		if err == nil || !strings.HasPrefix(err.Error(), "house.cue:1:1: ") || !strings.Contains(err.Error(), "longer than 2s, so it was stopped") {
 			t.Errorf("the error is %v", err)
 		}
 		if took := time.Since(start); took > 10*time.Second || i > 0 && took > time.Second {
