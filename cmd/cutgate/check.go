@@ -17,15 +17,15 @@ const checkLong = `check reads work orders and says what is wrong with them.
 
 A path is a file, a folder that is searched for orders, or - for standard input,
 which is also read where no path is given. A file holds one order or several.
---paths takes a list of paths from a file; what holds no orders is passed over in
-it, so that it may list all that changed. Of house rules what is wrong is told.
+--paths takes a list of paths from a file. Files without orders are skipped, so the
+list may name every changed file. Mistakes in house rules are reported.
 
-An order is clear to cut, or to ask about first where there is a warning, or on
-hold where there is an error: cutting would spoil cloth, or someone could be hurt.
+An order is clear to cut. With a warning, ask first. With an error it is on hold:
+cutting would spoil cloth, or someone could be hurt.
 
-Orders that were taken on before they were checked need not be mended at once:
---save-known keeps what is found in a file, and with --known the exit code goes by
-what is new. The verdict stays: an order is no fitter to cut for being known.`
+Old orders need not all be fixed at once: --save-known keeps their findings in a
+file, and with --known the exit code depends only on what is new. The verdict stays:
+a known mistake still spoils cloth.`
 
 const checkExample = `  cutgate check bath.yaml
   cutgate check --as lines orders/
@@ -65,8 +65,8 @@ func newCheckCmd(std streams) *cobra.Command {
 	completes(c, "hold-at", levelWords()...)
 	c.Flags().BoolVarP(&flags.quiet, "quiet", "q", false, "leave out orders that are clear to cut")
 	c.Flags().BoolVar(&flags.all, "all", false, "list each order that is clear to cut, however many there are")
-	c.Flags().StringVar(&flags.known, "known", "", "tell what is new from the findings in this file, and exit by what is new")
-	c.Flags().StringVar(&flags.saveKnown, "save-known", "", "make this file of known findings anew from what is found, and exit with 0")
+	c.Flags().StringVar(&flags.known, "known", "", "mark the findings that this file knows, and exit by the new ones")
+	c.Flags().StringVar(&flags.saveKnown, "save-known", "", "write what is found to this file of known findings, and exit with 0")
 	return c
 }
 

@@ -40,7 +40,7 @@ func shellWords() (words []string) {
 func newCompletionCmd(std streams) *cobra.Command {
 	return &cobra.Command{
 		Use:       "completion SHELL",
-		Short:     "print a script that makes a shell complete what is typed",
+		Short:     "print a shell completion script",
 		Long:      completionLong + "\n\nSHELL is one of " + oneOf(shellWords()) + ".",
 		Example:   completionExample,
 		ValidArgs: shellWords(),

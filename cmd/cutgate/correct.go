@@ -22,15 +22,15 @@ import (
 )
 
 const correctLong = `correct writes the corrected values into work orders, and says what it changed.
-Everything else stays as it is to the byte: comments, layout, quote marks and the
-way that a length was written. An order is written as a whole or not at all.
+Everything else stays the same to the byte: comments, layout, quote marks and the way
+a length was written. An order is written as a whole or not at all.
 
-Only what the arithmetic leaves no choice in is changed. With --likely the choices
-are made too that check proposes; read what was chosen. What is only advised, as
-all that is about safety, is never changed. With --fill the outcomes are written
-in that are left blank, or left out of a block that is there.
+Only values the arithmetic leaves no choice about are changed. --likely also makes
+the choices check proposes: review them. Advice, and anything about safety, is
+never changed. --fill writes in the outcomes left blank, or missing from a block
+that is there.
 
-Standard input is corrected to standard output; what was changed is then said on
+Standard input is corrected to standard output, with the list of changes on
 standard error.`
 
 const correctExample = `  cutgate correct --diff bath.yaml
@@ -59,9 +59,9 @@ func newCorrectCmd(std streams) *cobra.Command {
 	flags.readFlags.add(c)
 	flags.addPaths(c)
 	c.Flags().BoolVar(&flags.diff, "diff", false, "show what would be changed, as a unified diff, and write nothing")
-	c.Flags().BoolVar(&flags.Fill, "fill", false, "write in the outcomes that are left blank")
+	c.Flags().BoolVar(&flags.Fill, "fill", false, "write in the outcomes left blank")
 	c.Flags().BoolVar(&flags.Likely, "likely", false, "make the likely choices too")
-	c.Flags().StringVar(&flags.holdAt, "hold-at", finding.Error.String(), "exit with 1 where something at this level or above is left: "+oneOf(levelWords()))
+	c.Flags().StringVar(&flags.holdAt, "hold-at", finding.Error.String(), "exit with 1 if a finding at this level or above is left: "+oneOf(levelWords()))
 	completes(c, "hold-at", levelWords()...)
 	return c
 }
@@ -169,7 +169,7 @@ func (c *corrector) correct(in *lint.Input) (failed, wrote error) {
 }
 
 func leftAlone(name string, err error) error {
-	return fmt.Errorf("%s is left as it was: %w", name, err)
+	return fmt.Errorf("%s was left as it was: %w", name, err)
 }
 
 // texts corrects the texts of one file.

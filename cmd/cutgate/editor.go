@@ -18,7 +18,7 @@ func newEditorCmd(std streams) *cobra.Command {
 	var flags readFlags
 	c := &cobra.Command{
 		Use:     "editor",
-		Short:   "check orders in an editor while they are typed",
+		Short:   "check orders in an editor as you type",
 		Long:    strings.TrimRight(editorText, "\n"),
 		Example: editorExample + oneOf(textWords()),
 		Args:    cobra.NoArgs,
@@ -32,7 +32,7 @@ func newEditorCmd(std streams) *cobra.Command {
 
 func runEditor(c *cobra.Command, std streams, flags readFlags) error {
 	if isTerminal(std.in) {
-		return errors.New("an editor starts this and talks with it on standard input: see cutgate editor --help")
+		return errors.New("your editor starts this and talks to it on standard input: see cutgate editor --help")
 	}
 	s := &editor.Server{Name: programName, Open: func() (*lint.Checker, error) { return flags.checker(rules.All()) }}
 	return s.Serve(c.Context(), std.in, std.out)

@@ -16,13 +16,13 @@ import (
 )
 
 const houseLong = `house shows what is in force for an order, or for the orders of the working
-folder: what is done where an order does not say, the levels that differ from the
-usual ones, the shop's own rules, and where each of it comes from. That is the
-trade's table with its source, or the line of house.cue that takes its place.
+folder: what is done where an order does not say, the levels that differ from the usual, the
+shop's own rules, and where each comes from: the trade's table with its source, or the
+line of house.cue that replaces it.
 
 house.cue is looked for in the order's folder, then in those above it; the nearest
 one counts. With --worked, the items of an order are shown as the shop's own rules
-see them. What takes longer than 2 s for an order, or 10 s to read, is ended.`
+see them. A rule that takes longer than 2 s for an order, or 10 s to read, is stopped.`
 
 const houseExample = `  cutgate house
   cutgate house orders/bath.yaml

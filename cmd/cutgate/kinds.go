@@ -11,11 +11,10 @@ import (
 	"cutgate/internal/worksheet"
 )
 
-const kindsLong = `kinds lists the goods whose sizes are worked out, with the pieces that each is cut
-into. With a kind it prints its worksheet: what it is worked from, and what that is
-where an order does not say it; every step with its formula and who says so; the
-pieces; and the slips that are known. Goods of the shop's own, from the house.cue of
-the working folder, are among them.`
+const kindsLong = `kinds lists the goods whose sizes can be worked out, with the pieces each is cut into.
+With a kind it prints its worksheet: what it is worked out from, with the usual values;
+every step with its formula and source; the pieces; and the known slips. The shop's own
+goods, from the house.cue of the working folder, are included.`
 
 const kindsExample = `  cutgate kinds
   cutgate kinds tablecloth`
@@ -24,7 +23,7 @@ func newKindsCmd(std streams) *cobra.Command {
 	var look lookFlags
 	c := &cobra.Command{
 		Use:               "kinds [KIND]",
-		Short:             "list the goods that are worked out, or show how one is",
+		Short:             "list the goods that can be worked out, or explain one",
 		Long:              kindsLong,
 		Example:           kindsExample,
 		ValidArgsFunction: completeKinds,

@@ -53,7 +53,7 @@ func toSave(name string, paths []string) (savedKnown, error) {
 	if err == nil && info.Mode()&fs.ModeSymlink != 0 {
 		info, err = os.Stat(name)
 		if errors.Is(err, fs.ErrNotExist) {
-			return to, fmt.Errorf("%s is a link that leads nowhere: known findings can't be saved there", name)
+			return to, fmt.Errorf("%s is a broken link: known findings can't be saved there", name)
 		}
 	}
 	switch {
@@ -68,7 +68,7 @@ func toSave(name string, paths []string) (savedKnown, error) {
 		return to, fmt.Errorf("saving known findings: %w", err)
 	}
 	if _, err := lint.ReadKnown(to.was); err != nil {
-		return to, fmt.Errorf("%s is there and is not a file of known findings, so it is not written over", name)
+		return to, fmt.Errorf("%s exists and is not a known-findings file, so it was not overwritten", name)
 	}
 	return to, nil
 }
@@ -91,15 +91,15 @@ func settleKnown(std streams, to savedKnown, known, all *lint.Known, failed bool
 	switch gone := known.Gone(); {
 	case gone == 0 || to.name != "":
 	case gone == 1:
-		complain(std.err, errors.New("1 known finding is gone; --save-known makes the file anew"))
+		complain(std.err, errors.New("1 known finding is gone; --save-known updates the file"))
 	default:
-		complain(std.err, fmt.Errorf("%d known findings are gone; --save-known makes the file anew", gone))
+		complain(std.err, fmt.Errorf("%d known findings are gone; --save-known updates the file", gone))
 	}
 	if to.name == "" {
 		return nil
 	}
 	if failed {
-		complain(std.err, fmt.Errorf("%s is left as it was, as not every order could be checked", to.name))
+		complain(std.err, fmt.Errorf("%s was left as it was, because not every order could be checked", to.name))
 		return nil
 	}
 	if err := to.save(all.Text()); err != nil {
@@ -117,7 +117,7 @@ func (to savedKnown) save(text []byte) error {
 	}
 	return putFile(to.name, text, func(temp *os.File) error { return temp.Chmod(0o644) }, func() error {
 		if _, err := os.Lstat(to.name); err == nil {
-			return errors.New("there is a file of that name now")
+			return errors.New("a file of that name exists now")
 		}
 		return nil
 	})

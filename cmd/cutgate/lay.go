@@ -17,19 +17,19 @@ import (
 	"cutgate/internal/worksheet"
 )
 
-const layLong = `lay shows where each piece is cut from the cloth: in rows right across, as most
-workrooms cut, with the running length, a length that no lay is shorter than, and what
-other ways of cutting would save. Orders of one cloth are laid together; each piece
-says which order it is for, and what that saves is told.
+const layLong = `lay shows where on the cloth each piece is cut: in rows right across, as most workrooms
+cut, with the running length, the least length any lay could take, and what other ways
+of cutting would save. Orders in one cloth are laid together; each piece says which
+order it is for, and the saving is shown.
 
-The grain runs along the bolt, and all pieces lie the same way up. A repeat is
-matched, with a half drop all of one phase before the other; flaws and the ends of
-bolts are avoided; an item is never cut from two dye lots. Cloths are one where name,
-width, repeat, nap, shrinkage and bolts agree.
+The grain runs along the bolt, and all pieces lie the same way up. Repeats are
+matched, with all of one half of a half drop before the other; flaws and the ends of
+bolts are avoided; an item is never cut from two dye lots. Cloths count as one where
+name, width, repeat, nap, shrinkage and bolts agree.
 
-The same orders are laid in the same way on every machine: --effort is counted in
-steps, not in seconds. The cloth to buy stays that of the ticket. The exit code is 1
-where an order is on hold, or where pieces find no room.`
+The same orders are laid the same way on every machine: --effort counts steps, not
+seconds. The cloth to buy is still the ticket's. The exit code is 1 if an order is on
+hold or pieces don't fit.`
 
 const layExample = `  cutgate lay bath.yaml
   cutgate lay --as svg bath.yaml > bath.svg
@@ -55,7 +55,7 @@ func newLayCmd(std streams) *cobra.Command {
 	var flags layFlags
 	c := &cobra.Command{
 		Use:     "lay [PATH...]",
-		Short:   "lay the pieces of orders on their cloth",
+		Short:   "lay out the pieces of orders on their cloth",
 		Long:    layLong,
 		Example: layExample,
 		RunE: func(c *cobra.Command, args []string) error {
@@ -76,10 +76,10 @@ func newLayCmd(std streams) *cobra.Command {
 	c.Flags().StringVar(&flags.as, "as", render.LayFormats()[0].Name, "write the lays as "+strings.Join(as, ", "))
 	c.Flags().StringVar(&flags.mode, "mode", lay.Rows.String(), "how the cloth is cut: rows (right across), guillotine (every cut from edge to edge), free")
 	c.Flags().StringVar(&flags.cloth, "cloth", "", "lay only the cloth of this name")
-	c.Flags().StringSliceVar(&flags.turn, "turn", nil, "pieces that may be turned, where the cloth has no nap or pattern: zip strip,boxing")
+	c.Flags().StringSliceVar(&flags.turn, "turn", nil, "pieces that may be turned where the cloth has no nap or pattern, such as \"zip strip,boxing\"")
 	c.Flags().BoolVar(&flags.apart, "apart", false, "lay each order by itself")
-	c.Flags().Int64Var(&flags.effort, "effort", 1, "search so many times as long")
-	c.Flags().Uint64Var(&flags.seed, "seed", 1, "number that the search begins from")
+	c.Flags().Int64Var(&flags.effort, "effort", 1, "search this many times as long")
+	c.Flags().Uint64Var(&flags.seed, "seed", 1, "number the search starts from")
 	completes(c, "as", described...)
 	completes(c, "mode", modes...)
 	return c
@@ -95,7 +95,7 @@ func runLay(c *cobra.Command, std streams, flags layFlags, args []string) error 
 		return err
 	}
 	if flags.effort < 1 {
-		return fmt.Errorf("an effort of %d: it is a whole number from 1 on", flags.effort)
+		return fmt.Errorf("unknown effort %d: write a whole number from 1 up", flags.effort)
 	}
 	opts, err := flags.options(std)
 	if err != nil {
@@ -134,15 +134,15 @@ func runLay(c *cobra.Command, std streams, flags layFlags, args []string) error 
 	}
 	if len(laid.Spreads)+len(laid.Left) == 0 {
 		if flags.cloth != "" {
-			return fmt.Errorf("no order cuts anything of a cloth %q", flags.cloth)
+			return fmt.Errorf("no order cuts anything from a cloth %q", flags.cloth)
 		}
 		if !failed.any {
-			return fmt.Errorf("the orders cut nothing that could be worked out")
+			return fmt.Errorf("nothing that the orders cut could be worked out")
 		}
 		return errSaid
 	}
 	if format.One && len(laid.Spreads) != 1 {
-		return fmt.Errorf("a picture is of one cloth, and there are %d: name one with --cloth (%s)", len(laid.Spreads), clothWords(laid.Spreads))
+		return fmt.Errorf("a picture shows one cloth, and there are %d: name one with --cloth (%s)", len(laid.Spreads), clothWords(laid.Spreads))
 	}
 	out := bufio.NewWriter(std.out)
 	if err := format.Write(out, laid, opts); err != nil {

@@ -40,7 +40,7 @@ func TestMisspeltHeadings(t *testing.T) {
 				changed := slices.Clone(rows)
 				changed[i] = strings.Join(slices.Concat(heads[:k], []string{wrong}, heads[k+1:]), ",") + "\n"
 				found := slices.DeleteFunc(whatIsFound(checker, strings.Join(changed, "")), func(said string) bool { return slices.Contains(before, said) })
-				if len(found) != 1 || !strings.Contains(found[0], "There is no field `"+wrong+"` here: did you mean `"+head+"`?") {
+				if len(found) != 1 || !strings.Contains(found[0], "The heading `"+wrong+"` is not known: did you mean `"+head+"`?") {
 					t.Errorf("%s: %q for %q is told of so:\n%s", kind, wrong, head, strings.Join(found, "\n"))
 				}
 			}

@@ -21,10 +21,10 @@ import (
 const newLong = `new prints a work order to fill in, with comments. Its figures are an example
 that is clear to cut. Without a kind it lists the kinds.
 
-As a sheet the order has a row for each item, below headings in the form's words,
-and the cloths are on a sheet of their own, or below. A workbook has the comments
-as notes on its headings. More items, and more orders, are more rows; more columns
-may be added, as cut 1 width for the width of the first cut.`
+As a sheet the order has a row for each item under headings in the form's words, with
+the cloths on a sheet of their own, or below. A workbook has the comments as notes on
+its headings. Add rows for more items and orders, and columns for more fields, for
+example cut 1 width for the width of the first cut.`
 
 const newExample = `  cutgate new shower curtain > bath.yaml
   cutgate new curtain --as xlsx > sitting-room.xlsx`
@@ -102,7 +102,7 @@ func runNew(std streams, kind, as string) error {
 	}
 	i := slices.Index(newWords(), as)
 	if i < 0 {
-		return fmt.Errorf("unknown form %q to print: one of %s", as, oneOf(newWords()))
+		return fmt.Errorf("unknown format %q to print: one of %s", as, oneOf(newWords()))
 	}
 	if kind == "" {
 		_, err = io.WriteString(std.out, strings.Join(here.names, "\n")+"\n")
@@ -114,7 +114,7 @@ func runNew(std streams, kind, as string) error {
 	}
 	way := newForms[i]
 	if way.binary && isTerminal(std.out) {
-		return fmt.Errorf("a workbook is nothing for a screen: write it to a file, with > %s.%s", slug(known), way.name)
+		return fmt.Errorf("a workbook can't be shown on a screen: write it to a file, with > %s.%s", slug(known), way.name)
 	}
 	text, err := here.blankOrder(known)
 	if err != nil {

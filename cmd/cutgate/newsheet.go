@@ -66,14 +66,14 @@ func page(name, title string, rows [][]table.Column) cells.Page {
 // note is what a heading says of its field.
 func note(f *form.Question) string {
 	text := f.Says
-	if f.Words == nil && f.Wanted != "" && f.Wanted != "a text" {
+	if f.Words == nil && f.Wanted != "" && f.Wanted != form.Text.Wanted() {
 		if text != "" {
 			text = ": " + text
 		}
 		text = f.Wanted + text
 	}
 	if f.Outcome {
-		text += "; left blank, it is worked out"
+		text += "; worked out if left blank"
 	}
 	return text
 }

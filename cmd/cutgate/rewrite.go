@@ -38,7 +38,7 @@ func rewriteFile(name string, was, text []byte) error {
 			return err
 		}
 		if !bytes.Equal(now, was) {
-			return errors.New("it was changed meanwhile")
+			return errors.New("it was changed in the meantime")
 		}
 		return nil
 	})
@@ -96,7 +96,7 @@ func writable(name string) (fs.FileInfo, error) {
 		return nil, fmt.Errorf("%s is not a file", name)
 	}
 	if linked(info) {
-		return nil, errors.New("the file has another name as well (a hard link), under which it would stay as it was")
+		return nil, errors.New("the file has a second name (a hard link), which would keep the old text")
 	}
 	if info.Mode().Perm()&0o222 == 0 {
 		return nil, errors.New("it is read-only")

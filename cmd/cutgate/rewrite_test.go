@@ -202,7 +202,7 @@ func TestHardLink(t *testing.T) {
 		t.Skip(err)
 	}
 	err := rewriteFile(one, []byte("old"), []byte("new"))
-	if err == nil || !strings.Contains(err.Error(), "another name") || read(t, one) != "old" || read(t, other) != "old" {
+	if err == nil || !strings.Contains(err.Error(), "second name") || read(t, one) != "old" || read(t, other) != "old" {
 		t.Errorf("%v; the file says %q", err, read(t, one))
 	}
 }
@@ -274,7 +274,7 @@ func TestRewriteLeavesAlone(t *testing.T) {
 		want string
 	}{
 		{"read-only", func(name string) error { return os.Chmod(name, 0o444) }, "it is read-only", "old"},
-		{"changed meanwhile", func(name string) error { return os.WriteFile(name, []byte("other"), 0o666) }, "it was changed meanwhile", "other"},
+		{"changed meanwhile", func(name string) error { return os.WriteFile(name, []byte("other"), 0o666) }, "it was changed in the meantime", "other"},
 		{"gone", os.Remove, "no such file", ""},
 		{"a folder", func(name string) error { return errors.Join(os.Remove(name), os.Mkdir(name, 0o777)) }, "is not a file", ""},
 	} {

@@ -42,8 +42,8 @@ var errSaid = errors.New("not everything could be done")
 
 const rootLong = `cutgate checks work orders for curtains, covers and other soft furnishings
 before anything is cut: cut sizes, seams, hems, holes, cloth to buy, heat,
-hardware and safety. It works every quantity out, says which of those on the
-order are wrong, how they went wrong and what to write instead.
+hardware and safety. It works out every quantity, and says which on the order
+are wrong, how they went wrong and what to write instead.
 
   cutgate new curtain > order.yaml     an order to fill in
   cutgate check order.yaml             what is wrong with it

@@ -14,10 +14,10 @@ import (
 	"cutgate/rules"
 )
 
-const rulesLong = `rules lists what is checked. With a rule's name it tells all about the rule: what
-it checks and why, the formula, and who in the trade says so. With a topic's name
-it lists the rules of the topic. With --sources it lists every publication that the tables, the
-kinds of goods and the rules go by, with what rests on it.`
+const rulesLong = `rules lists what is checked. With a rule's name it explains the rule: what it
+checks and why, the formula, and who in the trade says so. With a topic's name it
+lists the rules of the topic. With --sources it lists every publication that the
+tables, the kinds of goods and the rules rely on, and for what.`
 
 const rulesExample = `  cutgate rules
   cutgate rules length
@@ -42,7 +42,7 @@ func newRulesCmd(std streams) *cobra.Command {
 		},
 	}
 	look.add(c)
-	c.Flags().BoolVar(&sources, "sources", false, "list every source, with what rests on it")
+	c.Flags().BoolVar(&sources, "sources", false, "list every source and what relies on it")
 	return c
 }
 

@@ -40,16 +40,16 @@ type readFlags struct {
 
 // add adds the flags, and says what the arguments of such a command are.
 func (f *readFlags) add(c *cobra.Command) {
-	c.Flags().StringVar(&f.reads, "reads", "", "read standard input, and files of other endings, as "+oneOf(formatWords()))
-	c.Flags().StringVar(&f.largest, "largest", "64MiB", "read files up to this size, as 200MB or 1GiB; JSON Lines may be any size")
+	c.Flags().StringVar(&f.reads, "reads", "", "read standard input, and files with other extensions, as "+oneOf(formatWords()))
+	c.Flags().StringVar(&f.largest, "largest", "64MiB", "read files up to this size, such as 200MB or 1GiB; JSON Lines may be any size")
 	f.addRules(c)
 }
 
 // addRules adds those that say how an order is taken, wherever it comes from.
 func (f *readFlags) addRules(c *cobra.Command) {
-	c.Flags().BoolVar(&f.trustCUE, "trust-cue", false, "let orders in CUE compute and import, which may take any time and memory")
-	c.Flags().StringVar(&f.house, "house", "", "take the house rules from this file, whatever lies beside the orders")
-	c.Flags().BoolVar(&f.noHouse, "no-house", false, "leave house rules aside: all is as in the tables")
+	c.Flags().BoolVar(&f.trustCUE, "trust-cue", false, "let orders in CUE compute and import, which can take any amount of time and memory")
+	c.Flags().StringVar(&f.house, "house", "", "take the house rules from this file, not from beside the orders")
+	c.Flags().BoolVar(&f.noHouse, "no-house", false, "ignore house rules; use the built-in tables")
 	c.MarkFlagsMutuallyExclusive("house", "no-house")
 	completes(c, "reads", formatWords()...)
 	_ = c.MarkFlagFilename("house", strings.TrimPrefix(filepath.Ext(house.FileName), "."))
@@ -58,7 +58,7 @@ func (f *readFlags) addRules(c *cobra.Command) {
 
 // addPaths adds the flag of the commands that read many orders.
 func (f *readFlags) addPaths(c *cobra.Command) {
-	c.Flags().StringVar(&f.paths, "paths", "", "take more paths from this file, each on a line or ended by a NUL; "+lint.Stdin+" for standard input")
+	c.Flags().StringVar(&f.paths, "paths", "", "read more paths from this file, one a line or each ended by a NUL; "+lint.Stdin+" for standard input")
 }
 
 // checker returns a checker with the given rules, and with the house rules that
@@ -155,7 +155,7 @@ func (f *readFlags) open(args []string, std streams, what string) (*lint.Checker
 type lookFlags struct{ color string }
 
 func (f *lookFlags) add(c *cobra.Command) {
-	c.Flags().StringVar(&f.color, "color", colorWords[0], "use colour: "+oneOf(colorWords)+"; auto follows the terminal and NO_COLOR")
+	c.Flags().StringVar(&f.color, "color", colorWords[0], "use color: "+oneOf(colorWords)+"; auto follows the terminal and NO_COLOR")
 	completes(c, "color", colorWords...)
 }
 
@@ -168,7 +168,7 @@ func (f *lookFlags) options(std streams) (render.Options, error) {
 		o.Color = true
 	case "never":
 	default:
-		return o, fmt.Errorf("unknown use of colour %q: one of %s", f.color, oneOf(colorWords))
+		return o, fmt.Errorf("unknown use of color %q: one of %s", f.color, oneOf(colorWords))
 	}
 	return o, nil
 }
@@ -254,7 +254,7 @@ func (c *complaints) add(err error) {
 	}
 	c.about[wrong] = true
 	complain(c.w, err)
-	complain(c.w, fmt.Errorf("the orders under %s are not checked until that is put right", wrong.File))
+	complain(c.w, fmt.Errorf("the orders under %s are not checked until it is fixed", wrong.File))
 }
 
 // remark reports whether an error of an input is only a remark on it.

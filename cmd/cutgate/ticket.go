@@ -17,17 +17,17 @@ import (
 )
 
 const ticketLong = `ticket prints what the workroom needs to make an order up: what to cut and fold,
-where seams and holes lie, the setting of the iron, the cloth to buy, the cautions,
-and how every number was worked out. Numbers are those worked out, whatever the
-order states. An order on hold has a ticket that says not to cut, and why; the exit
-code is then 1.
+where seams and holes go, the iron's setting, the cloth to buy, the cautions, and how
+every number was worked out. The numbers are the ones worked out, whatever the order
+states. The ticket of an order on hold says not to cut, and why; the exit code is
+then 1.
 
 Rows are in the order of the work: measure, cut, join, side hems, foot, top, marks,
-holes, make up, press, hang. Items that are made in the same way stand there once, with
-their number. --as html writes a page to print on A4 or Letter, with a picture of each
-piece as it is cut and boxes for what is measured at the bench; a folder's orders come
-one to a sheet. --lay adds how the cloth is cut: in rows, the orders of one cloth
-together, with which piece is for which order.`
+holes, make up, press, hang. Items made in the same way stand there once, with their
+number. --as html writes a page to print on A4 or Letter, with a picture of each piece
+as it is cut and boxes for what is measured at the bench; a folder's orders come one
+to a sheet. --lay adds how the cloth is cut: in rows, the orders of one cloth together,
+with which piece is for which order.`
 
 const ticketExample = `  cutgate ticket bath.yaml
   cutgate ticket bath.yaml | lp
@@ -46,7 +46,7 @@ func newTicketCmd(std streams) *cobra.Command {
 	var flags ticketFlags
 	c := &cobra.Command{
 		Use:     "ticket [PATH...]",
-		Short:   "print what to cut, and how",
+		Short:   "print what to cut and how",
 		Long:    ticketLong,
 		Example: ticketExample,
 		RunE: func(c *cobra.Command, args []string) error {

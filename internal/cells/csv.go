@@ -135,7 +135,7 @@ func csvFault(err error, lines *source.File, base int) *Fault {
 		return &Fault{At: source.Range{Start: base, End: base}, Detail: err.Error()}
 	}
 	at := lines.OffsetBytes(bad.Line, bad.Column)
-	detail := "a quote mark stands inside a cell: put the whole cell in quote marks, and write it twice"
+	detail := "there is a quote mark inside a cell; put the whole cell in quote marks and double the one inside"
 	if errors.Is(bad.Err, csv.ErrQuote) && (bad.Line != bad.StartLine || at == len(lines.Text)) {
 		at = lines.OffsetBytes(bad.StartLine, 1)
 		detail = "a quote mark that begins in this row is not closed"

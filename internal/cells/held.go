@@ -59,7 +59,7 @@ func holds(part *zip.File, held *int) error {
 			last = column
 		}
 	}
-	return fmt.Errorf("it has more than %d rows, cells and texts, most of them perhaps with nothing but a format: put the orders into a workbook of their own", maxHeld)
+	return fmt.Errorf("it has more than %d rows, cells and texts, perhaps mostly empty formatted cells; put the orders in a workbook of their own", maxHeld)
 }
 
 // columnOf is the column of a cell by its attributes; 0 where it is not said.

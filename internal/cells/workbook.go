@@ -33,7 +33,7 @@ const (
 func Draw(workbook []byte) (text string) {
 	defer func() { // the library was not written for workbooks that were made to break it
 		if v := recover(); v != nil {
-			text = refused("it is broken: open it in a spreadsheet and save it anew")
+			text = refused("it is damaged; open it in a spreadsheet and save it again")
 		}
 	}()
 	d := drawing{}
@@ -61,15 +61,15 @@ func open(workbook []byte) (*excelize.File, error) {
 	parts, err := zip.NewReader(bytes.NewReader(workbook), int64(len(workbook)))
 	switch {
 	case bytes.HasPrefix(workbook, []byte("\xd0\xcf\x11\xe0")):
-		return nil, errors.New("it has a password, or is of the kind before .xlsx: save it without one as .xlsx")
+		return nil, errors.New("it has a password, or is older than .xlsx; save it as .xlsx without a password")
 	case err != nil:
-		return nil, errors.New("it is no .xlsx workbook, or only a part of one: save it anew as .xlsx")
+		return nil, errors.New("it is not an .xlsx workbook, or only part of one; save it again as .xlsx")
 	}
 	// A part that is longer than it says is an error of its own later on.
 	size := uint64(0)
 	for _, p := range parts.File {
 		if size += p.UncompressedSize64; p.UncompressedSize64 > maxUnpacked || size > maxUnpacked {
-			return nil, fmt.Errorf("unpacked it is larger than %d MB: put the orders into a workbook of their own", maxUnpacked>>20)
+			return nil, fmt.Errorf("unpacked it is larger than %d MB; put the orders in a workbook of their own", maxUnpacked>>20)
 		}
 	}
 	sheets := 0
@@ -79,14 +79,14 @@ func open(workbook []byte) (*excelize.File, error) {
 		}
 	}
 	if sheets > maxSheets {
-		return nil, fmt.Errorf("it has more than %d sheets: put the orders into a workbook of their own", maxSheets)
+		return nil, fmt.Errorf("it has more than %d sheets; put the orders in a workbook of their own", maxSheets)
 	}
 	if err := tooMuch(parts); err != nil {
 		return nil, err
 	}
 	f, err := excelize.OpenReader(bytes.NewReader(workbook), excelize.Options{UnzipSizeLimit: maxUnpacked, UnzipXMLSizeLimit: maxUnpacked})
 	if err != nil {
-		return nil, fmt.Errorf("it is no .xlsx workbook that can be opened (%w): save it anew as .xlsx", err)
+		return nil, fmt.Errorf("it is not an .xlsx workbook that can be opened (%w); save it again as .xlsx", err)
 	}
 	return f, nil
 }
@@ -136,7 +136,7 @@ func (d *drawing) sheet(name string) error {
 		width = max(width, len(r.texts))
 	}
 	if d.cells += width * len(filled); d.cells > maxCells {
-		return fmt.Errorf("there are more than %d cells in it: put the orders into a workbook of their own", maxCells)
+		return fmt.Errorf("it has more than %d cells; put the orders in a workbook of their own", maxCells)
 	}
 	for _, r := range filled {
 		for i := range width {
@@ -169,7 +169,7 @@ func (d *drawing) rows(name string) (list []filled, err error) {
 	for number := 1; rows.Next(); number++ {
 		texts, err := rows.Columns(excelize.Options{RawCellValue: true})
 		if err != nil {
-			return nil, fmt.Errorf("its sheet %s is broken at row %d: %w", name, number, err)
+			return nil, fmt.Errorf("its sheet %s is damaged at row %d: %w", name, number, err)
 		}
 		for len(texts) > 0 && strings.TrimSpace(texts[len(texts)-1]) == "" {
 			texts = texts[:len(texts)-1]
@@ -178,13 +178,13 @@ func (d *drawing) rows(name string) (list []filled, err error) {
 			continue
 		}
 		if number > maxRow || len(texts) > maxColumn {
-			return nil, fmt.Errorf("its sheet %s goes beyond row %d or column %s: put the orders into a sheet of their own",
+			return nil, fmt.Errorf("its sheet %s goes beyond row %d or column %s; put the orders in a sheet of their own",
 				name, maxRow, source.ColumnName(maxColumn))
 		}
 		list = append(list, filled{number, texts})
 	}
 	if err := rows.Error(); err != nil {
-		return nil, fmt.Errorf("its sheet %s is broken: %w", name, err)
+		return nil, fmt.Errorf("its sheet %s is damaged: %w", name, err)
 	}
 	return list, nil
 }
@@ -193,7 +193,7 @@ func (d *drawing) rows(name string) (list []filled, err error) {
 func (d *drawing) merged(name string) (map[string]string, error) {
 	list, err := d.file.GetMergeCells(name, true)
 	if err != nil {
-		return nil, fmt.Errorf("its sheet %s is broken: %w", name, err)
+		return nil, fmt.Errorf("its sheet %s is damaged: %w", name, err)
 	}
 	first := make(map[string]string, len(list))
 	for _, m := range list {
@@ -211,7 +211,7 @@ func (d *drawing) cell(at source.Cell, raw string, merged map[string]string) err
 	}
 	formula, err := d.file.GetCellFormula(at.Sheet, name)
 	if err != nil {
-		return fmt.Errorf("its cell %s is broken: %w", at, err)
+		return fmt.Errorf("its cell %s is damaged: %w", at, err)
 	}
 	if formula != "" { // also where it gives an empty text
 		remark, detail = Formula, formula
@@ -219,7 +219,7 @@ func (d *drawing) cell(at source.Cell, raw string, merged map[string]string) err
 	if raw != "" || formula != "" {
 		kind, err := d.file.GetCellType(at.Sheet, name)
 		if err != nil {
-			return fmt.Errorf("its cell %s is broken: %w", at, err)
+			return fmt.Errorf("its cell %s is damaged: %w", at, err)
 		}
 		if raw == "" && kind != excelize.CellTypeFormula { // which it has where the value is an empty text
 			remark = Valueless
@@ -235,7 +235,7 @@ func (d *drawing) cell(at source.Cell, raw string, merged map[string]string) err
 			}
 			how, err := d.styles.of(at.Sheet, name)
 			if err != nil {
-				return fmt.Errorf("its cell %s is broken: %w", at, err)
+				return fmt.Errorf("its cell %s is damaged: %w", at, err)
 			}
 			text = shown(raw, how, d.since)
 		}
@@ -271,7 +271,7 @@ func Drawn(text string) ([]Sheet, *Fault) {
 		}
 		at, valid := parseCell(name)
 		if !ok || !valid {
-			return nil, &Fault{At: source.Range{Start: start, End: start + len(body)}, Detail: "it is no list of a workbook's cells"}
+			return nil, &Fault{At: source.Range{Start: start, End: start + len(body)}, Detail: "it is not a list of a workbook's cells"}
 		}
 		c := Cell{Column: at.Column, At: trim(text, source.Range{Start: start + len(name) + 1, End: start + len(name) + 1 + len(value)})}
 		c.Text, c.Start = text[c.At.Start:c.At.End], c.At.Start

@@ -141,15 +141,15 @@ func TestRefused(t *testing.T) {
 		data []byte
 		says string
 	}{
-		{"nothing", nil, "it is no .xlsx workbook"},
-		{"a text", []byte("item,cloth\n"), "it is no .xlsx workbook"},
-		{"a part", whole[:len(whole)/2], "or only a part of one"},
+		{"nothing", nil, "it is not an .xlsx workbook"},
+		{"a text", []byte("item,cloth\n"), "it is not an .xlsx workbook"},
+		{"a part", whole[:len(whole)/2], "or only part of one"},
 		{"another archive", archive(t, "a.txt", 10), "no sheet of orders"},
 		{"a bomb", archive(t, "xl/worksheets/sheet1.xml", 65<<20), "larger than 64 MB"},
 		{"a password", b.Bytes(), "it has a password"},
 		{"a far cell", far.bytes(), "goes beyond row 20000"},
 		{"a wide row", wide.bytes(), "or column ALL"},
-		{"formats far out", formats(t, 95, "XFD"), "nothing but a format"},
+		{"formats far out", formats(t, 95, "XFD"), "mostly empty formatted cells"},
 		{"many cells", many.bytes(), "more than 200000 cells"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -20,9 +20,9 @@ var (
 	tenfold      = blunder{"the decimal place is wrong", 2.5}
 	hundredfold  = blunder{"the decimal place is wrong", 3.0}
 	digitsTurned = blunder{"two digits were swapped", 2.5}
-	inchesForCm  = blunder{"inches were written as centimetres, or the reverse", 2.5}
-	smallInches  = blunder{"inches were written as centimetres, or the reverse", 3.2}
-	inchesForMm  = blunder{"inches were written as millimetres, or the reverse", 2.8}
+	inchesForCm  = blunder{"inches were written as centimeters, or the reverse", 2.5}
+	smallInches  = blunder{"inches were written as centimeters, or the reverse", 3.2}
+	inchesForMm  = blunder{"inches were written as millimeters, or the reverse", 2.8}
 	feet         = blunder{"feet were written for inches, or the reverse", 3.0}
 	feetForYards = blunder{"feet were written for yards, or the reverse", 3.0}
 	yards        = blunder{"inches were written for yards, or the reverse", 3.0}
@@ -38,7 +38,7 @@ var (
 	digitLost    = blunder{"a digit was dropped", 3.2}
 	digitTwice   = blunder{"a digit was written twice", 3.2}
 	twinLost     = blunder{"a digit was dropped", 2.7}
-	post         = blunder{"the spaces were counted, not the posts between them: there is one more", 2.2}
+	post         = blunder{"the spaces were counted: there is one more than there are spaces", 2.2}
 	oneMore      = blunder{"one too many was counted", 2.2}
 	hemIn        = blunder{"a hem was counted in it, or left off", 3.2}
 	hemWrong     = blunder{hemIn.name, 4.0} // in an outcome, whose own slips are declared

@@ -43,8 +43,8 @@ func (s *Server) CodeAction(ctx context.Context, params *protocol.CodeActionPara
 		how   lint.Correcting
 		any   func(*lint.Result) bool
 	}{
-		{protocol.CodeActionKindSourceFixAll, "Correct everything that is certain", lint.Correcting{}, correctable},
-		{kindFill, "Write in what is worked out", lint.Correcting{Fill: true}, fillable},
+		{protocol.CodeActionKindSourceFixAll, "Make every certain correction", lint.Correcting{}, correctable},
+		{kindFill, "Fill in what is worked out", lint.Correcting{Fill: true}, fillable},
 	} {
 		if !wanted(whole.kind) || ctx.Err() != nil {
 			continue
@@ -54,7 +54,7 @@ func (s *Server) CodeAction(ctx context.Context, params *protocol.CodeActionPara
 			continue
 		}
 		if whole.how.Fill && slices.ContainsFunc(results, func(r lint.Result) bool { return correctable(&r) }) {
-			title = "Correct what is certain, and write in what is worked out" // from wrong values nothing is
+			title = "Make every certain correction and fill in what is worked out" // from wrong values nothing is
 		}
 		// What can't be corrected as a whole still has its single fixes.
 		if edits, err := p.correct(whole.how); err == nil && len(edits) > 0 {

@@ -74,8 +74,8 @@ func TestHoverCell(t *testing.T) {
 	e.open(uri, "csv", table)
 	for what, want := range map[string]string{
 		",87\n":   "cut length  worked out: 87 in",
-		",78,":    "what is worked from it",
-		",60\n":   "what is worked from it",
+		",78,":    "used for",
+		",60\n":   "used for",
 		",piece,": "one of piece, center",
 	} {
 		p := at(table, what, 2)
@@ -181,7 +181,7 @@ func TestActions(t *testing.T) {
 	const (
 		named   = `quickfix Name it Otterbourne Hall (preferred) [head/client-misspelt] file:///a.yaml 1: [{"1:8-1:23" "Otterbourne Hall"}]`
 		market  = `quickfix Perhaps: Send it to the US [head/market-odd] file:///a.yaml 1: [{"2:8-2:10" "US"}]`
-		certain = `source.fixAll Correct everything that is certain file:///a.yaml 1: [{"1:15-1:15" "u"}]`
+		certain = `source.fixAll Make every certain correction file:///a.yaml 1: [{"1:15-1:15" "u"}]`
 	)
 	for _, c := range []struct {
 		name         string
@@ -227,7 +227,7 @@ func TestFillIn(t *testing.T) {
 		"textDocument": object{"uri": uri}, "range": object{"start": at(bath, "order", 0), "end": at(bath, "order", 0)},
 		"context": object{"diagnostics": []any{}, "only": []string{"source.fillIn"}},
 	})
-	if len(list) != 1 || list[0].Title != "Correct what is certain, and write in what is worked out" {
+	if len(list) != 1 || list[0].Title != "Make every certain correction and fill in what is worked out" {
 		t.Fatalf("%v", list)
 	}
 	golden(t, "filled.yaml", apply(bath, list[0].Edit.DocumentChanges[0].Edits))
@@ -279,7 +279,7 @@ func TestHints(t *testing.T) {
 	if n := len(ask(13, 14)); n != 2 {
 		t.Errorf("%d hints on the lines of the first cut", n)
 	}
-	if h := ask(19, 20); len(h) != 1 || !strings.HasPrefix(h[0].Tooltip.Value, "hole spacing  left blank, worked out: 6 in\nworking:\n") {
+	if h := ask(19, 20); len(h) != 1 || !strings.HasPrefix(h[0].Tooltip.Value, "hole spacing  blank, worked out as 6 in\nworking:\n") {
 		t.Errorf("%+v", h)
 	}
 	for left := ask(0, 99); len(left) > 0; left = ask(0, 99) { // each is gone once it is written in

@@ -31,7 +31,7 @@ func (s *Server) checkAfter(d *document, pause time.Duration) {
 func (s *Server) tell(d *document, p *snapshot) {
 	defer func() {
 		if v := recover(); v != nil {
-			s.complain(fmt.Sprintf("checking %s broke: %v", p.file.Name, v))
+			s.complain(fmt.Sprintf("checking %s crashed: %v", p.file.Name, v))
 		}
 	}()
 	d.checking.Lock()
@@ -107,7 +107,7 @@ func (s *Server) unchecked(p *snapshot, res *lint.Result) protocol.Diagnostic {
 	text := "This order was not checked: " + res.Err.Error()
 	var wrong *house.Error
 	if errors.As(res.Err, &wrong) {
-		text = "The orders under " + wrong.File + " are not checked until that is put right.\n" + wrong.Error()
+		text = "The orders under " + wrong.File + " are not checked until it is fixed.\n" + wrong.Error()
 	}
 	start := 0
 	if res.Order != nil && res.Order.Root != nil {

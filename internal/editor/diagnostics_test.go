@@ -67,7 +67,7 @@ func TestDiagnostics(t *testing.T) {
 			"2:0-2:8 3 form/flawed cutgate A flaw: a value is missing, or its tag or anchor stands alone",
 		}},
 		{"what breaks a rule", "file:///a.yaml", "yaml", strings.Replace(order1, "Otterborne Hall", "Breaker", 1), []string{
-			"0:0-0:11 1 <nil> cutgate This order was not checked: rule head/breaks broke on order 𝟙 in /a.yaml: no such cloth",
+			"0:0-0:11 1 <nil> cutgate This order was not checked: rule head/breaks crashed on order 𝟙 in /a.yaml: no such cloth",
 		}},
 		{"no order", "file:///b.yaml", "yaml", "services:\n  db: {image: x}\n", nil},
 		{"no order, though it has items", "file:///b.yaml", "yaml", "kind: List\napiVersion: v1\nitems: []\n", nil},
@@ -277,7 +277,7 @@ func TestHouse(t *testing.T) {
 	e.change(at, 2, object{"text": wrong})
 	e.tell("textDocument/didSave", object{"textDocument": object{"uri": at}})
 	got := e.reported(uri, 1).Diagnostics
-	if len(got) != 1 || got[0].Severity != 1 || !strings.HasPrefix(got[0].Message, "The orders under "+path+" are not checked until that is put right.\n"+path+":2:1: ") || got[0].Range.String() != "0:0-0:11" {
+	if len(got) != 1 || got[0].Severity != 1 || !strings.HasPrefix(got[0].Message, "The orders under "+path+" are not checked until it is fixed.\n"+path+":2:1: ") || got[0].Range.String() != "0:0-0:11" {
 		t.Errorf("under a wrong house: %+v", got)
 	}
 	said := event[struct {
@@ -332,7 +332,7 @@ func TestHouseDoubted(t *testing.T) {
 		Type    int
 		Message string
 	}](e, "window/showMessage")
-	if said.Type != 2 || !strings.HasPrefix(said.Message, path+": anybody may write to this file (its mode is 0666)") {
+	if said.Type != 2 || !strings.HasPrefix(said.Message, path+": anybody can change this file (mode 0666)") {
 		t.Errorf("%+v", said)
 	}
 	if d := cmp.Diff(said1[:1], e.reported(uri, 1).lines()); d != "" {
@@ -425,7 +425,7 @@ func TestBroken(t *testing.T) {
 		Type    int
 		Message string
 	}
-	if m := event[message](e, "window/logMessage"); m.Type != 1 || !strings.HasPrefix(m.Message, "checking /a.yaml broke: ") {
+	if m := event[message](e, "window/logMessage"); m.Type != 1 || !strings.HasPrefix(m.Message, "checking /a.yaml crashed: ") {
 		t.Errorf("%+v", m)
 	}
 	const internal = -32603 // by JSON-RPC

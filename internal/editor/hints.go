@@ -33,7 +33,7 @@ func (s *Server) InlayHint(ctx context.Context, params *protocol.InlayHintParams
 				continue
 			}
 			about := page{markdown: s.can.markdown}
-			about.quantity(res.Sheet, b.Quantity, "left blank, worked out: "+value(res.Sheet, b.Quantity))
+			about.quantity(res.Sheet, b.Quantity, "blank, worked out as "+value(res.Sheet, b.Quantity))
 			padded := true
 			list = append(list, protocol.InlayHint{
 				Position: positionOf(p.places, b.Node.At.Start), Label: protocol.String(b.Text), Tooltip: about.content(), PaddingLeft: &padded,

@@ -97,7 +97,7 @@ func (s *Server) renewDaily() {
 func (s *Server) reopen() bool {
 	checker, err := s.Open()
 	if err != nil {
-		go s.complain("reading house rules anew: " + err.Error())
+		go s.complain("reading house rules again: " + err.Error())
 		return false
 	}
 	s.checker = checker

@@ -126,7 +126,7 @@ func (p *page) uses(there *spot) {
 		}
 	}
 	if len(rows) > 0 {
-		p.head("", "what is worked from it")
+		p.head("", "used for")
 		p.rows(rows)
 	}
 }
@@ -189,9 +189,9 @@ func allowed(f *form.Question) string {
 	text := f.Wanted
 	switch {
 	case f.Need:
-		text += "; it must be given"
+		text += "; required"
 	case f.Outcome:
-		text += "; left blank, it is worked out"
+		text += "; worked out if left blank"
 	}
 	return text
 }

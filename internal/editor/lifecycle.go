@@ -57,7 +57,7 @@ func (s *Server) Initialize(_ context.Context, params *protocol.InitializeParams
 	return &protocol.InitializeResult{Capabilities: can, ServerInfo: protocol.ServerInfo{Name: s.Name}}, nil
 }
 
-// Initialized asks to be told of changed house rules.
+// Initialized asks for word of changed house rules.
 func (s *Server) Initialized(ctx context.Context, _ *protocol.InitializedParams) error {
 	if !s.can.watch {
 		return nil

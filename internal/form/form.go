@@ -185,13 +185,13 @@ func (l linker) shape(s *Shape, name string, t reflect.Type) error {
 			return fmt.Errorf("%v holds no word", t)
 		}
 	case s.Group != "":
-		s.Wanted = "a group of fields"
 		s.Of = l.groups[s.Group]
+		s.Wanted = s.Of.sample()
 		return l.group(s.Of, s.Group, t)
 	case s.Kinds != nil:
 		return l.kinds(s, t)
 	case s.Named != nil:
-		s.Wanted = "a group with a name for each entry"
+		s.Wanted = "{name: " + l.groups[s.Named.Group].sample() + "}"
 		of, ok := t.Elem().FieldByName("Of")
 		if !ok {
 			return fmt.Errorf("%v has no entries", t)
@@ -201,7 +201,7 @@ func (l linker) shape(s *Shape, name string, t reflect.Type) error {
 		s.Wanted = "a list of " + strings.ReplaceAll(name, "_", " ")
 		switch {
 		case s.List.Leaf == "text":
-			s.Wanted = "a list of texts"
+			s.Wanted = order.WantList
 		case s.List.Group != "" && !strings.Contains(s.List.Group, "."):
 			s.Wanted = "a list of " + strings.ToLower(s.List.Group) + "s"
 		}
@@ -210,6 +210,28 @@ func (l linker) shape(s *Shape, name string, t reflect.Type) error {
 		return fmt.Errorf("the form says nothing of %q", name)
 	}
 	return nil
+}
+
+// sample shows how a group is written: with the fields that must be given, or else
+// with its first two.
+func (g *Group) sample() string {
+	if g == nil {
+		return "…"
+	}
+	var must, first []string
+	for i := range g.Fields {
+		name := g.Fields[i].Name + ": …"
+		if g.Fields[i].Need {
+			must = append(must, name)
+		}
+		if i < 2 {
+			first = append(first, name)
+		}
+	}
+	if must == nil {
+		must = first
+	}
+	return "{" + strings.Join(must, ", ") + "}"
 }
 
 // group links g and binds it to the fields of t.
@@ -257,7 +279,7 @@ func (l linker) slotsOf(t reflect.Type) map[string]int {
 
 // kinds links the kinds of an item.
 func (l linker) kinds(s *Shape, t reflect.Type) error {
-	s.Wanted = "a group of fields"
+	s.Wanted = l.groups[s.Kinds[0]].sample()
 	s.ByWord = make(map[string]*Group, len(s.Kinds))
 	for _, name := range s.Kinds {
 		g := l.groups[name]

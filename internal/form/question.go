@@ -7,7 +7,7 @@ type Question struct {
 	Name    string
 	Need    bool     // it must be given
 	Outcome bool     // it may be left blank: it is worked out then
-	Wanted  string   // what belongs there, in the form's words: "a length"
+	Wanted  string   // what belongs there, in the form's words: "a measurement"
 	Words   []string // the words that may stand there; nil where there is no list of them
 	Says    string   // what the form remarks on it, or ""
 	Holds   Holds

@@ -103,7 +103,7 @@ func bedSkirt() *ws.Kind {
 		note{"made", plain + "style: gathered, flat made, {flat made} > {flat width}", "gather in all of the width as joined"})
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: "drop", Field: "drop", Hand: ws.Size})
 	slips(k,
-		slip{"drop", "nothing was left to clear the floor", "{spring height}"},
+		slip{"drop", "no clearance was left above the floor", "{spring height}"},
 		slip{"drop", "the clearance was added, not taken off", "{spring height} + {clearance}"})
 	k.Finish = func(it *ws.Item) { it.Joins = it.Count("joins") }
 	return k
@@ -172,7 +172,7 @@ func skirtRun(k *ws.Kind) {
 	for _, s := range []ws.Slipping{
 		{When: "no side flat, style: gathered", Name: "the foot was left out", Formula: "2 × {spring length} × {fullness} + 2 × {end hem}"},
 		{When: "no side flat, style: gathered", Name: "one side was left out", Formula: "({spring length} + {spring width}) × {fullness} + 2 × {end hem}"},
-		{When: "no side flat, style: gathered", Name: "the width was taken for the length", Formula: "3 × {spring width} × {fullness} + 2 × {end hem}"},
+		{When: "no side flat, style: gathered", Name: "the width was used for the length", Formula: "3 × {spring width} × {fullness} + 2 × {end hem}"},
 		{When: "no side flat, style: gathered", Name: "the fullness was left out", Formula: "{run} + 2 × {end hem}"},
 		{When: "no side flat, pleats", Name: "the foot was left out", Formula: "2 × {spring length} + {pleats} × {pleat} + 2 × {end hem}"},
 		{When: "no side flat, pleats", Name: "the pleats were left out", Formula: "{run} + 2 × {end hem}"},

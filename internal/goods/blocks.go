@@ -174,17 +174,17 @@ func cut(k *ws.Kind, before, role string, name ws.Name, source string, runs ...r
 			through(k, string(name), shrunk, repeat, both(r.when, s.When), s.Name, s.Formula)
 		}
 		k.Slips = append(k.Slips,
-			ws.Slipping{Of: string(name), When: both(r.when, "no "+repeat, shrunk), Name: "the shrinkage was multiplied on; it has to be divided off: what shrinks is the cut", Formula: "(" + r.sum + ") × (1 + {" + shrunk + "})"},
-			ws.Slipping{Of: string(name), When: both(r.when, repeat, shrunk), Name: "the shrinkage was multiplied on; it has to be divided off: what shrinks is the cut", Formula: "rounded up ((" + r.sum + ") × (1 + {" + shrunk + "}) ÷ {" + repeat + "}) × {" + repeat + "}"},
+			ws.Slipping{Of: string(name), When: both(r.when, "no "+repeat, shrunk), Name: "the cut was multiplied by (1 + shrinkage); it should be divided by (1 - shrinkage)", Formula: "(" + r.sum + ") × (1 + {" + shrunk + "})"},
+			ws.Slipping{Of: string(name), When: both(r.when, repeat, shrunk), Name: "the cut was multiplied by (1 + shrinkage); it should be divided by (1 - shrinkage)", Formula: "rounded up ((" + r.sum + ") × (1 + {" + shrunk + "}) ÷ {" + repeat + "}) × {" + repeat + "}"},
 			ws.Slipping{Of: string(name), When: both(r.when, "no "+repeat, shrunk), Name: "the shrinkage was left out", Formula: r.sum},
 			ws.Slipping{Of: string(name), When: both(r.when, repeat, shrunk), Name: "the shrinkage was left out", Formula: "rounded up ((" + r.sum + ") ÷ {" + repeat + "}) × {" + repeat + "}"})
 	}
 	unit := func(it *ws.Item) []ws.Slipped {
-		return []ws.Slipped{{Name: "the number of repeats was taken for a length", Value: ws.LengthOf(it.Sheet.Unit.Length().Mul(it.Count(count)))}}
+		return []ws.Slipped{{Name: "the number of repeats was written as the length", Value: ws.LengthOf(it.Sheet.Unit.Length().Mul(it.Count(count)))}}
 	}
 	k.Slips = append(k.Slips,
 		ws.Slipping{Of: string(name), When: repeat, Name: "the pattern repeat was ignored", Formula: "{" + raw + "}"},
-		ws.Slipping{Of: string(name), When: repeat, Name: "a repeat was added, where the cut is to be rounded up to whole repeats", Formula: "{" + raw + "} + {" + repeat + "}"},
+		ws.Slipping{Of: string(name), When: repeat, Name: "a repeat was added; the cut should be rounded up to whole repeats", Formula: "{" + raw + "} + {" + repeat + "}"},
 		ws.Slipping{Of: string(name), When: repeat, Name: "a repeat was added to whole repeats", Formula: "({" + count + "} + 1) × {" + repeat + "}"},
 		ws.Slipping{Of: string(name), When: repeat, Name: "the repeats were rounded down", Formula: "({" + count + "} - 1) × {" + repeat + "}"},
 		ws.Slipping{Of: string(name), When: count, Work: unit})
@@ -311,7 +311,7 @@ func widthPiece(k *ws.Kind, piece, role, long, widths string, wide, longer func(
 			return list
 		}})
 	k.Slips = append(k.Slips, ws.Slipping{Of: piece + " count", Work: countSlips(piece + " count")},
-		ws.Slipping{Of: width, Name: "half of it: a width is split after it is cut to length", Formula: "{" + width + "} ÷ 2"})
+		ws.Slipping{Of: width, Name: "this is half; a width is split after it is cut to length", Formula: "{" + width + "} ÷ 2"})
 	if role == "face" {
 		k.Slips = append(k.Slips, ws.Slipping{Of: width, Name: "this is the usable width; the cloth is cut edge to edge", Formula: "{usable width}"})
 	}
@@ -480,7 +480,7 @@ func massSlips(it *ws.Item) (list []ws.Slipped) {
 		}
 	}
 	if more > 0 {
-		list = append(list, ws.Slipped{Name: "all that is cut was weighed, not what is sewn", Value: ws.MassOf(mass.Mass(total) + more)})
+		list = append(list, ws.Slipped{Name: "everything cut was weighed, not just what is sewn in", Value: ws.MassOf(mass.Mass(total) + more)})
 	}
 	if it.Panels > 1 {
 		list = append(list, ws.Slipped{Name: "this is for one panel", Value: ws.MassOf(mass.Mass(total / it.Panels))})
@@ -691,11 +691,11 @@ func spaced(k *ws.Kind, p spread) {
 		slip{p.pitch, "spaced over the whole width", "{" + p.whole + "} ÷ (" + spaces + ")"},
 		slip{p.pitch, "it was divided by the " + p.marks + ", not by the spaces", "{" + run + "} ÷ {" + p.marks + "}"})
 	if p.atEnds {
-		slips(k, slip{p.marks, "the spaces were counted, not the " + p.marks + ": there is one more", "{" + p.marks + "} - 1"},
+		slips(k, slip{p.marks, "the spaces were counted: there is one more than there are spaces", "{" + p.marks + "} - 1"},
 			slip{p.marks, "one too many was counted", "{" + p.marks + "} + 1"})
 		return
 	}
-	slips(k, slip{p.marks, "the spaces were counted, not the " + p.marks + " between them: there is one less", "{" + p.marks + "} + 1"},
+	slips(k, slip{p.marks, "the spaces were counted, not the " + p.marks + " between them: there is one fewer", "{" + p.marks + "} + 1"},
 		slip{p.marks, "one was left out", "{" + p.marks + "} - 1"})
 }
 
@@ -770,12 +770,12 @@ func bias(k *ws.Kind, rounds ...piped) {
 	slips(k,
 		slip{"strip across", "one seam was left out", "{cord} × π + {piping seam}"},
 		slip{"strip across", "the seams were left out", "{cord} × π"},
-		slip{"bias square", "by area: nothing was left for joins", "square root ({piping length} × {strip across})"})
+		slip{"bias square", "it was worked out by area, with nothing for joins", "square root ({piping length} × {strip across})"})
 	for _, r := range rounds {
 		slipsWhen(k, r.when, slip{"piping length", "the joins were left out", of(r, r.run)})
 		if r.times > 1 {
 			slipsWhen(k, r.when,
-				slip{"piping length", "one round for two", "{" + r.run + "} + {piping join}"},
+				slip{"piping length", "one round was counted, not two", "{" + r.run + "} + {piping join}"},
 				slip{"piping length", "one join was left out", of(r, r.run) + " + {piping join}"})
 		}
 	}
@@ -815,7 +815,7 @@ func backs(k *ws.Kind, role string, laps func(*order.Item) bool, fronts ...run) 
 			Reads: []string{"front along", "back hem", "backs run", role + " shrinkage", role + " shrinkage across"}, Belief: true},
 		ws.Step{Term: "overlap", When: "front along", Formula: "{usual overlap}", Source: ws.Common})
 	outcomes(k, outcome{"overlap", "closure.overlap", ws.Size})
-	slips(k, slip{"overlap", "this is the overlap of each piece; the two lap twice as far", "{overlap} ÷ 2"})
+	slips(k, slip{"overlap", "this is each piece's overlap; together they overlap twice as far", "{overlap} ÷ 2"})
 }
 
 // eachBack is the formula of what one of two backs is cut to, by that of the front.
@@ -850,7 +850,7 @@ func lapOfBacks(it *ws.Item, role string) (ws.Result, bool) {
 func backSlips(k *ws.Kind, when, size string) {
 	of := "back cut " + size
 	slipsWhen(k, both(when, "front along"),
-		slip{of, "the overlap was given to each piece", "{front along} ÷ 2 + {overlap} + {back hem}"},
+		slip{of, "the overlap was added to each piece", "{front along} ÷ 2 + {overlap} + {back hem}"},
 		slip{of, "half of the overlap was counted", "({front along} + {overlap} ÷ 2) ÷ 2 + {back hem}"},
 		slip{of, "the backs only meet: the overlap was left out", "{front along} ÷ 2 + {back hem}"},
 		slip{of, "the hem was left out", "({front along} + {overlap}) ÷ 2"})

@@ -97,8 +97,8 @@ func cornice() *ws.Kind {
 	notes(k,
 		note{"box", "outside", "{outside} wide outside, {inside} inside, {height} high, with returns of {return}; the front board is cut {front board}, for the cloth at the bends"},
 		note{"cover", "run: along", "run along the cornice: the cloth is turned, its width up the face"},
-		note{"cover", "run: across", "the cloth stands upright"},
-		note{"cover", "wrap", "wrapped {wrap} round every edge, and stapled behind"})
+		note{"cover", "run: across", "the cloth runs upright"},
+		note{"cover", "wrap", "wrapped {wrap} round every edge and stapled on the back"})
 	const behind = "turn {wrap} wrapped behind"
 	joinedPanel(k, "run: across", "{face run}", "{height}", behind)
 	edgings(k, edging{panelParts, "", behind, behind, "", ""}, allRound("cover", "", behind))

@@ -56,11 +56,11 @@ func curtain() *ws.Kind {
 	k.Unlikely = append(k.Unlikely, oddHoles...)
 	k.Unlikely = append(k.Unlikely,
 		ws.Unlikely{What: "an odd number of eyelets", Cost: 250, Is: func(it *ws.Item) bool { return it.Has("hole span") && it.Count(string(ws.HoleCount))%2 == 1 }},
-		ws.Unlikely{What: "pleats closer or wider apart than is usual", Cost: 150, Is: func(it *ws.Item) bool {
+		ws.Unlikely{What: "pleats closer or wider apart than usual", Cost: 150, Is: func(it *ws.Item) bool {
 			gap, l := it.Sheet.Tables.House.PleatGap, it.Length(string(ws.PleatSpacing))
 			return l != 0 && (l < gap.Least || l > gap.Most)
 		}},
-		ws.Unlikely{What: "tabs closer or wider apart than is usual", Cost: 150, Is: func(it *ws.Item) bool {
+		ws.Unlikely{What: "tabs closer or wider apart than usual", Cost: 150, Is: func(it *ws.Item) bool {
 			gap, l := it.Sheet.Tables.House.TabGap, it.Length(string(ws.TabGap))
 			return l != 0 && (l < gap.Least || l > gap.Most)
 		}})
@@ -210,17 +210,17 @@ func window(k *ws.Kind) {
 		footGap)
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: length_, Field: "finished.length"})
 	k.Slips = append(k.Slips,
-		ws.Slipping{Of: length_, When: "clearance", Name: "clearance was left out", Formula: formula},
-		ws.Slipping{Of: length_, When: "clearance", Name: "clearance went in with the wrong sign", Formula: formula + " + {clearance}"},
-		ws.Slipping{Of: length_, When: "below the sill", Name: "below the sill was left out", Formula: formula},
-		ws.Slipping{Of: length_, When: "on the floor", Name: "on the floor was left out", Formula: formula})
+		ws.Slipping{Of: length_, When: "clearance", Name: "the clearance was left out", Formula: formula},
+		ws.Slipping{Of: length_, When: "clearance", Name: "the clearance had the wrong sign", Formula: formula + " + {clearance}"},
+		ws.Slipping{Of: length_, When: "below the sill", Name: "the part below the sill was left out", Formula: formula},
+		ws.Slipping{Of: length_, When: "on the floor", Name: "the part on the floor was left out", Formula: formula})
 	for _, foot := range []string{"- {clearance}", "+ {below the sill}", "+ {on the floor}"} {
 		term := foot[3 : len(foot)-1]
 		k.Slips = append(k.Slips,
-			ws.Slipping{Of: length_, When: both("top edge above it", term), Name: "top edge above it was left out", Formula: "{hook level} " + foot},
-			ws.Slipping{Of: length_, When: both("top edge above it", term), Name: "top edge above it went in with the wrong sign", Formula: "{hook level} - {top edge above it} " + foot},
-			ws.Slipping{Of: length_, When: both("top edge below it", term), Name: "top edge below it was left out", Formula: "{hook level} " + foot},
-			ws.Slipping{Of: length_, When: both("top edge below it", term), Name: "top edge below it went in with the wrong sign", Formula: "{hook level} + {top edge below it} " + foot})
+			ws.Slipping{Of: length_, When: both("top edge above it", term), Name: "the part above the hook level was left out", Formula: "{hook level} " + foot},
+			ws.Slipping{Of: length_, When: both("top edge above it", term), Name: "the part above the hook level had the wrong sign", Formula: "{hook level} - {top edge above it} " + foot},
+			ws.Slipping{Of: length_, When: both("top edge below it", term), Name: "the part below the hook level was left out", Formula: "{hook level} " + foot},
+			ws.Slipping{Of: length_, When: both("top edge below it", term), Name: "the part below the hook level had the wrong sign", Formula: "{hook level} + {top edge below it} " + foot})
 	}
 }
 
@@ -370,10 +370,10 @@ func gathered(k *ws.Kind) {
 			k.Slips = append(k.Slips, ws.Slipping{Of: of, Name: s[0], Formula: s[1]})
 		}
 	}
-	slips(width, [2]string{"overlap was left out", "{track} [+ 2 × {return}] + 0 × {overlap}"}, [2]string{"overlap went in with the wrong sign", "{track} [+ 2 × {return}] - {overlap}"},
-		[2]string{"return was counted once, not twice", "{track} [+ {overlap}] + {return}"}, [2]string{"return was left out", "{track} [+ {overlap}] + 0 × {return}"},
-		[2]string{"return went in with the wrong sign", "{track} [+ {overlap}] - 2 × {return}"})
-	slips(string(ws.FlatWidth), [2]string{"side hems was left out", "{flat width} - {side hems}"}, [2]string{"side hems went in with the wrong sign", "{flat width} - 2 × {side hems}"},
+	slips(width, [2]string{"the overlap was left out", "{track} [+ 2 × {return}] + 0 × {overlap}"}, [2]string{"the overlap had the wrong sign", "{track} [+ 2 × {return}] - {overlap}"},
+		[2]string{"the return was counted once, not twice", "{track} [+ {overlap}] + {return}"}, [2]string{"the return was left out", "{track} [+ {overlap}] + 0 × {return}"},
+		[2]string{"the return had the wrong sign", "{track} [+ {overlap}] - 2 × {return}"})
+	slips(string(ws.FlatWidth), [2]string{"the side hems were left out", "{flat width} - {side hems}"}, [2]string{"the side hems had the wrong sign", "{flat width} - 2 × {side hems}"},
 		[2]string{"the fullness was left out", "{finished width}"})
 	k.Slips = append(k.Slips, ws.Slipping{Of: string(ws.Widths), Work: countSlips(string(ws.Widths))})
 }
@@ -461,7 +461,7 @@ func curtainBand(k *ws.Kind) {
 	pieces(k, piece{"band", "band", "the cloth", alongBand, "rounded up ({band widths})", "band widths"})
 	rounder(k, "band")
 	alongBandSlips(k, "band cut length")
-	k.Slips = append(k.Slips, ws.Slipping{Of: "band cut width", Name: "half of it: a width is split after it is cut", Formula: "{band cut width} ÷ 2"})
+	k.Slips = append(k.Slips, ws.Slipping{Of: "band cut width", Name: "this is half; a width is split after it is cut", Formula: "{band cut width} ÷ 2"})
 }
 
 // returnsAfter is 1 where a stated flat width says that the returns are added after
@@ -696,7 +696,7 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 		ws.Step{Term: string(widths), Name: widths, When: "{" + piece + " half widths asked} < {" + piece + " whole widths asked}, {" + piece + " half widths asked} > 0", Formula: "(" + half + ") × {panels}", Sort: ws.Ratio, Round: length.Up, Source: ws.Common},
 		ws.Step{Term: string(widths), Name: widths, When: piece + " flat width", Formula: whole + " × {panels}", Sort: ws.Ratio, Round: length.Up, Source: ws.Common})
 	if is {
-		k.Slips = append(k.Slips, ws.Slipping{Of: string(widths), Name: "it was taken from the flat width asked for, not from the face as it is made up",
+		k.Slips = append(k.Slips, ws.Slipping{Of: string(widths), Name: "it was worked out from the flat width asked for, not from the face as made",
 			Formula: "rounded up to a half (({flat width} - {" + narrower + "}) ÷ {" + gives + "} ÷ {panels}) × {panels}"})
 	}
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(widths), Field: piece + ".widths"})
@@ -707,15 +707,15 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 	}, func(it *ws.Item) []length.Length { return layerLengths(it, piece) })
 	c := string(name)
 	k.Slips = append(k.Slips,
-		ws.Slipping{Of: c, Name: "shorter was left out", When: "no " + piece + " repeat, no " + piece + " shrinkage", Formula: "{" + c + "} + {" + short + "}"},
-		ws.Slipping{Of: c, Name: "shorter went in with the wrong sign", When: "no " + piece + " repeat, no " + piece + " shrinkage", Formula: "{" + c + "} + 2 × {" + short + "}"},
+		ws.Slipping{Of: c, Name: "the shortening was left out", When: "no " + piece + " repeat, no " + piece + " shrinkage", Formula: "{" + c + "} + {" + short + "}"},
+		ws.Slipping{Of: c, Name: "the shortening had the wrong sign", When: "no " + piece + " repeat, no " + piece + " shrinkage", Formula: "{" + c + "} + 2 × {" + short + "}"},
 		ws.Slipping{Of: c, Name: "it was cut like the face", Formula: "{cut length}"},
 		ws.Slipping{Of: string(widths), Work: countSlips(string(widths))})
 	if is {
 		plain := "no lining repeat, no lining shrinkage"
 		k.Slips = append(k.Slips,
 			ws.Slipping{Of: c, Name: "its hem was left out", When: plain, Formula: "{" + c + "} - {its hem}"},
-			ws.Slipping{Of: c, Name: "its hem went in with the wrong sign", When: plain, Formula: "{" + c + "} - 2 × {its hem}"},
+			ws.Slipping{Of: c, Name: "its hem had the wrong sign", When: plain, Formula: "{" + c + "} - 2 × {its hem}"},
 			ws.Slipping{Of: c, Name: "its hem was counted once, not twice", When: plain + ", lining turn, {lining folds} = 2", Formula: "{" + c + "} - {its hem} + {lining turn}"},
 			ws.Slipping{Of: c, Name: "its hem was counted once, not three times", When: plain + ", lining turn, {lining folds} = 3", Formula: "{" + c + "} - {its hem} + {lining turn}"})
 	}
@@ -811,11 +811,11 @@ func headings(k *ws.Kind) {
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: of, Field: "heading.pocket",
 		Fine: func(it *ws.Item, stated ws.Value) bool { return stated.N >= it.Value(string(ws.PocketHeight)).N }}) // a roomier pocket is a choice
 	for _, s := range [][2]string{
-		{"the diameter was taken for half the circumference", "{rod diameter} + {pocket ease}"},
-		{"the diameter was taken for half the circumference, and there is no ease", "{rod diameter}"},
-		{"the diameter and half the ease were taken", "{rod diameter} + {pocket ease} ÷ 2"},
+		{"the diameter was used as half the circumference", "{rod diameter} + {pocket ease}"},
+		{"the diameter was used as half the circumference, with no ease", "{rod diameter}"},
+		{"the diameter and half the ease were used", "{rod diameter} + {pocket ease} ÷ 2"},
 		{"there is no ease", "{rod diameter} × {π} ÷ 2"},
-		{"the whole circumference was taken for half of it", "{rod diameter} × {π} + {pocket ease}"},
+		{"the whole circumference was used, not half", "{rod diameter} × {π} + {pocket ease}"},
 	} {
 		k.Slips = append(k.Slips, ws.Slipping{Of: of, Name: s[0], Formula: s[1]})
 	}
@@ -866,8 +866,8 @@ func tabs(k *ws.Kind) {
 			l := asked(it) - it.Length("tab width").Mul(n)
 			return []length.Length{l.Div(n-1, length.Nearest)}
 		}})
-	k.Slips = append(k.Slips, ws.Slipping{Of: gap, Name: "it was divided by their number; there is one space less", Formula: "{gap between tabs} × ({tabs} - 1) ÷ {tabs}"},
-		ws.Slipping{Of: count, Name: "the spaces were counted, not the posts between them: there is one more", Formula: "{tabs} - 1"},
+	k.Slips = append(k.Slips, ws.Slipping{Of: gap, Name: "it was divided by their number; there is one space fewer", Formula: "{gap between tabs} × ({tabs} - 1) ÷ {tabs}"},
+		ws.Slipping{Of: count, Name: "the spaces were counted: there is one more than there are spaces", Formula: "{tabs} - 1"},
 		ws.Slipping{Of: count, Name: "one too many was counted", Formula: "{tabs} + 1"})
 	tabPieces(k, "{tabs} × {panels}")
 }
@@ -938,10 +938,10 @@ func pleats(k *ws.Kind) {
 	mayBeNothing(k, "first pleat")
 	marks(k, mark{"pleats start", "the finished leading edge of the flat panel", "first pleat, take-up of a pleat, pleat spacing", "{pleats}", "{first pleat} + ({k} - 1) × ({take-up of a pleat} + {pleat spacing})"})
 	k.Slips = append(k.Slips,
-		ws.Slipping{Of: spacing, Name: "it was divided by their number; there is one space less", Formula: "{pleat spacing} × ({pleats} - 1) ÷ {pleats}"},
-		ws.Slipping{Of: up, Name: "it was divided by the spaces; there is one pleat more", Formula: "{take-up of a pleat} × {pleats} ÷ ({pleats} - 1)"},
+		ws.Slipping{Of: spacing, Name: "it was divided by their number; there is one space fewer", Formula: "{pleat spacing} × ({pleats} - 1) ÷ {pleats}"},
+		ws.Slipping{Of: up, Name: "it was divided by the spaces; there is one more pleat", Formula: "{take-up of a pleat} × {pleats} ÷ ({pleats} - 1)"},
 		ws.Slipping{Of: up, Name: "the finished width was not taken off", Formula: "{panel width, flat} ÷ {pleats}"},
-		ws.Slipping{Of: count, Name: "the spaces were counted, not the posts between them: there is one more", Formula: "{pleats} - 1"},
+		ws.Slipping{Of: count, Name: "the spaces were counted: there is one more than there are spaces", Formula: "{pleats} - 1"},
 		ws.Slipping{Of: count, Name: "one too many was counted", Formula: "{pleats} + 1"})
 }
 

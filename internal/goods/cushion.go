@@ -274,20 +274,20 @@ func cushionTicket(k *ws.Kind) {
 		mark{"boxing", "its raw end: the front corners", both(zipped, "style: boxed, boxing layout: three sides, boxing length"), "2", "{allowance} + {finished length} + ({k} - 1) × {finished width}"},
 		mark{"joins", "the end of the zip strip, along the boxing; shift them to a corner if you like", "boxing each, {boxing count} > 1", "{boxing count} - 1", "{k} × ({boxing each} - 2 × {allowance})"})
 	notes(k,
-		note{"piping", both("piping length", squareOne), "the ends of each round meet in the middle of the back edge, {piping join} over; keep joins of the strip off the corners"},
-		note{"piping", "piping length, around", "the ends of each round meet at the seam of the zip, {piping join} over"},
+		note{"piping", both("piping length", squareOne), "the ends of each round meet in the middle of the back edge, overlapping by {piping join}; keep joins of the strip off the corners"},
+		note{"piping", "piping length, around", "the ends of each round meet at the zip's seam, overlapping by {piping join}"},
 		note{"seams", "zip strip depth", "{allowance} at every edge, {strip seam} at the zip"},
 		note{"seams", "zip edge", "{allowance} at every edge, {zip edge} at the zip"},
 		note{"seams", "no zip strip depth, no zip edge", "{allowance} at every edge"},
 		note{"make up", both(flatCushion, zipped), "sew the zip's seam shut at both ends and set the zip between; sew the other sides with the zip open"},
 		note{"make up", both(disc, zipped), "join the half circles, shut at both ends and with the zip between; sew them to the circle with the zip open"},
-		note{"make up", "front along", "hem the lapping edge of each back; lay them on the front, right sides together and {overlap} over each other; sew all round and turn out"},
-		note{"", "one strip, run: across", "or cut front and backs as one strip {one strip} long: hem its ends, fold them in until they lap {overlap}, and sew the sides"},
+		note{"make up", "front along", "hem the overlapping edge of each back; lay them on the front, right sides together, overlapping by {overlap}; sew all round and turn out"},
+		note{"", "one strip, run: across", "or cut front and backs as one strip {one strip} long: hem its ends, fold them in until they overlap by {overlap}, and sew the sides"},
 		note{"make up", "zip strip run", "set the zip between its strips and sew them to the ends of the boxing; sew the boxing to one side, then to the other with the zip open"},
 		note{"make up", both(zipped, "style: bolster"), "sew the long seam of the tube with the zip in it"},
 		note{"", "style: bolster, ends: flat", "ease the ends on, right sides together"},
 		note{"", "style: bolster, ends: gathered", "sew on the end strips, turn their edges {end turn}, draw them up and cover the middle with a button"},
-		note{"", "mock stitch", "it is flat so far: last, fold each corner seam on seam, and sew across it {mock stitch} from the point, where the line is {pad depth} long"})
+		note{"", "mock stitch", "the cover is flat so far: last, fold each corner seam on seam and sew across it {mock stitch} from the point, where the line is {pad depth} long"})
 }
 
 // atTheCutEdge is the piping's length where the round was taken at the cut edge, which
@@ -355,8 +355,8 @@ func cushionSlips(k *ws.Kind) {
 		round("the zip strip was taken off with its allowances", "{perimeter} - {zip strip run} + 2 × {allowance}"),
 		round("the zip strip was not taken off", "{around} + 2 × {allowance}"),
 		round("the zip strip was taken off with its allowances", "{around} - {zip strip run} + 2 × {allowance}"),
-		round("taken round the cut edge, not the seam line", "{cut around} [- ({zip strip run} - 2 × {allowance})]"),
-		round("taken round the cut edge, not the seam line, and the zip strip was not taken off", "{cut around}"),
+		round("measured round the cut edge, not the seam line", "{cut around} [- ({zip strip run} - 2 × {allowance})]"),
+		round("measured round the cut edge, not the seam line, and the zip strip was not taken off", "{cut around}"),
 		slip{"", "the allowances of the joins were left out", "{boxing length} ÷ {boxing count}"},
 		slip{"", "it was not divided by the pieces", "{boxing length}"})
 	lying("boxing run", "zip strip", "width",
@@ -365,14 +365,14 @@ func cushionSlips(k *ws.Kind) {
 	for _, piece := range []string{"tube", "end strip"} {
 		slips(k,
 			slip{piece + " cut width", "three diameters", "3 × {finished diameter} + 2 × {allowance}"},
-			slip{piece + " cut width", "taken round the cut circle", "{cut around} + 2 × {allowance}"},
+			slip{piece + " cut width", "measured round the cut circle", "{cut around} + 2 × {allowance}"},
 			slip{piece + " cut width", "the allowances were left out", "{around}"})
 	}
 	slips(k,
 		slip{"tube cut length", "the allowance was added on one side only", "{finished length} + {allowance}"},
 		slip{"tube cut length", "the allowances were left out", "{finished length}"},
 		slip{"end strip cut length", "the turn was left out", "{finished diameter} ÷ 2 + {allowance}"},
-		slip{"end strip cut length", "the whole diameter was taken, not half", "{finished diameter} + {allowance} + {end turn}"},
+		slip{"end strip cut length", "the whole diameter was used, not half", "{finished diameter} + {allowance} + {end turn}"},
 		slip{"tie cut width", "cut at its finished width", "{tie width}"},
 		slip{"tie cut width", "it was not doubled", "{tie width} + 2 × {tie seam}"},
 		slip{"tie cut width", "the seams were left out", "2 × {tie width}"},

@@ -65,10 +65,10 @@ func TestExplanations(t *testing.T) {
 		{"shortcut of the side", bath, "14 1/4", "13 5/8", "items[0].cuts[1].width", "14 1/4", "likely", "own two allowances"},
 		{"center read wrong", bath, "center, width: 60", "center, width: 54", "items[0].cuts[0].width", "60", "certainly", ""},
 		{"posts and spaces", bath, "count: 14", "count: 13", "items[0].holes.count", "14", "either", "spaces"},
-		{"spaces and posts", bath, "spacing: 6", "spacing: 5 9/16", "items[0].holes.spacing", "6", "either", "divided by the holes"},
+		{"spaces and posts", bath, "spacing: 6", "spacing: 5 9/16", "items[0].holes.spacing", "6", "either", "divided by the number of holes"},
 		{"inset", bath, "from_side: 3", "from_side: 6", "items[0].holes.from_side", "3", "either", ""},
 		{"cloth rounded down", bath, "ordered: 5 yd", "ordered: 4 3/4 yd", "cloths.duck.ordered", "5 yd", "certainly", "rounded down"},
-		{"overlap forgotten", curtains, "width: 266", "width: 256", "items[0].finished.width", "266", "certainly", "overlap was left out"},
+		{"overlap forgotten", curtains, "width: 266", "width: 256", "items[0].finished.width", "266", "certainly", "the overlap was left out"},
 		{"for one panel", curtains, "widths: 5", "widths: 2.5", "items[0].widths", "5", "certainly", "one panel"},
 		{"fullness", curtains, "fullness: 2.25", "fullness: 3", "items[0].heading.fullness", "2.25", "likely", ""},
 		{"length of a pair", curtains, "length: 232", "length: 223", "items[0].finished.length", "232", "likely", "digits"},
@@ -80,7 +80,7 @@ func TestExplanations(t *testing.T) {
 		{"a stray whole number", bath, "sides: {turn: 1/2}", "sides: {turn: 2 1/2}", "items[0].hems.sides.turn", "1/2", "likely", "stray"},
 		{"the decimal place of a hem", curtains, "bottom: {turn: 7.5}", "bottom: {turn: 75}", "items[0].hems.bottom.turn", "7.5", "likely", "decimal"},
 		{"a cut with its sizes swapped", curtains, "width, width: 138, length: 257", "width, width: 257, length: 138", "items[0].cuts[0].width", "138", "certainly", "swapped"},
-		{"inches for centimetres", curtains, "length: 239.5", "length: 94.3", "items[0].cuts[1].length", "239.5", "certainly", "centimetres"},
+		{"inches for centimetres", curtains, "length: 239.5", "length: 94.3", "items[0].cuts[1].length", "239.5", "certainly", "centimeters"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			if s := sheetOf(t, loader, tables, c.order); len(said(s)) > 0 {

@@ -70,11 +70,11 @@ func holes(k *ws.Kind, over, instead, when, source string) {
 		ws.Slipping{Of: string(ws.HoleSlit), Name: "the ease was added twice", Formula: "{hook thickness} + 2 × {hole ease}"})
 	of := string(ws.HoleSpacing)
 	k.Slips = append(k.Slips,
-		ws.Slipping{Of: of, Name: "it was divided by the holes; there is one space less", Formula: "{hole span} ÷ {holes}"},
+		ws.Slipping{Of: of, Name: "it was divided by the number of holes; there is one space fewer", Formula: "{hole span} ÷ {holes}"},
 		ws.Slipping{Of: of, Name: "the inset was left out", Formula: "{hole width} ÷ ({holes} - 1)"},
 		ws.Slipping{Of: of, Name: "the inset was taken off once, not twice", Formula: "({hole width} - {from side}) ÷ ({holes} - 1)"},
 		ws.Slipping{Of: of, Name: "the inset was left out, and it was divided by the holes", Formula: "{hole width} ÷ {holes}"},
-		ws.Slipping{Of: string(ws.HoleCount), Name: "the spaces were counted, not the posts between them: there is one more", Formula: "{holes} - 1"},
+		ws.Slipping{Of: string(ws.HoleCount), Name: "the spaces were counted: there is one more than there are spaces", Formula: "{holes} - 1"},
 		ws.Slipping{Of: string(ws.HoleCount), Name: "one too many was counted", Formula: "{holes} + 1"})
 }
 
@@ -187,7 +187,7 @@ func punch(it *ws.Item) {
 
 // oddHoles is what speaks against holes as they are worked out.
 var oddHoles = []ws.Unlikely{
-	{What: "a pitch that is not the usual one", Cost: 150, Is: func(it *ws.Item) bool {
+	{What: "a spacing that is not the usual one", Cost: 150, Is: func(it *ws.Item) bool {
 		house, l := &it.Sheet.Tables.House, it.Length(string(ws.HoleSpacing))
 		off := l - house.Pitch
 		return it.Heading == nil && l != 0 && max(off, -off) > house.PitchSlack

@@ -326,7 +326,7 @@ func (p panel) slips(k *ws.Kind, in func(string) string) {
 		add(side, "", "the seam allowance was added twice", strip+" + 2 × {seam allowance} + {H}", false)
 	}
 	if own := p.ownSides(); own != "" {
-		k.Slips = append(k.Slips, ws.Slipping{Of: own, When: p.sides + " shrinkage across", Name: "the shrinkage was multiplied on; it has to be divided off: what shrinks is the cut",
+		k.Slips = append(k.Slips, ws.Slipping{Of: own, When: p.sides + " shrinkage across", Name: "the cut was multiplied by (1 + shrinkage); it should be divided by (1 - shrinkage)",
 			Formula: "(" + in(strip) + " + {seam allowance} + " + in("{H}") + ") × (1 + {" + p.sides + " shrinkage across})"})
 	}
 	piece, w := "piece cut width", "({W} + 2 × {H}"
@@ -335,11 +335,11 @@ func (p panel) slips(k *ws.Kind, in func(string) string) {
 	add(piece, "no pieces across", "one side hem was left out", "{W} + {H}", false)
 	add(piece, "pieces across, {joins} > 0", "the seam allowances were left out", w+") ÷ {pieces across}", false)
 	add(piece, "pieces across, {joins} > 0", "each join takes the allowance from both pieces; one was counted", w+" + {seam allowance} × {joins}) ÷ {pieces across}", false)
-	add(piece, "pieces across, {joins} > 0", "a join was counted for every piece; there is one less", w+" + 2 × {seam allowance} × {pieces across}) ÷ {pieces across}", false)
+	add(piece, "pieces across, {joins} > 0", "a join was counted for every piece; there is one fewer", w+" + 2 × {seam allowance} × {pieces across}) ÷ {pieces across}", false)
 	add(piece, "pieces across, {joins} > 0", "it was divided by the joins, not the pieces", w+" + 2 × {seam allowance} × {joins}) ÷ {joins}", false)
 	add(piece, "", "hems and seams were left out: this is the finished width", "{W}", false)
 	k.Slips = append(k.Slips, ws.Slipping{Of: "center cut width", Name: "this is the usable width; the cloth is cut edge to edge", Formula: "{usable width}"},
-		ws.Slipping{Of: "center cut width", Name: "half of it: a width is split after it is cut to length", Formula: "{center cut width} ÷ 2"})
+		ws.Slipping{Of: "center cut width", Name: "this is half; a width is split after it is cut to length", Formula: "{center cut width} ÷ 2"})
 	for _, of := range []string{string(ws.Widths), "piece count", "center count", "side count"} {
 		k.Slips = append(k.Slips, ws.Slipping{Of: of, Work: countSlips(of)})
 	}
@@ -453,7 +453,7 @@ func layered(k *ws.Kind, l layer) {
 	strip := in.Replace("({W} - ({joins} - 1) × {shows}) ÷ 2")
 	slips(k,
 		slip{r + " center cut width", "this is what shows of it", in.Replace("{shows}")},
-		slip{r + " center cut width", "half of it: a width is split after it is cut to length", in.Replace("{widest} ÷ 2")},
+		slip{r + " center cut width", "this is half; a width is split after it is cut to length", in.Replace("{widest} ÷ 2")},
 		slip{r + " side cut width", "it was not halved: this is for both sides", "2 × " + strip + times("+ ", seam)},
 		slip{r + " side cut width", "half a width", "{" + r + " washed width} ÷ 2"})
 	if !l.abut {

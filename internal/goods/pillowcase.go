@@ -91,10 +91,10 @@ func pillowcase() *ws.Kind {
 		note{"seams", "no cuff shows", "{allowance} at every seam"},
 		note{"seams", "cuff shows", "{cuff seam} at the cuff, {end seam} seam, in all at the side and the end"},
 		note{"fold", "style: housewife", "hem both ends; fold at {pocket fold} from the pocket's hemmed end, and at {case fold} from there: the other hem then lies on the first fold; sew the two long sides, and turn"},
-		note{"fold", "style: one strip", "hem both ends, right side up; fold them in to the middle until they lap {overlap}; sew the sides, and turn"},
+		note{"fold", "style: one strip", "hem both ends, right side up; fold them in to the middle until they overlap by {overlap}; sew the sides, and turn"},
 		note{"make up", "style: plain", "sew three sides, and hem the open end"},
 		note{"make up", "cuff shows", "sew the cuff to the body by one edge, fold it over the seam and stitch it down so that {cuff shows} shows; then the end and the side"},
-		note{"make up", "style: Oxford", "hem one long edge of each back; lay them on the front, right sides together and {overlap} over each other; sew all round and turn"},
+		note{"make up", "style: Oxford", "hem one long edge of each back; lay them on the front, right sides together, overlapping by {overlap}; sew all round and turn"},
 		note{"flange", both(sham, "{flange} > 0"), "stitch all round, {flange} from the edge; a trim on that line takes {trim length}"})
 	pillowcaseSlips(k)
 	const seam = "seam {allowance}"

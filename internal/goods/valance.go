@@ -128,9 +128,9 @@ func valance() *ws.Kind {
 		ws.Slipping{Of: flat, When: "style: box pleat", Name: "the returns were left out", Formula: "{flat width} - 2 × {return}"},
 		ws.Slipping{Of: flat, When: "no pleats", Name: "the fullness was left out", Formula: "{finished width}" + ends},
 		ws.Slipping{Of: flat, When: "no pleats", Name: "the returns were left out", Formula: "{board} × {fullness}" + ends},
-		ws.Slipping{Of: string(ws.PocketHeight), Name: "the diameter was taken for half the circumference", Formula: "{rod} + {pocket ease}"},
+		ws.Slipping{Of: string(ws.PocketHeight), Name: "the diameter was used as half the circumference", Formula: "{rod} + {pocket ease}"},
 		ws.Slipping{Of: string(ws.PocketHeight), Name: "there is no ease", Formula: "{rod} × π ÷ 2"},
-		ws.Slipping{Of: string(ws.PocketHeight), Name: "the whole circumference was taken for half of it", Formula: "{rod} × π + {pocket ease}"})
+		ws.Slipping{Of: string(ws.PocketHeight), Name: "the whole circumference was used, not half", Formula: "{rod} × π + {pocket ease}"})
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.PocketHeight), Field: "heading.pocket", Hand: ws.Curved})
 
 	usable(k, "", "", "face", flat)
@@ -244,7 +244,7 @@ func boxPleats(k *ws.Kind) {
 		slip{pleats, "one pleat too many was counted", "{pleats} + 1"},
 		slip{pleats, "a pleat was left out", "{pleats} - 1"},
 		slip{spacing, "it was divided by the pleats, not by the spaces", "{board} ÷ {pleats}"},
-		slip{spacing, "the returns were taken for part of the face", "{finished width} ÷ {section count}"},
+		slip{spacing, "the returns were counted as part of the face", "{finished width} ÷ {section count}"},
 		slip{takeUp, "one side of the pleat was counted", "2 × {fold}"},
 		slip{takeUp, "one fold was left out", "3 × {fold}"})
 	const left = "the left raw edge, before it is pleated"

@@ -220,7 +220,7 @@ func (p *process) ask(name string, req request, within time.Duration) ([]answer,
 		case rep, ok := <-p.replies:
 			switch {
 			case !ok:
-				return nil, p.fault(name, fmt.Sprintf("evaluating this takes more than %d MiB of memory, so it was ended: compare a few words and numbers", maxMemory>>20))
+				return nil, p.fault(name, fmt.Sprintf("this takes more than %d MiB of memory, so it was stopped: only compare a few words and numbers", maxMemory>>20))
 			case rep.Line > 0:
 				p.line = rep.Line
 				continue
@@ -228,7 +228,7 @@ func (p *process) ask(name string, req request, within time.Duration) ([]answer,
 			return rep.Answers, nil
 		case <-timer.C:
 			p.end()
-			return nil, p.fault(name, fmt.Sprintf("evaluating this takes longer than %v, so it was ended: compare a few words and numbers", within))
+			return nil, p.fault(name, fmt.Sprintf("this takes longer than %v, so it was stopped: only compare a few words and numbers", within))
 		}
 	}
 }

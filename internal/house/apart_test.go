@@ -130,8 +130,8 @@ func TestEnded(t *testing.T) {
 		command []string
 		want    string
 	}{
-		"ends at once":  {[]string{"true"}, "more than 512 MiB of memory, so it was ended"},
-		"never answers": {[]string{"sleep", "60"}, "longer than 10s, so it was ended"},
+		"ends at once":  {[]string{"true"}, "more than 512 MiB of memory, so it was stopped"},
+		"never answers": {[]string{"sleep", "60"}, "longer than 10s, so it was stopped"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			if _, err := exec.LookPath(c.command[0]); err != nil {
@@ -171,7 +171,7 @@ func TestOrderDeadline(t *testing.T) {
 	for i, s := range append(list, list...) {
 		start := time.Now()
 		_, err := h.Rules[0].Check(s)
-		if err == nil || !strings.HasPrefix(err.Error(), "house.cue:1:1: ") || !strings.Contains(err.Error(), "longer than 2s, so it was ended") {
+		if err == nil || !strings.HasPrefix(err.Error(), "house.cue:1:1: ") || !strings.Contains(err.Error(), "longer than 2s, so it was stopped") {
 			t.Errorf("the error is %v", err)
 		}
 		if took := time.Since(start); took > 10*time.Second || i > 0 && took > time.Second {

@@ -20,11 +20,11 @@ func doubt(info fs.FileInfo) string {
 	mode := info.Mode().Perm()
 	switch {
 	case mode&0o002 != 0:
-		return fmt.Sprintf("anybody may write to this file (its mode is %04o), and what it says holds for every order under it", mode)
+		return fmt.Sprintf("anybody can change this file (mode %04o), and it applies to every order under it", mode)
 	case mode&0o020 != 0 && (s.Gid != s.Uid || s.Uid == 0):
-		return fmt.Sprintf("others of its group may write to this file (its mode is %04o), and what it says holds for every order under it", mode)
+		return fmt.Sprintf("others in its group can change this file (mode %04o), and it applies to every order under it", mode)
 	case s.Uid != 0 && int(s.Uid) != os.Geteuid():
-		return fmt.Sprintf("this file is somebody else's (user %d), and what it says holds for every order under it", s.Uid)
+		return fmt.Sprintf("this file belongs to someone else (user %d), and it applies to every order under it", s.Uid)
 	}
 	return ""
 }

@@ -103,7 +103,7 @@ func (f *Finder) above(folder string) *found {
 func (f *Finder) read(path, name string) (got *found) {
 	defer func() {
 		if v := recover(); v != nil {
-			got = &found{err: fmt.Errorf("reading %s: the evaluator broke: %v", name, v)}
+			got = &found{err: fmt.Errorf("reading %s: the evaluator crashed: %v", name, v)}
 		}
 	}()
 	text, err := readStart(path)

@@ -34,11 +34,11 @@ func (r *reader) parse() *ast.File {
 		r.base = len(byteOrderMark)
 	}
 	if len(text) > maxText {
-		r.fault(0, "house rules may have 256 KiB at most")
+		r.fault(0, "house rules can be at most 256 KiB")
 		return nil
 	}
 	if at := tooDeep(text); at >= 0 {
-		r.fault(at, "brackets or names lie too deep in one another")
+		r.fault(at, "brackets or names are nested too deeply")
 		return nil
 	}
 	file, err := parser.ParseFile(r.src.Name, text[r.base:])
@@ -111,7 +111,7 @@ func (r *reader) plain(file *ast.File) {
 		return true
 	}, nil)
 	if (&scale{known: map[ast.Node]int{}}).of(file) > maxNodes {
-		r.fault(0, "the references in this file stand for too much: write out what a rule needs")
+		r.fault(0, "the references in this file expand to too much: write out what a rule needs")
 	}
 }
 

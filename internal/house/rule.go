@@ -39,7 +39,7 @@ func (r *Rule) Title() string {
 var inBraces = regexp.MustCompile(`\{([^{}]*)\}`)
 
 // rules reads the shop's own rules, and holds what they name against what there
-// is. One that is not of the shape of a rule was told of.
+// is. One without the shape of a rule was reported.
 func (r *reader) rules(v, shape cue.Value) error {
 	b := &pool{name: r.src.Name, text: r.src.Text[r.base:], whole: r.src.Text, unit: r.house.unit}
 	for it, err := v.Fields(); err == nil && it.Next(); {
@@ -114,7 +114,7 @@ func (r *reader) known(items []string, p string) {
 func (r *reader) named(parts *part, said, p string) []step {
 	way, ok := steps(said)
 	if !ok {
-		r.fault(r.value(p), "%q is no path of a field, such as hems.bottom.turn", said)
+		r.fault(r.value(p), "%q is not the path of a field: write one such as hems.bottom.turn", said)
 		return nil
 	}
 	found, lacks, has := parts.find(way)
@@ -130,7 +130,7 @@ func (r *reader) named(parts *part, said, p string) []step {
 func (r *reader) references(v cue.Value) {
 	for _, e := range errors.Errors(v.Validate(cue.Concrete(true))) {
 		if format, args := e.Msg(); strings.HasPrefix(format, "undefined field") && len(args) > 0 {
-			r.fault(r.offset(e.Position()), "there is no %v to refer to: what is referred to must be named beside it, as in finished: length: _", args[0])
+			r.fault(r.offset(e.Position()), "there is no %v to refer to: name the field in the rule too, as in finished: length: _", args[0])
 		}
 	}
 }
@@ -235,7 +235,7 @@ func (r *reader) constraint(at *part, v cue.Value, p, in string) {
 		return // what is wrong with it was told, or hangs on an item's value
 	}
 	if kind&at.kind == 0 {
-		r.fault(r.position(v, p), "%s is %s: %s can't agree with that", in, kindWords(at), a(kind))
+		r.fault(r.position(v, p), "%s is %s: it can't be %s", in, kindWords(at), a(kind))
 		return
 	}
 	switch {
@@ -295,13 +295,13 @@ func kindWords(p *part) string {
 	case cue.NumberKind:
 		return "a plain number"
 	case cue.StringKind:
-		return "a text"
+		return "words in quotes"
 	case cue.BoolKind:
 		return "true or false"
 	case cue.ListKind:
 		return "a list"
 	case cue.StructKind:
-		return "a group of fields"
+		return "a group of fields in braces"
 	}
 	return "something else"
 }

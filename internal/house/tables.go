@@ -331,7 +331,7 @@ func (r *reader) classes() {
 		case !last && c.Below == 0:
 			r.nothing(path(p, "below"))
 		case i > 0 && !last && c.Below <= t.Classes[i-1].Below:
-			r.fault(r.own(path(p, "below"), path(path("classes", t.Classes[i-1].Name), "below")), "%s.below is no more than that of %s, the class under it", p, t.Classes[i-1].Name)
+			r.fault(r.own(path(p, "below"), path(path("classes", t.Classes[i-1].Name), "below")), "%s.below must be more than that of %s, the class under it", p, t.Classes[i-1].Name)
 		}
 		r.ascending(path(p, "stitches"), []string{"least", "most"}, []length.Ratio{c.Stitches.Least, c.Stitches.Most})
 		if c.Needle.Least > c.Needle.Most {
@@ -368,7 +368,7 @@ func (r *reader) own(paths ...string) int {
 
 func (r *reader) nothing(p string) {
 	if _, ok := r.places[p]; ok { // the tables are held to the same by their own tests
-		r.fault(r.value(p), "%s must be more than nothing", p)
+		r.fault(r.value(p), "%s must be more than zero", p)
 	}
 }
 

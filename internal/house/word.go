@@ -13,7 +13,7 @@ import (
 
 // leaves says in words what a value of each of the schema's definitions is.
 var leaves = map[string]string{
-	"#Text":          "a text",
+	"#Text":          "words in quotes",
 	"#Exact":         `a length with its unit, such as "5/8 in" or "12 mm"`,
 	"#Number":        `a plain number in quotes, such as "2.25"`,
 	"#Share":         `a part of one in quotes, such as "0.05" for 5 percent`,
@@ -21,7 +21,7 @@ var leaves = map[string]string{
 	"#RunningWeight": `a weight along a length, such as "45 g/m"`,
 	"#Kilograms":     `a mass, such as "5 kg"`,
 	"#Source":        "who says so, in a few words, without brackets and web addresses",
-	"#FieldPath":     "where a field stands, such as hems.bottom.turn",
+	"#FieldPath":     "the path of a field, such as hems.bottom.turn",
 }
 
 // wanted says in words what may stand where shape does, and gives the words
@@ -42,9 +42,9 @@ func wanted(shape cue.Value) (says string, words []string) {
 	case cue.IntKind:
 		return "a whole number" + span(shape), nil
 	case cue.StringKind:
-		return "a text that is not empty", nil
+		return "words in quotes", nil
 	case cue.StructKind:
-		return "a group of fields in braces", nil
+		return "fields in braces", nil
 	case cue.ListKind:
 		return "a list in square brackets", nil
 	}
@@ -151,11 +151,11 @@ func sentence(e errors.Error) string {
 	said := strings.TrimSpace(fmt.Sprintf(format, args...))
 	switch {
 	case strings.HasPrefix(format, "reference ") && len(args) > 0:
-		return fmt.Sprintf("nothing in this file is called %v: give it a value, or put a text in quotes", args[0])
+		return fmt.Sprintf("nothing in this file is called %v: give it a value, or put the words in quotes", args[0])
 	case strings.HasPrefix(format, "conflicting values") && len(args) > 1:
 		return fmt.Sprintf("two values that don't agree, %v and %v: keep one", args[0], args[1])
 	case strings.HasPrefix(format, "expected ") || strings.HasPrefix(format, "missing "):
-		return "this can't be read as CUE: " + said
+		return "this can't be read as CUE: " + strings.ReplaceAll(said, "'EOF'", "the end of the file")
 	}
 	return said
 }

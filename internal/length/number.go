@@ -36,7 +36,7 @@ const digits = 18
 
 const (
 	wantNumber    = "a number such as 72, 10 1/2, 3/8 or 1.5"
-	wantThousands = "a number without a mark between thousands, and a point before exactly three decimals"
+	wantThousands = "thousands without a comma, and decimals with a point"
 )
 
 // Value returns the number.

@@ -225,12 +225,12 @@ func TestParseErrors(t *testing.T) {
 
 func TestErrorMessages(t *testing.T) {
 	for text, want := range map[string]string{
-		"":         `nothing is written: want a length such as 72, 10 1/2 in, 6' 2" or 1.5 m`,
+		"":         `nothing is written: want a measurement such as 72, 10 1/2 in, 6' 2" or 1.5 m`,
 		"5 kg":     `"kg" in "5 kg" is not a unit for this: want mm, cm, m, in, ft or yd`,
 		"1/3":      `"1/3" is no whole number of nanometres: want decimals, or a fraction whose denominator is a power of two up to 64`,
 		"20000 m":  `"20000 m" is out of range: want at most 10 km`,
 		"1/0":      `"1/0" is a fraction over zero: want a denominator above zero`,
-		"1,500 mm": `"1,500" in "1,500 mm" is not understood: want a number without a mark between thousands, and a point before exactly three decimals`,
+		"1,500 mm": `"1,500" in "1,500 mm" is not understood: want thousands without a comma, and decimals with a point`,
 		"2 m 6 in": `"in" in "2 m 6 in" is not understood: want a unit smaller than m after m`,
 	} {
 		if _, _, err := Parse(text, In); err == nil || err.Error() != want {

@@ -142,7 +142,7 @@ func (r *round) blanks() (found []finding.Finding) {
 			into.root = r.results[i].Order.Root
 			r.fills[n.At] = into.and(r.fills[n.At])
 			found = append(found, finding.Finding{
-				Rule: Filled, Level: finding.Note, At: n.At, Message: "Something is left blank.",
+				Rule: Filled, Level: finding.Note, At: n.At, Message: "Something is blank.",
 				Fixes: []finding.Fix{{Title: "Write it in", Sureness: finding.Certain, Edits: edits}},
 			})
 		}

@@ -143,7 +143,7 @@ func TestCorrectGivesUp(t *testing.T) {
 			[]string{"head/a", "head/b"}, "undo each other"},
 		{"breaks", []*rule.Rule{quote, client}, []string{"head/quote"}, "an order can no longer be read"},
 		{"makes two of one", []*rule.Rule{split, client}, []string{"head/split"}, "an order can no longer be read"},
-		{"a rule breaks on it", []*rule.Rule{renames("head/a", "Hall", "Breaker", finding.Certain), breaks, client}, []string{"head/a"}, "head/breaks broke"},
+		{"a rule breaks on it", []*rule.Rule{renames("head/a", "Hall", "Breaker", finding.Certain), breaks, client}, []string{"head/a"}, "head/breaks crashed"},
 	} {
 		f := &source.File{Name: "orders.json", Text: "[" + docket("1", "Moor") + "," + docket("2", "Hall") + "]"}
 		out, err := checker(c.rules...).Correct(f, load.JSON, lint.Correcting{})

@@ -22,7 +22,7 @@ func Settable(rules []*rule.Rule) []house.Known {
 		case r.Topic() == SafetyTopic && r.Level == finding.Error:
 			list[i].Least, list[i].Why = finding.Warning, "someone could be hurt"
 		case slices.Contains(unread, r.ID):
-			list[i].Least, list[i].Why = finding.Error, "what it finds was not checked"
+			list[i].Least, list[i].Why = finding.Error, "nothing else is checked there"
 		}
 	}
 	return list

@@ -168,7 +168,7 @@ func TestSettable(t *testing.T) {
 		{ID: "head/client-named", Level: finding.Error},
 		{ID: "safety/cord", Level: finding.Error, Least: finding.Warning, Why: "someone could be hurt"},
 		{ID: "safety/small", Level: finding.Warning},
-		{ID: "form/unreadable", Level: finding.Error, Least: finding.Error, Why: "what it finds was not checked"},
+		{ID: "form/unreadable", Level: finding.Error, Least: finding.Error, Why: "nothing else is checked there"},
 		{ID: "form/odd", Level: finding.Error},
 	}
 	if d := cmp.Diff(want, list); d != "" {

@@ -39,7 +39,7 @@ type Input struct {
 	Unread bool
 	Found  bool   // of a table only if it is one of orders: it was found in a folder
 	Listed bool   // only if it holds orders, whatever it is: it was found in a list
-	House  bool   // a shop's own rules, of which only what is wrong is told; there is no text
+	House  bool   // a shop's own rules, of which only mistakes are reported; there is no text
 	Packed string // the workbook that Text was drawn from, of one that was read
 
 	largest int64 // of Inputs
@@ -94,7 +94,7 @@ func (s *Inputs) path(path string, yield func(Input, error) bool) bool {
 	}
 	format, ok := load.FormatOf(path)
 	if !ok && s.Reads == nil {
-		return fail(yield, path, fmt.Errorf("reading %s: not a kind of file that holds orders; those end in %s", path, strings.Join(endings(), ", ")))
+		return fail(yield, path, fmt.Errorf("reading %s: not an order file; order files end in %s", path, strings.Join(endings(), ", ")))
 	}
 	if !ok {
 		format = *s.Reads
@@ -172,11 +172,11 @@ func led(root, path string, order bool) error {
 	info, err := os.Stat(path)
 	switch {
 	case err == nil && info.IsDir():
-		return &Remark{path + " is a link to a folder, which is not looked into: name it to have its orders read"}
+		return &Remark{path + " is a link to a folder and was not followed: name the folder to have its orders read"}
 	case !order:
 		return nil
 	case err != nil:
-		return fmt.Errorf("looking for orders: %s is a link that leads nowhere", path)
+		return fmt.Errorf("looking for orders: %s is a broken link", path)
 	}
 	to, err1 := filepath.EvalSymlinks(path)
 	in, err2 := filepath.EvalSymlinks(root)
@@ -189,7 +189,7 @@ func led(root, path string, order bool) error {
 		return fmt.Errorf("looking for orders: %w", errors.Join(err1, err2))
 	}
 	if rel, err := filepath.Rel(in, to); err != nil || !filepath.IsLocal(rel) {
-		return fmt.Errorf("looking for orders: %s is a link out of %s, which is not followed: name it to have it read", path, root)
+		return fmt.Errorf("looking for orders: %s is a link out of %s and was not followed: name the file to have it read", path, root)
 	}
 	return nil
 }
@@ -339,7 +339,7 @@ func readAll(r io.Reader, largest int64) (string, error) {
 		return "", err
 	}
 	if n > largest {
-		return "", fmt.Errorf("it is larger than %s: --largest lets a larger one be read", bytesSaid(largest))
+		return "", fmt.Errorf("it is larger than %s: use --largest to read a larger one", bytesSaid(largest))
 	}
 	return text.String(), nil
 }

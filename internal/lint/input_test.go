@@ -67,7 +67,7 @@ func TestInputsOfPaths(t *testing.T) {
 		{[]string{"b.yaml", "gone.yaml", "a.json"}, nil, []string{
 			"b.yaml: YAML to read", "gone.yaml: looking for orders: stat gone.yaml: no such file or directory", "a.json: JSON to read",
 		}},
-		{[]string{"readme.txt"}, nil, []string{"readme.txt: reading readme.txt: not a kind of file that holds orders; those end in " + endings}},
+		{[]string{"readme.txt"}, nil, []string{"readme.txt: reading readme.txt: not an order file; order files end in " + endings}},
 		{[]string{"order", "a.json"}, &yaml, []string{"order: YAML to read", "a.json: JSON to read"}},
 		{[]string{"empty"}, nil, []string{"empty: looking for orders: no file in empty ends in " + endings}},
 		{[]string{"house.cue", ".hidden.yaml"}, nil, []string{"house.cue: a house", ".hidden.yaml: YAML to read"}},
@@ -193,7 +193,7 @@ func TestForeignFiles(t *testing.T) {
 		var got []string
 		err := ch.Run(t.Context(), in.All(), func(results []lint.Result) error {
 			for _, res := range results {
-				got = append(got, fmt.Sprintf("%s %v", filepath.Base(res.File.Name), res.Err != nil && strings.HasSuffix(res.Err.Error(), "it is larger than 2 MiB: --largest lets a larger one be read")))
+				got = append(got, fmt.Sprintf("%s %v", filepath.Base(res.File.Name), res.Err != nil && strings.HasSuffix(res.Err.Error(), "it is larger than 2 MiB: use --largest to read a larger one")))
 			}
 			return nil
 		})

@@ -126,18 +126,18 @@ func ReadKnown(text []byte) (*Known, error) {
 	d.DisallowUnknownFields()
 	var file knownFile
 	if err := d.Decode(&file); err != nil {
-		return nil, fmt.Errorf("not a file of known findings: %w", err)
+		return nil, fmt.Errorf("not a known-findings file: %w", err)
 	}
 	if _, err := d.Token(); !errors.Is(err, io.EOF) {
-		return nil, errors.New("not a file of known findings: there is more after its end")
+		return nil, errors.New("not a known-findings file: there is more after its end")
 	}
 	if file.Form != knownForm {
-		return nil, fmt.Errorf("not a file of known findings: its form is %q, not %q", file.Form, knownForm)
+		return nil, fmt.Errorf("not a known-findings file: its form is %q, not %q", file.Form, knownForm)
 	}
 	k := new(Known)
 	for i, l := range file.Findings {
 		if l.Rule == "" || l.Times < 0 {
-			return nil, fmt.Errorf("not a file of known findings: finding %d has no rule, or less than none of it are known", i+1)
+			return nil, fmt.Errorf("not a known-findings file: finding %d has no rule, or a count below zero", i+1)
 		}
 		var facts []finding.Fact
 		for _, f := range l.Facts {

@@ -200,14 +200,14 @@ func TestKnownNone(t *testing.T) {
 
 func TestReadKnownRefuses(t *testing.T) {
 	for text, want := range map[string]string{
-		"":                        "not a file of known findings: EOF",
-		"order: A1\n":             "not a file of known findings: invalid character",
-		`{"orders": []}`:          "not a file of known findings: json: unknown field",
+		"":                        "not a known-findings file: EOF",
+		"order: A1\n":             "not a known-findings file: invalid character",
+		`{"orders": []}`:          "not a known-findings file: json: unknown field",
 		`{"findings": []}`:        `its form is "", not "known findings 1"`,
-		`[]`:                      "not a file of known findings: json: cannot unmarshal array",
+		`[]`:                      "not a known-findings file: json: cannot unmarshal array",
 		legacyKnown + legacyKnown: "there is more after its end",
 		`{"form": "known findings 1", "findings": [{"order": "A1"}]}`:                            "finding 1 has no rule",
-		`{"form": "known findings 1", "findings": [{"rule": "a/b"}, {"rule": "b", "times":-1}]}`: "finding 2 has no rule, or less than none",
+		`{"form": "known findings 1", "findings": [{"rule": "a/b"}, {"rule": "b", "times":-1}]}`: "finding 2 has no rule, or a count below zero",
 		`{"form": "known findings 1", "findings": [{"rule": "a/b", "line": 12}]}`:                `unknown field "line"`,
 	} {
 		if _, err := lint.ReadKnown([]byte(text)); err == nil || !strings.Contains(err.Error(), want) {

@@ -104,7 +104,7 @@ func (b *Broken) Error() string {
 	if b.Order != "" {
 		name = fmt.Sprintf("order %s in %s", b.Order, b.File)
 	}
-	return fmt.Sprintf("%s broke on %s: %v", b.Stage, name, b.Value)
+	return fmt.Sprintf("%s crashed on %s: %v", b.Stage, name, b.Value)
 }
 
 // CheckFile checks every order of a text that was read. It does no input or

@@ -128,7 +128,7 @@ func TestBrokenRule(t *testing.T) {
 	text := docket("A1", "Breaker") + "\n" + docket("A2", "Mill")
 	results := checker(client, breaks).CheckFile(&source.File{Name: "orders.jsonl", Text: text}, load.JSONLines)
 	want := []string{
-		"error: rule head/breaks broke on order A1 in orders.jsonl: no such cloth",
+		"error: rule head/breaks crashed on order A1 in orders.jsonl: no such cloth",
 		"A2 error client The client is Mill.",
 		"A2 hold",
 	}

@@ -1,6 +1,7 @@
 package load
 
 import (
+	"cmp"
 	"errors"
 	"strconv"
 	"strings"
@@ -31,7 +32,7 @@ func parseCount(s string) (int64, error) {
 		digits = digits[1:]
 	}
 	if digits == "" || strings.Trim(digits, "0123456789") != "" {
-		return 0, misspelt("write it in digits, without a fraction or a unit")
+		return 0, misspelt("write a whole number in digits, with no unit")
 	}
 	n, err := strconv.ParseInt(digits, 10, 64)
 	if err != nil || negative && n > 0 {
@@ -40,7 +41,7 @@ func parseCount(s string) (int64, error) {
 	return n, nil
 }
 
-const howHot = "write dots or degrees, as 2 dots, 150 C or 300 F"
+const howHot = "write dots or a temperature, such as 2 dots, 150 C, 300 F or none"
 
 // parseSetting reads what an iron is set to.
 func parseSetting(s string) (order.Heat, error) {
@@ -78,7 +79,7 @@ func dots(n int64) (order.Heat, error) {
 // parseTemperature reads a temperature, to the nearest thousandth of a degree
 // Celsius.
 func parseTemperature(s string) (order.Heat, error) {
-	const how = "write degrees, as 150 C or 300 F"
+	const how = "write degrees, as in 150 C or 300 F"
 	t := strings.TrimSpace(s)
 	below := strings.HasPrefix(t, "-")
 	t = strings.TrimPrefix(t, "-")
@@ -129,7 +130,7 @@ func misread(k form.Leaf, s string, err error) *misreading {
 		return &misreading{kind: order.OutOfSense}
 	case length.ErrPercent:
 		return &misreading{kind: order.BadSpelling,
-			detail: "100% means 2 to 1 to some and 1 to 1 to others: write the multiplier, such as 2"}
+			detail: "some mean 2 to 1 by 100%, others 1 to 1; write the multiplier, such as 2"}
 	}
 	if sort := sortOf(k, s); sort != "" {
 		return &misreading{kind: order.OddUnit, detail: "it is " + sort}
@@ -143,27 +144,30 @@ func explain(e *length.Error) string {
 	if !utf8.ValidString(word) || strings.ContainsFunc(word, unicode.IsControl) {
 		word = ""
 	}
-	what := "it is not understood"
+	what := ""
 	switch e.Kind {
 	case length.ErrEmpty:
 		what = "nothing is written there"
 	case length.ErrZeroDenominator:
 		what = "it has a fraction over zero"
 	case length.ErrInexact:
-		what = "it is not exact"
+		what = "it does not come out exactly"
 	case length.ErrUnit:
 		if what = "it has no unit"; word != "" {
-			what = "“" + word + "” is no unit for it"
+			what = "“" + word + "” is not a unit here"
 		}
 	default:
 		if word != "" && word != strings.TrimSpace(e.Text) {
 			what = "“" + word + "” is not understood"
 		}
 	}
-	if e.Want == "" {
-		return what
+	switch {
+	case e.Want == "":
+		return cmp.Or(what, "it is not understood")
+	case what == "":
+		return "write " + e.Want
 	}
-	return what + ": write " + e.Want
+	return what + "; write " + e.Want
 }
 
 // sortOf says which other sort of measure s is than k; "" if it is none.

@@ -88,18 +88,18 @@ func (l *Loader) Orders(f *source.File, format Format, opt Options) []*order.Ord
 
 // unreadable says why a text is not UTF-8 without NULs; it is nil for one that is.
 func unreadable(text string, format Format) *syntax.Fault {
-	i, detail := strings.IndexByte(text, 0), "it is not UTF-8: save it as UTF-8"
+	i, detail := strings.IndexByte(text, 0), "it is not UTF-8; save it as UTF-8"
 	switch marked := strings.HasPrefix(text, "\xff\xfe") || strings.HasPrefix(text, "\xfe\xff"); {
 	case marked || i >= 0 && i < 4:
 		how := "save it as UTF-8"
 		if IsTable(format) {
 			how = "save it as “CSV UTF-8”, or as a workbook"
 		}
-		if detail = "it is in UTF-16: " + how; marked {
+		if detail = "it is in UTF-16; " + how; marked {
 			i = 0
 		}
 	case i >= 4:
-		detail = "a NUL byte stands in it: it is no text"
+		detail = "it has a NUL byte, so it is not a text file"
 	case utf8.ValidString(text):
 		return nil
 	default:

@@ -209,24 +209,24 @@ func TestFlaws(t *testing.T) {
 				"5: <~> blank of items[0].press\n"},
 		{"blank outcomes", sound + ", cuts: [{piece: piece, width: , length: null, count: ~}]}", ""},
 		{"decimal comma", sound + ", cuts: [{piece: piece, width: 1,5 m}]}",
-			"5: <5 m> unknown field of items[0].cuts[0].5 m as a decimal comma ends the value inside { }: put 1,5 m in quotes\n"},
+			"5: <5 m> unknown field of items[0].cuts[0].5 m as a comma ends the value inside { }, so put 1,5 m in quotes\n"},
 		{"lengths", sound + ", cuts: [{piece: piece, width: 5 kg, length: wide}, {piece: piece, width: -1, length: 0}, {piece: piece, width: 2 km, length: 1/0 in}]}",
 			"5: <5 kg> odd unit of items[0].cuts[0].width as it is a mass\n" +
-				"5: <wide> bad spelling of items[0].cuts[0].length as it is not understood: write a length such as 72, 10 1/2 in, 6' 2\" or 1.5 m\n" +
+				"5: <wide> bad spelling of items[0].cuts[0].length as write a measurement such as 72, 10 1/2 in, 6' 2\" or 1.5 m\n" +
 				"5: <-1> out of sense of items[0].cuts[1].width\n" +
 				"5: <0> out of sense of items[0].cuts[1].length\n" +
-				"5: <2 km> bad spelling of items[0].cuts[2].width as “km” is no unit for it: write mm, cm, m, in, ft or yd\n" +
-				"5: <1/0 in> bad spelling of items[0].cuts[2].length as it has a fraction over zero: write a denominator above zero\n"},
+				"5: <2 km> bad spelling of items[0].cuts[2].width as “km” is not a unit here; write mm, cm, m, in, ft or yd\n" +
+				"5: <1/0 in> bad spelling of items[0].cuts[2].length as it has a fraction over zero; write a denominator above zero\n"},
 		{"fullness in percent", "order: 1\nunits: in\ncloths: {}\nitems: [{item: valance, cloth: a, heading: {style: wave, fullness: 200%}}]",
-			"4: <200%> bad spelling of items[0].heading.fullness as 100% means 2 to 1 to some and 1 to 1 to others: write the multiplier, such as 2\n"},
+			"4: <200%> bad spelling of items[0].heading.fullness as some mean 2 to 1 by 100%, others 1 to 1; write the multiplier, such as 2\n"},
 		{"counts", sound + ", cuts: [{piece: piece, count: 1.5}, {piece: piece, count: 3 in}, {piece: piece, count: 20000}]}",
-			"5: <1.5> bad spelling of items[0].cuts[0].count as write it in digits, without a fraction or a unit\n" +
+			"5: <1.5> bad spelling of items[0].cuts[0].count as write a whole number in digits, with no unit\n" +
 				"5: <3 in> odd unit of items[0].cuts[1].count as it is a length\n" +
 				"5: <20000> out of sense of items[0].cuts[2].count\n"},
 		{"cloth", "order: 1\nunits: in\ncloths: {a: {width: 60, weight: 240, shrinks: {width: 60%}, care: {iron: tepid, wash: 400 C}}}\n" + sound[strings.Index(sound, "items"):] + "}",
-			"3: <240> bad spelling of cloths.a.weight as it has no unit: write a weight by area such as 240 g/m2 or 7 oz/yd2\n" +
+			"3: <240> bad spelling of cloths.a.weight as it has no unit; write a weight by area such as 240 g/m2 or 7 oz/yd2\n" +
 				"3: <60%> out of sense of cloths.a.shrinks.width\n" +
-				"3: <tepid> bad spelling of cloths.a.care.iron as write dots or degrees, as 2 dots, 150 C or 300 F\n" +
+				"3: <tepid> bad spelling of cloths.a.care.iron as write dots or a temperature, such as 2 dots, 150 C, 300 F or none\n" +
 				"3: <400 C> out of sense of cloths.a.care.wash\n"},
 		{"dates", "due: 2026-02-29\n" + sound + "}",
 			"1: <2026-02-29> bad spelling of due as there is no such day\n"},
@@ -237,7 +237,7 @@ func TestFlaws(t *testing.T) {
 		{"a word", "order",
 			"1: <order> wrong kind\n"},
 		{"not lined up", "order: 1\nunits: in\n client: x\n",
-			"3: <client: x> unreadable as a field may not start here: line it up with the others, or put a text that has a colon in quotes\n"},
+			"3: <client: x> unreadable as a field can't start here; line it up with the others, or put words that contain a colon in quotes\n"},
 		{"dedented", "a:\n  b: 1\n c: 2\n",
 			"3: <c: 2> unreadable as this line does not line up with the fields above it\n"},
 		{"open quote", "a: 1\nb: 'x\nc: 2\n",
@@ -251,11 +251,11 @@ func TestFlaws(t *testing.T) {
 		{"name that is a list", "[a]: 1\n",
 			"1: <[a]> unreadable as a field's name must be one word, not a group or a list\n"},
 		{"not UTF-8", "a: \xff",
-			"1: <\xff> unreadable as it is not UTF-8: save it as UTF-8\n"},
+			"1: <\xff> unreadable as it is not UTF-8; save it as UTF-8\n"},
 		{"UTF-16", "a\x00:\x00",
-			"1: <\x00> unreadable as it is in UTF-16: save it as UTF-8\n"},
+			"1: <\x00> unreadable as it is in UTF-16; save it as UTF-8\n"},
 		{"control character", "a: x\x01y\n",
-			"1: <\x01> unreadable as a control character stands in it\n"},
+			"1: <\x01> unreadable as it has a control character\n"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -278,7 +278,7 @@ func TestFlawsOfOtherFormats(t *testing.T) {
 				"1: <a> duplicate of cloths.a\n" +
 				"1: <null> blank of items[0]\n"},
 		{"JSON cut short", JSON, `{"order": `,
-			"1: <> unreadable as it ends too early: a bracket or a quote mark is not closed\n"},
+			"1: <> unreadable as it ends too early; a bracket or a quote mark is not closed\n"},
 		{"JSON comma", JSON, "{\n  \"order\" 1}",
 			"2: <1> unreadable as invalid character '1' after object name (expecting ':')\n"},
 		{"empty JSON", JSON, " \n",
@@ -289,7 +289,7 @@ func TestFlawsOfOtherFormats(t *testing.T) {
 			"2: <order> duplicate of order\n" +
 				"5: <...> computed of items as an ellipsis (...)\n"},
 		{"CUE syntax", CUE, "a: {\n",
-			"2: <> unreadable as expected '}', found 'EOF'\n"},
+			"2: <> unreadable as expected '}', found the end of the file\n"},
 		{"CUE cycle", CUE, "a: b\nb: a\n",
 			"1: <b> unreadable as the reference stands inside what it stands for\n"},
 		{"CUE constructs", CUE, "import \"list\"\na: \"\\(b)\"\nb: 1 | 2\nc: list.Max([1])\nd?: 1\n[string]: _\ne: a & b\nf: >1\ng: x[0]\nh: 'x'\ni: *1 | 2\n",
@@ -309,7 +309,7 @@ func TestFlawsOfOtherFormats(t *testing.T) {
 				"9: <g> unknown field of g\n" +
 				"9: <x[0]> computed of g as an index ([…])\n" +
 				"10: <h> unknown field of h\n" +
-				"10: <'x'> computed of h as bytes in single quotes: a text takes double ones\n" +
+				"10: <'x'> computed of h as bytes in single quotes; words take double quotes\n" +
 				"11: <i> unknown field of i\n" +
 				"11: <*1 | 2> computed of i as a choice (|)\n"},
 		{"no CUE", CUE, "package x\n",
@@ -319,9 +319,9 @@ func TestFlawsOfOtherFormats(t *testing.T) {
 		{"deep names", CUE, strings.Repeat("a: ", 50_000) + "1",
 			"1: <:> unreadable as groups lie more than 100 deep in one another\n"},
 		{"long CUE", CUE, strings.Repeat("// note\n", 1<<16),
-			"1: <> unreadable as a CUE order may have 256 KiB at most\n"},
+			"1: <> unreadable as a CUE order can be at most 256 KiB\n"},
 		{"deep YAML", YAML, strings.Repeat("[", 1<<20),
-			"1: <[[[[[[[[[[[[[[[[[[[[[[[[…> unreadable as groups lie too deep in one another\n"},
+			"1: <[[[[[[[[[[[[[[[[[[[[[[[[…> unreadable as fields are nested too deeply\n"},
 		{"YAML bomb", YAML, bomb("&%[1]c ", "*"),
 			"6: <*e> unreadable as its aliases stand for more than 100,000 values\n"},
 		{"CUE bomb", CUE, bomb("", ""),
@@ -543,7 +543,7 @@ func TestStreamPassesLongLines(t *testing.T) {
 			}
 			return true
 		})
-		want := []string{"1", "2 at 13: it ends too early: a bracket or a quote mark is not closed", "3"}
+		want := []string{"1", "2 at 13: it ends too early; a bracket or a quote mark is not closed", "3"}
 		if size > 16<<20-12 {
 			want[1] = "2 at 13: this line is longer than 16 MiB, so nothing of it was read"
 		}

@@ -285,7 +285,7 @@ func (r *reading) unknown(n *order.Node, g *form.Group, given *[form.MaxFields]*
 			Kind: order.UnknownField, At: k.Key, Path: r.path.To(k.Name), Name: k.Name, Text: k.Name, Words: g.Names, Node: k, InKey: true,
 		}
 		if k.Cell {
-			f.Detail = "this kind of item has none: leave the cell empty"
+			f.Detail = "leave the cell empty"
 			r.flaws = append(r.flaws, f)
 			continue
 		}
@@ -299,7 +299,7 @@ func (r *reading) unknown(n *order.Node, g *form.Group, given *[form.MaxFields]*
 			f.Nearest, f.Related = own, given[at].Key
 		case i > 0 && r.comma(&n.Kids[i-1], k):
 			f.Related = n.Kids[i-1].At
-			f.Detail = "a decimal comma ends the value inside { }: put " + r.f.Text[f.Related.Start:k.Key.End] + " in quotes"
+			f.Detail = "a comma ends the value inside { }, so put " + r.f.Text[f.Related.Start:k.Key.End] + " in quotes"
 			if at, ok := g.Index[n.Kids[i-1].Name]; ok {
 				spoilt[at] = true
 			}

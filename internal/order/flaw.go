@@ -38,13 +38,19 @@ type Flaw struct {
 	Path    string       // the field's path, or the block's for an unknown or missing one
 	Name    string       // the field
 	Text    string       // what was written
-	Wanted  string       // in the form's words: "a length", "a whole number", "one of …"
+	Wanted  string       // as a message says it: "a measurement", "a whole number", "one of …"
 	Words   []string     // the words allowed there, or the fields
 	Nearest string       // the closest of Words, or the field's own word; "" for none
 	Detail  string
 	Node    *Node // as written, for an edit; nil where there is none
 	InKey   bool  // At is the field's name, not its value
 }
+
+// What is wanted of two kinds of field.
+const (
+	WantLength = "a measurement"
+	WantList   = "a list in square brackets" // of names or notes
+)
 
 // ManyFlaws are so many that nobody looks at them one by one.
 const ManyFlaws = 1000

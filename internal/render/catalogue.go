@@ -41,9 +41,9 @@ type Example struct {
 
 // fixWords say how often a rule's findings can be corrected.
 var fixWords = [...]string{
-	rule.Never:     "never: what to write is for a person to settle",
+	rule.Never:     "never: you decide what to write",
 	rule.Sometimes: "sometimes",
-	rule.Always:    "always, where the place can be edited",
+	rule.Always:    "always, if the place can be edited",
 }
 
 // RulePage writes all that there is to say of one rule. The example may be nil.
@@ -78,7 +78,7 @@ func example(p *sheet, ex *Example) {
 		p.line(fmt.Sprintf("  %s  %s", p.ink(faintInk, fmt.Sprintf("%3d", n+1)), source.Show(strings.TrimRight(line, "\r"))))
 	}
 	p.line("")
-	p.line("  " + p.ink(faintInk, "What is said of it"))
+	p.line("  " + p.ink(faintInk, "What cutgate reports"))
 	for i := range ex.Found {
 		p.line("")
 		p.finding(file, &ex.Found[i])

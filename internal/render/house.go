@@ -28,9 +28,9 @@ const (
 var tableWords = map[string]string{
 	"allowances": "ALLOWANCES, where an order does not say",
 	"hems":       "HEMS, turn × folds, where an order does not say",
-	"headings":   "HEADINGS, their fullness, and the allowance above the top",
-	"seams":      "SEAMS, their allowance on each piece",
-	"classes":    "CLASSES OF CLOTH, by weight",
+	"headings":   "HEADINGS, fullness and the allowance above the top",
+	"seams":      "SEAMS, allowance from each piece",
+	"classes":    "CLOTH CLASSES, by weight",
 }
 
 // House writes what is in force under a house, or under none where h is nil, and
@@ -41,7 +41,7 @@ func House(w io.Writer, h *house.House, list []house.Practice, rules []*rule.Rul
 	if h == nil {
 		p.line(p.ink(headInk, "HOUSE RULES"))
 		p.rule("─", 0)
-		p.para(0, "", plainInk, 0, "no "+house.FileName+" here or above: all is as in the tables", plainInk)
+		p.para(0, "", plainInk, 0, "no "+house.FileName+" here or above: the built-in tables are used", plainInk)
 	} else {
 		name := "HOUSE RULES"
 		if h.Name != "" {
@@ -88,7 +88,7 @@ func (p *sheet) practices(list []house.Practice) {
 		}
 		switch {
 		case list[0].Row == "":
-			p.practice(list[0].Name, practiceColumn, &list[0])
+			p.practice(strings.ReplaceAll(list[0].Name, "_", " "), practiceColumn, &list[0])
 		case list[0].Table == "hems":
 			p.practice(list[0].Row, hemColumn, &list[0])
 		default:
@@ -104,7 +104,7 @@ func (p *sheet) practice(name string, column int, one *house.Practice) {
 	label := name + strings.Repeat(" ", max(2, column-2-source.Width(name))) + inWords(one.Name, one.Value)
 	says := one.Source
 	if one.Usual != "" {
-		says += "; in place of " + inWords(one.Name, one.Usual)
+		says += "; instead of " + inWords(one.Name, one.Usual)
 	}
 	if p.width < sourceColumn+20 { // no room for two columns
 		p.para(2, "", plainInk, 2, source.Show(label), inkOf(one.Line > 0))
@@ -119,7 +119,7 @@ func (p *sheet) practice(name string, column int, one *house.Practice) {
 var (
 	shares = []string{"shrink_ask", "shrink_least", "shrink_most", "near_width", "stack_share", "stack_layer", "thread_waste", "minor_fiber", "bias_loss"}
 	times  = map[string]string{
-		"fullness_slack": "times the width", "bore_least": "times the rod", "bore_most": "times the rod", "wet_factor": "times the dry mass",
+		"fullness_slack": "× the width", "bore_least": "× the pole", "bore_most": "× the pole", "wet_factor": "× the dry mass",
 		"fusing_dots": "dots",
 	}
 )
@@ -159,7 +159,7 @@ func (p *sheet) row(list []house.Practice) {
 	i := inkOf(own(list) > 0)
 	p.para(2, list[0].Row, i, rowColumn, source.Show(strings.Join(values, ", ")), i)
 	if len(usual) > 0 {
-		p.para(2, "", plainInk, rowColumn, "in place of "+source.Show(strings.Join(usual, ", ")), faintInk)
+		p.para(2, "", plainInk, rowColumn, "instead of "+source.Show(strings.Join(usual, ", ")), faintInk)
 	}
 	for _, s := range sources {
 		p.para(2, "", plainInk, rowColumn, source.Show(strings.Join(said[s], ", ")+": "+s), faintInk)
@@ -210,7 +210,7 @@ func (p *sheet) ownRules(h *house.House) {
 		return
 	}
 	p.line("")
-	p.line(p.ink(headInk, "RULES of the shop's own"))
+	p.line(p.ink(headInk, "THE SHOP'S OWN RULES"))
 	for _, r := range h.Rules {
 		says := r.Level.String()
 		if len(r.Items) > 0 {

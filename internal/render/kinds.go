@@ -82,7 +82,7 @@ func KindPage(w io.Writer, k *worksheet.Kind, o Options) error {
 	}
 	if len(k.Slips) > 0 {
 		p.line("")
-		p.line(p.ink(headInk, "Slips that are known"))
+		p.line(p.ink(headInk, "Known slips"))
 		for i := range k.Slips {
 			if s := &k.Slips[i]; s.Name != "" {
 				p.para(2, s.Of, plainInk, 28, s.Name+": "+s.Formula, plainInk)

@@ -54,7 +54,7 @@ func LayFormatNamed(name string) (LayFormat, error) {
 		}
 		names += f.Name
 	}
-	return LayFormat{}, fmt.Errorf("unknown form %q of a lay: one of %s", name, names)
+	return LayFormat{}, fmt.Errorf("unknown lay format %q: one of %s", name, names)
 }
 
 func laySVG(w io.Writer, l *Laid, _ Options) error {
@@ -132,12 +132,12 @@ func (t *layText) spread(s *spread.Spread) {
 	if s.Alone > 0 {
 		text := "no shorter than each order by itself"
 		if saved := s.Alone - s.Lays[lay.Rows].Length; saved > 0 {
-			text = fmt.Sprintf("saves %s in rows, over laying each order by itself", t.bought(saved))
+			text = fmt.Sprintf("in rows, saves %s over laying each order by itself", t.bought(saved))
 		}
 		t.row("together", text)
 	}
 	if slices.ContainsFunc(s.Lays, func(l *lay.Lay) bool { return l.Short }) {
-		t.row("search", "ended before its steps were spent; another time the lay may be another")
+		t.row("search", "stopped before it was finished; another run may give another lay")
 	}
 	if wanted := slices.ContainsFunc(s.Pieces, func(p lay.Piece) bool { return p.Turns }); wanted && s.NotTurns != "" {
 		t.row("turning", "no piece is turned: "+s.NotTurns)
@@ -153,11 +153,11 @@ func (t *layText) spread(s *spread.Spread) {
 func (t *layText) bounded(l *lay.Lay) string {
 	switch {
 	case l.Left != nil:
-		return " for what found room; all pieces take no less than " + t.bought(l.Bound)
+		return " for the pieces that fit; all of them take at least " + t.bought(l.Bound)
 	case l.Length == l.Bound:
-		return ", and no lay is shorter"
+		return ", the shortest possible"
 	}
-	return "; no lay is shorter than " + t.bought(l.Bound)
+	return "; no lay could be shorter than " + t.bought(l.Bound)
 }
 
 // layWords and layLabels are the modes, of a lay and of another one to compare.
@@ -202,7 +202,7 @@ func (t *layText) saves(s *spread.Spread, l, o *lay.Lay) string {
 	was, would := count(l.Left), count(o.Left)
 	switch {
 	case was != would:
-		return fmt.Sprintf("%s find no room, rather than %d", worksheet.Many(int(would), "piece"), was)
+		return fmt.Sprintf("%s don't fit, instead of %d", worksheet.Many(int(would), "piece"), was)
 	case o.Length < l.Length:
 		return fmt.Sprintf("%s, %s less", t.bought(o.Length), t.bought(l.Length-o.Length))
 	case o.Length > l.Length:

@@ -205,7 +205,7 @@ func TestQuiet(t *testing.T) {
 }
 
 func TestEmptyReports(t *testing.T) {
-	want := map[string]string{"text": "no orders\n", "lines": "", "json": "{\n  \"orders\": []\n}\n", "jsonl": "", "junit": xml.Header + "<testsuites>\n</testsuites>\n"}
+	want := map[string]string{"text": "no orders checked\n", "lines": "", "json": "{\n  \"orders\": []\n}\n", "jsonl": "", "junit": xml.Header + "<testsuites>\n</testsuites>\n"}
 	for _, f := range render.Formats() {
 		var b bytes.Buffer
 		if err := f.New(&b, render.Options{}).Close(); err != nil {

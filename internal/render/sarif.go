@@ -21,7 +21,7 @@ const (
 	fingerprintName = "cutgate/1"
 )
 
-// mostNotices is how many of the files that could not be checked are told of,
+// mostNotices is how many of the files that could not be checked are reported,
 // as they have to be kept to the end.
 const mostNotices = 100
 

@@ -32,7 +32,7 @@ func newSheet(o Options) sheet {
 // An ink is how a kind of thing is coloured.
 type ink []color.Attribute
 
-// The inks. Everything that they tell is told in words as well.
+// The inks. Everything they show is said in words as well.
 var (
 	plainInk = ink(nil)
 	headInk  = ink{color.Bold}

@@ -41,7 +41,7 @@ type totals struct {
 }
 
 // many says a verdict of several orders.
-var many = [...]string{finding.Clear: "clear to cut", finding.Ask: "to ask about first", finding.Hold: "on hold"}
+var many = [...]string{finding.Clear: "clear to cut", finding.Ask: "ask first", finding.Hold: "on hold"}
 
 // The columns of a finding's rows.
 const (
@@ -301,7 +301,7 @@ func (t *text) Close() error {
 	}
 	head := worksheet.Many(all, "order") + ": "
 	if all == 0 {
-		head = "no orders"
+		head = "no orders checked"
 	}
 	var orders, levels, aside tally
 	for _, v := range finding.Verdicts() {

@@ -16,7 +16,7 @@ type Guard struct {
 	Level     finding.Level
 	Kinds     []string            // of goods
 	When      worksheet.Condition // what is wrong, in the kinds' terms
-	At        []string            // the field that is told of, and others for where that is not stated
+	At        []string            // the field reported, and others for where that is not stated
 	Message   string              // a term in braces is printed with its unit
 	Checks    string              // a sentence for the rule's page
 	Because   string
@@ -37,15 +37,15 @@ func Guards(guards []Guard) []*Rule {
 // Rule makes a rule of it.
 func (g *Guard) Rule() *Rule {
 	r := &Rule{ID: g.ID, Title: g.Title, Level: g.Level, Table: true, Run: g.run}
-	correction := "Shown only: which of them is wrong is not for the order to say."
+	correction := "Shown only: the order does not say which value is wrong."
 	if g.Put != "" {
 		r.Fix, r.Asked = Always, true
 		if len(g.At) > 1 {
-			r.Fix = Sometimes // where it is told of another field there is nothing to write
+			r.Fix = Sometimes // where another field is reported there is nothing to write
 		}
-		correction = "Likely: " + lower(g.Fix) + ". Another value of the two may be what is wrong."
+		correction = "Likely: " + lower(g.Fix) + ". Another value may be the wrong one instead."
 	}
-	r.Doc = "\nChecks\n" + fold(g.Checks) + "\n\nBecause\n" + fold(g.Because) + "\n\nWorking\n" + fold("wrong when: "+string(g.When)) +
+	r.Doc = "\nChecks\n" + fold(g.Checks) + "\n\nBecause\n" + fold(g.Because) + "\n\nWorking\n" + fold("Reported when "+strings.NewReplacer("{", "", "}", "").Replace(string(g.When))) +
 		"\n\nCorrection\n" + fold(correction) + "\n\nSource\n" + fold(g.Source) + "\n"
 	return r
 }

@@ -219,7 +219,7 @@ var breaches = map[string]breach{
 		}
 	}, nil, "have not settled"},
 	"message": {changed(func(f *finding.Finding) { f.Message = "Folded" }), nil, "ends in a full stop"},
-	"panic":   {func(r *rule.Rule) { r.Run = func(*rule.Pass) { panic("no cloth") } }, nil, "rule hem/one-fold broke on order N-1"},
+	"panic":   {func(r *rule.Rule) { r.Run = func(*rule.Pass) { panic("no cloth") } }, nil, "rule hem/one-fold crashed on order N-1"},
 }
 
 // TestBreach runs one breach, in a process of its own as it fails.

@@ -93,7 +93,7 @@ func Of(ctx context.Context, sheets []*worksheet.Sheet, o Options) (spreads []*S
 				left = append(left, Left{s, name(c), fmt.Sprintf("the %s is wider than the cloth", c.TooWide.Name)})
 				continue
 			case cuts == nil:
-				left = append(left, Left{s, name(c), "not all that is cut of it could be worked out"})
+				left = append(left, Left{s, name(c), "not everything cut from it could be worked out"})
 				continue
 			}
 			key := key(s, c)

@@ -585,13 +585,13 @@ func (t *ticket) cut(it *worksheet.Item) {
 	case c == nil || c.Repeat <= 0:
 	case c.Order.Repeat.Match.Value == "half drop" && it.Joins > 0:
 		a, b := it.Get("cuts A"), it.Get("cuts B")
-		first := "cut A on the whole motif, all of them; then cut B"
+		first := "cut all of A on the whole motif, then all of B"
 		if a != nil && b != nil {
-			first = fmt.Sprintf("cut %d A on the whole motif; then cut %d B", a.Value.N*t.times, b.Value.N*t.times)
+			first = fmt.Sprintf("cut %d A on the whole motif, then %d B", a.Value.N*t.times, b.Value.N*t.times)
 			t.told[a], t.told[b] = true, true
 		}
-		t.row("", "half drop: "+first+", each starting half a repeat on, "+t.length(c.Repeat.Div(2, length.Nearest))+"; mark A or B at the top of every cut")
-		t.row("", "join them A B A B from the left, through all panels, so that the pattern runs on where the panels meet")
+		t.row("", "half drop: "+first+", each starting half a repeat further on, "+t.length(c.Repeat.Div(2, length.Nearest))+"; mark A or B at the top of every cut")
+		t.row("", "join them A B A B from the left, through all panels, so that the pattern continues where the panels meet")
 	default:
 		t.row("", "start every cut at the same point of the pattern, a whole motif at the foot")
 	}
@@ -599,7 +599,7 @@ func (t *ticket) cut(it *worksheet.Item) {
 		t.row("", "lay all pieces the same way up: the nap runs one way")
 	}
 	if q := it.Get(worksheet.WidthsPerPanel); q != nil && q.Value.R.Den == 2 {
-		t.row("", "split one width down its length for each two half widths; the half goes at the return edge")
+		t.row("", "split one width down its length for every two half widths; the half goes at the return edge")
 	}
 }
 
@@ -620,9 +620,9 @@ func (t *ticket) fold(h *worksheet.Hem) string {
 			text += ", corners " + o.Corners.Value
 		}
 	}
-	text += "; takes " + t.length(h.Takes)
+	text += "; uses " + t.length(h.Takes)
 	if h.House {
-		text += " (the shop's own hem)"
+		text += " (usual hem, not stated)"
 	}
 	return text
 }
@@ -690,7 +690,7 @@ func (t *ticket) heading(it *worksheet.Item) {
 		after string
 	}{
 		{it.Get(worksheet.Fullness), " fullness"}, {it.Get(worksheet.PleatCount), " pleats a panel"}, {it.Get(worksheet.PleatSpacing), " between pleats"},
-		{it.Get(worksheet.TakeUp), " in each pleat"}, {it.Get(worksheet.PocketHeight), " pocket, flat"}, {it.Get(worksheet.TabCount), " tabs a panel"}, {it.Get(worksheet.TabGap), " between tabs"},
+		{it.Get(worksheet.TakeUp), " to each pleat"}, {it.Get(worksheet.PocketHeight), " pocket, flat"}, {it.Get(worksheet.TabCount), " tabs a panel"}, {it.Get(worksheet.TabGap), " between tabs"},
 	} {
 		if part.q != nil {
 			text += ", " + t.says(part.q) + part.after

@@ -11,13 +11,13 @@ func (s *Sheet) Cautions(it *Item) []string {
 		"Cutter, shears and needle: cut away from the hand, sheath the blade when you put it down, keep fingers behind the presser foot.",
 	}
 	if !o.Press.Setting.Value.None {
-		list = append(list, "Iron: test on a scrap, with a press cloth between. Sole plate and steam burn, and a hot iron is never left face down.")
+		list = append(list, "Iron: test on a scrap, with a press cloth between. Sole plate and steam burn; never leave a hot iron face down.")
 	}
 	if press := it.Get(PressSetting); press != nil && press.Value.N == 1 {
 		list = append(list, "Iron: no steam at one dot.")
 	}
 	if o.Holes.Make.Value == "grommet" {
-		list = append(list, "Grommet setter and hammer: wear eye cover, keep fingers clear of the die, work on a firm base.")
+		list = append(list, "Grommet setter and hammer: wear eye protection, keep fingers clear of the die, work on a firm base.")
 	}
 	if mass := it.Get(HangingMass); mass != nil {
 		if wet := it.Get(WetMass); wet != nil {
@@ -27,13 +27,13 @@ func (s *Sheet) Cautions(it *Item) []string {
 			": the fixing in the wall governs, not the rod alone. Fix into structure, to the maker's figures.")
 	}
 	if kind := o.Kind.Value; kind == "cornice" || kind == "valance" && (o.Mount.Value == "" || o.Mount.Value == "board") {
-		list = append(list, "Board: fix it into structure, for its own weight and the cloth's. Staples and tacks: wear eye cover, keep the other hand clear, leave no point that sticks out.")
+		list = append(list, "Board: fix it into structure, for its own weight and the cloth's. Staples and tacks: wear eye protection, keep the other hand clear, leave no points sticking out.")
 	}
 	switch {
 	case o.Kind.Value == "Roman shade":
 		list = append(list,
-			"Cords of a shade, those behind it too, can strangle a young child: never near a cot or a bed. In the US no operating cord over 8 in may be within reach (16 CFR 1260); elsewhere the market's cord rules decide. Without a cord is best.",
-			"Shade: fix the board into structure, and put a bar into the foot so that the cords behind it stay taut.")
+			"A shade's cords, including those behind it, can strangle a young child: never hang it near a cot or a bed. In the US no operating cord over 8 in may be within reach (16 CFR 1260); elsewhere the market's cord rules decide. Cordless is best.",
+			"Shade: fix the board into structure, and put a bar in the foot so that the cords behind stay taut.")
 	case o.Kind.Value == "tie-back":
 		list = append(list, "A tie-back is a loop within a child's reach: hook it high, never near a cot or a bed; the market's cord rules decide.")
 	case o.Cord.Set:
@@ -43,7 +43,7 @@ func (s *Sheet) Cautions(it *Item) []string {
 		list = append(list, "Weights: sewn into a closed pocket; lead is harmful when mouthed or handled unwashed.")
 	}
 	if o.NearHeat.Value {
-		list = append(list, "Near heat: keep cloth clear of heaters, flames and lamps, as their makers say.")
+		list = append(list, "Near heat: keep cloth as far from heaters, flames and lamps as their makers say.")
 	}
 	if s.Order.Use.Value == "public" {
 		list = append(list, "Public use: keep the mill's fire certificate with the docket; the local fire code decides.")

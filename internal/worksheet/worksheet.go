@@ -370,6 +370,9 @@ func (s *Sheet) WrongOf(of *Stated, slip *Slip) Wrong {
 // Called is what messages call the quantity: with its piece, where the name does not
 // say it.
 func (q *Quantity) Called() string {
+	if q.Name == HemTakes && q.Of != "" {
+		return "allowance of the " + strings.TrimSuffix(strings.TrimSuffix(q.Of, " hem"), "s") + " hem"
+	}
 	if q.Of != "" && q.Item >= 0 && !strings.Contains(string(q.Name), q.Of) {
 		return string(q.Name) + " of the " + q.Of
 	}

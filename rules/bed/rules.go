@@ -17,9 +17,9 @@ func Rules() []*rule.Rule {
 var joinGuards = []rule.Guard{{
 	ID: "bed/join-down-middle", Title: "join runs down the middle of the bed", Level: finding.Warning, Kinds: []string{"duvet cover", "bedspread"},
 	When: "layout: equal, {joins} = 1", At: []string{"join.layout"},
-	Message: "Two equal pieces put the join down the middle of the bed, where it is seen first.",
+	Message: "Two equal pieces put the join down the middle of the bed, where it shows most: use a center and two sides.",
 	Checks:  "Where the only join of a duvet cover or a bedspread lies.",
-	Because: "A join down the middle is seen first, and is lain on. A full width goes in the middle, and a part of one to each side.",
+	Because: "A join down the middle is the first thing seen, and people lie on it. A full width goes in the middle and part of one on each side.",
 	Source:  "Alternative Windows, 'Throwover bedspread'; Quirico Sewing Tutorial, 'How to make a bedspread': never down the middle",
 	Put:     "center and sides", Fix: "Cut a center and two sides",
 }}

@@ -10,19 +10,19 @@ import (
 
 var skirtDropOff = &rule.Rule{
 	ID:       "bed/skirt-drop-off",
-	Title:    "drop of a bed skirt is not what the bed's height leaves",
+	Title:    "drop of a bed skirt does not match the bed's height",
 	Level:    finding.Error,
 	Fix:      rule.Always,
 	Outcomes: []worksheet.Name{"drop"},
 	Off:      saySkirtDropOff,
 	Doc: `
 Checks
-The drop of a bed skirt against the height of the box spring, less what the skirt
-clears the floor by.
+The drop of a bed skirt against the height of the box spring less the clearance above the
+floor.
 
 Because
-A skirt that is longer lies on the floor, where it is walked on and drawn under the
-bed's feet. One that is shorter shows them.
+A longer skirt lies on the floor, where it gets stepped on and drawn under the bed's feet.
+A shorter one shows them.
 
 Working
 drop = spring height - clearance. A drop that clears the floor by up to 2 in, or
@@ -38,7 +38,7 @@ func saySkirtDropOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	right, height := p.Show(w.Quantity.Value.Length()), it.Length("spring height")
 	title = fmt.Sprintf("Make the drop %s", right)
 	if w.Stated.Length() > height {
-		return fmt.Sprintf("The drop is %s, and the spring is %s off the floor: the skirt lies on it. %s clears it.", p.Show(w.Stated.Length()), p.Show(height), right), title
+		return fmt.Sprintf("The drop is %s, but the spring is %s off the floor, so the skirt lies on it: %s would clear it.", p.Show(w.Stated.Length()), p.Show(height), right), title
 	}
-	return fmt.Sprintf("The drop is %s; the spring is %s high, which leaves %s.", p.Show(w.Stated.Length()), p.Show(height), right), title
+	return fmt.Sprintf("The drop is %s; the spring is %s high, which leaves a drop of %s.", p.Show(w.Stated.Length()), p.Show(height), right), title
 }

@@ -12,23 +12,22 @@ import (
 
 var boltShort = &rule.Rule{
 	ID:    "cloth/bolt-short",
-	Title: "bolts at hand don't hold the cuts",
+	Title: "bolts in stock don't hold the cuts",
 	Level: finding.Error,
 	Fix:   rule.Never,
 	Run:   runBoltShort,
 	Doc: `
 Checks
-The bolts that the order states, or the single one as measured at the bench, against
-its cuts: each cut has to lie within one bolt, and all of them have to find room.
+The bolts stated on the order, or the single one measured at the bench, against the cuts:
+each cut has to fit on one bolt, and all of them have to fit.
 
 Because
-What is left at the end of a bolt is no use for a cut that is longer, so bolts that
-come to enough in all may still be short. It is found out after the first of them
-has been cut.
+The end of a bolt is no use for a longer cut, so bolts that come to enough in all may
+still be short, and that shows only after the first of them has been cut.
 
 Working
-places on the bolts = whole cuts that each of them gives, for the longest cut, and for
-each shorter one with those above it
+places on the bolts = whole cuts that each bolt gives, for the longest cut, and for each
+shorter one together with the longer ones
 
 Correction
 Shown: a longer bolt of the same lot has to be found.
@@ -48,14 +47,14 @@ func runBoltShort(p *rule.Pass) {
 		f := finding.Finding{At: boltsPlace(p, c), Source: worksheet.Common}
 		switch {
 		case s.TooLong != nil:
-			f.Message = fmt.Sprintf("The %s is cut %s long, and no bolt of %s is longer than %s.",
+			f.Message = fmt.Sprintf("The %s is cut %s long, but no bolt of %s is longer than %s.",
 				s.TooLong.Name, s.TooLong.Length.Value.Format(p.Sheet.Unit, length.Nearest), c.Name, s.Longest.Format(p.Sheet.Unit, length.Nearest))
 			f.Working = s.TooLong.Length.Working(p.Sheet.Unit)
 		case s.RunsOut && !misordered(p, c):
-			f.Message = fmt.Sprintf("The cuts of %s don't all find room on its bolts, which hold %s together; a cut can't be pieced from two ends.",
+			f.Message = fmt.Sprintf("The cuts of %s don't all fit on its bolts, which hold %s together; a cut can't be pieced from two ends.",
 				c.Name, byTheBolt(p, s.Total))
 			if s.Longest == s.Total {
-				f.Message = fmt.Sprintf("The cuts of %s don't all find room on its one bolt of %s.", c.Name, byTheBolt(p, s.Total))
+				f.Message = fmt.Sprintf("The cuts of %s don't all fit on its one bolt of %s.", c.Name, byTheBolt(p, s.Total))
 			}
 			if c.Needed != nil {
 				f.Working = c.Needed.Working(p.Sheet.Unit)

@@ -10,24 +10,24 @@ import (
 
 var cutLeftOver = &rule.Rule{
 	ID:    "cloth/cut-left-over",
-	Title: "cloth ordered leaves enough over for another cut",
+	Title: "cloth ordered leaves enough for another cut",
 	Level: finding.Note,
 	Fix:   rule.Always,
 	Asked: true,
 	Run:   runCutLeftOver,
 	Doc: `
 Checks
-What is ordered of a cloth beyond what is to be bought, where it is as much as the
+How much more cloth is ordered than is needed, where that is at least as long as the
 longest cut and no known slip explains it.
 
 Because
-It may be meant, for a spare or for cushions later. If not, it is money on the shelf.
+It may be meant as a spare or for cushions later. If not, it is money on the shelf.
 
 Working
 over = ordered - cloth to buy, in longest cuts
 
 Correction
-Likely: what is to be bought.
+Likely: the cloth to buy.
 
 Source
 common practice, no source
@@ -48,7 +48,7 @@ func runCutLeftOver(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At: leaf.At,
-			Message: fmt.Sprintf("The order has %s of %s and %s is enough; the rest would make %s of %s.",
+			Message: fmt.Sprintf("The order has %s of %s, and %s is enough; the rest would make %s of %s.",
 				byTheBolt(p, leaf.Value), c.Name, byTheBolt(p, enough), more, cut.Format(p.Sheet.Unit, length.Nearest)),
 			Stated:  leaf.Node.Text,
 			Working: c.ToBuy.Working(p.Sheet.Unit),

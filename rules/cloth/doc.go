@@ -1,6 +1,6 @@
-// Package cloth checks what is bought and what lies on the shelf: the length
-// ordered, the step that a cloth is sold by, its bolts and their dye lots, flaws
-// along a bolt, and what turning the cloth would save.
+// Package cloth checks the cloth bought and the cloth on the shelf: the length
+// ordered, the step a cloth is sold by, its bolts and their dye lots, flaws along a
+// bolt, and what turning the cloth would save.
 package cloth
 
 import (

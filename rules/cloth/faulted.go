@@ -11,24 +11,24 @@ import (
 
 var faulted = &rule.Rule{
 	ID:    "cloth/faulted",
-	Title: "flaw lies in the length that is to be cut",
+	Title: "flaw in the cloth to be cut",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runFaulted,
 	Doc: `
 Checks
-Flaws that the cutter found along the bolt against how far the cuts go along it.
+Flaws the cutter found along the bolt against how far along it the cuts reach.
 
 Because
-Cuts laid end to end from the start run over the flaw. Laid around it they reach
-further along the bolt, and may not all find room.
+Cuts laid end to end from the start run over the flaw. Laid around it they reach further
+along the bolt and may not all fit.
 
 Working
-The rows of cuts are laid from the start of the bolt, after what the pattern takes,
-and go on behind each flaw that they would run over.
+The rows of cuts are laid from the start of the bolt, after what the pattern takes, and
+continue past each flaw they would run over.
 
 Correction
-Shown: where the flaw falls in a piece, only the cutter can tell.
+Shown: only the cutter can tell where in a piece the flaw falls.
 
 Source
 common practice, no source
@@ -61,9 +61,9 @@ func runFaulted(p *rule.Pass) {
 // around says what a flaw does to the lay of a cloth.
 func around(p *rule.Pass, c *worksheet.Cloth, from, to length.Length) string {
 	show := func(l length.Length) string { return l.Format(p.Sheet.Unit, length.Nearest) }
-	where := fmt.Sprintf("The flaw from %s to %s lies in the length of %s that is to be cut", show(from), show(to), c.Name)
+	where := fmt.Sprintf("The flaw from %s to %s is in the length of %s to be cut", show(from), show(to), c.Name)
 	if c.Detour.Short {
-		return where + "; laid around it, the cuts don't all find room."
+		return where + "; laid around it, the cuts don't all fit."
 	}
-	return fmt.Sprintf("%s; laid around it, the cuts go on to %s.", where, show(c.Detour.Reach))
+	return fmt.Sprintf("%s; laid around it, the cuts reach to %s.", where, show(c.Detour.Reach))
 }

@@ -12,21 +12,21 @@ import (
 
 var lotsJoined = &rule.Rule{
 	ID:    "cloth/lots-joined",
-	Title: "cuts of one item can only be had from two dye lots",
+	Title: "item needs two dye lots",
 	Level: finding.Error,
 	Fix:   rule.Never,
 	Run:   runLotsJoined,
 	Doc: `
 Checks
-Each item's cuts against the bolts of each dye lot. A bolt whose lot is not stated may
-be of any.
+Each item's cuts against the bolts of each dye lot. A bolt with no lot stated may be of
+any.
 
 Because
-Two lots of a color differ, and beside each other in one curtain everybody sees it.
+Two lots of one color differ, and side by side in one curtain everybody sees it.
 
 Working
-An item's cuts, of one of it, have to find room on the bolts of one lot. Whether
-several items share the lots out well is not looked at.
+The cuts for one of an item have to fit on the bolts of one lot. How several items share
+the lots is not checked.
 
 Correction
 Shown: order enough of one lot, or ask the client to see both side by side.
@@ -46,7 +46,7 @@ func runLotsJoined(p *rule.Pass) {
 			o := p.Sheet.Items[item].Order
 			p.Report(finding.Finding{
 				At:      clothPlace(o, c.Name),
-				Message: fmt.Sprintf("No one lot of %s gives all cuts of this %s; they would be pieced from two lots.", c.Name, o.Kind.Value),
+				Message: fmt.Sprintf("No single dye lot of %s holds all the cuts of this %s: they would come from two lots.", c.Name, o.Kind.Value),
 				Source:  worksheet.Common,
 				Related: lotPlaces(c),
 				Fixes:   []finding.Fix{{Title: "Get enough of one lot before cutting", Sureness: finding.Shown}},

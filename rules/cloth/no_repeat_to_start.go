@@ -11,7 +11,7 @@ import (
 
 var noRepeatToStart = &rule.Rule{
 	ID:       "cloth/no-repeat-to-start",
-	Title:    "patterned cloth without a repeat to start on",
+	Title:    "patterned cloth with no repeat to start on",
 	Level:    finding.Warning,
 	Fix:      rule.Always,
 	Asked:    true,
@@ -19,15 +19,14 @@ var noRepeatToStart = &rule.Rule{
 	Off:      sayNoRepeatToStart,
 	Doc: `
 Checks
-Cloth with a repeat, of which just what the cuts take is ordered.
+Cloth with a repeat, ordered in just the length the cuts take.
 
 Because
-A bolt starts anywhere in its pattern. The first cut waits for the start of the
-motif, and what lies before it is lost; if that is known to fall well, the order
-will do.
+A bolt can start anywhere in its pattern. The first cut begins at the start of the motif,
+and the cloth before it is lost; if you know the bolt starts well, the order will do.
 
 Working
-cloth needed = rows × cut length + one repeat, up to what the cloth is sold by.
+cloth needed = rows × cut length + one repeat, rounded up to what the cloth is sold by.
 
 Source
 Sew Helpful, Half drop pattern repeat: a further repeat on the order, once, for
@@ -40,7 +39,7 @@ func sayNoRepeatToStart(p *rule.Pass, w *worksheet.Wrong) (message, title string
 	if !w.Short || c == nil || !onlyStart(c, w) {
 		return "", ""
 	}
-	return fmt.Sprintf("The order has %s of %s: the cuts come out, but there is no repeat of %s to start on.",
+	return fmt.Sprintf("The order has %s of %s: enough for the cuts, but with no repeat of %s to start on.",
 			byTheBolt(p, w.Stated.Length()), c.Name, c.Repeat.Format(p.Sheet.Unit, length.Nearest)),
 		fmt.Sprintf("Order %s", byTheBolt(p, w.Quantity.Value.Length()))
 }

@@ -10,17 +10,17 @@ import (
 
 var offSellingStep = &rule.Rule{
 	ID:    "cloth/off-selling-step",
-	Title: "length ordered is not one that the cloth is sold in",
+	Title: "length ordered is not a selling length",
 	Level: finding.Note,
 	Fix:   rule.Always,
 	Asked: true,
 	Run:   runOffSellingStep,
 	Doc: `
 Checks
-The length ordered of a cloth against the step that the order says it is sold by.
+The length of cloth ordered against the step the order says it is sold by.
 
 Because
-The merchant cuts the next step up and charges for it, or the next down and it is
+The merchant cuts the next step up and charges for it, or the next step down and it is
 short.
 
 Working
@@ -47,7 +47,7 @@ func runOffSellingStep(p *rule.Pass) {
 		next := leaf.Value.Round(step, length.Up)
 		f := finding.Finding{
 			At: leaf.At,
-			Message: fmt.Sprintf("The order has %s of %s, which is sold by %s; the next that can be had is %s.",
+			Message: fmt.Sprintf("The order has %s of %s, which is sold by %s; the next length up is %s.",
 				byTheBolt(p, leaf.Value), c.Name, byTheBolt(p, step), byTheBolt(p, next)),
 			Stated:  leaf.Node.Text,
 			Source:  "Cotswold Sewing School, Calculating fabric: up to what it is sold by",

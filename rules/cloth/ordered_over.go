@@ -10,7 +10,7 @@ import (
 
 var orderedOver = &rule.Rule{
 	ID:       "cloth/ordered-over",
-	Title:    "far more cloth is ordered than the cuts take",
+	Title:    "far more cloth ordered than the cuts take",
 	Level:    finding.Warning,
 	Fix:      rule.Always,
 	Asked:    true,
@@ -18,12 +18,12 @@ var orderedOver = &rule.Rule{
 	Off:      sayOrderedOver,
 	Doc: `
 Checks
-A length ordered that is over what is to be bought by a cut or more, and that a known
-slip would give: both panels counted twice, yards for feet, a decimal place. Without one,
-half as much again as is to be bought, and over half a yard more.
+Whether the length ordered is too long by a cut or more and a known slip would give it:
+both panels counted twice, yards for feet, a decimal place. Without such a slip, whether
+it is half as much again as is to be bought, and over half a yard more.
 
 Because
-The cloth is the dearest thing on the docket, and cut lengths are seldom taken back.
+The cloth is the most expensive thing on the docket, and cut lengths are seldom taken back.
 
 Working
 cloth to buy = cloth needed, rounded up to what it is sold by

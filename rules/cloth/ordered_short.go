@@ -10,26 +10,26 @@ import (
 
 var orderedShort = &rule.Rule{
 	ID:       "cloth/ordered-short",
-	Title:    "less cloth is ordered than the cuts take",
+	Title:    "too little cloth ordered for the cuts",
 	Level:    finding.Error,
 	Fix:      rule.Always,
 	Outcomes: []worksheet.Name{worksheet.ClothToBuy},
 	Off:      sayOrderedShort,
 	Doc: `
 Checks
-The length ordered of a cloth against what the order's cuts take of it, laid in rows
-across the bolt, with what the pattern takes to start and to match.
+The length of cloth ordered against what the order's cuts take, laid in rows across the
+bolt, with what the pattern takes to start and to match.
 
 Because
-Cloth that runs out in the last cut can seldom be had again in the same dye lot.
+If the cloth runs out at the last cut, more of the same dye lot can seldom be had.
 
 Working
 cloth needed = rows × cut length, of every size, + the extra for a half drop + one
-repeat to start on; to buy, that is rounded up to what the cloth is sold by. Nothing
-is said of a cloth that an item takes which could not be worked out.
+repeat to start on; to buy, that is rounded up to what the cloth is sold by. A cloth is not
+checked while an item that uses it can't be worked out.
 
-Where the cuts find room in what is ordered when each goes from edge to edge of what is
-left of the cloth, that is told too. It is searched for a little, and may be missed.
+If the cuts fit into what is ordered when each goes from edge to edge of the cloth that
+is left, that is said too. The search is short, and may miss it.
 
 Source
 Cotswold Sewing School, Calculating fabric; Sew Helpful, Half drop pattern repeat, for
@@ -51,9 +51,9 @@ func sayOrderedShort(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	needed, right := c.Needed.Value.Length(), byTheBolt(p, w.Quantity.Value.Length())
 	enough := "" // cut in another way than the cloth to buy is worked out for
 	if l := p.Sheet.EdgeToEdge(c); l > 0 && l <= w.Stated.Length() {
-		enough = fmt.Sprintf(" Cut from edge to edge, and not in rows right across, they would take %s, and there is enough.", byTheBolt(p, l))
+		enough = fmt.Sprintf(" Cut from edge to edge instead of in rows right across, they take %s, and there is enough.", byTheBolt(p, l))
 	}
-	return fmt.Sprintf("The order has %s of %s and the cuts take %s; it is %s short.",
+	return fmt.Sprintf("The order has %s of %s, and the cuts take %s: it is %s short.",
 			byTheBolt(p, w.Stated.Length()), c.Name, byTheBolt(p, needed), byTheBolt(p, needed-w.Stated.Length())) + enough,
 		fmt.Sprintf("Order %s", right)
 }

@@ -17,19 +17,18 @@ var railroadSaves = &rule.Rule{
 	Run:   runRailroadSaves,
 	Doc: `
 Checks
-Items with joins whose length, with its hems, fits across a plain cloth that is stated
-to have no nap, where turning it takes no more cloth.
+Items with joins whose length, with hems, fits across a plain cloth stated to have no nap,
+where turning it takes no more cloth.
 
 Because
-With its length across the bolt the work comes in one piece, without the joins. The
-cloth then hangs by its weft, which not every cloth does well.
+With its length across the bolt the item is cut in one piece, without joins. The cloth
+then hangs by its weft, which does not suit every cloth.
 
 Working
-finished length + top + bottom hem <= cloth width, and the flat width runs along the
-bolt
+finished length + top + bottom hem ≤ cloth width, and the flat width runs along the bolt
 
 Correction
-Shown: see a length of it hung turned first.
+Shown: hang a length of it turned first.
 
 Source
 common practice, no source
@@ -42,7 +41,7 @@ func runRailroadSaves(p *rule.Pass) {
 		for _, r := range c.Railroads {
 			p.Report(finding.Finding{
 				At: p.Sheet.Items[r.Item].Order.Cloth.At,
-				Message: fmt.Sprintf("The length with its hems is %s and %s is %s wide; turned, it takes %s of it and saves %s%s.",
+				Message: fmt.Sprintf("The length with its hems is %s and %s is %s wide: turned, it takes %s and saves %s%s.",
 					r.Across.Format(p.Sheet.Unit, length.Nearest), c.Name, c.Width.Format(p.Sheet.Unit, length.Nearest),
 					byTheBolt(p, r.Along), joins(r.Joins), andCloth(p, r.Saves)),
 				Source: worksheet.Common,

@@ -11,28 +11,27 @@ import (
 
 var roleUnnamed = &rule.Rule{
 	ID:    "cloth/role-unnamed",
-	Title: "piece cut of another cloth than the item has for it",
+	Title: "piece cut from a cloth the item does not give for it",
 	Level: finding.Warning,
 	Fix:   rule.Always,
 	Asked: true,
 	Run:   runRoleUnnamed,
 	Doc: `
 Checks
-Whether the cloth that a cut names is the one that the item gives for such pieces:
-its own, its lining's, its sides', its band's, its tabs'.
+Whether the cloth a cut names is the one the item gives for that piece: its own, or its
+lining's, sides', band's or tabs'.
 
 Because
-A cut in a cloth that the item does not have is bought and cut from the wrong bolt,
-and its shrinkage and repeat are another cloth's.
+A cut in a cloth the item does not have comes off the wrong bolt, with another cloth's
+shrinkage and repeat.
 
 Working
-A cloth of its own is named beside what is made of it: side_cloth in join for side
-panels, cloth in lining, liner, band or tabs, tab_cloth in heading. The cut is not
-checked until the two agree.
+A part with a cloth of its own names it: side_cloth in join for side panels, cloth in
+lining, liner, band or tabs, tab_cloth in heading. The cut is not checked until the two
+agree.
 
 Correction
-Likely: the cloth that the item gives. Where the cut is right, the item has to name
-the cloth.
+Likely: the cloth the item gives. If the cut is right, the item has to name the cloth.
 
 Source
 worked out from the shape; no custom in it
@@ -53,10 +52,10 @@ func runRoleUnnamed(p *rule.Pass) {
 			}
 			f := finding.Finding{
 				At: c.Cloth.At, Stated: c.Cloth.Value, Corrected: of.Cloth.Name,
-				Message: fmt.Sprintf("This %s is cut of %s, and the item gives %s for it. If it is of %s, say so in %s; the cut was not checked.",
+				Message: fmt.Sprintf("This %s is cut from %s, but the item gives %s for it. If %s is right, name it under %s; the cut was not checked.",
 					c.Piece.Value, c.Cloth.Value, of.Cloth.Name, c.Cloth.Value, it.ClothField(of)),
 			}
-			f.Fixes = p.Likely(c.Cloth.Node, of.Cloth.Name, "Cut it of "+of.Cloth.Name)
+			f.Fixes = p.Likely(c.Cloth.Node, of.Cloth.Name, "Cut it from "+of.Cloth.Name)
 			p.Report(f)
 		}
 	}

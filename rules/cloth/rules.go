@@ -24,11 +24,11 @@ func Rules() []*rule.Rule {
 // guards are the rules that only compare.
 var guards = []rule.Guard{
 	{
-		ID: "cloth/drops-by-turns", Title: "cutting a half drop by turns saves cloth", Level: finding.Note, Kinds: []string{"curtain"},
+		ID: "cloth/drops-by-turns", Title: "cutting a half drop alternately saves cloth", Level: finding.Note, Kinds: []string{"curtain"},
 		When: "by turns, {by turns saves} > 0", At: []string{"cloth"},
-		Message: "Cut A and B by turns down the cloth, and it takes {by turns saves} less: what the repeat leaves of one cut is the half repeat that the next starts on.",
+		Message: "Cut A and B alternately down the cloth and it takes {by turns saves} less: the waste after one cut is the half repeat the next one starts on.",
 		Checks:  "Whether a half-drop cloth whose cuts leave half a repeat or more of waste could be cut A B A B down the bolt.",
-		Because: "Cut all of A and then all of B, each cut takes whole repeats. By turns each takes half a repeat less, wherever as much would be waste.",
+		Because: "If all of A is cut and then all of B, each cut takes whole repeats. Cut alternately, each takes half a repeat less, where that much would be waste.",
 		Source:  "worked out from the shape; no custom in it",
 	},
 }

@@ -1,3 +1,2 @@
-// Package cushion is the rules of cushion covers: their pads, how they close, and their
-// boxing.
+// Package cushion checks cushion covers: their pads, how they close, and their boxing.
 package cushion

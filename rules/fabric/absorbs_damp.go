@@ -12,23 +12,24 @@ import (
 
 var absorbsDamp = &rule.Rule{
 	ID:    "fabric/absorbs-damp",
-	Title: "shower curtain of a cloth that absorbs damp",
+	Title: "shower curtain in a cloth that absorbs damp",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runAbsorbsDamp,
 	Doc: `
 Checks
-Whether a shower curtain's cloth is one that is marked as absorbing damp, or is half or
-more of fibers that do and not marked at all, without a liner or another curtain on the
-order that resists it.
+Whether a shower curtain's cloth absorbs damp, either as stated or, where that is not
+stated, because half or more of its fibers do, and the order has no liner or second
+curtain that resists it.
 
 Because
 A cloth that takes in water hangs wet for hours, gets heavy and grows mold. Outside
-the tub, before a liner, it is only looked at.
+the tub, in front of a liner, it is only for show.
 
 Working
-The cloth's damp is absorbs, or is not stated and its fibers take up water; the curtain is not said to hang outside the tub, and
-no other shower curtain of the order is of a cloth that resists damp.
+The cloth's damp is absorbs, or is not stated and its fibers take up water; the order
+does not say the curtain hangs outside the tub; and no other shower curtain on the order
+is of a cloth that resists damp.
 
 Correction
 None is made: another cloth, or a liner beside it, is the maker's choice.
@@ -50,14 +51,14 @@ func runAbsorbsDamp(p *rule.Pass) {
 		if !damp.Set {
 			p.Report(finding.Finding{
 				At:      o.Cloth.At,
-				Message: fmt.Sprintf("The cloth %s is of fibers that take up water, and the order does not say that it is treated: damp is not stated, and there is no liner.", it.Face.Name),
+				Message: fmt.Sprintf("The cloth %s is made of fibers that take up water, and the order has no liner and does not say under `damp` that the cloth resists it.", it.Face.Name),
 				Stated:  o.Cloth.Value,
 				Source:  trade.Unsourced,
-				Fixes:   []finding.Fix{{Title: "State damp for the cloth, or hang it outside the tub before a liner"}},
+				Fixes:   []finding.Fix{{Title: "State damp for the cloth, or hang it outside the tub in front of a liner"}},
 			})
 			continue
 		}
-		says := "no liner is on the order. Does it hang outside the tub, before one?"
+		says := "the order has no liner. Does it hang outside the tub, in front of a liner?"
 		if o.Tub.Inside.Value {
 			says = "this curtain hangs inside the tub."
 		}
@@ -67,7 +68,7 @@ func runAbsorbsDamp(p *rule.Pass) {
 			Stated:  o.Cloth.Value,
 			Source:  trade.Unsourced,
 			Related: []finding.Related{{Range: damp.At, Message: "it absorbs damp"}},
-			Fixes:   []finding.Fix{{Title: "Choose a cloth that resists damp, or hang it outside the tub before a liner"}},
+			Fixes:   []finding.Fix{{Title: "Choose a cloth that resists damp, or hang it outside the tub in front of a liner"}},
 		})
 	}
 }

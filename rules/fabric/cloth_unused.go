@@ -18,16 +18,15 @@ var clothUnused = &rule.Rule{
 	Run:   runClothUnused,
 	Doc: `
 Checks
-Whether each cloth of the order is used by an item, a lining, an interlining, a
-piping or a cut.
+Whether every cloth on the order is used by an item, a lining, an interlining, a piping or
+a cut.
 
 Because
-A cloth that nothing is made of is left over from another order, or an item names
-the wrong one.
+An unused cloth is left over from another order, or an item names the wrong one.
 
 Working
-Names are compared letter by letter. While a name leads nowhere or a part of the
-order can't be read, nothing is said.
+Names are compared letter by letter. Not checked while a name is unknown or part of the
+order can't be read.
 
 Source
 common practice, no source
@@ -55,7 +54,7 @@ func runClothUnused(p *rule.Pass) {
 		if c := &p.Order.Cloths[i]; !used[c.Name] {
 			p.Report(finding.Finding{
 				At:      c.Key,
-				Message: fmt.Sprintf("No item is made of the cloth %s.", c.Name),
+				Message: fmt.Sprintf("No item uses the cloth %s.", c.Name),
 				Source:  trade.Unsourced,
 				Fixes:   []finding.Fix{{Title: "Take the cloth off the order, or name it where it is used"}},
 			})

@@ -1,4 +1,4 @@
-// Package fabric checks what an order says of its cloths: fibers and their
+// Package fabric checks what an order says about its cloths: fibers and their
 // shares, selvedge and repeat against the width, shrinkage, weight, and what the
 // cutter measured.
 package fabric

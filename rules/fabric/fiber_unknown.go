@@ -11,28 +11,27 @@ import (
 
 var fiberUnknown = &rule.Rule{
 	ID:    "fabric/fiber-unknown",
-	Title: "fiber that is not named by its generic name",
+	Title: "fiber without its generic name",
 	Level: finding.Warning,
 	Fix:   rule.Sometimes,
 	Asked: true,
 	Run:   runFiberUnknown,
 	Doc: `
 Checks
-Whether every fiber is named by a generic name: polyester, not a maker's trade
-name for it.
+Whether every fiber has its generic name: polyester, not a maker's trade name for it.
 
 Because
-What a cloth stands under the iron, and whether it shrinks, is known by the
-generic name. A label must give that name too.
+How hot a cloth may be ironed, and whether it shrinks, is known from the generic name. A
+label has to give that name too.
 
 Working
 Names are looked up among the generic names and the trade names of the tables.
-Words before a generic name, as in organic cotton, what it is made from, as in
-viscose from bamboo, and "other fibers" are let pass.
+Words before a generic name, as in organic cotton, its raw material, as in viscose from
+bamboo, and "other fibers" are all right.
 
 Correction
-The generic name for a trade name or for a near miss, on request, if the cloth
-does not name that fiber already.
+A trade name or a near miss is changed to the generic name on request, if the cloth does
+not name that fiber already.
 
 Source
 16 CFR 303, generic names, from memory
@@ -53,10 +52,10 @@ func runFiberUnknown(p *rule.Pass) {
 				name = fiber.Name
 				f.Message = fmt.Sprintf("%s is a trade name; the fiber's generic name is %s.", e.Name, name)
 			} else if name = nearest(e.Name, names(p.Tables)); name != "" && len(e.Name) > 3 {
-				f.Message = fmt.Sprintf("There is no generic fiber name “%s”: did you mean %s?", e.Name, name)
+				f.Message = fmt.Sprintf("“%s” is not a generic fiber name: did you mean %s?", e.Name, name)
 			} else { // a mill's code of two or three letters is near to all of them
 				name = ""
-				f.Message = fmt.Sprintf("“%s” is not among the generic fiber names known here, so what it stands can't be told.", e.Name)
+				f.Message = fmt.Sprintf("“%s” is not a generic fiber name known here, so how hot it may be ironed is not known.", e.Name)
 			}
 			if name != "" {
 				f.Corrected = name

@@ -13,26 +13,26 @@ import (
 
 var fibersNotHundred = &rule.Rule{
 	ID:    "fabric/fibers-not-hundred",
-	Title: "fibers that do not come to a hundred percent",
+	Title: "fibers do not add up to 100%",
 	Level: finding.Warning,
 	Fix:   rule.Sometimes,
 	Asked: true,
 	Run:   runFibersNotHundred,
 	Doc: `
 Checks
-Whether the shares of a cloth's fibers add to 100 %.
+Whether the shares of a cloth's fibers add up to 100 %.
 
 Because
-A fiber that was left out may be the one that decides how hot the iron may be, and
-a label with such shares is false.
+A fiber left out may be the one that decides how hot the iron may be, and a label with
+such shares is false.
 
 Working
-Sum of the shares = 100 %. Shares that are rounded each, as three of 33 %, may be
-off by less than half a percent each.
+Sum of the shares = 100 %. Rounded shares, such as three of 33 %, may each be off by less
+than half a percent.
 
 Correction
-Where digits swapped or a decimal place explain one share, and no other, it is
-changed on request.
+Where swapped digits or a decimal place explain one share and no other, it is changed on
+request.
 
 Source
 16 CFR 303.3, on shares by weight; common practice, no source
@@ -54,7 +54,7 @@ func runFibersNotHundred(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At:      span(c.Of.Fiber),
-			Message: fmt.Sprintf("The fibers of %s come to %s; they should come to 100%%.", c.Name, sum.Percent()),
+			Message: fmt.Sprintf("The fibers of %s add up to %s; they should add up to 100%%.", c.Name, sum.Percent()),
 			Working: []string{working(c.Of.Fiber, sum)},
 			Source:  "16 CFR 303.3",
 		}

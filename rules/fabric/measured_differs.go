@@ -15,27 +15,27 @@ import (
 
 var measuredDiffers = &rule.Rule{
 	ID:    "fabric/measured-differs",
-	Title: "cloth that measures otherwise than stated, so that a cut changes",
+	Title: "measured cloth differs from the stated, and a cut changes",
 	Level: finding.Note,
 	Fix:   rule.Never,
 	Run:   runMeasuredDiffers,
 	Doc: `
 Checks
-What the cutter measured, width, repeat and shrinkage, against what the cloth
-states, where the cuts come out otherwise for it.
+The width, repeat and shrinkage the cutter measured against those stated for the cloth,
+where the difference changes the cuts.
 
 Because
-The measured value is worked from. The cuts are then not those that were thought
-of when the order was taken, and more cloth may be wanted.
+Everything is worked out from the measured value, so the cuts are not those expected when
+the order was taken, and more cloth may be needed.
 
 Working
-The order is worked out once more with the stated value in place of the measured
-one. The width of a full width in a gathered curtain is no change; one width more
-is. A cut that the order states is left to the rules for cuts.
+The order is worked out once more with the stated value instead. In a gathered curtain, a
+full width that is a little wider or narrower does not count as a change; one width more
+does. Cuts stated on the order are left to the rules for cuts.
 
 Correction
-None is made: the measured value holds already. Whether the cloth is accepted is
-for the maker and the merchant to settle.
+None is made: the measured value is used already. Whether to accept the cloth is between
+the maker and the merchant.
 
 Source
 common practice, no source
@@ -69,7 +69,7 @@ func runMeasuredDiffers(p *rule.Pass) {
 			}
 			p.Report(finding.Finding{
 				At:      m.at,
-				Message: fmt.Sprintf("%s %s, where %s is stated: %s.", name, m.found, m.expected, change),
+				Message: fmt.Sprintf("%s %s, not the stated %s: %s.", name, m.found, m.expected, change),
 				Stated:  m.text,
 				Source:  trade.Unsourced,
 				Fixes:   []finding.Fix{{Title: "Ask the merchant, or take the cloth as it is"}},

@@ -9,18 +9,18 @@ import (
 
 var minorFiberNamed = &rule.Rule{
 	ID:    "fabric/minor-fiber-named",
-	Title: "fiber named that is too small a share for a label",
+	Title: "fiber too minor to name on a label",
 	Level: finding.Note,
 	Fix:   rule.Never,
 	Run:   runMinorFiberNamed,
 	Doc: `
 Checks
-Whether a fiber of less than 5 % is named on an order for the US, where it does
-nothing that the label could tell.
+Whether an order for the US names a fiber of less than 5 % that has no purpose a label
+could state.
 
 Because
-On a US label such a fiber is called other fiber. One that has a purpose, as
-elastane has for stretch, may be named with it.
+On a US label such a fiber is called other fiber. One with a purpose, such as elastane for
+stretch, may be named along with the purpose.
 
 Working
 share < 5 % of the weight; the market is the US.
@@ -45,7 +45,7 @@ func runMinorFiberNamed(p *rule.Pass) {
 			}
 			p.Report(finding.Finding{
 				At: e.Key,
-				Message: fmt.Sprintf("%s has %s %s; under %s a US label calls it other fiber, unless it says what the fiber is there for.",
+				Message: fmt.Sprintf("%s has %s %s; under %s a US label calls it other fiber, unless it says what the fiber is for.",
 					c.Name, e.Of.Value.Percent(), e.Name, least.Percent()),
 				Stated: e.Name,
 				Source: p.Tables.SelfSource("minor_fiber"),

@@ -11,7 +11,7 @@ import (
 
 var repeatOverWidth = &rule.Rule{
 	ID:    "fabric/repeat-over-width",
-	Title: "repeat across that is wider than the cloth",
+	Title: "pattern repeat wider than the cloth",
 	Level: finding.Warning,
 	Fix:   rule.Sometimes,
 	Asked: true,
@@ -21,14 +21,14 @@ Checks
 The pattern's repeat across the cloth against the cloth's width.
 
 Because
-A pattern can't come back across a cloth that ends before it does. Mostly the two
-repeats, along and across, were written the wrong way round.
+A pattern can't repeat across a cloth narrower than itself. Usually the two repeats, along
+and across, were written the wrong way round.
 
 Working
 repeat across ≤ cloth width.
 
 Correction
-The two repeats change places on request, where the one along would fit.
+The two repeats are swapped on request, where the one along would fit.
 
 Source
 common practice, no source
@@ -56,7 +56,7 @@ func runRepeatOverWidth(p *rule.Pass) {
 			f.Message += " Are its length and width the wrong way round?"
 			if p.Editable(along.Node) && p.Editable(across.Node) {
 				f.Fixes = []finding.Fix{{
-					Title: "Change the repeat's length and width about", Sureness: finding.Likely,
+					Title: "Swap the repeat's length and width", Sureness: finding.Likely,
 					Edits: []finding.Edit{p.Set(along.Node, across.Node.Text), p.Set(across.Node, along.Node.Text)},
 				}}
 			}

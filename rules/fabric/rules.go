@@ -29,9 +29,9 @@ var guards = []rule.Guard{
 	{
 		ID: "fabric/shrinks-unlike", Title: "two cloths of one panel shrink differently", Level: finding.Warning, Kinds: []string{"shower curtain"},
 		When: "shrinks apart, {shrinks apart} > 3 ÷ 100", At: []string{"join.side_cloth"},
-		Message: "The sides' cloth and the center's shrink {shrinks apart} apart: wash both before they are cut, or the joins pucker.",
-		Checks:  "How much two cloths shrink that are joined in one panel.",
-		Because: "The one that shrinks more draws the join up at the first wash.",
+		Message: "The sides' cloth and the center's differ by {shrinks apart} in shrinkage: wash both before cutting, or the joins pucker.",
+		Checks:  "How differently two cloths joined in one panel shrink.",
+		Because: "The one that shrinks more pulls the join up in the first wash.",
 		Source:  worksheet.Common,
 	},
 	{
@@ -39,7 +39,7 @@ var guards = []rule.Guard{
 		When: "nap apart", At: []string{"join.side_cloth"},
 		Message: "One of the two cloths of this panel has a one-way nap, and the other has none: the shade changes at the joins.",
 		Checks:  "Whether both cloths of a joined panel have a nap, or neither.",
-		Because: "A nap is darker one way up. Beside a cloth without one the join shows as a line.",
+		Because: "A nap looks darker one way up. Beside a cloth without one, the join shows as a line.",
 		Source:  worksheet.Common,
 	},
 }

@@ -12,7 +12,7 @@ import (
 
 var selvedgeOverWidth = &rule.Rule{
 	ID:    "fabric/selvedge-over-width",
-	Title: "selvedges or seams that leave nothing of the cloth",
+	Title: "selvedges or seams use up the whole cloth",
 	Level: finding.Error,
 	Fix:   rule.Never,
 	Run:   runSelvedgeOverWidth,
@@ -22,10 +22,10 @@ The two selvedges, or the two seam allowances of an item, against the width of t
 cloth.
 
 Because
-One of the two numbers is wrong, and all widths and pieces come from them.
+One of the two numbers is wrong, and all widths and pieces are worked out from them.
 
 Working
-2 × selvedge < cloth width, as measured at the bench where it was, and
+2 × selvedge < cloth width, as measured at the bench if it was, and
 2 × seam allowance < cloth width after the first wash.
 
 Source
@@ -46,7 +46,7 @@ func runSelvedgeOverWidth(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At: s.At,
-			Message: fmt.Sprintf("Two selvedges of %s leave nothing of a cloth that is %s wide. Which of the two is wrong?",
+			Message: fmt.Sprintf("Two selvedges of %s leave nothing of a cloth %s wide. Which number is wrong?",
 				s.Value.Format(p.Sheet.Unit, length.Nearest), c.Width.Format(p.Sheet.Unit, length.Nearest)),
 			Stated:  s.Node.Text,
 			Source:  trade.Unsourced,
@@ -71,7 +71,7 @@ func seamsOverWidth(p *rule.Pass, c *worksheet.Cloth) {
 		}
 		p.Report(finding.Finding{
 			At: leaf.At,
-			Message: fmt.Sprintf("A cloth that is %s wide is all seam: two allowances take %s.",
+			Message: fmt.Sprintf("A cloth %s wide is all seam: two allowances take %s.",
 				c.Width.Format(p.Sheet.Unit, length.Nearest), it.Allowance.Mul(2).Format(p.Sheet.Unit, length.Nearest)),
 			Stated: leaf.Node.Text,
 			Source: trade.Unsourced,

@@ -10,21 +10,21 @@ import (
 
 var shrinksMuch = &rule.Rule{
 	ID:    "fabric/shrinks-much",
-	Title: "cloth that shrinks too much to be cut unwashed",
+	Title: "cloth shrinks too much to cut unwashed",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runShrinksMuch,
 	Doc: `
 Checks
-The shrinkage of a cloth that is not washed before cutting, stated or of the
-cutter's washed sample.
+The shrinkage, stated or from the cutter's washed sample, of a cloth that is not washed
+before cutting.
 
 Because
-A cloth that loses a tenth or more never loses it evenly: seams pucker, hems rise,
-and an allowance in the cut does not bring them back.
+A cloth that loses a tenth or more never loses it evenly: seams pucker, hems rise, and no
+allowance in the cut makes up for it.
 
 Working
-shrinkage ≤ the house's most, 10 %. The greater of length and width counts.
+shrinkage ≤ the house's most, 10 %. The larger of length and width counts.
 
 Correction
 None is made: washing the cloth first changes every cut.
@@ -54,7 +54,7 @@ func runShrinksMuch(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At: leaf.At,
-			Message: fmt.Sprintf("The cloth %s shrinks by %s in its %s; over %s it is better washed before it is cut.",
+			Message: fmt.Sprintf("The cloth %s shrinks by %s in its %s; over %s, wash it before cutting.",
 				c.Name, leaf.Value.Percent(), way, most.Percent()),
 			Stated: leaf.Node.Text,
 			Source: p.Tables.SelfSource("shrink_most"),

@@ -10,25 +10,25 @@ import (
 
 var weightClassUnlike = &rule.Rule{
 	ID:    "fabric/weight-class-unlike",
-	Title: "class of cloth that its weight is far from",
+	Title: "cloth class and weight do not match",
 	Level: finding.Note,
 	Fix:   rule.Always,
 	Asked: true,
 	Run:   runWeightClassUnlike,
 	Doc: `
 Checks
-The class that a cloth is put in, sheer to very heavy, against its weight.
+The class stated for a cloth, sheer to very heavy, against its weight.
 
 Because
-Hems, stitches, needles and fullness follow the class. A class two steps off is a
-slip, or the weight is: ounces read as grams, or a weight for the running yard.
+Hems, stitches, needles and fullness follow the class. If the class is two steps off,
+it or the weight is a slip: ounces read as grams, or a weight per running yard.
 
 Working
-The classes have bounds by weight. One step off is a matter of hand and drape;
-two or more are reported.
+Each class has a range of weights. One step off is a matter of hand and drape; two or more
+are reported.
 
 Correction
-The class that goes with the weight, on request.
+The class that matches the weight, on request.
 
 Source
 common practice, no source
@@ -52,7 +52,7 @@ func runWeightClassUnlike(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At: class.At,
-			Message: fmt.Sprintf("The cloth %s is called %s, but at %s it is a %s one. Which of the two is right?",
+			Message: fmt.Sprintf("The cloth %s is called %s, but at %s it would be %s. Which is right?",
 				c.Name, class.Value, weight.Node.Text, by.Name),
 			Stated:    class.Value,
 			Corrected: by.Name,

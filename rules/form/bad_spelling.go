@@ -1,7 +1,6 @@
 package form
 
 import (
-	"fmt"
 	"strings"
 
 	"cutgate/internal/finding"
@@ -19,22 +18,23 @@ var badSpelling = &rule.Rule{
 	Run:   runBadSpelling,
 	Doc: `
 Checks
-Whether lengths, counts, weights, percentages, settings and dates are written so
-that they can be read.
+Whether lengths, counts, weights, percentages, iron settings and dates can be read
+as written.
 
 Because
-A number that can't be read can't be checked, and it is read wrong at the table
-just as easily. A fullness in percent is of this kind: 100 % is 2 to 1 to some and
-1 to 1 to others.
+A number that can't be read can't be checked, and is easily misread at the
+cutting table too. A fullness in percent is one of these: some mean 2 to 1 by
+100 %, others 1 to 1.
 
 Working
 A length is a number with or without a unit: 68, 9 1/2, 9-1/2 in, 6' 2", 1.5 m,
-137cm. The other measures have a number and their unit. The name of a size, as queen, is
-none.
+137cm. Other measures are a number and a unit. The name of a size, such as queen, is
+no measurement.
 
 Correction
-Letters in the place of digits, O for 0 and l or I for 1, are corrected on
-request where a length comes of it; so is an outcome, to what is worked out for it.
+Letters typed for digits, O for 0 and l or I for 1, are corrected on request where
+that makes a length. An outcome is corrected to the value worked out for it, also
+on request.
 
 Source
 common practice, no source; Decorating Basics, Fullness and what it means, for
@@ -46,13 +46,16 @@ func runBadSpelling(p *rule.Pass) {
 	for _, f := range flaws(p, order.BadSpelling) {
 		out := finding.Finding{At: f.At, Stated: f.Text}
 		detail := f.Detail
-		if inBase(f.Text) {
-			detail = "to a program this is a number in another base: write it in plain digits"
+		switch {
+		case inBase(f.Text):
+			detail = "programs read this as a number in base eight; write it in plain digits"
+		case detail == "":
+			detail = "write " + f.Wanted
 		}
-		if sizeNames[strings.ToLower(strings.TrimSpace(f.Text))] && f.Wanted == "a length" {
-			detail = "a size name is no measurement: no two tables agree on it, so measure the thing"
+		if sizeNames[strings.ToLower(strings.TrimSpace(f.Text))] && f.Wanted == order.WantLength {
+			detail = "a size name is not a measurement, and no two tables agree on it: measure the thing itself"
 		}
-		out.Message = fmt.Sprintf("%s should be %s; %s", begin(field(f)), f.Wanted, says(f))
+		out.Message = begin(field(f)) + " " + says(f)
 		if right, ok := digits(p, f); ok {
 			out.Message += ": did you mean " + right + "?"
 			out.Corrected = right
@@ -61,9 +64,11 @@ func runBadSpelling(p *rule.Pass) {
 					Title: "Write " + right, Sureness: finding.Likely, Edits: []finding.Edit{p.Set(f.Node, right)},
 				}}
 			}
-		} else if out.Message += "."; strings.TrimSpace(f.Text) != "" {
-			out.Message = and(out.Message, detail)
-			workedOut(p, f, &out)
+		} else {
+			out.Message += ": " + detail + "."
+			if strings.TrimSpace(f.Text) != "" {
+				workedOut(p, f, &out)
+			}
 		}
 		p.Report(out)
 	}
@@ -85,7 +90,7 @@ var asDigits = strings.NewReplacer("O", "0", "o", "0", "l", "1", "I", "1")
 // digits writes a length with digits for the letters that look like them, and
 // reports whether it can be read then.
 func digits(p *rule.Pass, f *order.Flaw) (string, bool) {
-	if f.Wanted != "a length" || inBase(f.Text) {
+	if f.Wanted != order.WantLength || inBase(f.Text) {
 		return "", false
 	}
 	number, unit := f.Text, ""

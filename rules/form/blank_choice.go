@@ -2,7 +2,6 @@ package form
 
 import (
 	"fmt"
-	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/order"
@@ -11,22 +10,22 @@ import (
 
 var blankChoice = &rule.Rule{
 	ID:    "form/blank-choice",
-	Title: "choice that was left blank",
+	Title: "choice left blank",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runBlankChoice,
 	Doc: `
 Checks
-Whether a field that was left blank is one that can be worked out: a cut, the
-widths, the spacing of holes, the cloth to buy.
+Whether a field left blank is one that can be worked out, such as a cut, the
+widths, the spacing of holes or the cloth to buy.
 
 Because
 A blank outcome is worked out. A choice can't be: someone meant to come back to
-it, and the house's usual would be taken without asking.
+it, and without asking the house's usual would be used.
 
 Working
-The form marks which fields are outcomes. A field that is not wanted at all is
-left out, name and all.
+The form marks which fields are outcomes. Where you don't want a field at all, take
+it out, name and all.
 
 Source
 common practice, no source
@@ -35,12 +34,12 @@ common practice, no source
 
 func runBlankChoice(p *rule.Pass) {
 	for _, f := range flaws(p, order.Blank) {
-		message := begin(field(f)) + " is left blank"
+		message := begin(field(f)) + " is blank"
 		switch {
-		case f.Wanted == "" || strings.HasPrefix(f.Wanted, "a group") || strings.HasPrefix(f.Wanted, "a list"):
-			message += ": fill it in, or leave it out whole."
+		case f.Wanted == "" || grouped(f.Wanted):
+			message += ": fill it in, or take it out."
 		default:
-			message += fmt.Sprintf(", and it can't be worked out: write %s.", f.Wanted)
+			message += fmt.Sprintf(": write %s, or take it out.", f.Wanted)
 		}
 		p.Report(finding.Finding{At: f.At, Message: message})
 	}

@@ -19,13 +19,13 @@ Checks
 Whether a form in CUE states its values, or computes or imports them.
 
 Because
-A form may come from anywhere, and one that computes may take any time and
-memory; what it would come to has not been checked. Whoever trusts it can have
-it computed.
+A form may come from anywhere, and computing it may take any amount of time and
+memory, so its results are not checked. If you trust the form, ask for it to be
+computed.
 
 Working
-Literal values, groups given in parts and references within the form are read as
-they are. Anything else is computed. One finding stands for all such places.
+Literal values, groups given in parts and references within the form are read.
+Anything else would have to be computed. One finding covers all such places.
 
 Source
 common practice, no source
@@ -39,7 +39,7 @@ func runComputed(p *rule.Pass) {
 	}
 	f := finding.Finding{
 		At:      list[0].At,
-		Message: fmt.Sprintf("This is computed, by %s, and so it was not checked: write the value itself.", list[0].Detail),
+		Message: fmt.Sprintf("This comes from %s, so it was not checked: write the value itself.", list[0].Detail),
 	}
 	for _, more := range list[1:] {
 		f.Related = append(f.Related, finding.Related{Range: more.At, Message: "computed too: " + more.Detail})

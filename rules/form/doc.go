@@ -1,12 +1,13 @@
-// Package form checks how the order form is filled in: names and words that it
-// does not have, numbers that can't be read, and names that lead nowhere.
+// Package form checks how the order form is filled in: unknown names and words,
+// numbers that can't be read, and names that lead nowhere.
 //
-// What can't be read counts as not given, so that nothing else is reported for
-// it; what was read is still checked by all other rules.
+// What can't be read counts as not given, so nothing else is reported for it; what
+// was read is still checked by all other rules.
 package form
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -54,28 +55,60 @@ func clip(text string) string {
 	return string([]rune(text)[:mostShown-1]) + "…"
 }
 
-// says is what stands in the place of a flaw.
+// says is what a flaw's field holds, as the end of a sentence.
 func says(f *order.Flaw) string {
 	switch {
 	case f.Node != nil && f.Node.Form == order.Map:
-		return "this is a group of fields"
+		return "has fields of its own"
 	case f.Node != nil && f.Node.Form == order.List:
-		return "this is a list"
+		return "is a list"
 	case strings.TrimSpace(f.Text) == "":
-		return "nothing is written there"
+		return "is empty"
 	}
-	return "this says " + quote(f.Text)
+	return "says " + quote(f.Text)
 }
 
-// field is what the flaw's field is called in a message.
+// field is what the flaw's field is called in a message: in a table, by its
+// column's heading.
 func field(f *order.Flaw) string {
 	switch {
+	case f.Name != "" && !f.InKey && f.Node != nil && f.Node.Cell && f.Path != "":
+		return "`" + clip(heading(f.Path)) + "`"
 	case f.Name != "":
 		return "`" + clip(f.Name) + "`"
 	case f.Path == "":
 		return "the order"
 	}
 	return group(f.Path)
+}
+
+// heading is the heading of the column for the field at a path: hem turn for
+// items[0].hem.turn, cut 2 width for items[0].cuts[1].width.
+func heading(path string) string {
+	switch list, rest, _ := strings.Cut(path, "."); {
+	case strings.HasPrefix(list, "items["), list == "cloths":
+		path = rest
+		if list == "cloths" {
+			_, path, _ = strings.Cut(rest, ".")
+		}
+	case list == "measured":
+		_, path, _ = strings.Cut(rest, ".")
+		path = "measured." + path
+	}
+	var words []string
+	for _, name := range strings.Split(path, ".") {
+		if list, entry, ok := strings.Cut(name, "["); ok {
+			n, _ := strconv.Atoi(strings.TrimSuffix(entry, "]"))
+			name = strings.TrimSuffix(list, "s") + " " + strconv.Itoa(n+1)
+		}
+		words = append(words, strings.ReplaceAll(name, "_", " "))
+	}
+	return strings.Join(words, " ")
+}
+
+// grouped reports whether what is wanted is a group of fields or a list.
+func grouped(wanted string) bool {
+	return strings.HasPrefix(wanted, "{") || strings.HasPrefix(wanted, "a list")
 }
 
 // group is what the group of fields at a path is called in a message.
@@ -87,11 +120,13 @@ func group(path string) string {
 	case !entry:
 		return "`" + clip(name) + "`"
 	case list == "items":
-		return "the item"
+		return "this item"
 	case list == "":
-		return "the entry"
+		return "this entry"
+	case list == "waive":
+		return "this waiver"
 	default:
-		return "this entry of `" + list + "`"
+		return "this " + strings.TrimSuffix(strings.ReplaceAll(clip(list), "_", " "), "s")
 	}
 }
 

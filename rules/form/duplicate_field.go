@@ -10,21 +10,21 @@ import (
 
 var duplicateField = &rule.Rule{
 	ID:    "form/duplicate-field",
-	Title: "field that is given twice",
+	Title: "field given twice",
 	Level: finding.Error,
 	Fix:   rule.Never,
 	Run:   runDuplicateField,
 	Doc: `
 Checks
-Whether a name is given twice in the same group: two widths of one cut, two
-cloths of one name.
+Whether a name is given twice in one place: two widths for one cut, two cloths of
+the same name.
 
 Because
-Two people read two different numbers off such a form. The first one is taken
-here, and nothing says that it is the one that was meant.
+Two people will read two different numbers off such a form. The first is used here,
+and it may not be the one that was meant.
 
 Working
-Names are compared within their own group, letter by letter.
+Names are compared within one group of fields, letter by letter.
 
 Source
 common practice, no source
@@ -35,8 +35,8 @@ func runDuplicateField(p *rule.Pass) {
 	for _, f := range flaws(p, order.Duplicate) {
 		out := finding.Finding{
 			At:      f.At,
-			Message: fmt.Sprintf("%s is given twice; the first one was taken. Which one is meant?", field(f)),
-			Fixes:   []finding.Fix{{Title: "Take out the one that is not meant"}},
+			Message: fmt.Sprintf("%s is given twice, and the first was used: which is right?", field(f)),
+			Fixes:   []finding.Fix{{Title: "Take out the wrong one"}},
 		}
 		if !f.Related.IsZero() {
 			out.Related = []finding.Related{{Range: f.Related, Message: "the first one"}}

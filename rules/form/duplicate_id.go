@@ -19,11 +19,11 @@ Checks
 Whether the ids of an order's items differ.
 
 Because
-The id is on the ticket and on the bundle of cut pieces; with one id on two items
-their pieces get mixed.
+The id goes on the ticket and on the bundle of cut pieces. Where two items share an
+id, their pieces get mixed.
 
 Working
-Ids are compared letter by letter. An item without one is left alone.
+Ids are compared letter by letter. An item without an id is passed over.
 
 Source
 common practice, no source
@@ -40,7 +40,7 @@ func runDuplicateID(p *rule.Pass) {
 		if was := first[it.ID.Value]; was != nil {
 			p.Report(finding.Finding{
 				At:      it.ID.At,
-				Message: fmt.Sprintf("Another item has the id %s already: give each its own.", quote(it.ID.Value)),
+				Message: fmt.Sprintf("Another item already has the id %s: give each its own.", quote(it.ID.Value)),
 				Related: []finding.Related{{Range: was.ID.At, Message: "the other one"}},
 			})
 			continue

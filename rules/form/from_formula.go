@@ -12,22 +12,22 @@ import (
 
 var fromFormula = &rule.Rule{
 	ID:    "form/from-formula",
-	Title: "value that a formula of the workbook gives",
+	Title: "value that comes from a formula in the workbook",
 	Level: finding.Note,
 	Fix:   rule.Never,
 	Run:   runFromFormula,
 	Doc: `
 Checks
-Whether cells that were read hold formulas.
+Whether any of the cells read holds a formula.
 
 Because
-A workbook keeps the value that a formula had when it was last saved, and that
-value is read here. The formula is not worked out: if a cell that it uses was
-changed without the spreadsheet, it is out of date. A formula is never written
-over.
+A workbook keeps the value that a formula had when it was last saved, and that is
+the value read here. The formula is not worked out again: if a cell it uses was
+changed outside the spreadsheet, the value is out of date. A formula is never
+overwritten.
 
 Working
-One finding for each order names the cells.
+One finding per order names the cells.
 
 Source
 common practice, no source
@@ -44,7 +44,7 @@ func runFromFormula(p *rule.Pass) {
 	if len(list) == 1 {
 		out.Message = fmt.Sprintf("The value %s is what the formula %s gave when the workbook was last saved.", quote(f.Text), formula(f))
 	} else {
-		out.Message = fmt.Sprintf("%s hold formulas; what these gave when the workbook was last saved was read.", counted(list, p.Order.File))
+		out.Message = fmt.Sprintf("%s hold formulas; their values are those from when the workbook was last saved.", counted(list, p.Order.File))
 	}
 	p.Report(out)
 }

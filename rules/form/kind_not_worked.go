@@ -19,17 +19,16 @@ var kindNotWorked = &rule.Rule{
 	Run:   runKindNotWorked,
 	Doc: `
 Checks
-Whether an item is of a kind and style that the worksheet knows, and says enough for
-a piece of it to be worked out. Its form, its cloths and its cautions are looked at
-all the same.
+Whether an item is of a kind and style that can be worked out, and says enough for
+at least one of its pieces. Its fields, cloths and cautions are checked all the same.
 
 Because
-An order that is clear to cut is taken to have been worked through. Where it was
+A cutter who reads CLEAR takes the order to have been worked through. Where it was
 not, the cutter has to know.
 
 Working
-cutgate kinds lists the goods that are worked out, and cutgate kinds KIND what each
-is worked from.
+cutgate kinds lists the goods that can be worked out, and cutgate kinds KIND shows
+what one is worked out from.
 
 Source
 common practice, no source
@@ -57,12 +56,12 @@ func runKindNotWorked(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At:      at,
-			Message: fmt.Sprintf("The sizes of a %s are not worked out: work its cuts by hand before the shears.", what),
+			Message: fmt.Sprintf("The sizes of a %s are not worked out: work out its cuts by hand before cutting.", what),
 		})
 	}
 }
 
-// nothingToCut tells of an item of which no piece could be worked out, for want of
+// nothingToCut reports an item of which no piece could be worked out, for want of
 // something that the form does not insist on.
 func nothingToCut(p *rule.Pass, it *worksheet.Item) {
 	lacks := it.Lacks()
@@ -74,6 +73,6 @@ func nothingToCut(p *rule.Pass, it *worksheet.Item) {
 	}
 	p.Report(finding.Finding{
 		At:      it.Order.Kind.At,
-		Message: fmt.Sprintf("Nothing of this %s can be worked out without %s.", it.Order.Kind.Value, strings.Join(lacks, " and ")),
+		Message: fmt.Sprintf("This %s can't be worked out without %s.", it.Order.Kind.Value, strings.Join(lacks, " and ")),
 	})
 }

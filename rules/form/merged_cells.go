@@ -10,23 +10,22 @@ import (
 
 var mergedCells = &rule.Rule{
 	ID:    "form/merged-cells",
-	Title: "value in cells that were merged",
+	Title: "value in merged cells",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runMergedCells,
 	Doc: `
 Checks
-Whether a value of an item or a cloth stands in cells of a workbook that were
-merged into one.
+Whether a value of an item or a cloth is in merged cells of a workbook.
 
 Because
-Whoever looks at the sheet reads the value for all of the rows and columns that
-the cell lies over. For the workbook it is in the first of them only, and the
-others are empty; so it is read here.
+On the sheet the value seems to count for every row and column that the merged cell
+covers. The workbook keeps it in the first one only, with the others empty, and so
+it is read here.
 
 Working
-What an order says of itself may be merged down the rows of its items: it counts
-for all of them anyway.
+The order's own values may be merged down the rows of its items: they count for all
+of them anyway.
 
 Source
 common practice, no source
@@ -37,7 +36,7 @@ func runMergedCells(p *rule.Pass) {
 	for _, f := range flaws(p, order.Merged) {
 		p.Report(finding.Finding{
 			At: f.At, Stated: f.Text,
-			Message: fmt.Sprintf("The cells %s are merged: %s counts for the first of them only. Take them apart, and write it where it belongs.", f.Detail, quote(f.Text)),
+			Message: fmt.Sprintf("Cells %s are merged, so %s counts for the first only: unmerge them and write it in every cell where it belongs.", f.Detail, quote(f.Text)),
 		})
 	}
 }

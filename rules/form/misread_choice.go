@@ -13,31 +13,31 @@ import (
 
 var misreadChoice = &rule.Rule{
 	ID:    "form/misread-choice",
-	Title: "choice that the rest of the order speaks against",
+	Title: "stated size that the rest of the order contradicts",
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
 	Asked: true,
 	Run:   runMisreadChoice,
 	Doc: `
 Checks
-Whether stated outcomes that look wrong are all right for another value of one
-choice: a finished length of 76 where cut, hem and cloth fit 79.
+Whether stated outcomes that look wrong would all be right if one choice were
+different: a finished length of 76 where cut, hem and cloth fit 79.
 
 Because
-One number written down wrong is likelier than several that are wrong in the same
-way; and cutting by the wrong one spoils all of the cloth.
+One number written down wrong is likelier than several wrong in the same way, and
+cutting by the wrong one spoils all the cloth.
 
 Working
-Each choice is tried with the values that it may have been meant to have: those that
-a slip of writing would have made what stands there, and those that would make a
-stated outcome right. The one that explains what disagrees by the likeliest slips is
-told here where it is well ahead of every other reading; else form/values-disagree
-tells of both.
+Each choice is tried with other values that may have been meant: those that a slip
+of the pen would turn into what is written, and those that would make a stated
+outcome right. The value that explains the contradiction by the likeliest slips is
+reported here if it is well ahead of every other; if not, form/values-disagree
+reports the likeliest few.
 
 Correction
-Which of the two is meant is for the person to say, so the choice is only changed
-on request; a finished size, or what else a client ordered, only where no other reading
-comes near.
+Only you can say which value is meant, so the choice is changed only on request. A
+finished size, or anything else the client ordered, is changed only where no other
+reading comes near.
 
 Source
 common practice, no source
@@ -60,22 +60,18 @@ func runMisreadChoice(p *rule.Pass) {
 			}
 			f.Related = append(f.Related, finding.Related{Range: a.At, Message: "right for " + m.Corrected})
 		}
-		verb := "fit"
-		if len(m.Agree) == 1 {
-			verb = "fits"
-		}
 		if len(m.Agree) == 0 {
-			f.Message = fmt.Sprintf("The %s says %s; the rest of the order fits %s: is that what is meant?", m.Name, m.Node.Text, m.Corrected)
+			f.Message = fmt.Sprintf("Should the %s be %s, not %s? The rest of the order would then be right.", m.Name, m.Corrected, m.Node.Text)
 		} else {
-			f.Message = fmt.Sprintf("The %s says %s, but %s %s %s: is that what is meant?",
-				m.Name, m.Node.Text, list(names, len(m.Agree)), verb, m.Corrected)
+			f.Message = fmt.Sprintf("Should the %s be %s, not %s? %s would then be right.",
+				m.Name, m.Corrected, m.Node.Text, begin(list(names, len(m.Agree))))
 		}
 		title := fmt.Sprintf("Make the %s %s", m.Name, m.Corrected)
 		if m.Units {
-			f.Message = fmt.Sprintf("The order's units say %s, but its numbers make sense in %s: is that what they are in?", m.Node.Text, inWords[m.Corrected])
+			f.Message = fmt.Sprintf("The order says its numbers are in %s; are they in %s? They would then make sense.", inWords[m.Node.Text], inWords[m.Corrected])
 			if len(m.Agree) > 0 {
-				f.Message = fmt.Sprintf("The order's units say %s, but %s %s when its numbers are read in %s: is that what they are in?",
-					m.Node.Text, list(names, len(m.Agree)), strings.Replace(verb, "fit", "agree", 1), inWords[m.Corrected])
+				f.Message = fmt.Sprintf("The order says its numbers are in %s; are they in %s? %s would then be right.",
+					inWords[m.Node.Text], inWords[m.Corrected], begin(list(names, len(m.Agree))))
 			}
 		}
 		var edits []finding.Edit
@@ -84,7 +80,7 @@ func runMisreadChoice(p *rule.Pass) {
 		}
 		if with := swappedWith(p, m); with != nil {
 			done[with.Node] = true
-			f.Message = fmt.Sprintf("The %s says %s and the %s %s; the rest of the order fits them the other way round: were they swapped?",
+			f.Message = fmt.Sprintf("Were the %s (%s) and the %s (%s) swapped? The rest of the order fits them the other way round.",
 				m.Name, m.Node.Text, with.Name, with.Node.Text)
 			title = fmt.Sprintf("Swap the %s and the %s", m.Name, with.Name)
 			f.Related = append(f.Related, finding.Related{Range: with.At, Message: "swapped with it: should be " + with.Corrected})

@@ -2,6 +2,7 @@ package form
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"cutgate/internal/finding"
@@ -12,22 +13,22 @@ import (
 
 var missingField = &rule.Rule{
 	ID:    "form/missing-field",
-	Title: "field that must be given and is not",
+	Title: "required field is missing",
 	Level: finding.Error,
 	Fix:   rule.Never,
 	Run:   runMissingField,
 	Doc: `
 Checks
-Whether the fields are there without which an order, a cloth or an item means
-nothing: units, the width of a cloth, the kind of an item, its finished size.
+Whether the order, each cloth and each item has the fields it can't do without:
+units, the width of a cloth, the kind of an item, its finished size.
 
 Because
-The rest can be left out and is then worked out or taken from the house's own
-practice. For these there is no such value.
+Other fields can be left out: they are worked out, or the house's usual is used.
+For these there is no such value.
 
 Working
-Each group of the form has a few fields that must be given. A field whose name
-is misspelt in that group is not reported a second time as missing.
+Each part of the form has a few required fields. One whose name is misspelt is not
+reported again as missing.
 
 Source
 common practice, no source
@@ -39,7 +40,7 @@ func runMissingField(p *rule.Pass) {
 		if givenOtherwise(p.Order, f) {
 			continue
 		}
-		p.Report(finding.Finding{At: where(f), Path: path(f), Message: missing(f)})
+		p.Report(finding.Finding{At: where(f), Path: path(f), Message: missing(p, f)})
 	}
 }
 
@@ -63,18 +64,63 @@ func path(f *order.Flaw) string {
 	return f.Path + "." + f.Name
 }
 
-func missing(f *order.Flaw) string {
+func missing(p *rule.Pass, f *order.Flaw) string {
+	if f.Detail != "" {
+		return fmt.Sprintf("`%s` is empty: list at least one.", f.Name)
+	}
+	in, write := group(f.Path), f.Wanted
+	blank := fmt.Sprintf("`%s` of %s is blank", f.Name, in)
 	switch {
-	case f.InKey:
-		return fmt.Sprintf("`%s` is left blank: %s must give %s.", f.Name, group(f.Path), f.Wanted)
-	case f.Detail != "":
-		return fmt.Sprintf("`%s` is an empty list: the order must have at least one.", f.Name)
+	case f.Node != nil && f.Node.Cell:
+		blank = fmt.Sprintf("`%s` is blank", heading(path(f)))
+	case strings.HasPrefix(in, "this "):
+		blank = fmt.Sprintf("`%s` is blank for %s", f.Name, in)
 	}
-	in := group(f.Path)
-	if strings.HasPrefix(f.Wanted, "a group") || strings.HasPrefix(f.Wanted, "a list") {
-		return fmt.Sprintf("`%s` is missing: %s must have it.", f.Name, in)
+	lacks := fmt.Sprintf("%s has no `%s`", in, f.Name)
+	switch {
+	case f.Name == "item":
+		lacks = in + " does not say what it is"
+		if !f.InKey {
+			write = "`item`, " + write
+		}
+	case f.Name == "cloth" && f.Words == nil && f.Path != "cloths":
+		lacks, write = in+" names no cloth", "one of the names under `cloths`"
+	case f.Name == "piece":
+		write = which(p, f)
+	case f.Name == "rule":
+		lacks, write = in+" names no rule", "one, such as hole/odd-count"
+	case f.Name == "because":
+		lacks, write = in+" gives no reason", "it under `because`"
+	case f.Path == "" && f.Name == "order":
+		lacks, write = in+" has no number", "it under `order`"
 	}
-	return fmt.Sprintf("`%s` is missing: %s must give %s.", f.Name, in, f.Wanted)
+	if f.InKey {
+		return begin(fmt.Sprintf("%s: write %s.", blank, write))
+	}
+	return begin(fmt.Sprintf("%s: write %s.", lacks, write))
+}
+
+// fewPieces is how many kinds of piece a message lists.
+const fewPieces = 12
+
+// which says which piece a cut may be of: those of its item, where they are known.
+func which(p *rule.Pass, f *order.Flaw) string {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		var has []string
+		for k := range it.Pieces {
+			if name := it.Pieces[k].Name; !slices.Contains(has, name) {
+				has = append(has, name)
+			}
+		}
+		if strings.HasPrefix(f.Path, fmt.Sprintf("items[%d].", i)) && 0 < len(has) && len(has) <= fewPieces {
+			if len(has) == 1 {
+				return quote(has[0])
+			}
+			return "one of " + strings.Join(has, ", ")
+		}
+	}
+	return "which piece it is, such as width or lining"
 }
 
 // givenOtherwise reports whether a misspelt name in the same group was meant for

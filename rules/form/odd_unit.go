@@ -11,22 +11,22 @@ import (
 
 var oddUnit = &rule.Rule{
 	ID:    "form/odd-unit",
-	Title: "unit of another kind of measure",
+	Title: "wrong kind of unit",
 	Level: finding.Error,
 	Fix:   rule.Never,
 	Run:   runOddUnit,
 	Doc: `
 Checks
-Whether a measure has a unit of its own kind: a length no kilograms, a cloth's
-weight grams over an area and not over a length.
+Whether a measure has the right kind of unit: no kilograms for a length, and a
+cloth's weight per area, not per length.
 
 Because
-Such a number was meant for another field, or is of another sort than it seems.
-An ounce over a running yard is not an ounce over a square yard.
+Such a number was meant for another field, or is not what it seems. An ounce per
+running yard is not an ounce per square yard.
 
 Working
-The number and its unit are read; they are another kind of measure than the
-field's.
+The number and its unit can be read, but they are another kind of measure than the
+field takes.
 
 Source
 common practice, no source
@@ -36,9 +36,9 @@ common practice, no source
 func runOddUnit(p *rule.Pass) {
 	for _, f := range flaws(p, order.OddUnit) {
 		name := begin(field(f))
-		message := fmt.Sprintf("%s should be %s; %s.", name, f.Wanted, says(f))
+		message := fmt.Sprintf("%s %s: write %s.", name, says(f), f.Wanted)
 		if sort, ok := strings.CutPrefix(f.Detail, "it is "); ok {
-			message = fmt.Sprintf("%s should be %s; %s is %s.", name, f.Wanted, quote(f.Text), sort)
+			message = fmt.Sprintf("%s says %s, which is %s: write %s.", name, quote(f.Text), sort, f.Wanted)
 		} else {
 			message = and(message, f.Detail)
 		}

@@ -17,19 +17,19 @@ var otherWord = &rule.Rule{
 	Run:   runOtherWord,
 	Doc: `
 Checks
-Whether names and words are the form's own: fiber, selvedge, grommet, curtain,
-flat felled; an iron in dots, a date as 2026-12-18.
+Whether names and words are the ones this form uses: fiber, selvedge, grommet,
+curtain, flat felled; an iron in dots, a date as 2026-12-18.
 
 Because
-Another workroom, or the other side of the ocean, has another word for the same
-thing. It was understood; with one word for one thing, two orders can be laid
-side by side.
+Other workrooms, and the other side of the ocean, have other words for the same
+thing. Yours was understood; but with one word for one thing, two orders can be
+compared.
 
 Working
-A list of other workrooms' words, each with the form's own. Capitals, hyphens
-and the plural don't matter. An iron may go by its dial, low, medium or high, by a
+Other workrooms' words are listed with the word this form uses. Capitals, hyphens
+and plurals don't matter. An iron may be given by its dial, low, medium or high, by a
 bare number of dots, or by the fiber that it is set for. A date in another order is
-taken where only one day can be meant, or the order's market says which part is the
+read where only one day can be meant, or the order's market says which part is the
 month; one that can be two days is asked about.
 
 Source
@@ -43,16 +43,16 @@ func runOtherWord(p *rule.Pass) {
 		edit := p.Set
 		switch {
 		case f.InKey:
-			out.Message = fmt.Sprintf("This form's word for %s is `%s`; it was taken for that.", field(f), f.Nearest)
+			out.Message = fmt.Sprintf("%s was read as `%s`, the word this form uses.", field(f), f.Nearest)
 			edit = p.SetKey
 		case strings.HasPrefix(f.Wanted, "a date"):
 			out.Message = fmt.Sprintf("A date is written year-month-day on this form: %s was taken for %s.", quote(f.Text), f.Nearest)
-		case strings.HasPrefix(f.Wanted, "a heat setting") && f.Nearest != "none":
+		case strings.HasPrefix(f.Wanted, "an iron setting") && f.Nearest != "none":
 			out.Message = fmt.Sprintf("The iron is written in dots or degrees on this form: %s was taken for %s.", quote(f.Text), f.Nearest)
 		case f.Text == f.Nearest:
-			out.Message = fmt.Sprintf("On this form %s is written without quote marks.", f.Nearest)
+			out.Message = fmt.Sprintf("Write %s without quote marks.", f.Nearest)
 		default:
-			out.Message = fmt.Sprintf("This form's word for %s is “%s”; it was taken for that.", quote(f.Text), f.Nearest)
+			out.Message = fmt.Sprintf("%s was read as “%s”, the word this form uses.", quote(f.Text), f.Nearest)
 		}
 		if p.Editable(f.Node) {
 			out.Fixes = []finding.Fix{{

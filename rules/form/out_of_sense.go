@@ -10,26 +10,26 @@ import (
 
 var outOfSense = &rule.Rule{
 	ID:    "form/out-of-sense",
-	Title: "number beyond all sense",
+	Title: "impossible number",
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
 	Asked: true,
 	Run:   runOutOfSense,
 	Doc: `
 Checks
-Whether numbers are such as things made of cloth can have: no width of nothing,
-no curtain of five kilometers, no shrinkage of eighty percent.
+Whether numbers are possible for things made of cloth: no width of zero, no
+five-kilometer curtain, no shrinkage of eighty percent.
 
 Because
-A number like that is a slip of the pen or of the unit, and nothing can be worked
-out from it.
+Such a number is a slip of the pen or a wrong unit, and nothing can be worked out
+from it.
 
 Working
-Each kind of measure has limits far outside anything that is made. Sizes must be
-more than zero.
+Each kind of measure has limits far beyond anything that is made. Sizes must be more
+than zero.
 
 Correction
-Likely, of an outcome: what is worked out for it.
+An outcome is corrected, on request, to the value worked out for it.
 
 Source
 common practice, no source
@@ -38,9 +38,13 @@ common practice, no source
 
 func runOutOfSense(p *rule.Pass) {
 	for _, f := range flaws(p, order.OutOfSense) {
+		detail := f.Detail
+		if detail == "" {
+			detail = "check the number and its unit"
+		}
 		out := finding.Finding{
 			At:      f.At,
-			Message: and(fmt.Sprintf("%s can't be %s: that makes no sense for it.", begin(field(f)), clip(f.Text)), f.Detail),
+			Message: fmt.Sprintf("%s can't be %s: %s.", begin(field(f)), clip(f.Text), detail),
 			Stated:  f.Text,
 		}
 		workedOut(p, f, &out)

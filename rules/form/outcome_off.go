@@ -11,20 +11,20 @@ import (
 
 var outcomeOff = &rule.Rule{
 	ID:    "form/outcome-off",
-	Title: "stated outcome is not what it is worked out to be",
+	Title: "stated outcome differs from the one worked out",
 	Level: finding.Error,
 	Fix:   rule.Always,
 	Run:   runOutcomeOff,
 	Doc: `
 Checks
-A stated outcome that no rule of its trade speaks of: the length of a zip, the depth
-of a boxing strip, a number of tabs.
+Stated outcomes that have no rule of their own: the length of a zip, the depth of a
+boxing strip, the number of tabs.
 
 Because
-What is worked out wrong is cut wrong, whatever it is.
+Whatever is worked out wrong is cut wrong.
 
 Working
-As the worksheet has it; each finding shows it with its numbers.
+Each finding shows the formula with its numbers.
 
 Source
 the source of the formula, beside each finding

@@ -20,20 +20,18 @@ var pieceOutOfPlace = &rule.Rule{
 	Run:   runPieceOutOfPlace,
 	Doc: `
 Checks
-Whether each cut is of a piece that the item is made of, as it is laid out: no
-side pieces where it is cut in one, no lining where there is none.
+Whether each cut is of a piece the item has: no side pieces where it is cut in one,
+no lining where it has none.
 
 Because
-A cut that belongs to nothing is checked against nothing, and is cut all the
-same.
+A cut that belongs to nothing can't be checked, but is cut all the same.
 
 Working
 The pieces of a hanging, a bed skirt and a cornice follow from the layout, the
-heading and the lining. The cut of a piece called width in the lining's cloth is
-the lining's.
+heading and the lining. A width cut in the lining's cloth is the lining.
 
 Correction
-A width in the lining's cloth is called lining, on request.
+A width in the lining's cloth is renamed lining on request.
 
 Source
 common practice, no source
@@ -54,15 +52,15 @@ func runPieceOutOfPlace(p *rule.Pass) {
 			case behind(it.Order, &it.Order.Cuts[k]):
 				f := finding.Finding{
 					At: c.At, Stated: name, Corrected: "lining",
-					Message: fmt.Sprintf("This cut is of %s, the lining's cloth: its piece is lining, not %s.", it.Order.Cuts[k].Cloth.Value, name),
+					Message: fmt.Sprintf("This cut is in %s, the lining's cloth: call its piece lining, not %s.", it.Order.Cuts[k].Cloth.Value, name),
 				}
 				f.Fixes = p.Likely(c.Node, "lining", "Call the piece lining")
 				p.Report(f)
 			case !slices.ContainsFunc(has, func(piece string) bool { return worksheet.SamePiece(name, piece) }):
 				p.Report(finding.Finding{
 					At: c.At, Stated: name,
-					Message: fmt.Sprintf("This %s is cut as %s; it has no %s. The cut was not checked.",
-						it.Order.Kind.Value, strings.Join(shown(it, has), " and "), name),
+					Message: fmt.Sprintf("This %s has no %s: it is cut as %s. The cut was not checked.",
+						it.Order.Kind.Value, name, strings.Join(shown(it, has), " and ")),
 				})
 			}
 		}

@@ -16,15 +16,15 @@ var unheadedColumn = &rule.Rule{
 	Run:   runUnheadedColumn,
 	Doc: `
 Checks
-Whether something stands in a column of a table that has no heading.
+Whether a table has anything in a column without a heading.
 
 Because
-It was not looked at. That is right for a remark beside the table, and wrong for
-a size whose heading was lost.
+It was not read. That is right for a remark beside the table, and wrong for a size
+whose heading was lost.
 
 Working
-One finding for each such column, at its first text. A row with nothing but a text
-that begins with # is a remark, and so is what stands above the headings.
+One finding per column, at its first entry. A row with a single entry that begins
+with # is a remark, and so is anything above the headings.
 
 Source
 common practice, no source
@@ -35,7 +35,7 @@ func runUnheadedColumn(p *rule.Pass) {
 	for _, f := range flaws(p, order.Unheaded) {
 		p.Report(finding.Finding{
 			At: f.At, Stated: f.Text,
-			Message: fmt.Sprintf("%s stands under no heading, and was not looked at.", quote(f.Text)),
+			Message: fmt.Sprintf("%s is in a column without a heading, so it was not read.", quote(f.Text)),
 		})
 	}
 }

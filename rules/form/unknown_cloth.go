@@ -17,15 +17,16 @@ var unknownCloth = &rule.Rule{
 	Run:   runUnknownCloth,
 	Doc: `
 Checks
-Whether every cloth that an item, a part of it or a cut names is one of the order's cloths, and every cloth that was measured too.
+Whether every cloth named by an item, a part of it, a cut or a measurement is one
+of the order's cloths.
 
 Because
 An item whose cloth is not known can't be worked out: its widths, its pieces and
-what to buy all come from the cloth.
+what to buy all depend on the cloth.
 
 Working
-Names are compared letter by letter. The same unknown name in several places is
-one mistake.
+Names are compared letter by letter. One unknown name in several places is one
+mistake.
 
 Correction
 A name that differs only in capitals, spaces or hyphens is certain. One that is a

@@ -12,27 +12,25 @@ import (
 
 var unknownField = &rule.Rule{
 	ID:    "form/unknown-field",
-	Title: "field that the form does not have",
+	Title: "unknown field",
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
 	Run:   runUnknownField,
 	Doc: `
 Checks
-Whether every name on the order is a field of the form, in the group where it
-stands.
+Whether every field on the order is one the form has, in that place.
 
 Because
-What a misspelt field says is not looked at: the house's own value, or none,
-would be taken in its place.
+What a misspelt field says is not read: the house's usual value, or none, would be
+used instead.
 
 Working
-A name that is a letter or two off one of the group's fields is taken for that
-one, if it is not given yet. A decimal comma inside { } cuts a number in two, and
-its end then looks like a field.
+A name a letter or two off one of the fields is taken for that one, unless that is
+given already. A decimal comma inside { } cuts a number in two, and its end then
+looks like a field.
 
 Correction
-A near miss is renamed on request. A number that was cut in two at its comma is
-put in quotes.
+A near miss is renamed on request. A number cut in two at its comma is put in quotes.
 
 Source
 common practice, no source
@@ -58,17 +56,17 @@ func runUnknownField(p *rule.Pass) {
 		out := finding.Finding{At: f.At, Stated: f.Name}
 		switch {
 		case f.Detail != "":
-			out.Message = and("There is no field "+field(f)+" here.", f.Detail)
+			out.Message = unknown(p, f) + ": " + f.Detail + "."
 			out.Fixes = putInQuotes(p, f)
 			if !f.Related.IsZero() {
 				out.At = source.Range{Start: f.Related.Start, End: f.At.End}
 			}
 		case !f.Related.IsZero():
-			out.Message = fmt.Sprintf("%s is another name for `%s`, which is given already. Which one is meant?", field(f), f.Nearest)
-			out.Related = []finding.Related{{Range: f.Related, Message: "the one that was taken"}}
-			out.Fixes = []finding.Fix{{Title: "Take out the one that is not meant"}}
+			out.Message = fmt.Sprintf("%s means the same as `%s`, which is given too: which is right?", field(f), f.Nearest)
+			out.Related = []finding.Related{{Range: f.Related, Message: "the one that was used"}}
+			out.Fixes = []finding.Fix{{Title: "Take out the wrong one"}}
 		case f.Nearest != "":
-			out.Message = fmt.Sprintf("There is no field %s here: did you mean `%s`?", field(f), f.Nearest)
+			out.Message = fmt.Sprintf("%s: did you mean `%s`?", unknown(p, f), f.Nearest)
 			to := place{groups[f.Node], f.Nearest}
 			if p.Renamable(f.Node) && to.group.Kid(f.Nearest) == nil && !renamed[to] {
 				renamed[to] = true
@@ -78,15 +76,46 @@ func runUnknownField(p *rule.Pass) {
 				}}
 			}
 		case len(f.Words) > 0 && len(f.Words) <= fewFields:
-			out.Message = fmt.Sprintf("There is no field %s here; the fields are %s.", field(f), strings.Join(f.Words, ", "))
+			out.Message = fmt.Sprintf("%s; it can have %s.", unknown(p, f), strings.Join(f.Words, ", "))
 		default:
-			out.Message = fmt.Sprintf("There is no field %s here.", field(f))
+			out.Message = unknown(p, f)
+			if kind := kindAt(p, f); kind != "" {
+				out.Message += fmt.Sprintf(": put it under `notes`, or see cutgate kinds %q", kind)
+			}
+			out.Message += "."
 			if f.Node != nil && f.Node.Cell {
-				out.Message += " A column of the shop's own has a heading that begins with #, or that `columns` in house.cue lists."
+				out.Message += " If it is a column of your own, begin its heading with #, or list it under `columns` in house.cue."
 			}
 		}
 		p.Report(out)
 	}
+}
+
+// unknown says that a field is not known, as a sentence without its end.
+func unknown(p *rule.Pass, f *order.Flaw) string {
+	if kind := kindAt(p, f); kind != "" {
+		a := "A"
+		if strings.ContainsAny(kind[:1], "aeiouAEIOU") {
+			a = "An"
+		}
+		return fmt.Sprintf("%s %s has no %s", a, kind, field(f))
+	}
+	if f.Node != nil && f.Node.Cell {
+		return fmt.Sprintf("The heading %s is not known", field(f))
+	}
+	in := group(strings.TrimSuffix(strings.TrimSuffix(f.Path, f.Name), "."))
+	return fmt.Sprintf("%s has no %s", begin(in), field(f))
+}
+
+// kindAt is the kind of the item that an unknown field was given to; "" where the
+// field is not an item's own.
+func kindAt(p *rule.Pass, f *order.Flaw) string {
+	for i := range p.Order.Items {
+		if f.Path == fmt.Sprintf("items[%d].%s", i, f.Name) {
+			return p.Order.Items[i].Kind.Value
+		}
+	}
+	return ""
 }
 
 // putInQuotes puts a number that a comma cut in two back together.

@@ -1,6 +1,8 @@
 package form
 
 import (
+	"strings"
+
 	"cutgate/internal/finding"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
@@ -8,19 +10,19 @@ import (
 
 var unreadable = &rule.Rule{
 	ID:    "form/unreadable",
-	Title: "form that can't be read",
+	Title: "file that can't be read",
 	Level: finding.Error,
 	Fix:   rule.Never,
 	Run:   runUnreadable,
 	Doc: `
 Checks
-Whether the text is YAML, JSON or CUE at all, up to where it is not.
+Whether the file can be read as YAML, JSON, CUE or a table.
 
 Because
-What can't be read can't be checked: nothing on such a form has been looked at.
+What can't be read can't be checked: nothing in such a file has been looked at.
 
 Working
-The text is read from its start; the finding stands where reading had to stop.
+The file is read from its start; the finding is where reading had to stop.
 
 Source
 common practice, no source
@@ -31,7 +33,15 @@ func runUnreadable(p *rule.Pass) {
 	for _, f := range flaws(p, order.Unreadable) {
 		p.Report(finding.Finding{
 			At:      f.At,
-			Message: and("The form can't be read.", f.Detail),
+			Message: unread(f),
 		})
 	}
+}
+
+// unread says why a file can't be read.
+func unread(f *order.Flaw) string {
+	if f.Detail == "" {
+		return "This can't be read."
+	}
+	return "This can't be read: " + strings.TrimSuffix(f.Detail, ".") + "."
 }

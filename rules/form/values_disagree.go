@@ -11,28 +11,28 @@ import (
 
 var valuesDisagree = &rule.Rule{
 	ID:    "form/values-disagree",
-	Title: "stated values that disagree, and either may be wrong",
+	Title: "stated values disagree, and either may be wrong",
 	Level: finding.Error,
 	Fix:   rule.Never,
 	Run:   runValuesDisagree,
 	Doc: `
 Checks
-Stated values that can't all be right, where the rest of the order does not say which
-of them is wrong: 13 holes at 6 in on a top that takes 14 of them, or 13 at 6 1/2.
+Stated values that can't all be right, where the rest of the order does not show
+which is wrong: 13 holes at 6 in, on a top that takes 14 at 6 in or 13 at 6 1/2.
 
 Because
-Putting right the wrong one makes the order agree with itself, and the mistake can no
+If the wrong one is changed, the order agrees with itself and the mistake can no
 longer be seen.
 
 Working
-Each choice is tried with the values that it may have been meant to have. What each
-reading takes for wrong is weighed by how easily such slips are made; where no
-reading is well ahead of the others, the likeliest are shown, the likeliest first.
-Where several values of one choice do about as well, up to three are. A length beyond
-all sense is asked about though nothing contradicts it, as a cloth 14 m wide.
+Each choice is tried with other values that may have been meant. Each reading is
+weighed by how easily its slips are made. Where none is well ahead, the likeliest are
+shown, likeliest first; where several values of one choice do about as well, up to
+three. An unlikely length, such as a cloth 14 m wide, is asked about even where nothing
+contradicts it.
 
 Correction
-None is made: put right the value that is wrong.
+None is made: correct the value that is wrong.
 
 Source
 I. P. Fellegi and D. Holt, A systematic approach to automatic edit and imputation, 1976:
@@ -51,7 +51,7 @@ func runValuesDisagree(p *rule.Pass) {
 			for j := range d.Readings[k].Writes {
 				w := &d.Readings[k].Writes[j]
 				if w == first && len(w.Or) > 0 {
-					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: "and as well it may be " + strings.Join(w.Or, " or ")})
+					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: "or it may be " + strings.Join(w.Or, " or ")})
 				}
 				if w != first {
 					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: related(k, j, w)})
@@ -59,12 +59,12 @@ func runValuesDisagree(p *rule.Pass) {
 			}
 		}
 		if len(says) == 1 {
-			f.Message = fmt.Sprintf("Stated values disagree: probably %s. Nothing is changed: look at it again.", says[0])
+			f.Message = fmt.Sprintf("The order's values disagree: probably %s. Check it; nothing was changed.", says[0])
 		} else {
-			f.Message = fmt.Sprintf("Stated values disagree: either %s. Nothing is changed: put right the one that is wrong.", strings.Join(says, ", or "))
+			f.Message = fmt.Sprintf("The order's values disagree: either %s. Correct the one that is wrong; nothing was changed.", strings.Join(says, ", or "))
 		}
 		if of := heated(d); of != nil {
-			f.Message += " Until that is settled press at " + of.Text + " or cooler, and try a scrap: cloth that melts on the iron burns the hand that clears it."
+			f.Message += " Until that is settled, press at " + of.Text + " or cooler, and try a scrap first: cloth that melts onto the iron burns the hand that cleans it off."
 		}
 		p.Report(f)
 	}

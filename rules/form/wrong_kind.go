@@ -12,24 +12,24 @@ import (
 
 var wrongKind = &rule.Rule{
 	ID:    "form/wrong-kind",
-	Title: "field with another kind of value than it takes",
+	Title: "wrong kind of value",
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
 	Run:   runWrongKind,
 	Doc: `
 Checks
-Whether a group of fields, a list, a yes or no and a single value each stand
-where the form has one.
+Whether a field that takes fields of its own, a list, true or false, or a single
+value has that.
 
 Because
-A value of another kind can't be taken for what was meant: a hem that says only
-“4 in” does not say how often it is folded.
+From any other kind of value one can only guess: a hem that says just “4 in” does not
+say how often it is folded.
 
 Working
-The form says for each field which kind of value it takes.
+Each field takes one kind of value.
 
 Correction
-One text where a list of texts belongs is made a list of one.
+Where a list belongs, a single entry is put in brackets.
 
 Source
 common practice, no source
@@ -40,17 +40,31 @@ func runWrongKind(p *rule.Pass) {
 	for _, f := range flaws(p, order.WrongKind) {
 		p.Report(finding.Finding{
 			At:      f.At,
-			Message: and(fmt.Sprintf("%s should be %s; %s.", begin(field(f)), f.Wanted, says(f)), f.Detail),
+			Message: and(wrongKindOf(f), f.Detail),
 			Stated:  f.Text,
 			Fixes:   listOfOne(p, f),
 		})
 	}
 }
 
-// listOfOne puts the one text of a list of texts in brackets.
+// wrongKindOf says what a field holds and what it takes.
+func wrongKindOf(f *order.Flaw) string {
+	name := begin(field(f))
+	switch scalar := strings.TrimSpace(f.Text) != ""; {
+	case f.Wanted == order.WantList && scalar:
+		return fmt.Sprintf("%s is a list: put %s in square brackets.", name, quote(f.Text))
+	case strings.HasPrefix(f.Wanted, "a list") && f.Node != nil && f.Node.Form == order.Map:
+		return fmt.Sprintf("%s is a list: put each entry in square brackets or after a dash.", name)
+	case grouped(f.Wanted) && scalar:
+		return fmt.Sprintf("%s says %s: write it as %s.", name, quote(f.Text), f.Wanted)
+	}
+	return fmt.Sprintf("%s %s: write %s.", name, says(f), f.Wanted)
+}
+
+// listOfOne puts the one entry of a list of words in brackets.
 func listOfOne(p *rule.Pass, f *order.Flaw) []finding.Fix {
 	n := f.Node
-	if f.Wanted != "a list of texts" || !p.Editable(n) || n.Form != order.Scalar && n.Form != order.Number || n.Text == "" {
+	if f.Wanted != order.WantList || !p.Editable(n) || n.Form != order.Scalar && n.Form != order.Number || n.Text == "" {
 		return nil
 	}
 	at := n.At

@@ -21,15 +21,14 @@ The height of a shower curtain's foot above the floor against the height of the 
 rim.
 
 Because
-Between the foot and the rim the water runs out on the floor, where it spoils what is
-below and makes people slip.
+Water runs out between the foot and the rim onto the floor, where people slip and the
+ceiling below is spoiled.
 
 Working
 height of the rings above the floor - finished length < height of the rim
 
 Correction
-For a person: how far it hangs below the rim, inside or outside, is the client's
-choice.
+None is made: how far it hangs below the rim, inside or outside, is the client's choice.
 
 Source
 common practice, no source
@@ -50,7 +49,7 @@ func runAboveRim(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At:      leaf.At,
-			Message: fmt.Sprintf("The foot hangs %s above the floor, and the tub's rim is %s high; it has to hang below the rim.", p.Show(gap), p.Show(rim.Value)),
+			Message: fmt.Sprintf("The foot hangs %s above the floor and the tub's rim is %s high: the curtain has to hang below the rim.", p.Show(gap), p.Show(rim.Value)),
 			Stated:  leaf.Node.Text,
 			Working: it.Get(worksheet.FootGap).Working(p.Sheet.Unit),
 			Source:  worksheet.Common,

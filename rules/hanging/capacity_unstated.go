@@ -9,22 +9,22 @@ import (
 
 var capacityUnstated = &rule.Rule{
 	ID:    "hanging/capacity-unstated",
-	Title: "heavy curtain, and not stated what its rod or track holds",
+	Title: "heavy curtain, and the order does not say what its rod or track holds",
 	Level: finding.Note,
 	Fix:   rule.Never,
 	Run:   runCapacityUnstated,
 	Doc: `
 Checks
-The mass of everything that hangs, a shower curtain's wet, where the order states the
-rod or the track but not what it holds.
+The mass of everything that hangs, wet for a shower curtain, where the order gives the
+rod or track but not what it holds.
 
 Because
-A heavy curtain on hardware that nobody has asked after comes down sooner or later;
-the maker's figure is on the packet.
+A heavy curtain on hardware nobody has checked comes down sooner or later. The maker's
+figure is on the packet.
 
 Working
 hanging mass = weight × width × length of every piece as it is cut + weights in the
-hem; wet, times the shop's factor for shower curtains.
+hem; wet, times the shop's wet factor for shower curtains.
 
 Source
 common practice, no source
@@ -45,7 +45,7 @@ func runCapacityUnstated(p *rule.Pass) {
 			Working: hangs.Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("holds_ask"),
 			Fixes: []finding.Fix{{
-				Title:    fmt.Sprintf("Look up what the %s's maker says that it holds", rod(it)),
+				Title:    fmt.Sprintf("Look up what the %s's maker says it holds", rod(it)),
 				Sureness: finding.Shown,
 			}},
 		})

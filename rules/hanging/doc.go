@@ -1,6 +1,6 @@
-// Package hanging checks how a finished curtain hangs: what it weighs on its rod or
-// track, whether it covers it, where its foot comes to in a bath, and where it goes
-// when it is drawn back.
+// Package hanging checks how a finished curtain hangs: its weight on the rod or
+// track, whether it is wide enough for it, where its foot comes to in a bath, and
+// where it goes when it is drawn back.
 package hanging
 
 import (

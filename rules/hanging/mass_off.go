@@ -10,19 +10,19 @@ import (
 
 var massOff = &rule.Rule{
 	ID:       "hanging/mass-off",
-	Title:    "hanging mass is not that of the pieces",
+	Title:    "hanging mass does not match the pieces",
 	Level:    finding.Warning,
 	Fix:      rule.Always,
 	Outcomes: []worksheet.Name{worksheet.HangingMass},
 	Off:      sayMassOff,
 	Doc: `
 Checks
-The mass stated for the finished hanging against the cut pieces' areas and their
-cloths' weights, with what is put into the hem. Two parts in a hundred are allowed,
-for no mill weighs closer.
+The mass stated for the finished hanging against the areas of the cut pieces, the weights
+of their cloths, and anything put into the hem. Two percent either way is allowed; no
+mill weighs closer.
 
 Because
-The rod, the track and what holds them to the wall are chosen by this number.
+The rod or track and its fixings to the wall are chosen by this number.
 
 Working
 hanging mass = weight × width × length of every piece as it is cut + weights in the
@@ -35,6 +35,6 @@ M.Y.L. Ltd., How to calculate drapery weight
 
 func sayMassOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 
-	return fmt.Sprintf("The hanging mass is given as %s; the pieces come to %s.", w.Node.Text, w.Corrected),
+	return fmt.Sprintf("The order gives a hanging mass of %s; the pieces come to %s.", w.Node.Text, w.Corrected),
 		"Write " + w.Corrected
 }

@@ -16,17 +16,17 @@ var narrowerThanRod = &rule.Rule{
 	Run:   runNarrowerThanRod,
 	Doc: `
 Checks
-The finished width of a shower curtain, of all that are made of it together, against
+The finished width of a shower curtain, or of all that are made of it together, against
 the length of the rod.
 
 Because
-What the curtain does not cover is open, and water goes through it.
+Water gets out where the curtain does not reach.
 
 Working
 finished width × quantity ≥ rod length
 
 Correction
-For a person: a wider curtain, a second one, or a part of the rod that stays open on
+None is made: it may be a wider curtain, a second one, or part of the rod left open on
 purpose.
 
 Source
@@ -51,7 +51,7 @@ func runNarrowerThanRod(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At:      width.At,
-			Message: fmt.Sprintf("%s, and the rod is %s long: %s of it stays open.", what, p.Show(rod.Value), p.Show(open)),
+			Message: fmt.Sprintf("%s on a rod of %s: %s stays uncovered.", what, p.Show(rod.Value), p.Show(open)),
 			Stated:  width.Node.Text,
 			Source:  worksheet.Common,
 			Related: []finding.Related{{Range: rod.At, Message: "the rod"}},

@@ -11,26 +11,26 @@ import (
 
 var offFloor = &rule.Rule{
 	ID:    "hanging/off-floor",
-	Title: "shower curtain's foot is too near the floor, or too far from it",
+	Title: "shower curtain's foot is too near the floor or too far from it",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runOffFloor,
 	Doc: `
 Checks
 How far the foot of a shower curtain hangs from the floor, where the order gives the
-height of the rod's rings. One that hangs inside a tub is not checked, and one at a
-tub may end higher than one that keeps a floor dry.
+height of the rod's rings. A curtain inside a tub is not checked, and one at a tub may
+end higher than one that keeps a floor dry.
 
 Because
-A foot that all but touches stays wet and grows mould, and is trodden on; under one
-that ends high the water runs out over the floor.
+A foot that almost touches the floor stays wet, grows mold and gets stepped on. Under one
+that ends high, water runs out over the floor.
 
 Working
 foot to floor = height above the floor + top edge above it - finished length
 
 Correction
-Likely: the finished length that ends within the shop's least and most. The height
-may be the wrong number instead.
+Likely: a finished length that ends between the shop's least and most. The height may be
+the wrong number instead.
 
 Source
 common practice, no source
@@ -61,7 +61,7 @@ func runOffFloor(p *rule.Pass) {
 		right := leaf.Value + gap - aim
 		f := finding.Finding{
 			At:      leaf.At,
-			Message: fmt.Sprintf("The foot hangs %s off the floor; %s to %s keeps it dry, and the floor.", p.Show(gap), p.Show(span.Least), p.Show(span.Most)),
+			Message: fmt.Sprintf("The foot hangs %s above the floor. Leave %s to %s: the hem stays dry and so does the floor.", p.Show(gap), p.Show(span.Least), p.Show(span.Most)),
 			Stated:  leaf.Node.Text,
 			Working: it.Get(worksheet.FootGap).Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("off_floor"),

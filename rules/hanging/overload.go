@@ -9,26 +9,25 @@ import (
 
 var overload = &rule.Rule{
 	ID:    "hanging/overload",
-	Title: "curtain is heavier than its rod or track holds",
+	Title: "curtain is too heavy for its rod or track",
 	Level: finding.Error,
 	Fix:   rule.Never,
 	Run:   runOverload,
 	Doc: `
 Checks
-The mass of everything that hangs, a shower curtain's wet, against what the maker
-says that the rod or the track holds.
+The mass of everything that hangs, wet for a shower curtain, against what the maker says
+the rod or track holds.
 
 Because
-Hardware that is loaded past its figure bends, and comes down on whoever draws the
-curtain.
+Hardware loaded past its limit bends, and comes down on whoever draws the curtain.
 
 Working
 hanging mass = weight × width × length of every piece as it is cut + weights in the
-hem; wet, times the shop's factor for shower curtains.
+hem; wet, times the shop's wet factor for shower curtains.
 
 Correction
-For a person, with the maker's figures: they and the fixing in the wall decide, and
-local codes and licensed practice come first.
+None is made: the maker's figures and the fixing in the wall decide, and local codes and
+licensed practice come first.
 
 Source
 M.Y.L. Ltd., How to calculate drapery weight; common practice, no source, for wet
@@ -45,13 +44,13 @@ func runOverload(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At: holds.At,
-			Message: fmt.Sprintf("%s%s, and the %s holds %s.",
+			Message: fmt.Sprintf("%s%s; the %s holds %s.",
 				weighs(it), hangs.Value.Format(p.Sheet.Unit, hangs.Round), rod(it), holds.Node.Text),
 			Stated:  holds.Node.Text,
 			Working: hangs.Working(p.Sheet.Unit),
 			Source:  hangs.Source,
 			Fixes: []finding.Fix{{
-				Title:    fmt.Sprintf("Take a %s that its maker rates for more than that, fixed as the maker says", rod(it)),
+				Title:    fmt.Sprintf("Take a %s whose maker rates it for more than that, fixed as the maker says", rod(it)),
 				Sureness: finding.Shown,
 			}},
 		})

@@ -25,17 +25,17 @@ var guards = []rule.Guard{
 	{
 		ID: "hanging/liner-above-rim", Title: "liner ends above the tub's rim", Level: finding.Error, Kinds: []string{"shower curtain"},
 		When: "liner below rim, {liner below rim} ≤ 0", At: []string{"liner.shorter", "finished.length"},
-		Message: "The liner ends above the rim of the tub, and water runs out over it: it has to hang inside.",
+		Message: "The liner ends above the rim of the tub, and water runs out over the rim: it has to hang inside.",
 		Checks:  "Where the foot of a shower curtain's liner hangs, against the rim of the tub.",
-		Because: "Water runs down the liner. It has to end inside the tub, or it runs onto the floor.",
+		Because: "Water runs down the liner. The liner has to end inside the tub, or the water runs onto the floor.",
 		Source:  worksheet.Common,
 	},
 	{
-		ID: "hanging/weights-uncounted", Title: "single weights without their number", Level: finding.Note, Kinds: []string{"curtain"},
+		ID: "hanging/weights-uncounted", Title: "number of single weights not stated", Level: finding.Note, Kinds: []string{"curtain"},
 		When: "weights kind: single, no weights stated, {weights} > 0", At: []string{"weights.kind"},
-		Message: "How many weights is not said: {weights} would do, one at each bottom corner and each join, and closer in light cloth. They are counted in the mass.",
-		Checks:  "Whether single weights in a curtain's hem have a number.",
-		Because: "Weights have to be bought and sewn in, and the rod carries them.",
+		Message: "Say how many weights there are: {weights} would do, one at each bottom corner and each join, closer together in light cloth. The mass counts that many.",
+		Checks:  "Whether the order says how many single weights go in a curtain's hem.",
+		Because: "Weights have to be bought and sewn in, and the rod has to carry them.",
 		Source:  "eHow UK, How to use drapery weights; " + worksheet.Common,
 	},
 }

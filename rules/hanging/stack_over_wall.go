@@ -12,23 +12,22 @@ import (
 
 var stackOverWall = &rule.Rule{
 	ID:    "hanging/stack-over-wall",
-	Title: "curtain drawn back takes more than the wall beside the glass",
+	Title: "drawn-back curtain needs more wall than there is beside the glass",
 	Level: finding.Note,
 	Fix:   rule.Never,
 	Run:   runStackOverWall,
 	Doc: `
 Checks
-What the curtain stacks to against the wall that the order states beside the glass:
+How wide the curtain stacks, against the wall beside the glass that the order states:
 half of a pair on each side, a single panel on the wider side.
 
 Because
-What does not stack beside the glass hangs in front of it and takes the light, which
-a client sees on the first morning.
+Whatever does not fit beside the glass hangs in front of it and takes the light, as the
+client sees on the first morning.
 
 Working
-stack-back = flat width of the panels × the share that they stack to: 8 parts in a
-hundred of a sheer to 12 of a very heavy cloth, 1 more with a lining and 2 more with an
-interlining
+stack-back = flat width of the panels × the share they stack to: 8% for a sheer to 12%
+for a very heavy cloth, 1% more with a lining and 2% more with an interlining
 
 Source
 Measuring for stackback, 2008 (5 to 6 in for each width of 54 in); common practice, no
@@ -51,14 +50,14 @@ func runStackOverWall(p *rule.Pass) {
 			if at == nil || over <= 0 {
 				continue
 			}
-			reportStack(p, it, at, fmt.Sprintf("Drawn back, each panel stacks to about %s; the wall beside the glass takes %s, and the rest hangs over the glass.",
+			reportStack(p, it, at, fmt.Sprintf("Drawn back, each panel stacks to about %s; the wall beside the glass has room for %s, and the rest hangs over the glass.",
 				half.Format(p.Sheet.Unit, length.Up), p.Show(at.Value)))
 		case it.Panels == 1 && left.Set && right.Set:
 			at, room := wider(left, left.Value, right, right.Value)
 			if stack <= room {
 				continue
 			}
-			reportStack(p, it, at, fmt.Sprintf("Drawn back, the panel stacks to about %s; the wider wall takes %s, and the rest hangs over the glass.",
+			reportStack(p, it, at, fmt.Sprintf("Drawn back, the panel stacks to about %s; the wider wall has room for %s, and the rest hangs over the glass.",
 				stack.Format(p.Sheet.Unit, length.Up), p.Show(room)))
 		}
 	}

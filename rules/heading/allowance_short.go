@@ -12,28 +12,27 @@ import (
 
 var allowanceShort = &rule.Rule{
 	ID:    "heading/allowance-short",
-	Title: "heading allowance is less than what is turned down",
+	Title: "heading allowance is too small for what is turned down",
 	Level: finding.Error,
 	Fix:   rule.Always,
 	Asked: true,
 	Run:   runAllowanceShort,
 	Doc: `
 Checks
-The cloth allowed above the finished top against what is made of it: a stated top
-hem, or the header and the pocket of a rod pocket.
+The cloth allowed above the finished top against what it has to make: a stated top hem, or
+the header and pocket of a rod pocket.
 
 Because
-The allowance is what the cut has above the top edge. If it is too little, the
-pocket or the hem takes its cloth from the curtain's length, and the curtain comes
-out short.
+The allowance is the cloth above the top edge. If it is too little, the pocket or hem
+takes cloth from the curtain's length, and the curtain comes out short.
 
 Working
 allowance ≥ turn × folds of a stated top hem; allowance, or the turn of a top hem
-without one, ≥ header + pocket. The pocket is the one that the rod takes, or a
-roomier one that is stated. What the raw edge is turned under is not counted.
+without one, ≥ header + pocket. The pocket is the one the rod needs, or a
+roomier one that is stated. The turn under of the raw edge is not counted.
 
 Correction
-Likely: the least that will do. The cut grows with it.
+Likely: the least that will do. The cut gets longer by as much.
 
 Source
 Sewing guideline sheet 8.150, Making rod pocket curtains; common practice, no source,
@@ -57,11 +56,11 @@ func runAllowanceShort(p *rule.Pass) {
 		switch {
 		case allowance.Set && top.Turn.Set && allowance.Value < it.Top.Takes:
 			reportShort(p, allowance, it.Top.Takes, worksheet.Common,
-				fmt.Sprintf("The heading allowance is %s, and the top hem takes %s of it.", p.Show(allowance.Value), p.Show(it.Top.Takes)))
+				fmt.Sprintf("The heading allowance is %s, but the top hem takes %s.", p.Show(allowance.Value), p.Show(it.Top.Takes)))
 		case it.Heading.Hangs == "pocket" && pocket > 0 && within.Set && within.Value < header+pocket:
-			message := fmt.Sprintf("The %s is %s; the pocket takes %s.", what, p.Show(within.Value), pocket.Format(p.Sheet.Unit, length.Up))
+			message := fmt.Sprintf("The %s is %s, but the pocket takes %s.", what, p.Show(within.Value), pocket.Format(p.Sheet.Unit, length.Up))
 			if header > 0 {
-				message = fmt.Sprintf("The %s is %s; the header takes %s and the pocket %s.",
+				message = fmt.Sprintf("The %s is %s, but the header takes %s and the pocket %s.",
 					what, p.Show(within.Value), p.Show(header), pocket.Format(p.Sheet.Unit, length.Up))
 			}
 			reportShort(p, within, header+pocket, "Sewing guideline sheet 8.150, Making rod pocket curtains", message)

@@ -1,5 +1,5 @@
-// Package heading checks the top of a curtain: its fullness, and the pleats, tabs,
-// tape or pocket that take it up.
+// Package heading checks the top of a curtain: its fullness, and the pleats, tabs, tape
+// or pocket that take it up.
 package heading
 
 import (

@@ -10,24 +10,23 @@ import (
 
 var eyeletOnTrack = &rule.Rule{
 	ID:    "heading/eyelet-on-track",
-	Title: "heading that goes over a pole is to hang from a track",
+	Title: "pole heading on a track",
 	Level: finding.Error,
 	Fix:   rule.Never,
 	Run:   runEyeletOnTrack,
 	Doc: `
 Checks
-A heading of eyelets, of tabs or with a rod pocket against the kind of hardware that
-the order states.
+An eyelet, tab or rod pocket heading against the kind of hardware the order states.
 
 Because
-These headings go over a pole. A track has gliders for hooks: the curtain can't be
-hung from it, and the holes are punched by the time that shows.
+These headings go over a pole. A track has gliders for hooks, so the curtain can't be hung
+from it, and by the time that shows the holes are punched.
 
 Working
 none: the heading hangs by holes, by tabs or by a pocket, and the hardware is a track.
 
 Correction
-For a person: either the heading or the hardware is written wrong.
+None is made: either the heading or the hardware is wrong.
 
 Source
 common practice, no source
@@ -47,7 +46,7 @@ func runEyeletOnTrack(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At:      kind.At,
-			Message: fmt.Sprintf("%s %s heading goes over a pole; it can't be hung from a track.", a, it.Heading.Style),
+			Message: fmt.Sprintf("%s %s heading goes over a pole and can't hang from a track.", a, it.Heading.Style),
 			Stated:  kind.Node.Text,
 			Source:  worksheet.Common,
 			Related: []finding.Related{{Range: it.Order.Heading.Style.At, Message: "the heading"}},

@@ -10,26 +10,26 @@ import (
 
 var fullnessHigh = &rule.Rule{
 	ID:    "heading/fullness-high",
-	Title: "fullness is more than the heading takes up",
+	Title: "fullness is more than the heading can take up",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runFullnessHigh,
 	Doc: `
 Checks
-The stated fullness against the most that is in print for the heading, and the
-shop's slack; for a sheer against the most for sheers. Where the stated one will do,
-the fullness that panels of a stated width make. What widths rounded up make is not
-checked: the rest is cut off or goes into the pleats.
+The stated fullness against the most published for the heading, plus the shop's slack;
+for a sheer, the most for sheers. Where the stated fullness is all right, the fullness
+that panels of a stated width make. Fullness gained by rounding up the widths is not
+checked: the extra is cut off or goes into the pleats.
 
 Because
-Cloth that the heading can't take up bulges between the hooks, stacks thick beside
-the window, and was bought for nothing.
+Cloth the heading can't take up bulges between the hooks, stacks thick beside the window,
+and is wasted.
 
 Working
 fullness = panel width, flat × panels ÷ finished width
 
 Correction
-For a person: how rich a curtain is to be is the client's choice.
+None is made: how full a curtain should be is the client's choice.
 
 Source
 the heading's own, in the tables; the slack is common practice, no source
@@ -52,10 +52,10 @@ func runFullnessHigh(p *rule.Pass) {
 		switch {
 		case stated.Set && stated.Value.Cmp(limit) > 0:
 			f.At, f.Stated = stated.At, stated.Node.Text
-			f.Message = fmt.Sprintf("A fullness of %s is much for %s; %s is usual.", stated.Value.Format(2), name(h.Style), suits(h.Least, high))
+			f.Message = fmt.Sprintf("A fullness of %s is a lot for %s; %s is usual.", stated.Value.Format(2), name(h.Style), suits(h.Least, high))
 		case it.Order.PanelWidth.Set && it.Get(worksheet.Fullness) != nil && it.Get(worksheet.Fullness).Value.R.Cmp(limit) > 0 && !wrong(p, it, worksheet.FinishedWidth):
 			f.At, f.Stated = it.Order.PanelWidth.At, it.Order.PanelWidth.Node.Text
-			f.Message = fmt.Sprintf("Panels of %s make a fullness of %s, much for %s; %s is usual.",
+			f.Message = fmt.Sprintf("Panels of %s make a fullness of %s, a lot for %s; %s is usual.",
 				p.Show(it.Order.PanelWidth.Value), it.Get(worksheet.Fullness).Value.R.Format(2), name(h.Style), suits(h.Least, high))
 			f.Working = it.Get(worksheet.Fullness).Working(p.Sheet.Unit)
 		default:

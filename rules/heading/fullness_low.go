@@ -10,26 +10,25 @@ import (
 
 var fullnessLow = &rule.Rule{
 	ID:    "heading/fullness-low",
-	Title: "fullness is less than the heading wants",
+	Title: "fullness is too little for the heading",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runFullnessLow,
 	Doc: `
 Checks
-The stated fullness against the least that is in print for the heading, less the
-shop's slack; or the fullness that panels of a stated width make, where the stated
-one is enough.
+The stated fullness against the least published for the heading, less the shop's slack;
+or, where that is enough, the fullness that panels of a stated width make.
 
 Because
-A thin heading pulls its pleats flat and hangs like a sheet, and width can't be
-added once the cloth is cut.
+A thin heading pulls its pleats flat and hangs like a sheet, and no width can be added
+once the cloth is cut.
 
 Working
 fullness = panel width, flat × panels ÷ finished width
 
 Correction
-For a person: more fullness takes more widths of cloth, and less of it may be what
-the client pays for.
+None is made: more fullness takes more widths of cloth, and the client may be paying for
+less.
 
 Source
 the heading's own, in the tables; the slack is common practice, no source

@@ -10,7 +10,7 @@ import (
 
 var gapOff = &rule.Rule{
 	ID:       "heading/gap-off",
-	Title:    "gap between tabs does not come out on the panel",
+	Title:    "gap between tabs does not fit the panel",
 	Level:    finding.Error,
 	Fix:      rule.Always,
 	Outcomes: []worksheet.Name{worksheet.TabGap},
@@ -18,15 +18,15 @@ var gapOff = &rule.Rule{
 	Doc: `
 Checks
 The gap between tabs against the panel's flat width, the count of tabs and their
-width. The panel is the one of whole and half widths, or the one cut down to what
-the fullness asks for: either will do.
+width. The panel may be of whole and half widths, or cut down to its fullness:
+either will do.
 
 Because
 There is a tab at each edge. With a wrong gap the last one misses the edge, and the
 corner droops.
 
 Working
-gap = (panel width, flat - tabs × tab width) ÷ (tabs - 1). There is one gap less than
+gap = (panel width, flat - tabs × tab width) ÷ (tabs - 1). There is one gap fewer than
 there are tabs.
 
 Source
@@ -37,6 +37,6 @@ Singer Sewing for the Home, casings and tabs
 func sayGapOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	it := &p.Sheet.Items[w.Quantity.Item]
 	right := p.Show(w.Quantity.Value.Length())
-	return fmt.Sprintf("The tabs are %s apart; %d of them come out %s apart.", p.Show(w.Stated.Length()), it.Get(worksheet.TabCount).Value.N, right),
+	return fmt.Sprintf("The tabs are %s apart; %d would sit %s apart.", p.Show(w.Stated.Length()), it.Get(worksheet.TabCount).Value.N, right),
 		fmt.Sprintf("Sew the tabs %s apart", right)
 }

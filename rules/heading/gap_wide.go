@@ -12,26 +12,25 @@ import (
 
 var gapWide = &rule.Rule{
 	ID:    "heading/gap-wide",
-	Title: "tabs stand too far apart",
+	Title: "tabs are too far apart",
 	Level: finding.Warning,
 	Fix:   rule.Always,
 	Asked: true,
 	Run:   runGapWide,
 	Doc: `
 Checks
-The gap that the stated count of tabs comes out at, against the most that is usual.
-A stated gap that lies on a panel cut down to its fullness is taken as it is.
+The gap that the stated number of tabs gives, against the usual most. A stated gap that
+fits a panel cut down to its fullness is left alone.
 
 Because
-Between tabs that stand far apart the top edge sags and shows the pole and the
-window above it.
+Between tabs too far apart the top edge sags and shows the pole and the window above it.
 
 Working
 gap = (panel width, flat - tabs × tab width) ÷ (tabs - 1)
 
 Correction
-Likely: the fewest tabs that stand no further apart than is usual, and the gap that
-goes with them where one is stated.
+Likely: the fewest tabs that are no further apart than usual, with the gap to match where
+one is stated.
 
 Source
 eHow UK, Lined tab curtains; Singer Sewing for the Home, tabs.
@@ -59,7 +58,7 @@ func runGapWide(p *rule.Pass) {
 		apart := (panel - wide.Mul(tabs)).Div(tabs-1, length.Nearest)
 		f := finding.Finding{
 			At:      h.Tabs.At,
-			Message: fmt.Sprintf("%d tabs come out %s apart; the top sags where it is more than %s.", h.Tabs.Value, gap.Format(p.Sheet.Unit, length.Up), p.Show(most)),
+			Message: fmt.Sprintf("%d tabs sit %s apart; over %s the top edge sags between them.", h.Tabs.Value, gap.Format(p.Sheet.Unit, length.Up), p.Show(most)),
 			Stated:  h.Tabs.Node.Text,
 			Working: it.Get(worksheet.TabGap).Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("tab_gap"),

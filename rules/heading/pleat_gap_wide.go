@@ -11,18 +11,17 @@ import (
 
 var pleatGapWide = &rule.Rule{
 	ID:    "heading/pleat-gap-wide",
-	Title: "pleats stand far apart",
+	Title: "pleats are far apart",
 	Level: finding.Note,
 	Fix:   rule.Never,
 	Run:   runPleatGapWide,
 	Doc: `
 Checks
-The spacing that the stated count of pleats comes out at, against the most that is
-usual.
+The spacing that the stated number of pleats gives, against the usual most.
 
 Because
-Between pleats that stand far apart the heading sags from hook to hook, and each
-pleat has to take up a great deal of cloth.
+Between pleats too far apart the heading sags from hook to hook, and each pleat has to
+take up a great deal of cloth.
 
 Working
 spacing = track ÷ panels ÷ (pleats - 1); without a track, the finished width.
@@ -43,7 +42,7 @@ func runPleatGapWide(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At: pleats.At,
-			Message: fmt.Sprintf("%d pleats come out %s apart; %s to %s is usual.",
+			Message: fmt.Sprintf("%d pleats sit %s apart; %s to %s is usual.",
 				pleats.Value, it.Get(worksheet.PleatSpacing).Value.Format(p.Sheet.Unit, length.Up), p.Show(gap.Least), p.Show(gap.Most)),
 			Stated:  pleats.Node.Text,
 			Working: it.Get(worksheet.PleatSpacing).Working(p.Sheet.Unit),

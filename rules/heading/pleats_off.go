@@ -10,19 +10,19 @@ import (
 
 var pleatsOff = &rule.Rule{
 	ID:       "heading/pleats-off",
-	Title:    "pleats are not as many as their spacing takes",
+	Title:    "wrong number of pleats for their spacing",
 	Level:    finding.Error,
 	Fix:      rule.Always,
 	Outcomes: []worksheet.Name{worksheet.PleatCount},
 	Off:      sayPleatsOff,
 	Doc: `
 Checks
-The count of pleats in a panel against the width that they are spread over and their
-spacing, where the spacing is the one to be believed.
+The number of pleats in a panel against the width they are spread over and their spacing,
+where the spacing is the likelier to be right.
 
 Because
-There is a pleat at each end, so one more than there are spaces. With one too few
-the last space hangs open at the return or at the middle of the pair.
+There is a pleat at each end, so one more than there are spaces. With one too few, the
+last space hangs open at the return or in the middle of the pair.
 
 Working
 pleats = track ÷ panels ÷ spacing + 1; without a track, the finished width.
@@ -44,9 +44,9 @@ func sayPleatsOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	if w.Stated.N == 1 {
 		has = "1 pleat"
 	}
-	message = fmt.Sprintf("%s has %s; it takes %d.", what, has, right)
+	message = fmt.Sprintf("%s has %s; it needs %d.", what, has, right)
 	if h.Spacing.Set {
-		message = fmt.Sprintf("%s has %s; spaced %s, it takes %d.", what, has, p.Show(h.Spacing.Value), right)
+		message = fmt.Sprintf("%s has %s; at %s apart it needs %d.", what, has, p.Show(h.Spacing.Value), right)
 	}
 	return message, fmt.Sprintf("Sew %d pleats", right)
 }

@@ -17,12 +17,12 @@ var pocketTight = &rule.Rule{
 	Off:      sayPocketTight,
 	Doc: `
 Checks
-The height of a rod pocket, flat, against the diameter of the rod and the ease. A
-roomier pocket is the maker's choice.
+The height of a rod pocket, flat, against the diameter of the rod plus ease. A roomier
+pocket is the maker's choice.
 
 Because
-Half a rod's circumference is one and a half times its diameter and more. A pocket
-as high as the rod is thick does not go over it.
+Half a rod's circumference is more than one and a half times its diameter. A pocket only
+as high as the rod is thick won't go over it.
 
 Working
 pocket height ≥ (diameter × π + ease) ÷ 2
@@ -35,7 +35,7 @@ the ease.
 
 func sayPocketTight(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
-	return fmt.Sprintf("The pocket is %s high; a rod %s thick takes %s.",
+	return fmt.Sprintf("The pocket is %s high; a rod %s thick needs %s.",
 			p.Show(w.Stated.Length()), p.Show(p.Sheet.Items[w.Quantity.Item].Order.Track.Diameter.Value), right),
 		fmt.Sprintf("Make the pocket %s high", right)
 }

@@ -10,23 +10,22 @@ import (
 
 var spacingOff = &rule.Rule{
 	ID:       "heading/spacing-off",
-	Title:    "pleat spacing does not come out on the width",
+	Title:    "pleat spacing does not fit the width",
 	Level:    finding.Error,
 	Fix:      rule.Always,
 	Outcomes: []worksheet.Name{worksheet.PleatSpacing},
 	Off:      saySpacingOff,
 	Doc: `
 Checks
-The spacing of the pleats against the width that they are spread over and their
-count.
+The spacing of the pleats against their number and the width they are spread over.
 
 Because
-Pleats that are spaced too wide or too close leave the panel wider or narrower than
-its part of the track, by as much at every space.
+Pleats spaced too wide or too close make the panel wider or narrower than its part of the
+track, by as much at every space.
 
 Working
 spacing = track ÷ panels ÷ (pleats - 1); without a track, the finished width. There
-is one space less than there are pleats.
+is one space fewer than there are pleats.
 
 Source
 eHow UK, How to calculate the fabric for pinch-pleated curtains; Singer Sewing for the
@@ -37,6 +36,6 @@ Home, pleats.
 func saySpacingOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	it := &p.Sheet.Items[w.Quantity.Item]
 	right := p.Show(w.Quantity.Value.Length())
-	return fmt.Sprintf("The pleats are spaced %s; %d of them come out at %s.", p.Show(w.Stated.Length()), it.Get(worksheet.PleatCount).Value.N, right),
+	return fmt.Sprintf("The pleats are spaced %s; %d would sit %s apart.", p.Show(w.Stated.Length()), it.Get(worksheet.PleatCount).Value.N, right),
 		fmt.Sprintf("Space the pleats %s", right)
 }

@@ -10,7 +10,7 @@ import (
 
 var allowanceOff = &rule.Rule{
 	ID:       "hem/allowance-off",
-	Title:    "hem allowance is not what the folds take",
+	Title:    "hem allowance does not match the folds",
 	Level:    finding.Error,
 	Fix:      rule.Always,
 	Outcomes: []worksheet.Name{worksheet.HemTakes},
@@ -20,8 +20,8 @@ Checks
 The allowance stated for a hem against its turn and its folds.
 
 Because
-A double hem takes its depth twice. Where it is counted once the piece is cut
-short by a whole turn, and the hem or the drop is lost.
+A double hem takes its depth twice. If it is counted once, the piece is cut a whole turn
+short, and the hem or the drop is lost.
 
 Working
 hem takes = turn × folds, or, with a first turn of its own, first turn + turn ×

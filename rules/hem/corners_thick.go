@@ -10,22 +10,22 @@ import (
 
 var cornersThick = &rule.Rule{
 	ID:    "hem/corners-thick",
-	Title: "square corners are thicker than the machine sews",
+	Title: "square corners are too thick for the machine",
 	Level: finding.Warning,
 	Fix:   rule.Always,
 	Asked: true,
 	Run:   runCornersThick,
 	Doc: `
 Checks
-The stack of cloth at a square corner, where two hems cross, against the thickest
-that the machine sews.
+The stack of cloth at a square corner, where two hems cross, against the thickest the
+machine can sew.
 
 Because
-The foot climbs, stitches are skipped, and a needle that strikes such a stack
-breaks. Pieces of it fly: wear eye cover.
+The foot climbs, stitches are skipped, and a needle that hits such a stack can break
+and fly: wear eye protection.
 
 Working
-(folds + 1) × (folds + 1) × thickness ≤ what the machine sews: nine layers where
+(folds + 1) × (folds + 1) × thickness ≤ what the machine can sew: nine layers where
 two double hems cross.
 
 Correction
@@ -77,7 +77,7 @@ func corner(p *rule.Pass, it *worksheet.Item, e edge, one, other int64) {
 	}
 	p.Report(finding.Finding{
 		At: e.Corners.At,
-		Message: fmt.Sprintf("At the square corners of the %s %d layers lie %s thick; the machine sews %s.",
+		Message: fmt.Sprintf("At the square corners of the %s, %d layers are %s thick; the machine can sew %s.",
 			e.name, layers, stack, limit),
 		Stated: "square", Corrected: "mitred",
 		Working: []string{"layers × thickness", fmt.Sprintf("%d × %s = %s", layers, thick, stack)},

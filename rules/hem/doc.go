@@ -1,6 +1,6 @@
 // Package hem checks turned edges: what they take of the cut, whether they can
-// be folded and sewn as the order says, and whether a bottom hem lets the
-// hanging hang straight.
+// be folded and sewn as the order says, and whether a bottom hem is heavy enough
+// to hang straight.
 package hem
 
 import (

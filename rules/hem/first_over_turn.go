@@ -21,18 +21,18 @@ Checks
 The first turn of a hem against the turn that folds over it.
 
 Because
-The first turn lies inside the second. One that is deeper doesn't fit in it, so
-one of the two numbers is wrong, and the cut is worked from both.
+The first turn lies inside the second. A deeper one doesn't fit, so one of the two
+numbers is wrong, and the cut is worked out from both.
 
 Working
 first ≤ turn.
 
 Correction
-Likely: the two changed about; or, where a whole number strayed before a
-fraction, the fraction alone.
+Likely: the two swapped; or, where a stray whole number stands before a fraction, the
+fraction alone.
 
 Source
-Common practice, no source: it is plain folding.
+Common practice, no source: plain folding.
 `,
 }
 

@@ -18,16 +18,16 @@ var foldsIsZero = &rule.Rule{
 	Run:   runFoldsIsZero,
 	Doc: `
 Checks
-A hem with a turn that is said to have 0 folds.
+A hem that has a turn and 0 folds.
 
 Because
-The cut is worked without the hem, and the piece comes up short by all of it.
+The cut is worked out without the hem, and the piece comes up short by the whole hem.
 
 Working
-turn > 0 asks for folds ≥ 1; 2 is a double hem.
+turn > 0 needs folds ≥ 1; 2 is a double hem.
 
 Correction
-Likely: a double hem, which is what is meant where no folds are stated.
+Likely: a double hem, as where no folds are stated.
 
 Source
 Common practice, no source.

@@ -20,20 +20,20 @@ var hangsLight = &rule.Rule{
 	Doc: `
 Checks
 The mass of the stated bottom hem, with its chain or tape, against the least that
-hangs straight in cloth of its class. A hem with single weights, with a chain of
-unknown mass, or with interlining in it is left alone.
+hangs straight in cloth of its class. Hems with single weights, with a chain of
+unknown mass or with interlining are not checked.
 
 Because
-A light foot flares, blows about and clings. What the hem weighs is settled when
-the piece is cut; afterwards only a chain helps.
+A light foot flares, blows about and clings. The hem's weight is decided when the
+piece is cut; after that only a chain helps.
 
 Working
-hem mass = cloth weight × hem takes + chain, by the length of the hem, ≥ the least
-of the class.
+hem mass = cloth weight × hem takes + chain, per length of hem, ≥ the least for the
+class.
 
 Correction
-Likely: a deeper turn, where no more than double the stated one is enough, and a
-heavier chain, where one is stated. Shown: a chain, where none is.
+Likely: a deeper turn, where at most double the stated one is enough, or a heavier
+chain, where one is stated. Shown: a chain, where none is.
 
 Source
 Common practice, no source, for the least of each class; The Sewing Divas, Lead
@@ -54,7 +54,7 @@ func runHangsLight(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At: turn.At,
-			Message: fmt.Sprintf("The bottom hem weighs %s; %s cloth hangs straight from %s.",
+			Message: fmt.Sprintf("The bottom hem weighs only %s; %s cloth needs %s to hang straight.",
 				it.Get(worksheet.HemMass).Value.Format(u, length.Nearest), it.Face.Class.Name, least.Format(u, length.Nearest)),
 			Stated: turn.Node.Text, Working: it.Get(worksheet.HemMass).Working(u), Source: it.Face.Class.HemSource,
 		}

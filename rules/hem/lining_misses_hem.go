@@ -17,19 +17,19 @@ var liningMissesHem = &rule.Rule{
 	Run:   runLiningMissesHem,
 	Doc: `
 Checks
-How much shorter than the face a lining is stated to hang, against the depth of
-the face's bottom hem.
+How much shorter than the face the lining is, against the depth of the face's bottom
+hem.
 
 Because
-The lining covers the upper edge of the hem. One that ends above it leaves that
-edge, and a strip of the face's wrong side, to be seen from outside.
+The lining covers the upper edge of the hem. If it ends above, that edge and a strip of
+the face's wrong side show from outside.
 
 Working
 shorter ≤ turn of the bottom hem.
 
 Correction
-Likely: what the shop takes where nothing is stated, 1 in unless it says
-otherwise, if that is less than the hem's depth.
+Likely: the shop's usual, 1 in unless it says otherwise, if that is less than the hem's
+depth.
 
 Source
 Common practice, no source.
@@ -47,7 +47,7 @@ func runLiningMissesHem(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At: shorter.At,
-			Message: fmt.Sprintf("The lining ends %s above the foot, but the face's hem is only %s deep: its upper edge shows.",
+			Message: fmt.Sprintf("The lining ends %s above the foot, but the face's hem is only %s deep: the hem's upper edge shows.",
 				shorter.Value.Format(u, length.Nearest), turn.Value.Format(u, length.Nearest)),
 			Stated: shorter.Node.Text, Source: p.Tables.SelfSource("lining_shorter"),
 			Related: []finding.Related{{Range: turn.At, Message: "the depth of the face's hem"}},

@@ -17,21 +17,21 @@ var shallow = &rule.Rule{
 	Run:   runShallow,
 	Doc: `
 Checks
-What the bottom hem of a curtain to the floor takes of the cut, where neither
-chain nor tape weighs it.
+How much of the cut goes into the bottom hem of a curtain to the floor, where no chain
+or tape weights it.
 
 Because
 A shallow hem at the foot of a long drop looks mean and flares, and leaves
-nothing to let down. Where its weight is known and too little, that is said in
-its place.
+nothing to let down. Where its weight is known and too little, hem/hangs-light reports
+that instead.
 
 Working
 hem takes ≥ the least of a full-length curtain, 2 in unless the shop says
 otherwise.
 
 Correction
-Likely: the shop's own depth for a hem at the floor. It takes more of the cut,
-which is worked anew.
+Likely: the shop's own depth for a hem at the floor. The cut gets longer and is
+worked out again.
 
 Source
 Common practice, no source; the Ellesmere Guardian of 1935 asks for 3 in in heavy

@@ -20,14 +20,14 @@ Checks
 The folds of the hems of an unlined sheer, and their first turn.
 
 Because
-Light shows what lies inside the hem of a sheer. A raw edge, or a narrow first
-turn, is seen as a ragged line; a full double turn is the same all over.
+Light shows what lies inside the hem of a sheer. A raw edge or a narrow first turn shows
+as a ragged line; a full double turn looks even all over.
 
 Working
 folds ≥ 2, and first = turn.
 
 Correction
-Likely: a full double turn. It takes more of the cut, which is worked anew.
+Likely: a full double turn. The cut gets longer and is worked out again.
 
 Source
 Making curtains, Ellesmere Guardian, 24 May 1935: the first turn of a sheer is the
@@ -53,11 +53,11 @@ func runSingleFoldSheer(p *rule.Pass) {
 			switch {
 			case e.Folds.Value == 1 && !p.Sheet.Doubted(e.Folds.Node):
 				f.At, f.Stated, f.Corrected = e.Folds.At, e.Folds.Node.Text, "2"
-				f.Message = fmt.Sprintf("The %s is turned once, and its raw edge shows through a sheer; turn it twice.", e.name)
+				f.Message = fmt.Sprintf("The %s is turned once, and the raw edge shows through a sheer; turn it twice.", e.name)
 				f.Fixes = likely(p, "Turn it twice by "+turn, change{e.Folds.Node, "2"})
 			case e.First.Set && e.Turn.Value-e.First.Value >= length.Step(u):
 				f.At, f.Stated, f.Corrected = e.First.At, e.First.Node.Text, e.Turn.Node.Text
-				f.Message = fmt.Sprintf("A first turn of %s shows as a line through the %s of a sheer; turn it by the full %s.",
+				f.Message = fmt.Sprintf("A first turn of %s shows as a line through the %s of a sheer; turn it the full %s.",
 					e.First.Value.Format(u, length.Nearest), e.name, turn)
 				f.Fixes = likely(p, "Turn it twice by "+turn, change{e.First.Node, e.Turn.Node.Text})
 			default:

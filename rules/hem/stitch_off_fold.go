@@ -10,23 +10,22 @@ import (
 
 var stitchOffFold = &rule.Rule{
 	ID:    "hem/stitch-off-fold",
-	Title: "stitch line lies far from the inner fold",
+	Title: "stitch line is too far from the inner fold",
 	Level: finding.Warning,
 	Fix:   rule.Always,
 	Asked: true,
 	Run:   runStitchOffFold,
 	Doc: `
 Checks
-How far the stitch line of a hem lies from its inner fold. The top hem of a rod
-pocket is left alone: its line is the foot of the pocket.
+How far the stitch line of a hem lies from its inner fold. The top hem of a rod pocket
+is not checked: its line is the bottom of the pocket.
 
 Because
-The edge above the line stands open: it rolls, catches rings and hooks, and shows
-as a flap against the light.
+The edge above the line is loose: it rolls, catches rings and hooks, and shows as a
+flap against the light.
 
 Working
-stitch ≤ the furthest that a line lies from the inner fold, 1/8 in unless the
-shop says otherwise, to within a step.
+stitch ≤ the shop's furthest from the inner fold, 1/8 in unless it says otherwise.
 
 Correction
 Likely: that distance.

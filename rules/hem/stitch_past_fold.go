@@ -20,19 +20,19 @@ Checks
 How far the stitch line lies from the inner fold, against the depth of the hem.
 
 Because
-A line as far from the inner fold as the hem is deep falls on its outer edge or
-beside it and holds nothing. One of the two numbers is wrong, and if it is the
-turn the piece is cut by it.
+A line as far from the inner fold as the hem is deep runs on or off its outer edge and
+holds nothing. One of the two numbers is wrong, and if it is the turn, the piece is cut
+wrong.
 
 Working
 stitch < turn.
 
 Correction
-Likely: the furthest that a stitch line lies from the inner fold, 1/8 in unless
-the shop says otherwise, where the hem is deeper than that.
+Likely: the shop's furthest from the inner fold, 1/8 in unless it says otherwise, where
+the hem is deeper than that.
 
 Source
-Common practice, no source: it is plain folding.
+Common practice, no source: plain folding.
 `,
 }
 

@@ -16,18 +16,18 @@ var turnIsZero = &rule.Rule{
 	Run:   runTurnIsZero,
 	Doc: `
 Checks
-A hem whose turn is 0 although it is said to be folded.
+A hem with folds whose turn is 0.
 
 Because
-The cut is worked without the hem, and there is no cloth to fold when it comes to
-sewing.
+The cut is worked out without the hem, and when it comes to sewing there is no cloth to
+fold.
 
 Working
-folds > 0 asks for a turn > 0. A turn of 0 without folds is an edge that is left
-as it is, such as a selvedge.
+folds > 0 needs a turn > 0. A turn of 0 without folds is an edge left as it is, such as
+a selvedge.
 
 Correction
-Shown: how deep the hem is meant to be is the maker's to say.
+Shown: only the maker can say how deep the hem should be.
 
 Source
 Common practice, no source.
@@ -44,7 +44,7 @@ func runTurnIsZero(p *rule.Pass) {
 				At:      e.Turn.At,
 				Message: fmt.Sprintf("The %s is folded, but its turn is 0, so no cloth is cut for it.", e.name),
 				Stated:  e.Turn.Node.Text, Source: trade.Unsourced,
-				Fixes: []finding.Fix{{Title: "Say how deep the hem is turned, or leave its folds out"}},
+				Fixes: []finding.Fix{{Title: "Write how deep the hem is turned, or take its folds out"}},
 			})
 		}
 	}

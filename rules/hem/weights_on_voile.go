@@ -24,10 +24,10 @@ A single weight pulls thin cloth down in a point, shows through the hem as a dar
 spot, and wears a hole where it rubs.
 
 Working
-A sheer takes a fine chain or tape along the whole hem.
+A sheer wants a fine chain or tape along the whole hem.
 
 Correction
-Shown: which chain is the maker's choice. The lightest that is sold is named.
+Shown: the chain is the maker's choice. The lightest on sale is named.
 
 Source
 Driftlane Studio, Choosing and using curtain weights.

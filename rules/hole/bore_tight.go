@@ -19,14 +19,14 @@ var boreTight = &rule.Rule{
 	Doc: `
 Checks
 The bore of a curtain's eyelets against the diameter of the pole; the bore of other
-grommets against the thickness of the hook or ring that goes through, and its ease.
+grommets against the hook or ring that goes through, plus ease.
 
 Because
-A ring that is tight on its pole grips instead of sliding, and the curtain is torn
-at the top by whoever draws it. A hook that is forced through a grommet spreads it.
+A ring tight on its pole grips instead of sliding, and drawing the curtain tears its
+top. A hook forced through a grommet spreads it.
 
 Working
-bore ≥ 1.3 × pole; the shop's own figure goes first. For hooks, bore ≥ hook + ease.
+bore ≥ 1.3 × pole; the shop's own figure comes first. For hooks, bore ≥ hook + ease.
 
 Source
 Singer Sewing Custom Curtains, Shades and Top Treatments, excerpt (30 to 40 percent
@@ -64,7 +64,7 @@ func runBoreTight(p *rule.Pass) {
 func reportTight(p *rule.Pass, h *order.Holes, through *order.Length, what string, least length.Length, source, title string) {
 	f := finding.Finding{
 		At: h.Bore.At,
-		Message: fmt.Sprintf("The bore is %s, and the %s %s thick; it slides with a bore of %s or more.",
+		Message: fmt.Sprintf("The bore is %s and the %s is %s thick: to slide, it needs a bore of %s or more.",
 			small(p, h.Bore.Value), what, small(p, through.Value), small(p, least)),
 		Stated:  h.Bore.Node.Text,
 		Source:  source,
@@ -72,7 +72,7 @@ func reportTight(p *rule.Pass, h *order.Holes, through *order.Length, what strin
 		Fixes:   []finding.Fix{{Title: title, Sureness: finding.Shown}},
 	}
 	if h.Bore.Value <= through.Value {
-		f.Message = fmt.Sprintf("The bore is %s, and the %s %s thick: it does not go on. It slides with a bore of %s or more.",
+		f.Message = fmt.Sprintf("The bore is %s and the %s is %s thick: it won't go on. To slide, it needs a bore of %s or more.",
 			small(p, h.Bore.Value), what, small(p, through.Value), small(p, least))
 	}
 	p.Report(f)
@@ -84,5 +84,5 @@ func eyelet(p *rule.Pass, pole length.Length) string {
 	if e == nil {
 		return "Take wider eyelets, or a thinner pole"
 	}
-	return fmt.Sprintf("Take eyelets of %s bore and %s flange, for poles to %s", small(p, e.Bore), small(p, e.Flange), small(p, e.Rod))
+	return fmt.Sprintf("Take eyelets with a %s bore and a %s flange, for poles up to %s", small(p, e.Bore), small(p, e.Flange), small(p, e.Rod))
 }

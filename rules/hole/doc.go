@@ -1,6 +1,6 @@
 // Package hole checks the holes along a top edge, grommets and buttonholes: that
-// they come out even, lie whole on the hem and off the joins, and take what goes
-// through them.
+// they come out even, lie wholly on the hem and off the joins, and are large enough
+// for what goes through them.
 package hole
 
 import (

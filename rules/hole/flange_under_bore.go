@@ -19,15 +19,14 @@ Checks
 The outside diameter of a grommet against its inside diameter.
 
 Because
-The bore is what the hole is punched for. With the two changed about, holes are
-punched as wide as the flange and the grommets fall through.
+Holes are punched to suit the bore. With the two swapped, holes are punched as wide as
+the flange and the grommets fall through.
 
 Working
 flange > bore
 
 Correction
-Likely: the two changed about. Where they are the same, one of them is to be
-measured.
+Likely: the two swapped. Where they are the same, measure the grommet.
 
 Source
 common practice, no source
@@ -42,7 +41,7 @@ func runFlangeUnderBore(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At:      h.Flange.At,
-			Message: fmt.Sprintf("The flange is %s wide and the bore %s; a flange is wider than its bore.", small(p, h.Flange.Value), small(p, h.Bore.Value)),
+			Message: fmt.Sprintf("The flange is %s wide and the bore %s: the flange has to be the wider.", small(p, h.Flange.Value), small(p, h.Bore.Value)),
 			Stated:  h.Flange.Node.Text,
 			Source:  worksheet.Common,
 			Related: []finding.Related{{Range: h.Bore.At, Message: "the bore"}},
@@ -51,7 +50,7 @@ func runFlangeUnderBore(p *rule.Pass) {
 		case h.Flange.Value == h.Bore.Value:
 			f.Fixes = []finding.Fix{{Title: "Measure the grommet, inside and outside", Sureness: finding.Shown}}
 		case p.Editable(h.Flange.Node) && p.Editable(h.Bore.Node):
-			f.Slip, f.Corrected = "bore and flange were changed about", h.Bore.Node.Text
+			f.Slip, f.Corrected = "bore and flange were swapped", h.Bore.Node.Text
 			f.Fixes = []finding.Fix{{
 				Title:    fmt.Sprintf("Make the bore %s and the flange %s", small(p, h.Flange.Value), small(p, h.Bore.Value)),
 				Sureness: finding.Shown,

@@ -11,18 +11,18 @@ import (
 
 var gripShort = &rule.Rule{
 	ID:    "hole/grip-short",
-	Title: "grommet does not close on the layers of the top hem",
+	Title: "top hem is too thick for the grommet",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runGripShort,
 	Doc: `
 Checks
 The layers of face cloth at a stated top hem, times the cloth's thickness, against
-the thickest stack that the grommet closes on.
+the thickest stack the grommet closes on.
 
 Because
-A grommet set on too thick a stack does not lock: it looks closed and opens again
-under the weight of the curtain, and the hole is cut by then.
+A grommet on too thick a stack does not lock: it looks closed but opens under the
+weight of the curtain, and by then the hole is cut.
 
 Working
 (folds of the top hem + 1) × thickness ≤ grip. Lining, interfacing and side hems add
@@ -47,7 +47,7 @@ func runGripShort(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At: h.Grip.At,
-			Message: fmt.Sprintf("The top hem is %d layers, %s in all; the grommet closes on %s at most.",
+			Message: fmt.Sprintf("The top hem is %d layers, %s in all; the grommet closes on at most %s.",
 				layers, thin(stack), thin(h.Grip.Value)),
 			Stated:  h.Grip.Node.Text,
 			Working: []string{"layers × thickness", fmt.Sprintf("%d × %s = %s", layers, thin(it.Face.Order.Thickness.Value), thin(stack))},

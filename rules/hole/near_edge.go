@@ -17,21 +17,21 @@ var nearEdge = &rule.Rule{
 	Run:   runNearEdge,
 	Doc: `
 Checks
-The grommets' distance from the top edge against half their flange, and what is to
-be left between flange and edge.
+The grommets' distance from the top edge against half their flange and the space to
+leave between flange and edge.
 
 Because
-With too little cloth above it a grommet tears out over the edge, and one that
+With too little cloth above it a grommet tears out through the edge, and one that
 reaches past the edge does not close at all.
 
 Working
 from the top - flange ÷ 2 ≥ the least from an edge to a flange. Where no flange is
-stated the bore is taken. A grommet that hangs over the hem as well is too large for
-it, which is another rule's.
+stated the bore is used. A grommet that also hangs over the hem is too large for it;
+hole/off-hem reports that.
 
 Correction
-Likely: the middle of a stated top hem, if the grommet lies whole on it there;
-without a stated hem, the least that will do.
+Likely: the middle of a stated top hem, if the whole grommet fits on it there; without a
+stated hem, the least that will do.
 
 Source
 common practice, no source

@@ -11,24 +11,23 @@ import (
 
 var nearSide = &rule.Rule{
 	ID:    "hole/near-side",
-	Title: "first grommet lies over the side hem's edge, or too near the side",
+	Title: "first grommet is half off the side hem, or too near the side",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runNearSide,
 	Doc: `
 Checks
-The first grommet from the side against the inner edge of a stated side hem, where
-it is sewn, and against the finished side edge.
+Where the first grommet lies, against the inner edge of a stated side hem, where it is
+sewn, and against the finished side edge.
 
 Because
-Half on the hem and half off it, a flange closes on two thicknesses: it holds the
-thick side and leaves the thin one loose. Near the side edge the cloth tears out.
+Half on the hem and half off, a flange closes on two thicknesses: it grips the thick
+side and leaves the thin one loose. Too near the side edge, it tears out.
 
 Working
 from the side - flange ÷ 2 ≥ side hem's turn - from its inner fold to the stitch
-line. A grommet that lies whole on the side hem, within its stitch line, will do as
-well. Where the stitch line is not stated it is taken as far from the fold as the
-shop sews.
+line. A grommet wholly on the side hem, within its stitch line, is fine
+too. Where no stitch line is stated, the shop's usual is used.
 
 Source
 common practice, no source

@@ -20,20 +20,20 @@ var oddCount = &rule.Rule{
 	Run:   runOddCount,
 	Doc: `
 Checks
-The count of eyelets in one panel of a curtain with an eyelet heading.
+The number of eyelets in one panel of a curtain with an eyelet heading.
 
 Because
-The cloth goes through each ring from the other side. With an even number both
-edges of the panel turn to the wall; with an odd one the edge at the end, or where
-a pair meets, turns out into the room.
+The pole passes through the rings alternately from front and back. With an even number
+both edges of the panel turn to the wall; with an odd number one edge turns out into the
+room.
 
 Working
-none: the count is even or it is not. Shower curtains hang in front of their rod
-and may have any number.
+none: the count is even or odd. Shower curtains hang in front of their rod and may
+have any number.
 
 Correction
-Likely: one eyelet less or one more, and the spacing that goes with it where one is
-stated. Of the two the first is the one nearer to the usual pitch.
+Likely: one eyelet fewer or one more, with the spacing to match where one is stated. The
+one nearer the usual spacing comes first.
 
 Source
 Engineer Fix, How many grommets per curtain panel; Singer Sewing Custom Curtains,
@@ -57,7 +57,7 @@ func runOddCount(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At:      h.Count.At,
-			Message: fmt.Sprintf("A panel has %s; with an even number both of its edges turn to the wall.", eyelets(count)),
+			Message: fmt.Sprintf("A panel has %s: with an odd number one edge turns out into the room.", eyelets(count)),
 			Source:  "Engineer Fix, How many grommets per curtain panel; Singer Sewing Custom Curtains, Shades and Top Treatments, excerpt",
 		}
 		node := h.Count.Node

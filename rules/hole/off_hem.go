@@ -11,7 +11,7 @@ import (
 
 var offHem = &rule.Rule{
 	ID:    "hole/off-hem",
-	Title: "grommet is not whole on the top hem",
+	Title: "grommet is not wholly on the top hem",
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
 	Asked: true,
@@ -21,16 +21,16 @@ Checks
 The lower end of the grommets' flange against the depth of a stated top hem.
 
 Because
-A flange that hangs over the hem's edge closes on the doubled hem above and on
-single cloth below: it works loose there, and the weight of the curtain tears it.
+A flange that hangs over the hem's edge closes on the folded hem above and on single
+cloth below: it works loose, and the weight of the curtain tears it out.
 
 Working
 from the top + flange ÷ 2 < the top hem's turn. Where no flange is stated the bore
-is taken.
+is used.
 
 Correction
-Likely: the middle of the hem, if the flange lies whole on it there and clear of
-the edge; else the hem or the grommet has to be another, which is for a person.
+Likely: the middle of the hem, if the whole flange fits on it there, clear of the edge.
+Otherwise the hem or the grommet has to change, and you choose which.
 
 Source
 common practice, no source
@@ -48,7 +48,7 @@ func runOffHem(p *rule.Pass) {
 		low := h.FromTop.Value + r
 		f := finding.Finding{
 			At: h.FromTop.At,
-			Message: fmt.Sprintf("The %s reaches %s below the top edge, and the top hem is %s deep; the whole of it has to lie on the hem.",
+			Message: fmt.Sprintf("The %s reaches %s below the top edge, but the top hem is %s deep: keep all of it on the hem.",
 				part(h), p.Show(low), p.Show(turn.Value)),
 			Stated: h.FromTop.Node.Text,
 			Source: worksheet.Common,
@@ -61,9 +61,9 @@ func runOffHem(p *rule.Pass) {
 				size = &h.Bore
 			}
 			f.At, f.Stated = size.At, size.Node.Text
-			f.Message = fmt.Sprintf("The %s is %s wide, too much to lie whole on a top hem %s deep.", part(h), small(p, 2*r), p.Show(turn.Value))
+			f.Message = fmt.Sprintf("The %s is %s wide, too wide for a top hem %s deep.", part(h), small(p, 2*r), p.Show(turn.Value))
 			f.Fixes = []finding.Fix{{
-				Title: fmt.Sprintf("Turn a top hem of more than %s, or take a smaller grommet",
+				Title: fmt.Sprintf("Turn the top hem deeper than %s, or take a smaller grommet",
 					max(low, 2*r+p.Tables.House.EdgeToFlange).Format(p.Sheet.Unit, length.Up)),
 				Sureness: finding.Shown,
 			}}

@@ -18,12 +18,12 @@ var onJoin = &rule.Rule{
 	Run:   runOnJoin,
 	Doc: `
 Checks
-The place of every hole against the joins of the panel, where the order tells the
-places of the holes and how the panel is pieced.
+The place of every hole against the joins of the panel, where the order says where the
+holes are and how the panel is pieced.
 
 Because
-A seam under a grommet lifts one side of its flange, so that it closes badly and
-works loose, and the hole cuts the seam's stitches.
+A seam under a grommet lifts one side of the flange, so that it closes badly and works
+loose, and the hole cuts the seam's stitches.
 
 Working
 A hole is on a join where its center is nearer to the seam than half the flange,
@@ -73,7 +73,7 @@ func runOnJoin(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At: at,
-			Message: fmt.Sprintf("%s of %d from the left edge %s on a join; a hole wants to be %s clear of the seam.",
+			Message: fmt.Sprintf("%s of %d from the left edge %s on a join: keep holes at least %s from a seam.",
 				name(h.Make.Value, on), len(it.Holes), lie, p.Show(r)),
 			Working: lines,
 			Source:  worksheet.Common,

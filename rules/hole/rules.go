@@ -34,11 +34,11 @@ func Rules() []*rule.Rule {
 // guards are the rules that only compare.
 var guards = []rule.Guard{
 	{
-		ID: "hole/liner-unlike", Title: "liner has other holes than its curtain", Level: finding.Error, Kinds: []string{"shower curtain"},
+		ID: "hole/liner-unlike", Title: "liner's holes do not match the curtain's", Level: finding.Error, Kinds: []string{"shower curtain"},
 		When: "liner unlike", At: []string{"liner.holes.count", "liner.holes.spacing"},
-		Message: "The liner's holes are not those of the curtain, {holes} with {hole spacing} between: the two hang on the same rings.",
+		Message: "The liner's holes don't match the curtain's, {holes} at {hole spacing} apart: both hang on the same rings.",
 		Checks:  "The number and the spacing of a liner's holes against the curtain's.",
-		Because: "Curtain and liner hang on the same rings. Holes that don't meet pull both out of line, or are left over.",
+		Because: "Curtain and liner hang on the same rings. Holes that don't match pull both out of line, or some are left over.",
 		Source:  "Engineer Fix, shower curtain holes and hooks",
 		Put:     "{holes}", Fix: "Give the liner {holes} holes",
 	},

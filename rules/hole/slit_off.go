@@ -18,11 +18,11 @@ var slitOff = &rule.Rule{
 	Doc: `
 Checks
 The length of the buttonholes against the thickness of the hook or ring that goes
-through, and the ease. Where the order gives no ease of its own, a longer buttonhole
-is the maker's choice.
+through, plus ease. Where the order gives no ease, a longer buttonhole is the
+maker's choice.
 
 Because
-A slit that is too short is torn open by the first hook; one that is too long gapes.
+A slit too short is torn open by the first hook; one too long gapes.
 
 Working
 buttonhole length = hook thickness + ease
@@ -34,7 +34,7 @@ common practice, no source
 
 func saySlitOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
-	return fmt.Sprintf("The buttonholes are %s long; for the hook and its ease they should be %s.",
+	return fmt.Sprintf("The buttonholes are %s long; for this hook and its ease they should be %s.",
 			w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
 		fmt.Sprintf("Make them %s long", right)
 }

@@ -10,7 +10,7 @@ import (
 
 var spacingOff = &rule.Rule{
 	ID:       "hole/spacing-off",
-	Title:    "hole spacing does not come out on the width",
+	Title:    "hole spacing does not fit the width",
 	Level:    finding.Error,
 	Fix:      rule.Always,
 	Outcomes: []worksheet.Name{worksheet.HoleSpacing},
@@ -21,13 +21,13 @@ The spacing of holes, center to center, against the width, their count and the
 distance of the first from the side.
 
 Because
-Marked out with a wrong spacing, the last hole falls short of the far edge or runs
-over it, and what is punched by then can't be moved.
+Marked out with the wrong spacing, the last hole falls short of the far edge or runs past
+it, and by then the others are punched.
 
 Working
-spacing = (width - 2 × from the side) ÷ (holes - 1). There is one space less than
-there are holes. A curtain's width is that of one panel, flat: the whole one, or
-the one cut down to what the fullness asks for, whichever the spacing fits.
+spacing = (width - 2 × from the side) ÷ (holes - 1). There is one space fewer than
+there are holes. A curtain's width is one panel's, flat: untrimmed, or cut down to the
+fullness, whichever the spacing fits.
 
 Source
 Engineer Fix, How many holes are in a standard shower curtain; Engineer Fix, How many
@@ -38,7 +38,7 @@ grommets per curtain panel.
 func saySpacingOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	it := &p.Sheet.Items[w.Quantity.Item]
 	right := p.Show(w.Quantity.Value.Length())
-	return fmt.Sprintf("The %ss are spaced %s; %d of them come out at %s.",
+	return fmt.Sprintf("The %ss are spaced %s; %d would sit %s apart.",
 			word(&it.Order.Holes), p.Show(w.Stated.Length()), len(it.Holes), right),
 		fmt.Sprintf("Space them %s", right)
 }

@@ -17,14 +17,14 @@ var unbacked = &rule.Rule{
 	Run:   runUnbacked,
 	Doc: `
 Checks
-Buttonholes that are to have no backing, in a cloth of the sheer or the light class.
+Buttonholes without a backing in sheer or light cloth.
 
 Because
-A thin cloth puckers under the close stitches of a buttonhole and frays away from
-them when it is pulled; interfacing or tape in the hem holds it.
+Thin cloth puckers under the close stitches of a buttonhole and frays away from them when
+pulled; interfacing or tape in the hem holds it.
 
 Working
-none: the class is as stated, or as the cloth's weight has it.
+none: the cloth's class is as stated, or follows from its weight.
 
 Correction
 Likely: interfacing. Tape does as well.
@@ -46,7 +46,7 @@ func runUnbacked(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At: h.Backing.At,
-			Message: fmt.Sprintf("The buttonholes have no backing, and %s is a %s cloth; it frays and puckers without.",
+			Message: fmt.Sprintf("The buttonholes have no backing, and %s is a %s cloth, which puckers and frays without one.",
 				it.Face.Name, it.Face.Class.Name),
 			Stated: h.Backing.Node.Text,
 			Source: worksheet.Common,

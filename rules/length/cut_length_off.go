@@ -10,7 +10,7 @@ import (
 
 var cutLengthOff = &rule.Rule{
 	ID:       "length/cut-length-off",
-	Title:    "cut length is not the finished length and its hems",
+	Title:    "cut length does not match finished length and hems",
 	Level:    finding.Error,
 	Fix:      rule.Always,
 	Outcomes: []worksheet.Name{worksheet.CutLength},
@@ -21,8 +21,8 @@ The length stated for a cut of the face cloth against the finished length, the
 top hem or heading and the bottom hem, with shrinkage and pattern repeat.
 
 Because
-A piece cut short can't be let down, and one cut long wastes cloth at every cut
-and hangs on the floor.
+A piece cut short can't be let down. One cut long wastes cloth at every cut and hangs
+on the floor.
 
 Working
 cut length = (finished length + top + bottom hem) ÷ (1 - shrinkage), rounded up

@@ -11,27 +11,27 @@ import (
 
 var dragsOnFloor = &rule.Rule{
 	ID:    "length/drags-on-floor",
-	Title: "foot comes below the floor, and is not meant to puddle",
+	Title: "curtain is too long for the floor and not meant to puddle",
 	Level: finding.Error,
 	Fix:   rule.Never,
 	Run:   runDragsOnFloor,
 	Doc: `
 Checks
 The finished length against the height above the floor of the rod, the hooks or
-the rings, where the order does not say that the cloth lies on the floor.
+the rings, unless the order says the cloth lies on the floor.
 
 Because
-A foot that drags gets dirty, wears through and makes people stumble; on a bath's
-wet floor it stays wet.
+A foot that drags gets dirty, wears through and trips people; on a wet bathroom floor
+it stays wet.
 
 Working
 foot to floor = height above the floor + what the top edge stands above it -
-finished length. A curtain is looked at only where the order says how far its top
-edge stands above the hooks, or where its holes are.
+finished length. A curtain is checked only where the order says how far its top edge
+stands above the hooks, or where its holes are.
 
 Correction
 Likely: the finished length that hangs the shop's usual clearance off the floor.
-The height may be the wrong number instead, so the fix waits to be asked for.
+The height may be the wrong number instead, so the length is changed only on request.
 
 Source
 Inweave Fabric, curtain yardage page; RLF Home, How to measure a window (1/2 in
@@ -58,7 +58,7 @@ func runDragsOnFloor(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At: it.Order.Hang.To.At,
-			Message: fmt.Sprintf("The finished length of %s brings the foot %s below the floor; keep it %s clear.",
+			Message: fmt.Sprintf("A finished length of %s puts the foot %s below the floor; keep it %s clear.",
 				it.Get(worksheet.FinishedLength).Value.Format(p.Sheet.Unit, length.Nearest), (-gap).Format(p.Sheet.Unit, length.Nearest),
 				clear.Format(p.Sheet.Unit, length.Nearest)),
 			Working: it.Get(worksheet.FootGap).Working(p.Sheet.Unit),

@@ -11,23 +11,23 @@ import (
 
 var highOffFloor = &rule.Rule{
 	ID:    "length/high-off-floor",
-	Title: "curtain ends a few inches above the floor, and does not say where it hangs to",
+	Title: "curtain ends just above the floor, and the order does not say to what",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runHighOffFloor,
 	Doc: `
 Checks
-The finished length of a curtain against the height that it hangs from, where the
-order gives neither where it hangs to nor a height above the sill.
+The finished length of a curtain against the height it hangs from, where the order
+says neither what it hangs to nor the height above the sill.
 
 Because
-A curtain is cut to the floor or to the sill. One that ends between them, a hand
-or less above the floor, is mostly one that was measured from the wrong place.
+Curtains are made to the floor or to the sill. One that ends a hand or less above the
+floor was mostly measured from the wrong place.
 
 Working
 foot to floor = height above the floor + what the top edge stands above it -
-finished length. It is asked about between the shop's least and most for it; a
-curtain that ends higher is taken to hang to a sill, and one near heat is kept off
+finished length. It is asked about between the shop's least and most for that; a
+curtain that ends higher is assumed to hang to a sill, and one near heat to be kept off
 the floor on purpose.
 
 Correction
@@ -56,7 +56,7 @@ func runHighOffFloor(p *rule.Pass) {
 		right := leaf.Value + gap - p.Tables.House.Clearance
 		f := finding.Finding{
 			At: leaf.At,
-			Message: fmt.Sprintf("The foot hangs %s above the floor. Is it to reach the floor, or a sill? Say where it hangs to.",
+			Message: fmt.Sprintf("The foot hangs %s above the floor. Should it reach the floor, or a sill? Say what it hangs to.",
 				gap.Format(p.Sheet.Unit, length.Nearest)),
 			Stated:  leaf.Node.Text,
 			Working: it.Get(worksheet.FootGap).Working(p.Sheet.Unit),

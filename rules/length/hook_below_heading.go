@@ -18,18 +18,17 @@ var hookBelowHeading = &rule.Rule{
 	Run:   runHookBelowHeading,
 	Doc: `
 Checks
-The distance from the top edge down to the hook's bearing against the depth of the
-heading: its tape, or the cloth allowed for it where that is more.
+How far below the top edge the hooks bear, against the depth of the heading: its tape,
+or the cloth allowed for it if that is more.
 
 Because
-A hook sits in the tape or in the turned top. One that would bear lower has
-nothing to hold on to, and the curtain is made too long or too short by what the
-number is out.
+A hook sits in the tape or in the turned top. Any lower it has nothing to hold on to,
+and the curtain comes out too long or too short by as much as the number is wrong.
 
 Working
 hook drop <= tape, or the heading's allowance where that is more. Without a tape
-only sewn pleats are looked at, and without an allowance only tapes that lie at
-the top edge: a gathered heading may have its tape below a frill.
+only sewn pleats are checked, and without an allowance only tapes at the top edge: a
+gathered heading may have its tape below a frill.
 
 Source
 common practice, no source
@@ -49,7 +48,7 @@ func runHookBelowHeading(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At: h.HookDrop.At,
-			Message: fmt.Sprintf("The hooks bear %s below the top edge, but the heading's %s is %s; they would hang below it.",
+			Message: fmt.Sprintf("The hooks bear %s below the top edge, but the heading's %s is only %s: there is nothing to hold them.",
 				h.HookDrop.Value.Format(p.Sheet.Unit, length.Nearest), deep, depth.Value.Format(p.Sheet.Unit, length.Nearest)),
 			Stated:  h.HookDrop.Node.Text,
 			Source:  worksheet.Common,

@@ -11,7 +11,7 @@ import (
 
 var liningCutOff = &rule.Rule{
 	ID:       "length/lining-cut-off",
-	Title:    "lining or interlining is not cut to the face's finished length and its own hem",
+	Title:    "wrong cut length for the lining or interlining",
 	Level:    finding.Error,
 	Fix:      rule.Always,
 	Outcomes: []worksheet.Name{worksheet.LiningCut, worksheet.InterliningCut},
@@ -19,12 +19,12 @@ var liningCutOff = &rule.Rule{
 	Doc: `
 Checks
 The length stated for a cut of lining or interlining against the face's finished
-length, what it is shorter at the foot, and its own hem.
+length, how much shorter it is at the foot, and its own hem.
 
 Because
 A lining cut short pulls the face up when it is hung, and one cut long shows
-below it. It follows the finished length, not the face's cut, so a change of the
-face's hem or repeat leaves it alone.
+below it. It follows the finished length, not the face's cut, so changing the face's
+hem or repeat does not affect it.
 
 Working
 lining cut = finished length - shorter + its hem, with its own shrinkage and

@@ -17,17 +17,17 @@ var liningShows = &rule.Rule{
 	Run:   runLiningShows,
 	Doc: `
 Checks
-What a lining is stated to be shorter at the foot, where that is nothing.
+Whether a lining is stated to be no shorter than the face at the foot.
 
 Because
-Cloths drop and shrink unlike each other. A lining that is made as long as the
-face shows below it before long, and pulls the face up where it shrinks more.
+Two cloths drop and shrink differently. A lining as long as the face soon shows below
+it, or pulls the face up where it shrinks more.
 
 Working
 shorter > 0
 
 Correction
-Likely: what the shop makes its linings shorter.
+Likely: as much shorter as the shop usually makes its linings.
 
 Source
 common practice, no source
@@ -43,7 +43,7 @@ func runLiningShows(p *rule.Pass) {
 		usual := p.Tables.House.LiningShorter
 		f := finding.Finding{
 			At: leaf.At,
-			Message: fmt.Sprintf("The lining finishes level with the face, and will show below it; make it shorter, %s as a rule.",
+			Message: fmt.Sprintf("The lining is as long as the face and will show below it; make it %s shorter, as is usual.",
 				usual.Format(p.Sheet.Unit, length.Nearest)),
 			Stated: leaf.Node.Text,
 			Source: p.Tables.SelfSource("lining_shorter"),

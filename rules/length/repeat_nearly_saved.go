@@ -11,14 +11,14 @@ import (
 
 var repeatNearlySaved = &rule.Rule{
 	ID:    "length/repeat-nearly-saved",
-	Title: "cut takes one more pattern repeat for very little",
+	Title: "one more pattern repeat for very little",
 	Level: finding.Note,
 	Fix:   rule.Never,
 	Run:   runRepeatNearlySaved,
 	Doc: `
 Checks
-The length to cut before it is rounded up to whole repeats, where it is over a
-whole number of them by next to nothing.
+Whether a cut, before it is rounded up to whole repeats, is only just over a whole
+number of them.
 
 Because
 That little costs a whole repeat on every cut. A slightly shallower hem or heading
@@ -48,7 +48,7 @@ func runRepeatNearlySaved(p *rule.Pass) {
 		little := over.Format(p.Sheet.Unit, length.Up)
 		p.Report(finding.Finding{
 			At: at,
-			Message: fmt.Sprintf("The cut is only %s over %s; %s less in the hems or the heading saves a repeat of %s%s.",
+			Message: fmt.Sprintf("The cut is only %s over %s: %s less in the hems or heading saves a repeat of %s%s.",
 				little, times(n-1), little, repeat.Format(p.Sheet.Unit, length.Nearest), onEach(cuts)),
 			Working: it.Get(worksheet.Repeats).Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("near_repeat"),

@@ -11,23 +11,23 @@ import (
 
 var shrinkageUnstated = &rule.Rule{
 	ID:    "length/shrinkage-unstated",
-	Title: "cloth is to be washed, is known to shrink, and says nothing of it",
+	Title: "washable cloth with no shrinkage stated",
 	Level: finding.Note,
 	Fix:   rule.Never,
 	Run:   runShrinkageUnstated,
 	Doc: `
 Checks
-A cloth with a wash temperature that is wholly of fibers known to shrink along the
-cloth (cotton, linen, wool, silk, viscose), and that states no shrinkage, no
-measured sample, and no wash before cutting.
+Whether a cloth with a wash temperature, made only of fibers known to shrink along the
+cloth (cotton, linen, wool, silk, viscose), states its shrinkage, a measured sample or
+a wash before cutting.
 
 Because
-Untreated, such a cloth takes inches off a curtain in its first wash, and the
-curtain then hangs clear of the floor for good.
+Untreated, such a cloth loses inches in its first wash, and the curtain then hangs
+clear of the floor for good.
 
 Working
-Each fiber's published shrinkage, those under the share that labels call other left
-out. A blend with a fiber that holds its length is not asked about.
+Each fiber's published shrinkage; fibers too minor for a label are left out. A blend
+with a fiber that holds its length is not asked about.
 
 Source
 Shrinkage rates of general fabrics, 2018; Kembrel, shrinkage questions.
@@ -47,11 +47,11 @@ func runShrinkageUnstated(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At: o.Shrinks.Length.At,
-			Message: fmt.Sprintf("The cloth %s is to be washed at %s and states no shrinkage; untreated %s may lose %s of its length.",
+			Message: fmt.Sprintf("The cloth %s is washed at %s and states no shrinkage: untreated %s may lose %s of its length.",
 				c.Name, o.Care.Wash.Value, f.Name, f.Shrinks.Percent()),
 			Source:  f.ShrinkSource,
 			Related: []finding.Related{{Range: o.Care.Wash.At, Message: "to be washed"}},
-			Fixes:   []finding.Fix{{Title: "Wash a measured sample and state what it shrinks, or wash the cloth before cutting", Sureness: finding.Shown}},
+			Fixes:   []finding.Fix{{Title: "Wash a measured sample and state its shrinkage, or wash the cloth before cutting", Sureness: finding.Shown}},
 		})
 	}
 }

@@ -11,22 +11,22 @@ import (
 
 var bareIron = &rule.Rule{
 	ID:    "press/bare-iron",
-	Title: "no press cloth on a cloth of one dot",
+	Title: "no press cloth on a one-dot cloth",
 	Level: finding.Note,
 	Fix:   rule.Always,
 	Asked: true,
 	Run:   runBareIron,
 	Doc: `
 Checks
-Whether the order says to press without a press cloth where a cloth of the item
-stands one dot only.
+Whether the order says to press without a press cloth where one of the item's cloths
+takes only one dot.
 
 Because
-A bare sole plate glazes such cloth and sticks to it; an iron's dial is seldom
-true at its cool end.
+A bare sole plate glazes such cloth and sticks to it, and an iron's dial is seldom true at
+its cool end.
 
 Working
-A cloth of one dot is pressed under a press cloth.
+A one-dot cloth is pressed under a press cloth.
 
 Correction
 Likely: with a press cloth.
@@ -49,7 +49,7 @@ func runBareIron(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At:      under.At,
-			Message: fmt.Sprintf("A bare iron glazes a cloth of one dot, and %s allows no more; lay a press cloth between.", weakest(c, 1)),
+			Message: fmt.Sprintf("A bare iron glazes a one-dot cloth, and %s allows no more; lay a press cloth between.", weakest(c, 1)),
 			Stated:  "false", Corrected: "true", Source: trade.Unsourced,
 			Fixes: p.Likely(under.Node, "true", "Press under a press cloth"),
 		})

@@ -10,20 +10,20 @@ import (
 
 var careOverFiber = &rule.Rule{
 	ID:    "press/care-over-fiber",
-	Title: "care label allows a hotter iron than the fiber stands",
+	Title: "care label allows a hotter iron than the fiber can take",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runCareOverFiber,
 	Doc: `
 Checks
-The iron that a cloth's care label allows against what its weakest fiber stands.
+The iron a cloth's care label allows against what its weakest fiber can take.
 
 Because
-Either the label or the fiber content was copied wrong, and whoever irons by the
-label, here or at the client's, may melt the cloth.
+Either the label or the fiber content was copied wrong, and anyone who irons by the label,
+here or at the client's, may melt the cloth.
 
 Working
-label's iron ≤ what the weakest fiber from 5 percent up stands.
+label's iron ≤ what the weakest fiber from 5 percent up can take.
 
 Correction
 Shown: ask the mill, and press by the fiber until it answers.
@@ -43,13 +43,13 @@ func runCareOverFiber(p *rule.Pass) {
 		stands := order.Heat{Dots: c.Cap, None: c.Cap == 0}
 		f := finding.Finding{
 			At: iron.At,
-			Message: fmt.Sprintf("The care label of %s allows %s, but its %s stands %s; ask the mill which is right.",
+			Message: fmt.Sprintf("The care label of %s allows %s, but its %s takes no more than %s; ask the mill which is right.",
 				c.Name, iron.Value, c.Weakest, stands),
 			Stated: iron.Node.Text,
 			Fixes:  []finding.Fix{{Title: "Ask the mill, and press by the fiber until it answers"}},
 		}
 		if c.Cap == 0 {
-			f.Message = fmt.Sprintf("The care label of %s allows %s, but its %s stands no iron; ask the mill which is right.",
+			f.Message = fmt.Sprintf("The care label of %s allows %s, but its %s can't be ironed; ask the mill which is right.",
 				c.Name, iron.Value, c.Weakest)
 		}
 		if fiber, ok := p.Tables.FiberByName(c.Weakest); ok {

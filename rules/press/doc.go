@@ -1,5 +1,5 @@
 // Package press checks heat: the iron's setting and its steam against what the
-// fibers and the care labels stand, and what is fused on.
+// fibers can take and the care labels allow, and what is fused on.
 package press
 
 import (

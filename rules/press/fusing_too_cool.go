@@ -11,19 +11,18 @@ import (
 
 var fusingTooCool = &rule.Rule{
 	ID:    "press/fusing-too-cool",
-	Title: "iron is set too cool for the fusing to hold",
+	Title: "iron is too cool for the fusing to hold",
 	Level: finding.Warning,
 	Fix:   rule.Always,
 	Asked: true,
 	Run:   runFusingTooCool,
 	Doc: `
 Checks
-The stated setting of the iron against the least heat that the fusible tape or
-interfacing is stated to need, where the cloth stands that heat.
+The stated setting of the iron against the least heat stated for the fusible tape or
+interfacing, where the cloth can take that heat.
 
 Because
-The glue does not melt through. The hem holds on the bench and comes down at the
-window.
+The glue does not melt through. The hem holds on the bench and comes down at the window.
 
 Working
 setting ≥ least heat of the fusing.
@@ -49,10 +48,10 @@ func runFusingTooCool(p *rule.Pass) {
 		right := p.Sheet.Print(s.Node, v, it.Get(worksheet.PressSetting).Round)
 		p.Report(finding.Finding{
 			At: s.At,
-			Message: fmt.Sprintf("Fusible %s that needs %s does not hold at %s; press at %s.",
+			Message: fmt.Sprintf("The fusible %s needs %s and won't hold at %s; press at %s.",
 				o.Fusing.Value, o.FusingAt.Value, s.Value, order.Heat{Dots: int(v.N)}),
 			Stated: s.Node.Text, Corrected: right, Source: "ISO 3758:2012, from memory",
-			Related: []finding.Related{{Range: o.FusingAt.At, Message: "the least that the fusing needs"}},
+			Related: []finding.Related{{Range: o.FusingAt.At, Message: "the least the fusing needs"}},
 			Fixes:   p.Likely(s.Node, right, "Press at "+right),
 		})
 	}

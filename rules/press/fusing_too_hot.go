@@ -11,25 +11,24 @@ import (
 
 var fusingTooHot = &rule.Rule{
 	ID:    "press/fusing-too-hot",
-	Title: "fusing needs more heat than the cloth stands",
+	Title: "fusing needs more heat than the cloth can take",
 	Level: finding.Error,
 	Fix:   rule.Never,
 	Run:   runFusingTooHot,
 	Doc: `
 Checks
-The least heat that the fusible tape or interfacing needs against what every cloth
-of the item stands. Where the order does not state it, the setting that fusing
-needs as a rule is taken.
+The least heat the fusible tape or interfacing needs against what every cloth of the item
+can take. Where the order does not state it, the usual setting for fusing is used.
 
 Because
-At the heat that melts the glue the cloth is glazed, scorched or melted; at the
-heat that it stands the glue does not hold.
+At the heat that melts the glue the cloth is glazed, scorched or melted; at the heat the
+cloth can take, the glue does not hold.
 
 Working
-least heat of the fusing ≤ sole plate's most at the setting that the cloth stands.
+least heat for the fusing ≤ hottest sole plate at the setting the cloth can take.
 
 Correction
-Shown: baste, or take double-sided tape, or a fusing for low heat.
+Shown: baste, or use double-sided tape or a low-heat fusing.
 
 Source
 ISO 3758:2012, from memory; the maker's leaflet of the fusing comes first.
@@ -47,7 +46,7 @@ func runFusingTooHot(p *rule.Pass) {
 		if !ok {
 			continue
 		}
-		at, needs, does := o.Fusing.At, order.Heat{Dots: p.Tables.House.FusingDots}, "as a rule needs"
+		at, needs, does := o.Fusing.At, order.Heat{Dots: p.Tables.House.FusingDots}, "usually needs"
 		if o.FusingAt.Set {
 			at, needs, does = o.FusingAt.At, o.FusingAt.Value, "needs"
 		}
@@ -56,7 +55,7 @@ func runFusingTooHot(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At: at, Source: "ISO 3758:2012, from memory",
-			Fixes: []finding.Fix{{Title: "Baste, or take double-sided tape or a fusing for low heat"}},
+			Fixes: []finding.Fix{{Title: "Baste, or use double-sided tape or a low-heat fusing"}},
 		}
 		if o.FusingAt.Set {
 			f.Stated = o.FusingAt.Node.Text

@@ -9,14 +9,13 @@ import (
 
 var fusingUnsaid = &rule.Rule{
 	ID:    "press/fusing-unsaid",
-	Title: "fusing without the heat that it needs",
+	Title: "fusing with no heat stated",
 	Level: finding.Note,
 	Fix:   rule.Never,
 	Run:   runFusingUnsaid,
 	Doc: `
 Checks
-Whether an item with fusible tape or interfacing says how hot the fusing needs the
-iron.
+Whether an item with fusible tape or interfacing says how hot the iron must be for it.
 
 Because
 Fusings differ by more than a setting. Pressed too cool, a hem holds on the bench and
@@ -26,7 +25,7 @@ Working
 fusing is tape or interfacing, and fusing_at is not stated.
 
 Correction
-None is made: it stands on the fusing's own leaflet.
+None is made: the heat is on the fusing's own leaflet.
 
 Source
 common practice, no source
@@ -41,8 +40,8 @@ func runFusingUnsaid(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At: o.Fusing.At, Stated: o.Fusing.Value,
-			Message: fmt.Sprintf("How hot the fusible %s needs the iron is not said: state it as fusing_at, from its leaflet.", o.Fusing.Value),
-			Fixes:   []finding.Fix{{Title: "State fusing_at, from the leaflet"}},
+			Message: fmt.Sprintf("The order does not say how hot the iron must be for the fusible %s: write it under `fusing_at`, from its leaflet.", o.Fusing.Value),
+			Fixes:   []finding.Fix{{Title: "Write `fusing_at`, from the leaflet"}},
 		})
 	}
 }

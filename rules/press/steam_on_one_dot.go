@@ -10,21 +10,21 @@ import (
 
 var steamOnOneDot = &rule.Rule{
 	ID:    "press/steam-on-one-dot",
-	Title: "steam on a cloth of one dot",
+	Title: "steam on a one-dot cloth",
 	Level: finding.Warning,
 	Fix:   rule.Always,
 	Asked: true,
 	Run:   runSteamOnOneDot,
 	Doc: `
 Checks
-Whether steam is stated for an item of which a cloth stands one dot only.
+Whether steam is stated where one of the item's cloths takes only one dot.
 
 Because
-Steam carries more heat into the cloth than a dry sole plate. Acetate, acrylic
-and nylon shrink, cockle and lose their finish in it for good.
+Steam carries more heat into the cloth than a dry sole plate. Acetate, acrylic and nylon
+shrink, cockle and lose their finish for good.
 
 Working
-Steam goes with a setting that is safe with it, from two dots up.
+Steam is safe from two dots up.
 
 Correction
 Likely: no steam.
@@ -48,7 +48,7 @@ func runSteamOnOneDot(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At:      steam.At,
-			Message: fmt.Sprintf("Steam can spoil a cloth of one dot, and %s allows no more; press it dry.", weakest(c, q.Value.N)),
+			Message: fmt.Sprintf("Steam can spoil a one-dot cloth, and %s allows no more; press it dry.", weakest(c, q.Value.N)),
 			Stated:  "true", Corrected: "false", Source: setting.Source,
 			Fixes: p.Likely(steam.Node, "false", "Press without steam"),
 		})

@@ -11,22 +11,22 @@ import (
 
 var tooCool = &rule.Rule{
 	ID:    "press/too-cool",
-	Title: "iron is set too cool to take creases out or put them in",
+	Title: "iron is too cool to press creases in or out",
 	Level: finding.Note,
 	Fix:   rule.Always,
 	Asked: true,
 	Run:   runTooCool,
 	Doc: `
 Checks
-The stated setting of the iron against the setting that creases the fibers of the
-face cloth. Where fusing wants more heat that is said in its place.
+The stated setting of the iron against the one that creases the fibers of the face cloth.
+Where fusing needs more heat, press/fusing-too-cool reports that instead.
 
 Because
-Cotton and linen keep their creases below a fair heat: hems and pleats won't
-press sharp, and the bolt's folds stay in.
+Without enough heat, cotton and linen hems and pleats won't press sharp, and the folds
+from the bolt stay in.
 
 Working
-setting ≥ what creases the fiber, where every cloth of the item stands that much.
+setting ≥ what creases the fiber, where every cloth of the item can take that much.
 
 Correction
 Likely: the setting that creases the cloth. Try it on a scrap.
@@ -51,7 +51,7 @@ func runTooCool(p *rule.Pass) {
 		right := p.Sheet.Print(s.Node, v, it.Get(worksheet.PressSetting).Round)
 		p.Report(finding.Finding{
 			At: s.At,
-			Message: fmt.Sprintf("At %s the creases of %s stay in; it presses from %s.",
+			Message: fmt.Sprintf("At %s the creases in %s stay in; it needs at least %s.",
 				s.Value, it.Face.Name, v.Format(p.Sheet.Unit, length.Nearest)),
 			Stated: s.Node.Text, Corrected: right, Source: creaseSource(p, it.Face),
 			Fixes: p.Likely(s.Node, right, "Press at "+right),

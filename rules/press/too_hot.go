@@ -10,7 +10,7 @@ import (
 
 var tooHot = &rule.Rule{
 	ID:       "press/too-hot",
-	Title:    "iron is set hotter than the cloth stands",
+	Title:    "iron is too hot for the cloth",
 	Level:    finding.Error,
 	Fix:      rule.Always,
 	Outcomes: []worksheet.Name{worksheet.PressSetting},
@@ -21,14 +21,14 @@ The stated setting of the iron against the weakest fiber of every cloth of the
 item, lining and interlining too, and against their care labels.
 
 Because
-A sole plate that is too hot glazes, scorches or melts the cloth, and melted cloth
-on the iron burns the hand that clears it. One touch is enough.
+A sole plate that is too hot glazes, scorches or melts the cloth, and melted cloth on the
+iron burns the hand that cleans it off. One touch is enough.
 
 Working
-Where a care label allows less than the fiber stands, it may be the label that was
+setting ≤ the least that the fibers from 5 percent up can take and the labels allow: one
+dot is 110 °C, two 150, three 200.
+Where a care label allows less than the fiber can take, the label may have been
 misread, and form/values-disagree asks.
-setting ≤ least of what the fibers from 5 percent up stand and the labels allow:
-one dot is 110 °C, two 150, three 200.
 
 Source
 ISO 3758:2012, from memory; DonnaD, iron symbols after GINETEX. The maker's label

@@ -9,22 +9,22 @@ import (
 
 var unironable = &rule.Rule{
 	ID:    "press/unironable",
-	Title: "iron is set for a cloth that may not be ironed",
+	Title: "iron set for a cloth that must not be ironed",
 	Level: finding.Error,
 	Fix:   rule.Always,
 	Asked: true,
 	Run:   runUnironable,
 	Doc: `
 Checks
-A stated setting of the iron where the care label of a cloth of the item says not
-to iron it, or where it has no such label and one of its fibers stands no iron.
+A stated setting of the iron where the care label of one of the item's cloths says not to
+iron it, or where it has no such label and one of its fibers can't be ironed.
 
 Because
-Vinyl and other plastics melt under any iron, stick to the sole plate and give
-off fumes; finishes that are marked so craze or turn yellow.
+Vinyl and other plastics melt under any iron, stick to the sole plate and give off fumes;
+finishes marked do not iron craze or turn yellow.
 
 Working
-No setting goes with a cloth that is not to be ironed.
+A cloth that must not be ironed takes no setting.
 
 Correction
 Likely: no iron. Finger-press, or press the other parts before they are joined.
@@ -52,7 +52,7 @@ func runUnironable(p *rule.Pass) {
 			f.Source = "ISO 3758:2012, from memory"
 			f.Related = []finding.Related{{Range: iron.At, Message: "the care label"}}
 		} else {
-			f.Message = fmt.Sprintf("The %s in %s stands no iron, but the iron is set to %s.", c.Weakest, c.Name, s.Value)
+			f.Message = fmt.Sprintf("The %s in %s can't be ironed, but the iron is set to %s.", c.Weakest, c.Name, s.Value)
 			if fiber, ok := p.Tables.FiberByName(c.Weakest); ok {
 				f.Source = fiber.Source
 			}

@@ -19,12 +19,12 @@ Checks
 Whether anything for a nursery has a cord, a loop or a tie.
 
 Because
-A cot or a bed gets moved to the window, and a child climbs. Whatever the market
-allows elsewhere, a cord has no place here.
+A cot or a bed gets moved to the window, and a child climbs. Whatever the market allows
+elsewhere, a cord has no place here.
 
 Working
-The order's use is nursery, and the item has a cord. Its length and height are
-then not reported as well.
+The order's use is nursery, and the item has a cord. Its length and height are then not
+reported as well.
 
 Correction
 None is made. Local codes and licensed practice decide.
@@ -41,7 +41,7 @@ func runCordInNursery(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At:      it.Cord.Key,
-			Message: fmt.Sprintf("This is for a nursery and has a %s, which can strangle a child. Hang it without one.", cordName(&it.Cord)),
+			Message: fmt.Sprintf("This is for a nursery and has a %s, which can strangle a child: hang it without one.", cordName(&it.Cord)),
 			Source:  trade.Unsourced,
 			Fixes:   []finding.Fix{{Title: "Choose a mechanism without a cord"}},
 			Facts:   cordFacts(&it.Cord),

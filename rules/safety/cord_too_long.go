@@ -18,21 +18,21 @@ var cordTooLong = &rule.Rule{
 	Run:   runCordTooLong,
 	Doc: `
 Checks
-The length of cord that can be reached against the market's limit: a length, or
-in Europe and the UK a part of a shade's length where its height is not known. A
-cord that breaks away must also end high enough.
+The length of cord that can be reached against the market's limit: a length, or in Europe
+and the UK a share of the shade's length where its height is not known. A cord that breaks
+away must also end high enough.
 
 Because
-A cord that a young child can wind round the neck strangles within minutes.
+A cord that a young child can get round the neck strangles within minutes.
 
 Working
 length ≤ the market's longest; or, for a Roman shade without a stated height,
-length ≤ finished length × the market's share. A tie works nothing and is left to
-the maker's judgement.
+length ≤ finished length × the market's share. A tie operates nothing and is left to the
+maker's judgment.
 
 Correction
-None is made. A cordless mechanism, or one that shuts the cord away, is chosen by
-the maker; local codes and licensed practice decide.
+None is made. Choose a cordless mechanism, or one that encloses the cord; local codes and
+licensed practice decide.
 
 Source
 16 CFR 1260 (ANSI/WCMA A100.1-2018, 4.3.1); JJR Lab, EN 13120 certification test

@@ -11,21 +11,21 @@ import (
 
 var cordWithoutMarket = &rule.Rule{
 	ID:    "safety/cord-without-market",
-	Title: "cord on an order that states no market",
+	Title: "cord on an order with no market stated",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runCordWithoutMarket,
 	Doc: `
 Checks
-Whether an order with a cord or a loop says for which market it is made.
+Whether an order with a cord or a loop says which market it is for.
 
 Because
-A cord or a loop can strangle a young child. How long it may be and how high it
-must hang differs from market to market, and without one nothing was checked.
+A cord or a loop can strangle a young child. How long it may be and how high it must hang
+differ from market to market, and with no market stated nothing was checked.
 
 Working
-One finding for the order, at its first cord. A tie works nothing and is left to
-the maker's judgement.
+One finding for the order, at its first cord. A tie operates nothing and is left to the
+maker's judgment.
 
 Correction
 None is made. The market's cord rules and the mechanism's maker decide.
@@ -42,12 +42,12 @@ func runCordWithoutMarket(p *rule.Pass) {
 	}
 	f := finding.Finding{
 		At:      list[0].Cord.Key,
-		Message: "The order has a cord and states no market, so no cord limits were checked. Say where it is to hang.",
+		Message: "The order has a cord and states no market, so no cord limits were checked: write where it will hang, under `market`.",
 		Source:  trade.Unsourced,
 		Fixes:   []finding.Fix{{Title: "State the market: US, EU, UK, AU or CA"}},
 	}
 	for _, it := range list[1:] {
-		f.Related = append(f.Related, finding.Related{Range: it.Cord.Key, Message: "a cord here too"})
+		f.Related = append(f.Related, finding.Related{Range: it.Cord.Key, Message: "another cord"})
 	}
 	p.Report(f)
 }

@@ -2,9 +2,8 @@
 // can reach, cloth that burns where the public goes or near heat, small parts
 // and lead in a nursery.
 //
-// The limits are those of the stated market as the tables have them. They take
-// the place of no local code and of no licensed practice, and nothing here is
-// ever corrected automatically.
+// The limits are the stated market's, from the tables. They do not replace local
+// codes or licensed practice, and nothing here is ever corrected automatically.
 package safety
 
 import (

@@ -12,26 +12,25 @@ import (
 
 var fireUncertified = &rule.Rule{
 	ID:    "safety/fire-uncertified",
-	Title: "cloth for public use without the fire certificate that is asked for",
+	Title: "cloth for public use without the fire certificate the market asks for",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runFireUncertified,
 	Doc: `
 Checks
-Whether every cloth of a curtain, a shade, a tablecloth or a runner that is for
-public use states a claim that the market looks for, lining and interlining too.
+Whether every cloth of a curtain, a shade, a tablecloth or a runner for public use states
+a fire claim the market asks for, lining and interlining too.
 
 Because
-Curtains carry a fire up a wall. A building that the public uses will be asked
-for the mill's certificate, and cloth that has none is refused after it is sewn.
+Curtains carry fire up a wall. A building open to the public will be asked for the mill's
+certificate, and cloth without one is refused after it is sewn.
 
 Working
-The mill's claims are compared with those that the tables have for the market and
-the use; years, parts and punctuation don't matter. One finding for a cloth.
+The mill's claims are compared with those in the tables for the market and the use; years,
+parts and punctuation don't matter. One finding per cloth.
 
 Correction
-None is made. The mill has the certificate or it hasn't; the local fire code
-decides.
+None is made. Only the mill can supply the certificate; the local fire code decides.
 
 Source
 NFPA 701 (2010), scope; Kothea, What is BS 5867 Part 2 Type B, Type C; EN 13773,
@@ -52,7 +51,7 @@ func runFireUncertified(p *rule.Pass) {
 				continue
 			}
 			told[c] = true
-			f := finding.Finding{At: clothKey(p, c), Source: ask.Source, Fixes: []finding.Fix{{Title: "Ask the mill for the certificate, and state it"}}}
+			f := finding.Finding{At: clothKey(p, c), Source: ask.Source, Fixes: []finding.Fix{{Title: "Ask the mill for the certificate, and write it under `fire`"}}}
 			says := "states no fire claim"
 			if claims := c.Order.Fire; len(claims) > 0 {
 				f.At, says = claims[0].At, "claims "+claims[0].Value

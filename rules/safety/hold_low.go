@@ -16,20 +16,18 @@ var holdLow = &rule.Rule{
 	Run:   runHoldLow,
 	Doc: `
 Checks
-The height of the hold-down of a loop, or of the cleat of a cord, against the
-market's least height.
+The height of a loop's hold-down or a cord's cleat against the market's least height.
 
 Because
-A hold-down keeps a loop tight and a cleat keeps a cord short, and both only where
-a young child can't reach them.
+A hold-down keeps a loop tight and a cleat keeps a cord short, but only where a young
+child can't reach them.
 
 Working
 height above the floor ≥ the market's height. In Europe and the UK the limit is
-for loops, in Australia for the cleat of a cord.
+for loops, in Australia for a cord's cleat.
 
 Correction
-None is made. The installer fixes it at the height that local codes and the maker
-ask for.
+None is made. The installer fixes it at the height local codes and its maker require.
 
 Source
 Curtain Express, Child safety, after EN 13120; Product Safety Australia, Blinds,

@@ -17,8 +17,8 @@ Checks
 Whether a hem for a nursery is weighted with lead tape.
 
 Because
-Lead is a poison. A child who chews a hem takes it in, and no amount is known to
-do no harm.
+Lead is a poison. A child who chews the hem takes it in, and no amount is known to be
+safe.
 
 Working
 The order's use is nursery, and the weights are lead tape.
@@ -38,7 +38,7 @@ func runLeadInReach(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At:      it.Weights.Kind.At,
-			Message: "This is for a nursery and its hem is weighted with lead tape, which poisons a child who chews it. Leave the lead out.",
+			Message: "This is for a nursery and its hem is weighted with lead tape, which poisons a child who chews it: leave the lead out.",
 			Source:  trade.Unsourced,
 			Fixes:   []finding.Fix{{Title: "Sew a deeper hem instead"}},
 			Facts:   []finding.Fact{{Of: "weights", Is: it.Weights.Kind.Value}},

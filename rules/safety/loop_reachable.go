@@ -17,18 +17,18 @@ var loopReachable = &rule.Rule{
 	Run:   runLoopReachable,
 	Doc: `
 Checks
-The length of a loop of cord or chain, and where the market's limit goes by it
-the height that it hangs down to.
+The length of a loop of cord or chain and, where the market's limit depends on it, how low
+it hangs.
 
 Because
-A loop within reach is the deadliest thing on a window: a young child puts the
-head through it and can't get out.
+A loop within reach is the deadliest thing on a window: a young child puts the head
+through and can't get out.
 
 Working
-Where the limit has a height, a loop counts if it is longer than the limit, not
-held down, and its lowest point is below that height. The lowest point is stated,
-or the height of the track less half of the loop. A loop that breaks away must
-end at the market's least height, where it has one.
+Where the limit has a height, a loop counts if it is longer than the limit, not held down,
+and its lowest point is below that height. The lowest point is as stated, or the height of
+the track less half the loop. A loop that breaks away must end no lower than the market's
+least height, where it has one.
 
 Correction
 None is made. Local codes and licensed practice decide.

@@ -17,20 +17,19 @@ var nearHeat = &rule.Rule{
 	Run:   runNearHeat,
 	Doc: `
 Checks
-Whether what hangs near a radiator, a stove or lamps is made of cloth with a fire
-claim.
+Whether anything near a radiator, a stove or lamps is made of cloth with a fire claim.
 
 Because
-Cloth that touches a heater scorches, melts or catches fire, and a curtain moves
-in the draught of the heater below it.
+Cloth that touches a heater scorches, melts or catches fire, and a curtain moves in the
+warm air rising from the heater below it.
 
 Working
-The item is marked as near heat, and one of its cloths has no fire claim at all. A
-cloth that is reported for public use is not reported again.
+The item is marked as near heat, and one of its cloths has no fire claim at all. A cloth
+reported for public use is not reported again.
 
 Correction
-None is made. The distance is that of the heater's or the lamp's maker; local
-codes and licensed practice decide.
+None is made. The heater's or lamp's maker says what distance to keep; local codes and
+licensed practice decide.
 
 Source
 common practice, no source
@@ -63,7 +62,7 @@ func runNearHeat(p *rule.Pass) {
 		if len(names) > 1 {
 			verb = "state"
 		}
-		f.Message = fmt.Sprintf("The %s is near heat, and %s %s no fire claim: ask the mill, and keep it as far off as the heater's maker says.",
+		f.Message = fmt.Sprintf("The %s is near heat, and %s %s no fire claim: ask the mill, and keep it as far away as the heater's maker says.",
 			it.Order.Kind.Value, strings.Join(names, " and "), verb)
 		p.Report(f)
 	}

@@ -16,20 +16,19 @@ var smallPartsInNursery = &rule.Rule{
 	Run:   runSmallPartsInNursery,
 	Doc: `
 Checks
-Whether what is made for a nursery has grommets, weights, rings, buttons or snaps on
-it.
+Whether anything for a nursery has grommets, weights, rings, buttons or snaps.
 
 Because
-A child under three pulls at whatever hangs and puts it in the mouth. What comes
-off and is small enough to swallow chokes.
+A child under three pulls at whatever hangs and puts it in the mouth. A part that comes
+off and is small enough to swallow can choke the child.
 
 Working
 The order's use is nursery, and the item has grommets, chain or single weights, a
-tie-back's rings, or is said to close with buttons or snaps. Lead tape is worse and has its own rule.
+tie-back's rings, or closes with buttons or snaps. Lead tape is worse and has its own rule,
+safety/lead-in-reach.
 
 Correction
-None is made. Whether a part holds is for a test and for the market's rules to
-say.
+None is made. A test and the market's rules decide whether a part holds.
 
 Source
 16 CFR 1501.2 and 1501.4, for what a small part is; that it goes for furnishings
@@ -61,7 +60,7 @@ func runSmallPartsInNursery(p *rule.Pass) {
 func smallPart(p *rule.Pass, at source.Range, what, instead string) {
 	p.Report(finding.Finding{
 		At:      at,
-		Message: fmt.Sprintf("This is for a nursery and has %s, which can come off and be swallowed. Is there a way without?", what),
+		Message: fmt.Sprintf("This is for a nursery and has %s, which can come off and choke a child. Can it be made without?", what),
 		Source:  "16 CFR 1501.2 and 1501.4, small parts",
 		Fixes:   []finding.Fix{{Title: instead}},
 	})

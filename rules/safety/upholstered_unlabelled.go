@@ -9,26 +9,25 @@ import (
 
 var upholsteredUnlabelled = &rule.Rule{
 	ID:    "safety/upholstered-unlabelled",
-	Title: "upholstered cushion whose cloth states no compliance",
+	Title: "upholstery cloth with no fire compliance stated",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runUpholsteredUnlabelled,
 	Doc: `
 Checks
-Whether the cloth of an upholstered seat's cushion states the fire rule that the
-market has for upholstery.
+Whether the cloth of an upholstered seat's cushion states that it meets the market's fire
+rule for upholstery.
 
 Because
-In the US and the UK such a cushion may not be sold without it, and the label is
-sewn in with the seam.
+In the US and the UK such a cushion may not be sold without it, and the label is sewn into
+the seam.
 
 Working
-The cushion is marked as upholstered, and none of its cloth's claims is one that
-the tables have for upholstery in that market and use.
+The cushion is marked as upholstered, and none of its cloth's claims is one in the tables
+for upholstery in that market and use.
 
 Correction
-None is made. The filling counts too, and the market's rules and licensed practice
-decide.
+None is made. The filling counts too; the market's rules and licensed practice decide.
 
 Source
 CPSC, Upholstered furniture business guidance (16 CFR 1640); Furniture and
@@ -52,7 +51,7 @@ func runUpholsteredUnlabelled(p *rule.Pass) {
 				it.Face.Name, ask.Market, ask.Says),
 			Source:  ask.Source,
 			Related: []finding.Related{{Range: clothKey(p, it.Face), Message: "its cloth"}},
-			Fixes:   []finding.Fix{{Title: "Ask the mill for the claim, state it, and sew in the label"}},
+			Fixes:   []finding.Fix{{Title: "Ask the mill for the claim, write it under `fire`, and sew in the label"}},
 		})
 	}
 }

@@ -10,26 +10,26 @@ import (
 
 var allowanceScant = &rule.Rule{
 	ID:    "seam/allowance-scant",
-	Title: "seam allowance is less than the seam takes",
+	Title: "seam allowance is too small for the seam",
 	Level: finding.Warning,
 	Fix:   rule.Always,
 	Asked: true,
 	Run:   runAllowanceScant,
 	Doc: `
 Checks
-The stated seam allowance against the least of the kind of seam. Where no kind
-is stated it is held against a plain seam, which asks the least.
+The stated seam allowance against the least for the kind of seam. Where no kind is
+stated, against that for a plain seam, which needs least.
 
 Because
 A seam near the edge slips or frays out under the weight of the hanging, and a
-French or felled seam has no cloth to fold.
+French or felled seam has no cloth left to fold.
 
 Working
-allowance ≥ least of the seam, to within a step: 3/8 in will do for 1 cm.
+allowance ≥ least for the seam, within a small step: 3/8 in will do for 1 cm.
 
 Correction
-Likely: the usual allowance of the seam, or what hides the selvedge where that
-is more. The pieces are worked anew from it.
+Likely: the usual allowance for the seam, or what hides the selvedge if that is more.
+The pieces are worked out again from it.
 
 Source
 The table of seams; A. W. Koester, Complex Seams for Woven Fabrics, for French
@@ -49,7 +49,7 @@ func runAllowanceScant(p *rule.Pass) {
 		right := a.Node.LengthStyle().Print(better, length.Up)
 		f := finding.Finding{
 			At: a.At,
-			Message: fmt.Sprintf("A %s seam takes an allowance of at least %s, not %s.", kind.Name,
+			Message: fmt.Sprintf("A %s seam needs an allowance of at least %s, not %s.", kind.Name,
 				kind.Least.Format(u, length.Nearest), a.Value.Format(u, length.Nearest)),
 			Stated: a.Node.Text, Corrected: right, Source: kind.Source,
 		}

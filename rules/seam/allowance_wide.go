@@ -10,27 +10,27 @@ import (
 
 var allowanceWide = &rule.Rule{
 	ID:    "seam/allowance-wide",
-	Title: "seam allowance is more than is usual",
+	Title: "seam allowance is wider than usual",
 	Level: finding.Note,
 	Fix:   rule.Sometimes,
 	Asked: true,
 	Run:   runAllowanceWide,
 	Doc: `
 Checks
-The stated seam allowance against the most that is usual for the kind of seam,
-unless a wide selvedge or an edge stripe asks for more.
+The stated seam allowance against the usual most for the kind of seam, unless a
+wide selvedge or an edge stripe needs more.
 
 Because
-Each join takes the allowance from both pieces, so a wide one costs cloth at
-every join. It may be meant, to let the work out later; it may also be a whole
-number that strayed before a fraction.
+Each join takes the allowance from both pieces, so a wide one costs cloth at every join.
+It may be meant, to let the work out later; it may also be a stray whole number before a
+fraction.
 
 Working
-allowance ≤ most of the seam.
+allowance ≤ most for the seam.
 
 Correction
-Likely, only where the fraction alone, or a decimal place fewer, is an allowance
-that the seam takes: 1/2 in for 2 1/2.
+Likely, only where the fraction alone, or moving the decimal point, gives an allowance
+that suits the seam: 1/2 in for 2 1/2.
 
 Source
 The table of seams.
@@ -52,7 +52,7 @@ func runAllowanceWide(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At: a.At,
-			Message: fmt.Sprintf("The seam allowance is %s; a %s seam seldom takes more than %s, and each join takes it twice.",
+			Message: fmt.Sprintf("The seam allowance is %s; a %s seam seldom needs more than %s, and each join takes it twice.",
 				a.Value.Format(u, length.Nearest), kind.Name, kind.Most.Format(u, length.Nearest)),
 			Stated: a.Node.Text, Source: kind.Source,
 		}

@@ -10,26 +10,26 @@ import (
 
 var bulky = &rule.Rule{
 	ID:    "seam/bulky",
-	Title: "seam and hem together are thicker than the machine sews",
+	Title: "seam and hem together are too thick for the machine",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runBulky,
 	Doc: `
 Checks
-The stack of cloth where a join crosses the bottom hem against the thickest that
-the machine sews.
+The stack of cloth where a join crosses the bottom hem against the thickest the
+machine can sew.
 
 Because
-The foot climbs, stitches are skipped, and a needle that strikes such a stack
-breaks. Pieces of it fly: wear eye cover.
+The foot climbs, stitches are skipped, and a needle that hits such a stack can break
+and fly: wear eye protection.
 
 Working
 layers of the seam × layers of the hem × thickness of the cloth ≤ what the
-machine sews. A double hem has three layers.
+machine can sew. A double hem has three layers.
 
 Correction
-Shown: what to do is the maker's choice. A plain seam has two layers; any seam
-can be graded inside the hem; the corners are mitred or folded in.
+Shown: what to do is the maker's choice. A plain seam has only two layers; any seam can be
+graded inside the hem; corners can be mitred or folded in.
 
 Source
 Common practice, no source, for the limit; it is the shop's own.
@@ -49,11 +49,11 @@ func runBulky(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At: at,
-			Message: fmt.Sprintf("Where the %s seam crosses the bottom hem the cloth lies %s thick; the machine sews %s.",
+			Message: fmt.Sprintf("Where the %s seam crosses the bottom hem the cloth is %s thick; the machine can sew %s.",
 				it.Seam.Name, it.Get(worksheet.SeamBulk).Value.Length(), limit),
 			Working: it.Get(worksheet.SeamBulk).Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("machine_sews"),
-			Fixes:   []finding.Fix{{Title: "Grade the seam inside the hem or take one of fewer layers, and mitre or fold in the corners"}},
+			Fixes:   []finding.Fix{{Title: "Grade the seam inside the hem, or use one with fewer layers, and mitre or fold in the corners"}},
 		})
 	}
 }

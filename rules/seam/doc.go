@@ -1,6 +1,6 @@
-// Package seam checks how pieces and widths are joined: what the allowance must
-// hide, what is trimmed of it, whether raw edges are left, and what the seam asks
-// of machine, needle and stitch.
+// Package seam checks how pieces and widths are joined: what the allowance has to
+// hide, how much of it is trimmed, whether raw edges are left, and whether machine,
+// needle and stitch suit the seam.
 package seam
 
 import (

@@ -20,15 +20,15 @@ Checks
 The first row of a French seam against the seam allowance.
 
 Because
-The two rows share the allowance between them. A first row that takes all of it
-leaves no second one, and the panel comes out narrower than it was worked.
+The two rows share the allowance. A first row that takes all of it leaves none for the
+second, and the panel comes out narrower than planned.
 
 Working
 first row + second row = allowance, so first row < allowance.
 
 Correction
-Likely: the fraction without the whole number that strayed before it, or a
-decimal place fewer, where that is under the allowance; else half the allowance.
+Likely: the fraction without the stray whole number before it, or the decimal point moved,
+where that is under the allowance; otherwise half the allowance.
 
 Source
 Secrets of Self-Sufficiency, Finishing methods in sewing: half the allowance in

@@ -17,20 +17,20 @@ var needleOff = &rule.Rule{
 	Run:   runNeedleOff,
 	Doc: `
 Checks
-The stated needle against the sizes that suit the cloth's class, or a class next
-to it, and whether it is the needle's other number: 14 for 90.
+The stated needle against the sizes that suit the cloth's class or a neighboring one, and
+whether it is the needle's other number: 14 for 90.
 
 Because
-A thick needle leaves holes in thin cloth that don't close. A thin one bends in
-heavy cloth and breaks on the plate: wear eye cover.
+A thick needle leaves holes in thin cloth that don't close. A thin one bends in heavy
+cloth and can break on the plate and fly: wear eye protection.
 
 Working
-least of the class and its neighbors ≤ needle ≤ most of them, in hundredths of a
-millimetre of the shank.
+least for the class and its neighbors ≤ needle ≤ most for them, in hundredths of a
+millimeter across the blade.
 
 Correction
-Likely: the metric size of the other number, or else the nearest that suits the
-class itself.
+Likely: the metric size for the other number, or else the nearest that suits the class
+itself.
 
 Source
 Needle sizes note, newsletter reprint, 2010.
@@ -48,7 +48,7 @@ func runNeedleOff(p *rule.Pass) {
 		var right int64
 		if other := p.Tables.NeedleByNumber(n.Value); other != nil {
 			right, f.Source = other.Metric, other.Source
-			f.Message = fmt.Sprintf("%d is the needle's other number; in hundredths of a millimetre, as this form has it, it is %d.", n.Value, right)
+			f.Message = fmt.Sprintf("Needle %d is %d in metric size, which is what this form uses.", n.Value, right)
 		} else if it.Face != nil && it.Face.Class != nil {
 			class := it.Face.Class
 			least, most := class.Needle.Least, class.Needle.Most
@@ -59,7 +59,7 @@ func runNeedleOff(p *rule.Pass) {
 				continue
 			}
 			right, f.Source = min(max(n.Value, class.Needle.Least), class.Needle.Most), class.SewSource
-			f.Message = fmt.Sprintf("For %s cloth take a needle of %d to %d, not %d.", class.Name,
+			f.Message = fmt.Sprintf("For %s cloth use a needle from %d to %d, not %d.", class.Name,
 				class.Needle.Least, class.Needle.Most, n.Value)
 		} else {
 			continue

@@ -12,27 +12,25 @@ import (
 
 var pipingNarrow = &rule.Rule{
 	ID:    "seam/piping-narrow",
-	Title: "piping strip does not go round its cord",
+	Title: "piping strip is too narrow for its cord",
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
 	Asked: true,
 	Run:   runPipingNarrow,
 	Doc: `
 Checks
-The width of a piping strip against what goes round the cord with an allowance on
-both sides.
+The width of a piping strip against what it takes to go round the cord with an allowance
+on both sides.
 
 Because
-A strip that is too narrow leaves no seam to catch, and the cord pulls out of the
-cover.
+A strip too narrow leaves no seam to catch, and the cord pulls out of the cover.
 
 Working
-strip ≥ cord × π + 2 × piping allowance, to within a step
+strip ≥ cord × π + 2 × piping allowance, within a small step
 
 Correction
-Likely: the strip that goes round. The cord or the allowance may be what is wrong,
-and is where the square was worked from the strip: then nothing is
-written.
+Likely: the strip that goes round. The cord or the allowance may be wrong instead, and
+surely is where the square was worked out from the strip: then nothing is written.
 
 Source
 published bias tables: round the cord, and a seam on both sides
@@ -53,13 +51,13 @@ func runPipingNarrow(p *rule.Pass) {
 		right := strip.Node.LengthStyle().Print(least, length.Up)
 		f := finding.Finding{
 			At: strip.At,
-			Message: fmt.Sprintf("The piping strip is %s wide; round the cord, with a seam on both sides, it takes %s.",
+			Message: fmt.Sprintf("The piping strip is %s wide; to go round the cord, with a seam on both sides, it needs %s.",
 				strip.Value.Format(u, length.Nearest), least.Format(u, length.Up)),
 			Stated: strip.Node.Text, Corrected: right, Working: round.Working(u), Source: round.Source,
 		}
 		if slices.ContainsFunc(p.Sheet.StatedFrom(i, "strip across"), squared) {
 			f.Corrected = ""
-			f.Fixes = []finding.Fix{{Title: "Look at the cord and its allowance: the square is that of the strip", Sureness: finding.Shown}}
+			f.Fixes = []finding.Fix{{Title: "Check the cord and its allowance: the square matches the strip", Sureness: finding.Shown}}
 		} else {
 			f.Fixes = p.Likely(strip.Node, right, "Cut the piping strip "+least.Format(u, length.Up)+" wide")
 		}

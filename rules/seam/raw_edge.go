@@ -16,20 +16,20 @@ var rawEdge = &rule.Rule{
 	Doc: `
 Checks
 The finish of a plain seam in flat goods, such as shower curtains, tablecloths
-and bedspreads, where the cloth is said to fray.
+and bedspreads, where the order says the cloth frays.
 
 Because
-The edges of a plain seam lie open. In cloth that frays they ravel back to the
-stitches at the first washes, and the seam opens.
+The edges of a plain seam are open. In cloth that frays they ravel back to the stitches in
+the first few washes, and the seam opens.
 
 Working
 A plain seam in cloth that frays is overlocked, bound or zigzagged. Curtains and
-valances are left alone: their full widths are joined at the selvedges, which
-don't fray, and linings cover the rest.
+valances are not checked: their full widths are joined at the selvedges, which don't
+fray, and linings cover the rest.
 
 Correction
-Likely where the finish is given as none: overlocked. Where no finish is given
-it is for the maker to say which.
+Likely, where the finish is given as none: overlocked. Where no finish is given, the maker
+has to say which.
 
 Source
 Common practice, no source.
@@ -49,7 +49,7 @@ func runRawEdge(p *rule.Pass) {
 		case !j.Finish.Set:
 			f.At = j.Seam.At
 			f.Message = "This cloth frays, and nothing says how the edges of its plain seam are finished: overlocked, bound or zigzagged?"
-			f.Fixes = []finding.Fix{{Title: "Say how the seam is finished, or take a French or flat felled one"}}
+			f.Fixes = []finding.Fix{{Title: "Say how the seam is finished, or use a French or flat felled one"}}
 		case j.Finish.Value == "none":
 			f.At, f.Stated, f.Corrected = j.Finish.At, "none", "overlocked"
 			f.Message = "The raw edges of a plain seam ravel in cloth that frays; overlock, bind or zigzag them."

@@ -19,21 +19,21 @@ var selvedgeShows = &rule.Rule{
 	Doc: `
 Checks
 The stated seam allowance against the selvedge of the face cloth, where a piece
-or a width is joined edge to edge. A piece that is cut narrower than the cloth
-has lost its selvedge and is left alone, and so is a center of the full width
-that the right one, less the selvedges, is rounded to.
+or a width is joined edge to edge. A piece cut narrower than the cloth has lost its
+selvedge and is not checked; neither is a full-width center that the right one, less the
+selvedges, rounds to.
 
 Because
-A selvedge is woven tighter than the cloth and is often of another color. Where
-it passes the seam it shows as a line from top to foot, and draws the seam up
-at the first wash.
+A selvedge is woven tighter than the cloth and is often another color. Where it reaches
+past the seam it shows as a line from top to foot, and it pulls the seam up in the first
+wash.
 
 Working
 allowance ≥ selvedge + a little more, 1/16 in unless the shop says otherwise.
 
 Correction
-Likely: the least allowance that hides it. It makes the panel narrower at every
-join, so the pieces are worked anew; trimming the selvedge off would do as well.
+Likely: the least allowance that hides it. That makes the panel narrower at every join, so
+the pieces are worked out again; trimming the selvedge off would do as well.
 
 Source
 Common practice, no source.

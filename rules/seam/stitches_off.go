@@ -17,20 +17,20 @@ var stitchesOff = &rule.Rule{
 	Run:   runStitchesOff,
 	Doc: `
 Checks
-The stated stitches to the inch against what suits the cloth's class, or a class
-next to it.
+The stated stitches to the inch against what suits the cloth's class or a neighboring
+one.
 
 Because
 Long stitches gape and slip under the weight of a hanging; short ones pucker
 thin cloth and cut heavy cloth along the needle holes.
 
 Working
-least of the class and its neighbors ≤ stitches to the inch ≤ most of them. A
-number that is a stitch length in millimetres makes 25.4 ÷ it to the inch.
+least for the class and its neighbors ≤ stitches to the inch ≤ most for them. A stitch
+length in millimeters makes 25.4 ÷ that length to the inch.
 
 Correction
-Likely: the number that a stitch length in millimetres comes to, or else the
-nearest that suits the class itself.
+Likely: the number that a stitch length in millimeters comes to, or else the nearest that
+suits the class itself.
 
 Source
 University of Illinois Extension, Draperies: make your own; S. Furrer, Stitches
@@ -68,8 +68,8 @@ func runStitchesOff(p *rule.Pass) {
 		perInch := length.NewRatio(length.RatioOf(length.Inch, length.Millimetre).Quo(s.Value).Int(length.Nearest), 1)
 		if perInch.Cmp(class.Stitches.Least) >= 0 && perInch.Cmp(class.Stitches.Most) <= 0 {
 			right = perInch
-			f.Slip = "a stitch length in millimetres was written"
-			f.Message = fmt.Sprintf("%s reads like a stitch length in millimetres, which is %s to the inch; for %s cloth sew %s to %s.",
+			f.Slip = "a stitch length in millimeters was written"
+			f.Message = fmt.Sprintf("%s looks like a stitch length in millimeters, which is %s to the inch; for %s cloth sew %s to %s.",
 				s.Value.Format(1), perInch.Format(1), class.Name, class.Stitches.Least.Format(1), class.Stitches.Most.Format(1))
 		}
 		f.Corrected = right.Format(1)

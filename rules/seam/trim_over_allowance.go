@@ -11,26 +11,26 @@ import (
 
 var trimOverAllowance = &rule.Rule{
 	ID:    "seam/trim-over-allowance",
-	Title: "trimmed edge is not less than the seam allowance",
+	Title: "trimmed edge is not narrower than the seam allowance",
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
 	Asked: true,
 	Run:   runTrimOverAllowance,
 	Doc: `
 Checks
-What is left of the trimmed edge against the seam allowance that it is cut from.
+What is left of the trimmed edge against the seam allowance it is cut from.
 
 Because
-No more can be left than was there. One of the two numbers is wrong, and if it
-is the allowance the pieces are cut by it.
+No more can be left than was there. One of the two numbers is wrong, and if it is the
+allowance, the pieces are cut wrong.
 
 Working
 trim < allowance.
 
 Correction
-Likely: the fraction without the whole number that strayed before it (1/4 for
-2 1/4), or a decimal place fewer, where that is under half the allowance; else
-the usual trim of the seam.
+Likely: the fraction without the stray whole number before it (1/4 for 2 1/4), or the
+decimal point moved, where that is under half the allowance; otherwise the usual trim for
+the seam.
 
 Source
 Common practice, no source: it is plain measuring. The usual trim is from

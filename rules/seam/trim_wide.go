@@ -23,14 +23,14 @@ allowance, in a French seam against the second row.
 Because
 The other edge of a felled seam is folded in half over the trimmed one, and a
 French seam closes over its first row. A wider edge is not covered: it makes a
-ridge, or threads stand out on the right side.
+ridge, or threads poke out on the right side.
 
 Working
 flat felled: trim ≤ allowance ÷ 2. French: the lesser of trim and first row <
 allowance - first row; where no first row is stated, trim < allowance ÷ 2.
 
 Correction
-Likely: the usual trim of the seam, where that is narrow enough.
+Likely: the usual trim for the seam, where that is narrow enough.
 
 Source
 Secrets of Self-Sufficiency, Finishing methods in sewing: a felled seam's under
@@ -54,7 +54,7 @@ func runTrimWide(p *rule.Pass) {
 			if edge <= room {
 				continue
 			}
-			message = fmt.Sprintf("An edge trimmed to %s is not covered by the other one, folded in half; trim it to less than %s.",
+			message = fmt.Sprintf("An edge trimmed to %s is too wide for the other one to fold over; trim it to less than %s.",
 				edge.Format(u, length.Nearest), room.Format(u, length.Down))
 		case "French":
 			if row := &j.FirstRow; row.Set && row.Value < a {
@@ -63,7 +63,7 @@ func runTrimWide(p *rule.Pass) {
 			if edge < room {
 				continue
 			}
-			message = fmt.Sprintf("Edges trimmed to %s stand out of a second row of %s; trim them to less.",
+			message = fmt.Sprintf("Edges trimmed to %s poke out of a second row of %s; trim them to less.",
 				trim.Value.Format(u, length.Nearest), room.Format(u, length.Down))
 		default:
 			continue

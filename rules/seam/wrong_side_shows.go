@@ -8,7 +8,7 @@ import (
 
 var wrongSideShows = &rule.Rule{
 	ID:    "seam/wrong-side-shows",
-	Title: "wrong side of the seam is seen and splashed",
+	Title: "wrong side of the seam shows and gets wet",
 	Level: finding.Note,
 	Fix:   rule.Always,
 	Asked: true,
@@ -18,16 +18,16 @@ Checks
 The kind of seam in a shower curtain that hangs inside the tub.
 
 Because
-Whoever showers looks at the wrong side, and the open edges of a plain seam
-hold water and soap. A felled or a French seam is clean on both sides.
+Whoever showers sees the wrong side, and the open edges of a plain seam hold water and
+soap. A felled or a French seam is clean on both sides.
 
 Working
-A seam that is seen from both sides is one that is fit for it. A curtain that is
-not said to hang inside the tub may have a liner behind it and is left alone.
+A seam seen from both sides has to be clean on both. A curtain that the order does not
+hang inside the tub may have a liner behind it and is not checked.
 
 Correction
-Likely: a flat felled seam. The pieces are worked anew if the allowance has to
-grow.
+Likely: a flat felled seam. The pieces are worked out again if the allowance has
+to grow.
 
 Source
 The table of seams: which are fit to be seen from both sides.
@@ -43,7 +43,7 @@ func runWrongSideShows(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At:      s.At,
-			Message: "The curtain hangs inside the tub, where the open edges of a " + s.Value + " seam are seen and hold water; a flat felled or a French seam is clean on both sides.",
+			Message: "The curtain hangs inside the tub, where the open edges of a " + s.Value + " seam show and hold water; a flat felled or French seam is clean on both sides.",
 			Stated:  s.Value, Source: trade.Unsourced,
 		}
 		f.Fixes = p.Likely(s.Node, "flat felled", "Join it with a flat felled seam")

@@ -1,2 +1,2 @@
-// Package tieback is the rules of tie-backs.
+// Package tieback checks tie-backs.
 package tieback

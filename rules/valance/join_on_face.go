@@ -11,23 +11,22 @@ import (
 
 var joinOnFace = &rule.Rule{
 	ID:    "valance/join-on-face",
-	Title: "join shows on the face, where a pleat could hide it",
+	Title: "join shows on the face where a pleat could hide it",
 	Level: finding.Note,
 	Fix:   rule.Never,
 	Run:   runJoinOnFace,
 	Doc: `
 Checks
-Where the joins of a box pleated valance fall, and whether they would all lie in
-pleats if some of the cloth that is cut off anyway were cut off on the left.
+Where the joins of a box pleated valance fall, and whether they would all lie in pleats if
+some of the cloth trimmed off anyway were trimmed off on the left.
 
 Because
-A join on the face of a section is the first thing that is seen. In a pleat nobody
-sees it, and to move it there costs nothing but a mark.
+A join on the face of a section is the first thing seen. In a pleat nobody sees it, and
+moving it there costs nothing but a mark.
 
 Working
-A join is hidden where it lies in the cloth that a pleat takes up. What is left
-over is width as joined - flat width; the least of it that hides every join is
-told of. Where none does, nothing is said.
+A join is hidden where it lies in the cloth a pleat takes up. The cloth to trim is width as
+joined - flat width; the least of it that hides every join is reported, if any does.
 
 Source
 Common practice, no source.
@@ -51,7 +50,7 @@ func runJoinOnFace(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At:      it.Order.Heading.Style.At,
-			Message: fmt.Sprintf("%s on the face of a section. Cut %s off the left of the joined widths, and the rest off the right: then %s in the pleats.", join, p.Show(off), hides),
+			Message: fmt.Sprintf("%s on the face of a section: cut %s off the left of the joined widths and the rest off the right, and %s in the pleats.", join, p.Show(off), hides),
 			Source:  worksheet.Common,
 		})
 	}

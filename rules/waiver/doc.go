@@ -1,10 +1,10 @@
-// Package waiver checks what an order says to leave be: a waiver needs a rule
-// that there is, a reason, and something to set aside, and ends with its last
-// day. One about safety needs somebody who answers for it.
+// Package waiver checks an order's waivers: each needs a rule that exists, a
+// reason and something to waive, and ends with its last day. One about safety
+// needs somebody who answers for it.
 //
-// A waiver that does not hold sets nothing aside, so what it names is reported
-// as if it were not there. Of a waiver that could not be read whole the form's
-// rules speak, and nothing is said here.
+// A waiver that does not hold waives nothing, so what it names is reported as if
+// the waiver were not there. A waiver that could not be read whole is left to the
+// form's rules.
 package waiver
 
 import (

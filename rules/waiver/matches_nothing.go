@@ -12,23 +12,23 @@ import (
 
 var matchesNothing = &rule.Rule{
 	ID:    "waiver/matches-nothing",
-	Title: "waiver of what is not there",
+	Title: "waiver matches nothing",
 	Level: finding.Note,
 	Fix:   rule.Never,
 	Run:   runMatchesNothing,
 	Doc: `
 Checks
-Whether a waiver that holds sets anything aside.
+Whether a waiver that holds waives anything.
 
 Because
-It may be left from an order that this one was copied from, or stand at the wrong
+It may be left over from an order this one was copied from, or be on the wrong
 item. If it stays, it will hide the next mistake of its kind, which nobody has
 agreed to.
 
 Working
-A waiver on an item reaches what is found in that item, one on the order whatever
-is found in the order. What is found about waivers can't be waived. While a part
-of the order can't be read, nothing is said, as more may be found then.
+A waiver on an item covers that item's findings, one on the order covers the whole
+order's. Findings about waivers can't be waived. While part of the order can't be
+read this is not checked, since more may be found once it can.
 
 Source
 common practice, no source
@@ -52,10 +52,10 @@ func runMatchesNothing(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At:      u.Rule.At,
-			Message: fmt.Sprintf("On this %s %s %s nothing; take the waiver out, or it will hide the next mistake.", reach, called(u), finds),
+			Message: fmt.Sprintf("On this %s %s %s nothing to waive: take the waiver out, or it will hide the next mistake.", reach, called(u), finds),
 		}
 		if rule.Names(topic, u.Rule.Value) {
-			f.Message = "What is found about waivers can't be waived; take this one out."
+			f.Message = "Findings about waivers can't be waived: take this one out."
 		}
 		p.Report(f)
 	}

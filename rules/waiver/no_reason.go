@@ -18,13 +18,12 @@ Checks
 Whether a waiver says why.
 
 Because
-The person at the bench, and whoever takes up the order next year, has to see
-whether the reason still stands. Without one the waiver does not hold.
+The person at the bench, and whoever picks the order up next year, must be able to
+see whether the reason still holds. Without a reason the waiver does not count.
 
 Working
-What stands after because has a letter that can be seen: spaces, digits and marks
-alone are no reason. A because that is not there at all is a field that is missing
-on the form.
+The because must have at least one visible letter: spaces, digits and marks alone are
+no reason. Where there is no because at all, form/missing-field reports it.
 
 Source
 common practice, no source
@@ -36,7 +35,7 @@ func runNoReason(p *rule.Pass) {
 		if !u.Reasoned() {
 			p.Report(finding.Finding{
 				At:      u.Because.At,
-				Message: fmt.Sprintf("The waiver of %s gives no reason, so it does not hold; say why what is found may stand.", called(u)),
+				Message: fmt.Sprintf("The waiver of %s gives no reason, so it does not count: say under `because` why the finding is accepted.", called(u)),
 			})
 		}
 	}

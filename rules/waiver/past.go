@@ -9,20 +9,20 @@ import (
 
 var past = &rule.Rule{
 	ID:    "waiver/past",
-	Title: "waiver past its last day",
+	Title: "waiver has expired",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runPast,
 	Doc: `
 Checks
-Whether the last day of a waiver is over.
+Whether a waiver's last day is past.
 
 Because
-A waiver with an end was agreed for a while: until the ring set is replaced, until
-the client has seen a sample. After that somebody has to be asked again.
+A waiver with a last day was agreed for a while: until the rings are replaced, until
+the client has seen a sample. After that, someone has to be asked again.
 
 Working
-until is earlier than today's date. On the day itself the waiver still holds.
+The waiver's until is before today. On the day itself it still holds.
 
 Source
 common practice, no source
@@ -34,7 +34,7 @@ func runPast(p *rule.Pass) {
 		if u.Past && !u.Unknown {
 			p.Report(finding.Finding{
 				At: u.Until.At, Stated: u.Until.Value,
-				Message: fmt.Sprintf("The waiver of %s ended on %s and no longer holds; agree on it anew, or take it out.", called(u), u.Until.Value),
+				Message: fmt.Sprintf("The waiver of %s expired on %s: agree on it again, or take it out.", called(u), u.Until.Value),
 			})
 		}
 	}

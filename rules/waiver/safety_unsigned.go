@@ -10,25 +10,25 @@ import (
 
 var safetyUnsigned = &rule.Rule{
 	ID:    "waiver/safety-unsigned",
-	Title: "waiver of a safety error that does not hold",
+	Title: "safety waiver without one rule, name and date",
 	Level: finding.Error,
 	Fix:   rule.Never,
 	Run:   runSafetyUnsigned,
 	Doc: `
 Checks
-Whether a waiver that names an error about safety says who answers for it, names
-that one rule, and ends before long.
+Whether a waiver of a safety error names that one rule, says who answers for it, and
+has a last day soon enough.
 
 Because
-Such an error is about what could hurt someone, often a child. It is not for the
-order to wave it through: a person does, by name, for one thing and for a time. A
-topic would wave through what nobody has seen yet. Local codes and licensed
-practice decide whether that person may.
+Such an error is about something that could hurt someone, often a child. A person
+has to accept it, by name, for one thing and for a time. Waiving a whole topic would
+also accept what nobody has seen yet. Local codes and licensed practice decide
+whether that person may.
 
 Working
-by has a letter that can be seen, until is at most 400 days from today, and rule is
-a rule and not a topic. Without them the error stands, whatever level the shop gives
-it; what else the waiver names is set aside.
+The waiver's rule is a single rule, not a topic; its by has a visible letter; and its
+until is at most 400 days from today. Without these the error stands, whatever level
+the shop gives it; anything else the waiver names is waived.
 
 Source
 common practice, no source
@@ -42,24 +42,24 @@ func runSafetyUnsigned(p *rule.Pass) {
 		}
 		var lacks []string
 		if !u.OneRule() {
-			lacks = append(lacks, "one rule instead of all of "+u.Rule.Value)
+			lacks = append(lacks, "one rule, not all of "+u.Rule.Value)
 		}
 		if !u.Signed() {
-			lacks = append(lacks, "`by`, who answers for it")
+			lacks = append(lacks, "`by` (who answers for it)")
 		}
 		switch {
 		case !u.Until.Set:
-			lacks = append(lacks, "`until`, its last day")
+			lacks = append(lacks, "`until` (its last day)")
 		case u.Far:
 			lacks = append(lacks, fmt.Sprintf("`until` within %d days", rule.LongestSafety))
 		}
 		need := lacks[0]
 		if n := len(lacks) - 1; n > 0 {
-			need = strings.Join(lacks[:n], ", ") + ", and " + lacks[n]
+			need = strings.Join(lacks[:n], ", ") + " and " + lacks[n]
 		}
 		p.Report(finding.Finding{
 			At:      u.Rule.At,
-			Message: fmt.Sprintf("This waives what could hurt someone, so it needs %s; without, that stands.", need),
+			Message: fmt.Sprintf("This waiver is about something that could hurt someone: it needs %s. Until then the error stands.", need),
 		})
 	}
 }

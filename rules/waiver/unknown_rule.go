@@ -10,7 +10,7 @@ import (
 
 var unknownRule = &rule.Rule{
 	ID:    "waiver/unknown-rule",
-	Title: "waiver of a rule that there is not",
+	Title: "waiver names no rule",
 	Level: finding.Warning,
 	Fix:   rule.Sometimes,
 	Asked: true,
@@ -20,15 +20,15 @@ Checks
 Whether a waiver names a rule, such as hole/odd-count, or a topic, such as hole.
 
 Because
-Whoever wrote it thinks that something is settled, and it is not: a waiver of a
-misspelt rule sets nothing aside.
+Whoever wrote it thinks something is settled when it is not: a waiver of a misspelt
+rule waives nothing.
 
 Working
-The name is looked for among the rules and the topics, letter by letter. One that
-lacks its topic, or is a few letters off, is taken for a near miss.
+The name is compared with the rules and the topics, letter by letter. One without its
+topic, or a few letters off, is taken for a near miss.
 
 Correction
-The nearest name, where there is one; it is a choice, so it is only made on
+The nearest name, where there is one. It is a choice, so it is written only on
 request.
 
 Source
@@ -47,7 +47,7 @@ func runUnknownRule(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At: u.Rule.At, Stated: u.Rule.Value, Corrected: u.Nearest,
-			Message: fmt.Sprintf("There is no “%s” among the rules, so nothing is waived%s", source.Show(u.Rule.Value), hint),
+			Message: fmt.Sprintf("No rule or topic is called “%s”, so nothing is waived%s", source.Show(u.Rule.Value), hint),
 		}
 		if u.Nearest != "" {
 			f.Fixes = p.Likely(u.Rule.Node, u.Nearest, "Write "+u.Nearest)

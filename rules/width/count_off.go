@@ -10,18 +10,18 @@ import (
 
 var countOff = &rule.Rule{
 	ID:       "width/count-off",
-	Title:    "number of pieces to cut is not what one of the item takes",
+	Title:    "wrong number of pieces to cut",
 	Level:    finding.Error,
 	Fix:      rule.Always,
 	Outcomes: []worksheet.Name{worksheet.PieceCount},
 	Off:      sayCountOff,
 	Doc: `
 Checks
-The count of a cut against the pieces that one of the item takes. A count that
+The count of a cut against the pieces one item needs. A count that
 follows from a wrong number of widths is part of that finding.
 
 Because
-A piece too few is found out when the bolt is back on its shelf, and one too many is
+A missing piece is found out when the bolt is back on its shelf, and an extra one is
 cloth in the scrap bin.
 
 Working
@@ -34,9 +34,9 @@ Contract Decor, Calculating Drapery Yardage: whole lengths are cut
 }
 
 func sayCountOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
-	name, right, takes := w.Quantity.Of, w.Quantity.Value.N, "it takes"
+	name, right, takes := w.Quantity.Of, w.Quantity.Value.N, "it needs"
 	if p.Sheet.Items[w.Quantity.Item].Quantity > 1 {
-		takes = "each of them takes"
+		takes = "each item needs"
 	}
 	return fmt.Sprintf("The order cuts %s; %s %d.", pieces(w.Stated.N, name), takes, right),
 		fmt.Sprintf("Cut %s", pieces(right, name))

@@ -19,12 +19,12 @@ var cutWidthOff = &rule.Rule{
 	Doc: `
 Checks
 The width stated for a cut of a curtain's widths, lining or interlining against the
-cloth's, as measured at the bench where it was.
+cloth's, as measured at the bench if it was.
 
 Because
 Widths are cut edge to edge and joined: seams and side hems take what they need. A
-cut that is stated narrower was reckoned from another cloth, or from the usable
-width, and the panel then comes out narrow.
+cut stated narrower was worked out from another cloth, or from the usable width, and
+the panel comes out narrow.
 
 Working
 cut width = cloth width. Half widths are split after they are cut to length.
@@ -43,7 +43,7 @@ func sayCutWidthOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 			continue
 		}
 		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
-		return fmt.Sprintf("The %s is cut %s wide; it is cut edge to edge, and the cloth is %s.", w.Quantity.Of, w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
+		return fmt.Sprintf("The %s is cut %s wide; cut it edge to edge, %s.", w.Quantity.Of, w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
 			fmt.Sprintf("Cut the %s %s wide", w.Quantity.Of, right)
 	}
 	return "", ""

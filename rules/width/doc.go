@@ -1,6 +1,5 @@
 // Package width checks what is measured across the cloth: finished and flat
-// widths, how many widths of cloth or pieces are joined, and how wide each is
-// cut.
+// widths, how many widths of cloth or pieces are joined, and how wide each is cut.
 package width
 
 import (

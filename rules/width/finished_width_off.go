@@ -10,7 +10,7 @@ import (
 
 var finishedWidthOff = &rule.Rule{
 	ID:       "width/finished-width-off",
-	Title:    "finished width is not the track with its overlap and returns",
+	Title:    "finished width does not match the track, overlap and returns",
 	Level:    finding.Error,
 	Fix:      rule.Always,
 	Outcomes: []worksheet.Name{worksheet.FinishedWidth},
@@ -18,8 +18,8 @@ var finishedWidthOff = &rule.Rule{
 	Doc: `
 Checks
 The finished width of all panels together, heading to heading, against the track
-or pole that they cover; of other goods, against what they are made for: a bed, a
-table, a duvet.
+or pole they cover; for other goods, against what they are made for: a bed, a table,
+a duvet.
 
 Because
 Panels that are too narrow don't meet in the middle or don't reach around to the
@@ -35,7 +35,7 @@ Contract Decor, Calculating Drapery Yardage
 
 func sayFinishedWidthOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
-	from := "it comes"
+	from := "it should come"
 	if p.Sheet.Items[w.Quantity.Item].Has("track") {
 		from = "track, overlap and returns come"
 	}

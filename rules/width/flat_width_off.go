@@ -10,7 +10,7 @@ import (
 
 var flatWidthOff = &rule.Rule{
 	ID:       "width/flat-width-off",
-	Title:    "flat width is not the finished width, its fullness and the side hems",
+	Title:    "flat width does not match finished width, fullness and side hems",
 	Level:    finding.Error,
 	Fix:      rule.Always,
 	Outcomes: []worksheet.Name{worksheet.FlatWidth},
@@ -21,12 +21,12 @@ The flat width of all panels together against the finished width, the fullness a
 the side hems of every panel.
 
 Because
-The number of widths is worked from it, and the widths decide how full the curtain
+The number of widths is worked out from it, and the widths decide how full the curtain
 hangs.
 
 Working
-flat width = finished width × fullness + side hems. Where the shop adds returns
-after the fullness, they are not multiplied.
+flat width = finished width × fullness + side hems. Where the shop adds the
+returns after the fullness, they are not multiplied by it.
 
 Source
 Contract Decor, Calculating Drapery Yardage; eHow UK, How to calculate the amount of
@@ -36,7 +36,7 @@ fabric needed for curtains, for returns after the fullness.
 
 func sayFlatWidthOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
-	from := "it comes to"
+	from := "it should be"
 	if p.Sheet.Items[w.Quantity.Item].Heading != nil {
 		from = "finished width, fullness and side hems make it"
 	}

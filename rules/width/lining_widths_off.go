@@ -11,19 +11,19 @@ import (
 
 var liningWidthsOff = &rule.Rule{
 	ID:       "width/lining-widths-off",
-	Title:    "number of lining or interlining widths is not what the flat width takes",
+	Title:    "wrong number of lining or interlining widths for the flat width",
 	Level:    finding.Error,
 	Fix:      rule.Always,
 	Outcomes: []worksheet.Name{worksheet.LiningWidths, worksheet.InterliningWidths},
 	Off:      sayLiningWidthsOff,
 	Doc: `
 Checks
-The widths of lining or interlining against the face's flat width, what the layer
-is narrower, and what a width of its own cloth gives.
+The widths of lining or interlining against the face's flat width, how much narrower
+the layer is, and what a width of its own cloth gives.
 
 Because
-A lining cloth is often of another width than the face, so the face's number of
-widths does not do for it.
+A lining cloth is often wider or narrower than the face, so the face's number of
+widths is wrong for it.
 
 Working
 lining widths = (flat width - narrower) ÷ usable width, rounded up to a half in each
@@ -37,6 +37,6 @@ common practice, no source
 func sayLiningWidthsOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
 	layer := strings.TrimSuffix(string(w.Quantity.Name), " widths")
-	return fmt.Sprintf("The %s has %s widths; it takes %s.", layer, w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
+	return fmt.Sprintf("The %s has %s widths; it needs %s.", layer, w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
 		fmt.Sprintf("Make the %s of %s widths", layer, right)
 }

@@ -14,27 +14,27 @@ import (
 
 var nearlyAWidth = &rule.Rule{
 	ID:    "width/nearly-a-width",
-	Title: "one more width is taken for a sliver of fullness",
+	Title: "one more width for a sliver of fullness",
 	Level: finding.Warning,
 	Fix:   rule.Sometimes,
 	Asked: true,
 	Run:   runNearlyAWidth,
 	Doc: `
 Checks
-The widths that a fullness comes to, where they are just over a number that gives
-nearly the same fullness, and one that still suits the heading.
+Whether the fullness comes to just over a number of widths that would give nearly
+the same fullness, and still enough for the heading.
 
 Because
-A width more is a whole length of cloth and a join more in every such panel. Four
-widths for 4.08 is what many makers would cut, once they see it.
+One more width is a whole length of cloth and another join in every such panel. Once
+they see it, many makers would cut four widths for 4.08.
 
 Working
-widths before rounding, against the number half a width less in each panel: nearer
-in all than the shop's limit, and the fullness that those give.
+widths before rounding, against half a width less in each panel: in all less over
+than the shop's limit, and still enough fullness.
 
 Correction
-Likely: the smaller number, with the count of the cut to match. It is the client's
-fullness, so it waits to be asked for.
+Likely: the smaller number, with the cut's count to match. The fullness is the
+client's, so it is changed only on request.
 
 Source
 Cotswold Sewing School, Calculating fabric (4.08 widths); common practice, no source,
@@ -97,9 +97,9 @@ func nearly(it *worksheet.Item, widths, fullness length.Ratio) string {
 	}
 	gives, wants := fullness.Format(2), asked(it).Format(2)
 	if gives == wants {
-		return fmt.Sprintf("The fullness comes to %s widths; %s would do.", comes, widths)
+		return fmt.Sprintf("The fullness needs %s widths; %s would do.", comes, widths)
 	}
-	return fmt.Sprintf("The fullness comes to %s widths; %s would give %s instead of %s.", comes, widths, gives, wants)
+	return fmt.Sprintf("The fullness needs %s widths; %s would give a fullness of %s instead of %s.", comes, widths, gives, wants)
 }
 
 // asked is the fullness that the widths were worked from.

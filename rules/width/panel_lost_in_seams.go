@@ -10,19 +10,19 @@ import (
 
 var panelLostInSeams = &rule.Rule{
 	ID:    "width/panel-lost-in-seams",
-	Title: "side panel has nothing left between its seam and its hem",
+	Title: "nothing is left of a side panel between its seam and its hem",
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
 	Asked: true,
 	Run:   runPanelLostInSeams,
 	Doc: `
 Checks
-What a center panel shows against the finished width, where sides are to be joined
+How much of a center panel shows, against the finished width, where sides are joined
 to it.
 
 Because
-A side that is not wider than its hem and its seam allowance together is all seam:
-it can't be sewn, and the panel comes out too wide with it.
+A side no wider than its hem and seam allowance together is all seam: it can't be
+sewn, and the panel comes out too wide.
 
 Working
 center shows = center - 2 × seam allowance, less than the finished width
@@ -43,7 +43,7 @@ func runPanelLostInSeams(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At: joinPlace(it.Order),
-			Message: fmt.Sprintf("The center shows %s and the curtain is %s wide; nothing is left for the sides.",
+			Message: fmt.Sprintf("The center shows %s of a curtain %s wide: nothing is left for the sides.",
 				p.Show(it.Get(worksheet.CenterShows).Value.Length()), p.Show(it.Get(worksheet.FinishedWidth).Value.Length())),
 			Working: it.Get(worksheet.CenterShows).Working(p.Sheet.Unit),
 			Source:  it.Get(worksheet.CenterShows).Source,

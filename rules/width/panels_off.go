@@ -10,7 +10,7 @@ import (
 
 var panelsOff = &rule.Rule{
 	ID:       "width/panels-off",
-	Title:    "pieces of a joined panel don't come to its finished width",
+	Title:    "joined pieces do not add up to the finished width",
 	Level:    finding.Error,
 	Fix:      rule.Always,
 	Outcomes: []worksheet.Name{worksheet.CutWidth},
@@ -21,15 +21,15 @@ The width stated for the pieces of a flat panel: the center and its sides, equal
 pieces, or the one piece.
 
 Because
-Each join takes its allowance from both pieces. A panel whose center was not
-reckoned with its own two allowances comes out narrow by both, and that shows only
-when the last seam is sewn.
+Each join takes its allowance from both pieces. If the center's own two allowances are
+forgotten, the panel comes out narrow by both, and that shows only when the last seam is
+sewn.
 
 Working
 side = (finished width - (center - 2 × seam allowance)) ÷ 2 + seam allowance + side
 hem; equal piece = (finished width + 2 × side hem + 2 × seam allowance × (pieces -
-1)) ÷ pieces; one piece = finished width + 2 × side hem. What shrinks across is
-divided off.
+1)) ÷ pieces; one piece = finished width + 2 × side hem. Shrinkage across the
+cloth is divided off.
 
 Source
 common practice, no source

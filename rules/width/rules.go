@@ -29,7 +29,7 @@ func Rules() []*rule.Rule {
 // guards are the rules that only compare.
 var guards = []rule.Guard{
 	{
-		ID: "width/band-over-length", Title: "band is as long as what it is sewn to", Level: finding.Error, Kinds: []string{"shower curtain", "curtain"},
+		ID: "width/band-over-length", Title: "band is as long as the whole curtain", Level: finding.Error, Kinds: []string{"shower curtain", "curtain"},
 		When: "band depth, {band depth} ≥ {finished length}", At: []string{"band.depth", "finished.length"},
 		Message: "A band {band depth} deep leaves nothing of a curtain {finished length} long.",
 		Checks:  "The depth of a band along the foot against the finished length.",

@@ -11,25 +11,26 @@ import (
 
 var stripNarrow = &rule.Rule{
 	ID:    "width/strip-narrow",
-	Title: "finished strip of a joined panel is too narrow",
+	Title: "strip of a joined panel is too narrow",
 	Level: finding.Error,
 	Fix:   rule.Never,
 	Run:   runStripNarrow,
 	Doc: `
 Checks
-What shows between the seams, and from the last seam to the edge, of a shower curtain.
+How much of a shower curtain shows between its seams, and from the last seam to the
+edge.
 
 Because
 A strip a hand wide looks pieced, puckers between its seam and its hem, and brings a
-seam under the holes at the edge. A center cut narrower, or equal pieces, takes the
-same cloth and none of that.
+seam under the holes at the edge. A narrower center, or equal pieces, takes the same
+cloth and avoids all that.
 
 Working
-strip = finished width, less what the other pieces show, at least the shop's
+strip = finished width less what shows of the other pieces; at least the shop's
 narrowest
 
 Correction
-Shown: which of the two is for the person who knows the pattern.
+Shown: which of the two depends on the pattern, so it is yours to choose.
 
 Source
 common practice, no source
@@ -54,7 +55,7 @@ func strips(p *rule.Pass, of func(*worksheet.Item) bool) {
 		}
 		f := finding.Finding{
 			At:      joinPlace(it.Order),
-			Message: fmt.Sprintf("A strip of the panel shows only %s; keep strips at least %s wide.", p.Show(strip), p.Show(least)),
+			Message: fmt.Sprintf("One strip of the panel shows only %s; keep strips at least %s wide.", p.Show(strip), p.Show(least)),
 			Source:  p.Tables.SelfSource("least_strip"),
 			Fixes:   []finding.Fix{{Title: "Join equal pieces", Sureness: finding.Shown}},
 		}

@@ -19,19 +19,19 @@ var widerThanCloth = &rule.Rule{
 	Run:   runWiderThanCloth,
 	Doc: `
 Checks
-The width that each piece of a flat panel comes to, against the cloth that it is cut
-from, as measured at the bench where it was.
+The width of each piece of a flat panel against the cloth it is cut from, as measured
+at the bench if it was.
 
 Because
-It can't be cut. Found at the bench, it costs a join in the wrong place or another
-cloth.
+It can't be cut. Found out at the bench, that means a join in the wrong place or
+another cloth.
 
 Working
 cut width <= cloth width
 
 Correction
-Likely: equal pieces, which always come out of the cloth. A cloth without nap or
-pattern may be turned instead.
+Likely: equal pieces, which always fit the cloth. A cloth without nap or pattern can be
+turned instead.
 
 Source
 common practice, no source
@@ -52,7 +52,7 @@ func runWiderThanCloth(p *rule.Pass) {
 		at, related := widePlace(it.Order, wide.Name)
 		f := finding.Finding{
 			At:      at,
-			Message: fmt.Sprintf("The %s comes to %s wide, and %s is %s.", wide.Name, p.Show(wide.Width.Value.Length()), c.Name, p.Show(c.Width)),
+			Message: fmt.Sprintf("The %s has to be cut %s wide, but %s is only %s wide.", wide.Name, p.Show(wide.Width.Value.Length()), c.Name, p.Show(c.Width)),
 			Working: wide.Width.Working(p.Sheet.Unit),
 			Source:  worksheet.Common,
 			Related: related,
@@ -69,7 +69,7 @@ func runWiderThanCloth(p *rule.Pass) {
 		}
 		if (wide.Name == "piece" || unjoined[it.Order.Kind.Value]) && plain && c.Repeat == 0 && wide.Length != nil && wide.Length.Value.Length() <= c.Width {
 			f.Fixes = append(f.Fixes, finding.Fix{
-				Title:    fmt.Sprintf("Turn the cloth: the length of %s lies across it", p.Show(wide.Length.Value.Length())),
+				Title:    fmt.Sprintf("Turn the cloth, so that the length of %s lies across it", p.Show(wide.Length.Value.Length())),
 				Sureness: finding.Shown,
 			})
 		}
@@ -85,7 +85,7 @@ var unjoined = map[string]bool{"cushion cover": true, "pillowcase": true, "tie-b
 func widePlace(o *order.Item, piece string) (at source.Range, related []finding.Related) {
 	for i := range o.Cuts {
 		if c := &o.Cuts[i]; c.Piece.Value == piece && c.Width.Set {
-			related = append(related, finding.Related{Range: c.Width.At, Message: "cut so"})
+			related = append(related, finding.Related{Range: c.Width.At, Message: "the cut says so"})
 		}
 	}
 	return joinPlace(o), related

@@ -10,20 +10,20 @@ import (
 
 var widthsOff = &rule.Rule{
 	ID:       "width/widths-off",
-	Title:    "number of widths is not what the flat width takes",
+	Title:    "wrong number of widths for the flat width",
 	Level:    finding.Error,
 	Fix:      rule.Always,
 	Outcomes: []worksheet.Name{worksheet.Widths},
 	Off:      sayWidthsOff,
 	Doc: `
 Checks
-The widths of cloth in all panels together against the flat width and what a width
-gives between two joins; of a flat panel, the pieces that are joined across it. A
-number that is a little scant, with the cuts to match, is the maker's choice.
+The widths of cloth in all panels together against the flat width and what one width
+gives between two joins; for a flat panel, the pieces joined across it. A number a
+little scant, with cuts to match, is the maker's choice.
 
 Because
-One width too few and the curtain hangs thin; one too many is a whole length of
-cloth for nothing.
+With a width too few the curtain hangs thin; a width too many is a whole length of
+cloth wasted.
 
 Working
 widths = flat width ÷ usable width, rounded up to a half in each panel
@@ -42,6 +42,6 @@ func sayWidthsOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 			what = "pieces across"
 		}
 	}
-	return fmt.Sprintf("The order has %s %s; it takes %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), what, right),
+	return fmt.Sprintf("The order has %s %s; it needs %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), what, right),
 		fmt.Sprintf("Make it of %s %s", right, what)
 }

@@ -56,7 +56,7 @@ func (r *reader) read(trusted bool) {
 		r.start = len(syntax.ByteOrderMark)
 	}
 	if len(r.text) > maxCUE {
-		r.b.Unreadable(syntax.NewFault(source.Range{}, "a CUE order may have 256 KiB at most"))
+		r.b.Unreadable(syntax.NewFault(source.Range{}, "a CUE order can be at most 256 KiB"))
 		return
 	}
 	if at := tooNested(r.text); at >= 0 {
@@ -109,7 +109,7 @@ func (r *reader) unreadable(err error) {
 			at.End = r.wordEnd(at.Start)
 		}
 	}
-	r.b.Unreadable(syntax.NewFault(at, detail))
+	r.b.Unreadable(syntax.NewFault(at, strings.ReplaceAll(detail, "'EOF'", "the end of the file")))
 }
 
 // computed files a construct that would have to be worked out.

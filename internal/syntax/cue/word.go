@@ -142,7 +142,7 @@ func construct(e ast.Expr) string {
 	case *ast.Comprehension:
 		return "a comprehension (" + clause(e) + ")"
 	case *ast.BasicLit:
-		return "bytes in single quotes: a text takes double ones"
+		return "bytes in single quotes; words take double quotes"
 	case *ast.BottomLit:
 		return "an error (_|_)"
 	}

@@ -183,7 +183,7 @@ func (r *reader) fault(err error) *syntax.Fault {
 	if err == io.EOF {
 		return &syntax.Fault{}
 	}
-	at, detail := r.base+len(r.text), "it ends too early: a bracket or a quote mark is not closed"
+	at, detail := r.base+len(r.text), "it ends too early; a bracket or a quote mark is not closed"
 	if syntax := (*jsontext.SyntacticError)(nil); errors.As(err, &syntax) {
 		if !errors.Is(err, io.ErrUnexpectedEOF) {
 			at = r.base + int(syntax.ByteOffset)

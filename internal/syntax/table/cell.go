@@ -47,7 +47,7 @@ func leafOfCell(c *cells.Cell) cellLeaf {
 	switch {
 	case c.Text == "":
 		n.Form = order.Null
-		if c.Remark == cells.Covered || c.Remark == cells.Valueless { // what it shows is not known here
+		if c.Remark == cells.Covered || c.Remark == cells.Valueless { // what it shows is not known here, which is reported
 			n.Unread, n.Fixed = true, true
 		}
 	case strings.EqualFold(c.Text, "true"), strings.EqualFold(c.Text, "false"):

@@ -43,7 +43,7 @@ func Flatten(of *form.Form, o *order.Order) (s Sheets) {
 		case "cloths":
 			for j := range k.Kids {
 				name := Column{Heading: heading{about: clothName}.String(), Text: k.Kids[j].Name}
-				name.Field.Says = "a name of your own, that items name it by"
+				name.Field.Says = "a name of your own; items refer to the cloth by it"
 				f := flattening{of, aboutCloth, []string{"cloths", ""}, ""}
 				s.Cloths = append(s.Cloths, append([]Column{name}, f.columns(&k.Kids[j], nil)...))
 				if m := o.Root.Kid("measured").Kid(k.Kids[j].Name); m != nil {

@@ -18,7 +18,7 @@ import (
 )
 
 // noHeadings says why a table without headings can't be read.
-const noHeadings = "no row has the headings of an order form, as `order`, `item`, `cloth` and `finished width`; cutgate new makes a sheet to fill in"
+const noHeadings = "no row has an order form's headings, such as `order`, `item`, `cloth` and `finished width`; cutgate new makes a sheet to fill in"
 
 // A Reader reads tables whose headings are those of a form.
 type Reader struct {
@@ -58,7 +58,7 @@ func Heads(text string) bool {
 
 // HasOrders reports whether a table has the headings of orders, or is a
 // workbook that can't be read. A text in UTF-16, as spreadsheets write too, is
-// looked into to be told of.
+// read to be reported.
 func (rd *Reader) HasOrders(f *source.File, workbook bool) bool {
 	sheets, fault := rd.sheets(fromUTF16(f.Text), workbook)
 	return workbook && fault != nil || slices.ContainsFunc(sheets, rd.hasItems)
@@ -243,7 +243,7 @@ func (rd *Reader) Read(f *source.File, workbook bool) []syntax.Root {
 		}
 		return []syntax.Root{syntax.Unreadable(syntax.NewFault(at, noHeadings))}
 	case len(t.orders) == 0:
-		return []syntax.Root{syntax.Unreadable(syntax.NewFault(source.Range{}, "no row stands under its headings"))}
+		return []syntax.Root{syntax.Unreadable(syntax.NewFault(source.Range{}, "there are no rows under its headings"))}
 	}
 	t.orders[0].flaws = append(t.orders[0].flaws, t.flaws...)
 	t.shareCloths()

@@ -11,7 +11,7 @@ import (
 	"cutgate/internal/syntax"
 )
 
-const tabbed = "a tab is used to indent: indent with spaces"
+const tabbed = "it is indented with a tab; use spaces"
 
 // sayings are the parser's complaints in plainer words.
 var sayings = [...]struct{ parser, says string }{
@@ -19,18 +19,18 @@ var sayings = [...]struct{ parser, says string }{
 	{"did not find expected '-' indicator", "this line does not line up with the entries above it"},
 	{"did not find expected ',' or '}'", "a { is not closed, or a comma is missing between its fields"},
 	{"did not find expected ',' or ']'", "a [ is not closed, or a comma is missing between its values"},
-	{"mapping values are not allowed in this context", "a field may not start here: line it up with the others, or put a text that has a colon in quotes"},
-	{"could not find expected ':'", "a name without a colon"},
+	{"mapping values are not allowed in this context", "a field can't start here; line it up with the others, or put words that contain a colon in quotes"},
+	{"could not find expected ':'", "a name has no colon after it"},
 	{"found unexpected end of stream", "a quote mark is not closed"},
-	{"found character that cannot start any token", "a value may not start with this character: put it in quotes"},
+	{"found character that cannot start any token", "a value can't start with this character; put it in quotes"},
 	{"found a tab character that violates indentation", tabbed},
 	{"found a tab character where an indentation space is expected", tabbed},
-	{"found incompatible YAML document", "its %YAML line asks for another YAML than 1.1 or 1.2"},
-	{"found unknown escape character", "a backslash in double quotes stands for something: write it twice, or use single quotes"},
-	{"block sequence entries are not allowed in this context", "an entry of a list may not stand here"},
-	{"control characters are not allowed", "a control character stands in it"},
+	{"found incompatible YAML document", "its %YAML line asks for a version other than 1.1 or 1.2"},
+	{"found unknown escape character", "a backslash in double quotes has a special meaning; write it twice, or use single quotes"},
+	{"block sequence entries are not allowed in this context", "a list entry can't go here"},
+	{"control characters are not allowed", "it has a control character"},
 	{"did not find expected <document start>", "this line belongs to nothing above it"},
-	{"exceeded max depth of 10000", "groups lie too deep in one another"},
+	{"exceeded max depth of 10000", "fields are nested too deeply"},
 	{"did not find expected node content", "a value is missing, or its tag or anchor stands alone"},
 }
 

@@ -320,7 +320,7 @@ func (r *reader) merge(own map[string]bool, value *yaml.Node, depth int) *syntax
 	flt := r.Read(at, func() *syntax.Fault {
 		flt := r.node(&from, value, depth+1)
 		if flt == nil && from.Form != order.Map {
-			flt = syntax.NewFault(r.At, "<< takes the fields of a group, and this is none")
+			flt = syntax.NewFault(r.At, "<< needs fields to merge, and this has none")
 		}
 		return flt
 	})
