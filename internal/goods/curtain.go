@@ -930,13 +930,6 @@ func pleats(k *ws.Kind) {
 		ws.Outcome{Term: up, Field: "heading.take_up", Hand: ws.Divided, AsRight: func(it *ws.Item) []length.Length {
 			return []length.Length{(asked(it) - it.Length("finished panel")).Div(it.Count(count), length.Nearest)}
 		}})
-	// Where they lie on the flat panel.
-	steps(k,
-		step{"first pleat", "pleat span, {panels} = 1, return", "{return}", "near, hidden", geometry},
-		step{"first pleat", "pleat span, {panels} = 2, overlap", "{overlap} ÷ 2", "near, hidden", geometry},
-		step{"first pleat", "pleat span, {panels} ≤ 2", "0 × {finished panel}", "near, hidden", geometry})
-	mayBeNothing(k, "first pleat")
-	marks(k, mark{"pleats start", "the finished leading edge of the flat panel", "first pleat, take-up of a pleat, pleat spacing", "{pleats}", "{first pleat} + ({k} - 1) × ({take-up of a pleat} + {pleat spacing})"})
 	k.Slips = append(k.Slips,
 		ws.Slipping{Of: spacing, Name: "it was divided by their number; there is one space fewer", Formula: "{pleat spacing} × ({pleats} - 1) ÷ {pleats}"},
 		ws.Slipping{Of: up, Name: "it was divided by the spaces; there is one more pleat", Formula: "{take-up of a pleat} × {pleats} ÷ ({pleats} - 1)"},

@@ -21,6 +21,7 @@ func tieBacks(k *ws.Kind) {
 		choice{"tie-back seam", "tie_backs.allowance", "1/2 in / 12 mm", "1/4 to 5/8 in", ""})
 	pieces(k, piece{"tie-back", "tie-backs", "{tie-back length} + 2 × {tie-back seam}", "2 × {tie-back width} + 2 × {tie-back seam}", "{tie-backs}", "tie-backs"})
 	cite(k, foldedBand, "tie-back")
+	edgings(k, allRound("tie-back", "", "seam {tie-back seam}"))
 	notes(k, note{"tie-backs", "tie-back cut width", "fold each lengthwise, {tie-back seam} at every edge: {tie-back width} wide and {tie-back length} long"})
 	slips(k,
 		slip{"tie-back cut width", "the seams were left out", "{tie-back length}"},

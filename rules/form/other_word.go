@@ -46,9 +46,9 @@ func runOtherWord(p *rule.Pass) {
 			out.Message = fmt.Sprintf("%s was read as `%s`, the word this form uses.", field(f), f.Nearest)
 			edit = p.SetKey
 		case strings.HasPrefix(f.Wanted, "a date"):
-			out.Message = fmt.Sprintf("A date is written year-month-day on this form: %s was taken for %s.", quote(f.Text), f.Nearest)
-		case strings.HasPrefix(f.Wanted, "an iron setting") && f.Nearest != "none":
-			out.Message = fmt.Sprintf("The iron is written in dots or degrees on this form: %s was taken for %s.", quote(f.Text), f.Nearest)
+			out.Message = fmt.Sprintf("Write dates as year-month-day: %s was read as %s.", quote(f.Text), f.Nearest)
+		case strings.HasPrefix(f.Wanted, "dots or a temperature") && f.Nearest != "none":
+			out.Message = fmt.Sprintf("Write the iron in dots or as a temperature: %s was read as %s.", quote(f.Text), f.Nearest)
 		case f.Text == f.Nearest:
 			out.Message = fmt.Sprintf("Write %s without quote marks.", f.Nearest)
 		default:

@@ -13,6 +13,7 @@ var massOff = &rule.Rule{
 	Title:    "hanging mass does not match the pieces",
 	Level:    finding.Warning,
 	Fix:      rule.Always,
+	Asked:    true,
 	Outcomes: []worksheet.Name{worksheet.HangingMass},
 	Off:      sayMassOff,
 	Doc: `
