@@ -19,6 +19,7 @@ const (
 	otherChoice  = 5.0 // any other value
 	otherOutcome = 5.5
 	otherMass    = 4.5 // there are fewer, as none is known to better than a twentieth
+	otherBought  = 3.0 // people buy cloth by what is on the shelf, and by guess
 	copied       = 1.6 // on top, for what is copied from a ticket
 	baseUnits    = 6.0
 	unasked      = 3.5 // on top, where nothing is contradicted

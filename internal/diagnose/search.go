@@ -343,8 +343,11 @@ func (p *problem) blame(t *trial, r *reading, wrong []int) {
 func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 	right := of.Quantity.Value
 	m := mistake{out: i, right: right, cost: baseOutcome + otherOutcome, follows: -1, swapped: -1}
-	if right.Sort == worksheet.Mass {
+	switch {
+	case right.Sort == worksheet.Mass:
 		m.cost = baseOutcome + otherMass
+	case of.Slot.Item < 0 && p.outs[i].Agrees == worksheet.Differs: // as the order stands
+		m.cost = baseOutcome + otherBought
 	}
 	w := &writer{sheet: p.sheet, node: of.Node, unit: t.sheet.Unit, round: of.Quantity.Round, worked: true}
 	if of.Slot.Item >= 0 {

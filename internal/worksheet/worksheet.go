@@ -294,20 +294,21 @@ func (s *Sheet) InDoubt(item int, of string, names ...Name) bool {
 	return false
 }
 
-// Doubted reports whether n is a choice that was found to be misread, or one that may
-// be, so that what is odd about it has been said.
-func (s *Sheet) Doubted(n *order.Node) bool {
+// Doubted reports whether one of several is a choice that was found to be misread, or one
+// that may be, so that what is odd about it has been said.
+func (s *Sheet) Doubted(nodes ...*order.Node) bool {
+	in := func(n *order.Node) bool { return n != nil && slices.Contains(nodes, n) }
 	for _, d := range s.Disagreements {
 		for _, r := range d.Readings {
 			for _, w := range r.Writes {
-				if n != nil && w.Node == n {
+				if in(w.Node) {
 					return true
 				}
 			}
 		}
 	}
 	for i := range s.Misread {
-		if n != nil && s.Misread[i].Node == n {
+		if in(s.Misread[i].Node) {
 			return true
 		}
 	}

@@ -45,7 +45,7 @@ func runAllowanceShort(p *rule.Pass) {
 		it := &p.Sheet.Items[i]
 		o := it.Order
 		allowance, top := &o.Heading.Allowance, &o.Hems.Top
-		if it.Heading == nil {
+		if it.Heading == nil || p.Sheet.Doubted(allowance.Node, top.Turn.Node, o.Heading.Pocket.Node, o.Track.Diameter.Node) {
 			continue
 		}
 		pocket, header := pocketOf(it), o.Heading.Header.Value

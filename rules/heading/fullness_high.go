@@ -40,7 +40,7 @@ func runFullnessHigh(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		h, stated := it.Heading, &it.Order.Heading.Fullness
-		if h == nil {
+		if h == nil || p.Sheet.Doubted(stated.Node) {
 			continue
 		}
 		high, source := most(it, h)

@@ -37,8 +37,9 @@ common practice, no source
 // holesWrong reports whether a stated number of the item's holes is wrong, so
 // that another place for them is asked for already.
 func holesWrong(p *rule.Pass, item int) bool {
+	h := &p.Sheet.Items[item].Order.Holes
 	return p.Sheet.InDoubt(item, "", worksheet.HoleCount, worksheet.HoleSpacing, worksheet.HoleInset) ||
-		p.Sheet.Doubted(p.Sheet.Items[item].Order.Holes.FromSide.Node)
+		p.Sheet.Doubted(h.FromSide.Node, h.Hook.Node, h.Ease.Node, h.Bore.Node, h.Flange.Node)
 }
 
 func runOnJoin(p *rule.Pass) {

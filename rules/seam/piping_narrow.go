@@ -41,7 +41,7 @@ func runPipingNarrow(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		strip, round := &it.Order.Piping.Strip, it.Get("strip round the cord")
-		if round == nil || !strip.Set || it.Doubtful("strip round the cord") || p.Sheet.Doubted(strip.Node) {
+		if round == nil || !strip.Set || it.Doubtful("strip round the cord") || p.Sheet.Doubted(strip.Node, it.Order.Piping.Cord.Node, it.Order.Piping.Allowance.Node, it.Order.Allowance.Node) {
 			continue
 		}
 		u, least := p.Sheet.Unit, round.Value.Length()
