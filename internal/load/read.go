@@ -28,7 +28,7 @@ type reading struct {
 
 // typed makes the order of a root.
 func (l *Loader) typed(f *source.File, root *syntax.Root) *order.Order {
-	o := &order.Order{File: f, Root: root.Node}
+	o := order.New(f, root.Node)
 	r := reading{l: l, f: f, root: root.Node, flaws: root.Flaws}
 	dst := reflect.ValueOf(o).Elem()
 	if root.Node == nil {

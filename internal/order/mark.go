@@ -4,6 +4,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // A Docket is an order by its number, or by its file where it has none.
@@ -48,7 +49,7 @@ func (o *Order) Mark(path, rule, stated string) Mark {
 			m.Item = valid(o.ordinal(item))
 		}
 	}
-	leaf, lasts := n.lasting(rest)
+	leaf, lasts := o.lasting(n, rest)
 	if stated == "" && leaf != nil {
 		stated = leaf.Text
 	}
@@ -83,14 +84,14 @@ func (o *Order) ordinal(item int) string {
 // lasting returns a path below n with names in place of places in a list, as far
 // as the entries there have names, and the node that it leads to; nil for a field
 // that is not there.
-func (n *Node) lasting(path string) (*Node, string) {
+func (o *Order) lasting(n *Node, path string) (*Node, string) {
 	var b strings.Builder
 	for path != "" {
 		kid, name, rest := (*Node)(nil), "", ""
 		if n != nil && path[0] == '[' {
 			kid, name, rest = n.entry(path)
 		} else if n != nil {
-			kid, name, rest = n.field(strings.TrimPrefix(path, "."))
+			kid, name, rest = o.field(n, strings.TrimPrefix(path, "."))
 		}
 		if kid == nil {
 			b.WriteString(path)
@@ -125,7 +126,7 @@ func (o *Order) Quoted(path string) string {
 			n, path = kid, path[end:]
 			continue
 		case n != nil:
-			kid, name, rest = n.field(strings.TrimPrefix(path, "."))
+			kid, name, rest = o.field(n, strings.TrimPrefix(path, "."))
 		}
 		if kid == nil { // a field that is not there has a name of the form's
 			name = strings.TrimPrefix(path, ".")
@@ -158,16 +159,48 @@ func isIdentifier(name string) bool {
 }
 
 // field returns the entry of a map that a path begins with. A name may have
-// points in it.
-func (n *Node) field(path string) (kid *Node, name, rest string) {
-	for i := range n.Kids {
-		k := &n.Kids[i]
-		after, ok := strings.CutPrefix(path, k.Name)
-		if ok && (after == "" || after[0] == '.' || after[0] == '[') && (kid == nil || len(k.Name) > len(name)) {
-			kid, name, rest = k, k.Name, after
+// points in it: the longest counts, and the first of that name.
+func (o *Order) field(n *Node, path string) (kid *Node, name, rest string) {
+	find := n.Kid
+	if o.large != nil && len(n.Kids) >= manyKids {
+		find = o.large.of(n)
+	}
+	for end := len(path); end >= 0; end = strings.LastIndexAny(path[:end], ".[") {
+		if kid := find(path[:end]); kid != nil {
+			return kid, kid.Name, path[end:]
 		}
 	}
-	return kid, name, rest
+	return nil, "", ""
+}
+
+// manyKids is how many entries a map has that are looked up by an index.
+const manyKids = 32
+
+// An index has the entries of large maps by their names, so that to find each of
+// thousands does not take thousands of looks each.
+type index struct {
+	lock  sync.Mutex
+	names map[*Node]map[string]*Node
+}
+
+// of finds the entries of a map.
+func (x *index) of(n *Node) func(name string) *Node {
+	x.lock.Lock()
+	defer x.lock.Unlock()
+	by := x.names[n]
+	if by == nil {
+		by = make(map[string]*Node, len(n.Kids))
+		for i := range n.Kids {
+			if k := &n.Kids[i]; by[k.Name] == nil {
+				by[k.Name] = k
+			}
+		}
+		if x.names == nil {
+			x.names = make(map[*Node]map[string]*Node)
+		}
+		x.names[n] = by
+	}
+	return func(name string) *Node { return by[name] }
 }
 
 // goesBy are the fields that an entry of a list goes by, the first that it has.

@@ -25,6 +25,7 @@ type Order struct {
 	Flaws []Flaw
 
 	Writer Writer // of the syntax that it was read from
+	large  *index // of the maps with many entries
 
 	Number   Text                  `form:"order"`
 	Client   Text                  `form:"client"`
@@ -38,6 +39,9 @@ type Order struct {
 	Items    []Item                `form:"items"`
 	Waive    []Waiver              `form:"waive"`
 }
+
+// New returns an order as it is written, of which nothing is read yet.
+func New(f *source.File, root *Node) *Order { return &Order{File: f, Root: root, large: new(index)} }
 
 // An Entry is one named entry of a map, in the order of the file.
 type Entry[T any] struct {
