@@ -90,12 +90,14 @@ func fuzzFormat(f *testing.F, format Format, seeds ...string) {
 	l := loaderFor(f)
 	f.Fuzz(func(t *testing.T, text string) {
 		file := &source.File{Name: "fuzz", Text: text}
-		orders := l.Orders(file, format, Options{})
-		if len(orders) == 0 {
-			t.Fatal("no orders")
-		}
-		for _, o := range orders {
-			checkPlaces(t, o)
+		for _, typedAt := range []int{0, 1, 1 + len(text)/2, 1 + len(text)} { // from 1 on somebody is typing there
+			orders := l.Orders(file, format, Options{TypedAt: typedAt})
+			if len(orders) == 0 {
+				t.Fatal("no orders")
+			}
+			for _, o := range orders {
+				checkPlaces(t, o)
+			}
 		}
 	})
 }

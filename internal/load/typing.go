@@ -87,7 +87,7 @@ func (l *Loader) readAround(f *source.File, format Format, opt Options, roots []
 		return roots
 	}
 	for i := range roots {
-		move(roots[i].Node, back)
+		move(roots[i].Node, back, text, f.Text)
 		for j := range roots[i].Flaws {
 			f := &roots[i].Flaws[j]
 			f.At = source.Range{Start: back(f.At.Start), End: back(f.At.End)}
@@ -123,15 +123,18 @@ func sizeOf(roots []syntax.Root) (n int) {
 	return n
 }
 
-// move gives n and all below it the places of the text before it was patched.
-func move(n *order.Node, back func(int) int) {
+// move gives n and all below it the places of the text before it was patched. What reads
+// otherwise there is never edited.
+func move(n *order.Node, back func(int) int, patched, before string) {
 	if n == nil {
 		return
 	}
-	n.At = source.Range{Start: back(n.At.Start), End: back(n.At.End)}
+	at := source.Range{Start: back(n.At.Start), End: back(n.At.End)}
+	n.Fixed = n.Fixed || len(n.Kids) == 0 && patched[n.At.Start:n.At.End] != before[at.Start:at.End]
+	n.At = at
 	n.Key = source.Range{Start: back(n.Key.Start), End: back(n.Key.End)}
 	for i := range n.Kids {
-		move(&n.Kids[i], back)
+		move(&n.Kids[i], back, patched, before)
 	}
 }
 
