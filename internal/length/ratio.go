@@ -36,6 +36,9 @@ func NewRatio(num, den int64) Ratio {
 	if num == 0 {
 		return Ratio{0, 1}
 	}
+	if den == 1 {
+		return Ratio{num, 1}
+	}
 	n, d := magnitude(num), magnitude(den)
 	g := gcd(n, d)
 	n, d = n/g, d/g
@@ -90,6 +93,11 @@ func sign(n int64) int {
 
 // Add returns r plus o.
 func (r Ratio) Add(o Ratio) Ratio {
+	if r.den() == 1 && o.den() == 1 {
+		if sum := r.Num + o.Num; (sum > r.Num) == (o.Num > 0) {
+			return Ratio{sum, 1}
+		}
+	}
 	a, ok1 := MulDiv(r.Num, o.den(), 1, Nearest)
 	b, ok2 := MulDiv(o.Num, r.den(), 1, Nearest)
 	d, ok3 := MulDiv(r.den(), o.den(), 1, Nearest)
@@ -132,6 +140,9 @@ func (r Ratio) Quo(o Ratio) Ratio {
 
 // Int returns the whole number that rd chooses for r.
 func (r Ratio) Int(rd Rounding) int64 {
+	if r.den() == 1 {
+		return r.Num
+	}
 	n, ok := MulDiv(r.Num, 1, r.den(), rd)
 	if !ok {
 		return saturated(r.Num < 0)

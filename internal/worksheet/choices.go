@@ -27,12 +27,25 @@ type Choice struct {
 // Choices are the choices that the order states, item by item, in the order of the
 // declaration of their kinds. A fact of a cloth is one choice, whatever it goes into.
 func (s *Sheet) Choices() (list []Choice) {
-	at := map[*order.Node]int{}
+	most := 0
+	for i := range s.Items {
+		it := &s.Items[i]
+		for j := range it.kind.given {
+			if g := &it.kind.given[j]; g.mayChoose(it) {
+				if _, n, _ := g.written(it); n != nil {
+					most++
+				}
+			}
+		}
+	}
+	list = make([]Choice, 0, most)
+	at := make(map[*order.Node]int, most)
+	items, cones := make([]int, most), make([][]bool, most) // of one item each, as most choices have
 	for i := range s.Items {
 		it := &s.Items[i]
 		for j := range it.kind.given {
 			g := &it.kind.given[j]
-			if g.Choice == nil || !it.cells[g.slot].has || it.cells[g.slot].doubtful {
+			if !g.mayChoose(it) {
 				continue
 			}
 			leaf, n, cloth := g.written(it)
@@ -48,7 +61,8 @@ func (s *Sheet) Choices() (list []Choice) {
 				}
 				continue
 			}
-			at[n] = len(list)
+			k := len(list)
+			at[n], items[k], cones[k] = k, i, g.cone
 			name := g.Name
 			if name == "" {
 				name = g.Term
@@ -59,10 +73,15 @@ func (s *Sheet) Choices() (list []Choice) {
 			if l, ok := leaf.(*order.Setting); ok {
 				heat = l.Value
 			}
-			list = append(list, Choice{heat: heat, Choosing: g.Choice, Name: name, Term: g.Term, Items: []int{i}, Cloth: cloth, Node: n, Value: v, leaf: leaf, cones: [][]bool{g.cone}})
+			list = append(list, Choice{heat: heat, Choosing: g.Choice, Name: name, Term: g.Term, Items: items[k : k+1 : k+1], Cloth: cloth, Node: n, Value: v, leaf: leaf, cones: cones[k : k+1 : k+1]})
 		}
 	}
 	return list
+}
+
+// mayChoose reports whether a term is there, can be read and is one that people choose.
+func (g *given) mayChoose(it *Item) bool {
+	return g.Choice != nil && it.cells[g.slot].has && !it.cells[g.slot].doubtful
 }
 
 // joined is what rests on one of two choices, or on both.

@@ -142,6 +142,9 @@ type given struct {
 	cone   []bool   // by slot: what rests on the field that it is written in, by this term or another
 }
 
+// mostRows is how many rows a cell can tell apart.
+const mostRows = 1 << 8
+
 // A step is all rows of one term.
 type step struct {
 	slot int
@@ -336,7 +339,9 @@ func compile(decl *Kind) (*kind, error) {
 		if err != nil {
 			return nil, &Fault{"step", s.Term, err}
 		}
-		k.steps[n-1].rows = append(k.steps[n-1].rows, r)
+		if k.steps[n-1].rows = append(k.steps[n-1].rows, r); len(k.steps[n-1].rows) > mostRows {
+			return nil, &Fault{"step", s.Term, errors.New("it has too many rows")}
+		}
 	}
 	for i := range decl.Outcomes {
 		o := outcome{Outcome: &decl.Outcomes[i]}

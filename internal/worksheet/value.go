@@ -25,10 +25,10 @@ const (
 
 // A Value is a number with what it measures.
 type Value struct {
-	Sort Sort
 	N    int64        // all but ratios
 	R    length.Ratio // ratios and percentages
-	As   System       // of a mass, where the order's units do not decide
+	Sort Sort
+	As   System // of a mass, where the order's units do not decide
 }
 
 // A System is the system of units that a mass is printed in.

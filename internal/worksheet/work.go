@@ -215,6 +215,7 @@ type worker struct {
 	item  int
 	slab  []Quantity // quantities are handed out from it, so that their addresses hold
 	terms []Term
+	shown []Term // of one formula, until put copies them
 
 	hidden map[string][]string // what could not be read: see hiddenIn
 }
@@ -251,11 +252,11 @@ func Via(q *Quantity) Term { return Term{Name: string(q.Name), Value: q.Value, v
 // A cell is a term of an item: what it comes to.
 type cell struct {
 	has        bool
-	believed   bool // a stated outcome, taken for the maker's choice
-	row        int  // of its step that was taken
-	own        bool // it is the choice itself
-	impossible bool // what it is worked from allows of none
-	doubtful   bool // it rests on something that could not be read
+	believed   bool  // a stated outcome, taken for the maker's choice
+	own        bool  // it is the choice itself
+	impossible bool  // what it is worked from allows of none
+	doubtful   bool  // it rests on something that could not be read
+	row        uint8 // of its step that was taken
 	value      Value
 	word       string
 	q          *Quantity // nil for one that is not reported
@@ -423,7 +424,7 @@ func (w *worker) step(it *Item, s *step) {
 		if !hold(r.when, it) {
 			continue
 		}
-		c.row = i
+		c.row = uint8(i)
 		if v, ok := w.forced(it, s.slot); ok {
 			c.value, c.has = v, true
 			w.report(it, r, c, Result{Value: v, Source: "the order"}, nil)
@@ -481,8 +482,7 @@ func (w *worker) report(it *Item, r *row, c *cell, res Result, b *bound) {
 	if b != nil && !w.Lean {
 		t := b.as(it)
 		res.Formula = t.words
-		var list [12]Term
-		res.Terms = list[:0]
+		res.Terms = w.shown[:0]
 		for _, slot := range t.slots {
 			from := &it.cells[slot]
 			one := Term{Name: it.kind.shown[slot], Value: from.value}
@@ -491,6 +491,7 @@ func (w *worker) report(it *Item, r *row, c *cell, res Result, b *bound) {
 			}
 			res.Terms = append(res.Terms, one)
 		}
+		w.shown = res.Terms
 	}
 	c.q = w.put(name, of, res.Value, r.Round, res.Source, res.Formula, res.Terms...)
 }
