@@ -291,6 +291,10 @@ func (p *problem) blame(t *trial, r *reading, wrong []int) {
 				if had.follows < 0 && of.Slot == t.at[i].Slot && of.Value == t.at[i].Value { // written down a second time
 					m.follows, m.cost = k, followsSlip
 				}
+				if had.follows < 0 && of.Slot.Item >= 0 && of.Slot.Item == t.at[i].Slot.Item && of.Value == t.at[i].Value &&
+					m.slip != nil && had.slip != nil && m.slip.Name == had.slip.Name && closeTo(m.right, had.right) { // one number for both sides of a piece
+					m.follows, m.cost = k, followsSlip
+				}
 				if had.follows < 0 && had.swapped < 0 && m.swapped < 0 && t.sheet.Swapped(of, t.at[i]) &&
 					closeTo(of.Value, m.right) && closeTo(t.at[i].Value, had.right) {
 					s := &worksheet.Slip{Name: swapped.name}

@@ -379,6 +379,9 @@ func (t *ticket) lining(it *worksheet.Item) string {
 	if !it.Has("lining shorter") || it.Cloth("lining") == nil {
 		return ""
 	}
+	if it.Order.Lining.Made.Value == "bagged" { // cut and sewn to the size of the face
+		return ""
+	}
 	text := "its foot " + t.length(it.Length("lining shorter")) + " above the foot of the face"
 	if l := it.Length("lining narrower"); l > 0 {
 		text += ", " + t.length(l.Div(it.Panels, length.Nearest)) + " narrower than the panel"
@@ -642,7 +645,10 @@ func (t *ticket) seams(it *worksheet.Item) string {
 	if it.Joins <= 0 || it.Seam == nil {
 		return ""
 	}
-	text := it.Seam.Name + ", " + t.length(it.Allowance) + " from each piece"
+	text := it.Seam.Name + ", " + t.length(taken(it)) + " from each piece"
+	if trimmed(it) {
+		text += ", once each width is cut down to " + t.length(it.Length("joined width")) + " for the pattern to meet"
+	}
 	j := &it.Order.Join
 	if j.FirstRow.Set {
 		text += ", first row at " + t.length(j.FirstRow.Value)
@@ -668,6 +674,21 @@ func (t *ticket) seams(it *worksheet.Item) string {
 		}
 	}
 	return text
+}
+
+// taken is what a join takes of each piece. Whole widths are joined past the selvedge;
+// the pieces of a flat panel are cut narrower instead.
+func taken(it *worksheet.Item) length.Length {
+	if it.Get(worksheet.FlatWidth) != nil && it.Has("join margin") {
+		return max(it.Allowance, it.Length("join margin"))
+	}
+	return it.Allowance
+}
+
+// trimmed reports whether whole widths are cut down before they are joined, as the
+// repeats across the cloth leave more at its edges than the join takes.
+func trimmed(it *worksheet.Item) bool {
+	return it.Has("joined width") && it.Length("joined width") < it.Face.Washed
 }
 
 // positions lists lengths.

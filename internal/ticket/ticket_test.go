@@ -1,6 +1,7 @@
 package ticket_test
 
 import (
+	"fmt"
 	"os"
 	"slices"
 	"strings"
@@ -21,6 +22,11 @@ func documentOf(t *testing.T, name string, found ...finding.Finding) (*ticket.Do
 	if err != nil {
 		t.Fatal(err)
 	}
+	return documentFrom(t, string(text), found...)
+}
+
+func documentFrom(t *testing.T, text string, found ...finding.Finding) (*ticket.Document, *worksheet.Sheet) {
+	t.Helper()
 	loader, err := load.New()
 	if err != nil {
 		t.Fatal(err)
@@ -29,7 +35,7 @@ func documentOf(t *testing.T, name string, found ...finding.Finding) (*ticket.Do
 	if err != nil {
 		t.Fatal(err)
 	}
-	o := loader.Orders(&source.File{Name: name, Text: string(text)}, load.YAML, load.Options{})[0]
+	o := loader.Orders(&source.File{Name: "order.yaml", Text: text}, load.YAML, load.Options{})[0]
 	s := worksheet.Work(o, tables, goods.All())
 	return ticket.Of(s, found, finding.Aside{}), s
 }
@@ -138,6 +144,51 @@ func TestOrderOfWork(t *testing.T) {
 	} {
 		if got := labelled(it.Rows, label); len(got) == 0 || !strings.Contains(strings.Join(got, " "), want) {
 			t.Errorf("%s: %q, without %q", label, got, want)
+		}
+	}
+}
+
+// Whole widths are joined past the selvedge, where the pattern meets, and a bagged
+// lining hangs level with its face: the seams, the places of the joins and the sizes
+// of what is cut must not contradict each other.
+func TestJoinsTaken(t *testing.T) {
+	const cloth = `order: T
+units: in
+cloths:
+  print: {width: 54, selvedge: 1/2, washed: true%s}
+items:
+  - item: valance
+    cloth: print
+    board: {width: 48, return: 4}
+    heading: {style: gathered, fullness: 2}
+    finished: {length: 14}
+    lining: {cloth: print, made: %s}
+  - item: curtain
+    cloth: print
+    track: {width: 72}
+    heading: {style: eyelet, fullness: 2}
+    finished: {length: 80}
+    hems: {bottom: {turn: 4}, sides: {turn: 1 1/2}}
+%s`
+	const join = "    join: {allowance: 5/8}\n"
+	for _, c := range []struct {
+		repeat, made, join string
+		valance, curtain   string // how they are joined
+		lining             bool   // its foot is told
+	}{
+		{"", "hemmed", "", "plain, 9/16 in from each piece", "plain, 9/16 in from each piece; 50 7/16 in from", true},
+		{"", "bagged", join, "plain, 9/16 in from each piece", "plain, 5/8 in from each piece; 50 3/8 in from", false},
+		// Two repeats of 26 in lie between the seams, and 9/16 in beyond them: 53 1/8 in.
+		{", repeat: {width: 26, match: straight}", "hemmed", "", "plain, ", "plain, 9/16 in from each piece, once each width is cut down to 53 1/8 in for the pattern to meet; 49 9/16 in from", true},
+	} {
+		d, _ := documentFrom(t, fmt.Sprintf(cloth, c.repeat, c.made, c.join))
+		for i, want := range []string{c.valance, c.curtain} {
+			if got := labelled(d.Items[i].Rows, "join"); len(got) == 0 || !strings.HasPrefix(got[0], want) {
+				t.Errorf("%+v: item %d: %q, not %q", c, i, got, want)
+			}
+		}
+		if got := labelled(d.Items[0].Rows, "lining"); len(got) > 0 != c.lining {
+			t.Errorf("%+v: lining %q", c, got)
 		}
 	}
 }

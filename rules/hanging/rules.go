@@ -24,7 +24,7 @@ func Rules() []*rule.Rule {
 var guards = []rule.Guard{
 	{
 		ID: "hanging/liner-above-rim", Title: "liner ends above the tub's rim", Level: finding.Error, Kinds: []string{"shower curtain"},
-		When: "liner below rim, {liner below rim} ≤ 0", At: []string{"liner.shorter", "finished.length"},
+		When: "liner below rim, {liner below rim} ≤ 0, {liner below rim} + {liner shorter} > 0", At: []string{"liner.shorter", "finished.length"},
 		Message: "The liner ends above the rim of the tub, and water runs out over the rim: it has to hang inside.",
 		Checks:  "Where the foot of a shower curtain's liner hangs, against the rim of the tub.",
 		Because: "Water runs down the liner. The liner has to end inside the tub, or the water runs onto the floor.",

@@ -39,7 +39,7 @@ func runFullnessLow(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		h, stated := it.Heading, &it.Order.Heading.Fullness
-		if h == nil {
+		if h == nil || p.Sheet.Doubted(stated.Node) {
 			continue
 		}
 		least := h.Least.Sub(p.Tables.House.FullnessSlack)

@@ -56,6 +56,22 @@ func part(h *order.Holes) string {
 	return "grommet's bore"
 }
 
+// misfits reports whether grommets are of a size that cannot be theirs: a flange no
+// wider than the bore, or one that no place on a stated top hem would hold. That is
+// said once, and not again of every edge and seam that they reach.
+func misfits(p *rule.Pass, it *worksheet.Item) bool {
+	if inverted(&it.Order.Holes) {
+		return true
+	}
+	_, ok := centered(p, it)
+	return hangsOver(it) && !ok
+}
+
+// inverted reports whether a grommet's flange is stated no wider than its bore.
+func inverted(h *order.Holes) bool {
+	return h.Make.Value == "grommet" && h.Bore.Set && h.Flange.Set && h.Flange.Value <= h.Bore.Value
+}
+
 // centered is the place from the top edge that puts grommets in the middle of a
 // stated top hem, if they lie whole on the hem there and clear of the edge.
 func centered(p *rule.Pass, it *worksheet.Item) (length.Length, bool) {

@@ -36,7 +36,7 @@ common practice, no source
 func runFlangeUnderBore(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		h := &p.Sheet.Items[i].Order.Holes
-		if h.Make.Value != "grommet" || !h.Bore.Set || !h.Flange.Set || h.Flange.Value > h.Bore.Value {
+		if !inverted(h) {
 			continue
 		}
 		f := finding.Finding{

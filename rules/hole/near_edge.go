@@ -45,7 +45,7 @@ func runNearEdge(p *rule.Pass) {
 		h := &it.Order.Holes
 		r := reach(h)
 		gap := h.FromTop.Value - r
-		if r == 0 || !h.FromTop.Set || gap >= least || hangsOver(it) {
+		if r == 0 || !h.FromTop.Set || gap >= least || hangsOver(it) || inverted(h) {
 			continue
 		}
 		f := finding.Finding{

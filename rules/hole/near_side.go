@@ -40,7 +40,7 @@ func runNearSide(p *rule.Pass) {
 		it := &p.Sheet.Items[i]
 		h := &it.Order.Holes
 		r := reach(h)
-		if r == 0 || !h.FromSide.Set && !(h.Count.Set && h.Spacing.Set) {
+		if r == 0 || !h.FromSide.Set && !(h.Count.Set && h.Spacing.Set) || misfits(p, it) {
 			continue
 		}
 		first := h.FromSide.Value

@@ -41,7 +41,7 @@ func runOffHem(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		h, turn := &it.Order.Holes, it.Order.Hems.Top.Turn
-		if !hangsOver(it) {
+		if !hangsOver(it) || inverted(h) || p.Sheet.Doubted(turn.Node) {
 			continue
 		}
 		r := reach(h)

@@ -46,7 +46,7 @@ func strips(p *rule.Pass, of func(*worksheet.Item) bool) {
 	least := p.Tables.House.LeastStrip
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		if it.Unread || !of(it) || len(it.Joined) == 0 {
+		if it.Unread || !of(it) || len(it.Joined) == 0 || p.Sheet.Doubted(it.Face.Order.Width.Node) {
 			continue
 		}
 		strip := narrowest(it)
