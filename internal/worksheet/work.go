@@ -360,13 +360,49 @@ func (w *worker) takeItem(it, from *Item, room *itemRoom) {
 		}
 	}
 	for i := range k.steps {
-		if s := &k.steps[i]; it.mask[s.slot] {
-			it.cells[s.slot].clear()
-			w.step(it, s)
+		s := &k.steps[i]
+		if !it.mask[s.slot] {
+			continue
+		}
+		was := &from.cells[s.slot]
+		if s.plain && !w.moved(it, s) {
+			it.mask[s.slot] = false
+			continue
+		}
+		c := &it.cells[s.slot]
+		c.clear()
+		w.step(it, s)
+		if c.same(was) {
+			*c, it.mask[s.slot] = *was, false
 		}
 	}
 	w.finishItem(it)
 	room.pieces = it.Pieces
+}
+
+// moved reports whether a step reads a term that came out otherwise than before, or is
+// forced.
+func (w *worker) moved(it *Item, s *step) bool {
+	for _, slot := range s.reads {
+		if it.mask[slot] {
+			return true
+		}
+	}
+	_, forced := w.forced(it, s.slot)
+	return forced
+}
+
+// same reports whether a cell came out as before, so that a formula which reads it has
+// nothing new to reckon with.
+func (c *cell) same(was *cell) bool {
+	if c.has != was.has || c.value != was.value || c.row != was.row || c.believed != was.believed || c.own != was.own ||
+		c.impossible != was.impossible || c.word != was.word {
+		return false
+	}
+	if c.q == nil || was.q == nil {
+		return c.q == was.q
+	}
+	return c.q.Value == was.q.Value && c.q.Name == was.q.Name && c.q.Of == was.q.Of && c.q.Source == was.q.Source && c.q.Round == was.q.Round
 }
 
 // clear leaves nothing in a cell but whether it is doubtful.
