@@ -42,9 +42,12 @@ type room struct {
 	items  []itemRoom
 }
 
+// An itemRoom is the memory of an item of a trial's sheet, always the same item of the
+// same base.
 type itemRoom struct {
-	cells  []cell
-	mask   []bool
+	cells  []cell // as the base has them, but for those of the mask
+	mask   []bool // of the last trial that changed something of the item
+	taken  bool   // the item is as the base has it
 	roles  []*Cloth
 	pieces []Piece
 }
@@ -76,10 +79,14 @@ func (t *Trial) mask(it *Item, room *itemRoom) []bool {
 	need := func() {
 		if mask == nil {
 			if room.mask == nil {
-				room.mask = make([]bool, len(it.cells))
+				room.mask, room.cells = make([]bool, len(it.cells)), slices.Clone(it.cells)
 			}
 			mask = room.mask
-			clear(mask)
+			for slot, is := range mask { // what the last trial changed
+				if is {
+					room.cells[slot], mask[slot] = it.cells[slot], false
+				}
+			}
 		}
 	}
 	for _, c := range t.Changed {
@@ -314,6 +321,11 @@ func (w *worker) finishItem(it *Item) {
 // takeItem takes an item as it was worked out before, but for what rests on what is
 // changed.
 func (w *worker) takeItem(it, from *Item, room *itemRoom) {
+	mask := w.trial.mask(from, room)
+	if mask == nil && room.taken {
+		w.takeOver(it)
+		return
+	}
 	*it = *from
 	it.Sheet = w.Sheet
 	it.Order = &w.Order.Items[it.Index]
@@ -327,18 +339,14 @@ func (w *worker) takeItem(it, from *Item, room *itemRoom) {
 		}
 	}
 	it.Face = it.roles[0]
-	if it.mask = w.trial.mask(it, room); it.mask == nil {
+	it.mask, room.taken = mask, mask == nil
+	if room.taken {
 		room.pieces = append(room.pieces[:0], from.Pieces...)
 		it.Pieces = room.pieces
 		for i := range it.Pieces {
 			it.Pieces[i].Cloth = it.roles[it.Pieces[i].decl.role]
 		}
-		w.give(it)
-		for _, of := range w.trial.Base.Stated {
-			if of.Slot.Item == it.Index {
-				w.Stated = append(w.Stated, of)
-			}
-		}
+		w.takeOver(it)
 		return
 	}
 	for _, c := range it.roles {
@@ -346,7 +354,6 @@ func (w *worker) takeItem(it, from *Item, room *itemRoom) {
 			c.asBefore = false
 		}
 	}
-	room.cells = append(room.cells[:0], from.cells...)
 	it.cells, it.Pieces = room.cells, room.pieces
 	it.Panels, it.Quantity, it.Holes, it.Joined = 1, Or(it.Order.Quantity, 1), nil, nil
 	k := it.kind
@@ -378,6 +385,17 @@ func (w *worker) takeItem(it, from *Item, room *itemRoom) {
 	}
 	w.finishItem(it)
 	room.pieces = it.Pieces
+}
+
+// takeOver takes what an item gives and what is stated of it from the base, where nothing
+// of it was changed.
+func (w *worker) takeOver(it *Item) {
+	w.give(it)
+	for i := range w.trial.Base.Stated {
+		if of := &w.trial.Base.Stated[i]; of.Slot.Item == it.Index {
+			w.Stated = append(w.Stated, *of)
+		}
+	}
 }
 
 // moved reports whether a step reads a term that came out otherwise than before, or is
