@@ -10,10 +10,11 @@ import (
 )
 
 func main() {
-	// An order's garbage is short-lived and what lives is a few megabytes, so
-	// collecting less often costs little memory and saves a third of the time.
+	// An order's garbage is short-lived, so collecting less often saves time. Beyond
+	// this little is saved and much memory taken: at 400 a tenth of the time, for half as
+	// much memory again.
 	if os.Getenv("GOGC") == "" {
-		debug.SetGCPercent(400)
+		debug.SetGCPercent(150)
 	}
 	os.Exit(run(os.Args[1:], streams{os.Stdin, os.Stdout, os.Stderr}))
 }

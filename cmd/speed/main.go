@@ -68,7 +68,7 @@ func main() {
 func run(w io.Writer, s *settings) error {
 	if s.decode != "" {
 		if os.Getenv("GOGC") == "" {
-			debug.SetGCPercent(400) // as cutgate itself, so that the two compare
+			debug.SetGCPercent(150) // as cutgate itself, so that the two compare
 		}
 		return decode(s.decode)
 	}

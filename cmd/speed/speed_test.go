@@ -3,6 +3,9 @@ package main
 import (
 	"path/filepath"
 	"testing"
+
+	"cutgate/internal/load"
+	"cutgate/internal/source"
 )
 
 const sampleOrders = 300
@@ -58,5 +61,33 @@ func TestDecode(t *testing.T) {
 	}
 	if err := decode(dir); err != nil {
 		t.Error(err)
+	}
+}
+
+// BenchmarkCheck checks one generated order after the other, those without a mistake and
+// those with one, in which the wrong value has to be found.
+func BenchmarkCheck(b *testing.B) {
+	g, err := newMaker(7)
+	if err != nil {
+		b.Fatal(err)
+	}
+	texts := map[string][]string{}
+	for m, err := range g.all(0, 3*sampleOrders, load.JSONLines) {
+		if err != nil {
+			b.Fatal(err)
+		}
+		what := "faulty"
+		if m.mistake == "" {
+			what = "clean"
+		}
+		texts[what] = append(texts[what], m.text)
+	}
+	for what, list := range texts {
+		b.Run(what, func(b *testing.B) {
+			b.ReportAllocs()
+			for i := 0; b.Loop(); i++ {
+				g.Checker.CheckFile(&source.File{Name: "orders.jsonl", Text: list[i%len(list)]}, load.JSONLines)
+			}
+		})
 	}
 }

@@ -12,7 +12,7 @@ import (
 // batch is the most texts that are checked as one job: enough that handing jobs
 // over costs nothing beside checking them, and few enough that the orders which wait
 // to be emitted, at a sixth of a megabyte or so each, don't fill the memory.
-const batch = 4
+const batch = 2
 
 // A job is a few inputs that one worker checks.
 type job struct {

@@ -147,8 +147,10 @@ const mostRows = 1 << 8
 
 // A step is all rows of one term.
 type step struct {
-	slot int
-	rows []row
+	slot  int
+	rows  []row
+	reads []int // of all rows, each slot once
+	plain bool  // all its rows are formulas: it goes by what it reads and nothing else
 }
 
 type row struct {
@@ -675,8 +677,12 @@ func (k *kind) close() error {
 	}
 	for i := range k.steps {
 		s := &k.steps[i]
+		s.plain = !slices.ContainsFunc(s.rows, func(r row) bool { return r.bound == nil })
 		for j := range s.rows {
 			for _, r := range s.rows[j].reads() {
+				if !slices.Contains(s.reads, r) {
+					s.reads = append(s.reads, r)
+				}
 				if r > s.slot {
 					return &Fault{"step", s.rows[j].Term, fmt.Errorf("it reads {%s}, which is worked out later", k.terms[r])}
 				}

@@ -42,9 +42,12 @@ type room struct {
 	items  []itemRoom
 }
 
+// An itemRoom is the memory of an item of a trial's sheet, always the same item of the
+// same base.
 type itemRoom struct {
-	cells  []cell
-	mask   []bool
+	cells  []cell // as the base has them, but for those of the mask
+	mask   []bool // of the last trial that changed something of the item
+	taken  bool   // the item is as the base has it
 	roles  []*Cloth
 	pieces []Piece
 }
@@ -76,10 +79,14 @@ func (t *Trial) mask(it *Item, room *itemRoom) []bool {
 	need := func() {
 		if mask == nil {
 			if room.mask == nil {
-				room.mask = make([]bool, len(it.cells))
+				room.mask, room.cells = make([]bool, len(it.cells)), slices.Clone(it.cells)
 			}
 			mask = room.mask
-			clear(mask)
+			for slot, is := range mask { // what the last trial changed
+				if is {
+					room.cells[slot], mask[slot] = it.cells[slot], false
+				}
+			}
 		}
 	}
 	for _, c := range t.Changed {
@@ -314,6 +321,11 @@ func (w *worker) finishItem(it *Item) {
 // takeItem takes an item as it was worked out before, but for what rests on what is
 // changed.
 func (w *worker) takeItem(it, from *Item, room *itemRoom) {
+	mask := w.trial.mask(from, room)
+	if mask == nil && room.taken {
+		w.takeOver(it)
+		return
+	}
 	*it = *from
 	it.Sheet = w.Sheet
 	it.Order = &w.Order.Items[it.Index]
@@ -327,18 +339,14 @@ func (w *worker) takeItem(it, from *Item, room *itemRoom) {
 		}
 	}
 	it.Face = it.roles[0]
-	if it.mask = w.trial.mask(it, room); it.mask == nil {
+	it.mask, room.taken = mask, mask == nil
+	if room.taken {
 		room.pieces = append(room.pieces[:0], from.Pieces...)
 		it.Pieces = room.pieces
 		for i := range it.Pieces {
 			it.Pieces[i].Cloth = it.roles[it.Pieces[i].decl.role]
 		}
-		w.give(it)
-		for _, of := range w.trial.Base.Stated {
-			if of.Slot.Item == it.Index {
-				w.Stated = append(w.Stated, of)
-			}
-		}
+		w.takeOver(it)
 		return
 	}
 	for _, c := range it.roles {
@@ -346,7 +354,6 @@ func (w *worker) takeItem(it, from *Item, room *itemRoom) {
 			c.asBefore = false
 		}
 	}
-	room.cells = append(room.cells[:0], from.cells...)
 	it.cells, it.Pieces = room.cells, room.pieces
 	it.Panels, it.Quantity, it.Holes, it.Joined = 1, Or(it.Order.Quantity, 1), nil, nil
 	k := it.kind
@@ -360,13 +367,60 @@ func (w *worker) takeItem(it, from *Item, room *itemRoom) {
 		}
 	}
 	for i := range k.steps {
-		if s := &k.steps[i]; it.mask[s.slot] {
-			it.cells[s.slot].clear()
-			w.step(it, s)
+		s := &k.steps[i]
+		if !it.mask[s.slot] {
+			continue
+		}
+		was := &from.cells[s.slot]
+		if s.plain && !w.moved(it, s) {
+			it.mask[s.slot] = false
+			continue
+		}
+		c := &it.cells[s.slot]
+		c.clear()
+		w.step(it, s)
+		if c.same(was) {
+			*c, it.mask[s.slot] = *was, false
 		}
 	}
 	w.finishItem(it)
 	room.pieces = it.Pieces
+}
+
+// takeOver takes what an item gives and what is stated of it from the base, where nothing
+// of it was changed.
+func (w *worker) takeOver(it *Item) {
+	w.give(it)
+	for i := range w.trial.Base.Stated {
+		if of := &w.trial.Base.Stated[i]; of.Slot.Item == it.Index {
+			w.Stated = append(w.Stated, *of)
+		}
+	}
+}
+
+// moved reports whether a step reads a term that came out otherwise than before, or is
+// forced.
+func (w *worker) moved(it *Item, s *step) bool {
+	for _, slot := range s.reads {
+		if it.mask[slot] {
+			return true
+		}
+	}
+	_, forced := w.forced(it, s.slot)
+	return forced
+}
+
+// same reports whether a cell came out as before, so that a formula which reads it has
+// nothing new to reckon with.
+func (c *cell) same(was *cell) bool {
+	if c.has != was.has || c.value != was.value || c.row != was.row || c.believed != was.believed || c.own != was.own ||
+		c.impossible != was.impossible || c.word != was.word {
+		return false
+	}
+	if c.q == nil || was.q == nil {
+		return c.q == was.q
+	}
+	return c.q.Value == was.q.Value && c.q.Name == was.q.Name && c.q.Of == was.q.Of && c.q.Source == was.q.Source && c.q.Round == was.q.Round
 }
 
 // clear leaves nothing in a cell but whether it is doubtful.

@@ -193,7 +193,7 @@ type Item struct {
 
 	kind  *kind
 	cells []cell
-	mask  []bool   // of a trial: which of them were worked out anew
+	mask  []bool   // of a trial: which of them came out otherwise, or may have
 	roles []*Cloth // by role; nil where the order names none, or one that it has not
 }
 
