@@ -55,7 +55,7 @@ Exit codes: 0 nothing found at or above --hold-at, 1 something found, 2 could
 not run.`
 
 // usageTemplate sets out how a command is written.
-const usageTemplate = `Usage:
+const usageTemplate = `How to run it:
   {{.UseLine}}{{if .HasAvailableSubCommands}}
 
 Commands:{{range .Commands}}{{if .IsAvailableCommand}}
