@@ -8,18 +8,18 @@ import (
 	"github.com/spf13/cobra"
 )
 
-const completionLong = `completion prints the script that makes a shell complete what is typed: commands
-and their flags, files that hold orders, rules and kinds of item. An installed
-cutgate has brought it along for bash, zsh and fish.
+const completionLong = `completion prints a script that lets your shell complete commands and their
+flags, order files, rules and kinds of item. make install already installs it
+for bash, zsh and fish.
 
-The script is read by the shell as it starts, from where the shell looks for such
-scripts, or at once.`
+Load the script into the running shell, or save it where your shell looks for
+completions when it starts.`
 
 const completionExample = `  source <(cutgate completion bash)
   cutgate completion fish | source
   cutgate completion zsh > ~/.zfunc/_cutgate`
 
-// The shells that there is a script for.
+// shells lists the shells that have a script.
 var shells = []struct {
 	name  string
 	print func(*cobra.Command, io.Writer) error

@@ -55,13 +55,13 @@ Exit codes: 0 nothing found at or above --hold-at, 1 something found, 2 could
 not run.`
 
 // usageTemplate sets out how a command is written.
-const usageTemplate = `To write:
+const usageTemplate = `How to run it:
   {{.UseLine}}{{if .HasAvailableSubCommands}}
 
 Commands:{{range .Commands}}{{if .IsAvailableCommand}}
   {{rpad .Name .NamePadding}} {{.Short}}{{end}}{{end}}{{end}}{{if .HasHelpSubCommands}}
 
-To read about (cutgate help TOPIC):{{range .Commands}}{{if .IsAdditionalHelpTopicCommand}}
+Topics (cutgate help TOPIC):{{range .Commands}}{{if .IsAdditionalHelpTopicCommand}}
   {{rpad .Name .NamePadding}} {{.Short}}{{end}}{{end}}{{end}}{{if .HasExample}}
 
 For example:

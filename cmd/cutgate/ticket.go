@@ -23,8 +23,8 @@ states. The ticket of an order on hold says not to cut, and why; the exit code i
 then 1.
 
 Rows are in the order of the work: measure, cut, join, side hems, foot, top, marks,
-holes, make up, press, hang. Items made in the same way stand there once, with their
-number. --as html writes a page to print on A4 or Letter, with a picture of each piece
+holes, make up, press, hang. Items that are alike appear once, with their
+count. --as html writes a page to print on A4 or Letter, with a picture of each piece
 as it is cut and boxes for what is measured at the bench; a folder's orders come one
 to a sheet. --lay adds how the cloth is cut: in rows, the orders of one cloth together,
 with which piece is for which order.`

@@ -8,7 +8,7 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// columns is how wide a terminal is; 0 where that can't be told.
+// columns returns the width of a terminal, 0 if it is unknown.
 func columns(f *os.File) int {
 	size, err := unix.IoctlGetWinsize(int(f.Fd()), unix.TIOCGWINSZ)
 	if err != nil {

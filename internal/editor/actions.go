@@ -19,7 +19,7 @@ import (
 // kindFill is the kind of action that writes in what is worked out.
 const kindFill = protocol.CodeActionKindSource + ".fillIn"
 
-// actionKinds are the kinds of action that there are.
+// actionKinds lists the kinds of action offered.
 var actionKinds = []protocol.CodeActionKind{protocol.CodeActionKindQuickFix, protocol.CodeActionKindSourceFixAll, kindFill}
 
 // CodeAction offers the fixes of what was found in a range, and what can be done to

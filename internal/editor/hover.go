@@ -18,7 +18,7 @@ import (
 	"cutgate/internal/worksheet"
 )
 
-// Hover tells all that there is to know of a place: what was found there, what
+// Hover shows all that is known about a place: what was found there, what
 // was worked out for it or from it, and what the form allows there.
 func (s *Server) Hover(ctx context.Context, params *protocol.HoverParams) (*protocol.Hover, error) {
 	p := s.snapshot(params.TextDocument.URI)

@@ -24,7 +24,7 @@ type Waived struct {
 // otherwise.
 type House struct {
 	File    string
-	Off     []string  // rules, and topics, that they switch off
+	Off     []string  // rules, and topics, that they skip
 	Lowered []Lowered // those whose findings they hold for less than usual
 }
 

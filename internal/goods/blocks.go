@@ -622,7 +622,7 @@ func pressSetting(it *ws.Item) (ws.Result, bool) {
 	if cap == 0 {
 		return ws.Result{}, false
 	}
-	says := "what " + weakest + " stands"
+	says := "what " + weakest + " can take"
 	if weakest == "" {
 		says = "what the care label allows"
 	}
@@ -691,7 +691,7 @@ func spaced(k *ws.Kind, p spread) {
 		slip{p.pitch, "spaced over the whole width", "{" + p.whole + "} ÷ (" + spaces + ")"},
 		slip{p.pitch, "it was divided by the " + p.marks + ", not by the spaces", "{" + run + "} ÷ {" + p.marks + "}"})
 	if p.atEnds {
-		slips(k, slip{p.marks, "the spaces were counted: there is one more than there are spaces", "{" + p.marks + "} - 1"},
+		slips(k, slip{p.marks, "the spaces were counted; there is one space fewer", "{" + p.marks + "} - 1"},
 			slip{p.marks, "one too many was counted", "{" + p.marks + "} + 1"})
 		return
 	}

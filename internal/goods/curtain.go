@@ -867,7 +867,7 @@ func tabs(k *ws.Kind) {
 			return []length.Length{l.Div(n-1, length.Nearest)}
 		}})
 	k.Slips = append(k.Slips, ws.Slipping{Of: gap, Name: "it was divided by their number; there is one space fewer", Formula: "{gap between tabs} × ({tabs} - 1) ÷ {tabs}"},
-		ws.Slipping{Of: count, Name: "the spaces were counted: there is one more than there are spaces", Formula: "{tabs} - 1"},
+		ws.Slipping{Of: count, Name: "the spaces were counted; there is one space fewer", Formula: "{tabs} - 1"},
 		ws.Slipping{Of: count, Name: "one too many was counted", Formula: "{tabs} + 1"})
 	tabPieces(k, "{tabs} × {panels}")
 }
@@ -934,7 +934,7 @@ func pleats(k *ws.Kind) {
 		ws.Slipping{Of: spacing, Name: "it was divided by their number; there is one space fewer", Formula: "{pleat spacing} × ({pleats} - 1) ÷ {pleats}"},
 		ws.Slipping{Of: up, Name: "it was divided by the spaces; there is one more pleat", Formula: "{take-up of a pleat} × {pleats} ÷ ({pleats} - 1)"},
 		ws.Slipping{Of: up, Name: "the finished width was not taken off", Formula: "{panel width, flat} ÷ {pleats}"},
-		ws.Slipping{Of: count, Name: "the spaces were counted: there is one more than there are spaces", Formula: "{pleats} - 1"},
+		ws.Slipping{Of: count, Name: "the spaces were counted; there is one space fewer", Formula: "{pleats} - 1"},
 		ws.Slipping{Of: count, Name: "one too many was counted", Formula: "{pleats} + 1"})
 }
 

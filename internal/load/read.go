@@ -429,7 +429,7 @@ func (r *reading) date(n *order.Node, s *form.Shape, d *order.Date) {
 			r.flaw(order.OtherWord, n, s.Wanted).Nearest = days[0]
 			v, err = days[0], nil
 		case 2:
-			err = misspelt("it can be two days; write " + days[0] + " or " + days[1])
+			err = misspelt("it could be either of two days; write " + days[0] + " or " + days[1])
 		}
 	}
 	put(r, d, n, s, v, false, err)

@@ -175,7 +175,7 @@ func houseText(h *finding.House) string {
 func houseLets(h *finding.House) string {
 	var parts []string
 	if len(h.Off) > 0 {
-		parts = append(parts, "switches off "+strings.Join(h.Off, ", "))
+		parts = append(parts, "skips "+strings.Join(h.Off, ", "))
 	}
 	for _, l := range h.Lowered {
 		parts = append(parts, "lowers "+l.Of+" to "+l.To.String())

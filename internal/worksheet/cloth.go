@@ -62,7 +62,7 @@ func (s *Sheet) measured(name string) *order.Measurements {
 
 var one = length.NewRatio(1, 1)
 
-// heat finds what the weakest fiber of a cloth stands. A fiber under the share
+// heat finds what the weakest fiber of a cloth can take. A fiber under the share
 // that labels call "other" does not count, nor does one that is not known.
 func (w *worker) heat(c *Cloth) {
 	for i := range c.Order.Fiber {
@@ -328,7 +328,7 @@ func (c *Cloth) Longest() (most length.Length) {
 }
 
 // NoIron reports whether the cloth may not be ironed at all: its care label
-// says so, or it has no label and a fiber of it stands no iron.
+// says so, or it has no label and one of its fibers must not be ironed.
 func (c *Cloth) NoIron() bool {
 	iron := c.Order.Care.Iron
 	return iron.Value.None || !iron.Set && c.Cap == 0 && c.Weakest != ""

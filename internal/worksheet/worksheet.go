@@ -239,7 +239,7 @@ type Cloth struct {
 	Washed  length.Length // the same after the first wash, where it shrinks
 	Repeat  length.Length // along; 0 for a plain cloth
 	Across  length.Length
-	Cap     int           // dots that the weakest fiber stands; 0 where it stands no iron, or is not known
+	Cap     int           // dots that the weakest fiber can take; 0 where it must not be ironed, or is not known
 	Weakest string        // that fiber; "" where not known
 	Creases int           // dots that take its creases out
 	Cuts    length.Length // what the cuts take, without a repeat to start on; 0 where Needed is nil

@@ -19,12 +19,12 @@ var shrinksLittle = &rule.Rule{
 	Run:   runShrinksLittle,
 	Doc: `
 Checks
-A shrinkage, stated or of the cutter's washed sample, that is more than nothing and
-less than can be measured.
+A shrinkage, stated or of the cutter's washed sample, that is more than zero
+but too small to measure.
 
 Because
-0.03 in a field that takes percent is three hundredths of a percent. Somebody who
-meant 3 % and wrote it as a part of one has cuts that come out short after the first
+0.03 in a field that takes percent is three hundredths of a percent. Someone who
+meant 3 % and wrote it as a decimal gets cuts that come out short after the first
 wash.
 
 Working

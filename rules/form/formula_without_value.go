@@ -16,12 +16,12 @@ var formulaWithoutValue = &rule.Rule{
 	Run:   runFormulaWithoutValue,
 	Doc: `
 Checks
-Whether every formula of a workbook that stands in a field has a value beside it.
+Whether every formula in a field of a workbook has a stored value.
 
 Because
-A spreadsheet saves what each formula gives; a workbook that a program made has the
-formulas alone. The cell looks filled in on the screen, and here nothing can be read
-of it, so the size in it was not checked.
+A spreadsheet saves what each formula gives; a workbook made by a program may have
+the formulas alone. On the screen the cell looks filled in, but the file holds no value
+to check.
 
 Working
 Formulas are not worked out. Opening the workbook in a spreadsheet and saving it puts
@@ -44,7 +44,7 @@ func runFormulaWithoutValue(p *rule.Pass) {
 	}
 	p.Report(finding.Finding{
 		At: f.At, Stated: "=" + f.Detail,
-		Message: fmt.Sprintf("%s no value in this workbook, so what %s was not checked.", what, it),
+		Message: fmt.Sprintf("%s no stored value in this workbook, so what %s was not checked.", what, it),
 		Fixes:   []finding.Fix{{Title: "Open the workbook in a spreadsheet, and save it", Sureness: finding.Shown}},
 	})
 }

@@ -117,7 +117,7 @@ func list(names []string, n int) string {
 	case n == 1:
 		return "the stated " + names[0]
 	case len(names) == 1:
-		return fmt.Sprintf("%d stated values of %s", n, names[0])
+		return fmt.Sprintf("the %d values stated for the %s", n, names[0])
 	}
 	last := len(names) - 1
 	return "the stated " + strings.Join(names[:last], ", ") + " and " + names[last]

@@ -28,9 +28,9 @@ compared.
 Working
 Other workrooms' words are listed with the word this form uses. Capitals, hyphens
 and plurals don't matter. An iron may be given by its dial, low, medium or high, by a
-bare number of dots, or by the fiber that it is set for. A date in another order is
-read where only one day can be meant, or the order's market says which part is the
-month; one that can be two days is asked about.
+bare number of dots, or by the fiber it is set for. A date written
+another way is read where it can only be one day, or where the order's market says which
+part is the month; one that could be either of two days is asked about.
 
 Source
 common practice, no source; ISO 3758 for dots, from memory

@@ -27,7 +27,8 @@ Punched holes can't be moved. One too few leaves a spare hook and a gap at the e
 the rod; most such mistakes come from counting the spaces instead of the holes.
 
 Working
-holes = (width - 2 × from the side) ÷ spacing + 1. A curtain's width is one panel's, flat; its count is even.
+holes = (width - 2 × from the side) ÷ spacing + 1. A curtain's width is one panel's,
+flat; its count is even.
 
 Source
 Engineer Fix, How many holes are in a standard shower curtain (12 on 72 in); Engineer

@@ -20,7 +20,7 @@ func noIron(p *rule.Pass, it *worksheet.Item) *worksheet.Cloth {
 }
 
 // stands returns the degrees Celsius, in thousandths, of the hottest setting
-// that every cloth of the item stands: 0 where one stands no iron. It reports
+// that every cloth of the item can take: 0 where one must not be ironed. It reports
 // false where that is not known.
 func stands(p *rule.Pass, it *worksheet.Item) (milli int64, ok bool) {
 	if noIron(p, it) != nil {

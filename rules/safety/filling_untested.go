@@ -20,7 +20,7 @@ Whether the cloth of a cushion over 60 × 60 cm, for the UK, states a fire claim
 upholstery.
 
 Because
-There a cushion so large counts as a floor cushion, and its cover and filling as
+There, a cushion that large counts as a floor cushion, and its cover and filling as
 upholstery.
 
 Working
@@ -32,8 +32,8 @@ None is made. The filling counts too, and the market's rules and licensed practi
 decide.
 
 Source
-Furniture and Furnishings (Fire) (Safety) Regulations 1988, SI 1988/1324, as sellers of
-fillings tell of it
+Furniture and Furnishings (Fire) (Safety) Regulations 1988, SI 1988/1324, as described by
+sellers of fillings
 `,
 }
 

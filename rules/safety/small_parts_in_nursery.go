@@ -31,7 +31,7 @@ Correction
 None is made. A test and the market's rules decide whether a part holds.
 
 Source
-16 CFR 1501.2 and 1501.4, for what a small part is; that it goes for furnishings
+16 CFR 1501.2 and 1501.4, for what a small part is; that it applies to furnishings
 is common practice, no source
 `,
 }

@@ -17,18 +17,18 @@ var clothWasted = &rule.Rule{
 	Doc: `
 Checks
 How many placemats or napkins of a set lie side by side on the cloth, and whether one
-more would, were they cut a little narrower.
+more would fit if they were cut a little narrower.
 
 Because
 A napkin that is 1/4 in too wide for three across 45 in costs a row of cloth for every
 six of them.
 
 Working
-cut width, over the width between the selvedges ÷ one more, by 1/2 in or 12 mm at most;
-and a row less is then cut.
+cut width - width between the selvedges ÷ (number across + 1) ≤ 1/2 in or 12 mm, and the
+set then takes a row less.
 
 Correction
-Shown: how large they are is for the client to say.
+Shown: the client decides how large they are.
 
 Source
 All Cotton and Linen, '12 napkins': 13 in, three across 45
@@ -58,7 +58,7 @@ func runClothWasted(p *rule.Pass) {
 			}
 			p.Report(finding.Finding{
 				At: it.Order.Kind.At,
-				Message: fmt.Sprintf("Cut %s wide, %d lie side by side on the cloth; cut %s wide, %d would, and the set takes less of it.",
+				Message: fmt.Sprintf("Cut %s wide, %d lie side by side on the cloth; at %s wide, %d would, and the set takes less cloth.",
 					p.Show(wide), n, less.Format(p.Sheet.Unit, length.Down), n+1),
 				Source: "worked out from the widths",
 			})

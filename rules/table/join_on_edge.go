@@ -21,15 +21,15 @@ Where the joins of a rectangular or square cloth lie, against the two edges of i
 table.
 
 Because
-A join on the edge takes the wear of every chair and sleeve, and glasses don't stand on
-it.
+A join on the edge takes the wear of every chair and sleeve, and glasses won't stand
+level on it.
 
 Working
 The table lies in the middle of the cloth. A join within 1 in or 25 mm of its edge is
-told of.
+reported.
 
 Correction
-Shown: a narrower center moves the joins in. How far is for the person who sees the
+Shown: a narrower center moves the joins in. How far is up to whoever can see the
 pattern.
 
 Source
@@ -59,7 +59,7 @@ func runJoinOnEdge(p *rule.Pass) {
 			}
 			p.Report(finding.Finding{
 				At:      it.Order.Kind.At,
-				Message: fmt.Sprintf("A join lies %s, where it takes the wear and nothing stands on it: a narrower center moves it.", where),
+				Message: fmt.Sprintf("A join lies %s, where it takes the wear and nothing stands level on it: a narrower center moves it.", where),
 				Source:  worksheet.Common,
 			})
 			break

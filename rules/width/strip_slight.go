@@ -19,14 +19,14 @@ cover, spread or shade. Sides that show nothing are another rule's.
 
 Because
 A strip a hand wide looks pieced, and puckers between its seam and its hem. A center
-cut narrower takes the same cloth, and its sides look meant.
+cut narrower takes the same cloth, and its sides look intended.
 
 Working
 strip = finished width, less what the other pieces show, at least the shop's
 narrowest
 
 Correction
-Shown: which of the two is for the person who knows the pattern.
+Shown: how wide to cut the center depends on the pattern, so it is yours to choose.
 
 Source
 common practice, no source
