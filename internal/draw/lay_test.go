@@ -205,8 +205,14 @@ func apart(t *testing.T, body string, texts int) {
 	}
 	ctx, cancel := context.WithTimeout(t.Context(), 3*time.Minute)
 	defer cancel()
-	out, err := exec.CommandContext(ctx, browser, "--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking",
-		"--user-data-dir="+filepath.Join(dir, "browser"), "--window-size=1400,1000", "--dump-dom", "file://"+page).Output()
+	render := func() ([]byte, error) {
+		return exec.CommandContext(ctx, browser, "--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking",
+			"--user-data-dir="+filepath.Join(dir, "browser"), "--window-size=1400,1000", "--dump-dom", "file://"+page).Output()
+	}
+	out, err := render()
+	if ended := (*exec.ExitError)(nil); errors.As(err, &ended) && !ended.Exited() { // the browser itself broke
+		out, err = render()
+	}
 	if err != nil {
 		t.Fatalf("measuring in %s: %v", browser, err)
 	}

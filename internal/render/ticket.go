@@ -140,7 +140,7 @@ type ticketText struct{ sheet }
 // The columns of a ticket's rows.
 const (
 	ticketLabel = 2
-	ticketValue = 13
+	ticketValue = 15
 )
 
 func (t *ticketText) section(name string) {

@@ -4,7 +4,7 @@ import (
 	"bytes"
 	"context"
 	"fmt"
-	"io"
+	"errors"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -281,10 +281,14 @@ func measured(t *testing.T, browser, page string, screen int) string {
 	}
 	ctx, cancel := context.WithTimeout(t.Context(), 3*time.Minute)
 	defer cancel()
-	c := exec.CommandContext(ctx, browser, "--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--hide-scrollbars",
-		"--user-data-dir="+filepath.Join(dir, "browser"), "--window-size=1200,1300", "--dump-dom", "file://"+file)
-	c.Stderr = io.Discard
-	out, err := c.Output()
+	render := func() ([]byte, error) {
+		return exec.CommandContext(ctx, browser, "--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--hide-scrollbars",
+			"--user-data-dir="+filepath.Join(dir, "browser"), "--window-size=1200,1300", "--dump-dom", "file://"+file).Output()
+	}
+	out, err := render()
+	if ended := (*exec.ExitError)(nil); errors.As(err, &ended) && !ended.Exited() { // the browser itself broke
+		out, err = render()
+	}
 	if err != nil {
 		t.Fatalf("measuring in %s: %v", browser, err)
 	}
