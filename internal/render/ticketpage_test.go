@@ -3,8 +3,8 @@ package render_test
 import (
 	"bytes"
 	"context"
-	"fmt"
 	"errors"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
