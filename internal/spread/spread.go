@@ -188,19 +188,10 @@ func (sp *Spread) add(s *worksheet.Sheet, c *worksheet.Cloth, cuts []worksheet.C
 				whole = len(sp.Cuts)
 				copies[[2]int64{int64(k.Item), n}] = whole
 			}
-			p := lay.Piece{
-				Name: k.Piece.Name, Width: k.Width, Length: k.Length, Item: whole,
-				Matched: c.Repeat > 0 && k.Length%c.Repeat == 0,
-				Turns:   slices.Contains(o.Turn, k.Piece.Name),
-			}
 			cut := Cut{Order: order, Item: k.Item, Copy: n, Name: k.Piece.Name}
-			for _, part := range []struct {
-				count  int64
-				anchor length.Length
-			}{{k.Count - k.Dropped, 0}, {k.Dropped, c.Repeat.Div(2, length.Up)}} {
-				if p.Count, p.Anchor = part.count, part.anchor; p.Count > 0 {
-					sp.Pieces, sp.Cuts = append(sp.Pieces, p), append(sp.Cuts, cut)
-				}
+			for _, p := range k.Laid(c) {
+				p.Item, p.Turns = whole, slices.Contains(o.Turn, p.Name)
+				sp.Pieces, sp.Cuts = append(sp.Pieces, p), append(sp.Cuts, cut)
 			}
 		}
 	}

@@ -36,6 +36,21 @@ func (s *Sheet) Cuttings(c *Cloth) (list []Cutting) {
 	return list
 }
 
+// Laid is the cutting of one item as pieces to lay: those of a half drop that start half
+// a repeat further on apart from the others.
+func (k *Cutting) Laid(c *Cloth) (list []lay.Piece) {
+	for _, part := range [2]struct {
+		count  int64
+		anchor length.Length
+	}{{k.Count - k.Dropped, 0}, {k.Dropped, c.Repeat.Div(2, length.Up)}} {
+		if part.count > 0 {
+			list = append(list, lay.Piece{Name: k.Piece.Name, Width: k.Width, Length: k.Length, Count: part.count, Anchor: part.anchor,
+				Matched: c.Repeat > 0 && k.Length%c.Repeat == 0})
+		}
+	}
+	return list
+}
+
 // Start is cloth that is passed over at the beginning of a bolt, at most, before the first
 // motif.
 func (s *Sheet) Start(c *Cloth) length.Length {
@@ -93,17 +108,10 @@ func (s *Sheet) EdgeToEdge(c *Cloth) length.Length {
 	var pieces []lay.Piece
 	all := int64(0)
 	for _, k := range s.Cuttings(c) {
-		for _, part := range []struct {
-			count  int64
-			anchor length.Length
-		}{{k.Count - k.Dropped, 0}, {k.Dropped, c.Repeat.Div(2, length.Up)}} {
-			n := part.count * s.Items[k.Item].Quantity
-			if n <= 0 {
-				continue
-			}
-			all += n
-			pieces = append(pieces, lay.Piece{Name: k.Piece.Name, Width: k.Width, Length: k.Length, Count: n, Anchor: part.anchor,
-				Matched: c.Repeat > 0 && k.Length%c.Repeat == 0})
+		for _, p := range k.Laid(c) {
+			p.Count *= s.Items[k.Item].Quantity
+			all += p.Count
+			pieces = append(pieces, p)
 		}
 	}
 	if all == 0 || all > closePieces {
