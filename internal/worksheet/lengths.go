@@ -117,7 +117,7 @@ func (s *Sheet) EdgeToEdge(c *Cloth) length.Length {
 	if all == 0 || all > closePieces {
 		return 0
 	}
-	l, err := lay.Make(context.Background(), &lay.Cloth{Width: c.Width, Repeat: c.Repeat}, pieces, lay.Options{Mode: lay.Guillotine, Steps: closeSteps})
+	l, err := lay.Make(context.Background(), &lay.Cloth{Width: c.Lays(), Repeat: c.Repeat}, pieces, lay.Options{Mode: lay.Guillotine, Steps: closeSteps})
 	if err != nil || l.Left != nil {
 		return 0
 	}
