@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 )
 
 // parseDate reads a year, a month and a day.
@@ -25,21 +26,10 @@ func parseDate(s string) (string, error) {
 	return s, nil
 }
 
+// daysIn is how many days a month has.
 func daysIn(year, month uint64) uint64 {
-	switch month {
-	case 2:
-		if year%4 == 0 && (year%100 != 0 || year%400 == 0) {
-			return 29
-		}
-		return 28
-	case 4, 6, 9, 11:
-		return 30
-	}
-	return 31
+	return uint64(time.Date(int(year), time.Month(month)+1, 0, 0, 0, 0, 0, time.UTC).Day())
 }
-
-// months are the names of months by their first three letters.
-const months = "jan feb mar apr may jun jul aug sep oct nov dec"
 
 // otherDate returns the days that a date may mean which isn't written as the form
 // has it, in the form's spelling: one where it can only be that, or the market says
@@ -108,16 +98,13 @@ func otherDate(s, market string) []string {
 // monthNamed is the number of the month of that English name, in small letters,
 // whole or cut short to three letters or more; 0 if it is none.
 func monthNamed(name string) uint64 {
-	if len(name) < 3 {
-		return 0
+	if name == "sept" {
+		return uint64(time.September)
 	}
-	i := strings.Index(months, name[:3])
-	if i < 0 || i%4 != 0 || !strings.HasPrefix(wholeMonths[i/4], name) && name != "sept" {
-		return 0
+	for m := time.January; len(name) >= 3 && m <= time.December; m++ {
+		if strings.HasPrefix(strings.ToLower(m.String()), name) {
+			return uint64(m)
+		}
 	}
-	return uint64(i/4) + 1
-}
-
-var wholeMonths = [...]string{
-	"january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december",
+	return 0
 }
