@@ -78,9 +78,7 @@ func plainCharacters(text string) bool {
 func (p *plain) line(i int) bool {
 	for i < len(p.text) {
 		start := i
-		for i < len(p.text) && p.text[i] == ' ' {
-			i++
-		}
+		i = p.blanks(i)
 		if i < len(p.text) && p.text[i] != '#' && p.text[i] != '\n' && p.text[i] != '\r' {
 			p.at, p.col = i, i-start
 			rest := p.text[i:]
@@ -104,10 +102,7 @@ func (p *plain) line(i int) bool {
 // behind i.
 func (p *plain) rest(i int) (next int, ok bool) {
 	start := i
-	for i < len(p.text) && p.text[i] == ' ' {
-		i++
-	}
-	if i == len(p.text) {
+	if i = p.blanks(i); i == len(p.text) {
 		return i, true
 	}
 	switch c := p.text[i]; {
@@ -122,6 +117,14 @@ func (p *plain) rest(i int) (next int, ok bool) {
 		return len(p.text), true
 	}
 	return i, false
+}
+
+// blanks returns where what is blank from i on ends.
+func (p *plain) blanks(i int) int {
+	for i < len(p.text) && p.text[i] == ' ' {
+		i++
+	}
+	return i
 }
 
 // ends reports whether a blank or the end of a line stands at i.
@@ -164,10 +167,7 @@ func (p *plain) block(n *order.Node, col, depth int) bool {
 
 // entry reads an entry of a list whose dash stands in a column.
 func (p *plain) entry(kid *order.Node, col, depth int) bool {
-	i := p.at + 1
-	for i < len(p.text) && p.text[i] == ' ' {
-		i++
-	}
+	i := p.blanks(p.at + 1)
 	if p.ends(i) || p.text[i] == '#' {
 		return false
 	}
@@ -201,13 +201,9 @@ func (p *plain) field(kid *order.Node, col, depth int) bool {
 	if !ok {
 		return false
 	}
-	v := i
-	for v < len(p.text) && p.text[v] == ' ' {
-		v++
-	}
 	next, blank := p.rest(i)
 	if !blank {
-		return p.last(kid, v, depth)
+		return p.last(kid, p.blanks(i), depth)
 	}
 	if !p.line(next) {
 		return false
@@ -350,10 +346,7 @@ func (p *plain) brackets(n *order.Node, i, depth int) (int, bool) {
 		n.Form, closing = order.Map, '}'
 	}
 	for i++; ; i++ { // behind the bracket, or behind a comma
-		for i < len(p.text) && p.text[i] == ' ' {
-			i++
-		}
-		if i == len(p.text) {
+		if i = p.blanks(i); i == len(p.text) {
 			return 0, false
 		}
 		if p.text[i] == closing {
@@ -366,10 +359,7 @@ func (p *plain) brackets(n *order.Node, i, depth int) (int, bool) {
 			if !ok {
 				return 0, false
 			}
-			for i = colon; i < len(p.text) && p.text[i] == ' '; {
-				i++
-			}
-			if i == len(p.text) {
+			if i = p.blanks(colon); i == len(p.text) {
 				return 0, false
 			}
 			if p.text[i] == ',' || p.text[i] == closing {
@@ -382,10 +372,7 @@ func (p *plain) brackets(n *order.Node, i, depth int) (int, bool) {
 			}
 		}
 		p.b.Stack = append(p.b.Stack, kid)
-		for i < len(p.text) && p.text[i] == ' ' {
-			i++
-		}
-		if i == len(p.text) || p.text[i] != ',' && p.text[i] != closing {
+		if i = p.blanks(i); i == len(p.text) || p.text[i] != ',' && p.text[i] != closing {
 			return 0, false
 		}
 		if p.text[i] == closing {
