@@ -74,6 +74,7 @@ var layers = []layer{
 	{"internal/ticket", list("internal/finding", "internal/worksheet", "internal/order", "internal/length"), "a document says what stands on a ticket, and nothing of how it is laid out"},
 	{"internal/render", slices.Concat(list("internal/ticket", "internal/rule", "internal/draw", "internal/spread", "internal/lay", "internal/house"), ruleMay),
 		"a renderer writes what it is handed, and is tested with made-up rules"},
+	{"internal/browser", nil, "it measures any page, and knows none"},
 	{"internal/ruletest", slices.Concat(list("internal/lint", "internal/load", "internal/fix", "internal/rule", "schema"), ruleMay),
 		"the test kit is handed its rules"},
 	{"internal/editor", slices.Concat(list("internal/load", "internal/form", "internal/fill", "internal/order", "internal/house"), frontEnd),

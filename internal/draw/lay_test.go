@@ -7,17 +7,16 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
-	"time"
 
 	"context"
 
 	"github.com/google/go-cmp/cmp"
 
+	"cutgate/internal/browser"
 	"cutgate/internal/draw"
 	"cutgate/internal/lay"
 	"cutgate/internal/lint"
@@ -193,34 +192,8 @@ func TestTextApart(t *testing.T) {
 // and that so many were measured.
 func apart(t *testing.T, body string, texts int) {
 	t.Helper()
-	browser, err := exec.LookPath("chromium")
-	if err != nil {
-		t.Skip("there is no chromium to measure texts in")
-	}
 	body += `<div><svg xmlns="http://www.w3.org/2000/svg" width="200" height="50"><title>bad</title><text x="20" y="30">one</text><text x="25" y="31">two</text></svg></div>`
-	dir := t.TempDir()
-	page := filepath.Join(dir, "pictures.html")
-	if err := os.WriteFile(page, []byte("<!doctype html><meta charset=utf-8><body style='margin:0'>"+body+measure), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	ctx, cancel := context.WithTimeout(t.Context(), 3*time.Minute)
-	defer cancel()
-	render := func() ([]byte, error) {
-		return exec.CommandContext(ctx, browser, "--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking",
-			"--user-data-dir="+filepath.Join(dir, "browser"), "--window-size=1400,1000", "--dump-dom", "file://"+page).Output()
-	}
-	out, err := render()
-	if ended := (*exec.ExitError)(nil); errors.As(err, &ended) && !ended.Exited() { // the browser itself broke
-		out, err = render()
-	}
-	if err != nil {
-		t.Fatalf("measuring in %s: %v", browser, err)
-	}
-	_, told, ok := strings.Cut(string(out), "<pre>measured ")
-	told, _, end := strings.Cut(told, "</pre>")
-	if !ok || !end {
-		t.Fatalf("nothing was measured: %.300s", out)
-	}
+	told := browser.Measured(t, "<!doctype html><meta charset=utf-8><body style='margin:0'>"+body+measure, "1400,1000")
 	want := fmt.Sprintf("%d\nbad: overlap: one / two", texts+2)
 	if diff := cmp.Diff(want, told); diff != "" {
 		t.Errorf("texts are not apart (-want +got):\n%s", diff)

@@ -2,19 +2,16 @@ package render_test
 
 import (
 	"bytes"
-	"context"
-	"errors"
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/google/go-cmp/cmp"
 
+	"cutgate/internal/browser"
 	"cutgate/internal/finding"
 	"cutgate/internal/lay"
 	"cutgate/internal/lint"
@@ -237,10 +234,6 @@ document.body.innerHTML = "<pre>measured " + (pictures > 0 && texts > 0) + "\n" 
 // TestTicketOnPaper measures pages in a browser: on A4 and Letter less their margins, and
 // on a phone's screen. A page that is wrong is found to be, so that the measure is one.
 func TestTicketOnPaper(t *testing.T) {
-	browser, err := exec.LookPath("chromium")
-	if err != nil {
-		t.Skip("there is no chromium to measure pages in")
-	}
 	page := tickets(t, crowded+"---\n"+madeUp(t, "clean/larkspur-dining.yaml")+"---\n"+madeUp(t, "demo/otterbourne-bath.yaml"), "html", render.Options{Brief: true}, true)
 	bad := strings.Replace(page, "</article>", `<div style="position:relative"><span style="position:absolute;left:0">one text</span><span style="position:absolute;left:3px">other text</span></div><p style="white-space:nowrap">`+strings.Repeat("far ", 200)+"</p></article>", 1)
 	mm := func(l float64) int { return int(l * 96 / 25.4) }
@@ -255,7 +248,7 @@ func TestTicketOnPaper(t *testing.T) {
 		{"phone", 360, 0, page, nil},
 		{"bad", mm(210 - 24), mm(297 - 24), bad, []string{"overlap: one text / other text", "runs out: far far"}},
 	} {
-		told := measured(t, browser, c.page+fmt.Sprintf(onPaper, c.wide, c.high), c.wide)
+		told := measured(t, c.page+fmt.Sprintf(onPaper, c.wide, c.high), c.wide)
 		if c.want == nil && told != "true" {
 			t.Errorf("%s: %s", c.name, told)
 		}
@@ -268,34 +261,11 @@ func TestTicketOnPaper(t *testing.T) {
 }
 
 // measured is what a page's script writes.
-func measured(t *testing.T, browser, page string, screen int) string {
+func measured(t *testing.T, page string, screen int) string {
 	t.Helper()
-	dir := t.TempDir()
-	file := filepath.Join(dir, "page.html")
 	// A browser's window is never as narrow as a phone, but a frame in it may be.
 	page = fmt.Sprintf(`<!doctype html><meta charset="utf-8"><body><iframe style="width:%dpx;height:1200px;border:0" srcdoc="%s"></iframe>
 <script>document.querySelector("iframe").onload = e => document.body.innerHTML = e.target.contentDocument.body.innerHTML</script>`,
 		screen, strings.NewReplacer("&", "&amp;", `"`, "&quot;").Replace(page))
-	if err := os.WriteFile(file, []byte(page), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	ctx, cancel := context.WithTimeout(t.Context(), 3*time.Minute)
-	defer cancel()
-	render := func() ([]byte, error) {
-		return exec.CommandContext(ctx, browser, "--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--hide-scrollbars",
-			"--user-data-dir="+filepath.Join(dir, "browser"), "--window-size=1200,1300", "--dump-dom", "file://"+file).Output()
-	}
-	out, err := render()
-	if ended := (*exec.ExitError)(nil); errors.As(err, &ended) && !ended.Exited() { // the browser itself broke
-		out, err = render()
-	}
-	if err != nil {
-		t.Fatalf("measuring in %s: %v", browser, err)
-	}
-	_, told, ok := strings.Cut(string(out), "<pre>measured ")
-	told, _, end := strings.Cut(told, "</pre>")
-	if !ok || !end {
-		t.Fatalf("nothing was measured: %.300s", out)
-	}
-	return strings.TrimSpace(told)
+	return strings.TrimSpace(browser.Measured(t, page, "1200,1300"))
 }
