@@ -54,7 +54,7 @@ func TestRowsAreTheClothToBuy(t *testing.T) {
 		if err != nil {
 			return err
 		}
-		list, _, err := spread.Of(context.Background(), sheets(t, name, string(text)), spread.Options{Apart: true})
+		list, _, err := spread.Of(context.Background(), sheets(t, name, string(text)), spread.Options{Apart: true, Effort: 1})
 		if err != nil {
 			return err
 		}
