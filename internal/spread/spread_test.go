@@ -42,7 +42,7 @@ func sheets(t *testing.T, name, text string) (list []*worksheet.Sheet) {
 // stated the pieces are laid on those.
 func TestRowsAreTheClothToBuy(t *testing.T) {
 	laid := 0
-	root := "../../testdata/orders"
+	root := "../../testdata/orders/clean"
 	err := filepath.WalkDir(root, func(name string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
 			return err
@@ -54,7 +54,7 @@ func TestRowsAreTheClothToBuy(t *testing.T) {
 		if err != nil {
 			return err
 		}
-		list, _, err := spread.Of(context.Background(), sheets(t, name, string(text)), spread.Options{Apart: true, Effort: 1})
+		list, _, err := spread.Of(context.Background(), sheets(t, name, string(text)), spread.Options{Apart: true})
 		if err != nil {
 			return err
 		}
