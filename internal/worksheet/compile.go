@@ -202,7 +202,19 @@ type guard struct {
 	no   bool
 	word []string // that the term is one of; nil for one that just has to be there
 	a, b *bound   // a comparison
-	op   string
+	op   *comparison
+}
+
+// A comparison is a sign between two numbers, and how the one on its left may stand to the
+// other.
+type comparison struct {
+	sign                string
+	less, equal, larger bool
+}
+
+var comparisons = [...]comparison{
+	{" ≤ ", true, true, false}, {" ≥ ", false, true, true}, {" < ", true, false, false}, {" > ", false, false, true},
+	{" = ", false, true, false}, {" ≠ ", true, false, true},
 }
 
 // A field is a leaf of the form: where it lies in its struct, and of which type it is.
@@ -210,35 +222,31 @@ type field struct {
 	path   string
 	offset uintptr
 	of     reflect.Type
+	as     func(unsafe.Pointer) any // what points to it, by its type; nil for a block or a list
 }
 
 // isLeaf reports whether the field is one value, not a block or a list.
-func (f *field) isLeaf() bool { return f.leaf(unsafe.Pointer(new(order.Item))) != nil }
+func (f *field) isLeaf() bool { return f.as != nil }
 
 // leaf is the field of the item or the cloth that base points to.
 func (f *field) leaf(base unsafe.Pointer) any {
-	p := unsafe.Add(base, f.offset)
-	switch f.of {
-	case reflect.TypeFor[order.Length]():
-		return (*order.Length)(p)
-	case reflect.TypeFor[order.Count]():
-		return (*order.Count)(p)
-	case reflect.TypeFor[order.Ratio]():
-		return (*order.Ratio)(p)
-	case reflect.TypeFor[order.Mass]():
-		return (*order.Mass)(p)
-	case reflect.TypeFor[order.Areal]():
-		return (*order.Areal)(p)
-	case reflect.TypeFor[order.Linear]():
-		return (*order.Linear)(p)
-	case reflect.TypeFor[order.Text]():
-		return (*order.Text)(p)
-	case reflect.TypeFor[order.Flag]():
-		return (*order.Flag)(p)
-	case reflect.TypeFor[order.Setting]():
-		return (*order.Setting)(p)
+	if f.as == nil {
+		return nil
 	}
-	return nil
+	return f.as(unsafe.Add(base, f.offset))
+}
+
+// leaves make a pointer to a leaf of each type.
+var leaves = map[reflect.Type]func(unsafe.Pointer) any{
+	reflect.TypeFor[order.Length]():  func(p unsafe.Pointer) any { return (*order.Length)(p) },
+	reflect.TypeFor[order.Count]():   func(p unsafe.Pointer) any { return (*order.Count)(p) },
+	reflect.TypeFor[order.Ratio]():   func(p unsafe.Pointer) any { return (*order.Ratio)(p) },
+	reflect.TypeFor[order.Mass]():    func(p unsafe.Pointer) any { return (*order.Mass)(p) },
+	reflect.TypeFor[order.Areal]():   func(p unsafe.Pointer) any { return (*order.Areal)(p) },
+	reflect.TypeFor[order.Linear]():  func(p unsafe.Pointer) any { return (*order.Linear)(p) },
+	reflect.TypeFor[order.Text]():    func(p unsafe.Pointer) any { return (*order.Text)(p) },
+	reflect.TypeFor[order.Flag]():    func(p unsafe.Pointer) any { return (*order.Flag)(p) },
+	reflect.TypeFor[order.Setting](): func(p unsafe.Pointer) any { return (*order.Setting)(p) },
 }
 
 // fieldOf finds the field of a path in a block of the form.
@@ -256,6 +264,7 @@ func fieldOf(t reflect.Type, path string) (*field, error) {
 			return nil, fmt.Errorf("the form has no field %s", path)
 		}
 	}
+	f.as = leaves[f.of]
 	return f, nil
 }
 
@@ -546,12 +555,13 @@ func (k *kind) guards(when string) (list []guard, err error) {
 	for _, part := range conditions(when) {
 		var g guard
 		if strings.Contains(part, "{") || strings.Contains(part, " = ") {
-			for _, op := range []string{" ≤ ", " ≥ ", " < ", " > ", " = ", " ≠ "} {
-				a, b, ok := strings.Cut(part, op)
+			for i := range comparisons {
+				op := &comparisons[i]
+				a, b, ok := strings.Cut(part, op.sign)
 				if !ok {
 					continue
 				}
-				g.op = strings.TrimSpace(op)
+				g.op = op
 				if g.a, g.b, err = k.compared(a, b); err != nil {
 					return nil, err
 				}
@@ -773,20 +783,13 @@ func (g *guard) holds(it *Item) bool {
 		if !ok || !ok2 {
 			return false
 		}
-		switch c := a.Cmp(b); g.op {
-		case "≤":
-			return c <= 0
-		case "≥":
-			return c >= 0
-		case "<":
-			return c < 0
-		case ">":
-			return c > 0
-		case "=":
-			return c == 0
-		default:
-			return c != 0
+		switch c := a.Cmp(b); {
+		case c < 0:
+			return g.op.less
+		case c > 0:
+			return g.op.larger
 		}
+		return g.op.equal
 	}
 	c := &it.cells[g.slot]
 	if g.word != nil {
