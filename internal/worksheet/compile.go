@@ -15,42 +15,55 @@ import (
 	"cutgate/internal/order"
 )
 
-// Kinds are the kinds of goods that sizes are worked out for. The formulas and guards
-// of each are read when the first item of it is worked out.
+// Kinds are the kinds of goods that sizes are worked out for. Each is declared, and its
+// formulas and guards are read, when the first item of it is worked out.
 type Kinds struct {
 	list     []declared
 	unworked declared // of goods whose sizes are not worked out
 }
 
+// A Declaring is a kind that is declared when it is wanted, by its name.
+type Declaring struct {
+	Name    string
+	Declare func() *Kind
+}
+
 // A declared is a kind that is read when it is wanted.
 type declared struct {
-	*Kind
+	name string
+	kind func() *Kind
 	read func() (*kind, error)
 }
 
-func declare(k *Kind) declared {
-	return declared{k, sync.OnceValues(func() (*kind, error) { return compile(k) })}
+func (d Declaring) once() declared {
+	decl := sync.OnceValue(d.Declare)
+	return declared{d.Name, decl, sync.OnceValues(func() (*kind, error) {
+		if k := decl(); k.Name != d.Name {
+			return nil, fmt.Errorf("it calls itself %q", k.Name)
+		}
+		return compile(decl())
+	})}
 }
 
 // sound is the kind as it was read. It panics where one of the program's own can't be.
 func (d declared) sound() *kind {
 	k, err := d.read()
 	if err != nil {
-		panic("kind " + d.Name + ": " + err.Error())
+		panic("kind " + d.name + ": " + err.Error())
 	}
 	return k
 }
 
-// KindsOf are kinds as they are declared. The one without a name stands for goods whose
-// sizes are not worked out.
-func KindsOf(list ...*Kind) *Kinds {
+// KindsOf are kinds by their names. The one without a name stands for goods whose sizes
+// are not worked out.
+func KindsOf(list ...Declaring) *Kinds {
 	k := new(Kinds)
-	for _, decl := range list {
-		if decl.Name == "" {
-			k.unworked = declare(decl)
+	for _, d := range list {
+		if d.Name == "" {
+			k.unworked = d.once()
 			continue
 		}
-		k.list = append(k.list, declare(decl))
+		k.list = append(k.list, d.once())
 	}
 	return k
 }
@@ -60,7 +73,7 @@ func KindsOf(list ...*Kind) *Kinds {
 func (k *Kinds) Read() error {
 	for _, d := range append(slices.Clone(k.list), k.unworked) {
 		if _, err := d.read(); err != nil {
-			return fmt.Errorf("%s: %w", d.Name, err)
+			return fmt.Errorf("%s: %w", d.name, err)
 		}
 	}
 	return nil
@@ -68,7 +81,7 @@ func (k *Kinds) Read() error {
 
 // With returns the kinds with a further one. The error is a [Fault] of it.
 func (k *Kinds) With(decl *Kind) (*Kinds, error) {
-	d := declare(decl)
+	d := Declaring{decl.Name, func() *Kind { return decl }}.once()
 	if _, err := d.read(); err != nil {
 		return nil, err
 	}
@@ -78,21 +91,23 @@ func (k *Kinds) With(decl *Kind) (*Kinds, error) {
 // All are the kinds as they were declared.
 func (k *Kinds) All() (list []*Kind) {
 	for _, d := range k.list {
-		list = append(list, d.Kind)
+		list = append(list, d.kind())
 	}
 	return list
 }
 
 // Knows reports whether some style at least of a kind is worked out.
 func (k *Kinds) Knows(name string) bool {
-	return slices.ContainsFunc(k.list, func(d declared) bool { return d.Name == name })
+	return slices.ContainsFunc(k.list, func(d declared) bool { return d.name == name })
 }
 
 // of is the kind that an item is worked by; nil where it is not worked out.
 func (k *Kinds) of(o *order.Item) *kind {
 	for i := range k.list {
-		if d := &k.list[i]; d.Name == o.Kind.Value && (d.Works == nil || d.Works(o)) {
-			return d.sound()
+		if d := &k.list[i]; d.name == o.Kind.Value {
+			if works := d.kind().Works; works == nil || works(o) {
+				return d.sound()
+			}
 		}
 	}
 	return nil
