@@ -47,7 +47,7 @@ func (s *Sheet) Choices() (list []Choice) {
 	}
 	list = s.memory.choices.Make(most)[:0]
 	at := make(map[*order.Node]int, most)
-	items, cones := make([]int, most), make([]cone, most) // of one item each, as most choices have
+	items, cones := s.memory.numbers.Make(2*most), s.memory.cones.Make(2*most) // two for each, as most choices have no more
 	for i := range s.Items {
 		it := &s.Items[i]
 		for j := range it.kind.given {
@@ -68,7 +68,7 @@ func (s *Sheet) Choices() (list []Choice) {
 				continue
 			}
 			k := len(list)
-			at[n], items[k], cones[k] = k, i, cone{i, g.cone}
+			at[n], items[2*k], cones[2*k] = k, i, cone{i, g.cone}
 			name := g.Name
 			if name == "" {
 				name = g.Term
@@ -79,7 +79,7 @@ func (s *Sheet) Choices() (list []Choice) {
 			if l, ok := leaf.(*order.Setting); ok {
 				heat = l.Value
 			}
-			list = append(list, Choice{heat: heat, Choosing: g.Choice, Name: name, Term: g.Term, Items: items[k : k+1 : k+1], Cloth: cloth, Node: n, Value: v, leaf: leaf, cones: cones[k : k+1 : k+1]})
+			list = append(list, Choice{heat: heat, Choosing: g.Choice, Name: name, Term: g.Term, Items: items[2*k : 2*k+1 : 2*k+2], Cloth: cloth, Node: n, Value: v, leaf: leaf, cones: cones[2*k : 2*k+1 : 2*k+2]})
 		}
 	}
 	return list

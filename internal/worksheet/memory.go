@@ -12,6 +12,8 @@ type Memory struct {
 	terms      slab.Slab[Term]
 	stated     slab.Slab[Stated]
 	choices    slab.Slab[Choice]
+	cones      slab.Slab[cone]
+	numbers    slab.Slab[int]
 }
 
 // Reset takes the memory of all sheets back, which nobody may read any more.
@@ -23,4 +25,6 @@ func (m *Memory) Reset() {
 	m.terms.Reset()
 	m.stated.Reset()
 	m.choices.Reset()
+	m.cones.Reset()
+	m.numbers.Reset()
 }
