@@ -31,12 +31,13 @@ type layer struct {
 var layers = []layer{
 	{"schema", nil, "it holds definitions as bytes and interprets none"},
 	{"internal/source", nil, "a place in a text is the same for every format and every front end"},
+	{"internal/slab", nil, "memory is handed out whatever lies in it"},
 	{"internal/length", nil, "arithmetic is tested without an order"},
 	{"internal/mass", list("internal/length"), "arithmetic is tested without an order"},
 
 	{"internal/finding", list("internal/source"), "a finding is plain data that knows neither rules nor formats"},
 	{"internal/trade", list("internal/length", "internal/mass"), "the tables work nothing out"},
-	{"internal/order", list("internal/finding", "internal/source", "internal/length", "internal/mass"), "an order is what was written, whatever it was read from"},
+	{"internal/order", list("internal/finding", "internal/source", "internal/length", "internal/mass", "internal/slab"), "an order is what was written, whatever it was read from"},
 	{"internal/cells", list("internal/source"), "a table is cells, whatever is written in them"},
 	{"internal/form", list("schema", "internal/order", "internal/trade", "internal/source", "internal/length", "internal/mass"),
 		"what may stand on the form is the same for every syntax"},
@@ -46,7 +47,7 @@ var layers = []layer{
 	{"internal/formula", list("internal/length"), "a line of a worksheet is read and worked out without an order"},
 	{"internal/lay", list("internal/length"), "a lay plan is rectangles on a strip, and is tested as such"},
 
-	{"internal/worksheet", list("internal/formula", "internal/order", "internal/trade", "internal/lay", "internal/length", "internal/mass", "internal/source"),
+	{"internal/worksheet", list("internal/formula", "internal/order", "internal/trade", "internal/lay", "internal/length", "internal/mass", "internal/source", "internal/slab"),
 		"quantities are worked out without a thought of how a difference is said"},
 	{"internal/goods", list("internal/worksheet", "internal/order", "internal/length", "internal/mass"),
 		"a kind of goods is declared, and the worksheet is handed it"},
@@ -84,7 +85,7 @@ var layers = []layer{
 }
 
 var (
-	syntaxMay = list("internal/finding", "internal/order", "internal/source")
+	syntaxMay = list("internal/finding", "internal/order", "internal/source", "internal/slab")
 
 	ruleMay = list("internal/goods", "internal/finding", "internal/order", "internal/trade", "internal/worksheet", "internal/source", "internal/length", "internal/mass")
 

@@ -17,11 +17,27 @@ import (
 	ws "cutgate/internal/worksheet"
 )
 
-// All are the kinds, with the goods whose sizes are not worked out first.
+// All are the kinds, with the goods whose sizes are not worked out first. A kind is
+// declared when it is wanted, as most orders are of one or two.
 var All = sync.OnceValue(func() *ws.Kinds {
-	return ws.KindsOf(unworked(), showerCurtain(), curtain(), cushionCover(),
-		tablecloth(), runner(), placemat(), napkin(), pillowcase(), tieBack(),
-		romanShade(), duvetCover(), bedspread(), valance(), bedSkirt(), cornice())
+	return ws.KindsOf([]ws.Declaring{
+		{Declare: unworked},
+		{Name: "shower curtain", Declare: showerCurtain},
+		{Name: "curtain", Declare: curtain},
+		{Name: "cushion cover", Declare: cushionCover},
+		{Name: "tablecloth", Declare: tablecloth},
+		{Name: "runner", Declare: runner},
+		{Name: "placemat", Declare: placemat},
+		{Name: "napkin", Declare: napkin},
+		{Name: "pillowcase", Declare: pillowcase},
+		{Name: "tie-back", Declare: tieBack},
+		{Name: "Roman shade", Declare: romanShade},
+		{Name: "duvet cover", Declare: duvetCover},
+		{Name: "bedspread", Declare: bedspread},
+		{Name: "valance", Declare: valance},
+		{Name: "bed skirt", Declare: bedSkirt},
+		{Name: "cornice", Declare: cornice},
+	}...)
 })
 
 // unworked is goods whose sizes are not worked out: only what their cloths allow.

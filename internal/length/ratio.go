@@ -98,9 +98,9 @@ func (r Ratio) Add(o Ratio) Ratio {
 			return Ratio{sum, 1}
 		}
 	}
-	a, ok1 := MulDiv(r.Num, o.den(), 1, Nearest)
-	b, ok2 := MulDiv(o.Num, r.den(), 1, Nearest)
-	d, ok3 := MulDiv(r.den(), o.den(), 1, Nearest)
+	a, ok1 := product(r.Num, o.den())
+	b, ok2 := product(o.Num, r.den())
+	d, ok3 := product(r.den(), o.den())
 	sum := a + b
 	wrapped := (a < 0) == (b < 0) && (sum < 0) != (a < 0)
 	if ok1 && ok2 && ok3 && !wrapped {
@@ -119,12 +119,19 @@ func (r Ratio) Sub(o Ratio) Ratio {
 
 // Mul returns r times o.
 func (r Ratio) Mul(o Ratio) Ratio {
-	n, ok1 := MulDiv(r.Num, o.Num, 1, Nearest)
-	d, ok2 := MulDiv(r.den(), o.den(), 1, Nearest)
+	n, ok1 := product(r.Num, o.Num)
+	d, ok2 := product(r.den(), o.den())
 	if ok1 && ok2 {
 		return NewRatio(n, d)
 	}
 	return nearestRatio(new(big.Rat).Mul(r.rat(), o.rat()))
+}
+
+// product returns a times b, and reports whether it fits.
+func product(a, b int64) (int64, bool) {
+	hi, lo := bits.Mul64(magnitude(a), magnitude(b))
+	p, ok := signed(lo, (a < 0) != (b < 0))
+	return p, ok && hi == 0
 }
 
 // Quo returns r divided by o. It panics if o is zero.
@@ -135,7 +142,12 @@ func (r Ratio) Quo(o Ratio) Ratio {
 	if o.Num == math.MinInt64 { // which is no denominator
 		return nearestRatio(new(big.Rat).Quo(r.rat(), o.rat()))
 	}
-	return r.Mul(NewRatio(o.den(), o.Num))
+	if n, ok1 := product(r.Num, o.den()); ok1 {
+		if d, ok2 := product(r.den(), o.Num); ok2 {
+			return NewRatio(n, d)
+		}
+	}
+	return nearestRatio(new(big.Rat).Quo(r.rat(), o.rat()))
 }
 
 // Int returns the whole number that rd chooses for r.

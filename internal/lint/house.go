@@ -59,7 +59,7 @@ func (c *Checker) in(h *house.House) *Checker {
 	levels := h.LevelsByName()
 	maps.Copy(levels, c.Levels)
 	own := &Checker{
-		Rules: slices.Clone(c.Rules), Tables: h.Tables, Loader: c.Loader, Levels: levels, TrustCUE: c.TrustCUE, Today: c.Today, Kinds: h.Kinds,
+		Rules: slices.Clone(c.Rules), Tables: h.Tables, Loader: c.Loader, Levels: levels, TrustCUE: c.TrustCUE, Today: c.Today, Kinds: h.Kinds, Reuse: c.Reuse,
 		note: c.lets(h),
 	}
 	if h.Form != nil {

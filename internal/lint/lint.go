@@ -47,6 +47,9 @@ type Checker struct {
 	Today    string                   // year-month-day, for waivers that have an end; "" where none is past
 	Kinds    *worksheet.Kinds         // of goods; nil for the program's own
 	Houses   *house.Finder            // finds the house rules that a file stands under; nil for none anywhere
+	// Reuse lets Run take back the memory of the results that emit was handed: nothing of
+	// them may then be read once it returns, but for texts, findings and asides.
+	Reuse bool
 
 	once   sync.Once
 	steps  []step
@@ -110,7 +113,7 @@ func (b *Broken) Error() string {
 // CheckFile checks every order of a text that was read. It does no input or
 // output of its own, but for house rules, which are read once.
 func (c *Checker) CheckFile(f *source.File, format load.Format) []Result {
-	return c.checkFile(f, format, 0)
+	return c.checkFile(f, format, 0, new(memory))
 }
 
 // CheckTyped is CheckFile for a text that somebody is typing, at an offset or, where it
@@ -120,32 +123,32 @@ func (c *Checker) CheckTyped(f *source.File, format load.Format, at int) []Resul
 	if at >= 0 {
 		at++
 	}
-	return c.checkFile(f, format, at)
+	return c.checkFile(f, format, at, new(memory))
 }
 
-func (c *Checker) checkFile(f *source.File, format load.Format, typedAt int) []Result {
+func (c *Checker) checkFile(f *source.File, format load.Format, typedAt int, m *memory) []Result {
 	c, err := c.under(f)
 	if err != nil {
 		return []Result{{File: f, Err: err}}
 	}
-	orders, err := c.orders(f, format, typedAt)
+	orders, err := c.orders(f, format, typedAt, m)
 	if err != nil {
 		return []Result{{File: f, Err: err}}
 	}
 	results := make([]Result, len(orders))
 	for i, o := range orders {
-		results[i] = c.order(o)
+		results[i] = c.order(o, m)
 	}
 	return results
 }
 
-func (c *Checker) orders(f *source.File, format load.Format, typedAt int) (orders []*order.Order, err error) {
+func (c *Checker) orders(f *source.File, format load.Format, typedAt int, m *memory) (orders []*order.Order, err error) {
 	defer func() {
 		if v := recover(); v != nil {
 			err = &Broken{Stage: "reading", File: f.Name, Value: v, Stack: debug.Stack()}
 		}
 	}()
-	return c.Loader.Orders(f, format, load.Options{TrustCUE: c.TrustCUE, TypedAt: typedAt}), nil
+	return c.Loader.Orders(f, format, load.Options{TrustCUE: c.TrustCUE, TypedAt: typedAt, Memory: &m.orders}), nil
 }
 
 // CheckOrder checks an order that was loaded.
@@ -154,11 +157,11 @@ func (c *Checker) CheckOrder(o *order.Order) Result {
 	if err != nil {
 		return Result{File: o.File, Order: o, Err: err}
 	}
-	return c.order(o)
+	return c.order(o, new(memory))
 }
 
 // order checks an order by the rules of c itself.
-func (c *Checker) order(o *order.Order) (res Result) {
+func (c *Checker) order(o *order.Order, m *memory) (res Result) {
 	c.once.Do(c.plan)
 	res = Result{File: o.File, Order: o, Aside: finding.Aside{House: c.note}}
 	var pass *rule.Pass
@@ -179,7 +182,7 @@ func (c *Checker) order(o *order.Order) (res Result) {
 	if kinds == nil {
 		kinds = goods.All()
 	}
-	res.Sheet = worksheet.Work(o, c.Tables, kinds)
+	res.Sheet = worksheet.WorkIn(&m.sheets, o, c.Tables, kinds)
 	diagnose.Order(res.Sheet)
 	pass = rule.NewPass(res.Sheet)
 	pass.Rules = c.Rules

@@ -4,9 +4,12 @@ import (
 	"context"
 	"iter"
 	"runtime"
+	"sync"
 
 	"cutgate/internal/load"
+	"cutgate/internal/order"
 	"cutgate/internal/source"
+	"cutgate/internal/worksheet"
 )
 
 // batch is the most texts that are checked as one job: enough that handing jobs
@@ -16,9 +19,21 @@ const batch = 2
 
 // A job is a few inputs that one worker checks.
 type job struct {
+	memory  *memory
 	takes   []taken
 	results []Result
 	done    chan struct{}
+}
+
+// A memory is what the results of a job lie in.
+type memory struct {
+	orders order.Memory
+	sheets worksheet.Memory
+}
+
+func (m *memory) reset() {
+	m.orders.Reset()
+	m.sheets.Reset()
 }
 
 // taken is what came from the inputs: an input, or why there is none.
@@ -40,12 +55,14 @@ func (c *Checker) Run(ctx context.Context, inputs iter.Seq2[Input, error], emit 
 	defer cancel()
 	workers := runtime.GOMAXPROCS(0)
 	work, queue := make(chan *job), make(chan *job, 4*workers)
+	memories := sync.Pool{New: func() any { return new(memory) }}
 	go share(ctx, take(ctx, inputs), work, queue)
 	for range workers {
 		go func() {
 			for j := range work {
+				j.memory = memories.Get().(*memory)
 				for _, t := range j.takes {
-					j.results = append(j.results, c.check(t)...)
+					j.results = append(j.results, c.check(t, j.memory)...)
 				}
 				close(j.done)
 			}
@@ -59,6 +76,10 @@ func (c *Checker) Run(ctx context.Context, inputs iter.Seq2[Input, error], emit 
 		}
 		if err := emit(j.results); err != nil {
 			return err
+		}
+		if c.Reuse {
+			j.memory.reset()
+			memories.Put(j.memory)
 		}
 	}
 	return ctx.Err()
@@ -116,7 +137,7 @@ func gather(t taken, ahead <-chan taken) []taken {
 }
 
 // check checks one input, and reads it first where that is to do.
-func (c *Checker) check(t taken) []Result {
+func (c *Checker) check(t taken, m *memory) []Result {
 	f := t.in.File
 	if f == nil {
 		f = new(source.File)
@@ -137,7 +158,7 @@ func (c *Checker) check(t taken) []Result {
 	if passes {
 		return nil
 	}
-	return c.CheckFile(f, t.in.Format)
+	return c.checkFile(f, t.in.Format, 0, m)
 }
 
 // Take reads an input that is to be read, and reports whether it is passed over: it

@@ -40,14 +40,14 @@ var formats = [...]FormatName{
 	{YAML, "YAML", []string{".yaml", ".yml"}, yaml.Writer{}, plainly(yaml.Read)},
 	{JSON, "JSON", []string{".json"}, json.Writer{}, plainly(json.Read)},
 	{JSONLines, "JSON Lines", []string{".jsonl", ".ndjson"}, json.Writer{}, plainly(json.ReadLines)},
-	{CUE, "CUE", []string{".cue"}, cue.Writer{}, func(_ *Loader, f *source.File, o Options) []syntax.Root { return cue.Read(f, o.TrustCUE) }},
+	{CUE, "CUE", []string{".cue"}, cue.Writer{}, func(_ *Loader, f *source.File, o Options) []syntax.Root { return cue.Read(f, o.Memory, o.TrustCUE) }},
 	{CSV, "CSV", []string{".csv", ".tsv"}, table.Writer{}, func(l *Loader, f *source.File, _ Options) []syntax.Root { return l.tables.Read(f, false) }},
 	{Workbook, "XLSX", []string{".xlsx"}, table.Writer{}, func(l *Loader, f *source.File, _ Options) []syntax.Root { return l.tables.Read(f, true) }},
 }
 
 // plainly reads a format that needs its text alone.
-func plainly(read func(*source.File) []syntax.Root) func(*Loader, *source.File, Options) []syntax.Root {
-	return func(_ *Loader, f *source.File, _ Options) []syntax.Root { return read(f) }
+func plainly(read func(*source.File, *order.Memory) []syntax.Root) func(*Loader, *source.File, Options) []syntax.Root {
+	return func(_ *Loader, f *source.File, o Options) []syntax.Root { return read(f, o.Memory) }
 }
 
 // Formats lists the formats that can be read.

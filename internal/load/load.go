@@ -31,6 +31,9 @@ type Options struct {
 	// typing, or -1 where that is not known. What is half typed, there or elsewhere,
 	// is then left out, so that the rest of its order can be read.
 	TypedAt int
+
+	// Memory is what the orders are put into; nil for memory of their own.
+	Memory *order.Memory
 }
 
 // A Loader reads orders. It is safe for use by several goroutines at once.
@@ -63,6 +66,9 @@ func (l *Loader) Headings(row string, first bool) []string { return l.tables.Hea
 // Lines file and each element of a list at the top of a file is an order. They
 // share f. A row of a table is an item; rows with the same number are one order's.
 func (l *Loader) Orders(f *source.File, format Format, opt Options) []*order.Order {
+	if opt.Memory == nil {
+		opt.Memory = new(order.Memory)
+	}
 	fault := unreadable(f.Text, format)
 	if f.Cut {
 		fault = syntax.NewFault(source.Range{End: len(f.Text)}, syntax.TooLong)
@@ -80,7 +86,7 @@ func (l *Loader) Orders(f *source.File, format Format, opt Options) []*order.Ord
 	}
 	orders := make([]*order.Order, len(roots))
 	for i := range roots {
-		orders[i] = l.typed(f, &roots[i])
+		orders[i] = l.typed(f, &roots[i], opt.Memory)
 		orders[i].Writer = formats[format].writer
 	}
 	return orders

@@ -21,15 +21,16 @@ type reading struct {
 	l     *Loader
 	f     *source.File
 	root  *order.Node
+	mem   *order.Memory
 	unit  length.Unit // what a bare number means; NoUnit until that is known
 	path  syntax.Path
 	flaws []order.Flaw
 }
 
 // typed makes the order of a root.
-func (l *Loader) typed(f *source.File, root *syntax.Root) *order.Order {
+func (l *Loader) typed(f *source.File, root *syntax.Root, m *order.Memory) *order.Order {
 	o := order.New(f, root.Node)
-	r := reading{l: l, f: f, root: root.Node, flaws: root.Flaws}
+	r := reading{l: l, f: f, root: root.Node, mem: m, flaws: root.Flaws}
 	dst := reflect.ValueOf(o).Elem()
 	if root.Node == nil {
 		l.Order.Places.Fill(dst, source.Range{})
@@ -100,11 +101,17 @@ func (r *reading) list(n *order.Node, s *form.Shape, dst reflect.Value) {
 		f := r.flaw(order.MissingField, n, s.Wanted)
 		f.Detail = "the list is empty"
 	}
-	elems := reflect.MakeSlice(dst.Type(), len(n.Kids), len(n.Kids))
-	dst.Set(elems)
+	switch to := dst.Addr().Interface().(type) {
+	case *[]order.Item:
+		*to = r.mem.Items.Make(len(n.Kids))
+	case *[]order.Cut:
+		*to = r.mem.Cuts.Make(len(n.Kids))
+	default:
+		dst.Set(reflect.MakeSlice(dst.Type(), len(n.Kids), len(n.Kids)))
+	}
 	for i := range n.Kids {
 		r.path.Down("", i)
-		r.value(&n.Kids[i], s.List, &s.List.Limits, elems.Index(i))
+		r.value(&n.Kids[i], s.List, &s.List.Limits, dst.Index(i))
 		r.path.Up()
 	}
 }

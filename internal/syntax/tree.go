@@ -14,6 +14,7 @@ import (
 	"sync"
 
 	"cutgate/internal/order"
+	"cutgate/internal/slab"
 	"cutgate/internal/source"
 )
 
@@ -35,18 +36,18 @@ type Builder struct {
 	Flaws []order.Flaw // of the order that is being read
 	Stack []order.Node // borrowed from stacks
 
-	arena []order.Node
+	nodes *slab.Slab[order.Node]
 	chunk int
 }
 
-// NewBuilder returns a Builder, which is to be told when it is done. Marks are the
-// bytes of which a value has one before or behind it in that syntax.
-func NewBuilder(f *source.File, marks ...string) *Builder {
+// NewBuilder returns a Builder, which is to be told when it is done. The trees are put
+// into m. Marks are the bytes of which a value has one before or behind it in that syntax.
+func NewBuilder(f *source.File, m *order.Memory, marks ...string) *Builder {
 	n := 8
 	for _, m := range marks {
 		n += strings.Count(f.Text, m)
 	}
-	return &Builder{File: f, chunk: min(n, 1024), Stack: (*stacks.Get().(*[]order.Node))[:0]}
+	return &Builder{File: f, nodes: &m.Nodes, chunk: min(n, 1024), Stack: (*stacks.Get().(*[]order.Node))[:0]}
 }
 
 // stacks are for the builders to use one after the other.
@@ -79,13 +80,10 @@ func (b *Builder) Settle(mark int) []order.Node {
 	if n == 0 {
 		return nil
 	}
-	if cap(b.arena)-len(b.arena) < n {
-		b.arena = make([]order.Node, 0, max(b.chunk, n))
-	}
-	at := len(b.arena)
-	b.arena = append(b.arena, b.Stack[mark:]...)
+	list := b.nodes.MakeOf(n, b.chunk)
+	copy(list, b.Stack[mark:])
 	b.Stack = b.Stack[:mark]
-	return b.arena[at:len(b.arena):len(b.arena)]
+	return list
 }
 
 // Finish makes orders of n, which stands at the top of the file: one, or one an

@@ -1,6 +1,7 @@
 package trade
 
 import (
+	"bytes"
 	"encoding/json"
 	"maps"
 	"regexp"
@@ -35,10 +36,24 @@ var pair = regexp.MustCompile(`"([0-9][0-9./ ]* (?:in|ft|yd)) / ([0-9][0-9.]* (?
 // Pick returns a text of JSON with the length of the tables' own edition in place of
 // each pair, "1/2 in / 12 mm".
 func (t *Tables) Pick(text []byte) []byte {
+	one := []byte(`"$1"`)
 	if t.metric {
-		return pair.ReplaceAll(text, []byte(`"$2"`))
+		one = []byte(`"$2"`)
 	}
-	return pair.ReplaceAll(text, []byte(`"$1"`))
+	out := make([]byte, 0, len(text))
+	for { // only strings that may be one are looked at closely, which are few
+		slash := bytes.Index(text, []byte(" / "))
+		if slash < 0 {
+			return append(out, text...)
+		}
+		start := max(0, bytes.LastIndexByte(text[:slash], '"'))
+		end := slash + len(" / ")
+		if n := bytes.IndexByte(text[end:], '"'); n >= 0 {
+			end += n + 1
+		}
+		out = append(append(out, text[:start]...), pair.ReplaceAll(text[start:end], one)...)
+		text = text[end:]
+	}
 }
 
 // Revised returns a copy of the tables, with do called on both editions. The rows that

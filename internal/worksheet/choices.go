@@ -21,7 +21,14 @@ type Choice struct {
 
 	leaf  any
 	heat  order.Heat // of a setting, as it was written
-	cones [][]bool   // by Items: what rests on it
+	cones []cone
+}
+
+// A cone is what rests on a choice in an item, by slot; of a cloth of two roles the item
+// has two.
+type cone struct {
+	item  int
+	slots []bool
 }
 
 // Choices are the choices that the order states, item by item, in the order of the
@@ -38,9 +45,9 @@ func (s *Sheet) Choices() (list []Choice) {
 			}
 		}
 	}
-	list = make([]Choice, 0, most)
+	list = s.memory.choices.Make(most)[:0]
 	at := make(map[*order.Node]int, most)
-	items, cones := make([]int, most), make([][]bool, most) // of one item each, as most choices have
+	items, cones := s.memory.numbers.Make(2*most), s.memory.cones.Make(2*most) // two for each, as most choices have no more
 	for i := range s.Items {
 		it := &s.Items[i]
 		for j := range it.kind.given {
@@ -53,16 +60,15 @@ func (s *Sheet) Choices() (list []Choice) {
 				continue
 			}
 			if k, ok := at[n]; ok {
-				if c := &list[k]; c.Items[len(c.Items)-1] != i {
-					c.Items, c.cones = append(c.Items, i), append(c.cones, g.cone)
-				} else { // a cloth of two roles
-					last := &c.cones[len(c.cones)-1]
-					*last = joined(*last, g.cone)
+				c := &list[k]
+				if c.Items[len(c.Items)-1] != i {
+					c.Items = append(c.Items, i)
 				}
+				c.cones = append(c.cones, cone{i, g.cone})
 				continue
 			}
 			k := len(list)
-			at[n], items[k], cones[k] = k, i, g.cone
+			at[n], items[2*k], cones[2*k] = k, i, cone{i, g.cone}
 			name := g.Name
 			if name == "" {
 				name = g.Term
@@ -73,7 +79,7 @@ func (s *Sheet) Choices() (list []Choice) {
 			if l, ok := leaf.(*order.Setting); ok {
 				heat = l.Value
 			}
-			list = append(list, Choice{heat: heat, Choosing: g.Choice, Name: name, Term: g.Term, Items: items[k : k+1 : k+1], Cloth: cloth, Node: n, Value: v, leaf: leaf, cones: cones[k : k+1 : k+1]})
+			list = append(list, Choice{heat: heat, Choosing: g.Choice, Name: name, Term: g.Term, Items: items[2*k : 2*k+1 : 2*k+2], Cloth: cloth, Node: n, Value: v, leaf: leaf, cones: cones[2*k : 2*k+1 : 2*k+2]})
 		}
 	}
 	return list
@@ -82,15 +88,6 @@ func (s *Sheet) Choices() (list []Choice) {
 // mayChoose reports whether a term is there, can be read and is one that people choose.
 func (g *given) mayChoose(it *Item) bool {
 	return g.Choice != nil && it.cells[g.slot].has && !it.cells[g.slot].doubtful
-}
-
-// joined is what rests on one of two choices, or on both.
-func joined(a, b []bool) []bool {
-	a = slices.Clone(a)
-	for i, is := range b {
-		a[i] = a[i] || is
-	}
-	return a
 }
 
 // written is the leaf that says what a term is, and how it is written.
@@ -135,12 +132,11 @@ func setMass[T ~int64](to *T, v Value) { *to = T(v.N) }
 
 // Moves reports whether a stated outcome rests on a choice.
 func (s *Sheet) Moves(c *Choice, of *Stated) bool {
-	for i, item := range c.Items {
-		cone := c.cones[i]
-		if of.Slot.Item == item && cone[of.Slot.Term] {
+	for _, in := range c.cones {
+		if of.Slot.Item == in.item && in.slots[of.Slot.Term] {
 			return true
 		}
-		if of.Slot.Item < 0 && (s.goesInto(item, of.Slot.Cloth, func(term int) bool { return cone[term] }) || c.Cloth && s.cutFrom(item, of.Slot.Cloth)) {
+		if of.Slot.Item < 0 && (s.goesInto(in.item, of.Slot.Cloth, func(term int) bool { return in.slots[term] }) || c.Cloth && s.cutFrom(in.item, of.Slot.Cloth)) {
 			return true
 		}
 	}
@@ -159,9 +155,9 @@ func (s *Sheet) lies(cloth int, n *order.Node) bool {
 
 // Cone adds to a mask what of an item rests on a choice.
 func (c *Choice) Cone(item int, mask []bool) {
-	for i, it := range c.Items {
-		if it == item {
-			for slot, is := range c.cones[i] {
+	for _, in := range c.cones {
+		if in.item == item {
+			for slot, is := range in.slots {
 				mask[slot] = mask[slot] || is
 			}
 		}

@@ -155,6 +155,22 @@ func (w *worker) need(c *Cloth) {
 	w.compareOrdered(c)
 }
 
+// cutAsBefore reports whether the same is cut of a cloth as in the base of a trial, for as
+// many items and panels.
+func (w *worker) cutAsBefore(c, from *Cloth) bool {
+	for i := range w.Items {
+		it, was := &w.Items[i], &w.trial.Base.Items[i]
+		if it.Panels != was.Panels || it.Quantity != was.Quantity ||
+			!slices.EqualFunc(it.Pieces, was.Pieces, func(a, b Piece) bool { return a.decl == b.decl && (a.Length == nil) == (b.Length == nil) }) {
+			return false
+		}
+	}
+	return from.TooWide == nil && slices.EqualFunc(c.cuts, from.cuts, func(a, b cut) bool {
+		return a.item == b.item && a.piece.decl == b.piece.decl && a.piece.Width.Value == b.piece.Width.Value &&
+			a.count == b.count && a.widths == b.widths && a.along == b.along && a.spare == b.spare
+	})
+}
+
 // Lays is how much of the width pieces are laid on. Small ones lie between the selvedges.
 // Where a piece is as wide as the cloth, or is joined to others edge to edge, a selvedge may
 // lie in the join.

@@ -23,10 +23,15 @@ const (
 
 // compareItem compares what the order states of an item with what was worked out.
 func (w *worker) compareItem(it *Item) {
+	before := w.before(it)
 	for i := range it.kind.outcomes {
 		o := &it.kind.outcomes[i]
 		v, node, set := w.statedIn(o.field.leaf(unsafe.Pointer(it.Order)))
 		c := &it.cells[o.slot]
+		if was := before.of(node); was != nil && was.Value == v && it.as(o.slot) && o.byValue() {
+			w.Stated = append(w.Stated, *was)
+			continue
+		}
 		if set && node != nil && c.impossible {
 			w.Stated = append(w.Stated, Stated{Node: node, Value: v, Agrees: Impossible, Doubtful: c.doubtful, Slot: Slot{Item: it.Index, Term: o.slot}})
 		}
@@ -44,8 +49,52 @@ func (w *worker) compareItem(it *Item) {
 		w.Stated = append(w.Stated, Stated{Quantity: c.q, Node: node, Value: v, Agrees: agrees, Doubtful: c.doubtful, Unsure: agrees == Differs && o.Unsure != nil && o.Unsure(it), Slot: Slot{Item: it.Index, Term: o.slot}})
 	}
 	for i := range it.Pieces {
-		w.compareCuts(it, &it.Pieces[i])
+		w.compareCuts(it, &it.Pieces[i], &before)
 	}
+}
+
+// byValue reports whether an outcome agrees by the worked value and the stated one alone.
+func (o *outcome) byValue() bool {
+	return o.AsRight == nil && o.Fine == nil && o.Unsure == nil && o.Unless == nil
+}
+
+// as reports whether a term of the item came out as in the base of the trial.
+func (it *Item) as(slot int) bool { return it.mask != nil && !it.mask[slot] }
+
+// compared are the comparisons of an item in the base of a trial, in the order in which
+// they are made anew.
+type compared []Stated
+
+// before are the comparisons of an item before a trial; none where there is no base.
+func (w *worker) before(it *Item) compared {
+	if it.mask == nil {
+		return nil
+	}
+	list := w.trial.Base.Stated
+	first := 0
+	for first < len(list) && list[first].Slot.Item != it.Index {
+		first++
+	}
+	end := first
+	for end < len(list) && list[end].Slot.Item == it.Index {
+		end++
+	}
+	return list[first:end]
+}
+
+// of takes the comparison of a node, and those before it that are not made any more; nil
+// where it was not compared.
+func (list *compared) of(n *order.Node) *Stated {
+	if n == nil {
+		return nil
+	}
+	for i := range *list {
+		if was := &(*list)[i]; was.Node == n {
+			*list = (*list)[i+1:]
+			return was
+		}
+	}
+	return nil
 }
 
 // statedIn is what a leaf states; a setting in dots.
@@ -57,7 +106,7 @@ func (s *Sheet) statedIn(leaf any) (Value, *order.Node, bool) {
 }
 
 // compareCuts compares every stated cut of a piece.
-func (w *worker) compareCuts(it *Item, p *Piece) {
+func (w *worker) compareCuts(it *Item, p *Piece, before *compared) {
 	for i := range it.Order.Cuts {
 		c := &it.Order.Cuts[i]
 		if !p.cutAs(c) {
@@ -73,8 +122,8 @@ func (w *worker) compareCuts(it *Item, p *Piece) {
 		if p.decl.LengthAsRight != nil {
 			long = p.decl.LengthAsRight(it)
 		}
-		w.compareCut(it, i, p, c.Width.Node, LengthOf(c.Width.Value), c.Width.Set, p.Width, p.decl.width, wide, Size)
-		w.compareCut(it, i, p, c.Length.Node, LengthOf(c.Length.Value), c.Length.Set, p.Length, p.decl.length, long, Run)
+		w.compareCut(it, i, p, c.Width.Node, LengthOf(c.Width.Value), c.Width.Set, p.Width, p.decl.width, wide, Size, before)
+		w.compareCut(it, i, p, c.Length.Node, LengthOf(c.Length.Value), c.Length.Set, p.Length, p.decl.length, long, Run, before)
 		count, slot := p.Count, p.decl.count
 		switch {
 		case p.half == nil:
@@ -83,18 +132,21 @@ func (w *worker) compareCuts(it *Item, p *Piece) {
 		default:
 			count, slot = p.whole, p.decl.whole
 		}
-		w.compareCut(it, i, p, c.Count.Node, CountOf(c.Count.Value), c.Count.Set, count, slot, nil, Counted)
+		w.compareCut(it, i, p, c.Count.Node, CountOf(c.Count.Value), c.Count.Set, count, slot, nil, Counted, before)
 	}
 }
 
-func (w *worker) compareCut(it *Item, i int, p *Piece, n *order.Node, stated Value, set bool, q *Quantity, slot int, or []length.Length, hand Hand) {
+func (w *worker) compareCut(it *Item, i int, p *Piece, n *order.Node, stated Value, set bool, q *Quantity, slot int, or []length.Length, hand Hand, before *compared) {
 	if !set || n == nil || q == nil {
 		return
 	}
-	w.Stated = append(w.Stated, Stated{
-		Quantity: q, Node: n, Value: stated, Agrees: w.agree(stated, q.Value, n, or, hand), Doubtful: it.cells[slot].doubtful,
-		Slot: Slot{Item: it.Index, Term: slot}, piece: p, cut: i,
-	})
+	of := Stated{Quantity: q, Node: n, Value: stated, Doubtful: it.cells[slot].doubtful, Slot: Slot{Item: it.Index, Term: slot}, piece: p, cut: i}
+	if was := before.of(n); was != nil && len(or) == 0 && was.Slot == of.Slot && was.Value == stated && was.Quantity != nil && was.Quantity.Value == q.Value && was.Agrees != AsRight {
+		of.Agrees = was.Agrees
+	} else {
+		of.Agrees = w.agree(stated, q.Value, n, or, hand)
+	}
+	w.Stated = append(w.Stated, of)
 }
 
 // cutAs reports whether a cut of the order is of the piece.
@@ -107,7 +159,8 @@ func (p *Piece) cutAs(c *order.Cut) bool {
 func (s *Sheet) agree(stated, right Value, n *order.Node, or []length.Length, hand Hand) Agreement {
 	switch right.Sort {
 	case Length:
-		step := length.Step(s.lengthStyle(n).Unit())
+		unit := s.lengthStyle(n).Unit()
+		step := length.Step(unit)
 		if Near(stated.Length(), right.Length(), step) {
 			return Exactly
 		}
@@ -116,7 +169,7 @@ func (s *Sheet) agree(stated, right Value, n *order.Node, or []length.Length, ha
 				return AsRight
 			}
 		}
-		return s.byHand(stated.Length(), right.Length(), step, hand, s.lengthStyle(n).Unit().Metric())
+		return s.byHand(stated.Length(), right.Length(), step, hand, unit.Metric())
 	case Ratio:
 		d := stated.R.Sub(right.R)
 		switch {

@@ -15,42 +15,55 @@ import (
 	"cutgate/internal/order"
 )
 
-// Kinds are the kinds of goods that sizes are worked out for. The formulas and guards
-// of each are read when the first item of it is worked out.
+// Kinds are the kinds of goods that sizes are worked out for. Each is declared, and its
+// formulas and guards are read, when the first item of it is worked out.
 type Kinds struct {
 	list     []declared
 	unworked declared // of goods whose sizes are not worked out
 }
 
+// A Declaring is a kind that is declared when it is wanted, by its name.
+type Declaring struct {
+	Name    string
+	Declare func() *Kind
+}
+
 // A declared is a kind that is read when it is wanted.
 type declared struct {
-	*Kind
+	name string
+	kind func() *Kind
 	read func() (*kind, error)
 }
 
-func declare(k *Kind) declared {
-	return declared{k, sync.OnceValues(func() (*kind, error) { return compile(k) })}
+func (d Declaring) once() declared {
+	decl := sync.OnceValue(d.Declare)
+	return declared{d.Name, decl, sync.OnceValues(func() (*kind, error) {
+		if k := decl(); k.Name != d.Name {
+			return nil, fmt.Errorf("it calls itself %q", k.Name)
+		}
+		return compile(decl())
+	})}
 }
 
 // sound is the kind as it was read. It panics where one of the program's own can't be.
 func (d declared) sound() *kind {
 	k, err := d.read()
 	if err != nil {
-		panic("kind " + d.Name + ": " + err.Error())
+		panic("kind " + d.name + ": " + err.Error())
 	}
 	return k
 }
 
-// KindsOf are kinds as they are declared. The one without a name stands for goods whose
-// sizes are not worked out.
-func KindsOf(list ...*Kind) *Kinds {
+// KindsOf are kinds by their names. The one without a name stands for goods whose sizes
+// are not worked out.
+func KindsOf(list ...Declaring) *Kinds {
 	k := new(Kinds)
-	for _, decl := range list {
-		if decl.Name == "" {
-			k.unworked = declare(decl)
+	for _, d := range list {
+		if d.Name == "" {
+			k.unworked = d.once()
 			continue
 		}
-		k.list = append(k.list, declare(decl))
+		k.list = append(k.list, d.once())
 	}
 	return k
 }
@@ -60,7 +73,7 @@ func KindsOf(list ...*Kind) *Kinds {
 func (k *Kinds) Read() error {
 	for _, d := range append(slices.Clone(k.list), k.unworked) {
 		if _, err := d.read(); err != nil {
-			return fmt.Errorf("%s: %w", d.Name, err)
+			return fmt.Errorf("%s: %w", d.name, err)
 		}
 	}
 	return nil
@@ -68,7 +81,7 @@ func (k *Kinds) Read() error {
 
 // With returns the kinds with a further one. The error is a [Fault] of it.
 func (k *Kinds) With(decl *Kind) (*Kinds, error) {
-	d := declare(decl)
+	d := Declaring{decl.Name, func() *Kind { return decl }}.once()
 	if _, err := d.read(); err != nil {
 		return nil, err
 	}
@@ -78,21 +91,23 @@ func (k *Kinds) With(decl *Kind) (*Kinds, error) {
 // All are the kinds as they were declared.
 func (k *Kinds) All() (list []*Kind) {
 	for _, d := range k.list {
-		list = append(list, d.Kind)
+		list = append(list, d.kind())
 	}
 	return list
 }
 
 // Knows reports whether some style at least of a kind is worked out.
 func (k *Kinds) Knows(name string) bool {
-	return slices.ContainsFunc(k.list, func(d declared) bool { return d.Name == name })
+	return slices.ContainsFunc(k.list, func(d declared) bool { return d.name == name })
 }
 
 // of is the kind that an item is worked by; nil where it is not worked out.
 func (k *Kinds) of(o *order.Item) *kind {
 	for i := range k.list {
-		if d := &k.list[i]; d.Name == o.Kind.Value && (d.Works == nil || d.Works(o)) {
-			return d.sound()
+		if d := &k.list[i]; d.name == o.Kind.Value {
+			if works := d.kind().Works; works == nil || works(o) {
+				return d.sound()
+			}
 		}
 	}
 	return nil
@@ -202,7 +217,19 @@ type guard struct {
 	no   bool
 	word []string // that the term is one of; nil for one that just has to be there
 	a, b *bound   // a comparison
-	op   string
+	op   *comparison
+}
+
+// A comparison is a sign between two numbers, and how the one on its left may stand to the
+// other.
+type comparison struct {
+	sign                string
+	less, equal, larger bool
+}
+
+var comparisons = [...]comparison{
+	{" ≤ ", true, true, false}, {" ≥ ", false, true, true}, {" < ", true, false, false}, {" > ", false, false, true},
+	{" = ", false, true, false}, {" ≠ ", true, false, true},
 }
 
 // A field is a leaf of the form: where it lies in its struct, and of which type it is.
@@ -210,35 +237,31 @@ type field struct {
 	path   string
 	offset uintptr
 	of     reflect.Type
+	as     func(unsafe.Pointer) any // what points to it, by its type; nil for a block or a list
 }
 
 // isLeaf reports whether the field is one value, not a block or a list.
-func (f *field) isLeaf() bool { return f.leaf(unsafe.Pointer(new(order.Item))) != nil }
+func (f *field) isLeaf() bool { return f.as != nil }
 
 // leaf is the field of the item or the cloth that base points to.
 func (f *field) leaf(base unsafe.Pointer) any {
-	p := unsafe.Add(base, f.offset)
-	switch f.of {
-	case reflect.TypeFor[order.Length]():
-		return (*order.Length)(p)
-	case reflect.TypeFor[order.Count]():
-		return (*order.Count)(p)
-	case reflect.TypeFor[order.Ratio]():
-		return (*order.Ratio)(p)
-	case reflect.TypeFor[order.Mass]():
-		return (*order.Mass)(p)
-	case reflect.TypeFor[order.Areal]():
-		return (*order.Areal)(p)
-	case reflect.TypeFor[order.Linear]():
-		return (*order.Linear)(p)
-	case reflect.TypeFor[order.Text]():
-		return (*order.Text)(p)
-	case reflect.TypeFor[order.Flag]():
-		return (*order.Flag)(p)
-	case reflect.TypeFor[order.Setting]():
-		return (*order.Setting)(p)
+	if f.as == nil {
+		return nil
 	}
-	return nil
+	return f.as(unsafe.Add(base, f.offset))
+}
+
+// leaves make a pointer to a leaf of each type.
+var leaves = map[reflect.Type]func(unsafe.Pointer) any{
+	reflect.TypeFor[order.Length]():  func(p unsafe.Pointer) any { return (*order.Length)(p) },
+	reflect.TypeFor[order.Count]():   func(p unsafe.Pointer) any { return (*order.Count)(p) },
+	reflect.TypeFor[order.Ratio]():   func(p unsafe.Pointer) any { return (*order.Ratio)(p) },
+	reflect.TypeFor[order.Mass]():    func(p unsafe.Pointer) any { return (*order.Mass)(p) },
+	reflect.TypeFor[order.Areal]():   func(p unsafe.Pointer) any { return (*order.Areal)(p) },
+	reflect.TypeFor[order.Linear]():  func(p unsafe.Pointer) any { return (*order.Linear)(p) },
+	reflect.TypeFor[order.Text]():    func(p unsafe.Pointer) any { return (*order.Text)(p) },
+	reflect.TypeFor[order.Flag]():    func(p unsafe.Pointer) any { return (*order.Flag)(p) },
+	reflect.TypeFor[order.Setting](): func(p unsafe.Pointer) any { return (*order.Setting)(p) },
 }
 
 // fieldOf finds the field of a path in a block of the form.
@@ -256,6 +279,7 @@ func fieldOf(t reflect.Type, path string) (*field, error) {
 			return nil, fmt.Errorf("the form has no field %s", path)
 		}
 	}
+	f.as = leaves[f.of]
 	return f, nil
 }
 
@@ -546,12 +570,13 @@ func (k *kind) guards(when string) (list []guard, err error) {
 	for _, part := range conditions(when) {
 		var g guard
 		if strings.Contains(part, "{") || strings.Contains(part, " = ") {
-			for _, op := range []string{" ≤ ", " ≥ ", " < ", " > ", " = ", " ≠ "} {
-				a, b, ok := strings.Cut(part, op)
+			for i := range comparisons {
+				op := &comparisons[i]
+				a, b, ok := strings.Cut(part, op.sign)
 				if !ok {
 					continue
 				}
-				g.op = strings.TrimSpace(op)
+				g.op = op
 				if g.a, g.b, err = k.compared(a, b); err != nil {
 					return nil, err
 				}
@@ -773,20 +798,13 @@ func (g *guard) holds(it *Item) bool {
 		if !ok || !ok2 {
 			return false
 		}
-		switch c := a.Cmp(b); g.op {
-		case "≤":
-			return c <= 0
-		case "≥":
-			return c >= 0
-		case "<":
-			return c < 0
-		case ">":
-			return c > 0
-		case "=":
-			return c == 0
-		default:
-			return c != 0
+		switch c := a.Cmp(b); {
+		case c < 0:
+			return g.op.less
+		case c > 0:
+			return g.op.larger
 		}
+		return g.op.equal
 	}
 	c := &it.cells[g.slot]
 	if g.word != nil {

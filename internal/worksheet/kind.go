@@ -237,13 +237,16 @@ func statedOf(leaf any) (v Value, node *order.Node, set bool) {
 	return Value{}, nil, false
 }
 
+// noItem is one of which nothing is said. It is never written to.
+var noItem order.Item
+
 // SortOf is the sort of value that a field of an item holds; a word where it holds one.
 func SortOf(path string) (sort Sort, word, ok bool) {
 	f, err := fieldOf(itemType, path)
 	if err != nil {
 		return 0, false, false
 	}
-	switch v := f.leaf(unsafe.Pointer(new(order.Item))).(type) {
+	switch v := f.leaf(unsafe.Pointer(&noItem)).(type) {
 	case nil:
 		return 0, false, false
 	case *order.Text, *order.Flag:

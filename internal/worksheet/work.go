@@ -13,7 +13,12 @@ import (
 // Work works out an order. It never fails: what can't be worked out for want of
 // a number is left out of the sheet.
 func Work(o *order.Order, t *trade.Tables, kinds *Kinds) *Sheet {
-	s := work(o, t, kinds, nil)
+	return WorkIn(new(Memory), o, t, kinds)
+}
+
+// WorkIn is Work with the sheet put into m.
+func WorkIn(m *Memory, o *order.Order, t *trade.Tables, kinds *Kinds) *Sheet {
+	s := work(m, o, t, kinds, nil)
 	s.commas = o.Root != nil && o.Root.Cell && decimalCommas(o.Root)
 	return s
 }
@@ -128,28 +133,28 @@ type Slot struct {
 // Try works out an order with what a trial changes. Choices are changed in the order
 // itself, by whoever tries.
 func Try(o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial) *Sheet {
-	s := work(o, t, kinds, trial)
+	s := work(new(Memory), o, t, kinds, trial)
 	if trial.Base != nil {
 		s.commas = trial.Base.commas
 	}
 	return s
 }
 
-func work(o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial) *Sheet {
+func work(m *Memory, o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial) *Sheet {
 	if trial != nil && trial.Base != nil {
 		return again(o, kinds, trial)
 	}
 	unit := unitOf(o)
-	s := &Sheet{Order: o, Tables: t.For(unit), Kinds: kinds, Unit: unit, styles: map[*order.Node]length.Style{}, marked: markedTo(o, unit), Lean: trial != nil && !trial.Full}
+	s := &Sheet{Order: o, Tables: t.For(unit), Kinds: kinds, Unit: unit, styles: map[*order.Node]length.Style{}, marked: markedTo(o, unit), Lean: trial != nil && !trial.Full, memory: m}
 	n := len(o.Items) // what an order of n items needs, as a rule
-	w := &worker{Sheet: s, trial: trial, slab: make([]Quantity, 0, 30*n+4)}
+	w := &worker{Sheet: s, trial: trial, slab: m.quantities.Make(30*n + 4)[:0]}
 	if !w.Lean {
-		w.terms = make([]Term, 0, 64*n+8)
-		s.All = make([]*Quantity, 0, 30*n+4)
+		w.terms = m.terms.Make(64*n + 8)[:0]
+		s.All = m.all.Make(30*n + 4)[:0]
 	}
-	s.Stated = make([]Stated, 0, 24)
+	s.Stated = m.stated.Make(24)[:0]
 	w.clothsOf()
-	s.Items = make([]Item, len(o.Items))
+	s.Items = m.items.Make(len(o.Items))
 	for i := range o.Items {
 		w.item = i
 		w.workItem(&s.Items[i])
@@ -170,7 +175,8 @@ func again(o *order.Order, kinds *Kinds, trial *Trial) *Sheet {
 	s.Lean = true
 	w := &worker{Sheet: s, trial: trial, slab: s.room.slab[:0]}
 	s.Stated = s.room.stated[:0]
-	if slices.ContainsFunc(trial.Changed, func(c *Choice) bool { return c.Cloth }) {
+	kept := !slices.ContainsFunc(trial.Changed, func(c *Choice) bool { return c.Cloth })
+	if !kept {
 		w.clothsOf()
 	} else {
 		for i := range s.Cloths {
@@ -188,7 +194,7 @@ func again(o *order.Order, kinds *Kinds, trial *Trial) *Sheet {
 	w.item = -1
 	for i := range s.Cloths {
 		c, from := &s.Cloths[i], &base.Cloths[i]
-		if !c.asBefore {
+		if !c.asBefore && !(kept && w.cutAsBefore(c, from)) {
 			w.need(c)
 			continue
 		}
@@ -280,7 +286,7 @@ func (w *worker) workItem(it *Item) {
 		it.kind = w.Kinds.unworked.sound()
 	}
 	k := it.kind
-	it.cells = make([]cell, len(k.terms))
+	it.cells = w.memory.cells.MakeOf(len(k.terms), len(k.terms)*len(w.Items))
 	it.roles = make([]*Cloth, len(k.Roles))
 	for i := range k.Roles {
 		if name := it.ClothName(i); name != "" {

@@ -41,10 +41,10 @@ type reader struct {
 	path   syntax.Path
 }
 
-// Read reads a CUE file. Trusted, it is evaluated, which may take any time and
+// Read reads a CUE file into m. Trusted, it is evaluated, which may take any time and
 // memory.
-func Read(f *source.File, trusted bool) []syntax.Root {
-	b := syntax.NewBuilder(f, ",", "\n")
+func Read(f *source.File, m *order.Memory, trusted bool) []syntax.Root {
+	b := syntax.NewBuilder(f, m, ",", "\n")
 	defer b.Done()
 	r := &reader{b: b, text: f.Text}
 	r.read(trusted)

@@ -16,9 +16,9 @@ import (
 	"cutgate/internal/syntax"
 )
 
-// Read reads the JSON values of a file.
-func Read(f *source.File) []syntax.Root {
-	b := newBuilder(f)
+// Read reads the JSON values of a file into m.
+func Read(f *source.File, m *order.Memory) []syntax.Root {
+	b := newBuilder(f, m)
 	defer b.Done()
 	read(b, f.Text, 0)
 	return b.Roots
@@ -26,8 +26,8 @@ func Read(f *source.File) []syntax.Root {
 
 // ReadLines reads each line of a file as JSON of its own, so that a broken one does
 // not hide those after it.
-func ReadLines(f *source.File) []syntax.Root {
-	b := newBuilder(f)
+func ReadLines(f *source.File, m *order.Memory) []syntax.Root {
+	b := newBuilder(f, m)
 	defer b.Done()
 	text, base := f.Text, 0
 	if strings.HasPrefix(text, syntax.ByteOrderMark) {
@@ -46,7 +46,9 @@ func ReadLines(f *source.File) []syntax.Root {
 	return b.Roots
 }
 
-func newBuilder(f *source.File) *syntax.Builder { return syntax.NewBuilder(f, ",", "{", "[") }
+func newBuilder(f *source.File, m *order.Memory) *syntax.Builder {
+	return syntax.NewBuilder(f, m, ",", "{", "[")
+}
 
 // A reader walks the tokens of one JSON text.
 type reader struct {

@@ -11,6 +11,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"cutgate/internal/order"
 	"cutgate/internal/source"
 	"cutgate/internal/syntax"
 )
@@ -34,7 +35,7 @@ func orders(t testing.TB) (texts []string) {
 
 // asPlain reads a text without the library; nil where the library has to.
 func asPlain(text string) []syntax.Root {
-	b := syntax.NewBuilder(&source.File{Text: text})
+	b := syntax.NewBuilder(&source.File{Text: text}, new(order.Memory))
 	defer b.Done()
 	if !plainDocuments(b, text, textStart(text)) {
 		return nil
@@ -145,7 +146,7 @@ func samePlain(t *testing.T, text string) {
 	if got == nil {
 		return
 	}
-	b := syntax.NewBuilder(&source.File{Text: text})
+	b := syntax.NewBuilder(&source.File{Text: text}, new(order.Memory))
 	defer b.Done()
 	if d := cmp.Diff(append([]syntax.Root{}, byLibrary(b)...), got); d != "" {
 		t.Errorf("%q: (-library +plain)\n%s", text, d)

@@ -30,10 +30,10 @@ type reader struct {
 // A spot is a place that was worked out last: the next one is seldom far.
 type spot struct{ line, column, offset int }
 
-// Read reads the documents of a YAML file. One that is empty is no order, and one that
-// can't be read does not hide those after it.
-func Read(f *source.File) []syntax.Root {
-	b := syntax.NewBuilder(f, ",", "\n")
+// Read reads the documents of a YAML file into m. One that is empty is no order, and one
+// that can't be read does not hide those after it.
+func Read(f *source.File, m *order.Memory) []syntax.Root {
+	b := syntax.NewBuilder(f, m, ",", "\n")
 	defer b.Done()
 	if plainDocuments(b, f.Text, textStart(f.Text)) {
 		return b.Roots
