@@ -174,6 +174,7 @@ func cushionCover() *ws.Kind {
 		[]piece{{"end strip", "face", "{around} + 2 × {allowance}", "{finished diameter} ÷ 2 + {allowance} + {end turn}", "2", "style: bolster, ends: gathered"}},
 		[]piece{{"tie", "face", "2 × {tie width} + 2 × {tie seam}", "{tie length} + 2 × {tie seam}", "{ties}", "ties"}})
 	biasSquare(k)
+	motifs(k, "front", "back", "plate", "circle")
 	anywhere(k, "boxing", "front boxing", "side boxing", "zip strip", "end", "end strip", "tie")
 	rounder(k, "tie")
 	for i := range k.Pieces {
@@ -274,6 +275,8 @@ func cushionTicket(k *ws.Kind) {
 		mark{"boxing", "its raw end: the front corners", both(zipped, "style: boxed, boxing layout: three sides, boxing length"), "2", "{allowance} + {finished length} + ({k} - 1) × {finished width}"},
 		mark{"joins", "the end of the zip strip, along the boxing; shift them to a corner if you like", "boxing each, {boxing count} > 1", "{boxing count} - 1", "{k} × ({boxing each} - 2 × {allowance})"})
 	notes(k,
+		note{"motif", "motif: center, face repeat, no back cloth", "cut each front, back and plate with a whole motif in its middle"},
+		note{"motif", "motif: center, face repeat, back cloth", "cut each front and plate with a whole motif in its middle"},
 		note{"piping", both("piping length", squareOne), "the ends of each round meet in the middle of the back edge, overlapping by {piping join}; keep joins of the strip off the corners"},
 		note{"piping", "piping length, around", "the ends of each round meet at the zip's seam, overlapping by {piping join}"},
 		note{"seams", "zip strip depth", "{allowance} at every edge, {strip seam} at the zip"},

@@ -490,6 +490,10 @@ func (t *ticket) pictures(it *worksheet.Item, patterns []worksheet.Pattern) (lis
 		n := p.Count * it.Quantity * t.times
 		text, stage := many(n, p.Name), Cut
 		switch {
+		case p.Turned && it.Panels == 2:
+			text += ", flat, as it hangs: the right-hand one; the left-hand one is its mirror image"
+		case p.Turned:
+			text += ", flat, as it hangs"
 		case p.Joined && p.Left != "" && it.Panels == 2:
 			text, stage = text+", joined and flat: the right-hand one; the left-hand one is its mirror image", Join
 		case p.Joined && strings.Contains(p.Name, "joined"):
@@ -584,8 +588,11 @@ func (t *ticket) cut(it *worksheet.Item) {
 	if label != "" {
 		return // nothing to cut
 	}
+	t.turned(it)
 	switch c := it.Face; {
 	case c == nil || c.Repeat <= 0:
+	case it.Heading != nil && it.Word("run") == "along":
+		t.row("", "start every piece at the same point of the pattern")
 	case c.Order.Repeat.Match.Value == "half drop" && it.Joins > 0:
 		a, b := it.Get("cuts A"), it.Get("cuts B")
 		first := "cut all of A on the whole motif, then all of B"
@@ -603,6 +610,18 @@ func (t *ticket) cut(it *worksheet.Item) {
 	}
 	if q := it.Get(worksheet.WidthsPerPanel); q != nil && q.Value.R.Den == 2 {
 		t.row("", "split one width down its length for every two half widths; the half goes at the return edge")
+	}
+}
+
+// turned says which cloths of a curtain are turned.
+func (t *ticket) turned(it *worksheet.Item) {
+	if it.Heading == nil {
+		return
+	}
+	for _, l := range [...]struct{ run, what string }{{"run", "the cloth is"}, {"lining run", "the lining is"}, {"interlining run", "the interlining is"}} {
+		if it.Word(l.run) == "along" && (l.run == "run" || it.Cloth(strings.TrimSuffix(l.run, " run")) != nil) {
+			t.row("", l.what+" turned: its width runs up the curtain, and nothing is joined")
+		}
 	}
 }
 
@@ -810,7 +829,7 @@ func (t *ticket) hardware(it *worksheet.Item) {
 		if q := it.Get("weights"); w.Count.Set {
 			text = worksheet.Many(int(w.Count.Value), "weight") + ": " + w.Kind.Value
 		} else if q != nil {
-			text = worksheet.Many(int(q.Value.N*it.Quantity*t.times), "weight") + ": " + w.Kind.Value + ", at the bottom corners and the joins"
+			text = worksheet.Many(int(q.Value.N*it.Quantity*t.times), "weight") + ": " + w.Kind.Value + ", " + weighted(it)
 			t.told[q] = true
 		}
 		row(text)
@@ -821,6 +840,17 @@ func (t *ticket) hardware(it *worksheet.Item) {
 	if l := o.Rod.Length; l.Set {
 		row("rod, " + t.length(l.Value))
 	}
+}
+
+// weighted says where single weights go.
+func weighted(it *worksheet.Item) string {
+	switch class := it.Word("cloth's class"); {
+	case class == "sheer" || class == "light":
+		return "evenly along the foot"
+	case it.Joins == 0:
+		return "at the bottom corners"
+	}
+	return "at the bottom corners and the joins"
 }
 
 // figures lists what else was worked out for an item.

@@ -34,6 +34,14 @@ var guards = []rule.Guard{
 		Source:  common,
 	},
 	{
+		ID: "cushion/motif-unmeasured", Title: "motif is to be centered, but the cloth has no repeat", Level: finding.Warning, Kinds: cushions,
+		When: "motif: center, no face motif across", At: []string{"motif"},
+		Message: "The motif is to be centered, but the cloth does not say how far apart its motifs are: write its repeat, length and width, or too little cloth may be bought.",
+		Checks:  "Whether the cloth of a cushion with a centered motif states its repeat, along and across.",
+		Because: "A motif in the middle of each piece costs whole repeats, both ways of the cloth.",
+		Source:  "Crescent Upholstery, 'Cutting fabric for cushions', 2017: whole repeats, both ways of the cloth",
+	},
+	{
 		ID: "cushion/overlap-small", Title: "cushion backs overlap too little", Level: finding.Warning, Kinds: cushions,
 		When: "front along, {overlap} < {overlap least}", At: []string{"closure.overlap", "closure.kind"},
 		Message: "The backs overlap by {overlap}: under {overlap least} they gape over a full pad.",
