@@ -300,6 +300,7 @@ func (t *ticket) item(it *worksheet.Item) Item {
 		}
 		t.row(label, n.Text)
 	}
+	t.liner(it)
 	t.row("sewing", t.sewing(it))
 	t.stage = Press
 	t.row("press", t.press(it))
@@ -387,6 +388,29 @@ func (t *ticket) lining(it *worksheet.Item) string {
 		text += ", " + t.length(l.Div(it.Panels, length.Nearest)) + " narrower than the panel"
 	}
 	return text
+}
+
+// liner says how a shower curtain's liner is hemmed.
+func (t *ticket) liner(it *worksheet.Item) {
+	if it.Cloth("liner") == nil {
+		return
+	}
+	label := "liner"
+	for _, edge := range [...]string{"sides", "bottom", "top"} {
+		if h := it.HemCalled("liner " + edge); h != nil {
+			if text := t.fold(h); text != "" {
+				t.row(label, edge+" "+text)
+				label = ""
+			}
+		}
+	}
+	if q := it.Get("liner hole spacing"); q != nil && len(it.Holes) > 0 {
+		text := worksheet.Many(len(it.Holes), "hole") + ", " + t.says(q) + " from center to center"
+		if side := it.Get("liner from side"); side != nil {
+			text += ", the first " + t.says(side) + " from its side"
+		}
+		t.row(label, text)
+	}
 }
 
 // sewing says the needle and the stitches for the weight of the cloth, and the thread.
@@ -491,9 +515,9 @@ func (t *ticket) pictures(it *worksheet.Item, patterns []worksheet.Pattern) (lis
 		text, stage := many(n, p.Name), Cut
 		switch {
 		case p.Turned && it.Panels == 2:
-			text += ", flat, as it hangs: the right-hand one; the left-hand one is its mirror image"
+			text += ", flat, as they hang: the right-hand one; the left-hand one is its mirror image"
 		case p.Turned:
-			text += ", flat, as it hangs"
+			text += ", flat, as hung"
 		case p.Joined && p.Left != "" && it.Panels == 2:
 			text, stage = text+", joined and flat: the right-hand one; the left-hand one is its mirror image", Join
 		case p.Joined && strings.Contains(p.Name, "joined"):
