@@ -145,7 +145,16 @@ func romanShade() *ws.Kind {
 		ws.Placing{Mark: "rods", Of: thePanel, Edge: ws.Right, Through: true},
 		ws.Placing{Mark: "rings", Of: thePanel, Edge: ws.Top})
 	press(k)
+	k.Steps = append(k.Steps, ws.Step{Term: "number of sections", When: "sections", Word: evenOrOdd, Reads: []string{"sections"}})
 	k.Unlikely = []ws.Unlikely{{What: "an even number of sections", Cost: 400, Is: func(it *ws.Item) bool { return it.Count("sections")%2 == 0 }}}
 	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k
+}
+
+// evenOrOdd says of the sections of a shade whether they are even or odd.
+func evenOrOdd(it *ws.Item) string {
+	if it.Count("sections")%2 == 0 {
+		return "even"
+	}
+	return "odd"
 }

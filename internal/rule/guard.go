@@ -45,7 +45,7 @@ func (g *Guard) Rule() *Rule {
 		}
 		correction = "Likely: " + lower(g.Fix) + ". Another value may be the wrong one instead."
 	}
-	r.Doc = "\nChecks\n" + fold(g.Checks) + "\n\nBecause\n" + fold(g.Because) + "\n\nWorking\n" + fold("Reported when "+strings.NewReplacer("{", "", "}", "").Replace(string(g.When))) +
+	r.Doc = "\nChecks\n" + fold(g.Checks) + "\n\nBecause\n" + fold(g.Because) + "\n\nWorking\n" + fold("Reported when "+said(string(g.When))+".") +
 		"\n\nCorrection\n" + fold(correction) + "\n\nSource\n" + fold(g.Source) + "\n"
 	return r
 }
