@@ -94,6 +94,7 @@ func tieBack() *ws.Kind {
 		note{"seams", "", "{allowance} at every edge"},
 		note{"template", "shape: shaped", "on folded paper, {half} long: the fold is {finished width} deep, and the end lies between {low mark} and {high mark} above the foot of the fold; join them with one curve, and cut {allowance} outside it"},
 		note{"make up", "", "fix the interfacing inside the seams; leave a gap to turn it"},
+		note{"hook", "hook stated", "{hook stated} above the foot of the curtain"},
 		note{"rings", "{rings} > 1", "one at each end, half of it past the edge: {rings} on each tie-back, {rings in all} in all"})
 	for _, p := range []struct{ piece, when string }{{"tie-back", ""}, {"front", "shape: straight"}, {"back", "shape: straight"}} {
 		slipsWhen(k, p.when,

@@ -614,7 +614,9 @@ func (t *ticket) cut(it *worksheet.Item) {
 	}
 	t.turned(it)
 	switch c := it.Face; {
-	case c == nil || c.Repeat <= 0:
+	case c == nil || c.Repeat <= 0 || it.Order.Motif.Value == "none":
+	case it.Order.Motif.Value == "center":
+		t.row("", "cut every front, back and plate with a whole motif in its middle")
 	case it.Heading != nil && it.Word("run") == "along":
 		t.row("", "start every piece at the same point of the pattern")
 	case c.Order.Repeat.Match.Value == "half drop" && it.Joins > 0:

@@ -77,8 +77,12 @@ func runWiderThanCloth(p *rule.Pass) {
 			plain = c.Order.Nap.Value != "one way"
 		}
 		if (wide.Name == "piece" || unjoined[it.Order.Kind.Value]) && plain && c.Repeat == 0 && wide.Length != nil && wide.Length.Value.Length() <= c.Width {
+			turn := "Turn the cloth"
+			if it.Order.Kind.Value == "cushion cover" {
+				turn += " (`run: along`)"
+			}
 			f.Fixes = append(f.Fixes, finding.Fix{
-				Title:    fmt.Sprintf("Turn the cloth, so that the length of %s lies across it", p.Show(wide.Length.Value.Length())),
+				Title:    fmt.Sprintf("%s, so that the length of %s lies across it", turn, p.Show(wide.Length.Value.Length())),
 				Sureness: finding.Shown,
 			})
 		}
