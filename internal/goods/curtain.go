@@ -192,7 +192,7 @@ func window(k *ws.Kind) {
 			}
 			return ws.LengthOf(0), true
 		}, Choice: &ws.Choosing{Low: in(4), High: in(16 * 12), Usual: []string{"1 1/2 in", "2 in", "3 in", "4 in", "6 in", "8 in", "3 cm", "5 cm", "8 cm", "10 cm", "15 cm", "20 cm"}}},
-		ws.Given{Term: "hook drop", From: []string{"heading.hook_drop"}, Choice: &ws.Choosing{Low: in(2), High: in(16 * 8), Usual: []string{"1/2 in", "1 in", "1 1/2 in", "2 in", "2 cm", "3 cm", "4 cm", "5 cm"}}},
+		ws.Given{Term: "hook drop", From: []string{"heading.hook_drop"}, Choice: &ws.Choosing{High: in(16 * 8), Usual: []string{"1/2 in", "1 in", "1 1/2 in", "2 in", "2 cm", "3 cm", "4 cm", "5 cm"}}},
 		ws.Given{Term: "tab drop", From: []string{"heading.tab_drop"}, Choice: &ws.Choosing{Low: in(16), High: in(16 * 12)}},
 		ws.Given{Term: "header", From: []string{"heading.header"}, Choice: &ws.Choosing{Low: in(4), High: in(16 * 8)}},
 		ws.Given{Term: "holes from top", Name: "distance of the holes from the top", From: []string{"holes.from_top"}, Choice: &ws.Choosing{Low: in(8), High: in(16 * 6)}},

@@ -392,7 +392,7 @@ func (t *ticket) lining(it *worksheet.Item) string {
 
 // liner says how a shower curtain's liner is hemmed.
 func (t *ticket) liner(it *worksheet.Item) {
-	if it.Cloth("liner") == nil {
+	if it.HemCalled("liner sides") == nil || it.Cloth("liner") == nil {
 		return
 	}
 	label := "liner"
