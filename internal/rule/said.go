@@ -8,7 +8,7 @@ import (
 	"cutgate/internal/length"
 )
 
-// said is a guard's condition as people would say it: "the drop is more than the height".
+// said is a condition as people would say it: "the drop is more than the height".
 func said(when string) string {
 	var clauses []string
 	parts := split(when)
