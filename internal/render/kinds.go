@@ -119,7 +119,11 @@ func silence(g *worksheet.Given) string {
 func Sources(w io.Writer, kinds []*worksheet.Kind, tables *trade.Tables, rules []*rule.Rule, o Options) error {
 	rests := map[string][]string{}
 	add := func(source, what string) {
-		if source = strings.TrimSpace(source); source != "" && !slices.Contains(rests[source], what) {
+		source = strings.TrimSuffix(strings.TrimSpace(source), ".")
+		if rest, ok := strings.CutPrefix(source, "Common practice"); ok {
+			source = "common practice" + rest
+		}
+		if source != "" && source != "the order" && !slices.Contains(rests[source], what) {
 			rests[source] = append(rests[source], what)
 		}
 	}

@@ -8,7 +8,7 @@ import (
 
 const (
 	common   = worksheet.Common
-	geometry = "geometry; no custom in it"
+	geometry = "worked out from the shape; no custom in it"
 )
 
 // Rules are the topic's rules.

@@ -43,7 +43,7 @@ var guards = []rule.Guard{
 		Message: "The hook is {hook stated} above the foot of a curtain only {curtain length} long.",
 		Checks:  "How high the hook of a tie-back is, against the length of its curtain.",
 		Because: "There is no curtain that high for the tie-back to hold. The hook may have been measured from the floor.",
-		Source:  "geometry; no custom in it",
+		Source:  "worked out from the shape; no custom in it",
 	},
 	{
 		ID: "tieback/rise-over", Title: "ends of a shaped tie-back rise too high", Level: finding.Note, Kinds: bands,
@@ -59,6 +59,6 @@ var guards = []rule.Guard{
 		Message: "Two seam allowances of {allowance} fill a band {finished width} wide: trim them, or allow less.",
 		Checks:  "How much room the seam allowances take inside a narrow band.",
 		Because: "The allowances lie over each other, and the band can't be turned out flat.",
-		Source:  "geometry; no custom in it",
+		Source:  "worked out from the shape; no custom in it",
 	},
 }
