@@ -504,6 +504,11 @@ func sewing(k *ws.Kind) {
 			return ws.CountOf(it.Bottom.Folds + 1), it.Bottom.Takes > 0
 		}})
 	reads := []string{"thickness", "stitches to the inch", "layers in the seam", "joins", "finished length"}
+	for _, run := range []string{"run", "lining run"} {
+		if slices.ContainsFunc(k.Steps, func(s ws.Step) bool { return s.Term == run }) || slices.ContainsFunc(k.Given, func(g ws.Given) bool { return g.Term == run }) {
+			reads = append(reads, run)
+		}
+	}
 	for _, p := range k.Pieces {
 		reads = append(reads, p.Width, p.Length, p.Count)
 	}
@@ -523,7 +528,8 @@ func threaded(k *ws.Kind, seams string) {
 }
 
 func thread(it *ws.Item) (ws.Result, bool) {
-	if it.Face == nil || !it.Has(string(ws.CutLength)) {
+	along := it.Word("run") == "along" && it.Has("piece cut length")
+	if it.Face == nil || !it.Has(string(ws.CutLength)) && !along {
 		return ws.Result{}, false
 	}
 	rows := int64(1)
@@ -535,11 +541,19 @@ func thread(it *ws.Item) (ws.Result, bool) {
 	for _, p := range it.MadePieces() {
 		switch {
 		case p.Name == "lining" && p.Length != nil: // its bottom hem and its sides
-			seams += p.Width.Value.Length().Mul(p.Count.Value.N) + p.Length.Value.Length().Mul(2*it.Panels)
+			wide, long := p.Width.Value.Length(), p.Length.Value.Length()
+			if it.Word("lining run") == "along" {
+				wide, long = long, wide
+			}
+			seams += wide.Mul(p.Count.Value.N) + long.Mul(2*it.Panels)
 		case p.Role == "face":
-			seams += p.Width.Value.Length().Mul(p.Count.Value.N) // the bottom hem
+			wide := p.Width.Value.Length()
+			if along && p.Name == "piece" {
+				wide = p.Length.Value.Length()
+			}
+			seams += wide.Mul(p.Count.Value.N) // the bottom hem
 			if it.Top.Takes > 0 {
-				seams += p.Width.Value.Length().Mul(p.Count.Value.N)
+				seams += wide.Mul(p.Count.Value.N)
 			}
 		}
 	}

@@ -53,6 +53,8 @@ func cornice() *ws.Kind {
 	steps(k,
 		step{"outside", "outside stated", "{outside stated}", "near, hidden", "the order"},
 		step{"outside", "trim width", "{trim width} + {over trim}", "near", overTrim},
+		step{"outside", "inside stated, thickness stated", "{inside stated} + 2 × {thickness stated}", "near", boxInside},
+		step{"outside", "inside stated", "{inside stated} + 2 × {usual thickness}", "near", boxInside},
 		step{"thickness", "thickness stated", "{thickness stated}", "near, hidden", "the order"},
 		step{"thickness", "outside, inside stated, {inside stated} < {outside}, {outside} ≤ {inside stated} + 2 × {most thickness}", "({outside} - {inside stated}) ÷ 2", "near, hidden", geometry},
 		step{"thickness", "", "{usual thickness}", "near, hidden", ws.Common},

@@ -33,13 +33,15 @@ func curtain() *ws.Kind {
 	sizes(k)
 	band(k)
 	window(k)
+	runs(k)
 	const headed, hemmed = "heading allowance", "no heading allowance"
 	cut(k, "", "face", ws.CutLength, talmadge,
-		run{when: headed + ", no band depth", sum: "{finished length} + {heading allowance} + {bottom hem}", slips: faceSlips("heading allowance")},
-		run{when: hemmed + ", no band depth", sum: "{finished length} + {top hem} + {bottom hem}", slips: faceSlips("top hem")},
-		run{when: headed, sum: "{finished length} - {band depth} + {heading allowance} + {band seam}", slips: bandSlips("heading allowance")},
-		run{when: hemmed, sum: "{finished length} - {band depth} + {top hem} + {band seam}", slips: bandSlips("top hem")})
+		run{when: both(upright, headed+", no band depth"), sum: "{finished length} + {heading allowance} + {bottom hem}", slips: faceSlips("heading allowance")},
+		run{when: both(upright, hemmed+", no band depth"), sum: "{finished length} + {top hem} + {bottom hem}", slips: faceSlips("top hem")},
+		run{when: both(upright, headed), sum: "{finished length} - {band depth} + {heading allowance} + {band seam}", slips: bandSlips("heading allowance")},
+		run{when: both(upright, hemmed), sum: "{finished length} - {band depth} + {top hem} + {band seam}", slips: bandSlips("top hem")})
 	gathered(k)
+	turnedPieces(k)
 	halfDrop(k)
 	curtainBand(k)
 	behind(k, "lining", ws.LiningCut, ws.LiningWidths)
@@ -190,7 +192,7 @@ func window(k *ws.Kind) {
 			}
 			return ws.LengthOf(0), true
 		}, Choice: &ws.Choosing{Low: in(4), High: in(16 * 12), Usual: []string{"1 1/2 in", "2 in", "3 in", "4 in", "6 in", "8 in", "3 cm", "5 cm", "8 cm", "10 cm", "15 cm", "20 cm"}}},
-		ws.Given{Term: "hook drop", From: []string{"heading.hook_drop"}, Choice: &ws.Choosing{Low: in(2), High: in(16 * 8), Usual: []string{"1/2 in", "1 in", "1 1/2 in", "2 in", "2 cm", "3 cm", "4 cm", "5 cm"}}},
+		ws.Given{Term: "hook drop", From: []string{"heading.hook_drop"}, Choice: &ws.Choosing{High: in(16 * 8), Usual: []string{"1/2 in", "1 in", "1 1/2 in", "2 in", "2 cm", "3 cm", "4 cm", "5 cm"}}},
 		ws.Given{Term: "tab drop", From: []string{"heading.tab_drop"}, Choice: &ws.Choosing{Low: in(16), High: in(16 * 12)}},
 		ws.Given{Term: "header", From: []string{"heading.header"}, Choice: &ws.Choosing{Low: in(4), High: in(16 * 8)}},
 		ws.Given{Term: "holes from top", Name: "distance of the holes from the top", From: []string{"holes.from_top"}, Choice: &ws.Choosing{Low: in(8), High: in(16 * 6)}},
@@ -334,7 +336,7 @@ func gathered(k *ws.Kind) {
 		ws.Step{Term: string(ws.FlatWidth), When: "{returns after} = 1, track, return, {return} > 0", Formula: "({finished width} - 2 × {return}) × {fullness} + 2 × {return} + {side hems}",
 			Round: length.Up, Source: "eHow UK, How to calculate the amount of fabric needed for curtains"},
 		ws.Step{Term: string(ws.FlatWidth), Formula: "{finished width} × {fullness} + {side hems}", Round: length.Up, Source: drapery})
-	usable(k, "", "", "face", "flat width")
+	usable(k, "", "", "face", both(upright, "flat width"))
 	k.Steps = append(k.Steps,
 		ws.Step{Term: string(ws.WidthsExact), Formula: "({flat width} - 2 × {panels} × {join margin}) ÷ {usable width}", Sort: ws.Ratio, Source: wholeHalf},
 		ws.Step{Term: "whole widths", Formula: "rounded up (" + wholeIn("{flat width} ÷ {panels}", "") + ")", Sort: ws.Ratio, Hidden: true},
@@ -345,10 +347,12 @@ func gathered(k *ws.Kind) {
 		ws.Step{Term: string(ws.WidthsPerPanel), When: "{half widths} < {whole widths}, {half widths} > 0", Formula: halfIn("{flat width} ÷ {panels}", ""), Sort: ws.Ratio, Round: length.Up, Source: wholeHalf, Positive: true},
 		ws.Step{Term: string(ws.WidthsPerPanel), Formula: "rounded up (" + wholeIn("{flat width} ÷ {panels}", "") + ")", Sort: ws.Ratio, Round: length.Up, Source: wholeHalf, Positive: true},
 		ws.Step{Term: string(ws.Widths), Formula: "{widths in a panel} × {panels}", Sort: ws.Ratio, Round: length.Up, Source: wholeHalf},
+		ws.Step{Term: "joins", When: both(turned, "flat width"), Formula: "0", Sort: ws.Count, Hidden: true},
 		ws.Step{Term: "joins", Formula: "rounded up ({widths in a panel}) - 1", Sort: ws.Count, Hidden: true},
 		ws.Step{Term: "joined", Formula: "the larger of ({joins} + 1, 1)", Sort: ws.Count, Hidden: true},
 		ws.Step{Term: "joined width", Name: "cloth width", Formula: "the smaller of ({face washed width}, {usable width} + 2 × {join margin})", Hidden: true},
-		ws.Step{Term: string(ws.PanelWidth), When: "panel width stated, widths", Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.PanelWidth, ws.LengthOf) }, Reads: []string{"panel width stated"}},
+		ws.Step{Term: string(ws.PanelWidth), When: "panel width stated, joins", Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.PanelWidth, ws.LengthOf) }, Reads: []string{"panel width stated"}},
+		ws.Step{Term: string(ws.PanelWidth), When: both(turned, "flat width"), Formula: "{flat width} ÷ {panels} - 2 × {side hem}", Source: noJoins, Positive: true},
 		ws.Step{Term: string(ws.PanelWidth), When: "face: trimmed, {flat width} ÷ {panels} < {widths in a panel} × {joined width} - ({joined width} - {usable width}) × {joins}", Formula: "{flat width} ÷ {panels} - 2 × {side hem}", Round: length.Down, Source: ws.Common, Plain: true, Positive: true},
 		ws.Step{Term: string(ws.PanelWidth), When: "{joined width} - {usable width} ≠ 2 × {join margin}", Formula: "{widths in a panel} × {joined width} - ({joined width} - {usable width}) × {joins} - 2 × {side hem}", Source: ws.Common, Plain: true, Positive: true},
 		ws.Step{Term: string(ws.PanelWidth), Formula: "{widths in a panel} × {joined width} - 2 × {join margin} × {joins} - 2 × {side hem}", Source: ws.Common, Plain: true, Positive: true},
@@ -663,7 +667,14 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 		g.Choice = &ws.Choosing{Low: in(16), High: in(16 * 12), Usual: []string{"4 in", "8 cm", "10 cm"}}
 		k.Given = append(k.Given, g)
 	}
-	cut(k, piece+" ", piece, name, ws.Common, run{when: short, sum: sum})
+	// A lining follows the face as it is made up; an interlining fills it from side to
+	// side, and its widths abut.
+	flat, inOne := "("+asMadeUp+" - {"+narrower+"} ÷ {panels})", wholePanel+" - {"+narrower+"} ÷ {panels}"
+	if !is {
+		flat, inOne = "{panel width, flat}", "{panel width, flat}"
+	}
+	up, along := both(short, piece+" run: across"), piece+" run: along"
+	cut(k, piece+" ", piece, name, ws.Common, run{when: up, sum: sum}, run{when: both(short, along), sum: inOne})
 	// Without a cloth there is no layer.
 	for i := range k.Steps {
 		if s := &k.Steps[i]; s.Term == string(name) || s.Term == piece+" "+string(ws.RawCut) {
@@ -676,43 +687,48 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 		}
 		return ""
 	}})
-	usable(k, piece+" ", piece, piece, string(name))
+	usable(k, piece+" ", piece, piece, both(string(name), piece+" run: across"))
 	gives := piece + " usable width"
-	// A lining follows the face as it is made up; an interlining fills it from side to
-	// side, and its widths abut.
-	flat := "(" + asMadeUp + " - {" + narrower + "} ÷ {panels})"
 	whole, half := "rounded up ("+wholeIn(flat, piece+" ")+")", halfIn(flat, piece+" ")
 	if !is {
-		flat = "{panel width, flat}"
 		whole, half = "rounded up to a half ("+flat+" ÷ {"+piece+" washed width})", "rounded up to a half ("+flat+" ÷ {"+piece+" washed width})"
 	}
 	k.Steps = append(k.Steps,
 		ws.Step{Term: piece + " flat width", Formula: flat + " × {panels}", Hidden: true, Positive: true},
-		ws.Step{Term: piece + " whole widths asked", When: piece + " flat width", Formula: whole, Sort: ws.Ratio, Hidden: true},
-		ws.Step{Term: piece + " half widths asked", When: piece + " flat width", Formula: half, Sort: ws.Ratio, Hidden: true},
+		ws.Step{Term: piece + " whole widths asked", When: both(piece+" flat width", piece+" run: across"), Formula: whole, Sort: ws.Ratio, Hidden: true},
+		ws.Step{Term: piece + " half widths asked", When: both(piece+" flat width", piece+" run: across"), Formula: half, Sort: ws.Ratio, Hidden: true},
 		ws.Step{Term: piece + " least widths", Formula: "the smaller of ({" + piece + " whole widths asked}, {" + piece + " half widths asked})", Sort: ws.Ratio, Hidden: true},
 		ws.Step{Term: string(widths), Name: widths, Shown: "widths", When: both(gives, piece+" flat width"), Work: func(it *ws.Item) (ws.Result, bool) { return layerChosen(it, piece, widths) },
 			Reads: []string{piece + " flat width", piece + " least widths", gives, "panels", string(ws.WidthsPerPanel), piece + " width"}, Sort: ws.Ratio, Round: length.Up, Belief: true},
 		ws.Step{Term: string(widths), Name: widths, When: "{" + piece + " half widths asked} < {" + piece + " whole widths asked}, {" + piece + " half widths asked} > 0", Formula: "(" + half + ") × {panels}", Sort: ws.Ratio, Round: length.Up, Source: ws.Common},
-		ws.Step{Term: string(widths), Name: widths, When: piece + " flat width", Formula: whole + " × {panels}", Sort: ws.Ratio, Round: length.Up, Source: ws.Common})
+		ws.Step{Term: string(widths), Name: widths, When: both(piece+" flat width", piece+" run: across"), Formula: whole + " × {panels}", Sort: ws.Ratio, Round: length.Up, Source: ws.Common})
 	if is {
 		k.Slips = append(k.Slips, ws.Slipping{Of: string(widths), Name: "it was worked out from the flat width asked for, not from the face as made",
 			Formula: "rounded up to a half (({flat width} - {" + narrower + "}) ÷ {" + gives + "} ÷ {panels}) × {panels}"})
 	}
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(widths), Field: piece + ".widths"})
 	lengths(k, piece, piece, string(name), string(widths), func(it *ws.Item) []length.Length {
+		if it.Word(piece+" run") == "along" {
+			return layerLengths(it, piece)
+		}
 		flat, asked := it.Length(piece+" flat width"), it.Length(string(ws.FlatWidth))-it.Length(piece+" narrower")
 		sides := it.Length("side hems")
 		return cutDownTo(it, it.Cloth(piece), flat, flat-sides, asked, asked-sides)
-	}, func(it *ws.Item) []length.Length { return layerLengths(it, piece) })
+	}, func(it *ws.Item) []length.Length {
+		if it.Word(piece+" run") == "along" {
+			return nil
+		}
+		return layerLengths(it, piece)
+	})
+	turnedLayer(k, piece, sum, inOne, both(piece+" cloth", short, along))
 	c := string(name)
 	k.Slips = append(k.Slips,
-		ws.Slipping{Of: c, Name: "the shortening was left out", When: "no " + piece + " repeat, no " + piece + " shrinkage", Formula: "{" + c + "} + {" + short + "}"},
-		ws.Slipping{Of: c, Name: "the shortening had the wrong sign", When: "no " + piece + " repeat, no " + piece + " shrinkage", Formula: "{" + c + "} + 2 × {" + short + "}"},
-		ws.Slipping{Of: c, Name: "it was cut like the face", Formula: "{cut length}"},
+		ws.Slipping{Of: c, Name: "the shortening was left out", When: both(piece+" run: across", "no "+piece+" repeat, no "+piece+" shrinkage"), Formula: "{" + c + "} + {" + short + "}"},
+		ws.Slipping{Of: c, Name: "the shortening had the wrong sign", When: both(piece+" run: across", "no "+piece+" repeat, no "+piece+" shrinkage"), Formula: "{" + c + "} + 2 × {" + short + "}"},
+		ws.Slipping{Of: c, Name: "it was cut like the face", When: piece + " run: across", Formula: "{cut length}"},
 		ws.Slipping{Of: string(widths), Work: countSlips(string(widths))})
 	if is {
-		plain := "no lining repeat, no lining shrinkage"
+		plain := "lining run: across, no lining repeat, no lining shrinkage"
 		k.Slips = append(k.Slips,
 			ws.Slipping{Of: c, Name: "its hem was left out", When: plain, Formula: "{" + c + "} - {its hem}"},
 			ws.Slipping{Of: c, Name: "its hem had the wrong sign", When: plain, Formula: "{" + c + "} - 2 × {its hem}"},
@@ -960,7 +976,7 @@ func pleatCount(it *ws.Item) (ws.Result, bool) {
 // are marked.
 func curtainEdges(k *ws.Kind) {
 	for _, p := range [][2]string{{"no band depth", "{finished length}"}, {"band depth", "{finished length} - {band depth}"}} {
-		k.Panels = append(k.Panels, ws.Paneling{Name: thePanel, Role: "face", Pieces: "width", When: p[0], Across: "{panel width, flat}", Along: p[1], Main: true, Left: "leading edge", Right: "return edge"})
+		k.Panels = append(k.Panels, ws.Paneling{Name: thePanel, Role: "face", Pieces: "width", When: both(upright, p[0]), Across: "{panel width, flat}", Along: p[1], Main: true, Left: "leading edge", Right: "return edge"})
 	}
 	const outer = "raw seam or outer edge"
 	edgings(k,
@@ -969,7 +985,9 @@ func curtainEdges(k *ws.Kind) {
 		edging{"panel/width", "", "hem top", "hem bottom", "", ""},
 		edging{thePanel, "", "", "", "hem sides", "hem sides"},
 		edging{"width", "", "", "", outer, outer},
+		edging{"lining", "lining run: along", outer, outer, "raw top, under the heading", "hem lining"},
 		edging{"lining", "", "raw top, under the heading", "hem lining", outer, outer},
+		edging{"interlining", "interlining run: along", "raw side", "raw side", "raw top", "raw foot"},
 		edging{"interlining", "", "raw top", "raw foot", "raw meets the next", "raw meets the next"},
 		edging{"band", "", "", "", outer, outer})
 	bandEdges(k)

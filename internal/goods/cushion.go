@@ -58,9 +58,9 @@ func cushionCover() *ws.Kind {
 		choice{"firm ease", "", "3/4 in / 2 cm", "", ""},
 		choice{"own ease", "ease", "", "0 to 3 in", ""},
 		choice{"closure", "closure.kind", "zip", "", ""},
-		choice{"run", "run", "across", "", ""},
+		choice{"run stated", "run", "", "", ""},
 		choice{"boxing layout", "boxing.layout", "one strip", "", ""},
-		choice{"boxing run", "boxing.run", "across", "", ""},
+		choice{"boxing run stated", "boxing.run", "", "", ""},
 		choice{"boxing ease", "boxing.ease", "", "0 to 1 in", ""},
 		choice{"allowance", "allowance", "1/2 in / 15 mm", "1/4 to 3/4 in", ""},
 		choice{"zip seam", "zip.allowance", "= allowance", "1/4 to 1 in", ""},
@@ -109,6 +109,7 @@ func cushionCover() *ws.Kind {
 	sized("width", squareOne)
 	sized("length", "style: knife edge/piped/boxed/mock box/bolster")
 	sized("diameter", "style: round/bolster")
+	k.Steps = append(k.Steps, ws.Step{Term: "run", Word: cushionRun, Reads: []string{"run stated", "finished width", "finished length", "allowance", "face washed width", "nap"}})
 	steps(k,
 		step{"perimeter", "style: boxed", "2 × ({finished width} + {finished length})", "near", bandRound},
 		step{"perimeter", squareOne, "2 × ({finished width} + {finished length})", "near, hidden", geometry},
@@ -133,7 +134,8 @@ func cushionCover() *ws.Kind {
 		step{"zip strip run", both(zipped, "boxing depth"), "{zip length} + 2 × {allowance}", "up", bandRound},
 		step{"boxing length", "boxing depth, style: boxed, boxing layout: one strip/three sides", "{perimeter} [- ({zip strip run} - 2 × {allowance})] + 2 × {allowance}", "up", bandRound},
 		step{"boxing length", "boxing depth, style: round", "{around} [- ({zip strip run} - 2 × {allowance})] + 2 × {allowance}", "up", seamLine})
-	k.Steps = append(k.Steps, always("boxing", "boxing length, boxing run: along", 1, "boxing length"),
+	k.Steps = append(k.Steps, ws.Step{Term: "boxing run", Word: boxingRun, Reads: []string{"boxing run stated", "boxing layout", "zip strip run", "finished width", "finished length", "allowance", "face washed width", "nap"}},
+		always("boxing", "boxing length, boxing run: along", 1, "boxing length"),
 		ws.Step{Term: "boxing count", Name: ws.PieceCount, Of: "boxing", Sort: ws.Count, Source: ws.Common, Formula: "rounded up (({boxing length} - 2 × {allowance}) ÷ ({face washed width} [- 2 × {face selvedge}] - 2 × {allowance}))"})
 	steps(k, step{"boxing each", "", "({boxing length} + 2 × {allowance} × ({boxing count} - 1)) ÷ {boxing count}", "up", joined})
 
@@ -174,6 +176,7 @@ func cushionCover() *ws.Kind {
 		[]piece{{"end strip", "face", "{around} + 2 × {allowance}", "{finished diameter} ÷ 2 + {allowance} + {end turn}", "2", "style: bolster, ends: gathered"}},
 		[]piece{{"tie", "face", "2 × {tie width} + 2 × {tie seam}", "{tie length} + 2 × {tie seam}", "{ties}", "ties"}})
 	biasSquare(k)
+	motifs(k, "front", "back", "plate", "circle")
 	anywhere(k, "boxing", "front boxing", "side boxing", "zip strip", "end", "end strip", "tie")
 	rounder(k, "tie")
 	for i := range k.Pieces {
@@ -183,7 +186,7 @@ func cushionCover() *ws.Kind {
 			p.LengthAsRight = func(it *ws.Item) []length.Length { return runsUp(it, "along", p.Length) }
 		case "back":
 			p.LengthAsRight = func(it *ws.Item) []length.Length {
-				if !it.Has("front along") || it.Order.Run.Value == "along" {
+				if !it.Has("front along") || it.Word("run") == "along" {
 					return nil
 				}
 				return it.Rounder(p.Length)
@@ -217,6 +220,59 @@ func cushionCover() *ws.Kind {
 	return k
 }
 
+// cushionRun is how fronts and plates lie on the cloth. Where that is not said, those that
+// are wider than a plain cloth are turned.
+func cushionRun(it *ws.Item) string {
+	if stated := it.Order.Run.Value; stated != "" {
+		return stated
+	}
+	c := it.Face
+	if !turnable(it) || it.Order.Back.Set {
+		return "across"
+	}
+	for i := range it.Order.Cuts {
+		if it.Order.Cuts[i].Width.Value > c.Width { // the order has it so, and can't
+			return "across"
+		}
+	}
+	wide, long := it.Length("finished width")+2*it.Length("allowance"), it.Length("finished length")+2*it.Length("allowance")
+	if wide > c.Washed && long <= c.Washed {
+		return "along"
+	}
+	return "across"
+}
+
+// boxingRun is how the strips of a boxing lie on the cloth. Where that is not said, those
+// that are cut in one piece, and are longer than a plain cloth is wide, run down it.
+func boxingRun(it *ws.Item) string {
+	if stated := it.Order.Boxing.Run.Value; stated != "" {
+		return stated
+	}
+	if !turnable(it) {
+		return "across"
+	}
+	longest := it.Length("zip strip run")
+	if it.Word("boxing layout") == "four sides" {
+		longest = max(longest, it.Length("finished width")+2*it.Length("allowance"), it.Length("finished length")+2*it.Length("allowance"))
+	}
+	for i := range it.Order.Cuts {
+		if it.Order.Cuts[i].Width.Value > it.Face.Width {
+			return "across"
+		}
+	}
+	if longest > it.Face.Washed {
+		return "along"
+	}
+	return "across"
+}
+
+// turnable reports whether an item's cloth may be turned without asking: it has no nap that
+// is said, and no pattern.
+func turnable(it *ws.Item) bool {
+	c := it.Face
+	return c != nil && c.Order.Nap.Value != "one way" && c.Repeat == 0 && c.Across == 0
+}
+
 // slicesOf joins the rows of a piece.
 func slicesOf(rows ...[]piece) (all []piece) {
 	for _, r := range rows {
@@ -244,7 +300,7 @@ func unlapped(it *ws.Item) string {
 
 // runsUp are rounder lengths of what runs along the boxing, where it is cut so.
 func runsUp(it *ws.Item, run, term string) []length.Length {
-	if ws.Or(it.Order.Boxing.Run, "across") != run {
+	if it.Word("boxing run") != run {
 		return nil
 	}
 	return it.Rounder(term)

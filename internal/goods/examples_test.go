@@ -76,6 +76,9 @@ type trial struct {
 	// it; the order with the printed slip in it must be corrected to the right
 	// value at that place.
 	printed []slip
+	// stands are further numbers of the example as the order states them: none is called
+	// wrong.
+	stands func(e example) string
 }
 
 type want struct {
@@ -388,6 +391,11 @@ func TestWorkedExamples(t *testing.T) {
 				printed, _ := got.Float64()
 				if d := printed - expected; d > 0.0051 || d < -0.0051 {
 					t.Errorf("%s: %s is %v, expected %v", key, w.quantity, printed, expected)
+				}
+			}
+			if tr.stands != nil {
+				for _, x := range said(sheetOf(t, loader, tables, text+tr.stands(e))) {
+					t.Errorf("%s is called wrong, and should be %s", x.path, x.text)
 				}
 			}
 			for _, p := range tr.printed {

@@ -139,8 +139,18 @@ func flatPanel(k *ws.Kind, p panel) {
 	} else {
 		k.Steps = append(k.Steps, ws.Step{Term: string(ws.Widths), Work: widthsAcross, Reads: []string{"piece count", "center count", "side count"}, Sort: ws.Ratio})
 	}
-	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.Widths), Field: "widths", Hand: ws.Shared})
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.Widths), Field: "widths", Hand: ws.Shared, Fine: p.halfForSides})
 	p.slips(k, in)
+}
+
+// halfForSides reports whether the stated widths count half a width of cloth for two sides
+// that both come out of it.
+func (p panel) halfForSides(it *ws.Item, stated ws.Value) bool {
+	if !p.byCloth || !it.Has("sides made") {
+		return false
+	}
+	halves := length.CeilDiv(it.Length("side cut width").Mul(4), it.Length("face width"))
+	return stated.R.Cmp(length.NewRatio(2*it.Count("centers")+halves, 2)) == 0
 }
 
 // terms are those of some terms that there are.

@@ -6,6 +6,7 @@ import (
 	"os"
 	"regexp"
 	"slices"
+	"strconv"
 	"testing"
 
 	"cutgate/internal/length"
@@ -26,6 +27,43 @@ var made = map[string]trial{
 		},
 		expect:  map[string]want{"curtain_length_in": {"items[0].cut length", "in"}},
 		printed: []slip{{"curtain_length_in", cutLengthOf, "items[0].cuts[0].length", "112"}},
+	},
+	// A lining in one piece across two drops: of turned cloth.
+	"CY-07": {
+		order: func(e example) string {
+			return "order: T\nunits: cm\ncloths: {c: {width: " + e.n("fabric_width_cm") + ", selvedge: 0}, l: {width: 280}}\nitems:\n  - item: curtain\n    cloth: c\n    panels: 1\n" +
+				"    heading: {style: gathered, fullness: " + e.n("drops") + "}\n    finished: {width: " + e.n("fabric_width_cm") + ", length: 200}\n    join: {allowance: 0}\n" + noHems +
+				"    lining: {cloth: l, run: along, narrower: 0}\n"
+		},
+		expect: map[string]want{"continuous_lining_cm": {"items[0].lining cut length", "cm"}},
+	},
+	// Eight inches for a double hem and four for the heading, which the lining runs up into.
+	"CW-02": {
+		order: func(e example) string {
+			return "order: T\nunits: in\ncloths: {c: {width: " + e.n("face_width_in") + ", selvedge: 0}, l: {width: " + e.n("face_width_in") + "}}\nitems:\n  - item: curtain\n    cloth: c\n    panels: 1\n" +
+				"    track: {width: 52, above_floor: " + e.n("ring_to_floor_in") + "}\n    hang: {to: floor, clearance: 1}\n    heading: {style: gathered, fullness: 1, allowance: 4}\n" +
+				"    hems: {bottom: {turn: 4}, sides: {turn: 1, folds: 1}}\n    lining: {cloth: l, narrower: 4, shorter: 1, hem: {turn: 3}}\n"
+		},
+		expect: map[string]want{"finished_in": {"items[0].finished length", "in"}, "face_cut_in": {"items[0].cut length", "in"}},
+		stands: func(e example) string {
+			return "    cuts: [{piece: lining, width: " + plain(e.number(e.Expected, "lining_cut_in.0")) + ", length: " + plain(e.number(e.Expected, "lining_cut_in.1")) + "}]\n"
+		},
+	},
+	"CW-03": {
+		order: func(e example) string {
+			return "order: T\nunits: cm\ncloths: {c: {width: " + e.n("face_cut_cm.0") + ", selvedge: 0}, l: {width: 140}}\nitems:\n  - item: curtain\n    cloth: c\n    panels: 1\n" +
+				"    heading: {style: gathered, fullness: 1, allowance: 0}\n    finished: {width: 132, length: 234}\n    hems: {bottom: {turn: 8}, sides: {turn: 4, folds: 1}}\n" +
+				"    lining: {cloth: l, narrower: 8, shorter: 2, hem: {turn: 5}}\n"
+		},
+		expect: map[string]want{"lining_cut_cm.1": {"items[0].lining cut length", "cm"}, "face_finished_width_cm": {"items[0].panel width, flat", "cm"}, "lining_turned_length_cm": {"items[0].lining cut length -10", "cm"}},
+		stands: func(e example) string {
+			return "    cuts: [{piece: width, length: " + e.n("face_cut_cm.1") + "}, {piece: lining, width: " + plain(e.number(e.Expected, "lining_cut_cm.0")) + "}]\n"
+		},
+	},
+	// A front with a motif in its middle, and a repeat to start on.
+	"CK-23": {
+		order:  func(e example) string { return motifOf(e, 1) },
+		expect: map[string]want{"waste_cm": {"cloths.c.cloth needed -97", "cm"}}, // 52 to start on, and the cut's own 45
 	},
 	"CY-22": {
 		order: func(e example) string {
@@ -150,9 +188,29 @@ var made = map[string]trial{
 	},
 }
 
+// motifOf is an order for so many cushion fronts of the printed cloth of CK-23, each with
+// a motif in its middle.
+func motifOf(e example, fronts int) string {
+	return "order: T\nunits: cm\ncloths: {c: {width: 137, selvedge: 0, repeat: {length: " + e.n("vertical_repeat_cm") + ", width: " + e.n("horizontal_repeat_cm") + "}}, b: {width: 137}}\nitems:\n" +
+		"  - {item: cushion cover, cloth: c, back: {cloth: b}, style: knife edge, motif: center, quantity: " + strconv.Itoa(fronts) + ", pad: {width: 42, length: 42}, allowance: 1.5, closure: {kind: sewn}}\n"
+}
+
+// A cushion with a motif in its middle takes whole repeats across the cloth as well: by
+// CK-23 two of 30.5 cm, so that two fronts of 45 cm and not three lie across 137 cm.
+func TestMotifInTheMiddle(t *testing.T) {
+	loader, tables := tools(t)
+	e := examples(t)["CK-23"]
+	for fronts, centimetres := range map[int]int64{2: 52 + 52, 3: 2*52 + 52, 4: 2*52 + 52, 5: 3*52 + 52} {
+		s := sheetOf(t, loader, tables, motifOf(e, fronts))
+		got, _ := quantityIn(t, s, want{"cloths.c.cloth needed", "cm"}).Float64()
+		if got != float64(centimetres) {
+			t.Errorf("%d fronts take %v cm, not %d", fronts, got, centimetres)
+		}
+	}
+}
+
 // notRun are the examples that no order is made of, and why.
 var notRun = map[string]string{
-	"CY-07": "a continuous lining has no pieces to cut",
 	"CY-17": "its lining is narrower than the finished panel; the form counts it against the face as cut",
 	"CY-23": "the sum of CY-01 taken backwards",
 	"RP-01": "the top is taken from the rod's circumference, which is not measured for an order",
@@ -167,10 +225,10 @@ var notRun = map[string]string{
 	"SH-03": "an allowance by the yard; the program divides by what is left", "LB-01": "a fiber label for two layers", "LB-03": "a filling's label",
 	"CD-01": "a rule: rules/safety/testdata/cord-too-long.txtar", "CD-03": "a rule: rules/safety/testdata/loop-reachable.txtar", "FL-01": "a class for clothing",
 	"FL-03": "a rule: rules/safety/testdata/filling-untested.txtar",
-	"CK-23": "where the motif lies on a cushion is not on the form", "CK-24": "a sum of lengths for a chair pad with its ties, not of pieces", "CK-26": "an allowance of which a part is not explained",
+	"CK-24": "a sum of lengths for a chair pad with its ties, not of pieces", "CK-26": "an allowance of which a part is not explained",
 	"TC-14": "a skirt clipped round a table", "DV-04": "a cover that is made larger", "DV-07": "buttons at both ends of the edge; a cover's lie between its sewn ends",
 	"PW-06": "French seams round a pillowcase", "SW-03": "a swag", "PL-06": "spaces rounded down, and half an inch lost", "PL-08": "pleats by the width of cloth; the program takes a spacing",
-	"CW-01": "ease on a pole by its length", "CW-02": "a lining cut by the face's cut, not by the finished curtain", "CW-03": "a lining cut by the face's cut", "CW-04": "two readings of one allowance",
+	"CW-01": "ease on a pole by its length", "CW-04": "two readings of one allowance",
 	"CB-12": "foam by its area", "TC-27": "which tables a cloth fits, backwards",
 }
 

@@ -132,6 +132,7 @@ func romanShade() *ws.Kind {
 	}
 	notes(k,
 		note{"make up", "lining width", "turn the lining in {lining turn} at each side, and slip-stitch it {lining inset} in from the finished sides"},
+		note{"make up", "lining width, pockets, {pocket takes} > 0", "the pockets are folds of the lining: on each row of rods fold it and sew across, {pocket takes} of its length in each"},
 		note{"make up", "pockets", "a rod on each row and a bar in the foot; rings on every row, one to a column; {top wrap} at the top goes over the board"})
 	weighed(k)
 	threaded(k, "2 × {finished length} + {finished width} + {pockets} × {finished width} [+ {joins} × {cut length}]")
@@ -144,7 +145,16 @@ func romanShade() *ws.Kind {
 		ws.Placing{Mark: "rods", Of: thePanel, Edge: ws.Right, Through: true},
 		ws.Placing{Mark: "rings", Of: thePanel, Edge: ws.Top})
 	press(k)
+	k.Steps = append(k.Steps, ws.Step{Term: "number of sections", When: "sections", Word: evenOrOdd, Reads: []string{"sections"}})
 	k.Unlikely = []ws.Unlikely{{What: "an even number of sections", Cost: 400, Is: func(it *ws.Item) bool { return it.Count("sections")%2 == 0 }}}
 	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k
+}
+
+// evenOrOdd says of the sections of a shade whether they are even or odd.
+func evenOrOdd(it *ws.Item) string {
+	if it.Count("sections")%2 == 0 {
+		return "even"
+	}
+	return "odd"
 }

@@ -128,6 +128,7 @@ func liner(k *ws.Kind) {
 		step{"liner unlike", "liner, {liner spacing stated} > {hole spacing} + {hole slack}", "1", "whole, hidden", ""},
 		step{"liner unlike", "liner, {liner spacing stated} < {hole spacing} - {hole slack}", "1", "whole, hidden", ""})
 	outcomes(k, outcome{"liner from side", "liner.from_side", ws.Divided})
+	marks(k, mark{"liner's holes", "the left finished edge of the liner", "liner from side, liner hole spacing, {liner hole spacing} > 0", "{holes}", "{liner from side} + ({k} - 1) × {liner hole spacing}"})
 	slips(k,
 		slip{"liner cut width", "the side hems were counted once, not folded twice", "{finished width} [- {liner narrower}] + 2 × {liner sides turn}"},
 		slip{"liner cut width", "one side hem was left out", "{finished width} [- {liner narrower}] + {liner side hem}"},

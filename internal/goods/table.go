@@ -279,6 +279,39 @@ func anywhere(k *ws.Kind, names ...string) {
 	}
 }
 
+// motifs adds how the motifs of a printed cloth lie on pieces: all cut from the same point
+// of it, which is usual, each with one in its middle, or as they come.
+func motifs(k *ws.Kind, names ...string) {
+	choices(k, choice{"motif", "motif", "match", "", ""})
+	for i := range k.Pieces {
+		p := &k.Pieces[i]
+		if !slices.Contains(names, p.Name) || p.Takes == "" {
+			continue
+		}
+		for j := range k.Steps {
+			if s := &k.Steps[j]; s.Term == p.Takes {
+				s.When = both(s.When, "motif: match/center")
+			}
+		}
+		p.Across = p.Name + " takes across"
+		across := p.Role + " motif across"
+		if !slices.ContainsFunc(k.Given, func(g ws.Given) bool { return g.Term == across }) {
+			choices(k, choice{across, "", "", "", ""})
+			g := &k.Given[len(k.Given)-1]
+			g.From = []string{p.Role + "/repeat.width"}
+			g.Get = func(it *ws.Item) (ws.Value, bool) {
+				if c := it.Cloth(p.Role); c != nil {
+					return ws.LengthOf(c.Across), c.Across > 0
+				}
+				return ws.Value{}, false
+			}
+		}
+		steps(k, step{p.Across, "motif: center, " + across, "rounded up ({" + p.Width + "} ÷ {" + across + "}) × {" + across + "}", "up, hidden", motifMiddle})
+	}
+}
+
+const motifMiddle = "Crescent Upholstery, Cutting fabric for cushions, 2017: whole repeats, both ways of the cloth"
+
 // rounder lets pieces be cut up to a rounder length: what is over is trimmed, or lies in
 // a lap. A square that piping is cut from may be rounder both ways.
 func rounder(k *ws.Kind, names ...string) {

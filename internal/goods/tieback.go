@@ -52,6 +52,7 @@ func tieBack() *ws.Kind {
 		choice{"rings", "rings", "2", "1 to 4", "none"},
 		choice{"rings usual", "", "2", "", ""},
 		choice{"curtain length", "curtain_length", "", "20 to 160 in", ordered},
+		choice{"hook stated", "hook", "", "6 to 100 in", ordered},
 		choice{"length least", "", "10 in / 25 cm", "", ""})
 	called(k, "allowance", "seam allowance")
 	shownAs(k, "allowance", "seam allowance")
@@ -68,7 +69,9 @@ func tieBack() *ws.Kind {
 		step{"low mark", "shape: shaped", "{finished width} - {end less}", "near", halfTemplate},
 		step{"high mark", "shape: shaped", "{finished width} + {end more}", "near", halfTemplate},
 		step{"rings in all", "", "{rings} × {quantity}", "whole, hidden", ws.Common})
-	k.Steps = append(k.Steps, ws.Step{Term: "height", Name: "hook above the curtain's foot", Formula: "{curtain length} ÷ 3", Source: aThird})
+	called(k, "hook stated", "height of the hook")
+	k.Steps = append(k.Steps, ws.Step{Term: "height", Name: "hook above the curtain's foot", When: "hook stated", Formula: "{hook stated}", Source: "the order"},
+		ws.Step{Term: "height", Name: "hook above the curtain's foot", Formula: "{curtain length} ÷ 3", Source: aThird})
 	long := "{finished length} + 2 × {allowance}"
 	wide := "{finished width} + 2 × {allowance}"
 	block := "{finished length} + 2 × {template margin}"
@@ -91,6 +94,7 @@ func tieBack() *ws.Kind {
 		note{"seams", "", "{allowance} at every edge"},
 		note{"template", "shape: shaped", "on folded paper, {half} long: the fold is {finished width} deep, and the end lies between {low mark} and {high mark} above the foot of the fold; join them with one curve, and cut {allowance} outside it"},
 		note{"make up", "", "fix the interfacing inside the seams; leave a gap to turn it"},
+		note{"hook", "hook stated", "{hook stated} above the foot of the curtain"},
 		note{"rings", "{rings} > 1", "one at each end, half of it past the edge: {rings} on each tie-back, {rings in all} in all"})
 	for _, p := range []struct{ piece, when string }{{"tie-back", ""}, {"front", "shape: straight"}, {"back", "shape: straight"}} {
 		slipsWhen(k, p.when,

@@ -206,6 +206,8 @@ type Item struct {
 
 	Ease        Length   `form:"ease"`
 	Run         Text     `form:"run"`
+	Motif       Text     `form:"motif"`
+	Hook        Length   `form:"hook"`
 	Made        Text     `form:"made"`
 	Corners     Text     `form:"corners"`
 	Oval        Text     `form:"oval"`
@@ -562,6 +564,7 @@ type Lining struct {
 	Made     Text   `form:"made"`
 	Inset    Length `form:"inset"`
 	Turn     Length `form:"turn"`
+	Run      Text   `form:"run"`
 }
 
 // An Interlining lies between face and lining.
@@ -571,6 +574,7 @@ type Interlining struct {
 	Shorter Length `form:"shorter"`
 	Widths  Ratio  `form:"widths"`
 	IntoHem Length `form:"into_hem"`
+	Run     Text   `form:"run"`
 }
 
 // Weights are what is put into a bottom hem so that it hangs straight.

@@ -49,7 +49,7 @@ func KindPage(w io.Writer, k *worksheet.Kind, o Options) error {
 		g := &k.Given[i]
 		if len(g.From) == 0 || strings.Contains(g.From[0], "/") {
 			if text := silence(g); text != "" {
-				p.para(2, g.Term, plainInk, 28, text, plainInk)
+				p.para(2, unstated(g.Term), plainInk, 28, text, plainInk)
 			}
 			continue
 		}
@@ -57,7 +57,7 @@ func KindPage(w io.Writer, k *worksheet.Kind, o Options) error {
 		if text := silence(g); text != "" {
 			says += "; where it is not stated, " + text
 		}
-		p.para(2, g.Term, plainInk, 28, says, plainInk)
+		p.para(2, unstated(g.Term), plainInk, 28, says, plainInk)
 	}
 	p.line("")
 	p.line(p.ink(headInk, "Worked out"))
@@ -65,12 +65,12 @@ func KindPage(w io.Writer, k *worksheet.Kind, o Options) error {
 		s := &k.Steps[i]
 		text := s.Formula
 		if text == "" {
-			text = "from " + strings.Join(s.Reads, ", ")
+			text = "judged by " + strings.Join(s.Reads, ", ")
 		}
 		if s.When != "" {
 			text += "   [when " + s.When + "]"
 		}
-		if s.Source != "" && s.Source != worksheet.Common {
+		if s.Source != "" && s.Source != worksheet.Common && s.Source != "the order" {
 			text += "   (" + s.Source + ")"
 		}
 		p.para(2, s.Term, plainInk, 28, text, plainInk)
@@ -93,10 +93,16 @@ func KindPage(w io.Writer, k *worksheet.Kind, o Options) error {
 	return err
 }
 
+// unstated is the term for a choice without what sets it apart from what is worked out.
+func unstated(term string) string { return strings.TrimSuffix(term, " stated") }
+
 // silence is what a choice is where an order does not say it, in both systems where
 // they differ.
 func silence(g *worksheet.Given) string {
 	inches, metric := g.Silence(length.In), g.Silence(length.CM)
+	if strings.HasPrefix(metric, "0.") && strings.HasSuffix(metric, " cm") {
+		metric = g.Silence(length.MM)
+	}
 	switch {
 	case inches == "":
 		return ""
@@ -113,7 +119,11 @@ func silence(g *worksheet.Given) string {
 func Sources(w io.Writer, kinds []*worksheet.Kind, tables *trade.Tables, rules []*rule.Rule, o Options) error {
 	rests := map[string][]string{}
 	add := func(source, what string) {
-		if source = strings.TrimSpace(source); source != "" && !slices.Contains(rests[source], what) {
+		source = strings.TrimSuffix(strings.TrimSpace(source), ".")
+		if rest, ok := strings.CutPrefix(source, "Common practice"); ok {
+			source = "common practice" + rest
+		}
+		if source != "" && source != "the order" && !slices.Contains(rests[source], what) {
 			rests[source] = append(rests[source], what)
 		}
 	}

@@ -45,12 +45,10 @@ func (g *Guard) Rule() *Rule {
 		}
 		correction = "Likely: " + lower(g.Fix) + ". Another value may be the wrong one instead."
 	}
-	r.Doc = "\nChecks\n" + fold(g.Checks) + "\n\nBecause\n" + fold(g.Because) + "\n\nWorking\n" + fold("Reported when "+unbraced.Replace(string(g.When))) +
+	r.Doc = "\nChecks\n" + fold(g.Checks) + "\n\nBecause\n" + fold(g.Because) + "\n\nWorking\n" + fold("Reported when "+said(string(g.When))+".") +
 		"\n\nCorrection\n" + fold(correction) + "\n\nSource\n" + fold(g.Source) + "\n"
 	return r
 }
-
-var unbraced = strings.NewReplacer("{", "", "}", "")
 
 func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }
 

@@ -300,6 +300,7 @@ func (t *ticket) item(it *worksheet.Item) Item {
 		}
 		t.row(label, n.Text)
 	}
+	t.liner(it)
 	t.row("sewing", t.sewing(it))
 	t.stage = Press
 	t.row("press", t.press(it))
@@ -387,6 +388,29 @@ func (t *ticket) lining(it *worksheet.Item) string {
 		text += ", " + t.length(l.Div(it.Panels, length.Nearest)) + " narrower than the panel"
 	}
 	return text
+}
+
+// liner says how a shower curtain's liner is hemmed.
+func (t *ticket) liner(it *worksheet.Item) {
+	if it.HemCalled("liner sides") == nil || it.Cloth("liner") == nil {
+		return
+	}
+	label := "liner"
+	for _, edge := range [...]string{"sides", "bottom", "top"} {
+		if h := it.HemCalled("liner " + edge); h != nil {
+			if text := t.fold(h); text != "" {
+				t.row(label, edge+" "+text)
+				label = ""
+			}
+		}
+	}
+	if q := it.Get("liner hole spacing"); q != nil && len(it.Holes) > 0 {
+		text := worksheet.Many(len(it.Holes), "hole") + ", " + t.says(q) + " from center to center"
+		if side := it.Get("liner from side"); side != nil {
+			text += ", the first " + t.says(side) + " from its side"
+		}
+		t.row(label, text)
+	}
 }
 
 // sewing says the needle and the stitches for the weight of the cloth, and the thread.
@@ -490,6 +514,10 @@ func (t *ticket) pictures(it *worksheet.Item, patterns []worksheet.Pattern) (lis
 		n := p.Count * it.Quantity * t.times
 		text, stage := many(n, p.Name), Cut
 		switch {
+		case p.Turned && it.Panels == 2:
+			text += ", flat, as they hang: the right-hand one; the left-hand one is its mirror image"
+		case p.Turned:
+			text += ", flat, as hung"
 		case p.Joined && p.Left != "" && it.Panels == 2:
 			text, stage = text+", joined and flat: the right-hand one; the left-hand one is its mirror image", Join
 		case p.Joined && strings.Contains(p.Name, "joined"):
@@ -584,8 +612,13 @@ func (t *ticket) cut(it *worksheet.Item) {
 	if label != "" {
 		return // nothing to cut
 	}
+	t.turned(it)
 	switch c := it.Face; {
-	case c == nil || c.Repeat <= 0:
+	case c == nil || c.Repeat <= 0 || it.Order.Motif.Value == "none":
+	case it.Order.Motif.Value == "center":
+		t.row("", "cut every front, back and plate with a whole motif in its middle")
+	case it.Heading != nil && it.Word("run") == "along":
+		t.row("", "start every piece at the same point of the pattern")
 	case c.Order.Repeat.Match.Value == "half drop" && it.Joins > 0:
 		a, b := it.Get("cuts A"), it.Get("cuts B")
 		first := "cut all of A on the whole motif, then all of B"
@@ -603,6 +636,18 @@ func (t *ticket) cut(it *worksheet.Item) {
 	}
 	if q := it.Get(worksheet.WidthsPerPanel); q != nil && q.Value.R.Den == 2 {
 		t.row("", "split one width down its length for every two half widths; the half goes at the return edge")
+	}
+}
+
+// turned says which cloths of a curtain are turned.
+func (t *ticket) turned(it *worksheet.Item) {
+	if it.Heading == nil {
+		return
+	}
+	for _, l := range [...]struct{ run, what string }{{"run", "the cloth is"}, {"lining run", "the lining is"}, {"interlining run", "the interlining is"}} {
+		if it.Word(l.run) == "along" && (l.run == "run" || it.Cloth(strings.TrimSuffix(l.run, " run")) != nil) {
+			t.row("", l.what+" turned: its width runs up the curtain, and nothing is joined")
+		}
 	}
 }
 
@@ -810,7 +855,7 @@ func (t *ticket) hardware(it *worksheet.Item) {
 		if q := it.Get("weights"); w.Count.Set {
 			text = worksheet.Many(int(w.Count.Value), "weight") + ": " + w.Kind.Value
 		} else if q != nil {
-			text = worksheet.Many(int(q.Value.N*it.Quantity*t.times), "weight") + ": " + w.Kind.Value + ", at the bottom corners and the joins"
+			text = worksheet.Many(int(q.Value.N*it.Quantity*t.times), "weight") + ": " + w.Kind.Value + ", " + weighted(it)
 			t.told[q] = true
 		}
 		row(text)
@@ -821,6 +866,17 @@ func (t *ticket) hardware(it *worksheet.Item) {
 	if l := o.Rod.Length; l.Set {
 		row("rod, " + t.length(l.Value))
 	}
+}
+
+// weighted says where single weights go.
+func weighted(it *worksheet.Item) string {
+	switch class := it.Word("cloth's class"); {
+	case class == "sheer" || class == "light":
+		return "evenly along the foot"
+	case it.Joins == 0:
+		return "at the bottom corners"
+	}
+	return "at the bottom corners and the joins"
 }
 
 // figures lists what else was worked out for an item.

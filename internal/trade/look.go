@@ -171,6 +171,17 @@ func (t *Tables) CordLimits(market string) []Cord {
 	return nil
 }
 
+// FireGoods are what the tables call a kind of item that is asked after for fire, or "".
+func FireGoods(kind string) string {
+	switch kind {
+	case "curtain", "valance", "Roman shade":
+		return "curtain"
+	case "tablecloth", "runner":
+		return "table"
+	}
+	return ""
+}
+
 // FireFor returns what a market asks of goods in such use, or nil where it asks
 // nothing that the tables know.
 func (t *Tables) FireFor(market, use, goods string) *Fire {

@@ -162,7 +162,7 @@ type Fire struct {
 	Market string   `json:"market"`
 	Use    string   `json:"use"`    // "home", "public" or "nursery"
 	Goods  string   `json:"goods"`  // "curtain", "upholstery" or "table"
-	Claims []string `json:"claims"` // any one of these is looked for in a certificate's claims
+	Claims []string `json:"claims"` // any one of these is looked for in a certificate's claims; none where no certificate is asked for
 	Says   string   `json:"says"`
 	Source string   `json:"source"`
 }

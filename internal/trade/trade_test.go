@@ -506,7 +506,7 @@ func TestLookUps(t *testing.T) {
 	if e := tab.EyeletForRod(60 * length.Millimetre); e != nil {
 		t.Errorf("eyelet for a 60 mm rod: %+v", *e)
 	}
-	if e := tab.EyeletOfBore(length.Inch / 2); e == nil || e.Flange != length.Inch || e.Rod != 0 {
+	if e := tab.EyeletOfBore(length.Inch / 2); e == nil || e.Flange != length.Inch*17/16 || e.Rod != 0 {
 		t.Errorf("eyelet of 1/2 in: %+v", e)
 	}
 	if n := tab.NeedleByNumber(14); n == nil || n.Metric != 90 {
@@ -527,7 +527,16 @@ func TestLookUps(t *testing.T) {
 	if f := tab.FireFor("US", "public", "curtain"); f == nil || f.Claims[0] != "NFPA 701" {
 		t.Errorf("fire: %+v", f)
 	}
-	if f := tab.FireFor("AU", "home", "curtain"); f != nil {
+	for _, market := range []string{"US", "EU", "UK", "AU", "CA"} {
+		for _, use := range []string{"home", "nursery"} {
+			for _, goods := range []string{"curtain", "table", "upholstery"} {
+				if f := tab.FireFor(market, use, goods); f == nil || goods != "upholstery" && f.Claims != nil {
+					t.Errorf("fire in %s, %s, of %s: %+v", market, use, goods, f)
+				}
+			}
+		}
+	}
+	if f := tab.FireFor("AU", "public", "table"); f != nil {
 		t.Errorf("fire: %+v", f)
 	}
 	if h := tab.HemFor("curtain", "bottom", "puddle"); h == nil || h.Where != "" {

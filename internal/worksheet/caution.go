@@ -1,6 +1,10 @@
 package worksheet
 
-import "cutgate/internal/length"
+import (
+	"cutgate/internal/length"
+	"cutgate/internal/order"
+	"cutgate/internal/trade"
+)
 
 // Cautions are the usual cautions for making and hanging an item. They do not
 // take the place of local codes, of a maker's instructions or of licensed
@@ -45,6 +49,9 @@ func (s *Sheet) Cautions(it *Item) []string {
 	if o.NearHeat.Value {
 		list = append(list, "Near heat: keep cloth as far from heaters, flames and lamps as their makers say.")
 	}
+	if text := s.fire(o); text != "" {
+		list = append(list, text)
+	}
 	if s.Order.Use.Value == "public" {
 		list = append(list, "Public use: keep the mill's fire certificate with the docket; the local fire code decides.")
 	}
@@ -52,4 +59,22 @@ func (s *Sheet) Cautions(it *Item) []string {
 		list = append(list, "Nursery: nothing small that a child can pull off and swallow, no cord, no loop.")
 	}
 	return append(list, "These are the usual cautions. Local codes, makers' instructions and licensed practice come first.")
+}
+
+// fire is what the market says of fire for an item in a home or a nursery, where the order
+// states both; "" for nothing.
+func (s *Sheet) fire(o *order.Item) string {
+	use := s.Order.Use.Value
+	if use != "home" && use != "nursery" {
+		return ""
+	}
+	goods := trade.FireGoods(o.Kind.Value)
+	if o.Upholstered.Value {
+		goods = "upholstery"
+	}
+	f := s.Tables.FireFor(s.Order.Market.Value, use, goods)
+	if f == nil {
+		return ""
+	}
+	return "Fire, " + f.Market + ", " + use + ": " + f.Says + ". The local code decides."
 }

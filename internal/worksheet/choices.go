@@ -188,7 +188,7 @@ func (s *Sheet) goesInto(item, cloth int, among func(term int) bool) bool {
 	for i := range it.Pieces {
 		d := it.Pieces[i].decl
 		if c := it.Pieces[i].Cloth; c != nil && c.index == cloth &&
-			(among(d.width) || among(d.length) || among(d.count) || d.takes >= 0 && among(d.takes)) {
+			(among(d.width) || among(d.length) || among(d.count) || d.takes >= 0 && among(d.takes) || d.across >= 0 && among(d.across)) {
 			return true
 		}
 	}

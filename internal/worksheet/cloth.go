@@ -16,6 +16,7 @@ type cut struct {
 	count  int64         // for all of the item's quantity
 	widths int64         // across the work where they are joined, for the half drop; 1 otherwise
 	along  length.Length // what each takes down the cloth
+	across length.Length // and across it
 	spare  length.Length
 }
 
@@ -92,7 +93,7 @@ func (w *worker) need(c *Cloth) {
 	mark := length.Step(w.Unit) // what is cut is a whole number of them
 	pieces := make([]lay.Piece, 0, 8)
 	for _, k := range c.cuts {
-		p := lay.Piece{Name: k.piece.Name, Width: k.piece.Width.Value.Length(), Length: k.along.Round(mark, length.Up), Count: k.count}
+		p := lay.Piece{Name: k.piece.Name, Width: k.across, Length: k.along.Round(mark, length.Up), Count: k.count}
 		pieces = append(pieces, p)
 	}
 	plan, tooWide := lay.InRows(c.Lays(), pieces)
@@ -180,7 +181,7 @@ func (c *Cloth) Lays() length.Length {
 		return c.Width
 	}
 	for _, k := range c.cuts {
-		if k.widths > 1 || k.piece.Width.Value.Length() > usable {
+		if k.widths > 1 || k.across > usable {
 			return c.Width
 		}
 	}

@@ -184,10 +184,10 @@ type outcome struct {
 
 type piecing struct {
 	*Piecing
-	role                         int
-	width, length, count, joined int // slots; -1 for none
-	whole, half, spare, takes    int
-	net, sewn                    int
+	role                              int
+	width, length, count, joined      int // slots; -1 for none
+	whole, half, spare, takes, across int
+	net, sewn                         int
 }
 
 type slipping struct {
@@ -386,12 +386,12 @@ func compile(decl *Kind) (*kind, error) {
 	// In the order of the form.
 	slices.SortStableFunc(k.outcomes, func(a, b outcome) int { return cmp.Compare(a.field.offset, b.field.offset) })
 	for i := range decl.Pieces {
-		p := piecing{Piecing: &decl.Pieces[i], role: k.Kind.Role(decl.Pieces[i].Role), joined: -1, whole: -1, half: -1, spare: -1, takes: -1, net: -1, sewn: -1}
+		p := piecing{Piecing: &decl.Pieces[i], role: k.Kind.Role(decl.Pieces[i].Role), joined: -1, whole: -1, half: -1, spare: -1, takes: -1, across: -1, net: -1, sewn: -1}
 		var err error
 		for _, t := range []struct {
 			slot *int
 			term string
-		}{{&p.width, p.Width}, {&p.length, p.Length}, {&p.count, p.Count}, {&p.joined, p.Joined}, {&p.whole, p.Whole}, {&p.half, p.Half}, {&p.spare, p.Spare}, {&p.takes, p.Takes}, {&p.net, p.Net}, {&p.sewn, p.Sewn}} {
+		}{{&p.width, p.Width}, {&p.length, p.Length}, {&p.count, p.Count}, {&p.joined, p.Joined}, {&p.whole, p.Whole}, {&p.half, p.Half}, {&p.spare, p.Spare}, {&p.takes, p.Takes}, {&p.across, p.Across}, {&p.net, p.Net}, {&p.sewn, p.Sewn}} {
 			if t.term == "" {
 				continue
 			}

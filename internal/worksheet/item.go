@@ -174,6 +174,19 @@ func (it *Item) Sewn(p *Piece) (count length.Ratio, long length.Length) {
 // Is reports whether the item's kind is or does something: "hangs", "over a tub".
 func (it *Item) Is(what string) bool { return it.kind != nil && slices.Contains(it.kind.Fitted, what) }
 
+// HemCalled is the hem of that name of the item's kind; nil where there is none.
+func (it *Item) HemCalled(name string) *Hem {
+	if it.kind == nil {
+		return nil
+	}
+	for i := range it.kind.Hems {
+		if h := &it.kind.Hems[i]; h.Name == name {
+			return h.Of(it)
+		}
+	}
+	return nil
+}
+
 // HemOf is a hem as the item has it: stated, or the house's for the kind and the
 // edge.
 func (it *Item) HemOf(h *order.Hem, edge, where string) Hem {

@@ -174,6 +174,7 @@ type Piecing struct {
 	Sewn                        string // the term for how many are sewn, where that is not a whole number; "" for its count
 	Spare                       string // the term for what the repeat leaves of each; "" for none
 	Takes                       string // the term for what each takes down the cloth; "" for its length
+	Across                      string // the term for what each takes across the cloth; "" for its width
 	WidthAsRight, LengthAsRight func(*Item) []length.Length
 }
 

@@ -26,7 +26,7 @@ func (s *Sheet) Cuttings(c *Cloth) (list []Cutting) {
 	for _, k := range c.cuts {
 		cut := Cutting{
 			Item: k.item, Piece: k.piece, Count: k.piece.Count.Value.N,
-			Width: k.piece.Width.Value.Length(), Length: k.along.Round(length.Step(s.Unit), length.Up),
+			Width: k.across, Length: k.along.Round(length.Step(s.Unit), length.Up),
 		}
 		if c.dropped && k.widths > 1 {
 			cut.Dropped = k.widths / 2 * (cut.Count / k.widths)

@@ -18,6 +18,7 @@ type Paneling struct {
 	Across, Along string // formulas of its size between what its edges take
 	Raw           bool   // that is its size as cut, with what its edges take
 	Main          bool   // the item's joins and holes are its own
+	Turned        bool   // its piece lies turned on the cloth, which runs up it with its width
 	Left, Right   string // what its sides are called, where they have names: "leading edge"
 }
 
@@ -111,6 +112,7 @@ type Pattern struct {
 	Radius        length.Length
 	Left, Right   string // what its sides are called; "" where they are alike
 	Joined        bool   // of several pieces
+	Turned        bool   // of one that lies turned on the cloth
 	Unwashed      bool   // sizes are larger than on the ticket's other lines, as the cloth will shrink
 	Rows          []PatternRow
 }
@@ -266,7 +268,7 @@ func (it *Item) Patterns() (list []Pattern) {
 		if len(of) == 0 {
 			continue
 		}
-		p := Pattern{Name: d.Name, Cloth: it.roles[d.role], Count: it.Panels, Left: d.Left, Right: d.Right}
+		p := Pattern{Name: d.Name, Cloth: it.roles[d.role], Count: it.Panels, Left: d.Left, Right: d.Right, Turned: d.Turned}
 		it.edge(&p, d.Name)
 		net := [2]length.Length{length.Length(across.Int(length.Nearest)), length.Length(along.Int(length.Nearest))}
 		p.Width, p.Length = p.before(false, net[0]), p.before(true, net[1])
@@ -274,7 +276,12 @@ func (it *Item) Patterns() (list []Pattern) {
 			p.Width += p.Edges[Left].Takes + p.Edges[Right].Takes
 			p.Length += p.Edges[Top].Takes + p.Edges[Foot].Takes
 		}
-		if n := of[0].Count.Value.N; len(of) == 1 && of[0].Length != nil && n%it.Panels == 0 && Near(p.Width, of[0].Width.Value.Length(), it.Step()) {
+		if d.Turned {
+			if of[0].Length == nil {
+				continue
+			}
+			p.Round = [2]length.Rounding{of[0].Length.Round, of[0].Width.Round}
+		} else if n := of[0].Count.Value.N; len(of) == 1 && of[0].Length != nil && n%it.Panels == 0 && Near(p.Width, of[0].Width.Value.Length(), it.Step()) {
 			// It is one piece: what is cut is what is hung.
 			p.Name, p.Count = of[0].Name, n
 			p.cut(it, of[0])
@@ -329,7 +336,7 @@ func (p *Pattern) before(along bool, l length.Length) length.Length {
 	}
 	long, wide := p.Cloth.Shrinks()
 	share := wide
-	if along {
+	if along != p.Turned {
 		share = long
 	}
 	if share.IsZero() || share.Cmp(one) >= 0 {

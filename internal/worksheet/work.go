@@ -613,6 +613,10 @@ func (w *worker) give(it *Item) {
 		if s := p.decl.takes; s >= 0 && it.cells[s].has {
 			k.along = it.cells[s].value.Length()
 		}
+		k.across = p.Width.Value.Length()
+		if s := p.decl.across; s >= 0 && it.cells[s].has && k.across <= p.Cloth.Width {
+			k.across = min(it.cells[s].value.Length(), p.Cloth.Width)
+		}
 		p.Cloth.cuts = append(p.Cloth.cuts, k)
 	}
 }

@@ -24,7 +24,7 @@ var pillowGuards = []rule.Guard{
 		Message: "The pocket is {flap} deep in a case only {finished length} long.",
 		Checks:  "The pocket of a housewife case against the length of the case.",
 		Because: "The pocket would not fit inside the case.",
-		Source:  "geometry; no custom in it",
+		Source:  "worked out from the shape; no custom in it",
 	},
 	{
 		ID: "bed/case-tight", Title: "pillowcase is narrower than its pillow", Level: finding.Warning, Kinds: pillows,
@@ -73,7 +73,7 @@ var pillowGuards = []rule.Guard{
 		Message: "Say how much of the cuff shows: neither cuff nor body can be cut without it.",
 		Checks:  "Whether a cuffed pillowcase says how much of its cuff shows.",
 		Because: "Without it nothing is worked out, and the cutter would guess.",
-		Source:  "geometry; no custom in it",
+		Source:  "worked out from the shape; no custom in it",
 	},
 	{
 		ID: "bed/length-unsaid", Title: "pillowcase without a length", Level: finding.Error, Kinds: pillows,
@@ -81,6 +81,6 @@ var pillowGuards = []rule.Guard{
 		Message: "Write the finished length of the case, or the pillow's length.",
 		Checks:  "Whether a pillowcase with a width also has a length: its own, or its pillow's.",
 		Because: "Without it only the width of its pieces can be worked out.",
-		Source:  "geometry; no custom in it",
+		Source:  "worked out from the shape; no custom in it",
 	},
 }

@@ -8,7 +8,7 @@ import (
 
 const (
 	common   = worksheet.Common
-	geometry = "geometry; no custom in it"
+	geometry = "worked out from the shape; no custom in it"
 )
 
 // Rules are the topic's rules.
@@ -32,6 +32,14 @@ var guards = []rule.Guard{
 		Checks:  "Whether a piped cover says how thick its cord is, how wide its strip is, or how much piping to buy ready made.",
 		Because: "Without any of these no piping is cut, and it is missing when the cover is sewn.",
 		Source:  common,
+	},
+	{
+		ID: "cushion/motif-unmeasured", Title: "motif is to be centered, but the cloth has no repeat", Level: finding.Warning, Kinds: cushions,
+		When: "motif: center, no face motif across", At: []string{"motif"},
+		Message: "The motif is to be centered, but the cloth does not say how far apart its motifs are: write its repeat, length and width, or too little cloth may be bought.",
+		Checks:  "Whether the cloth of a cushion with a centered motif states its repeat, along and across.",
+		Because: "A motif in the middle of each piece costs whole repeats, both ways of the cloth.",
+		Source:  "Crescent Upholstery, 'Cutting fabric for cushions', 2017: whole repeats, both ways of the cloth",
 	},
 	{
 		ID: "cushion/overlap-small", Title: "cushion backs overlap too little", Level: finding.Warning, Kinds: cushions,

@@ -26,7 +26,8 @@ A foot that almost touches the floor stays wet, grows mold and gets stepped on. 
 that ends high, water runs out over the floor.
 
 Working
-foot to floor = height above the floor + top edge above it - finished length
+foot to floor = height above the floor + top edge above it - finished length. Reported
+under the least, and over twice the most, as rods hang at heights of their own.
 
 Correction
 Likely: a finished length that ends between the shop's least and most. The height may be
@@ -53,7 +54,7 @@ func runOffFloor(p *rule.Pass) {
 		case gap <= -step: // it drags, which is another rule's
 			continue
 		case gap <= span.Least-step:
-		case gap >= span.Most+step && !tub.Set:
+		case gap >= 2*span.Most+step && !tub.Set:
 			aim = span.Most
 		default:
 			continue

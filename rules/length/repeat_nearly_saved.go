@@ -27,6 +27,8 @@ saves it, and nobody sees the difference.
 Working
 over = cut before the repeat - (repeats in a cut - 1) × repeat
 
+A repeat of less than four times as much, such as a small check's, is not worth it.
+
 Source
 common practice, no source. M.Y.L. Ltd., Commonly used formulas, for whole repeats.
 `,
@@ -41,7 +43,7 @@ func runRepeatNearlySaved(p *rule.Pass) {
 		repeat, n := it.Face.Repeat, it.Get(worksheet.Repeats).Value.N
 		over := it.Get(worksheet.RawCut).Value.Length() - repeat.Mul(n-1)
 		cuts := cutsOf(it)
-		if over > p.Tables.House.NearRepeat || cuts == 0 {
+		if over > p.Tables.House.NearRepeat || 4*over > repeat || cuts == 0 {
 			continue
 		}
 		at := it.Order.Finished.Length.At

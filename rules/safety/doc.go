@@ -115,18 +115,6 @@ func cordFacts(c *order.Cord) []finding.Fact {
 	return facts
 }
 
-// goods are what the tables call a kind of item that fire certificates are
-// asked for, or "".
-func goods(kind string) string {
-	switch kind {
-	case "curtain", "valance", "Roman shade":
-		return "curtain"
-	case "tablecloth", "runner":
-		return "table"
-	}
-	return ""
-}
-
 // use is where the things will be: at home unless stated.
 func use(o *order.Order) string {
 	if o.Use.Set {

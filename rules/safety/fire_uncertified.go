@@ -68,7 +68,7 @@ func runFireUncertified(p *rule.Pass) {
 // asked is what the market asks of a hanging or of table linen in public use, or
 // nil.
 func asked(p *rule.Pass, it *order.Item) *trade.Fire {
-	if g := goods(it.Kind.Value); g != "" && use(p.Order) == "public" && p.Order.Market.Set {
+	if g := trade.FireGoods(it.Kind.Value); g != "" && use(p.Order) == "public" && p.Order.Market.Set {
 		return p.Tables.FireFor(p.Order.Market.Value, "public", g)
 	}
 	return nil
@@ -76,5 +76,5 @@ func asked(p *rule.Pass, it *order.Item) *trade.Fire {
 
 // uncertified reports whether a cloth lacks a claim that is asked for.
 func uncertified(p *rule.Pass, ask *trade.Fire, c *worksheet.Cloth) bool {
-	return !claimed(c.Order.Fire, ask.Claims) && !p.Order.Misspelt(c.Order.At, "fire")
+	return len(ask.Claims) > 0 && !claimed(c.Order.Fire, ask.Claims) && !p.Order.Misspelt(c.Order.At, "fire")
 }

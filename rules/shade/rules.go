@@ -22,7 +22,7 @@ var shades = []string{"Roman shade"}
 var guards = []rule.Guard{
 	{
 		ID: "shade/sections-even", Title: "shade has an even number of sections", Level: finding.Error, Kinds: shades,
-		When: "sections stated, {sections} = 2 × rounded down ({sections} ÷ 2)", At: []string{"sections"},
+		When: "sections stated, number of sections: even", At: []string{"sections"},
 		Message: "A shade folds into an odd number of sections: with {sections}, the rods miss the folds.",
 		Checks:  "Whether the number of sections of a Roman shade is odd.",
 		Because: "A section is half the space between two rods. One hangs below the lowest rod and one folds below the headrail, with two to each space between rods: always an odd number.",
@@ -80,7 +80,7 @@ var guards = []rule.Guard{
 	},
 	{
 		ID: "shade/lining-shows", Title: "shade lining is as wide as the shade", Level: finding.Error, Kinds: shades,
-		When: "lining across, {lining inset} × 2 = {lining inset}", At: []string{"lining.inset"},
+		When: "lining across, {lining inset} = 0", At: []string{"lining.inset"},
 		Message: "The lining is as wide as the shade and will peep out at the sides: set it in by {usual inset}.",
 		Checks:  "How far the lining of a Roman shade is set in from its sides.",
 		Because: "A lining as wide as the face rolls out past the side hems as soon as the cloth gives.",

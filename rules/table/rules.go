@@ -121,4 +121,4 @@ var guards = []rule.Guard{
 	},
 }
 
-const geometry = "geometry; no custom in it"
+const geometry = "worked out from the shape; no custom in it"

@@ -30,6 +30,22 @@ var guards = []rule.Guard{
 		Source:  "collected tie-back pages: 14 to 20 in over light curtains, 30 to 40 in round full ones",
 	},
 	{
+		ID: "tieback/hook-in-middle", Title: "tie-back hook is halfway up the curtain", Level: finding.Note, Kinds: bands,
+		When: "hook stated, curtain length, {hook stated} > {curtain length} × 9 ÷ 20, {hook stated} < {curtain length} × 3 ÷ 5", At: []string{"hook", "curtain_length"},
+		Message: "The hook is {hook stated} above the foot of a curtain {curtain length} long, about halfway: a third of the way up, or two thirds, looks better.",
+		Checks:  "How high the hook of a tie-back is, against the length of its curtain.",
+		Because: "Tied in the middle, a curtain looks cut in half. High up, at two thirds, it is a style of its own.",
+		Source:  "collected tie-back pages: a third from the floor end; two thirds: " + worksheet.Common,
+	},
+	{
+		ID: "tieback/hook-over-curtain", Title: "tie-back hook is above its curtain", Level: finding.Error, Kinds: bands,
+		When: "hook stated, curtain length, {hook stated} ≥ {curtain length}", At: []string{"hook", "curtain_length"},
+		Message: "The hook is {hook stated} above the foot of a curtain only {curtain length} long.",
+		Checks:  "How high the hook of a tie-back is, against the length of its curtain.",
+		Because: "There is no curtain that high for the tie-back to hold. The hook may have been measured from the floor.",
+		Source:  "worked out from the shape; no custom in it",
+	},
+	{
 		ID: "tieback/rise-over", Title: "ends of a shaped tie-back rise too high", Level: finding.Note, Kinds: bands,
 		When: "shape: shaped, {rise} > 2 × {finished width}", At: []string{"template.rise"},
 		Message: "The ends rise {rise} on a band {finished width} wide: they will stand up like horns.",
@@ -43,6 +59,6 @@ var guards = []rule.Guard{
 		Message: "Two seam allowances of {allowance} fill a band {finished width} wide: trim them, or allow less.",
 		Checks:  "How much room the seam allowances take inside a narrow band.",
 		Because: "The allowances lie over each other, and the band can't be turned out flat.",
-		Source:  "geometry; no custom in it",
+		Source:  "worked out from the shape; no custom in it",
 	},
 }

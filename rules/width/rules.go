@@ -3,6 +3,7 @@ package width
 import (
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 // Rules are the topic's rules: the whole hanging first, then its pieces.
@@ -26,6 +27,8 @@ func Rules() []*rule.Rule {
 	}, rule.Guards(guards)...)
 }
 
+var curtains = []string{"curtain"}
+
 // guards are the rules that only compare.
 var guards = []rule.Guard{
 	{
@@ -35,5 +38,30 @@ var guards = []rule.Guard{
 		Checks:  "The depth of a band along the foot against the finished length.",
 		Because: "The band takes the place of the face's foot: nothing is left to sew it to.",
 		Source:  "worked out from the shape; no custom in it",
+	},
+	{
+		ID: "width/joined-though-turned", Title: "widths stated of turned cloth", Level: finding.Warning, Kinds: curtains,
+		When: "run: along, run stated, {widths stated} > 0", At: []string{"widths"},
+		Message: "The cloth is turned, so each panel is cut in one piece and no widths are joined, but the order states {widths stated}.",
+		Checks:  "Whether an order for a curtain of turned cloth states widths of cloth.",
+		Because: "Either the cloth is turned, and there are no widths, or it hangs upright, and they are joined. The cuts differ.",
+		Source:  "worked out from the shape; no custom in it",
+	},
+	{
+		ID: "width/pile-on-its-side", Title: "pile of a curtain's cloth lies sideways", Level: finding.Warning, Kinds: curtains,
+		When: "run: along, nap: one way", At: []string{"run"},
+		Message: "The cloth's nap runs one way and the cloth is turned: its pile lies sideways, and the curtain shades differently from the left and from the right.",
+		Checks:  "Whether a cloth with a nap is turned for a curtain.",
+		Because: "A pile lying sideways catches the light differently from one lying up or down.",
+		Source:  worksheet.Common,
+		Put:     "across", Fix: "Run the cloth across",
+	},
+	{
+		ID: "width/print-on-its-side", Title: "pattern of a curtain's cloth may lie sideways", Level: finding.Note, Kinds: curtains,
+		When: "run: along, face repeat, no nap", At: []string{"run"},
+		Message: "The cloth has a pattern and is turned: make sure the pattern can lie sideways.",
+		Checks:  "Whether a cloth with a pattern is turned for a curtain.",
+		Because: "A motif with a top and a bottom lies sideways when the cloth is turned, unless it was printed to be turned.",
+		Source:  worksheet.Common,
 	},
 }

@@ -31,7 +31,7 @@ cut width <= cloth width
 
 Correction
 Likely: equal pieces, which always fit the cloth. A cloth without nap or pattern can be
-turned instead.
+turned instead; where it is turned already, it is run across, and its widths joined.
 
 Source
 common practice, no source
@@ -57,6 +57,15 @@ func runWiderThanCloth(p *rule.Pass) {
 			Source:  worksheet.Common,
 			Related: related,
 		}
+		if run := runOf(it, wide.Name); run != nil { // there is nothing to join
+			f.At = it.Order.Kind.At
+			if f.Fixes = []finding.Fix{{Title: "Run the cloth across, in widths that are joined"}}; run.Set {
+				f.At, f.Stated, f.Corrected = run.At, run.Value, "across"
+				f.Fixes = p.Likely(run.Node, "across", f.Fixes[0].Title)
+			}
+			p.Report(f)
+			continue
+		}
 		switch layout := &it.Order.Join.Layout; {
 		case layout.Set && p.Editable(layout.Node):
 			f.Fixes = append(f.Fixes, finding.Fix{Title: "Join equal pieces", Sureness: finding.Likely, Edits: []finding.Edit{p.Set(layout.Node, "equal")}})
@@ -68,8 +77,12 @@ func runWiderThanCloth(p *rule.Pass) {
 			plain = c.Order.Nap.Value != "one way"
 		}
 		if (wide.Name == "piece" || unjoined[it.Order.Kind.Value]) && plain && c.Repeat == 0 && wide.Length != nil && wide.Length.Value.Length() <= c.Width {
+			turn := "Turn the cloth"
+			if it.Order.Kind.Value == "cushion cover" {
+				turn += " (`run: along`)"
+			}
 			f.Fixes = append(f.Fixes, finding.Fix{
-				Title:    fmt.Sprintf("Turn the cloth, so that the length of %s lies across it", p.Show(wide.Length.Value.Length())),
+				Title:    fmt.Sprintf("%s, so that the length of %s lies across it", turn, p.Show(wide.Length.Value.Length())),
 				Sureness: finding.Shown,
 			})
 		}
@@ -79,6 +92,25 @@ func runWiderThanCloth(p *rule.Pass) {
 
 // unjoined are the kinds whose pieces are not joined from several.
 var unjoined = map[string]bool{"cushion cover": true, "pillowcase": true, "tie-back": true, "runner": true, "placemat": true, "napkin": true}
+
+// runOf is the field that turns the cloth of a curtain's piece; nil where it is not
+// turned.
+func runOf(it *worksheet.Item, piece string) *order.Text {
+	if it.Order.Kind.Value != "curtain" {
+		return nil
+	}
+	term, field := "run", &it.Order.Run
+	switch piece {
+	case "lining":
+		term, field = "lining run", &it.Order.Lining.Run
+	case "interlining":
+		term, field = "interlining run", &it.Order.Interlining.Run
+	}
+	if it.Word(term) != "along" {
+		return nil
+	}
+	return field
+}
 
 // widePlace is the choice that makes a piece too wide, and the cut that says so
 // too.
