@@ -15,11 +15,12 @@ import (
 const (
 	sizesSwapped = "the two were swapped"
 
-	windowOne  = 9.0   // a reading this much dearer than the cheapest counts no more, where that one blames an outcome at most
-	windowMore = 12.5  // and where it blames several, of which another may clear two
-	mostRuns   = 6_000 // workings out for one order, so that a hostile one has an end
-	firsts     = 14    // single changes that second ones are tried on
-	mostValues = 2     // of them of one choice
+	windowOne   = 7.0   // a reading this much dearer than the cheapest counts no more, where that one blames an outcome at most
+	windowMore  = 12.5  // and where it blames several, of which another may clear two
+	windowValue = 4.5   // and this much dearer than one with another value of the same choice
+	mostRuns    = 6_000 // workings out for one order, so that a hostile one has an end
+	firsts      = 14    // single changes that second ones are tried on
+	mostValues  = 2     // of them of one choice
 )
 
 // A problem is an order in which stated outcomes disagree with what was worked out.
@@ -61,7 +62,14 @@ type hypothesis struct {
 	withdrawn []worksheet.Slot
 	units     length.Unit
 	cost      float64
-	wrong     []int // what was contradicted without the last of the edits
+	without   []stand  // what was contradicted without the last of the edits
+	rival     *float64 // the cheapest reading with another value of the last edit's choice; nil where none is known
+}
+
+// A stand is what is contradicted where some beliefs are taken back.
+type stand struct {
+	withdrawn []worksheet.Slot
+	wrong     []int
 }
 
 // A mistake is a stated outcome that is wrong under a hypothesis.
@@ -161,12 +169,26 @@ func (t *trial) differs() (list []int) {
 
 // consider scores a hypothesis, and the same with each belief taken back that it
 // exercises where something that rests on it is contradicted.
-func (p *problem) consider(h hypothesis) {
+func (p *problem) consider(h hypothesis) { p.look(h, nil, nil) }
+
+// look considers a hypothesis, and adds to sides on which side of what is stated those
+// outcomes come out, with each belief that was taken back.
+func (p *problem) look(h hypothesis, of []int, sides []int) []int {
 	t := p.score(h)
 	if t == nil {
-		return
+		return append(sides, hit)
 	}
 	defer p.done(t)
+	for _, i := range of {
+		sides = append(sides, t.side(i))
+	}
+	p.doubted(&h, t, func(again hypothesis, b worksheet.Slot) { sides = p.look(again, of, append(sides, b.Item, b.Term)) })
+	return sides
+}
+
+// doubted gives the hypotheses that a belief less is taken back in than should be, as
+// something that rests on it is contradicted.
+func (p *problem) doubted(h *hypothesis, t *trial, give func(again hypothesis, b worksheet.Slot)) {
 	if len(h.withdrawn) > 1 || h.units != length.NoUnit {
 		return
 	}
@@ -178,16 +200,47 @@ func (p *problem) consider(h hypothesis) {
 		if contains(h.withdrawn, b.Slot) || !slices.ContainsFunc(wrong, func(i int) bool { return t.sheet.BelowSlot(t.at[i], b.Slot) }) {
 			continue
 		}
-		again := h
+		again := *h
 		again.withdrawn = append(slices.Clone(h.withdrawn), b.Slot)
-		p.consider(again)
+		give(again, b.Slot)
 	}
+}
+
+// stands adds what is contradicted under a hypothesis, and under it with beliefs taken
+// back.
+func (p *problem) stands(h hypothesis, list []stand) []stand {
+	t := p.try(&h, nil)
+	defer p.done(t)
+	list = append(list, stand{h.withdrawn, t.differs()})
+	p.doubted(&h, t, func(again hypothesis, _ worksheet.Slot) { list = p.stands(again, list) })
+	return list
+}
+
+// On which side of what is stated an outcome comes out.
+const (
+	hit   = -1 - iota // it may be right
+	below             // the numbers from 0 on are other things
+	above
+	gone // it can't be worked out
+)
+
+func (t *trial) side(i int) int {
+	of := t.at[i]
+	switch {
+	case of == nil || of.Quantity == nil:
+		return gone
+	case of.Agrees != worksheet.Differs:
+		return hit
+	case number(of.Quantity.Value) < number(of.Value):
+		return below
+	}
+	return above
 }
 
 // score works a hypothesis out and keeps what it costs in all, unless it is too dear
 // to count.
 func (p *problem) score(h hypothesis) *trial {
-	if p.runs > mostRuns || h.cost > p.low+p.window {
+	if p.runs > mostRuns || h.cost > p.limit(&h) {
 		return nil
 	}
 	t := p.try(&h, nil)
@@ -227,8 +280,10 @@ func (p *problem) score(h hypothesis) *trial {
 	for i := range t.sheet.Items {
 		r.total += float64(t.sheet.Soft(i)) / 100
 	}
-	if len(h.wrong) > 0 && !slices.ContainsFunc(h.wrong, func(i int) bool { return !contains(wrong, i) && !contains(impossible, i) }) {
-		return t // nothing is gained by the last change
+	for _, was := range h.without {
+		if slices.Equal(was.withdrawn, h.withdrawn) && !slices.ContainsFunc(was.wrong, func(i int) bool { return !contains(wrong, i) && !contains(impossible, i) }) {
+			return t // nothing is gained by the last change
+		}
 	}
 	// At the least, each that rests on no other costs a slip and the rest follow.
 	least := r.total
@@ -242,14 +297,13 @@ func (p *problem) score(h hypothesis) *trial {
 	if len(wrong) > 1 {
 		least -= baseOutcome + arithmetic - 3
 	}
-	if least > p.low+p.window {
-		return t
-	}
-	p.blame(t, r, wrong)
-	if r.total > p.low+p.window {
+	if least > p.limit(&h) || !p.blame(t, r, wrong) || r.total > p.limit(&h) {
 		return t
 	}
 	r.key = p.keyOf(r)
+	if h.rival != nil {
+		*h.rival = min(*h.rival, r.total)
+	}
 	if had := p.readings[r.key]; had == nil || r.total < had.total {
 		p.readings[r.key] = r
 	}
@@ -260,14 +314,27 @@ func (p *problem) score(h hypothesis) *trial {
 	return t
 }
 
+// limit is what a reading may cost that is to count: less where another value of the
+// same choice does.
+func (p *problem) limit(h *hypothesis) float64 {
+	most := p.low + p.window
+	if len(h.edits) > 1 {
+		most = min(most, p.low+windowOne)
+	}
+	if h.rival != nil {
+		most = min(most, *h.rival+max(windowValue, rivalAhead))
+	}
+	return most
+}
+
 // upstream reports whether an outcome is worked from another of those.
 func (p *problem) upstream(t *trial, of int, among []int) bool {
 	return slices.ContainsFunc(among, func(on int) bool { return on != of && t.sheet.Rests(t.at[of], t.at[on]) })
 }
 
 // blame prices the contradicted outcomes: those that are mistakes of their own, and
-// those that were worked on from them.
-func (p *problem) blame(t *trial, r *reading, wrong []int) {
+// those that were worked on from them. It gives up where they cost too much.
+func (p *problem) blame(t *trial, r *reading, wrong []int) bool {
 	left := slices.Clone(wrong)
 	first := len(r.mistakes)
 	var forced []worksheet.Forced
@@ -316,6 +383,9 @@ func (p *problem) blame(t *trial, r *reading, wrong []int) {
 		if len(left) == 0 || len(roots) == 0 {
 			break
 		}
+		if r.total+followsSlip*float64(len(left)) > p.limit(&r.hypothesis) {
+			return false
+		}
 		// What was worked on from the wrong numbers agrees with them.
 		on := p.try(&r.hypothesis, forced)
 		left = slices.DeleteFunc(left, func(i int) bool {
@@ -341,6 +411,7 @@ func (p *problem) blame(t *trial, r *reading, wrong []int) {
 		})
 		p.done(on)
 	}
+	return true
 }
 
 // price is what it costs that an outcome is wrong by itself.
@@ -518,7 +589,7 @@ func (p *problem) trouble() (list []int) {
 // singles tries each choice that a contradicted outcome rests on, on top of a
 // hypothesis.
 func (p *problem) singles(h hypothesis, wrong []int) {
-	var list []edit
+	var lists [][]edit
 	start := p.try(&h, nil)
 	for i := range p.choices {
 		if slices.ContainsFunc(h.edits, func(e edit) bool { return p.choices[e.choice].Node == p.choices[i].Node }) {
@@ -538,22 +609,105 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 				left += baseOutcome + arithmetic - 2.6
 			}
 		}
-		if h.cost+baseChoice+left > p.low+p.window {
+		most := p.limit(&hypothesis{edits: append(h.edits, edit{})}) - h.cost - left
+		if p.baseOf(i)+cheapest+min(0, usually-p.priors[i]) > most {
 			continue
 		}
-		list = append(list, p.candidates(h, start, i, wrong, p.low+p.window-h.cost-left)...)
+		if list := p.candidates(h, start, i, wrong, most); len(list) > 0 {
+			lists = append(lists, list)
+		}
 	}
 	p.done(start)
-	slices.SortStableFunc(list, func(a, b edit) int { return cmp.Compare(a.cost, b.cost) })
-	for _, e := range list {
-		next := hypothesis{edits: append(slices.Clone(h.edits), e), withdrawn: h.withdrawn, cost: h.cost + e.cost, wrong: wrong}
-		if next.cost > p.low+p.window {
+	least := func(list []edit) float64 {
+		return slices.MinFunc(list, func(a, b edit) int { return cmp.Compare(a.cost, b.cost) }).cost
+	}
+	slices.SortStableFunc(lists, func(a, b []edit) int { return cmp.Compare(least(a), least(b)) })
+	stands := p.stands(h, nil)
+	stands[0].wrong = wrong
+	var of []int // what is contradicted in any of them
+	for _, s := range stands {
+		for _, i := range s.wrong {
+			if !contains(of, i) {
+				of = append(of, i)
+			}
+		}
+	}
+	h.without = stands
+	stated := p.look(h, of, nil)
+	for _, list := range lists {
+		if h.cost+least(list) > p.low+p.window {
 			break
 		}
-		p.consider(next)
+		rival := math.Inf(1)
+		if c := &p.choices[list[0].choice]; leaps(c) || len(list) < 4 {
+			slices.SortStableFunc(list, func(a, b edit) int { return cmp.Compare(a.cost, b.cost) })
+			for _, e := range list {
+				p.consider(h.and(e, &rival))
+			}
+			continue
+		}
+		p.narrowDown(h, of, list, stated, &rival)
 	}
 	p.swaps(h, wrong)
 	p.swapsWithOutcomes(h, wrong)
+}
+
+// and is a hypothesis with one more edit.
+func (h *hypothesis) and(e edit, rival *float64) hypothesis {
+	return hypothesis{edits: append(slices.Clone(h.edits), e), withdrawn: h.withdrawn, cost: h.cost + e.cost, without: h.without, rival: rival}
+}
+
+// narrowDown considers those values of a choice that may make one of some outcomes
+// right. As it grows or shrinks, so does what is worked from it: between two values that
+// leave an outcome on the same side of what is stated all others do.
+func (p *problem) narrowDown(h hypothesis, of []int, list []edit, stated []int, rival *float64) {
+	slices.SortStableFunc(list, func(a, b edit) int { return cmp.Compare(number(a.value), number(b.value)) })
+	at := number(p.choices[list[0].choice].Value)
+	from := slices.IndexFunc(list, func(e edit) bool { return number(e.value) > at })
+	if from < 0 {
+		from = len(list)
+	}
+	unknown := []int{hit}
+	var between func(low, high int, left, right []int)
+	between = func(low, high int, left, right []int) {
+		if low >= high || slices.Equal(left, right) && !gains(left, stated) {
+			return
+		}
+		// The cheapest one that is not near either end.
+		edge := (high - low) / 4
+		mid := low + edge
+		for i := mid; i < high-edge; i++ {
+			if list[i].cost < list[mid].cost {
+				mid = i
+			}
+		}
+		next := h.and(list[mid], rival)
+		if next.cost > p.limit(&next) {
+			between(low, low+edge, left, unknown)
+			between(high-edge, high, unknown, right)
+			return
+		}
+		sides := p.look(next, of, nil)
+		between(low, mid, left, sides)
+		between(mid+1, high, sides, right)
+	}
+	if from > 0 {
+		between(1, from, p.look(h.and(list[0], rival), of, nil), stated)
+	}
+	if last := len(list) - 1; from <= last {
+		between(from, last, stated, p.look(h.and(list[last], rival), of, nil))
+	}
+}
+
+// gains reports whether something may be right on one of those sides that is not as it
+// is stated.
+func gains(sides, stated []int) bool {
+	for i, side := range sides {
+		if side == hit && (len(sides) != len(stated) || stated[i] != hit) {
+			return true
+		}
+	}
+	return false
 }
 
 // swapsWithOutcomes tries each choice with the value of a stated outcome that stands
@@ -599,7 +753,7 @@ func (p *problem) swaps(h hypothesis, wrong []int) {
 			cost := baseChoice + swapped.cost + p.priorChange(i, av) + p.priorChange(j, bv)
 			p.consider(hypothesis{
 				edits:     append(slices.Clone(h.edits), edit{choice: i, value: av, cost: cost, slip: swapped}, edit{choice: j, value: bv, slip: swapped}),
-				withdrawn: h.withdrawn, cost: h.cost + cost, wrong: wrong,
+				withdrawn: h.withdrawn, cost: h.cost + cost, without: h.without,
 			})
 		}
 	}
