@@ -19,35 +19,30 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 	c := &p.choices[choice]
 	w := &writer{sheet: p.sheet, node: c.Node, unit: p.sheet.Unit, round: length.Nearest, hems: p.hems(c), of: hemIn}
 	base := p.baseOf(choice)
-	best := map[worksheet.Value]int{}
+	seen := map[worksheet.Value]bool{}
 	var near func(x float64) bool // whether a value may make an outcome right; nil where any may
 	add := func(v worksheet.Value) {
-		if !sensible(c, v) || same(v, c.Value) || near != nil && !near(number(v)) {
+		if !sensible(c, v) || same(v, c.Value) || near != nil && !near(number(v)) || seen[v] {
 			return
 		}
+		seen[v] = true
 		change := base + p.priorChange(choice, v)
 		if change+cheapest > most {
 			return
 		}
-		b, ok := w.blunder(c.Value, v)
+		texts := w.texts(v)
+		if texts[0] == c.Node.Text {
+			return // finer than it is written
+		}
+		b, ok := w.blunder(c.Value, v, texts)
 		if !ok {
 			b = blunder{cost: otherChoice}
 		}
 		if c.Value.Sort == worksheet.Count && (b == post || b == oneMore) {
 			b = blunder{name: "it is one off", cost: 2.8}
 		}
-		e := edit{choice: choice, value: v, cost: change + b.cost, slip: b}
-		if e.cost > most {
-			return
-		}
-		if p.printed(c, v) == c.Node.Text {
-			return // finer than it is written
-		}
-		if at, had := best[v]; !had {
-			best[v] = len(list)
+		if e := (edit{choice: choice, value: v, cost: change + b.cost, slip: b}); e.cost <= most {
 			list = append(list, e)
-		} else if e.cost < list[at].cost {
-			list[at] = e
 		}
 	}
 	if c.Value.Sort == worksheet.Dots {

@@ -436,7 +436,7 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 		m.cost, m.slip = baseOutcome+arithmetic, &worksheet.Slip{Name: s.Name, Working: s.Working}
 		break
 	}
-	if b, ok := w.blunder(of.Value, right); ok && baseOutcome+b.cost < m.cost {
+	if b, ok := w.blunder(of.Value, right, w.texts(right)); ok && baseOutcome+b.cost < m.cost {
 		m.cost = baseOutcome + b.cost
 		if m.hem = b == hemWrong; !m.hem {
 			m.slip = &worksheet.Slip{Name: b.name}
