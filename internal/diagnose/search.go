@@ -66,11 +66,22 @@ type hypothesis struct {
 	rival     *float64 // the cheapest reading with another value of the last edit's choice; nil where none is known
 }
 
-// A stand is what is contradicted where some beliefs are taken back.
+// A stand is how an order comes out where some beliefs are taken back.
 type stand struct {
 	withdrawn []worksheet.Slot
-	wrong     []int
+	wrong     []int  // the outcomes that are contradicted
+	sides     []side // by outcome
 }
+
+// A side is where an outcome comes out: on which side of what is stated.
+type side uint8
+
+const (
+	agreeing side = iota // or near enough
+	below
+	above
+	gone // it can't be worked out
+)
 
 // A mistake is a stated outcome that is wrong under a hypothesis.
 type mistake struct {
@@ -168,27 +179,41 @@ func (t *trial) differs() (list []int) {
 }
 
 // consider scores a hypothesis, and the same with each belief taken back that it
-// exercises where something that rests on it is contradicted.
-func (p *problem) consider(h hypothesis) { p.look(h, nil, nil) }
+// exercises where something that rests on it is contradicted. It returns how the order
+// then comes out; nothing where it costs too much.
+func (p *problem) consider(h hypothesis) []stand { return p.look(h, nil) }
 
-// look considers a hypothesis, and adds to sides on which side of what is stated those
-// outcomes come out, with each belief that was taken back.
-func (p *problem) look(h hypothesis, of []int, sides []int) []int {
+func (p *problem) look(h hypothesis, list []stand) []stand {
 	t := p.score(h)
 	if t == nil {
-		return append(sides, hit)
+		return nil
 	}
 	defer p.done(t)
-	for _, i := range of {
-		sides = append(sides, t.side(i))
+	list = append(list, t.stand(&h))
+	p.doubted(&h, t, func(again hypothesis) { list = p.look(again, list) })
+	return list
+}
+
+// stand is how an order comes out.
+func (t *trial) stand(h *hypothesis) stand {
+	s := stand{withdrawn: h.withdrawn, sides: make([]side, len(t.at))}
+	for i, of := range t.at {
+		switch {
+		case of == nil || of.Quantity == nil:
+			s.sides[i] = gone
+		case of.Agrees != worksheet.Differs || of.Doubtful:
+		case number(of.Quantity.Value) < number(of.Value):
+			s.sides[i] = below
+		default:
+			s.sides[i] = above
+		}
 	}
-	p.doubted(&h, t, func(again hypothesis, b worksheet.Slot) { sides = p.look(again, of, append(sides, b.Item, b.Term)) })
-	return sides
+	return s
 }
 
 // doubted gives the hypotheses that a belief less is taken back in than should be, as
 // something that rests on it is contradicted.
-func (p *problem) doubted(h *hypothesis, t *trial, give func(again hypothesis, b worksheet.Slot)) {
+func (p *problem) doubted(h *hypothesis, t *trial, give func(again hypothesis)) {
 	if len(h.withdrawn) > 1 || h.units != length.NoUnit {
 		return
 	}
@@ -202,39 +227,20 @@ func (p *problem) doubted(h *hypothesis, t *trial, give func(again hypothesis, b
 		}
 		again := *h
 		again.withdrawn = append(slices.Clone(h.withdrawn), b.Slot)
-		give(again, b.Slot)
+		give(again)
 	}
 }
 
-// stands adds what is contradicted under a hypothesis, and under it with beliefs taken
-// back.
+// stands adds how the order comes out under a hypothesis, and under it with beliefs
+// taken back.
 func (p *problem) stands(h hypothesis, list []stand) []stand {
 	t := p.try(&h, nil)
 	defer p.done(t)
-	list = append(list, stand{h.withdrawn, t.differs()})
-	p.doubted(&h, t, func(again hypothesis, _ worksheet.Slot) { list = p.stands(again, list) })
+	s := t.stand(&h)
+	s.wrong = t.differs()
+	list = append(list, s)
+	p.doubted(&h, t, func(again hypothesis) { list = p.stands(again, list) })
 	return list
-}
-
-// On which side of what is stated an outcome comes out.
-const (
-	hit   = -1 - iota // it may be right
-	below             // the numbers from 0 on are other things
-	above
-	gone // it can't be worked out
-)
-
-func (t *trial) side(i int) int {
-	of := t.at[i]
-	switch {
-	case of == nil || of.Quantity == nil:
-		return gone
-	case of.Agrees != worksheet.Differs:
-		return hit
-	case number(of.Quantity.Value) < number(of.Value):
-		return below
-	}
-	return above
 }
 
 // score works a hypothesis out and keeps what it costs in all, unless it is too dear
@@ -622,18 +628,8 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 		return slices.MinFunc(list, func(a, b edit) int { return cmp.Compare(a.cost, b.cost) }).cost
 	}
 	slices.SortStableFunc(lists, func(a, b []edit) int { return cmp.Compare(least(a), least(b)) })
-	stands := p.stands(h, nil)
-	stands[0].wrong = wrong
-	var of []int // what is contradicted in any of them
-	for _, s := range stands {
-		for _, i := range s.wrong {
-			if !contains(of, i) {
-				of = append(of, i)
-			}
-		}
-	}
-	h.without = stands
-	stated := p.look(h, of, nil)
+	h.without = p.stands(h, nil)
+	h.without[0].wrong = wrong
 	for _, list := range lists {
 		if h.cost+least(list) > p.low+p.window {
 			break
@@ -646,7 +642,7 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 			}
 			continue
 		}
-		p.narrowDown(h, of, list, stated, &rival)
+		p.narrowDown(h, list, &rival)
 	}
 	p.swaps(h, wrong)
 	p.swapsWithOutcomes(h, wrong)
@@ -657,57 +653,84 @@ func (h *hypothesis) and(e edit, rival *float64) hypothesis {
 	return hypothesis{edits: append(slices.Clone(h.edits), e), withdrawn: h.withdrawn, cost: h.cost + e.cost, without: h.without, rival: rival}
 }
 
-// narrowDown considers those values of a choice that may make one of some outcomes
-// right. As it grows or shrinks, so does what is worked from it: between two values that
-// leave an outcome on the same side of what is stated all others do.
-func (p *problem) narrowDown(h hypothesis, of []int, list []edit, stated []int, rival *float64) {
+// narrowDown considers those values of a choice that may make a contradicted outcome
+// right and nothing else wrong. As it grows or shrinks, so does what is worked from it:
+// where two values leave an outcome on the same side of what is stated, all between them
+// do.
+func (p *problem) narrowDown(h hypothesis, list []edit, rival *float64) {
 	slices.SortStableFunc(list, func(a, b edit) int { return cmp.Compare(number(a.value), number(b.value)) })
+	var between func(low, high int, left, right []stand)
+	between = func(low, high int, left, right []stand) {
+		if low >= high {
+			return
+		}
+		// The cheapest one of all, and of those that are not near either end.
+		edge := (high - low) / 4
+		least, mid := low, low+edge
+		for i := low; i < high; i++ {
+			if list[i].cost < list[least].cost {
+				least = i
+			}
+			if i >= low+edge && i < high-edge && list[i].cost < list[mid].cost {
+				mid = i
+			}
+		}
+		if next := h.and(list[least], rival); p.hopeless(&next, left, right) {
+			return
+		}
+		next := h.and(list[mid], rival)
+		if next.cost > p.limit(&next) {
+			between(low, low+edge, left, nil)
+			between(high-edge, high, nil, right)
+			return
+		}
+		stands := p.consider(next)
+		between(low, mid, left, stands)
+		between(mid+1, high, stands, right)
+	}
 	at := number(p.choices[list[0].choice].Value)
 	from := slices.IndexFunc(list, func(e edit) bool { return number(e.value) > at })
 	if from < 0 {
 		from = len(list)
 	}
-	unknown := []int{hit}
-	var between func(low, high int, left, right []int)
-	between = func(low, high int, left, right []int) {
-		if low >= high || slices.Equal(left, right) && !gains(left, stated) {
-			return
-		}
-		// The cheapest one that is not near either end.
-		edge := (high - low) / 4
-		mid := low + edge
-		for i := mid; i < high-edge; i++ {
-			if list[i].cost < list[mid].cost {
-				mid = i
-			}
-		}
-		next := h.and(list[mid], rival)
-		if next.cost > p.limit(&next) {
-			between(low, low+edge, left, unknown)
-			between(high-edge, high, unknown, right)
-			return
-		}
-		sides := p.look(next, of, nil)
-		between(low, mid, left, sides)
-		between(mid+1, high, sides, right)
-	}
 	if from > 0 {
-		between(1, from, p.look(h.and(list[0], rival), of, nil), stated)
+		between(1, from, p.consider(h.and(list[0], rival)), h.without)
 	}
 	if last := len(list) - 1; from <= last {
-		between(from, last, stated, p.look(h.and(list[last], rival), of, nil))
+		between(from, last, h.without, p.consider(h.and(list[last], rival)))
 	}
 }
 
-// gains reports whether something may be right on one of those sides that is not as it
-// is stated.
-func gains(sides, stated []int) bool {
-	for i, side := range sides {
-		if side == hit && (len(sides) != len(stated) || stated[i] != hit) {
-			return true
+// hopeless reports whether no value of a choice can count that lies between two that lead
+// to left and to right, and costs no less than the last edit of a hypothesis.
+func (p *problem) hopeless(h *hypothesis, left, right []stand) bool {
+	if len(left) != len(right) || len(left) == 0 {
+		return false
+	}
+	for k := range left {
+		a, b := &left[k], &right[k]
+		if !slices.Equal(a.withdrawn, b.withdrawn) {
+			return false
+		}
+		wrong, cost := 0, h.cost
+		for i := range a.sides {
+			if a.sides[i] == b.sides[i] && a.sides[i] != agreeing {
+				if wrong++; wrong == 1 {
+					cost += baseOutcome + arithmetic
+				} else {
+					cost += followsSlip
+				}
+			}
+		}
+		if cost > p.limit(h) {
+			continue
+		}
+		was := slices.IndexFunc(h.without, func(s stand) bool { return slices.Equal(s.withdrawn, a.withdrawn) })
+		if was < 0 || slices.ContainsFunc(h.without[was].wrong, func(i int) bool { return a.sides[i] != b.sides[i] || a.sides[i] == agreeing }) {
+			return false
 		}
 	}
-	return false
+	return true
 }
 
 // swapsWithOutcomes tries each choice with the value of a stated outcome that stands
