@@ -15,12 +15,11 @@ import (
 const (
 	sizesSwapped = "the two were swapped"
 
-	windowOne   = 7.0   // a reading this much dearer than the cheapest counts no more, where that one blames an outcome at most
-	windowMore  = 12.5  // and where it blames several, of which another may clear two
-	windowValue = 4.5   // and this much dearer than one with another value of the same choice
-	mostRuns    = 6_000 // workings out for one order, so that a hostile one has an end
-	firsts      = 14    // single changes that second ones are tried on
-	mostValues  = 2     // of them of one choice
+	windowOne  = 7.0   // a reading this much dearer than the cheapest counts no more, where that one blames an outcome at most
+	windowMore = 12.5  // and where it blames several, of which another may clear two
+	mostRuns   = 2_500 // workings out for one order, so that a hostile one has an end
+	firsts     = 14    // single changes that second ones are tried on
+	mostValues = 2     // of them of one choice
 )
 
 // A problem is an order in which stated outcomes disagree with what was worked out.
@@ -324,11 +323,8 @@ func (p *problem) score(h hypothesis) *trial {
 // same choice does.
 func (p *problem) limit(h *hypothesis) float64 {
 	most := p.low + p.window
-	if len(h.edits) > 1 {
-		most = min(most, p.low+windowOne)
-	}
 	if h.rival != nil {
-		most = min(most, *h.rival+max(windowValue, rivalAhead))
+		most = min(most, *h.rival+rivalAhead)
 	}
 	return most
 }
