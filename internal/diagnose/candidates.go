@@ -447,18 +447,28 @@ func labelSteps(x float64) []float64 {
 	return []float64{ten, ten / 2, ten / 10, ten / 20, ten / 100}
 }
 
-// otherUnits are the units that the order may have been meant in: none where no length
-// goes by them.
-func (p *problem) otherUnits() []length.Unit {
+// otherUnits are the units that the order may have been meant in. Where every length has
+// a unit of its own, the order's decide no more than what is usual in them: then it is
+// one that lengths are written in.
+func (p *problem) otherUnits() (list []length.Unit) {
 	s := p.sheet
-	if !s.Order.Units.Set ||
-		!slices.ContainsFunc(p.choices, func(c worksheet.Choice) bool { return c.Value.Sort == worksheet.Length && unitless(c.Node.Text) }) &&
-			!slices.ContainsFunc(p.outs, func(of worksheet.Stated) bool { return of.Value.Sort == worksheet.Length && unitless(of.Node.Text) }) {
+	if !s.Order.Units.Set {
 		return nil
 	}
-	var list []length.Unit
+	var lengths []*order.Node
+	for i := range p.choices {
+		if c := &p.choices[i]; c.Value.Sort == worksheet.Length {
+			lengths = append(lengths, c.Node)
+		}
+	}
+	for i := range p.outs {
+		if of := &p.outs[i]; of.Value.Sort == worksheet.Length {
+			lengths = append(lengths, of.Node)
+		}
+	}
+	bare := slices.ContainsFunc(lengths, func(n *order.Node) bool { return unitless(n.Text) })
 	for _, u := range []length.Unit{length.In, length.CM, length.MM} {
-		if u != s.Unit {
+		if u != s.Unit && (bare || slices.ContainsFunc(lengths, func(n *order.Node) bool { return s.StyleAt(n).Unit() == u })) {
 			list = append(list, u)
 		}
 	}
