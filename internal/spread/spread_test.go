@@ -42,7 +42,7 @@ func sheets(t *testing.T, name, text string) (list []*worksheet.Sheet) {
 // stated the pieces are laid on those.
 func TestRowsAreTheClothToBuy(t *testing.T) {
 	laid := 0
-	root := "../../testdata/orders"
+	root := "../../testdata/orders/clean"
 	err := filepath.WalkDir(root, func(name string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
 			return err
