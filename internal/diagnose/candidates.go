@@ -18,42 +18,31 @@ import (
 func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int, most float64) (list []edit) {
 	c := &p.choices[choice]
 	w := &writer{sheet: p.sheet, node: c.Node, unit: p.sheet.Unit, round: length.Nearest, hems: p.hems(c), of: hemIn}
-	base := baseChoice
-	if c.Copied {
-		base += copied
-	}
-	if c.Term == "quantity" || c.Term == "panels" {
-		base += 0.5
-	}
-	best := map[worksheet.Value]int{}
+	base := p.baseOf(choice)
+	seen := map[worksheet.Value]bool{}
 	var near func(x float64) bool // whether a value may make an outcome right; nil where any may
 	add := func(v worksheet.Value) {
-		if !sensible(c, v) || same(v, c.Value) || near != nil && !near(number(v)) {
+		if !sensible(c, v) || same(v, c.Value) || near != nil && !near(number(v)) || seen[v] {
 			return
 		}
+		seen[v] = true
 		change := base + p.priorChange(choice, v)
 		if change+cheapest > most {
 			return
 		}
-		b, ok := w.blunder(c.Value, v)
+		texts := w.texts(v)
+		if texts[0] == c.Node.Text {
+			return // finer than it is written
+		}
+		b, ok := w.blunder(c.Value, v, texts)
 		if !ok {
 			b = blunder{cost: otherChoice}
 		}
 		if c.Value.Sort == worksheet.Count && (b == post || b == oneMore) {
 			b = blunder{name: "it is one off", cost: 2.8}
 		}
-		e := edit{choice: choice, value: v, cost: change + b.cost, slip: b}
-		if e.cost > most {
-			return
-		}
-		if p.printed(c, v) == c.Node.Text {
-			return // finer than it is written
-		}
-		if at, had := best[v]; !had {
-			best[v] = len(list)
+		if e := (edit{choice: choice, value: v, cost: change + b.cost, slip: b}); e.cost <= most {
 			list = append(list, e)
-		} else if e.cost < list[at].cost {
-			list[at] = e
 		}
 	}
 	if c.Value.Sort == worksheet.Dots {
@@ -64,20 +53,17 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 	}
 	if c.Value.Sort != worksheet.Count && len(wrong) > 0 {
 		moved, stepped := false, false
-		ahead := p.ahead(h, choice)
-		if ahead != nil {
-			defer p.done(ahead)
-		}
+		s := p.newSolving(h, start, choice, wrong)
 		var roots []root
-		for _, o := range wrong {
+		for k, o := range wrong {
 			if !p.base.Moves(c, &p.outs[o]) {
 				continue
 			}
 			r, how := root{}, inSteps
-			if strings.HasSuffix(c.Term, " repeat") {
+			if leaps(c) {
 				p.repeats(c, o, add)
 			} else {
-				r, how = p.solve(h, start, ahead, choice, o)
+				r, how = s.solve(k)
 			}
 			switch how {
 			case still:
@@ -125,6 +111,19 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 	return list
 }
 
+// baseOf is what it costs that a choice was written wrong, however it was.
+func (p *problem) baseOf(choice int) float64 {
+	c := &p.choices[choice]
+	base := baseChoice
+	if c.Copied {
+		base += copied
+	}
+	if c.Term == "quantity" || c.Term == "panels" {
+		base += 0.5
+	}
+	return base
+}
+
 func same(a, b worksheet.Value) bool { return number(a) == number(b) }
 
 // sensible reports whether a choice can have a value at all; a cloth as narrow as a hair
@@ -132,7 +131,7 @@ func same(a, b worksheet.Value) bool { return number(a) == number(b) }
 func sensible(c *worksheet.Choice, v worksheet.Value) bool {
 	switch v.Sort {
 	case worksheet.Count:
-		return v.N >= 1
+		return v.N >= 1 && (c.Most == 0 || c.Least <= v.N && v.N <= c.Most)
 	case worksheet.Percent:
 		return v.R.Num > 0 && v.R.Cmp(length.NewRatio(1, 2)) < 0
 	case worksheet.Ratio:
@@ -262,76 +261,128 @@ func (p *problem) with(h hypothesis, choice int, x float64) (next hypothesis, ok
 	return hypothesis{edits: p.edits, withdrawn: h.withdrawn}, true
 }
 
+// A solving looks for the values of a choice that make contradicted outcomes right.
+type solving struct {
+	*problem
+	h      hypothesis
+	choice int
+	wrong  []int
+	points []point // the first as it is stated, the second a little more
+	ends   int     // where both ends of what it may be meant to be stand in them; 0 for not yet
+}
+
+// A point is a value of a choice, and how far off what is stated each contradicted
+// outcome then comes out: not a number where it does not.
+type point struct {
+	x   float64
+	off []float64
+}
+
 // A little is how much a choice is changed by to see what goes with it.
 const little = 0.03
 
-// ahead is the order worked out with a hypothesis and a little more of a choice; nil
-// where the choice can't be that.
-func (p *problem) ahead(h hypothesis, choice int) *trial {
-	next, ok := p.with(h, choice, number(p.choices[choice].Value)*(1+little))
-	if !ok {
-		return nil
-	}
-	return p.try(&next, nil)
+// newSolving begins with the order as it was worked out with h.
+func (p *problem) newSolving(h hypothesis, start *trial, choice int, wrong []int) *solving {
+	s := &solving{problem: p, h: h, choice: choice, wrong: wrong}
+	x := number(p.choices[choice].Value)
+	s.points = append(s.points, point{x, p.off(start, wrong)})
+	s.at(x * (1 + little))
+	return s
 }
 
-// off is how far an outcome of a trial is from what is stated.
-func (p *problem) off(t *trial, out int) (float64, bool) {
-	if t == nil || t.at[out] == nil || t.at[out].Quantity == nil {
-		return 0, false
+// at works the order out with another value of the choice.
+func (s *solving) at(x float64) point {
+	pt := point{x: x}
+	if next, ok := s.with(s.h, s.choice, x); ok {
+		t := s.try(&next, nil)
+		pt.off = s.off(t, s.wrong)
+		s.done(t)
+	} else {
+		pt.off = s.off(nil, s.wrong)
 	}
-	return number(t.at[out].Quantity.Value) - number(p.outs[out].Value), true
+	s.points = append(s.points, pt)
+	return pt
 }
 
-// solve finds the value of a choice that would make a contradicted outcome right, by
-// the secant. Start is the order worked out with h, ahead with a little more of the
-// choice too.
-func (p *problem) solve(h hypothesis, start, ahead *trial, choice, out int) (root, motion) {
-	c := &p.choices[choice]
-	of := &p.outs[out]
-	at := func(x float64) (float64, bool) {
-		next, ok := p.with(h, choice, x)
-		if !ok {
-			return 0, false
+// off is how far outcomes of a trial are from what is stated.
+func (p *problem) off(t *trial, wrong []int) []float64 {
+	list := make([]float64, len(wrong))
+	for k, o := range wrong {
+		if list[k] = math.NaN(); t != nil && t.at[o] != nil && t.at[o].Quantity != nil {
+			list[k] = number(t.at[o].Quantity.Value) - number(p.outs[o].Value)
 		}
-		t := p.try(&next, nil)
-		defer p.done(t)
-		return p.off(t, out)
 	}
-	x0 := number(c.Value)
-	y0, ok := p.off(start, out)
-	if !ok {
+	return list
+}
+
+// within reports whether an outcome comes out on the other side of what is stated at
+// one of the ends of what the choice may be meant to be, or may do so between.
+func (s *solving) within(k int) bool {
+	c := &s.choices[s.choice]
+	if leaps(c) {
+		return true
+	}
+	if s.ends == 0 {
+		const far = 100
+		x := s.points[0].x
+		low, high := x/far, x*far
+		if c.High > 0 {
+			low, high = max(low, min(x, float64(c.Low))/4), min(high, max(x, float64(c.High))*4)
+		}
+		s.ends = len(s.points)
+		s.at(low)
+		s.at(high)
+	}
+	y := s.points[0].off[k]
+	for _, pt := range s.points[s.ends : s.ends+2] {
+		if !(pt.off[k]*y > 0) {
+			return true
+		}
+	}
+	return false
+}
+
+// leaps reports whether what is worked from a choice goes up and down as it grows: a
+// cut is so many whole repeats.
+func leaps(c *worksheet.Choice) bool { return strings.HasSuffix(c.Term, " repeat") }
+
+// solve finds the value of the choice that would make a contradicted outcome right, by
+// the secant.
+func (s *solving) solve(k int) (root, motion) {
+	c, of := &s.choices[s.choice], &s.outs[s.wrong[k]]
+	x0, y0 := s.points[0].x, s.points[0].off[k]
+	x1, y1 := s.points[1].x, s.points[1].off[k]
+	if math.IsNaN(y0) {
 		return root{}, inSteps
 	}
-	step := x0 * little
-	y1, ok := p.off(ahead, out)
-	if !ok || y1 == y0 {
-		for _, x := range []float64{x0 * 3, x0 / 3, x0 * 10, x0 / 10, float64(c.High)} {
-			if y, ok := at(x); x > 0 && (!ok || y != y0) {
-				return root{}, inSteps
-			}
+	if sort := of.Value.Sort; math.IsNaN(y1) || y1 == y0 || sort == worksheet.Count || sort == worksheet.Ratio || sort == worksheet.Dots || of.Slot.Item < 0 {
+		if s.within(k) {
+			return root{}, inSteps
 		}
 		return root{}, still
 	}
-	if s := of.Value.Sort; s == worksheet.Count || s == worksheet.Ratio || s == worksheet.Dots || of.Slot.Item < 0 {
-		return root{}, inSteps
+	slack := 4.8e6 // a step of the outcome, and of rounding by hand
+	if of.Value.Sort != worksheet.Length {
+		slack = 0.06 * math.Abs(number(of.Value))
 	}
-	x1 := x0 + step
 	for range 5 {
+		slope := math.Abs((y1 - y0) / (x1 - x0))
 		x2 := x1 - y1*(x1-x0)/(y1-y0)
 		if math.IsNaN(x2) || x2 <= 0 || x2 > 1e13 {
 			return root{}, inSteps // it goes by leaps, or no value makes it right
 		}
-		slope := math.Abs((y1 - y0) / (x1 - x0))
-		x0, y0, x1 = x1, y1, x2
-		if y1, ok = at(x1); !ok || y1 == y0 {
-			return root{}, inSteps
+		next := point{}
+		for _, pt := range s.points[2:] {
+			if math.Abs(pt.x-x2) <= 1e-6*x2 {
+				next = pt // as another outcome had it
+			}
 		}
-		slack := 1.6e6 // a step of the outcome, and of rounding by hand
-		if of.Value.Sort == worksheet.Length {
-			slack += 3.2e6
-		} else {
-			slack = 0.06 * math.Abs(number(of.Value))
+		if next.off == nil {
+			next = s.at(x2)
+		}
+		x0, y0, x1, y1 = x1, y1, next.x, next.off[k]
+		if math.IsNaN(y1) || y1 == y0 {
+			return root{}, inSteps
 		}
 		if math.Abs(y1) < slack {
 			r := root{x1, slack/slope + math.Abs(x1)*1e-4}
@@ -396,18 +447,28 @@ func labelSteps(x float64) []float64 {
 	return []float64{ten, ten / 2, ten / 10, ten / 20, ten / 100}
 }
 
-// otherUnits are the units that the order may have been meant in: none where no length
-// goes by them.
-func (p *problem) otherUnits() []length.Unit {
+// otherUnits are the units that the order may have been meant in. Where every length has
+// a unit of its own, the order's decide no more than what is usual in them: then it is
+// one that lengths are written in.
+func (p *problem) otherUnits() (list []length.Unit) {
 	s := p.sheet
-	if !s.Order.Units.Set ||
-		!slices.ContainsFunc(p.choices, func(c worksheet.Choice) bool { return c.Value.Sort == worksheet.Length && unitless(c.Node.Text) }) &&
-			!slices.ContainsFunc(p.outs, func(of worksheet.Stated) bool { return of.Value.Sort == worksheet.Length && unitless(of.Node.Text) }) {
+	if !s.Order.Units.Set {
 		return nil
 	}
-	var list []length.Unit
+	var lengths []*order.Node
+	for i := range p.choices {
+		if c := &p.choices[i]; c.Value.Sort == worksheet.Length {
+			lengths = append(lengths, c.Node)
+		}
+	}
+	for i := range p.outs {
+		if of := &p.outs[i]; of.Value.Sort == worksheet.Length {
+			lengths = append(lengths, of.Node)
+		}
+	}
+	bare := slices.ContainsFunc(lengths, func(n *order.Node) bool { return unitless(n.Text) })
 	for _, u := range []length.Unit{length.In, length.CM, length.MM} {
-		if u != s.Unit {
+		if u != s.Unit && (bare || slices.ContainsFunc(lengths, func(n *order.Node) bool { return s.StyleAt(n).Unit() == u })) {
 			list = append(list, u)
 		}
 	}

@@ -18,7 +18,7 @@ const (
 	lawWindow  = 12.0
 	slipWindow = 4.5
 	mostShown  = 3
-	mostAlike  = 2   // values of one field that are shown beside the likeliest
+	mostAlike  = 1   // values of one field that are shown beside the likeliest
 	littleMore = 3.0 // nats that such a value may cost more
 )
 
@@ -188,9 +188,9 @@ func oneOffCount(a, b worksheet.Value) bool {
 
 // lawful reports whether an outcome may be corrected without a word: never one that no
 // slip explains where it is all that speaks for a choice or is worked from another
-// outcome as that stands, never where a slip in one
-// choice explains all at little more and none of its own working does, never one of
-// several that one more change of a choice would explain, nor one of a chain, or of
+// outcome as that stands, never with cloth to buy that seems to be worked on from it,
+// never where a slip in one choice explains all at little more and none of its own working
+// does, never one of several that one more change of a choice would explain, nor one of a chain, or of
 // several that rest on one choice, where no slip explains what went wrong.
 func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	m := best.mistakes[k]
@@ -225,7 +225,13 @@ func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	}
 	chain := false
 	for i, b := range best.mistakes {
-		chain = chain || i != k && b.follows == k && b.swapped < 0
+		if i == k || b.follows != k || b.swapped >= 0 {
+			continue
+		}
+		if p.outs[b.out].Slot.Item < 0 {
+			return false // cloth is bought in steps so long that it goes with many a wrong size
+		}
+		chain = true
 	}
 	if chain && m.slip == nil {
 		return false

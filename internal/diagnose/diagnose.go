@@ -162,8 +162,8 @@ func (p *problem) agreeing(r *reading) (list []worksheet.Wrong) {
 func (p *problem) wrong(r *reading, k int) (w worksheet.Wrong, ok bool) {
 	m := r.mistakes[k]
 	of := p.statedNow(p.outs[m.out].Node)
-	if of == nil {
-		return w, false
+	if of == nil || of.Agrees != worksheet.Differs && of.Agrees != worksheet.More && of.Agrees != worksheet.Impossible {
+		return w, false // it is as the order is worked out while something else is open
 	}
 	w = p.sheet.WrongOf(of, m.slip)
 	for _, f := range r.mistakes {

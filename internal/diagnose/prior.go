@@ -16,6 +16,7 @@ const (
 	baseOutcome  = 4.4
 	arithmetic   = 2.2 // a declared slip in an outcome's own working
 	cheapest     = 2.2 // slip of a choice
+	usually      = 0.1 // the likeliest value of a choice
 	otherChoice  = 5.0 // any other value
 	otherOutcome = 5.5
 	otherMass    = 4.5 // there are fewer, as none is known to better than a twentieth

@@ -15,9 +15,9 @@ import (
 const (
 	sizesSwapped = "the two were swapped"
 
-	windowOne  = 9.0   // a reading this much dearer than the cheapest counts no more, where that one blames an outcome at most
+	windowOne  = 7.0   // a reading this much dearer than the cheapest counts no more, where that one blames an outcome at most
 	windowMore = 12.5  // and where it blames several, of which another may clear two
-	mostRuns   = 6_000 // workings out for one order, so that a hostile one has an end
+	mostRuns   = 2_500 // workings out for one order, so that a hostile one has an end
 	firsts     = 14    // single changes that second ones are tried on
 	mostValues = 2     // of them of one choice
 )
@@ -61,8 +61,26 @@ type hypothesis struct {
 	withdrawn []worksheet.Slot
 	units     length.Unit
 	cost      float64
-	wrong     []int // what was contradicted without the last of the edits
+	without   []stand  // what was contradicted without the last of the edits
+	rival     *float64 // the cheapest reading with another value of the last edit's choice; nil where none is known
 }
+
+// A stand is how an order comes out where some beliefs are taken back.
+type stand struct {
+	withdrawn []worksheet.Slot
+	wrong     []int  // the outcomes that are contradicted
+	sides     []side // by outcome
+}
+
+// A side is where an outcome comes out: on which side of what is stated.
+type side uint8
+
+const (
+	agreeing side = iota // or near enough
+	below
+	above
+	gone // it can't be worked out
+)
 
 // A mistake is a stated outcome that is wrong under a hypothesis.
 type mistake struct {
@@ -160,13 +178,41 @@ func (t *trial) differs() (list []int) {
 }
 
 // consider scores a hypothesis, and the same with each belief taken back that it
-// exercises where something that rests on it is contradicted.
-func (p *problem) consider(h hypothesis) {
+// exercises where something that rests on it is contradicted. It returns how the order
+// then comes out; nothing where it costs too much.
+func (p *problem) consider(h hypothesis) []stand { return p.look(h, nil) }
+
+func (p *problem) look(h hypothesis, list []stand) []stand {
 	t := p.score(h)
 	if t == nil {
-		return
+		return nil
 	}
 	defer p.done(t)
+	list = append(list, t.stand(&h))
+	p.doubted(&h, t, func(again hypothesis) { list = p.look(again, list) })
+	return list
+}
+
+// stand is how an order comes out.
+func (t *trial) stand(h *hypothesis) stand {
+	s := stand{withdrawn: h.withdrawn, sides: make([]side, len(t.at))}
+	for i, of := range t.at {
+		switch {
+		case of == nil || of.Quantity == nil:
+			s.sides[i] = gone
+		case of.Agrees != worksheet.Differs || of.Doubtful:
+		case number(of.Quantity.Value) < number(of.Value):
+			s.sides[i] = below
+		default:
+			s.sides[i] = above
+		}
+	}
+	return s
+}
+
+// doubted gives the hypotheses that a belief less is taken back in than should be, as
+// something that rests on it is contradicted.
+func (p *problem) doubted(h *hypothesis, t *trial, give func(again hypothesis)) {
 	if len(h.withdrawn) > 1 || h.units != length.NoUnit {
 		return
 	}
@@ -178,16 +224,28 @@ func (p *problem) consider(h hypothesis) {
 		if contains(h.withdrawn, b.Slot) || !slices.ContainsFunc(wrong, func(i int) bool { return t.sheet.BelowSlot(t.at[i], b.Slot) }) {
 			continue
 		}
-		again := h
+		again := *h
 		again.withdrawn = append(slices.Clone(h.withdrawn), b.Slot)
-		p.consider(again)
+		give(again)
 	}
+}
+
+// stands adds how the order comes out under a hypothesis, and under it with beliefs
+// taken back.
+func (p *problem) stands(h hypothesis, list []stand) []stand {
+	t := p.try(&h, nil)
+	defer p.done(t)
+	s := t.stand(&h)
+	s.wrong = t.differs()
+	list = append(list, s)
+	p.doubted(&h, t, func(again hypothesis) { list = p.stands(again, list) })
+	return list
 }
 
 // score works a hypothesis out and keeps what it costs in all, unless it is too dear
 // to count.
 func (p *problem) score(h hypothesis) *trial {
-	if p.runs > mostRuns || h.cost > p.low+p.window {
+	if p.runs > mostRuns || h.cost > p.limit(&h) {
 		return nil
 	}
 	t := p.try(&h, nil)
@@ -227,8 +285,10 @@ func (p *problem) score(h hypothesis) *trial {
 	for i := range t.sheet.Items {
 		r.total += float64(t.sheet.Soft(i)) / 100
 	}
-	if len(h.wrong) > 0 && !slices.ContainsFunc(h.wrong, func(i int) bool { return !contains(wrong, i) && !contains(impossible, i) }) {
-		return t // nothing is gained by the last change
+	for _, was := range h.without {
+		if slices.Equal(was.withdrawn, h.withdrawn) && !slices.ContainsFunc(was.wrong, func(i int) bool { return !contains(wrong, i) && !contains(impossible, i) }) {
+			return t // nothing is gained by the last change
+		}
 	}
 	// At the least, each that rests on no other costs a slip and the rest follow.
 	least := r.total
@@ -242,14 +302,13 @@ func (p *problem) score(h hypothesis) *trial {
 	if len(wrong) > 1 {
 		least -= baseOutcome + arithmetic - 3
 	}
-	if least > p.low+p.window {
-		return t
-	}
-	p.blame(t, r, wrong)
-	if r.total > p.low+p.window {
+	if least > p.limit(&h) || !p.blame(t, r, wrong) || r.total > p.limit(&h) {
 		return t
 	}
 	r.key = p.keyOf(r)
+	if h.rival != nil {
+		*h.rival = min(*h.rival, r.total)
+	}
 	if had := p.readings[r.key]; had == nil || r.total < had.total {
 		p.readings[r.key] = r
 	}
@@ -260,14 +319,24 @@ func (p *problem) score(h hypothesis) *trial {
 	return t
 }
 
+// limit is what a reading may cost that is to count: less where another value of the
+// same choice does.
+func (p *problem) limit(h *hypothesis) float64 {
+	most := p.low + p.window
+	if h.rival != nil {
+		most = min(most, *h.rival+rivalAhead)
+	}
+	return most
+}
+
 // upstream reports whether an outcome is worked from another of those.
 func (p *problem) upstream(t *trial, of int, among []int) bool {
 	return slices.ContainsFunc(among, func(on int) bool { return on != of && t.sheet.Rests(t.at[of], t.at[on]) })
 }
 
 // blame prices the contradicted outcomes: those that are mistakes of their own, and
-// those that were worked on from them.
-func (p *problem) blame(t *trial, r *reading, wrong []int) {
+// those that were worked on from them. It gives up where they cost too much.
+func (p *problem) blame(t *trial, r *reading, wrong []int) bool {
 	left := slices.Clone(wrong)
 	first := len(r.mistakes)
 	var forced []worksheet.Forced
@@ -316,6 +385,9 @@ func (p *problem) blame(t *trial, r *reading, wrong []int) {
 		if len(left) == 0 || len(roots) == 0 {
 			break
 		}
+		if r.total+followsSlip*float64(len(left)) > p.limit(&r.hypothesis) {
+			return false
+		}
 		// What was worked on from the wrong numbers agrees with them.
 		on := p.try(&r.hypothesis, forced)
 		left = slices.DeleteFunc(left, func(i int) bool {
@@ -341,6 +413,7 @@ func (p *problem) blame(t *trial, r *reading, wrong []int) {
 		})
 		p.done(on)
 	}
+	return true
 }
 
 // price is what it costs that an outcome is wrong by itself.
@@ -365,7 +438,7 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 		m.cost, m.slip = baseOutcome+arithmetic, &worksheet.Slip{Name: s.Name, Working: s.Working}
 		break
 	}
-	if b, ok := w.blunder(of.Value, right); ok && baseOutcome+b.cost < m.cost {
+	if b, ok := w.blunder(of.Value, right, w.texts(right)); ok && baseOutcome+b.cost < m.cost {
 		m.cost = baseOutcome + b.cost
 		if m.hem = b == hemWrong; !m.hem {
 			m.slip = &worksheet.Slip{Name: b.name}
@@ -518,7 +591,7 @@ func (p *problem) trouble() (list []int) {
 // singles tries each choice that a contradicted outcome rests on, on top of a
 // hypothesis.
 func (p *problem) singles(h hypothesis, wrong []int) {
-	var list []edit
+	var lists [][]edit
 	start := p.try(&h, nil)
 	for i := range p.choices {
 		if slices.ContainsFunc(h.edits, func(e edit) bool { return p.choices[e.choice].Node == p.choices[i].Node }) {
@@ -538,22 +611,122 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 				left += baseOutcome + arithmetic - 2.6
 			}
 		}
-		if h.cost+baseChoice+left > p.low+p.window {
+		most := p.limit(&hypothesis{edits: append(h.edits, edit{})}) - h.cost - left
+		if p.baseOf(i)+cheapest+min(0, usually-p.priors[i]) > most {
 			continue
 		}
-		list = append(list, p.candidates(h, start, i, wrong, p.low+p.window-h.cost-left)...)
+		if list := p.candidates(h, start, i, wrong, most); len(list) > 0 {
+			lists = append(lists, list)
+		}
 	}
 	p.done(start)
-	slices.SortStableFunc(list, func(a, b edit) int { return cmp.Compare(a.cost, b.cost) })
-	for _, e := range list {
-		next := hypothesis{edits: append(slices.Clone(h.edits), e), withdrawn: h.withdrawn, cost: h.cost + e.cost, wrong: wrong}
-		if next.cost > p.low+p.window {
+	least := func(list []edit) float64 {
+		return slices.MinFunc(list, func(a, b edit) int { return cmp.Compare(a.cost, b.cost) }).cost
+	}
+	slices.SortStableFunc(lists, func(a, b []edit) int { return cmp.Compare(least(a), least(b)) })
+	h.without = p.stands(h, nil)
+	h.without[0].wrong = wrong
+	for _, list := range lists {
+		if h.cost+least(list) > p.low+p.window {
 			break
 		}
-		p.consider(next)
+		rival := math.Inf(1)
+		if c := &p.choices[list[0].choice]; leaps(c) || len(list) < 4 {
+			slices.SortStableFunc(list, func(a, b edit) int { return cmp.Compare(a.cost, b.cost) })
+			for _, e := range list {
+				p.consider(h.and(e, &rival))
+			}
+			continue
+		}
+		p.narrowDown(h, list, &rival)
 	}
 	p.swaps(h, wrong)
 	p.swapsWithOutcomes(h, wrong)
+}
+
+// and is a hypothesis with one more edit.
+func (h *hypothesis) and(e edit, rival *float64) hypothesis {
+	return hypothesis{edits: append(slices.Clone(h.edits), e), withdrawn: h.withdrawn, cost: h.cost + e.cost, without: h.without, rival: rival}
+}
+
+// narrowDown considers those values of a choice that may make a contradicted outcome
+// right and nothing else wrong. As it grows or shrinks, so does what is worked from it:
+// where two values leave an outcome on the same side of what is stated, all between them
+// do.
+func (p *problem) narrowDown(h hypothesis, list []edit, rival *float64) {
+	slices.SortStableFunc(list, func(a, b edit) int { return cmp.Compare(number(a.value), number(b.value)) })
+	var between func(low, high int, left, right []stand)
+	between = func(low, high int, left, right []stand) {
+		if low >= high {
+			return
+		}
+		// The cheapest one of all, and of those that are not near either end.
+		edge := (high - low) / 4
+		least, mid := low, low+edge
+		for i := low; i < high; i++ {
+			if list[i].cost < list[least].cost {
+				least = i
+			}
+			if i >= low+edge && i < high-edge && list[i].cost < list[mid].cost {
+				mid = i
+			}
+		}
+		if next := h.and(list[least], rival); p.hopeless(&next, left, right) {
+			return
+		}
+		next := h.and(list[mid], rival)
+		if next.cost > p.limit(&next) {
+			between(low, low+edge, left, nil)
+			between(high-edge, high, nil, right)
+			return
+		}
+		stands := p.consider(next)
+		between(low, mid, left, stands)
+		between(mid+1, high, stands, right)
+	}
+	at := number(p.choices[list[0].choice].Value)
+	from := slices.IndexFunc(list, func(e edit) bool { return number(e.value) > at })
+	if from < 0 {
+		from = len(list)
+	}
+	if from > 0 {
+		between(1, from, p.consider(h.and(list[0], rival)), h.without)
+	}
+	if last := len(list) - 1; from <= last {
+		between(from, last, h.without, p.consider(h.and(list[last], rival)))
+	}
+}
+
+// hopeless reports whether no value of a choice can count that lies between two that lead
+// to left and to right, and costs no less than the last edit of a hypothesis.
+func (p *problem) hopeless(h *hypothesis, left, right []stand) bool {
+	if len(left) != len(right) || len(left) == 0 {
+		return false
+	}
+	for k := range left {
+		a, b := &left[k], &right[k]
+		if !slices.Equal(a.withdrawn, b.withdrawn) {
+			return false
+		}
+		wrong, cost := 0, h.cost
+		for i := range a.sides {
+			if a.sides[i] == b.sides[i] && a.sides[i] != agreeing {
+				if wrong++; wrong == 1 {
+					cost += baseOutcome + arithmetic
+				} else {
+					cost += followsSlip
+				}
+			}
+		}
+		if cost > p.limit(h) {
+			continue
+		}
+		was := slices.IndexFunc(h.without, func(s stand) bool { return slices.Equal(s.withdrawn, a.withdrawn) })
+		if was < 0 || slices.ContainsFunc(h.without[was].wrong, func(i int) bool { return a.sides[i] != b.sides[i] || a.sides[i] == agreeing }) {
+			return false
+		}
+	}
+	return true
 }
 
 // swapsWithOutcomes tries each choice with the value of a stated outcome that stands
@@ -599,7 +772,7 @@ func (p *problem) swaps(h hypothesis, wrong []int) {
 			cost := baseChoice + swapped.cost + p.priorChange(i, av) + p.priorChange(j, bv)
 			p.consider(hypothesis{
 				edits:     append(slices.Clone(h.edits), edit{choice: i, value: av, cost: cost, slip: swapped}, edit{choice: j, value: bv, slip: swapped}),
-				withdrawn: h.withdrawn, cost: h.cost + cost, wrong: wrong,
+				withdrawn: h.withdrawn, cost: h.cost + cost, without: h.without,
 			})
 		}
 	}

@@ -58,8 +58,8 @@ type writer struct {
 }
 
 // blunder is the cheapest way in which right may have been written as stated; false
-// where none is known.
-func (w *writer) blunder(stated, right worksheet.Value) (best blunder, ok bool) {
+// where none is known. Texts are those of right.
+func (w *writer) blunder(stated, right worksheet.Value, texts []string) (best blunder, ok bool) {
 	best.cost = math.Inf(1)
 	try := func(b blunder, is bool) {
 		if is && b.cost < best.cost {
@@ -113,7 +113,7 @@ func (w *writer) blunder(stated, right worksheet.Value) (best blunder, ok bool) 
 			try(w.of, math.Abs(off-float64(h)) < hair)
 		}
 	}
-	for _, text := range w.texts(right) {
+	for _, text := range texts {
 		b, ok := misspelt(w.node.Text, text)
 		try(b, ok)
 	}

@@ -824,7 +824,7 @@ func headings(k *ws.Kind) {
 	tabs(k)
 	pleats(k)
 	of := string(ws.PocketHeight)
-	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: of, Field: "heading.pocket",
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: of, Field: "heading.pocket", Unsure: anyPocket,
 		Fine: func(it *ws.Item, stated ws.Value) bool { return stated.N >= it.Value(string(ws.PocketHeight)).N }}) // a roomier pocket is a choice
 	for _, s := range [][2]string{
 		{"the diameter was used as half the circumference", "{rod diameter} + {pocket ease}"},

@@ -131,7 +131,7 @@ func valance() *ws.Kind {
 		ws.Slipping{Of: string(ws.PocketHeight), Name: "the diameter was used as half the circumference", Formula: "{rod} + {pocket ease}"},
 		ws.Slipping{Of: string(ws.PocketHeight), Name: "there is no ease", Formula: "{rod} × π ÷ 2"},
 		ws.Slipping{Of: string(ws.PocketHeight), Name: "the whole circumference was used, not half", Formula: "{rod} × π + {pocket ease}"})
-	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.PocketHeight), Field: "heading.pocket", Hand: ws.Curved})
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.PocketHeight), Field: "heading.pocket", Hand: ws.Curved, Unsure: anyPocket})
 
 	usable(k, "", "", "face", flat)
 	widthsJoined(k, flat, "no pleats")
@@ -299,3 +299,7 @@ func valanceEdges(k *ws.Kind) {
 		ws.Placing{Mark: "pleat starts", Of: thePanel, Edge: ws.Top, Raw: true},
 		ws.Placing{Mark: "joins", Of: thePanel, Edge: ws.Foot, Raw: true, Through: true})
 }
+
+// anyPocket says that a pocket which is too tight for its rod may be meant to have any
+// greater height, or to take a thinner rod.
+func anyPocket(*ws.Item) bool { return true }

@@ -238,6 +238,18 @@ func (s *Sheet) StatedFrom(item int, term Name) (list []*Stated) {
 	return list
 }
 
+// Supports reports whether a stated outcome that agrees is worked from the choice at n.
+func (s *Sheet) Supports(n *order.Node) bool {
+	for _, c := range s.Choices() {
+		if c.Node == n && slices.ContainsFunc(s.Stated, func(of Stated) bool {
+			return (of.Agrees == Exactly || of.Agrees == AsRight) && !of.Doubtful && s.Moves(&c, &of)
+		}) {
+			return true
+		}
+	}
+	return false
+}
+
 // A Belief is a term for which a stated outcome was taken for the maker's choice.
 type Belief struct {
 	Slot Slot

@@ -4,6 +4,8 @@
 package cloth
 
 import (
+	"slices"
+
 	"cutgate/internal/length"
 	"cutgate/internal/rule"
 	"cutgate/internal/worksheet"
@@ -22,4 +24,14 @@ func byTheBolt(p *rule.Pass, l length.Length) string {
 // be wrong.
 func misordered(p *rule.Pass, c *worksheet.Cloth) bool {
 	return p.Sheet.InDoubt(-1, c.Name, worksheet.ClothToBuy)
+}
+
+// unsettled reports whether what is cut from a cloth may be worked from a wrong number.
+func unsettled(p *rule.Pass, c *worksheet.Cloth) bool {
+	for i := range p.Sheet.Items {
+		if slices.Contains(p.Sheet.Items[i].ClothNames(), c.Name) && p.Sheet.Unsettled(i) {
+			return true
+		}
+	}
+	return false
 }

@@ -14,7 +14,7 @@ var allowanceShort = &rule.Rule{
 	ID:    "heading/allowance-short",
 	Title: "heading allowance is too small for what is turned down",
 	Level: finding.Error,
-	Fix:   rule.Always,
+	Fix:   rule.Sometimes,
 	Asked: true,
 	Run:   runAllowanceShort,
 	Doc: `
@@ -32,7 +32,8 @@ without one, ≥ header + pocket. The pocket is the one the rod needs, or a
 roomier one that is stated. The turn under of the raw edge is not counted.
 
 Correction
-Likely: the least that will do. The cut gets longer by as much.
+Likely: the least that will do. The cut gets longer by as much. Where stated sizes go with
+the allowance as it is, it is only shown: the header or the pocket may be wrong.
 
 Source
 Sewing guideline sheet 8.150, Making rod pocket curtains; common practice, no source,
@@ -78,8 +79,15 @@ func pocketOf(it *worksheet.Item) length.Length {
 	return max(stated, it.Get(worksheet.PocketHeight).Value.Length())
 }
 
+// reportShort reports an allowance. Where stated outcomes go with it, what goes into it
+// may be wrong as well.
 func reportShort(p *rule.Pass, leaf *order.Length, least length.Length, source, message string) {
 	f := finding.Finding{At: leaf.At, Message: message, Stated: leaf.Node.Text, Source: source}
 	f.Fixes = p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(least, length.Up), fmt.Sprintf("Allow %s or more", least.Format(p.Sheet.Unit, length.Up)))
+	for i := range f.Fixes {
+		if p.Sheet.Supports(leaf.Node) {
+			f.Fixes[i].Sureness = finding.Shown
+		}
+	}
 	p.Report(f)
 }

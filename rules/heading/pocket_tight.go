@@ -13,6 +13,7 @@ var pocketTight = &rule.Rule{
 	Title:    "rod pocket is too tight for its rod",
 	Level:    finding.Error,
 	Fix:      rule.Always,
+	Asked:    true,
 	Outcomes: []worksheet.Name{worksheet.PocketHeight},
 	Off:      sayPocketTight,
 	Doc: `
@@ -26,6 +27,10 @@ as high as the rod is thick won't go over it.
 
 Working
 pocket height ≥ (diameter × π + ease) ÷ 2
+
+Correction
+Likely: the least height that will do. The pocket may be meant to be roomier, or the rod
+to be thinner.
 
 Source
 98905 household articles, Rod pocket height; Singer Sewing for the Home, casings, for
