@@ -78,6 +78,7 @@ type Cloth struct {
 	Fire       []Text           `form:"fire"`
 	SoldBy     Length           `form:"sold_by"`
 	Ordered    Length           `form:"ordered"`
+	Laid       Text             `form:"laid"`
 	Bolts      []Bolt           `form:"bolts"`
 }
 

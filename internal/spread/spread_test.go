@@ -125,7 +125,7 @@ func TestTogether(t *testing.T) {
 	}
 	for _, p := range s.Lay().Pieces {
 		c := &s.Cuts[p.Piece]
-		want[[3]int64{int64(c.Order), int64(c.Item), c.Copy}]--
+		want[[3]int64{int64(c.Order), int64(c.Item), c.N}]--
 	}
 	for of, n := range want {
 		if n != 0 {
@@ -161,7 +161,7 @@ items:
 	s := list[0]
 	bolt := map[int64]int{}
 	for _, p := range s.Lay().Pieces {
-		n := s.Cuts[p.Piece].Copy
+		n := s.Cuts[p.Piece].N
 		if was, ok := bolt[n]; ok && was != p.Bolt {
 			t.Errorf("cushion %d is cut from two lots", n+1)
 		}
@@ -186,7 +186,7 @@ func TestTurning(t *testing.T) {
 		{"nap: none, shrinks: {length: 3%, width: 1%}", false},
 	} {
 		text := strings.Replace(strings.Split(week, "---")[1], "nap: none", c.says, 1)
-		list, _, err := spread.Of(context.Background(), sheets(t, "b.yaml", text), spread.Options{Mode: lay.Free, Turn: []string{"boxing"}})
+		list, _, err := spread.Of(context.Background(), sheets(t, "b.yaml", text), spread.Options{Mode: new(lay.Free), Turn: []string{"boxing"}})
 		if err != nil || len(list) != 1 {
 			t.Fatal(err)
 		}

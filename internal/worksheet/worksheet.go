@@ -160,6 +160,7 @@ type Sheet struct {
 	commas bool                         // it is a table whose numbers have decimal commas
 	marked length.Length                // the marks on a tape that its cuts are rounded to; 0 for none
 	room   *room                        // of a trial that gives its memory back; else nil
+	lays   lays                         // that were found for its cloths
 }
 
 // An Item is one item worked out. Panels and pieces are for one of it; its
