@@ -111,6 +111,7 @@ func (s *Sheet) Rolls(c *Cloth) (list []Roll) {
 const (
 	mostLaid   = 2000
 	mostCloser = 200
+	firstSteps = 5000 // that are searched to see whether it is worth more
 )
 
 // Way is how a cloth is cut: as the order says of it, or else the house.
@@ -192,8 +193,8 @@ func (s *Sheet) Closer(c *Cloth) (list []Closer) {
 	if buy(start+lay.Bound(on, pieces)) >= buy(rows) {
 		return nil
 	}
-	// Where the first orders of the pieces save nothing, no more is spent on it.
-	glance, err := lay.All(context.Background(), on, pieces, lay.Options{Mode: lay.Free, Steps: lay.Glance})
+	// Where a short search saves nothing, no more is spent on it.
+	glance, err := lay.All(context.Background(), on, pieces, lay.Options{Mode: lay.Free, Steps: firstSteps})
 	if err != nil || buy(start+glance[lay.Free].Length) >= buy(rows) {
 		return nil
 	}
