@@ -202,7 +202,7 @@ func measureOf(a, b length.Length) length.Length {
 
 // Steps that are searched at effort 1: for each piece, and at least and at most in all.
 const (
-	stepsEach  = 50_000
+	stepsEach  = 20_000
 	stepsLeast = 100_000
 	stepsMost  = 300_000_000
 )
