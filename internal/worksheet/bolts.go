@@ -1,6 +1,8 @@
 package worksheet
 
 import (
+	"context"
+
 	"cutgate/internal/lay"
 	"cutgate/internal/length"
 )
@@ -68,14 +70,38 @@ func (w *worker) stock(c *Cloth, rows []lay.Row) {
 			return
 		}
 	}
-	if s.RunsOut = !lay.Room(all, rows); !s.RunsOut {
-		s.Mixed = w.mixed(c, bolts)
+	room := lay.Room
+	if w.Way(c) != lay.Rows {
+		room = w.areaRoom(c)
+	}
+	if s.RunsOut = !room(all, rows); !s.RunsOut {
+		s.Mixed = w.mixed(c, bolts, room)
+	}
+}
+
+// areaRoom is [lay.Room] where cloth is not cut in rows: the pieces of the rows may lie in
+// any way, so that only more of them than there is cloth speaks against it.
+func (w *worker) areaRoom(c *Cloth) func([]length.Length, []lay.Row) bool {
+	on := &lay.Cloth{Width: c.Lays(), Repeat: c.Repeat}
+	return func(bolts []length.Length, rows []lay.Row) bool {
+		var pieces []lay.Piece
+		for _, r := range rows {
+			for _, p := range r.Pieces {
+				p.Count *= r.Count
+				pieces = append(pieces, p)
+			}
+		}
+		var gives length.Length
+		for _, l := range bolts {
+			gives += l
+		}
+		return lay.Bound(on, pieces) <= gives
 	}
 }
 
 // mixed are the items whose cuts no one dye lot gives. A bolt without a lot may
 // be of any.
-func (w *worker) mixed(c *Cloth, bolts []bolt) (items []int) {
+func (w *worker) mixed(c *Cloth, bolts []bolt, room func([]length.Length, []lay.Row) bool) (items []int) {
 	lots := map[string]bool{}
 	for _, b := range bolts {
 		if b.lot != "" {
@@ -98,7 +124,7 @@ func (w *worker) mixed(c *Cloth, bolts []bolt) (items []int) {
 					of = append(of, b.length)
 				}
 			}
-			fits = fits || lay.Room(of, rows)
+			fits = fits || room(of, rows)
 		}
 		if !fits {
 			items = append(items, i)
@@ -141,6 +167,26 @@ func (w *worker) detour(c *Cloth, rows []lay.Row, lead length.Length) {
 	}
 	clean := cleanOf(w, c, end)
 	c.Detour = new(Detour)
+	if way := w.Way(c); way != lay.Rows && w.pieceCount(c) <= mostLaid {
+		pieces, _ := w.toLay(c)
+		b := lay.Bolt{Length: end, Lead: min(w.Start(c), end)}
+		for _, f := range w.Rolls(c)[0].Flaws {
+			b.Flaws = append(b.Flaws, lay.Stretch{From: f.From, To: f.To})
+		}
+		if !known {
+			b.Length = 0
+		}
+		all, err := lay.All(context.Background(), &lay.Cloth{Width: c.Lays(), Repeat: c.Repeat, Bolts: []lay.Bolt{b}}, pieces, lay.Options{Mode: way})
+		if err == nil {
+			c.Detour.Reach, c.Detour.Short = all[way].Reach[0], false
+			if all[way].Left != nil {
+				b.Flaws = nil
+				whole, err := lay.All(context.Background(), &lay.Cloth{Width: c.Lays(), Repeat: c.Repeat, Bolts: []lay.Bolt{b}}, pieces, lay.Options{Mode: way})
+				c.Detour.Reach, c.Detour.Short = end, err == nil && whole[way].Left == nil
+			}
+			return
+		}
+	}
 	reach, all := lay.Around(clean, rows, lead)
 	if c.Detour.Reach = reach; !all {
 		c.Detour.Reach = end
