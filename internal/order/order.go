@@ -126,6 +126,7 @@ type Fault struct {
 	Block
 	From Length `form:"from"`
 	To   Length `form:"to"`
+	Bolt Count  `form:"bolt"`
 }
 
 // A Waiver sets a rule aside on purpose.

@@ -2,6 +2,7 @@ package worksheet
 
 import (
 	"context"
+	"slices"
 
 	"cutgate/internal/lay"
 	"cutgate/internal/length"
@@ -19,8 +20,8 @@ type Stock struct {
 
 // A Detour is how a lay runs around the flaws that were found on a bolt.
 type Detour struct {
-	Reach length.Length // how far along the bolt the cuts then go
-	Short bool          // between the flaws there is not room for the cuts, though the bolt is long enough
+	Reach []length.Length // how far along each bolt the cuts then go
+	Short bool            // between the flaws there is not room for the cuts, though the bolt is long enough
 }
 
 // A bolt is one roll, as stated; a single one as measured at the bench.
@@ -151,13 +152,17 @@ func (w *worker) rowsOf(c *Cloth, item int, all bool) []lay.Row {
 	return plan.Rows
 }
 
-// detour works out how the rows are laid around the flaws that the cutter found.
-// Lead is cloth that is passed over before the first of them. Which of several
-// bolts has the flaws is not known, and then nothing is said.
+// detour works out how the cuts are laid around the flaws that the cutter found. Rows on
+// one bolt are laid one after the other; lead is cloth that is passed over before the
+// first of them.
 func (w *worker) detour(c *Cloth, rows []lay.Row, lead length.Length) {
 	m := w.measured(c.Name)
-	if m == nil || len(m.Flaws) == 0 || len(c.Order.Bolts) > 1 {
+	if m == nil || len(m.Flaws) == 0 {
 		return
+	}
+	rolls := w.Rolls(c)
+	if len(c.Order.Bolts) > 1 && !slices.ContainsFunc(rolls, func(r Roll) bool { return len(r.Flaws) > 0 }) {
+		return // which of them has the flaws is not known
 	}
 	end, known := length.Max, false
 	if bolts := w.bolts(c); len(bolts) == 1 {
@@ -165,32 +170,21 @@ func (w *worker) detour(c *Cloth, rows []lay.Row, lead length.Length) {
 	} else if c.Order.Ordered.Set {
 		end, known = c.Order.Ordered.Value, true
 	}
-	clean := cleanOf(w, c, end)
-	c.Detour = new(Detour)
-	if way := w.Way(c); way != lay.Rows && w.pieceCount(c) <= mostLaid {
-		pieces, _ := w.toLay(c)
-		b := lay.Bolt{Length: end, Lead: min(w.Start(c), end)}
-		for _, f := range w.Rolls(c)[0].Flaws {
-			b.Flaws = append(b.Flaws, lay.Stretch{From: f.From, To: f.To})
-		}
-		if !known {
-			b.Length = 0
-		}
-		all, err := lay.All(context.Background(), &lay.Cloth{Width: c.Lays(), Repeat: c.Repeat, Bolts: []lay.Bolt{b}}, pieces, lay.Options{Mode: way})
-		if err == nil {
-			c.Detour.Reach, c.Detour.Short = all[way].Reach[0], false
-			if all[way].Left != nil {
-				b.Flaws = nil
-				whole, err := lay.All(context.Background(), &lay.Cloth{Width: c.Lays(), Repeat: c.Repeat, Bolts: []lay.Bolt{b}}, pieces, lay.Options{Mode: way})
-				c.Detour.Reach, c.Detour.Short = end, err == nil && whole[way].Left == nil
+	if way := w.Way(c); len(rolls) > 1 || way != lay.Rows {
+		if w.pieceCount(c) <= mostLaid {
+			if len(rolls) == 1 && known {
+				rolls[0].Length = end
 			}
-			return
+			w.layAround(c, way, rolls)
 		}
+		return
 	}
+	clean := lay.Between(flawsOf(rolls[0]), end)
 	reach, all := lay.Around(clean, rows, lead)
-	if c.Detour.Reach = reach; !all {
-		c.Detour.Reach = end
+	if !all {
+		reach = end
 	}
+	c.Detour = &Detour{Reach: []length.Length{reach}}
 	if known {
 		lengths := make([]length.Length, len(clean))
 		for i, s := range clean {
@@ -200,13 +194,43 @@ func (w *worker) detour(c *Cloth, rows []lay.Row, lead length.Length) {
 	}
 }
 
-// cleanOf are the stretches of a bolt between its flaws.
-func cleanOf(w *worker, c *Cloth, end length.Length) []lay.Stretch {
-	flaws := make([]lay.Stretch, 0, 4)
-	for _, f := range w.measured(c.Name).Flaws {
-		if f.From.Set && f.To.Set && f.From.Value != f.To.Value { // measured from either end
-			flaws = append(flaws, lay.Stretch{From: min(f.From.Value, f.To.Value), To: max(f.From.Value, f.To.Value)})
+// layAround searches for a lay around flaws. The cuts are said not to fit where a lay of
+// them is found on bolts without flaws, and none on those with them.
+func (w *worker) layAround(c *Cloth, way lay.Mode, rolls []Roll) {
+	pieces, _ := w.toLay(c)
+	on := &lay.Cloth{Width: c.Lays(), Repeat: c.Repeat}
+	laid := func(flawed bool) *lay.Lay {
+		on.Bolts = nil
+		for _, r := range rolls {
+			b := lay.Bolt{Lot: r.Lot, Length: r.Length, Lead: w.Start(c)}
+			if flawed {
+				b.Flaws = flawsOf(r)
+			}
+			on.Bolts = append(on.Bolts, b)
+		}
+		all, err := lay.All(context.Background(), on, pieces, lay.Options{Mode: way})
+		if err != nil {
+			return nil
+		}
+		return all[way]
+	}
+	l := laid(true)
+	if l == nil {
+		return
+	}
+	c.Detour = &Detour{Reach: l.Reach}
+	if l.Left != nil {
+		whole := laid(false)
+		c.Detour.Short = whole != nil && whole.Left == nil
+		for i, r := range rolls {
+			c.Detour.Reach[i] = r.Length
 		}
 	}
-	return lay.Between(flaws, end)
+}
+
+func flawsOf(r Roll) (list []lay.Stretch) {
+	for _, f := range r.Flaws {
+		list = append(list, lay.Stretch{From: f.From, To: f.To})
+	}
+	return list
 }

@@ -7,6 +7,7 @@ import (
 
 	"cutgate/internal/lay"
 	"cutgate/internal/length"
+	"cutgate/internal/order"
 )
 
 // A Copy says what a piece of a lay is for.
@@ -86,24 +87,50 @@ type Roll struct {
 type Span struct{ From, To length.Length }
 
 // Rolls are the bolts of a cloth, the single one as measured at the bench; nil where none
-// are stated, or one can't be read. Which of several has the flaws that were found is not
-// known, and then none has.
+// are stated, or one can't be read. A flaw of which it is not said which of several bolts
+// has it is on none.
 func (s *Sheet) Rolls(c *Cloth) (list []Roll) {
 	w := worker{Sheet: s}
 	for _, b := range w.bolts(c) {
 		list = append(list, Roll{Lot: b.lot, Length: b.length})
 	}
-	if m := s.measured(c.Name); m != nil && len(m.Flaws) > 0 && len(c.Order.Bolts) < 2 {
-		if len(list) == 0 {
+	if m := s.measured(c.Name); m != nil && len(m.Flaws) > 0 {
+		if len(list) == 0 && len(c.Order.Bolts) < 2 {
 			list = append(list, Roll{})
 		}
-		for _, f := range m.Flaws {
-			if f.From.Set && f.To.Set && f.From.Value != f.To.Value {
-				list[0].Flaws = append(list[0].Flaws, Span{min(f.From.Value, f.To.Value), max(f.From.Value, f.To.Value)})
+		for i := range m.Flaws {
+			f := &m.Flaws[i]
+			n := boltOf(f, len(list))
+			if n >= 0 && f.From.Set && f.To.Set && f.From.Value != f.To.Value { // measured from either end
+				list[n].Flaws = append(list[n].Flaws, Span{min(f.From.Value, f.To.Value), max(f.From.Value, f.To.Value)})
 			}
 		}
 	}
 	return list
+}
+
+// boltOf is which of so many bolts has a flaw, from 0 on; -1 where that is not known.
+func boltOf(f *order.Fault, bolts int) int {
+	switch {
+	case bolts == 1 && !f.Bolt.Set:
+		return 0
+	case f.Bolt.Set && f.Bolt.Value <= int64(bolts):
+		return int(f.Bolt.Value) - 1
+	}
+	return -1
+}
+
+// ReachOf is how far along the bolt that has a flaw the cuts go, laid around it, and which
+// of several bolts it is; 0 for the only one. It reports false where that is not known.
+func (d *Detour) ReachOf(f *order.Fault) (reach length.Length, bolt int, ok bool) {
+	n := boltOf(f, len(d.Reach))
+	if n < 0 {
+		return 0, 0, false
+	}
+	if len(d.Reach) > 1 {
+		bolt = n + 1
+	}
+	return d.Reach[n], bolt, true
 }
 
 // The most pieces that are laid to work out the cloth to buy, and to look for what another
