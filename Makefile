@@ -69,4 +69,4 @@ FOR ?= 30s
 fuzz:
 	@$(GO) list ./... | while read p; do \
 	  for f in $$($(GO) test -list '^Fuzz' $$p | grep '^Fuzz'); do \
-	    echo "$$p $$f"; $(GO) test -run '^$$' -fuzz "^$$f$$" -fuzztime $(FOR) -fuzzminimizetime 1s $$p || exit 1; done; done
+	    echo "$$p $$f"; $(GO) test -run '^$$' -fuzz "^$$f$$" -fuzztime $(FOR) -fuzzminimizetime 10x $$p || exit 1; done; done

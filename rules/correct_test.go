@@ -23,6 +23,7 @@ import (
 // of the rules' fixtures: what had a certain fix is gone, a second time nothing
 // changes, and every byte that no edit touches stays.
 func TestCorrectFaulty(t *testing.T) {
+	t.Parallel()
 	checker := newChecker(t)
 	files := faultyOrders(t)
 	changed, mended := 0, 0
@@ -58,6 +59,7 @@ func TestCorrectFaulty(t *testing.T) {
 
 // TestLikelySettles makes the likely choices in every faulty order too.
 func TestLikelySettles(t *testing.T) {
+	t.Parallel()
 	checker := newChecker(t)
 	for _, f := range faultyOrders(t) {
 		format, _ := load.FormatOf(f.Name)
@@ -232,6 +234,7 @@ func faultyOrders(t testing.TB) (list []*source.File) {
 // order. What comes of it is the clean order again, but for how the one value is
 // written; or nothing is changed.
 func TestCorrectSlips(t *testing.T) {
+	t.Parallel()
 	checker := newChecker(t)
 	made, back, asked := 0, 0, 0
 	for _, name := range cleanOrders(t) {
@@ -248,8 +251,9 @@ func TestCorrectSlips(t *testing.T) {
 				for _, wrong := range mutations(clean.Sheet, of) {
 					edit := rule.NewPass(clean.Sheet).Set(of.Node, wrong)
 					f := &source.File{Name: name, Text: finding.Apply(string(text), []finding.Edit{edit})}
-					out := correct(t, checker, f, format, lint.Correcting{})
-					if out == nil {
+					out, err := checker.Correct(f, format, lint.Correcting{})
+					if err != nil {
+						t.Errorf("%s: %v\n%s", name, err, f.Text)
 						continue
 					}
 					made++
@@ -282,6 +286,7 @@ func TestCorrectSlips(t *testing.T) {
 // together. Filled in, the order is clear again, and all that was not blanked is
 // as it was.
 func TestFillIn(t *testing.T) {
+	t.Parallel()
 	checker := newChecker(t)
 	n := 0
 	for _, name := range cleanOrders(t) {

@@ -27,6 +27,7 @@ import (
 // field. It does not apply where the changed number is no mistake: a little more
 // cloth than needed (less than one more cut), a roomier rod pocket, a cooler iron.
 func TestOneMistakeOneFinding(t *testing.T) {
+	t.Parallel()
 	checker := newChecker(t)
 	var made, found, single, exact int
 	for _, name := range cleanOrders(t) {

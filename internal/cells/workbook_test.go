@@ -118,19 +118,10 @@ Sheet1!F6
 // TestRefused holds that workbooks which are broken, locked, or larger than any of
 // orders are refused with a word on what to do, and soon.
 func TestRefused(t *testing.T) {
-	far := newBook(t)
-	far.set("A1", "item")
-	far.set("XFD1048576", "x")
-	wide := newBook(t)
-	wide.set("XFD1", "x")
-	many := newBook(t)
-	row := make([]any, 900)
-	for i := range row {
-		row[i] = i
-	}
-	for r := 1; r < 400; r++ {
-		many.must(many.SetSheetRow("Sheet1", "A"+itoa(r), &row))
-	}
+	far := withSheet(t, `<row r="1"><c r="A1"><v>1</v></c></row><row r="1048576"><c r="XFD1048576"><v>1</v></c></row>`)
+	wide := withSheet(t, `<row r="1"><c r="XFD1"><v>1</v></c></row>`)
+	row := strings.Repeat("<c><v>1</v></c>", 900)
+	many := withSheet(t, strings.Repeat("<row>"+row+"</row>", 230))
 	locked := newBook(t)
 	locked.set("A1", "item")
 	var b bytes.Buffer
@@ -147,10 +138,10 @@ func TestRefused(t *testing.T) {
 		{"another archive", archive(t, "a.txt", 10), "no sheet of orders"},
 		{"a bomb", archive(t, "xl/worksheets/sheet1.xml", 65<<20), "larger than 64 MB"},
 		{"a password", b.Bytes(), "it has a password"},
-		{"a far cell", far.bytes(), "goes beyond row 20000"},
-		{"a wide row", wide.bytes(), "or column ALL"},
+		{"a far cell", far, "goes beyond row 20000"},
+		{"a wide row", wide, "or column ALL"},
 		{"formats far out", formats(t, 95, "XFD"), "mostly empty formatted cells"},
-		{"many cells", many.bytes(), "more than 200000 cells"},
+		{"many cells", many, "more than 200000 cells"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			sheets, fault := Drawn(Draw(c.data))
@@ -190,13 +181,18 @@ func archive(t *testing.T, name string, size int64) []byte {
 // formats is a workbook of so many rows with a format in one far column.
 func formats(t *testing.T, rows int, column string) []byte {
 	t.Helper()
-	book := newBook(t)
 	var data strings.Builder
 	for n := range rows {
 		data.WriteString("<row><c r=\"" + column + itoa(n+1) + "\" s=\"0\"/></row>")
 	}
-	return withPart(t, book.bytes(), "xl/worksheets/sheet1.xml",
-		`<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData>`+data.String()+`</sheetData></worksheet>`)
+	return withSheet(t, data.String())
+}
+
+// withSheet is a workbook whose sheet has these rows.
+func withSheet(t *testing.T, rows string) []byte {
+	t.Helper()
+	return withPart(t, newBook(t).bytes(), "xl/worksheets/sheet1.xml",
+		`<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData>`+rows+`</sheetData></worksheet>`)
 }
 
 // withPart is a workbook with another text for one of its parts.

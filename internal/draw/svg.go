@@ -14,7 +14,6 @@ package draw
 import (
 	"fmt"
 	"strings"
-	"unicode/utf8"
 
 	"cutgate/internal/source"
 )
@@ -65,8 +64,23 @@ const (
 	smallSize px = 1200
 )
 
-// wide is no less than what a text is wide, in any plain face.
-func wide(text string, size px) px { return px(utf8.RuneCountInString(text)) * size * 62 / 100 }
+// wide is no less than what a text is wide in the plain faces that screens and printers
+// have, the widest of which is DejaVu Sans.
+func wide(text string, size px) (sum px) {
+	for _, r := range text {
+		switch {
+		case strings.ContainsRune(" ijlftrIJ.,:;'|!()[]/-\"", r):
+			sum += 46
+		case 'a' <= r && r <= 'z' && r != 'm' && r != 'w', '0' <= r && r <= '9':
+			sum += 64
+		case 'A' <= r && r <= 'Z' && r != 'M' && r != 'W':
+			sum += 79
+		default:
+			sum += 100
+		}
+	}
+	return sum * size / 100
+}
 
 // text writes a line whose letters stand on y. Anchor is start, middle or end. Turned text
 // runs upwards.

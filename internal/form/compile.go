@@ -39,6 +39,9 @@ func Compile() ([]byte, error) {
 	if c.Trade, err = tradeValue(files); err != nil {
 		return nil, fmt.Errorf("work out the trade tables: %w", err)
 	}
+	if c.Allowances, err = allowances(files); err != nil {
+		return nil, fmt.Errorf("read the allowances: %w", err)
+	}
 	out, err := json.Marshal(&c, json.Deterministic(true))
 	if err != nil {
 		return nil, fmt.Errorf("write the compiled schemas: %w", err)
@@ -128,17 +131,59 @@ type compiler struct {
 	done map[string]bool
 }
 
-func compileForm(files []*ast.File, start string) (definition, error) {
-	c := compiler{defs: map[string]*ast.Field{}, done: map[string]bool{}}
+// definitions are the schemas' definitions by name.
+func definitions(files []*ast.File) map[string]*ast.Field {
+	defs := map[string]*ast.Field{}
 	for _, f := range files {
 		for _, d := range f.Decls {
 			if field, ok := d.(*ast.Field); ok {
 				if name, _, err := ast.LabelName(field.Label); err == nil && strings.HasPrefix(name, "#") {
-					c.defs[name] = field
+					defs[name] = field
 				}
 			}
 		}
 	}
+	return defs
+}
+
+// allowances are what the schema says of what a shop does where an order does not say:
+// each field has a remark, but for lists and groups.
+func allowances(files []*ast.File) (list []allowance, err error) {
+	d := definitions(files)["#Allowances"]
+	if d == nil {
+		return nil, nil
+	}
+	body, ok := d.Value.(*ast.StructLit)
+	if !ok {
+		return nil, at(d, "#Allowances is no group of fields")
+	}
+	for _, decl := range body.Elts {
+		f, ok := decl.(*ast.Field)
+		if !ok {
+			return nil, at(decl, "%T is no allowance", decl)
+		}
+		switch f.Value.(type) {
+		case *ast.ListLit, *ast.StructLit:
+			continue
+		}
+		name, _, err := ast.LabelName(f.Label)
+		if err != nil {
+			return nil, err
+		}
+		a := allowance{Name: name, Says: remark(f)}
+		if a.Says == "" {
+			return nil, at(f, "%s has no remark that says what it is", name)
+		}
+		if id, ok := f.Value.(*ast.Ident); ok {
+			a.Share = id.Name == "#Share"
+		}
+		list = append(list, a)
+	}
+	return list, nil
+}
+
+func compileForm(files []*ast.File, start string) (definition, error) {
+	c := compiler{defs: definitions(files), done: map[string]bool{}}
 	c.form.Start = start
 	s, err := c.reference("#" + start)
 	if err == nil && s.Group != start {

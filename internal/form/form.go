@@ -22,8 +22,16 @@ import (
 
 // compiled is the content of schema/compiled.json.
 type compiled struct {
-	Order definition     `json:"order"`
-	Trade jsontext.Value `json:"trade,omitzero"`
+	Order      definition     `json:"order"`
+	Trade      jsontext.Value `json:"trade,omitzero"`
+	Allowances []allowance    `json:"allowances,omitzero"`
+}
+
+// An allowance is what the schema says of a field of #Allowances.
+type allowance struct {
+	Name  string `json:"name"`
+	Says  string `json:"says"`           // the remark on it
+	Share bool   `json:"share,omitzero"` // a part of one, said as a percentage
 }
 
 // A definition is the order form as it is compiled: its groups of fields by name,

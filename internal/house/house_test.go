@@ -365,7 +365,9 @@ func TestFaults(t *testing.T) {
 		{`rules: a: {check: worked: cut_lenght: <5, message: "m"}`, []string{"1:27: no item has worked.cut_lenght: did you mean cut_length?"}},
 		{`rules: a: {check: cloth: fiber: [string]: "x", message: "m"}`, []string{"1:33: cloth.fiber[string] is a plain number: it can't be words in quotes"}},
 		{`rules: a: {check: {room: _, if room == "hall" {qantity: 5}}, message: "m"}`, []string{"1:48: no item has qantity: did you mean quantity?"}},
-		{`_h: botom: turn: >5, rules: a: {check: hems: _h, message: "m"}`, []string{"1:40: no item has hems.botom: did you mean bottom?"}},
+		{`_h: botom: turn: >5, rules: a: {check: hems: _h, message: "m"}`, []string{"1:5: no item has hems.botom: did you mean bottom?"}},
+		{"let least = 5\nrules: a: {check: hems: top: turn: >=least, message: \"m\"}", []string{"1:13: hems.top.turn is a length, and nothing says what 5 is in: add units: \"in\", \"cm\" or \"mm\" to this file"}},
+		{"_own: top: turn: >=5\nrules: a: {check: hems: _own, message: \"m\"}", []string{"1:20: hems.top.turn is a length, and nothing says what 5 is in: add units: \"in\", \"cm\" or \"mm\" to this file"}},
 		{`rules: a: {check: {hems: botom: turn: 5} | {romo: "x"}, message: "m"}`, []string{"1:26: no item has hems.botom: did you mean bottom?", "1:45: no item has romo: did you mean room?"}},
 		{`rules: a: {check: {}, message: "m", at: "hems.bottom.trun"}`, []string{"1:41: hems.bottom.trun leads nowhere: there is no trun: did you mean turn?"}},
 		{`rules: a: {check: {}, message: "{cuts[0].widht}, {}"}`, []string{

@@ -2,7 +2,6 @@ package house
 
 import (
 	"fmt"
-	"reflect"
 	"strings"
 
 	"cutgate/internal/trade"
@@ -15,6 +14,8 @@ type Practice struct {
 	Table  string // "allowances", "hems", "headings", "seams" or "classes"
 	Row    string // the hem, the heading, the seam or the class; "" for an allowance
 	Name   string // of the field, as house.cue has it
+	Says   string // what it is, of an allowance
+	Share  bool   // it is a part of one, said as a percentage
 	Value  string
 	Source string // who says so
 	Line   int    // of house.cue; 0 where the table stands
@@ -31,6 +32,10 @@ func Practices(h *House, tables *trade.Tables) ([]Practice, error) {
 			Seams    []map[string]any `json:"seams"`
 			Classes  []map[string]any `json:"classes"`
 		} `json:"trade"`
+		Allowances []struct {
+			Name, Says string
+			Share      bool
+		} `json:"allowances"`
 	}
 	if err := decodeText(schema.Compiled, &c); err != nil {
 		return nil, fmt.Errorf("reading the compiled tables: %w", err)
@@ -47,12 +52,8 @@ func Practices(h *House, tables *trade.Tables) ([]Practice, error) {
 	}
 	l := lister{house: h}
 	t := h.Tables
-	names := reflect.TypeFor[trade.House]()
-	for i := range names.NumField() {
-		name := names.Field(i).Tag.Get("json")
-		if name != "hems" && name != "sources" {
-			l.add("allowances", "", name, c.Trade.House[name], h.given[name], t.SelfSource(name))
-		}
+	for _, a := range c.Allowances {
+		l.add(Practice{Table: "allowances", Name: a.Name, Says: a.Says, Share: a.Share, Source: t.SelfSource(a.Name)}, c.Trade.House[a.Name], h.given[a.Name])
 	}
 	l.hems(t.House.Hems, hems)
 	for i, row := range c.Trade.Headings {
@@ -82,12 +83,12 @@ type lister struct {
 
 // add lists a practice: what the table has, and what the shop gives in its
 // place, if it gives anything.
-func (l *lister) add(table, row, name string, usual, own any, source string) {
-	p := Practice{Table: table, Row: row, Name: name, Value: written(usual, nil), Source: source}
+func (l *lister) add(p Practice, usual, own any) {
+	p.Value = written(usual, nil)
 	if own != nil {
-		way := name
-		if row != "" {
-			way = path(path(table, row), name)
+		way := p.Name
+		if p.Row != "" {
+			way = path(path(p.Table, p.Row), p.Name)
 		}
 		p.Usual, p.Value, p.Line = p.Value, written(own, usual), l.house.lines[way]
 		if p.Usual == p.Value {
@@ -104,7 +105,7 @@ func (l *lister) row(table, name string, usual map[string]any, sources map[strin
 	rows, _ := l.house.given[table].(map[string]any)
 	own, _ := rows[name].(map[string]any)
 	for _, f := range fields {
-		l.add(table, name, f, usual[f], own[f], sources[f])
+		l.add(Practice{Table: table, Row: name, Name: f, Source: sources[f]}, usual[f], own[f])
 	}
 }
 

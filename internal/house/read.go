@@ -32,6 +32,8 @@ type reader struct {
 	tables *trade.Tables // the edition that is filled in
 
 	unitSaid bool // the file says what a bare number of a length means
+
+	following []ast.Expr // what names stand for, from the outermost in
 }
 
 // Read reads the text of a house.cue. What the shop does not say stays as in the

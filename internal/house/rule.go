@@ -148,6 +148,11 @@ func few(names []string) string {
 // item.
 func (r *reader) names(at *part, e ast.Expr, p, in string) {
 	switch e := e.(type) {
+	case *ast.Ident:
+		if of := r.enter(e); of != nil {
+			r.names(at, of, p, in)
+			r.leave()
+		}
 	case *ast.ParenExpr:
 		r.names(at, e.X, p, in)
 	case *ast.BinaryExpr:
@@ -189,6 +194,11 @@ func (r *reader) bare(at *part, e ast.Expr, in string) {
 		return
 	}
 	switch e := e.(type) {
+	case *ast.Ident:
+		if of := r.enter(e); of != nil {
+			r.bare(at, of, in)
+			r.leave()
+		}
 	case *ast.ParenExpr:
 		r.bare(at, e.X, in)
 	case *ast.UnaryExpr:
@@ -204,6 +214,31 @@ func (r *reader) bare(at *part, e ast.Expr, in string) {
 		}
 	}
 }
+
+// enter returns what a name stands for that the file itself gives to a value, with let
+// or as a field of its own; nil for any other, and for one that is being followed.
+func (r *reader) enter(name *ast.Ident) ast.Expr {
+	var of ast.Expr
+	switch n := name.Node.(type) {
+	case *ast.LetClause:
+		of = n.Expr
+	case *ast.Field:
+		of = n.Value
+	case ast.Expr:
+		of = n
+	}
+	if _, let := name.Node.(*ast.LetClause); !let && (name.Name == "_" || !strings.HasPrefix(name.Name, "_") && !strings.HasPrefix(name.Name, "#")) {
+		return nil
+	}
+	if of == nil || slices.Contains(r.following, of) {
+		return nil
+	}
+	r.following = append(r.following, of)
+	return of
+}
+
+// leave ends what enter began.
+func (r *reader) leave() { r.following = r.following[:len(r.following)-1] }
 
 // field returns the part of that name, or files that there is none.
 func (r *reader) field(of *part, name string, at int, in string) *part {
@@ -272,7 +307,11 @@ func (r *reader) constraints(at *part, v cue.Value, p, in string) {
 		} else if at.any != nil {
 			r.constraint(at.any, it.Value(), path(p, name), path(in, name))
 		} else if _, ok := r.places[path(p, name)]; !ok { // it came by a reference, so that no other place was told of
+			told := len(r.faults)
 			r.field(at, name, r.key(path(p, name)), in)
+			if len(r.faults) > told && slices.ContainsFunc(r.faults[:told], func(f Fault) bool { return f.Message == r.faults[told].Message }) {
+				r.faults = r.faults[:told] // it was told of where it is written
+			}
 		}
 	}
 }

@@ -62,7 +62,8 @@ func Worked(h *House, s *worksheet.Sheet) (string, error) {
 	if err != nil {
 		return "", fmt.Errorf("writing the items of %s: %w", s.Order.File.Name, err)
 	}
-	return strings.TrimSpace(string(text)) + "\n", nil
+	units := "// lengths: " + unit.String() + "; weights: g, g/m, g/m2; fiber and shrinkage: percent\n"
+	return units + strings.TrimSpace(string(text)) + "\n", nil
 }
 
 // item is what a rule sees of an item.

@@ -2,9 +2,12 @@ package order
 
 import (
 	"path/filepath"
+	"sort"
 	"strconv"
 	"strings"
 	"sync"
+
+	"cutgate/internal/source"
 )
 
 // A Docket is an order by its number, or by its file where it has none.
@@ -173,14 +176,43 @@ func (o *Order) field(n *Node, path string) (kid *Node, name, rest string) {
 	return nil, "", ""
 }
 
-// manyKids is how many entries a map has that are looked up by an index.
+// manyKids is how many entries a map or a list has that are looked up by an index.
 const manyKids = 32
 
-// An index has the entries of large maps by their names, so that to find each of
-// thousands does not take thousands of looks each.
+// An index has the entries of large maps by their names, and knows which maps and
+// lists have theirs one behind the other, so that to find each of thousands does not
+// take thousands of looks each.
 type index struct {
-	lock  sync.Mutex
-	names map[*Node]map[string]*Node
+	lock    sync.Mutex
+	names   map[*Node]map[string]*Node
+	ordered map[*Node]bool
+}
+
+// around is the entries of n among which the first is that covers r: all of them,
+// unless they stand one behind the other.
+func (x *index) around(n *Node, r source.Range) []Node {
+	x.lock.Lock()
+	defer x.lock.Unlock()
+	ordered, known := x.ordered[n]
+	if !known {
+		ordered = true
+		end := 0
+		for i := range n.Kids {
+			k := n.Kids[i].span()
+			ordered = ordered && !n.Kids[i].Cell && k.Start >= end
+			end = k.End
+		}
+		if x.ordered == nil {
+			x.ordered = make(map[*Node]bool)
+		}
+		x.ordered[n] = ordered
+	}
+	if !ordered {
+		return n.Kids
+	}
+	from := sort.Search(len(n.Kids), func(i int) bool { return n.Kids[i].span().End >= r.End })
+	to := from + sort.Search(len(n.Kids)-from, func(i int) bool { return n.Kids[from+i].span().Start > r.Start })
+	return n.Kids[from:to]
 }
 
 // of finds the entries of a map.

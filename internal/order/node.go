@@ -1,6 +1,7 @@
 package order
 
 import (
+	"sort"
 	"strconv"
 	"strings"
 
@@ -85,6 +86,10 @@ func (n *Node) Kid(name string) *Node {
 
 // Index returns which of n's entries kid is, or -1.
 func (n *Node) Index(kid *Node) int {
+	// As a rule they stand in their order.
+	if i := sort.Search(len(n.Kids), func(i int) bool { return n.Kids[i].At.Start >= kid.At.Start }); i < len(n.Kids) && &n.Kids[i] == kid {
+		return i
+	}
 	for i := range n.Kids {
 		if &n.Kids[i] == kid {
 			return i
@@ -110,17 +115,21 @@ func (n *Node) Blank() bool {
 // Lead returns the nodes that lead from below n to the smallest one whose name or
 // value covers r, quote marks included. The groups of a table lie across each
 // other, and names may be headings, so all of them are looked into.
-func (n *Node) Lead(r source.Range) []*Node { return n.lead(r, 0) }
+func (n *Node) Lead(r source.Range) []*Node { return n.lead(r, 0, new(index)) }
 
 // lead is Lead with room in front for the given number of nodes, which lead to n.
-func (n *Node) lead(r source.Range, before int) (best []*Node) {
-	for i := range n.Kids {
-		k := &n.Kids[i]
+func (n *Node) lead(r source.Range, before int, large *index) (best []*Node) {
+	kids := n.Kids
+	if large != nil && len(kids) >= manyKids {
+		kids = large.around(n, r)
+	}
+	for i := range kids {
+		k := &kids[i]
 		own := k.covers(r)
 		if !own && (!k.Cell || n.Name == "items") { // a row has all of its cells
 			continue
 		}
-		lead := k.lead(r, before+1)
+		lead := k.lead(r, before+1, large)
 		if lead == nil {
 			if !own {
 				continue
@@ -139,11 +148,25 @@ func (n *Node) lead(r source.Range, before int) (best []*Node) {
 }
 
 func (n *Node) covers(r source.Range) bool {
-	own := n.At
-	if n.Quote != 0 {
-		own.Start, own.End = own.Start-1, own.End+1
-	}
+	own := n.quoted()
 	return own == r || covers(own, r) || covers(n.Key, r)
+}
+
+// quoted is where the value stands, quote marks included.
+func (n *Node) quoted() source.Range {
+	if n.Quote == 0 {
+		return n.At
+	}
+	return source.Range{Start: n.At.Start - 1, End: n.At.End + 1}
+}
+
+// span is where the name and the value stand.
+func (n *Node) span() source.Range {
+	s := n.quoted()
+	if n.Key.Len() > 0 {
+		s.Start, s.End = min(s.Start, n.Key.Start), max(s.End, n.Key.End)
+	}
+	return s
 }
 
 // PathAt returns the path of the smallest node whose name or value covers r,
@@ -154,7 +177,7 @@ func (o *Order) PathAt(r source.Range) string {
 	}
 	var b strings.Builder
 	n := o.Root
-	for _, next := range o.Root.Lead(r) {
+	for _, next := range o.Root.lead(r, 0, o.large) {
 		if n.Form == List {
 			b.WriteString("[" + strconv.Itoa(n.Index(next)) + "]")
 		} else {

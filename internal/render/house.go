@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"io"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -21,7 +20,6 @@ const (
 	hemColumn      = 31
 	rowColumn      = 22
 	levelColumn    = 34
-	sourceColumn   = 55
 )
 
 // tableWords are the tables of practices, as headings.
@@ -98,43 +96,29 @@ func (p *sheet) practices(list []house.Practice) {
 	}
 }
 
-// practice writes one practice on its own, with who says so beside it.
+// practice writes one practice on its own, then who says so.
 func (p *sheet) practice(name string, column int, one *house.Practice) {
-	name = strings.ReplaceAll(name, "_", " ")
-	label := name + strings.Repeat(" ", max(2, column-2-source.Width(name))) + inWords(one.Name, one.Value)
-	says := one.Source
+	value, says := inWords(one, one.Value), one.Source
+	if one.Says != "" {
+		value += ", " + one.Says
+	}
 	if one.Usual != "" {
-		says += "; instead of " + inWords(one.Name, one.Usual)
+		says += "; instead of " + inWords(one, one.Usual)
 	}
-	if p.width < sourceColumn+20 { // no room for two columns
-		p.para(2, "", plainInk, 2, source.Show(label), inkOf(one.Line > 0))
-		p.para(4, "", plainInk, 6, source.Show(says), faintInk)
-		return
-	}
-	p.para(2, source.Show(label), inkOf(one.Line > 0), sourceColumn, source.Show(says), faintInk)
+	i := inkOf(one.Line > 0)
+	p.para(2, name, i, column, source.Show(value), i)
+	p.para(2, "", plainInk, column, source.Show(says), faintInk)
 }
 
-// What the plain numbers among the practices are: parts of a hundred, how many times
-// something else, or dots of the iron.
-var (
-	shares = []string{"shrink_ask", "shrink_least", "shrink_most", "near_width", "stack_share", "stack_layer", "thread_waste", "minor_fiber", "bias_loss"}
-	times  = map[string]string{
-		"fullness_slack": "× the width", "bore_least": "× the pole", "bore_most": "× the pole", "wet_factor": "× the dry mass",
-		"fusing_dots": "dots",
-	}
-)
-
-// inWords is a practice's value as people say it.
-func inWords(name, value string) string {
+// inWords is a value of a practice as people say it.
+func inWords(one *house.Practice, value string) string {
 	switch q, err := length.ParseRatio(value); {
 	case value == "true":
 		return "yes"
 	case value == "false":
 		return "no"
-	case err == nil && slices.Contains(shares, name):
+	case err == nil && one.Share:
 		return q.Percent()
-	case err == nil && times[name] != "":
-		return value + " " + times[name]
 	}
 	return value
 }
@@ -240,6 +224,7 @@ func HouseJSON(w io.Writer, h *house.House, list []house.Practice, rules []*rule
 		j.text("table", one.Table)
 		j.optional("row", one.Row)
 		j.text("name", one.Name)
+		j.optional("says", one.Says)
 		j.text("value", one.Value)
 		j.optional("usual", one.Usual)
 		j.text("source", one.Source)

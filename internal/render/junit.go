@@ -170,22 +170,22 @@ func (r *junit) Order(s *worksheet.Sheet, found []finding.Finding, aside finding
 			suite.Properties.List = append(suite.Properties.List, property{"house rules let through", token(lets)})
 		}
 	}
-	headings := headings(s)
-	headings[0] = headName
+	subjects := subjectsOf(s)
+	subjects.headings[0] = headName
 	name := func(f *finding.Finding) string {
 		m := s.Order.Mark(f.Path, f.Rule, f.Stated)
-		return headings[groupOf(s, f.Path)] + ": " + f.Rule + " " + m.Path
+		return subjects.headings[subjects.at(f.Path)] + ": " + f.Rule + " " + m.Path
 	}
 	var out strings.Builder
 	var failed, skipped []testCase
-	held := make([]bool, len(headings))
+	held := make([]bool, len(subjects.headings))
 	for i := range found {
 		f := &found[i]
 		if !r.opts.holds(f.Level) {
 			line(&out, file, f)
 			continue
 		}
-		held[groupOf(s, f.Path)] = true
+		held[subjects.at(f.Path)] = true
 		failed = append(failed, testCase{Name: name(f), Failure: &outcome{Message: source.Show(f.Message), Type: f.Rule, Text: details(file, f)}})
 	}
 	for i := range aside.Known {
@@ -194,12 +194,12 @@ func (r *junit) Order(s *worksheet.Sheet, found []finding.Finding, aside finding
 			line(&out, file, f, knownBefore)
 			continue
 		}
-		held[groupOf(s, f.Path)] = true
+		held[subjects.at(f.Path)] = true
 		skipped = append(skipped, testCase{Name: name(f), Skipped: &outcome{Message: source.Show(knownBefore + ": " + f.Message), Text: details(file, f)}})
 	}
 	for i := range s.Order.Items {
-		if at := itemGroup(s, i); !held[at] {
-			r.add(suite, testCase{Name: headings[at]})
+		if at := subjects.items + i; !held[at] {
+			r.add(suite, testCase{Name: subjects.headings[at]})
 		}
 	}
 	for i := range aside.Waived {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -55,7 +56,23 @@ func realChecker(t *testing.T) *lint.Checker {
 func realOptions() render.Options { return render.Options{Rules: allrules.All()} }
 
 // realOrders are the results of all orders that people might have written.
-func realOrders(t *testing.T) []lint.Result {
+func realOrders(t *testing.T) []lint.Result { return once(t, &realOnce, checkReal) }
+
+// fixtureOrders are the results of every order of every rule's fixture.
+func fixtureOrders(t *testing.T) []lint.Result { return once(t, &fixturesOnce, checkFixtures) }
+
+// The orders are checked when the first test asks for them.
+var realOnce, fixturesOnce []lint.Result
+
+func once(t *testing.T, list *[]lint.Result, check func(*testing.T) []lint.Result) []lint.Result {
+	t.Helper()
+	if *list == nil {
+		*list = check(t)
+	}
+	return slices.Clone(*list)
+}
+
+func checkReal(t *testing.T) []lint.Result {
 	t.Helper()
 	c := realChecker(t)
 	var all []lint.Result
@@ -70,8 +87,7 @@ func realOrders(t *testing.T) []lint.Result {
 	return all
 }
 
-// fixtureOrders are the results of every order of every rule's fixture.
-func fixtureOrders(t *testing.T) []lint.Result {
+func checkFixtures(t *testing.T) []lint.Result {
 	t.Helper()
 	c := realChecker(t)
 	c.Houses = nil

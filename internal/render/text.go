@@ -406,13 +406,13 @@ type group struct {
 // groups sorts findings by what they are about: the head, the cloths, the
 // items, each in the order of the form.
 func groups(s *worksheet.Sheet, found []finding.Finding) []group {
-	headings := headings(s)
-	list := make([]group, len(headings))
-	for i, h := range headings {
+	subjects := subjectsOf(s)
+	list := make([]group, len(subjects.headings))
+	for i, h := range subjects.headings {
 		list[i].heading = h
 	}
 	for i := range found {
-		g := &list[groupOf(s, found[i].Path)]
+		g := &list[subjects.at(found[i].Path)]
 		g.findings = append(g.findings, &found[i])
 	}
 	kept := list[:0]
@@ -424,37 +424,43 @@ func groups(s *worksheet.Sheet, found []finding.Finding) []group {
 	return kept
 }
 
-// headings are the headings of the head, which has none, the cloths and the
-// items.
-func headings(s *worksheet.Sheet) []string {
-	list := make([]string, 1, itemGroup(s, len(s.Order.Items)))
-	for i := range s.Order.Cloths {
-		c := &s.Order.Cloths[i]
-		list = append(list, named(c.Name, "cloth", c.Of.Name.Value))
-	}
-	for i := range s.Order.Items {
-		it := &s.Order.Items[i]
-		list = append(list, named(it.ID.Value, it.Kind.Value, it.Room.Value))
-	}
-	return list
+// subjects are what findings may be about: the head, which has no heading, then the
+// cloths and the items.
+type subjects struct {
+	headings []string
+	cloths   map[string]int // by their names
+	items    int            // the first of them
 }
 
-// itemGroup returns the index of the group of an item.
-func itemGroup(s *worksheet.Sheet, item int) int { return 1 + len(s.Order.Cloths) + item }
+func subjectsOf(s *worksheet.Sheet) subjects {
+	sub := subjects{headings: make([]string, 1), cloths: make(map[string]int, len(s.Order.Cloths))}
+	for i := range s.Order.Cloths {
+		c := &s.Order.Cloths[i]
+		sub.cloths[c.Name] = len(sub.headings)
+		sub.headings = append(sub.headings, named(c.Name, "cloth", c.Of.Name.Value))
+	}
+	sub.items = len(sub.headings)
+	for i := range s.Order.Items {
+		it := &s.Order.Items[i]
+		sub.headings = append(sub.headings, named(it.ID.Value, it.Kind.Value, it.Room.Value))
+	}
+	return sub
+}
 
-// groupOf returns the index of the group that a path belongs to.
-func groupOf(s *worksheet.Sheet, path string) int {
+// at is which subject a path belongs to.
+func (sub *subjects) at(path string) int {
 	if rest, ok := strings.CutPrefix(path, "items["); ok {
 		digits, _, _ := strings.Cut(rest, "]")
-		if n, err := strconv.Atoi(digits); err == nil && n < len(s.Order.Items) {
-			return itemGroup(s, n)
+		if n, err := strconv.Atoi(digits); err == nil && sub.items+n < len(sub.headings) {
+			return sub.items + n
 		}
 	}
-	for _, field := range []string{"cloths.", "measured."} {
-		rest, ok := strings.CutPrefix(path, field)
-		for i := range s.Order.Cloths {
-			if after, is := strings.CutPrefix(rest, s.Order.Cloths[i].Name); ok && is && (after == "" || after[0] == '.') {
-				return 1 + i
+	for _, field := range [...]string{"cloths.", "measured."} {
+		name, ok := strings.CutPrefix(path, field)
+		// A name may have points in it: the longest counts.
+		for end := len(name); ok && end >= 0; end = strings.LastIndexByte(name[:end], '.') {
+			if c, is := sub.cloths[name[:end]]; is {
+				return c
 			}
 		}
 	}

@@ -44,7 +44,7 @@ func sheets(t *testing.T, name, text string) (list []*worksheet.Sheet) {
 func TestLaysAreTheClothToBuy(t *testing.T) {
 	laid := map[lay.Mode]int{}
 	saved := map[lay.Mode]int{}
-	root := "../../testdata/orders"
+	root := "../../testdata/orders/clean"
 	err := filepath.WalkDir(root, func(name string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
 			return err
