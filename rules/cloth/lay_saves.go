@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"cutgate/internal/finding"
-	"cutgate/internal/lay"
 	"cutgate/internal/rule"
 	"cutgate/internal/worksheet"
 )
@@ -38,11 +37,8 @@ common practice, no source
 `,
 }
 
-// Ways of cutting as they are said.
-var (
-	wayWords = [...]string{lay.Guillotine: "cut from edge to edge", lay.Free: "laid freely"}
-	wayFixes = [...]string{lay.Guillotine: "See it with cutgate lay --mode guillotine; say laid: guillotine to buy for it", lay.Free: "See it with cutgate lay --mode free; say laid: free to buy for it"}
-)
+// wayWords are the ways of cutting, by the form's words, as they are said.
+var wayWords = map[string]string{"guillotine": "cut from edge to edge", "free": "laid freely"}
 
 func runLaySaves(p *rule.Pass) {
 	for i := range p.Sheet.Cloths {
@@ -54,9 +50,9 @@ func runLaySaves(p *rule.Pass) {
 		text := ""
 		for _, w := range p.Sheet.Closer(c) {
 			if text == "" {
-				text = fmt.Sprintf("In rows right across, %s takes %s; %s, %s", c.Name, byTheBolt(p, c.ToBuy.Value.Length()), wayWords[w.Way], byTheBolt(p, w.ToBuy))
+				text = fmt.Sprintf("In rows right across, %s takes %s; %s, %s", c.Name, byTheBolt(p, c.ToBuy.Value.Length()), wayWords[w.Way.String()], byTheBolt(p, w.ToBuy))
 			} else {
-				text += fmt.Sprintf(", and %s, %s", wayWords[w.Way], byTheBolt(p, w.ToBuy))
+				text += fmt.Sprintf(", and %s, %s", wayWords[w.Way.String()], byTheBolt(p, w.ToBuy))
 			}
 			best = w
 		}
@@ -68,7 +64,7 @@ func runLaySaves(p *rule.Pass) {
 			Message: fmt.Sprintf("%s: %s less.", text, byTheBolt(p, c.ToBuy.Value.Length()-best.ToBuy)),
 			Working: c.ToBuy.Working(p.Sheet.Unit),
 			Source:  worksheet.Common,
-			Fixes:   []finding.Fix{{Title: wayFixes[best.Way], Sureness: finding.Shown}},
+			Fixes:   []finding.Fix{{Title: fmt.Sprintf("See it with cutgate lay --mode %[1]s; say laid: %[1]s to buy for it", best.Way), Sureness: finding.Shown}},
 		})
 	}
 }
