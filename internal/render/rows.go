@@ -1,6 +1,9 @@
 package render
 
 import (
+	"slices"
+	"strings"
+
 	"cutgate/internal/finding"
 	"cutgate/internal/source"
 )
@@ -10,7 +13,7 @@ type Row struct{ Label, Text string }
 
 // The labels of rows.
 const (
-	LabelWrite   = "write"   // the right value, in place of the stated one
+	LabelWrite   = "write"   // the right value in place of the stated one, where it is certain
 	LabelPerhaps = "perhaps" // a fix that makes a choice for the person
 	LabelToDo    = "to do"   // a fix without a value to write, or one that is for a person to make
 	LabelSlip    = "slip"
@@ -23,6 +26,11 @@ const (
 // rowInks are how rows look that are not plain.
 var rowInks = map[string]ink{LabelWrite: writeInk, LabelSource: faintInk, LabelRule: faintInk}
 
+// sure reports whether a finding has a value to write that is certain.
+func sure(f *finding.Finding) bool {
+	return f.Corrected != "" && slices.ContainsFunc(f.Fixes, func(x finding.Fix) bool { return x.Sureness == finding.Certain })
+}
+
 // Rows are what there is to say of a finding in a file, in the order that it is
 // said in.
 func Rows(file *source.File, f *finding.Finding) (rows []Row) {
@@ -31,7 +39,7 @@ func Rows(file *source.File, f *finding.Finding) (rows []Row) {
 			rows = append(rows, Row{label, text})
 		}
 	}
-	if f.Corrected != "" {
+	if sure(f) {
 		to := f.Corrected
 		if f.Stated != "" {
 			to += "   instead of " + f.Stated
@@ -46,7 +54,9 @@ func Rows(file *source.File, f *finding.Finding) (rows []Row) {
 			add(LabelToDo, fix.Title)
 		}
 	}
-	add(LabelSlip, f.Slip)
+	if !strings.Contains(f.Message, f.Slip) {
+		add(LabelSlip, f.Slip)
+	}
 	for _, l := range f.Working {
 		add(LabelWorking, l)
 	}

@@ -210,14 +210,14 @@ func (r *sarif) result(o *order.Order, f *finding.Finding, waived *finding.Waive
 // told is what is wrong, what to write instead, and how it went wrong.
 func told(f *finding.Finding) string {
 	text := f.Message
-	if f.Corrected != "" {
+	if sure(f) {
 		text += " Write " + f.Corrected
 		if f.Stated != "" {
 			text += " instead of " + f.Stated
 		}
 		text += "."
 	}
-	if f.Slip != "" {
+	if !strings.Contains(f.Message, f.Slip) {
 		text += " Slip: " + f.Slip + "."
 	}
 	return text
