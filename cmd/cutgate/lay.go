@@ -18,17 +18,19 @@ import (
 )
 
 const layLong = `lay shows where on the cloth each piece is cut: in rows right across, as most workrooms
-cut, with the running length, the least length any lay could take, and what other ways
-of cutting would save. Orders in one cloth are laid together; each piece says which
-order it is for, and the saving is shown.
+cut, or as the order or the house has it laid, with the running length, the least length
+any lay could take, and what other ways of cutting would save. Orders in one cloth are
+laid together unless the house does not; each piece says which order it is for, and the
+saving is shown.
 
 The grain runs along the bolt, and all pieces lie the same way up. Repeats are
 matched, with all of one half of a half drop before the other; flaws and the ends of
 bolts are avoided; an item is never cut from two dye lots. Cloths count as one where
-name, width, repeat, nap, shrinkage and bolts agree.
+name, width, repeat, nap, shrinkage, bolts and the way of cutting agree.
 
 The same orders are laid the same way on every machine: --effort counts steps, not
-seconds. The cloth to buy is still the ticket's. The exit code is 1 if an order is on
+seconds. With another --mode or more
+effort the cloth to buy is still the ticket's. The exit code is 1 if an order is on
 hold or pieces don't fit.`
 
 const layExample = `  cutgate lay bath.yaml
@@ -74,7 +76,7 @@ func newLayCmd(std streams) *cobra.Command {
 		modes = append(modes, m.String())
 	}
 	c.Flags().StringVar(&flags.as, "as", render.LayFormats()[0].Name, "write the lays as "+strings.Join(as, ", "))
-	c.Flags().StringVar(&flags.mode, "mode", lay.Rows.String(), "how the cloth is cut: rows (right across), guillotine (every cut from edge to edge), free")
+	c.Flags().StringVar(&flags.mode, "mode", "", "how the cloth is cut, whatever the order or the house says: rows (right across), guillotine (every cut from edge to edge), free")
 	c.Flags().StringVar(&flags.cloth, "cloth", "", "lay only the cloth of this name")
 	c.Flags().StringSliceVar(&flags.turn, "turn", nil, "pieces that may be turned where the cloth has no nap or pattern, such as \"zip strip,boxing\"")
 	c.Flags().BoolVar(&flags.apart, "apart", false, "lay each order by itself")
@@ -90,9 +92,13 @@ func runLay(c *cobra.Command, std streams, flags layFlags, args []string) error 
 	if err != nil {
 		return err
 	}
-	mode, err := layMode(flags.mode)
-	if err != nil {
-		return err
+	var mode *lay.Mode
+	if flags.mode != "" {
+		m, err := layMode(flags.mode)
+		if err != nil {
+			return err
+		}
+		mode = &m
 	}
 	if flags.effort < 1 {
 		return fmt.Errorf("unknown effort %d: write a whole number from 1 up", flags.effort)
@@ -164,11 +170,11 @@ func runLay(c *cobra.Command, std streams, flags layFlags, args []string) error 
 }
 
 func layMode(word string) (lay.Mode, error) {
+	if m, ok := lay.ModeNamed(word); ok {
+		return m, nil
+	}
 	var words []string
 	for _, m := range lay.Modes() {
-		if m.String() == word {
-			return m, nil
-		}
 		words = append(words, m.String())
 	}
 	return 0, fmt.Errorf("unknown way to cut %q%s", word, hint(word, words))

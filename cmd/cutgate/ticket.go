@@ -9,7 +9,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"cutgate/internal/finding"
-	"cutgate/internal/lay"
 	"cutgate/internal/lint"
 	"cutgate/internal/render"
 	"cutgate/internal/spread"
@@ -26,8 +25,9 @@ Rows are in the order of the work: measure, cut, join, side hems, foot, top, mar
 holes, make up, press, hang. Items that are alike appear once, with their
 count. --as html writes a page to print on A4 or Letter, with a picture of each piece
 as it is cut and boxes for what is measured at the bench; a folder's orders come one
-to a sheet. --lay adds how the cloth is cut: in rows, the orders of one cloth together,
-with which piece is for which order.`
+to a sheet. --lay adds how the cloth is cut, with which piece is for which order: in
+rows unless the order or the house has it otherwise, the orders of one cloth together
+unless the house lays them apart.`
 
 const ticketExample = `  cutgate ticket bath.yaml
   cutgate ticket bath.yaml | lp
@@ -63,7 +63,7 @@ func newTicketCmd(std streams) *cobra.Command {
 	}
 	c.Flags().StringVar(&flags.as, "as", render.TicketFormats()[0].Name, "write the tickets as "+strings.Join(as, " or "))
 	c.Flags().BoolVar(&flags.brief, "without-workings", false, "leave out how the numbers were worked out")
-	c.Flags().BoolVar(&flags.lay, "lay", false, "add where all pieces lie on their cloth, in rows, those of one cloth together")
+	c.Flags().BoolVar(&flags.lay, "lay", false, "add where all pieces lie on their cloth, those of one cloth together")
 	completes(c, "as", described...)
 	return c
 }
@@ -129,7 +129,7 @@ func runTicket(c *cobra.Command, std streams, flags ticketFlags, args []string) 
 func layTickets(ctx context.Context, tickets render.Tickets, laid *render.Laid, sheets []*worksheet.Sheet) (err error) {
 	ctx, cancel := context.WithTimeout(ctx, layClock)
 	defer cancel()
-	if laid.Spreads, laid.Left, err = spread.Of(ctx, sheets, spread.Options{Mode: lay.Rows, Effort: 1, Seed: 1}); err != nil {
+	if laid.Spreads, laid.Left, err = spread.Of(ctx, sheets, spread.Options{Effort: 1, Seed: 1}); err != nil {
 		return err
 	}
 	return tickets.Lays(laid)

@@ -202,7 +202,7 @@ func (p *layPicture) who(c *spread.Cut) string {
 	it := p.Item(c)
 	text := cmp.Or(it.Order.ID.Value, it.Order.Kind.Value)
 	if it.Quantity > 1 {
-		text += fmt.Sprintf(" %d", c.Copy+1)
+		text += fmt.Sprintf(" %d", c.N+1)
 	}
 	if len(p.Orders) > 1 {
 		text += " of " + cmp.Or(p.Orders[c.Order].Order.Number.Value, "order without a number")

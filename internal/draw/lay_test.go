@@ -95,7 +95,7 @@ func spreads(t *testing.T, text string, mode lay.Mode) []*spread.Spread {
 		}
 		sheets = append(sheets, r.Sheet)
 	}
-	list, left, err := spread.Of(context.Background(), sheets, spread.Options{Mode: mode, Turn: []string{"boxing"}})
+	list, left, err := spread.Of(context.Background(), sheets, spread.Options{Mode: &mode, Turn: []string{"boxing"}})
 	if err != nil || len(left) > 0 || len(list) == 0 {
 		t.Fatalf("%d spreads, left %v, %v", len(list), left, err)
 	}

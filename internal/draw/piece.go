@@ -82,6 +82,11 @@ func (p *piecePicture) lay() {
 	if p.Spare > 0 {
 		p.spare = spareDeep
 	}
+	for i := range p.Rows {
+		if r := &p.Rows[i]; r.Edge == worksheet.Right {
+			h = max(h, min(wide(r.Name+", from "+r.From, smallSize), mostHigh))
+		}
+	}
 	w = max(w, p.band[worksheet.Left]+p.band[worksheet.Right]+6000)
 	h = max(h, p.band[worksheet.Top]+p.band[worksheet.Foot]+p.spare+8000)
 	var lead [4]px
@@ -92,6 +97,28 @@ func (p *piecePicture) lay() {
 	p.in = box{p.body.x + p.band[worksheet.Left], p.body.y + p.spare + p.band[worksheet.Top],
 		w - p.band[worksheet.Left] - p.band[worksheet.Right], h - p.spare - p.band[worksheet.Top] - p.band[worksheet.Foot]}
 	p.reach(p.body.x+w+lead[worksheet.Right]+600, p.body.y+h+lead[worksheet.Foot]+600)
+	for i := range p.Rows { // what is marked along an edge is said from the body's left on
+		if r := &p.Rows[i]; r.Edge == worksheet.Top || r.Edge == worksheet.Foot {
+			_, long := p.rowSays(r)
+			p.reach(min(p.body.x+long+600, mostWide), 0)
+		}
+	}
+}
+
+// As wide as a picture, and as high as a piece in it, are made for words.
+const (
+	mostWide px = 68000
+	mostHigh px = 40000
+)
+
+// rowSays is what a row is and where it is measured from, small where there is not room
+// for it large, and how long that is.
+func (p *piecePicture) rowSays(r *worksheet.PatternRow) (size, long px) {
+	says := r.Name + ", from " + r.From
+	if long = wide(says, textSize); p.body.x+long+600 <= mostWide {
+		return textSize, long
+	}
+	return smallSize, wide(says, smallSize)
 }
 
 // wide reports whether the picture takes the whole width of a page.
@@ -263,6 +290,11 @@ func (p *piecePicture) edges() {
 			}
 		}
 		p.say(s, p.said(s))
+	}
+	if p.Shape == worksheet.Circle && p.Width == p.Length || p.Shape == worksheet.HalfCircle {
+		r := "radius " + p.show(p.Width.Div(2, length.Nearest))
+		text, size := fitted(p.in.w*9/10, r)
+		p.text(p.in.x+p.in.w/2, p.in.y+p.in.h*7/8, size, "middle", text, false)
 	}
 	if p.Radius > 0 {
 		r := p.show(p.Radius)
@@ -446,11 +478,9 @@ func (p *piecePicture) row(r *worksheet.PatternRow, off px) {
 			}
 		}
 	}
-	says, size := r.Name+", from "+r.From, textSize
-	level := b.w + p.reachOf(worksheet.Right)
-	if wide(says, size) > level && !upright {
-		size = smallSize
-	}
+	says := r.Name + ", from " + r.From
+	size, _ := p.rowSays(r)
+	level := mostWide - b.x - 600
 	deep := off + p.rowDeep(r) - lineHigh + 300
 	switch r.Edge {
 	case worksheet.Top:
@@ -458,7 +488,8 @@ func (p *piecePicture) row(r *worksheet.PatternRow, off px) {
 	case worksheet.Foot:
 		p.text(b.x, b.y+b.h+deep+textSize, size, "start", fit(says, size, level), false)
 	default:
-		p.text(b.x+b.w+deep+textSize, b.y+b.h/2, textSize, "middle", fit(says, textSize, b.h+2*min(b.y, 5000)), true)
+		text, size := fitted(b.h+2*min(b.y, 5000), says)
+		p.text(b.x+b.w+deep+size, b.y+b.h/2, size, "middle", text, true)
 	}
 }
 
@@ -546,6 +577,10 @@ func (p *piecePicture) name() {
 		p.text(x, top-500, smallSize, "middle", "up", false)
 	}
 	room := in.x + in.w - x - 800
+	if p.Shape == worksheet.Crescent { // on the band, which is lowest in the middle
+		p.text(in.x+in.w/2, in.y+in.h*7/10+textSize*35/100, textSize, "middle", p.Name, false)
+		return
+	}
 	if wide(p.Name, textSize) <= room {
 		p.text(x+800+room/2, in.y+in.h/2+textSize*35/100, textSize, "middle", p.Name, false)
 		return
@@ -559,7 +594,7 @@ func Key() string {
 	y := px(0)
 	for _, e := range []struct{ class, says string }{
 		{"cut", "cut edge"}, {"fold", "fold"}, {"fold finished", "fold at the finished edge"}, {"sewn", "stitch line"},
-		{"through", "join, rod, or corner to mark"}, {"nick", "place to mark: a pleat, a button, a zip's end"}, {"hole", "center of a hole"},
+		{"through", "join, rod, fold or corner to mark"}, {"nick", "place to mark: a pleat, a button, a zip's end"}, {"hole", "center of a hole"},
 		{"grain both", "grain, its top up"}, {"grain", "grain of a nap that runs one way, its top up"},
 	} {
 		y += 2200

@@ -8,6 +8,7 @@ const (
 	foldedBand   = "Over-blog, Where to find curtain tie backs: twice the width and its seams, by the length and its seams"
 	halfTemplate = "Alternative Windows, Simple tieback: a half template on the fold, and an inch round it"
 	insideBand   = "Over-blog, Where to find curtain tie backs: the interfacing lies inside the seams"
+	squares      = "a parabola: it rises with the square of the distance from the fold; no custom in it"
 	aThird       = "published tie-back pages: a third of the curtain from its foot"
 )
 
@@ -68,6 +69,13 @@ func tieBack() *ws.Kind {
 		step{"half", "shape: shaped", "{finished length} ÷ 2", "near", halfTemplate},
 		step{"low mark", "shape: shaped", "{finished width} - {end less}", "near", halfTemplate},
 		step{"high mark", "shape: shaped", "{finished width} + {end more}", "near", halfTemplate},
+		step{"quarter", "half", "{half} ÷ 4", "near, hidden", halfTemplate},
+		step{"low at a quarter", "low mark", "{low mark} ÷ 16", "near, hidden", squares},
+		step{"low halfway", "low mark", "{low mark} ÷ 4", "near, hidden", squares},
+		step{"low at three quarters", "low mark", "9 × {low mark} ÷ 16", "near, hidden", squares},
+		step{"high at a quarter", "high mark", "{finished width} + ({high mark} - {finished width}) ÷ 16", "near, hidden", squares},
+		step{"high halfway", "high mark", "{finished width} + ({high mark} - {finished width}) ÷ 4", "near, hidden", squares},
+		step{"high at three quarters", "high mark", "{finished width} + 9 × ({high mark} - {finished width}) ÷ 16", "near, hidden", squares},
 		step{"rings in all", "", "{rings} × {quantity}", "whole, hidden", ws.Common})
 	called(k, "hook stated", "height of the hook")
 	k.Steps = append(k.Steps, ws.Step{Term: "height", Name: "hook above the curtain's foot", When: "hook stated", Formula: "{hook stated}", Source: "the order"},
@@ -93,6 +101,7 @@ func tieBack() *ws.Kind {
 	notes(k,
 		note{"seams", "", "{allowance} at every edge"},
 		note{"template", "shape: shaped", "on folded paper, {half} long: the fold is {finished width} deep, and the end lies between {low mark} and {high mark} above the foot of the fold; join them with one curve, and cut {allowance} outside it"},
+		note{"", "high at three quarters", "a fair curve, every {quarter} out from the fold: the lower edge is {low at a quarter}, {low halfway} and {low at three quarters} up, then {low mark}; the upper edge {high at a quarter}, {high halfway} and {high at three quarters}, then {high mark}"},
 		note{"make up", "", "fix the interfacing inside the seams; leave a gap to turn it"},
 		note{"hook", "hook stated", "{hook stated} above the foot of the curtain"},
 		note{"rings", "{rings} > 1", "one at each end, half of it past the edge: {rings} on each tie-back, {rings in all} in all"})

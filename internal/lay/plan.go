@@ -25,6 +25,12 @@ const (
 // Modes are the modes, the strictest first: what one allows, those after it do too.
 func Modes() []Mode { return []Mode{Rows, Guillotine, Free} }
 
+// ModeNamed is the mode of that word.
+func ModeNamed(word string) (Mode, bool) {
+	i := slices.IndexFunc(Modes(), func(m Mode) bool { return m.String() == word })
+	return Mode(max(0, i)), i >= 0
+}
+
 // String is the mode as a word: rows, guillotine or free.
 func (m Mode) String() string { return [...]string{"rows", "guillotine", "free"}[m] }
 
@@ -51,9 +57,12 @@ type Options struct {
 	// Effort is how long to search, from 1 on. It is counted in steps, so that the
 	// same pieces are laid in the same way on every machine.
 	Effort int64
-	Steps  int64 // to search in all, in place of an effort; 0 for none
-	Seed   uint64
+	Steps  int64  // to search in all, in place of an effort; 0 for none
+	Seed   uint64 // where the search begins; 0 is 1
 }
+
+// Glance is a number of steps that only the first orders of the pieces are tried in.
+const Glance = 1
 
 // A Lay says where each piece lies.
 type Lay struct {
@@ -104,6 +113,9 @@ func Make(ctx context.Context, cloth *Cloth, pieces []Piece, o Options) (*Lay, e
 		if p.Width > cloth.Width && (!p.turns(cloth) || p.Length > cloth.Width) {
 			return nil, &WideError{i, cloth.Width}
 		}
+	}
+	if o.Seed == 0 {
+		o.Seed = 1
 	}
 	m := newMaker(ctx, cloth, pieces, o)
 	l := m.lay()
@@ -190,8 +202,8 @@ func measureOf(a, b length.Length) length.Length {
 
 // Steps that are searched at effort 1: for each piece, and at least and at most in all.
 const (
-	stepsEach  = 700_000
-	stepsLeast = 2_000_000
+	stepsEach  = 20_000
+	stepsLeast = 100_000
 	stepsMost  = 300_000_000
 )
 
@@ -522,10 +534,16 @@ func (m *maker) bound() length.Length {
 	return least
 }
 
-// All lays pieces in every mode, of which o says nothing. None of the lays is longer than
-// one that is stricter, or leaves more.
+// Bound is a length that no lay of pieces on a cloth is shorter than, whatever the mode.
+// What [Make] wants of them holds here too.
+func Bound(cloth *Cloth, pieces []Piece) length.Length {
+	return newMaker(context.Background(), cloth, pieces, Options{}).bound()
+}
+
+// All lays pieces in every mode up to the one in o. None of the lays is longer than one
+// that is stricter, or leaves more.
 func All(ctx context.Context, cloth *Cloth, pieces []Piece, o Options) (lays []*Lay, err error) {
-	for i, mode := range Modes() {
+	for i, mode := range Modes()[:o.Mode+1] {
 		o.Mode = mode
 		l, err := Make(ctx, cloth, pieces, o)
 		if err != nil {

@@ -1,5 +1,7 @@
 package lay
 
+import "math/bits"
+
 // few is up to how many pieces all ways to lay them are tried one by one.
 const few = 25
 
@@ -8,7 +10,8 @@ const few = 25
 func (s *search) branch(on []stretch, looks int64) bool {
 	t := &brancher{search: s, on: on[0], end: min(s.until, s.looks+looks), order: s.order, pads: make([]int64, len(s.anchors)+1)}
 	t.left = append(t.left, s.count...)
-	t.seen = make([]uint64, 1<<18)
+	most := bits.Len64(uint64(max(1, min(looks/int64(len(t.order)), 1<<18-1)))) // a place is tried at that cost at least
+	t.seen, t.shift = make([]uint64, 1<<most), 64-most
 	spare := s.width*(t.on.to-t.on.from) - s.area
 	if spare < 0 || !t.lay([]segment{{0, t.on.from, s.width}}, spare, int(s.pieces)) {
 		return false
@@ -27,6 +30,7 @@ type brancher struct {
 	puts  []put
 	free  [][]segment // to use again
 	seen  []uint64    // what was tried in vain before, by its hash
+	shift int         // of a hash to its place there
 }
 
 // lay lays what is left of the pieces above a skyline, and reports whether it did.
@@ -112,7 +116,7 @@ func (t *brancher) tried(segs []segment) bool {
 		d = dice(d.roll() ^ uint64(n))
 	}
 	h := d.roll() | 1
-	e := &t.seen[h>>46]
+	e := &t.seen[h>>t.shift]
 	was := *e == h
 	*e = h
 	return was

@@ -78,6 +78,7 @@ type Cloth struct {
 	Fire       []Text           `form:"fire"`
 	SoldBy     Length           `form:"sold_by"`
 	Ordered    Length           `form:"ordered"`
+	Laid       Text             `form:"laid"`
 	Bolts      []Bolt           `form:"bolts"`
 }
 
@@ -125,6 +126,7 @@ type Fault struct {
 	Block
 	From Length `form:"from"`
 	To   Length `form:"to"`
+	Bolt Count  `form:"bolt"`
 }
 
 // A Waiver sets a rule aside on purpose.

@@ -131,8 +131,8 @@ func (t *layText) spread(s *spread.Spread) {
 	}
 	if s.Alone > 0 {
 		text := "no shorter than each order by itself"
-		if saved := s.Alone - s.Lays[lay.Rows].Length; saved > 0 {
-			text = fmt.Sprintf("in rows, saves %s over laying each order by itself", t.bought(saved))
+		if saved := s.Alone - l.Length; saved > 0 {
+			text = fmt.Sprintf("%s, saves %s over laying each order by itself", togetherWords[s.Mode], t.bought(saved))
 		}
 		t.row("together", text)
 	}
@@ -164,6 +164,8 @@ func (t *layText) bounded(l *lay.Lay) string {
 var (
 	layWords  = [...]string{lay.Rows: "in rows, right across", lay.Guillotine: "for cuts from edge to edge", lay.Free: "freely"}
 	layLabels = [...]string{lay.Rows: "in rows", lay.Guillotine: "edge to edge", lay.Free: "freely"}
+
+	togetherWords = [...]string{lay.Rows: "in rows", lay.Guillotine: "cut from edge to edge", lay.Free: "laid freely"}
 )
 
 func (t *layText) row(label, text string) {
@@ -260,7 +262,7 @@ func whose(s *spread.Spread, c *spread.Cut) string {
 	it := s.Item(c)
 	text := cmp.Or(it.Order.ID.Value, it.Order.Kind.Value)
 	if it.Quantity > 1 {
-		text += " " + strconv.FormatInt(c.Copy+1, 10)
+		text += " " + strconv.FormatInt(c.N+1, 10)
 	}
 	if len(s.Orders) > 1 {
 		text += " of " + number(s.Orders[c.Order])
@@ -427,6 +429,6 @@ func (j *jsonText) piece(s *spread.Spread, i int) {
 	j.text("piece", c.Name)
 	j.number("of", c.Order+1)
 	j.number("item", c.Item+1)
-	j.number("copy", int(c.Copy)+1)
+	j.number("copy", int(c.N)+1)
 	j.optional("id", s.Item(c).Order.ID.Value)
 }

@@ -46,7 +46,7 @@ func laid(t *testing.T) *render.Laid {
 		sheets = append(sheets, r.Sheet)
 		l.Verdicts[r.Sheet] = finding.Hold
 	}
-	l.Spreads, l.Left, err = spread.Of(context.Background(), sheets, spread.Options{Mode: lay.Free, Turn: []string{"boxing"}})
+	l.Spreads, l.Left, err = spread.Of(context.Background(), sheets, spread.Options{Mode: new(lay.Free), Turn: []string{"boxing"}})
 	if err != nil || len(l.Spreads) != 1 || len(l.Left) != 1 || l.Spreads[0].Lay().Left == nil {
 		t.Fatalf("%v: %+v", err, l)
 	}

@@ -13,7 +13,6 @@ import (
 
 	"cutgate/internal/browser"
 	"cutgate/internal/finding"
-	"cutgate/internal/lay"
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/render"
@@ -79,7 +78,7 @@ func tickets(t *testing.T, text, as string, o render.Options, lays ...bool) stri
 		sheets = append(sheets, r.Sheet)
 	}
 	if len(lays) > 0 {
-		spreads, left, err := spread.Of(t.Context(), sheets, spread.Options{Mode: lay.Rows})
+		spreads, left, err := spread.Of(t.Context(), sheets, spread.Options{})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -21,12 +21,21 @@ import (
 
 // Options say how orders are spread.
 type Options struct {
-	Mode   lay.Mode // how the cloth is to be cut
+	// Mode is how the cloth is to be cut; nil for as its order or the house says.
+	Mode   *lay.Mode
 	Only   string   // the one cloth to lay, by its name or the order's word for it; "" for all
 	Apart  bool     // each order by itself
 	Turn   []string // pieces, by the form's words, that may be turned where the cloth allows
 	Effort int64
 	Seed   uint64
+}
+
+// mode is how a cloth is to be cut.
+func (o *Options) mode(s *worksheet.Sheet, c *worksheet.Cloth) lay.Mode {
+	if o.Mode != nil {
+		return *o.Mode
+	}
+	return s.Way(c)
 }
 
 // A Spread is one cloth, and what orders cut of it.
@@ -43,8 +52,8 @@ type Spread struct {
 	Cuts   []Cut      // what each piece is
 	Lays   []*lay.Lay // by mode
 	Mode   lay.Mode   // that is asked for
-	// Alone is what the orders take in rows when each is laid by itself; 0 where there is
-	// one, or where bolts are stated, which are not there for each.
+	// Alone is what the orders take, in that mode, when each is laid by itself; 0 where
+	// there is one, or where bolts are stated, which are not there for each.
 	Alone    length.Length
 	NotTurns string // why no piece of it may be turned; "" where one may
 }
@@ -52,9 +61,7 @@ type Spread struct {
 // A Cut says what a piece of a lay is for.
 type Cut struct {
 	Order int // of the spread's
-	Item  int // of the order's
-	Copy  int64
-	Name  string // as the form's word
+	worksheet.Copy
 }
 
 // Within says how the width is laid on, where that is not from edge to edge; "" otherwise.
@@ -87,17 +94,17 @@ func Of(ctx context.Context, sheets []*worksheet.Sheet, o Options) (spreads []*S
 			if len(c.Items()) == 0 || o.Only != "" && !strings.EqualFold(o.Only, name(c)) && o.Only != c.Name {
 				continue
 			}
-			cuts := s.Cuttings(c)
+			pieces, of := s.ToLay(c)
 			switch {
 			case c.TooWide != nil:
 				left = append(left, Left{s, name(c), fmt.Sprintf("the %s is wider than the cloth", c.TooWide.Name)})
 				continue
-			case cuts == nil:
+			case len(pieces) == 0:
 				left = append(left, Left{s, name(c), "not everything cut from it could be worked out"})
 				continue
 			}
-			key := key(s, c)
-			if o.Apart {
+			key := key(s, c, o.mode(s, c))
+			if o.Apart || !s.Tables.House.LayTogether {
 				key = fmt.Sprint(i, "\n", key)
 			}
 			sp := byKey[key]
@@ -107,7 +114,7 @@ func Of(ctx context.Context, sheets []*worksheet.Sheet, o Options) (spreads []*S
 				spreads = append(spreads, sp)
 			}
 			sp.Stuff.Width = max(sp.Stuff.Width, c.Lays())
-			sp.add(s, c, cuts, o)
+			sp.add(s, pieces, of, o)
 		}
 	}
 	for _, sp := range spreads {
@@ -129,16 +136,16 @@ func name(c *worksheet.Cloth) string {
 // key is the same for cloths of two orders that are one: by its name, and everything
 // that it is laid by. Which bolts there are goes into it, as those of two orders that
 // state different ones may be the same or not.
-func key(s *worksheet.Sheet, c *worksheet.Cloth) string {
+func key(s *worksheet.Sheet, c *worksheet.Cloth, mode lay.Mode) string {
 	along, across := c.Shrinks()
 	return fmt.Sprintln(strings.ToLower(strings.Join(strings.Fields(name(c)), " ")), c.Width, c.Repeat, c.Across, c.Order.Repeat.Match.Value,
-		c.Order.Nap.Value, c.Order.EdgeStripe.Value, along, across, s.Start(c), s.Rolls(c))
+		c.Order.Nap.Value, c.Order.EdgeStripe.Value, along, across, s.Start(c), s.Rolls(c), mode)
 }
 
 // begin begins the spread of a cloth.
 func begin(s *worksheet.Sheet, c *worksheet.Cloth, o Options) *Spread {
 	sp := &Spread{
-		Cloth: name(c), Unit: s.Unit, Mode: o.Mode, Start: s.Start(c), Across: c.Across, Drop: c.Order.Repeat.Match.Value == "half drop",
+		Cloth: name(c), Unit: s.Unit, Mode: o.mode(s, c), Start: s.Start(c), Across: c.Across, Drop: c.Order.Repeat.Match.Value == "half drop",
 		Width: c.Width, Stuff: lay.Cloth{Width: c.Lays(), Repeat: c.Repeat},
 	}
 	sp.NotTurns = notTurned(c)
@@ -175,31 +182,24 @@ func notTurned(c *worksheet.Cloth) string {
 }
 
 // add adds the cuts of an order.
-func (sp *Spread) add(s *worksheet.Sheet, c *worksheet.Cloth, cuts []worksheet.Cutting, o Options) {
+func (sp *Spread) add(s *worksheet.Sheet, pieces []lay.Piece, of []worksheet.Copy, o Options) {
 	if len(sp.Orders) == 0 || sp.Orders[len(sp.Orders)-1] != s {
 		sp.Orders = append(sp.Orders, s)
 	}
-	order := len(sp.Orders) - 1
-	copies := map[[2]int64]int{} // by item and copy, the number of both for lots
-	for _, k := range cuts {
-		for n := range s.Items[k.Item].Quantity {
-			whole, ok := copies[[2]int64{int64(k.Item), n}]
-			if !ok {
-				whole = len(sp.Cuts)
-				copies[[2]int64{int64(k.Item), n}] = whole
-			}
-			cut := Cut{Order: order, Item: k.Item, Copy: n, Name: k.Piece.Name}
-			for _, p := range k.Laid(c) {
-				p.Item, p.Turns = whole, slices.Contains(o.Turn, p.Name)
-				sp.Pieces, sp.Cuts = append(sp.Pieces, p), append(sp.Cuts, cut)
-			}
-		}
+	order, before := len(sp.Orders)-1, 0
+	if len(sp.Pieces) > 0 {
+		before = slices.MaxFunc(sp.Pieces, func(a, b lay.Piece) int { return a.Item - b.Item }).Item + 1
+	}
+	for i, p := range pieces {
+		p.Item += before
+		p.Turns = slices.Contains(o.Turn, p.Name)
+		sp.Pieces, sp.Cuts = append(sp.Pieces, p), append(sp.Cuts, Cut{order, of[i]})
 	}
 }
 
 // lay lays the pieces in every mode, and each order by itself to compare.
 func (sp *Spread) lay(ctx context.Context, o Options) (err error) {
-	sp.Lays, err = lay.All(ctx, &sp.Stuff, sp.Pieces, lay.Options{Effort: o.Effort, Seed: o.Seed})
+	sp.Lays, err = lay.All(ctx, &sp.Stuff, sp.Pieces, lay.Options{Mode: lay.Free, Effort: o.Effort, Seed: o.Seed})
 	var wide *lay.WideError
 	switch {
 	case errors.As(err, &wide):
@@ -217,11 +217,11 @@ func (sp *Spread) lay(ctx context.Context, o Options) (err error) {
 				pieces = append(pieces, sp.Pieces[j])
 			}
 		}
-		l, err := lay.Make(ctx, &sp.Stuff, pieces, lay.Options{})
+		all, err := lay.All(ctx, &sp.Stuff, pieces, lay.Options{Mode: sp.Mode, Effort: o.Effort, Seed: o.Seed})
 		if err != nil {
 			return fmt.Errorf("laying %s of one order: %w", sp.Cloth, err)
 		}
-		sp.Alone += l.Length
+		sp.Alone += all[sp.Mode].Length
 	}
 	return nil
 }

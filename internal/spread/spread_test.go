@@ -14,6 +14,7 @@ import (
 	"cutgate/internal/load"
 	"cutgate/internal/source"
 	"cutgate/internal/spread"
+	"cutgate/internal/trade"
 	"cutgate/internal/worksheet"
 )
 
@@ -37,11 +38,12 @@ func sheets(t *testing.T, name, text string) (list []*worksheet.Sheet) {
 	return list
 }
 
-// TestRowsAreTheClothToBuy holds the rows of every order of the test data to the length
-// that the cloth to buy is worked from: one answer everywhere. Where bolts or flaws are
-// stated the pieces are laid on those.
-func TestRowsAreTheClothToBuy(t *testing.T) {
-	laid := 0
+// TestLaysAreTheClothToBuy holds the lays of every order of the test data to the length
+// that the cloth to buy is worked from, whichever way the house has its cloth cut: one
+// answer everywhere. Where bolts or flaws are stated the pieces are laid on those.
+func TestLaysAreTheClothToBuy(t *testing.T) {
+	laid := map[lay.Mode]int{}
+	saved := map[lay.Mode]int{}
 	root := "../../testdata/orders/clean"
 	err := filepath.WalkDir(root, func(name string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
@@ -54,27 +56,42 @@ func TestRowsAreTheClothToBuy(t *testing.T) {
 		if err != nil {
 			return err
 		}
-		list, _, err := spread.Of(context.Background(), sheets(t, name, string(text)), spread.Options{Apart: true})
-		if err != nil {
-			return err
-		}
-		for _, s := range list {
-			if len(s.Stuff.Bolts) > 0 {
-				continue
-			}
-			for i := range s.Orders[0].Cloths {
-				if c := &s.Orders[0].Cloths[i]; c.Name == s.Cloth || c.Order.Name.Value == s.Cloth {
-					laid++
-					if got := s.Lays[lay.Rows].Length; got != c.Cuts {
-						t.Errorf("%s: %s is laid in %s, and the cloth to buy is worked from %s", name, s.Cloth, got, c.Cuts)
+		for _, stated := range sheets(t, name, string(text)) {
+			for _, mode := range lay.Modes() {
+				tables, err := stated.Tables.Revised(func(t *trade.Tables) error {
+					t.House.Laid = mode.String()
+					return nil
+				})
+				if err != nil {
+					return err
+				}
+				work := worksheet.Work(stated.Order, tables, stated.Kinds)
+				list, _, err := spread.Of(context.Background(), []*worksheet.Sheet{work}, spread.Options{Apart: true})
+				if err != nil {
+					return err
+				}
+				for _, s := range list {
+					if len(s.Stuff.Bolts) > 0 {
+						continue
+					}
+					for i := range work.Cloths {
+						if c := &work.Cloths[i]; c.Name == s.Cloth || c.Order.Name.Value == s.Cloth {
+							laid[mode]++
+							if got := s.Lay().Length; got != c.Cuts {
+								t.Errorf("%s, %s: %s is laid in %s, and the cloth to buy is worked from %s", name, mode, s.Cloth, got, c.Cuts)
+							}
+							if s.Lay().Length < s.Lays[lay.Rows].Length {
+								saved[mode]++
+							}
+						}
 					}
 				}
 			}
 		}
 		return nil
 	})
-	if err != nil || laid < 20 {
-		t.Errorf("%d cloths are laid: %v", laid, err)
+	if err != nil || laid[lay.Rows] < 20 || laid[lay.Free] != laid[lay.Rows] || saved[lay.Guillotine] < 5 || saved[lay.Free] < 5 {
+		t.Errorf("cloths are laid: %v, with less than rows: %v: %v", laid, saved, err)
 	}
 }
 
@@ -125,7 +142,7 @@ func TestTogether(t *testing.T) {
 	}
 	for _, p := range s.Lay().Pieces {
 		c := &s.Cuts[p.Piece]
-		want[[3]int64{int64(c.Order), int64(c.Item), c.Copy}]--
+		want[[3]int64{int64(c.Order), int64(c.Item), c.N}]--
 	}
 	for of, n := range want {
 		if n != 0 {
@@ -145,6 +162,49 @@ func TestTogether(t *testing.T) {
 	}
 }
 
+// TestHouseLaysApart lays orders of one cloth apart where the house of either does not lay
+// them together.
+func TestHouseLaysApart(t *testing.T) {
+	work := sheets(t, "week.yaml", week)[:2]
+	apart, err := work[1].Tables.Revised(func(t *trade.Tables) error {
+		t.House.LayTogether = false
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		sheets []*worksheet.Sheet
+		want   int
+	}{{work, 1}, {[]*worksheet.Sheet{work[0], worksheet.Work(work[1].Order, apart, work[1].Kinds)}, 2}} {
+		list, _, err := spread.Of(context.Background(), c.sheets, spread.Options{})
+		if err != nil || len(list) != c.want {
+			t.Errorf("there are %d lays, not %d: %v", len(list), c.want, err)
+		}
+	}
+}
+
+// TestTogetherAsLaid compares lays that are cut from edge to edge with such lays of each
+// order by itself.
+func TestTogetherAsLaid(t *testing.T) {
+	work := sheets(t, "week.yaml", week)[:2]
+	list, _, err := spread.Of(context.Background(), work, spread.Options{Mode: new(lay.Guillotine)})
+	if err != nil || len(list) != 1 {
+		t.Fatal(len(list), err)
+	}
+	var alone length.Length
+	for _, s := range work {
+		one, _, err := spread.Of(context.Background(), []*worksheet.Sheet{s}, spread.Options{Mode: new(lay.Guillotine)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		alone += one[0].Lay().Length
+	}
+	if list[0].Alone != alone || list[0].Lay().Length > alone {
+		t.Errorf("together %s, said to be %s alone; apart they take %s", list[0].Lay().Length, list[0].Alone, alone)
+	}
+}
+
 // TestLotsWhole cuts each of two cushions from one lot. No bolt has room for both.
 func TestLotsWhole(t *testing.T) {
 	text := `order: A
@@ -161,7 +221,7 @@ items:
 	s := list[0]
 	bolt := map[int64]int{}
 	for _, p := range s.Lay().Pieces {
-		n := s.Cuts[p.Piece].Copy
+		n := s.Cuts[p.Piece].N
 		if was, ok := bolt[n]; ok && was != p.Bolt {
 			t.Errorf("cushion %d is cut from two lots", n+1)
 		}
@@ -186,7 +246,7 @@ func TestTurning(t *testing.T) {
 		{"nap: none, shrinks: {length: 3%, width: 1%}", false},
 	} {
 		text := strings.Replace(strings.Split(week, "---")[1], "nap: none", c.says, 1)
-		list, _, err := spread.Of(context.Background(), sheets(t, "b.yaml", text), spread.Options{Mode: lay.Free, Turn: []string{"boxing"}})
+		list, _, err := spread.Of(context.Background(), sheets(t, "b.yaml", text), spread.Options{Mode: new(lay.Free), Turn: []string{"boxing"}})
 		if err != nil || len(list) != 1 {
 			t.Fatal(err)
 		}

@@ -36,6 +36,8 @@ type House struct {
 	StartRepeat    bool              `json:"start_repeat"`    // one more repeat on the order, to find the start of the motif
 	Face           string            `json:"face"`            // of a curtain's widths, joined: "as made up", "trimmed" to the width asked for
 	HalfDrop       string            `json:"half_drop"`       // "half on the order", "whole on the order", "half at joins", "half on each cut"
+	Laid           string            `json:"laid"`            // how cloth is cut: "rows", "guillotine" or "free"
+	LayTogether    bool              `json:"lay_together"`    // orders of one cloth
 	Returns        string            `json:"returns"`         // "with fullness" or "after fullness"
 	LiningShorter  length.Length     `json:"lining_shorter"`  // at the foot
 	LiningNarrower length.Length     `json:"lining_narrower"` // a panel, in all

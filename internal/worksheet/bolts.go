@@ -1,6 +1,9 @@
 package worksheet
 
 import (
+	"context"
+	"slices"
+
 	"cutgate/internal/lay"
 	"cutgate/internal/length"
 )
@@ -17,8 +20,8 @@ type Stock struct {
 
 // A Detour is how a lay runs around the flaws that were found on a bolt.
 type Detour struct {
-	Reach length.Length // how far along the bolt the cuts then go
-	Short bool          // between the flaws there is not room for the cuts, though the bolt is long enough
+	Reach []length.Length // how far along each bolt the cuts then go
+	Short bool            // between the flaws there is not room for the cuts, though the bolt is long enough
 }
 
 // A bolt is one roll, as stated; a single one as measured at the bench.
@@ -68,14 +71,38 @@ func (w *worker) stock(c *Cloth, rows []lay.Row) {
 			return
 		}
 	}
-	if s.RunsOut = !lay.Room(all, rows); !s.RunsOut {
-		s.Mixed = w.mixed(c, bolts)
+	room := lay.Room
+	if w.Way(c) != lay.Rows {
+		room = w.areaRoom(c)
+	}
+	if s.RunsOut = !room(all, rows); !s.RunsOut {
+		s.Mixed = w.mixed(c, bolts, room)
+	}
+}
+
+// areaRoom is [lay.Room] where cloth is not cut in rows: the pieces of the rows may lie in
+// any way, so that only more of them than there is cloth speaks against it.
+func (w *worker) areaRoom(c *Cloth) func([]length.Length, []lay.Row) bool {
+	on := &lay.Cloth{Width: c.Lays(), Repeat: c.Repeat}
+	return func(bolts []length.Length, rows []lay.Row) bool {
+		var pieces []lay.Piece
+		for _, r := range rows {
+			for _, p := range r.Pieces {
+				p.Count *= r.Count
+				pieces = append(pieces, p)
+			}
+		}
+		var gives length.Length
+		for _, l := range bolts {
+			gives += l
+		}
+		return lay.Bound(on, pieces) <= gives
 	}
 }
 
 // mixed are the items whose cuts no one dye lot gives. A bolt without a lot may
 // be of any.
-func (w *worker) mixed(c *Cloth, bolts []bolt) (items []int) {
+func (w *worker) mixed(c *Cloth, bolts []bolt, room func([]length.Length, []lay.Row) bool) (items []int) {
 	lots := map[string]bool{}
 	for _, b := range bolts {
 		if b.lot != "" {
@@ -98,7 +125,7 @@ func (w *worker) mixed(c *Cloth, bolts []bolt) (items []int) {
 					of = append(of, b.length)
 				}
 			}
-			fits = fits || lay.Room(of, rows)
+			fits = fits || room(of, rows)
 		}
 		if !fits {
 			items = append(items, i)
@@ -125,13 +152,17 @@ func (w *worker) rowsOf(c *Cloth, item int, all bool) []lay.Row {
 	return plan.Rows
 }
 
-// detour works out how the rows are laid around the flaws that the cutter found.
-// Lead is cloth that is passed over before the first of them. Which of several
-// bolts has the flaws is not known, and then nothing is said.
+// detour works out how the cuts are laid around the flaws that the cutter found. Rows on
+// one bolt are laid one after the other; lead is cloth that is passed over before the
+// first of them.
 func (w *worker) detour(c *Cloth, rows []lay.Row, lead length.Length) {
 	m := w.measured(c.Name)
-	if m == nil || len(m.Flaws) == 0 || len(c.Order.Bolts) > 1 {
+	if m == nil || len(m.Flaws) == 0 {
 		return
+	}
+	rolls := w.Rolls(c)
+	if len(c.Order.Bolts) > 1 && !slices.ContainsFunc(rolls, func(r Roll) bool { return len(r.Flaws) > 0 }) {
+		return // which of them has the flaws is not known
 	}
 	end, known := length.Max, false
 	if bolts := w.bolts(c); len(bolts) == 1 {
@@ -139,12 +170,21 @@ func (w *worker) detour(c *Cloth, rows []lay.Row, lead length.Length) {
 	} else if c.Order.Ordered.Set {
 		end, known = c.Order.Ordered.Value, true
 	}
-	clean := cleanOf(w, c, end)
-	c.Detour = new(Detour)
-	reach, all := lay.Around(clean, rows, lead)
-	if c.Detour.Reach = reach; !all {
-		c.Detour.Reach = end
+	if way := w.Way(c); len(rolls) > 1 || way != lay.Rows {
+		if w.pieceCount(c) <= mostLaid {
+			if len(rolls) == 1 && known {
+				rolls[0].Length = end
+			}
+			w.layAround(c, way, rolls)
+		}
+		return
 	}
+	clean := lay.Between(flawsOf(rolls[0]), end)
+	reach, all := lay.Around(clean, rows, lead)
+	if !all {
+		reach = end
+	}
+	c.Detour = &Detour{Reach: []length.Length{reach}}
 	if known {
 		lengths := make([]length.Length, len(clean))
 		for i, s := range clean {
@@ -154,13 +194,43 @@ func (w *worker) detour(c *Cloth, rows []lay.Row, lead length.Length) {
 	}
 }
 
-// cleanOf are the stretches of a bolt between its flaws.
-func cleanOf(w *worker, c *Cloth, end length.Length) []lay.Stretch {
-	flaws := make([]lay.Stretch, 0, 4)
-	for _, f := range w.measured(c.Name).Flaws {
-		if f.From.Set && f.To.Set && f.From.Value != f.To.Value { // measured from either end
-			flaws = append(flaws, lay.Stretch{From: min(f.From.Value, f.To.Value), To: max(f.From.Value, f.To.Value)})
+// layAround searches for a lay around flaws. The cuts are said not to fit where a lay of
+// them is found on bolts without flaws, and none on those with them.
+func (w *worker) layAround(c *Cloth, way lay.Mode, rolls []Roll) {
+	pieces, _ := w.toLay(c)
+	on := &lay.Cloth{Width: c.Lays(), Repeat: c.Repeat}
+	laid := func(flawed bool) *lay.Lay {
+		on.Bolts = nil
+		for _, r := range rolls {
+			b := lay.Bolt{Lot: r.Lot, Length: r.Length, Lead: w.Start(c)}
+			if flawed {
+				b.Flaws = flawsOf(r)
+			}
+			on.Bolts = append(on.Bolts, b)
+		}
+		all, err := lay.All(context.Background(), on, pieces, lay.Options{Mode: way})
+		if err != nil {
+			return nil
+		}
+		return all[way]
+	}
+	l := laid(true)
+	if l == nil {
+		return
+	}
+	c.Detour = &Detour{Reach: l.Reach}
+	if l.Left != nil {
+		whole := laid(false)
+		c.Detour.Short = whole != nil && whole.Left == nil
+		for i, r := range rolls {
+			c.Detour.Reach[i] = r.Length
 		}
 	}
-	return lay.Between(flaws, end)
+}
+
+func flawsOf(r Roll) (list []lay.Stretch) {
+	for _, f := range r.Flaws {
+		list = append(list, lay.Stretch{From: f.From, To: f.To})
+	}
+	return list
 }

@@ -129,8 +129,8 @@ func TestDetour(t *testing.T) {
 		w.detour(cloth, cloth.allRows(), c.lead)
 		if (cloth.Detour == nil) != c.nil {
 			t.Errorf("%s: got %v", c.name, cloth.Detour)
-		} else if d := cloth.Detour; d != nil && (d.Reach != c.reach || d.Short != c.short) {
-			t.Errorf("%s: got reach %s, short %t", c.name, d.Reach.Format(length.Yd, length.Nearest), d.Short)
+		} else if d := cloth.Detour; d != nil && (d.Reach[0] != c.reach || d.Short != c.short) {
+			t.Errorf("%s: got reach %s, short %t", c.name, d.Reach[0].Format(length.Yd, length.Nearest), d.Short)
 		}
 	}
 }

@@ -138,6 +138,14 @@ func (w *worker) need(c *Cloth) {
 		total += extra
 		src = "Soft furnishing questions, trade forum: half-drop repeats"
 	}
+	if way := w.Way(c); way != lay.Rows {
+		if saved := w.saves(c, way); saved > 0 {
+			name := savedBy[way]
+			formula += " - {" + name + "}"
+			terms = append(terms, LengthTerm(name, saved))
+			total -= saved
+		}
+	}
 	c.Cuts = total
 	if c.Repeat > 0 && house.StartRepeat {
 		formula += " + {repeat to start on}"
@@ -171,6 +179,9 @@ func (w *worker) cutAsBefore(c, from *Cloth) bool {
 			a.count == b.count && a.widths == b.widths && a.along == b.along && a.spare == b.spare
 	})
 }
+
+// savedBy names what the ways of cutting save over rows.
+var savedBy = [...]string{lay.Guillotine: "saved by cuts from edge to edge", lay.Free: "saved by a free lay"}
 
 // Lays is how much of the width pieces are laid on. Small ones lie between the selvedges.
 // Where a piece is as wide as the cloth, or is joined to others edge to edge, a selvedge may

@@ -2,50 +2,66 @@ package worksheet
 
 import (
 	"context"
+	"fmt"
+	"slices"
 
 	"cutgate/internal/lay"
 	"cutgate/internal/length"
+	"cutgate/internal/order"
 )
 
-// A Cutting is the pieces of one size that an item takes of a cloth, as they are laid.
-type Cutting struct {
-	Item    int
-	Piece   *Piece
-	Count   int64         // in one of the item
-	Dropped int64         // of those, cut half a repeat further along than the others
-	Width   length.Length // across the cloth
-	Length  length.Length // along it, up to what can be marked
+// A Copy says what a piece of a lay is for.
+type Copy struct {
+	Item int    // of the order's
+	N    int64  // which of so many that are made, from 0
+	Name string // of the piece, as the form's word
 }
 
-// Cuttings are the pieces that are cut of a cloth, item by item; nil where not all that is
-// made of it is worked out, so that a lay of them would mislead.
-func (s *Sheet) Cuttings(c *Cloth) (list []Cutting) {
+// ToLay are the pieces that are cut of a cloth, item by item and copy by copy, and what
+// each is for: as the form has them cut, along the cloth up to what can be marked. There
+// are none where not all that is made of it is worked out, so that a lay of them would
+// mislead.
+func (s *Sheet) ToLay(c *Cloth) (pieces []lay.Piece, of []Copy) {
 	if c.Needed == nil {
-		return nil
+		return nil, nil
 	}
-	for _, k := range c.cuts {
-		cut := Cutting{
-			Item: k.item, Piece: k.piece, Count: k.piece.Count.Value.N,
-			Width: k.across, Length: k.along.Round(length.Step(s.Unit), length.Up),
-		}
-		if c.dropped && k.widths > 1 {
-			cut.Dropped = k.widths / 2 * (cut.Count / k.widths)
-		}
-		list = append(list, cut)
-	}
-	return list
+	return s.toLay(c)
 }
 
-// Laid is the cutting of one item as pieces to lay: those of a half drop that start half
+func (s *Sheet) toLay(c *Cloth) (pieces []lay.Piece, of []Copy) {
+	wholes := map[Copy]int{} // by item and copy, the number of both, for lots
+	for _, k := range c.cuts {
+		parts := s.parts(c, &k)
+		for n := range s.Items[k.item].Quantity {
+			whole, ok := wholes[Copy{Item: k.item, N: n}]
+			if !ok {
+				whole = len(wholes)
+				wholes[Copy{Item: k.item, N: n}] = whole
+			}
+			for _, p := range parts {
+				p.Item = whole
+				pieces, of = append(pieces, p), append(of, Copy{k.item, n, p.Name})
+			}
+		}
+	}
+	return pieces, of
+}
+
+// parts are the pieces of a cut for one of its item: those of a half drop that start half
 // a repeat further on apart from the others.
-func (k *Cutting) Laid(c *Cloth) (list []lay.Piece) {
+func (s *Sheet) parts(c *Cloth, k *cut) (list []lay.Piece) {
+	count, dropped := k.piece.Count.Value.N, int64(0)
+	if c.dropped && k.widths > 1 {
+		dropped = k.widths / 2 * (count / k.widths)
+	}
+	long := k.along.Round(length.Step(s.Unit), length.Up)
 	for _, part := range [2]struct {
 		count  int64
 		anchor length.Length
-	}{{k.Count - k.Dropped, 0}, {k.Dropped, c.Repeat.Div(2, length.Up)}} {
+	}{{count - dropped, 0}, {dropped, c.Repeat.Div(2, length.Up)}} {
 		if part.count > 0 {
-			list = append(list, lay.Piece{Name: k.Piece.Name, Width: k.Width, Length: k.Length, Count: part.count, Anchor: part.anchor,
-				Matched: c.Repeat > 0 && k.Length%c.Repeat == 0})
+			list = append(list, lay.Piece{Name: k.piece.Name, Width: k.piece.Width.Value.Length(), Length: long, Count: part.count, Anchor: part.anchor,
+				Matched: c.Repeat > 0 && long%c.Repeat == 0})
 		}
 	}
 	return list
@@ -71,55 +87,204 @@ type Roll struct {
 type Span struct{ From, To length.Length }
 
 // Rolls are the bolts of a cloth, the single one as measured at the bench; nil where none
-// are stated, or one can't be read. Which of several has the flaws that were found is not
-// known, and then none has.
+// are stated, or one can't be read. A flaw of which it is not said which of several bolts
+// has it is on none.
 func (s *Sheet) Rolls(c *Cloth) (list []Roll) {
 	w := worker{Sheet: s}
 	for _, b := range w.bolts(c) {
 		list = append(list, Roll{Lot: b.lot, Length: b.length})
 	}
-	if m := s.measured(c.Name); m != nil && len(m.Flaws) > 0 && len(c.Order.Bolts) < 2 {
-		if len(list) == 0 {
+	if m := s.measured(c.Name); m != nil && len(m.Flaws) > 0 {
+		if len(list) == 0 && len(c.Order.Bolts) < 2 {
 			list = append(list, Roll{})
 		}
-		for _, f := range m.Flaws {
-			if f.From.Set && f.To.Set && f.From.Value != f.To.Value {
-				list[0].Flaws = append(list[0].Flaws, Span{min(f.From.Value, f.To.Value), max(f.From.Value, f.To.Value)})
+		for i := range m.Flaws {
+			f := &m.Flaws[i]
+			n := boltOf(f, len(list))
+			if n >= 0 && f.From.Set && f.To.Set && f.From.Value != f.To.Value { // measured from either end
+				list[n].Flaws = append(list[n].Flaws, Span{min(f.From.Value, f.To.Value), max(f.From.Value, f.To.Value)})
 			}
 		}
 	}
 	return list
 }
 
-// The most pieces that are laid, and how long is searched, to say what another way of
-// cutting takes: a few milliseconds.
+// boltOf is which of so many bolts has a flaw, from 0 on; -1 where that is not known.
+func boltOf(f *order.Fault, bolts int) int {
+	switch {
+	case bolts == 1 && !f.Bolt.Set:
+		return 0
+	case f.Bolt.Set && f.Bolt.Value <= int64(bolts):
+		return int(f.Bolt.Value) - 1
+	}
+	return -1
+}
+
+// ReachOf is how far along the bolt that has a flaw the cuts go, laid around it, and which
+// of several bolts it is; 0 for the only one. It reports false where that is not known.
+func (d *Detour) ReachOf(f *order.Fault) (reach length.Length, bolt int, ok bool) {
+	n := boltOf(f, len(d.Reach))
+	if n < 0 {
+		return 0, 0, false
+	}
+	if len(d.Reach) > 1 {
+		bolt = n + 1
+	}
+	return d.Reach[n], bolt, true
+}
+
+// The most pieces that are laid to work out the cloth to buy, and to look for what another
+// way of cutting would save; beyond them the rows are taken.
 const (
-	closePieces = 200
-	closeSteps  = 2000
+	mostLaid   = 2000
+	mostCloser = 200
+	firstSteps = 5000 // that are searched to see whether it is worth more
 )
+
+// Way is how a cloth is cut: as the order says of it, or else the house.
+func (s *Sheet) Way(c *Cloth) lay.Mode {
+	word := c.Order.Laid.Value
+	if word == "" {
+		word = s.Tables.House.Laid
+	}
+	m, _ := lay.ModeNamed(word)
+	return m
+}
+
+// pieceCount is how many pieces are cut of a cloth.
+func (s *Sheet) pieceCount(c *Cloth) (n int64) {
+	for _, k := range c.cuts {
+		n += k.piece.Count.Value.N * s.Items[k.item].Quantity
+	}
+	return n
+}
+
+// lays are what was found of lays, by everything that they depend on, so that a trial
+// which changes nothing of them finds them as they were.
+type lays map[string]length.Length
+
+// saves is what a way of cutting saves over rows, on a bolt without an end; nothing where
+// no lay is found that does, or there are too many pieces to lay.
+func (w *worker) saves(c *Cloth, mode lay.Mode) length.Length {
+	if mode == lay.Rows || w.pieceCount(c) > mostLaid {
+		return 0
+	}
+	pieces, _ := w.toLay(c)
+	on := &lay.Cloth{Width: c.Lays(), Repeat: c.Repeat}
+	key := fmt.Sprint(mode, *on, pieces)
+	if saved, ok := w.lays[key]; ok {
+		return saved
+	}
+	o := lay.Options{Mode: mode}
+	if w.trial != nil && w.trial.Base != nil {
+		o.Steps = lay.Glance
+	}
+	list, err := lay.All(context.Background(), on, pieces, o)
+	if err != nil {
+		return 0
+	}
+	saved := list[lay.Rows].Length - list[mode].Length
+	if o.Steps == 0 {
+		if w.lays == nil {
+			w.lays = lays{}
+		}
+		w.lays[key] = saved
+	}
+	return saved
+}
+
+// A Closer is a way of cutting a cloth that takes less of it than rows right across.
+type Closer struct {
+	Way    lay.Mode
+	Needed length.Length // with what is passed over before the first motif
+	ToBuy  length.Length
+}
+
+// Closer finds the ways of cutting, the strictest first, that need at least a selling step
+// less of a cloth than the rows that are bought for, each a step less than the one before
+// it. There may be some that are not found. It says nothing where the order or the house
+// has chosen another way than rows, where bolts or flaws are stated, which cutting has to
+// keep to, or where a size that it is worked from may be wrong.
+func (s *Sheet) Closer(c *Cloth) (list []Closer) {
+	step := s.soldBy(c)
+	if c.ToBuy == nil || c.unread || step <= 0 || c.Order.Laid.Set || s.Way(c) != lay.Rows || len(c.Order.Bolts) > 0 || len(s.Rolls(c)) > 0 || s.pieceCount(c) > mostCloser || s.unsettled(c) {
+		return nil
+	}
+	rows, start := c.Needed.Value.Length(), s.Start(c)
+	buy := func(l length.Length) length.Length { return step.Mul(length.CeilDiv(l, step)) }
+	if buy(start+c.leastByArea()) >= buy(rows) {
+		return nil
+	}
+	pieces, _ := s.ToLay(c)
+	on := &lay.Cloth{Width: c.Lays(), Repeat: c.Repeat}
+	if buy(start+lay.Bound(on, pieces)) >= buy(rows) {
+		return nil
+	}
+	// Where a short search saves nothing, no more is spent on it.
+	glance, err := lay.All(context.Background(), on, pieces, lay.Options{Mode: lay.Free, Steps: firstSteps})
+	if err != nil || buy(start+glance[lay.Free].Length) >= buy(rows) {
+		return nil
+	}
+	all, err := lay.All(context.Background(), on, pieces, lay.Options{Mode: lay.Free})
+	if err != nil {
+		return nil
+	}
+	least := buy(rows)
+	for _, l := range all {
+		if is := (Closer{l.Mode, start + l.Length, buy(start + l.Length)}); l.Mode != lay.Rows && is.ToBuy < least {
+			least, list = is.ToBuy, append(list, is)
+		}
+	}
+	return list
+}
+
+// unsettled reports whether an item that is cut of a cloth has a choice that may be
+// misread, or values that can be made to agree in several ways.
+func (s *Sheet) unsettled(c *Cloth) bool {
+	for _, item := range c.Items() {
+		for i := range s.Misread {
+			if m := &s.Misread[i]; m.Items == nil || slices.Contains(m.Items, item) {
+				return true
+			}
+		}
+		for _, d := range s.Disagreements {
+			for _, r := range d.Readings {
+				for _, w := range r.Writes {
+					if slices.Contains(w.Items, item) || w.Quantity != nil && w.Quantity.Item == item {
+						return true
+					}
+				}
+			}
+		}
+	}
+	return false
+}
+
+// leastByArea is the area of the cuts over the width of the cloth, down to a whole
+// micrometre for each size.
+func (c *Cloth) leastByArea() (sum length.Length) {
+	for _, k := range c.cuts {
+		if n, ok := length.MulDiv(int64(k.along.Mul(k.count)), int64(k.piece.Width.Value.Length()), int64(c.Lays()), length.Down); ok {
+			sum += length.Length(n)
+		}
+	}
+	return sum
+}
 
 // EdgeToEdge is what the cuts of a cloth take where each goes from edge to edge of what is
 // left, and not right across the bolt; 0 where that is not known. It is searched for, and
 // there may be a shorter lay. Of bolts that are stated, or have flaws, it knows nothing.
 func (s *Sheet) EdgeToEdge(c *Cloth) length.Length {
-	if c.TooWide != nil || len(c.Order.Bolts) > 0 || len(s.Rolls(c)) > 0 {
+	if s.Way(c) != lay.Rows || c.TooWide != nil || len(c.Order.Bolts) > 0 || len(s.Rolls(c)) > 0 || s.pieceCount(c) > mostCloser {
 		return 0
 	}
-	var pieces []lay.Piece
-	all := int64(0)
-	for _, k := range s.Cuttings(c) {
-		for _, p := range k.Laid(c) {
-			p.Count *= s.Items[k.Item].Quantity
-			all += p.Count
-			pieces = append(pieces, p)
-		}
-	}
-	if all == 0 || all > closePieces {
+	pieces, _ := s.ToLay(c)
+	if len(pieces) == 0 {
 		return 0
 	}
-	l, err := lay.Make(context.Background(), &lay.Cloth{Width: c.Lays(), Repeat: c.Repeat}, pieces, lay.Options{Mode: lay.Guillotine, Steps: closeSteps})
-	if err != nil || l.Left != nil {
+	all, err := lay.All(context.Background(), &lay.Cloth{Width: c.Lays(), Repeat: c.Repeat}, pieces, lay.Options{Mode: lay.Guillotine})
+	if err != nil {
 		return 0
 	}
-	return l.Length + s.Start(c)
+	return all[lay.Guillotine].Length + s.Start(c)
 }

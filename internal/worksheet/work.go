@@ -172,6 +172,7 @@ func again(o *order.Order, kinds *Kinds, trial *Trial) *Sheet {
 	base := trial.Base
 	s := trial.Scratch.get(base)
 	s.Order, s.Tables, s.Kinds, s.Unit, s.styles, s.marked = o, base.Tables, kinds, base.Unit, base.styles, base.marked
+	s.lays = base.lays
 	s.Lean = true
 	w := &worker{Sheet: s, trial: trial, slab: s.room.slab[:0]}
 	s.Stated = s.room.stated[:0]

@@ -161,6 +161,7 @@ type Sheet struct {
 	marked length.Length                // the marks on a tape that its cuts are rounded to; 0 for none
 	room   *room                        // of a trial that gives its memory back; else nil
 	memory *Memory                      // nil for that of a trial with a base
+	lays   lays                         // that were found for its cloths
 }
 
 // An Item is one item worked out. Panels and pieces are for one of it; its

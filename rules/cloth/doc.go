@@ -1,6 +1,6 @@
 // Package cloth checks the cloth bought and the cloth on the shelf: the length
 // ordered, the step a cloth is sold by, its bolts and their dye lots, flaws along a
-// bolt, and what turning the cloth would save.
+// bolt, and what turning the cloth, or cutting it in another way, would save.
 package cloth
 
 import (

@@ -25,7 +25,8 @@ along the bolt and may not all fit.
 
 Working
 The rows of cuts are laid from the start of the bolt, after what the pattern takes, and
-continue past each flaw they would run over.
+continue past each flaw they would run over. Of several bolts, those whose number the flaw
+says.
 
 Correction
 Shown: only the cutter can tell where in a piece the flaw falls.
@@ -45,12 +46,16 @@ func runFaulted(p *rule.Pass) {
 		for j := range m.Of.Flaws {
 			flaw := &m.Of.Flaws[j]
 			from, to := min(flaw.From.Value, flaw.To.Value), max(flaw.From.Value, flaw.To.Value)
-			if !flaw.From.Set || !flaw.To.Set || from == to || from >= c.Detour.Reach {
+			if !flaw.From.Set || !flaw.To.Set || from == to {
+				continue
+			}
+			reach, bolt, ok := c.Detour.ReachOf(flaw)
+			if !ok || from >= reach {
 				continue
 			}
 			p.Report(finding.Finding{
 				At:      flaw.At,
-				Message: around(p, c, from, to),
+				Message: around(p, c, from, to, reach, bolt),
 				Source:  worksheet.Common,
 				Fixes:   []finding.Fix{{Title: "Mark the flaw and lay the cuts around it", Sureness: finding.Shown}},
 			})
@@ -58,12 +63,16 @@ func runFaulted(p *rule.Pass) {
 	}
 }
 
-// around says what a flaw does to the lay of a cloth.
-func around(p *rule.Pass, c *worksheet.Cloth, from, to length.Length) string {
+// around says what a flaw does to the lay of a cloth. Bolt is which of several it is on.
+func around(p *rule.Pass, c *worksheet.Cloth, from, to, reach length.Length, bolt int) string {
 	show := func(l length.Length) string { return l.Format(p.Sheet.Unit, length.Nearest) }
-	where := fmt.Sprintf("The flaw from %s to %s is in the length of %s to be cut", show(from), show(to), c.Name)
+	on := ""
+	if bolt > 0 {
+		on = fmt.Sprintf(" of bolt %d", bolt)
+	}
+	where := fmt.Sprintf("The flaw from %s to %s%s is in the length of %s to be cut", show(from), show(to), on, c.Name)
 	if c.Detour.Short {
 		return where + "; laid around it, the cuts don't all fit."
 	}
-	return fmt.Sprintf("%s; laid around it, the cuts reach to %s.", where, show(c.Detour.Reach))
+	return fmt.Sprintf("%s; laid around it, the cuts reach to %s.", where, show(reach))
 }

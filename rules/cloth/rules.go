@@ -17,6 +17,7 @@ func Rules() []*rule.Rule {
 		lotsJoined,
 		faulted,
 		railroadSaves,
+		laySaves,
 		roleUnnamed,
 	}, rule.Guards(guards)...)
 }
