@@ -100,7 +100,7 @@ func TestCompletion(t *testing.T) {
 		{"behind a closed quote", "yaml", begun1 + "    join: {seam: \"plain\"|}\n", nil, ""},
 		{"JSON names", "json", `{"order": "1", "units": "in", "cloths": {"kelp": {"width": 60, |}}}`, []string{
 			"name", "fiber", "class", "selvedge", "weight", "thickness", "repeat", "nap", "shrinks", "washed", "frays", "edge_stripe", "damp", "care", "fire",
-			"sold_by", "ordered", "bolts",
+			"sold_by", "ordered", "laid", "bolts",
 		}, `{"order": "1", "units": "in", "cloths": {"kelp": {"width": 60, "name": }}}`},
 		{"JSON names in quotes", "json", "{\"order\": \"1\", \"units\": \"in\",\n\"cloths\": {\"kelp\": {\"repeat\": {\n\"le|\"\n}}}}", []string{"length", "width", "match"}, `"length":`},
 		{"JSON names before others", "json", "{\"order\": \"1\", \"units\": \"in\",\n\"cloths\": {\"kelp\": {\"repeat\": {\n|\n\"width\": 3}}}}", []string{"length", "match"}, `"length":`},

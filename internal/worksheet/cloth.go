@@ -176,7 +176,7 @@ func (w *worker) cutAsBefore(c, from *Cloth) bool {
 	}
 	return from.TooWide == nil && slices.EqualFunc(c.cuts, from.cuts, func(a, b cut) bool {
 		return a.item == b.item && a.piece.decl == b.piece.decl && a.piece.Width.Value == b.piece.Width.Value &&
-			a.count == b.count && a.widths == b.widths && a.along == b.along && a.spare == b.spare
+			a.count == b.count && a.widths == b.widths && a.along == b.along && a.across == b.across && a.spare == b.spare
 	})
 }
 

@@ -60,7 +60,7 @@ func (s *Sheet) parts(c *Cloth, k *cut) (list []lay.Piece) {
 		anchor length.Length
 	}{{count - dropped, 0}, {dropped, c.Repeat.Div(2, length.Up)}} {
 		if part.count > 0 {
-			list = append(list, lay.Piece{Name: k.piece.Name, Width: k.piece.Width.Value.Length(), Length: long, Count: part.count, Anchor: part.anchor,
+			list = append(list, lay.Piece{Name: k.piece.Name, Width: k.across, Length: long, Count: part.count, Anchor: part.anchor,
 				Matched: c.Repeat > 0 && long%c.Repeat == 0})
 		}
 	}
