@@ -114,7 +114,7 @@ func newRootCmd(std streams) *cobra.Command {
 	root.SetUsageTemplate(usageTemplate)
 	root.SetHelpTemplate("{{with (or .Long .Short)}}{{fit .}}\n\n{{end}}{{if or .Runnable .HasSubCommands}}{{.UsageString}}{{end}}")
 	width := widthOf(std.out)
-	cobra.AddTemplateFunc("fit", func(text string) string { return render.Fit(strings.TrimSpace(text), width) })
+	cobra.AddTemplateFunc("fit", func(text string) string { return render.Fit(strings.Trim(text, "\n"), width) })
 	cobra.AddTemplateFunc("flags", func(f *pflag.FlagSet) string { return strings.TrimRight(f.FlagUsagesWrapped(width), " \n") })
 	root.SetIn(std.in)
 	root.SetOut(std.out)

@@ -54,7 +54,7 @@ type (
 type misdeclared string
 
 const (
-	geometry = "worked out from the shape; no custom in it"
+	geometry = "plain arithmetic"
 	ordered  = "ordered"
 )
 

@@ -65,7 +65,7 @@ func KindPage(w io.Writer, k *worksheet.Kind, o Options) error {
 		s := &k.Steps[i]
 		text := s.Formula
 		if text == "" {
-			text = "judged by " + strings.Join(s.Reads, ", ")
+			text = "depends on " + strings.Join(s.Reads, ", ")
 		}
 		if s.When != "" {
 			text += "   [when " + s.When + "]"

@@ -255,7 +255,10 @@ func (t *layText) left(s *spread.Spread, l *lay.Lay) {
 	}
 }
 
-func (t *layText) size(p *lay.Piece) string { return t.show(p.Width) + " × " + t.show(p.Length) }
+// size is how a piece is cut, rounded up as on the ticket.
+func (t *layText) size(p *lay.Piece) string {
+	return p.Width.Format(t.unit, length.Up) + " × " + p.Length.Format(t.unit, length.Up)
+}
 
 // whose is the item that a piece is for, and its order where there are several.
 func whose(s *spread.Spread, c *spread.Cut) string {

@@ -1,6 +1,7 @@
 package rule
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -23,6 +24,7 @@ type Guard struct {
 	Source    string
 	Put       string // what a likely fix writes at the first of At: a term in braces, or a word; "" for none
 	Fix       string // what that fix is called; terms as in Message
+	Likely    string // the same for the rule's page, where Fix has terms
 }
 
 // Guards makes rules of guards.
@@ -37,16 +39,16 @@ func Guards(guards []Guard) []*Rule {
 // Rule makes a rule of it.
 func (g *Guard) Rule() *Rule {
 	r := &Rule{ID: g.ID, Title: g.Title, Level: g.Level, Table: true, Run: g.run}
-	correction := "Shown only: the order does not say which value is wrong."
+	correction := ""
 	if g.Put != "" {
 		r.Fix, r.Asked = Always, true
 		if len(g.At) > 1 {
 			r.Fix = Sometimes // where another field is reported there is nothing to write
 		}
-		correction = "Likely: " + lower(g.Fix) + ". Another value may be the wrong one instead."
+		correction = "\n\nCorrection\n" + fold("Likely: "+lower(cmp.Or(g.Likely, g.Fix))+". Another value may be the wrong one instead.")
 	}
 	r.Doc = "\nChecks\n" + fold(g.Checks) + "\n\nBecause\n" + fold(g.Because) + "\n\nWorking\n" + fold("Reported when "+said(string(g.When))+".") +
-		"\n\nCorrection\n" + fold(correction) + "\n\nSource\n" + fold(g.Source) + "\n"
+		correction + "\n\nSource\n" + fold(g.Source) + "\n"
 	return r
 }
 

@@ -230,13 +230,15 @@ var names = map[string]string{
 
 // Sentences for conditions that would not be said by their terms' names.
 var sentences = map[string]string{
-	"boxing run: along":        "the boxing is run along the cloth",
-	"by turns saves":           "cutting by turns saves cloth",
-	"cord":                     "there is a cord",
-	"cords by US custom":       "the market is the US or Canada or is not stated",
-	"face repeat":              "the cloth has a pattern",
-	"finished width":           "the finished width is known",
-	"front along":              "the backs overlap",
+	"boxing run: along":     "the boxing is run along the cloth",
+	"by turns saves":        "cutting by turns saves cloth",
+	"cord":                  "there is a cord",
+	"cords by US custom":    "the market is the US or Canada or is not stated",
+	"face repeat":           "the cloth has a pattern",
+	"finished width":        "the finished width is known",
+	"front along":           "the backs overlap",
+	"{liner below rim} ≤ 0": "the liner ends at or above the rim",
+	"{liner below rim} + {liner shorter} > 0": "the curtain reaches below it",
 	"layout: equal":            "it is joined of equal pieces",
 	"layout: one piece":        "it is in one piece",
 	"liner unlike":             "the liner's holes are not as many as the curtain's, or not as far apart",

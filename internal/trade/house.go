@@ -14,7 +14,7 @@ type House struct {
 	FloorHemLeast  length.Length     `json:"floor_hem_least"` // least that a full-length curtain's bottom hem takes
 	HighOffFloor   Gap               `json:"high_off_floor"`  // a curtain this far off the floor was meant to reach it
 	NearRepeat     length.Length     `json:"near_repeat"`     // over whole repeats by no more than this
-	ShrinkAsk      length.Ratio      `json:"shrink_ask"`      // a fiber known to shrink by this or more is asked after
+	ShrinkAsk      length.Ratio      `json:"shrink_ask"`      // a fiber known to shrink by this or more is asked about
 	ShrinkLeast    length.Ratio      `json:"shrink_least"`    // less than this can't be measured, and is asked about
 	ShrinkMost     length.Ratio      `json:"shrink_most"`     // a cloth that shrinks by more is washed before it is cut
 	SelvedgeCover  length.Length     `json:"selvedge_cover"`  // beyond the selvedge, at a join

@@ -20,7 +20,7 @@ var bedspreadGuards = []rule.Guard{
 	{
 		ID: "bed/drop-over-height", Title: "bedspread hangs lower than the bed is high", Level: finding.Error, Kinds: spreads,
 		When: "bed height, {drop} > {bed height}", At: []string{"drop", "bed.height"},
-		Message: "The bedspread hangs down {drop} on a bed {bed height} high: it lies on the floor.",
+		Message: "The bedspread hangs down {drop} on a bed {bed height} high: it lies on the floor. Make the drop less than {bed height}.",
 		Checks:  "The drop of a bedspread against the height of its bed.",
 		Because: "A spread that lies on the floor gets stepped on and trips people.",
 		Source:  worksheet.Common,

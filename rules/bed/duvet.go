@@ -44,7 +44,7 @@ var duvetGuards = []rule.Guard{
 	{
 		ID: "bed/button-over-hem", Title: "button is too large for its hem", Level: finding.Error, Kinds: duvets,
 		When: "closure: buttons, button, {button} × 4 > {opening turn} × 3", At: []string{"closure.button"},
-		Message: "A {button} button or its hole runs off a hem {opening turn} deep: turn the hem deeper, or use a smaller button.",
+		Message: "A button of {button}, or its hole, runs off a hem {opening turn} deep: turn the hem deeper, or use a smaller button.",
 		Checks:  "The diameter of a duvet cover's buttons against the depth of the hem they are sewn to.",
 		Because: "A buttonhole is longer than its button and needs cloth on both sides.",
 		Source:  "geometry; " + worksheet.Common,

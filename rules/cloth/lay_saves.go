@@ -24,9 +24,9 @@ Small pieces leave waste beside long ones in a row. Cut from edge to edge of wha
 or around each other, they often take a selling length less.
 
 Working
-The lays of cutgate lay, rounded up to what the cloth is sold by. Told of where that is a
-step less or more. Not looked for where the way of cutting, bolts or flaws are stated, where
-a size may be misread, or of more than 200 pieces. A lay may be missed where the first ones
+The lays of cutgate lay, rounded up to what the cloth is sold by. Reported where that is
+a step less or more. Not looked for where the way of cutting, bolts or flaws are stated,
+where a size may be misread, or with more than 200 pieces. A lay may be missed where the first ones
 tried save nothing.
 
 Correction

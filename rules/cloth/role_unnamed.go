@@ -34,7 +34,7 @@ Correction
 Likely: the cloth the item gives. If the cut is right, the item has to name the cloth.
 
 Source
-worked out from the shape; no custom in it
+plain arithmetic
 `,
 }
 

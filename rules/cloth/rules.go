@@ -30,6 +30,6 @@ var guards = []rule.Guard{
 		Message: "Cut A and B alternately down the cloth and it takes {by turns saves} less: the waste after one cut is the half repeat the next one starts on.",
 		Checks:  "Whether a half-drop cloth whose cuts leave half a repeat or more of waste could be cut A B A B down the bolt.",
 		Because: "If all of A is cut and then all of B, each cut takes whole repeats. Cut alternately, each takes half a repeat less, where that much would be waste.",
-		Source:  "worked out from the shape; no custom in it",
+		Source:  "plain arithmetic",
 	},
 }

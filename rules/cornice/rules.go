@@ -25,12 +25,12 @@ var guards = []rule.Guard{
 		Checks:  "How much of a cornice's cover goes round the edges of the board.",
 		Because: "The cover is pulled tight and stapled on the back. Cloth that ends at the edge can't be stapled.",
 		Source:  "published cornice pages: 2 to 3 in at each edge",
-		Put:     "{usual wrap}", Fix: "Leave {usual wrap} round each edge",
+		Put:     "{usual wrap}", Fix: "Leave {usual wrap} round each edge", Likely: "Leave what is usual round each edge",
 	},
 	{
 		ID: "cornice/narrow-for-trim", Title: "cornice is too narrow for the window's frame", Level: finding.Error, Kinds: kinds,
 		When: "trim width, {inside} < {trim width}", At: []string{"board.width", "trim.width"},
-		Message: "The box is {inside} wide inside, but the window with its frame is {trim width}: the box won't go over it.",
+		Message: "The box is {inside} wide inside, but the window with its frame is {trim width}: the box won't go over it. Make the box wider.",
 		Checks:  "The inside of a cornice's box against the width of the window with its frame.",
 		Because: "The box goes over the frame. A narrower one can't be put up.",
 		Source:  "Workroom Tech, 'Basic cornice board construction', 2019: 2 1/2 in over the trim outside",
@@ -45,10 +45,10 @@ var guards = []rule.Guard{
 	},
 	{
 		ID: "cornice/over-deep", Title: "cornice is deep for the curtain under it", Level: finding.Note, Kinds: kinds,
-		When: "curtain length, {height} > {depth most} + {wrap least}", At: []string{"board.height", "curtain_length"},
+		When: "curtain length, {height} > {curtain length} ÷ 4", At: []string{"board.height", "curtain_length"},
 		Message: "A cornice {height} high over a curtain of {curtain length} blocks the light: a sixth to a fifth is usual, {depth least} to {depth most}.",
 		Checks:  "The height of a cornice against the curtain beneath it.",
-		Because: "Well over a fifth of the drop it blocks the light, and the curtain looks cut off.",
+		Because: "Over a quarter of the drop it blocks the light, and the curtain looks cut off.",
 		Source:  proportion,
 	},
 	{

@@ -8,7 +8,7 @@ import (
 
 const (
 	common   = worksheet.Common
-	geometry = "worked out from the shape; no custom in it"
+	geometry = "plain arithmetic"
 )
 
 // Rules are the topic's rules.
@@ -48,7 +48,7 @@ var guards = []rule.Guard{
 		Checks:  "How far the two backs of a cushion overlap.",
 		Because: "The pad pushes the backs apart in the middle and shows.",
 		Source:  "Ideal Home, 'Square envelope cushion', and eight further pages: 3 to 10 in, 8 to 20 cm; The Spruce Crafts: 3 in",
-		Put:     "{usual overlap}", Fix: "Overlap them by {usual overlap}",
+		Put:     "{usual overlap}", Fix: "Overlap them by {usual overlap}", Likely: "Overlap them by what is usual",
 	},
 	{
 		ID: "cushion/opening-unworked", Title: "closure not worked out for this style", Level: finding.Warning, Kinds: cushions,
@@ -77,7 +77,7 @@ var guards = []rule.Guard{
 	{
 		ID: "cushion/around-unlike-diameter", Title: "bolster measures more round than its diameter allows", Level: finding.Warning, Kinds: cushions,
 		When: "pad around, {pad around} > {pad diameter} × π + {around slack}", At: []string{"pad.around"},
-		Message: "The bolster is {pad around} round and {pad diameter} across, which would be {pad diameter} × 3.14 round: both can't be right. Measure it again.",
+		Message: "The bolster is {pad around} round and {pad diameter} across, but a roll measures 3.14 times as much round as across: measure both again.",
 		Checks:  "The measurement round a bolster, against its diameter.",
 		Because: "A soft roll flattens, so it is wider than it is high; the tube is cut from the measurement round, and the ends from the diameter.",
 		Source:  "City Home Country Home, 'Neck roll cover': 28 in round and a radius of 4 in",

@@ -3,10 +3,12 @@ package form
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var outcomeOff = &rule.Rule{
@@ -38,6 +40,9 @@ func runOutcomeOff(p *rule.Pass) {
 			continue
 		}
 		name := w.Quantity.Called()
+		if w.Quantity.Value.Sort == worksheet.Count && strings.HasSuffix(name, "s") {
+			name = "number of " + name
+		}
 		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
 		p.ReportWrong(w, fmt.Sprintf("The %s should be %s; the order says %s.", name, right, w.Stated.Format(p.Sheet.Unit, length.Nearest)),
 			fmt.Sprintf("Make the %s %s", name, right))

@@ -59,7 +59,7 @@ func runPieceOutOfPlace(p *rule.Pass) {
 			case !slices.ContainsFunc(has, func(piece string) bool { return worksheet.SamePiece(name, piece) }):
 				p.Report(finding.Finding{
 					At: c.At, Stated: name,
-					Message: fmt.Sprintf("This %s has no %s: it is cut as %s. The cut was not checked.",
+					Message: fmt.Sprintf("This %s has no %s, only %s, so this cut was not checked.",
 						it.Order.Kind.Value, name, strings.Join(shown(it, has), " and ")),
 				})
 			}

@@ -80,7 +80,7 @@ func runUnknownField(p *rule.Pass) {
 		default:
 			out.Message = unknown(p, f)
 			if kind := kindAt(p, f); kind != "" {
-				out.Message += fmt.Sprintf(": put it under `notes`, or see cutgate kinds %q", kind)
+				out.Message += fmt.Sprintf(": put it under `notes`, or see cutgate kinds %s", kind)
 			}
 			out.Message += "."
 			if f.Node != nil && f.Node.Cell {

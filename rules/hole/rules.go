@@ -40,6 +40,6 @@ var guards = []rule.Guard{
 		Checks:  "The number and the spacing of a liner's holes against the curtain's.",
 		Because: "Curtain and liner hang on the same rings. Holes that don't match pull both out of line, or some are left over.",
 		Source:  "Engineer Fix, shower curtain holes and hooks",
-		Put:     "{holes}", Fix: "Give the liner {holes} holes",
+		Put:     "{holes}", Fix: "Give the liner {holes} holes", Likely: "Give the liner as many holes as the curtain",
 	},
 }

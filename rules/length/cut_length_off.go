@@ -36,6 +36,10 @@ used formulas with examples, for the repeat.
 
 func sayCutLengthOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
-	return fmt.Sprintf("The cut is %s long; it should be %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
-		fmt.Sprintf("Cut it %s long", right)
+	cut, it := "cut is", "it"
+	if of := w.Quantity.Of; of != "" && of != "piece" && of != "width" {
+		cut, it = of+" is cut", "the "+of
+	}
+	return fmt.Sprintf("The %s %s long; it should be %s.", cut, w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
+		fmt.Sprintf("Cut %s %s long", it, right)
 }

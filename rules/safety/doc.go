@@ -52,6 +52,17 @@ func nursery(p *rule.Pass) (list []*order.Item) {
 	return list
 }
 
+// whose is a market in front of its rule: "The Canadian rule".
+func whose(market string) string {
+	switch market {
+	case "AU":
+		return "Australian"
+	case "CA":
+		return "Canadian"
+	}
+	return market
+}
+
 // cordName is what a cord is called in a message.
 func cordName(c *order.Cord) string {
 	if c.Kind.Set && c.Kind.Value != "tie" {

@@ -54,7 +54,7 @@ func runLoopReachable(p *rule.Pass) {
 		}
 		loop := c.LoopLength.Value.Format(p.Sheet.Unit, length.Nearest)
 		if limit.Height == 0 {
-			f.Message = fmt.Sprintf("The %s is %s long. The %s rule: %s.", cordName(c), loop, limit.Market, limit.Says)
+			f.Message = fmt.Sprintf("The %s is %s long. The %s rule: %s.", cordName(c), loop, whose(limit.Market), limit.Says)
 			p.Report(f)
 			continue
 		}
@@ -70,7 +70,7 @@ func runLoopReachable(p *rule.Pass) {
 		}
 		if within(limit, down) {
 			f.Message = fmt.Sprintf("The %s is %s long and comes down to %s above the floor. The %s rule: %s.",
-				cordName(c), loop, down.Format(p.Sheet.Unit, length.Nearest), limit.Market, limit.Says)
+				cordName(c), loop, down.Format(p.Sheet.Unit, length.Nearest), whose(limit.Market), limit.Says)
 			f.Working = working
 			f.Facts = append(f.Facts, atLeast("lowest point", down, limit.Height))
 			p.Report(f)

@@ -1,11 +1,12 @@
 package seam
 
 import (
-	"cutgate/internal/worksheet"
 	"fmt"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/length"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var bulky = &rule.Rule{
@@ -51,7 +52,7 @@ func runBulky(p *rule.Pass) {
 			At: at,
 			Message: fmt.Sprintf("Where the %s seam crosses the bottom hem the cloth is %s thick; the machine can sew %s.",
 				it.Seam.Name, it.Get(worksheet.SeamBulk).Value.Length(), limit),
-			Working: it.Get(worksheet.SeamBulk).Working(p.Sheet.Unit),
+			Working: it.Get(worksheet.SeamBulk).Working(length.MM),
 			Source:  p.Tables.SelfSource("machine_sews"),
 			Fixes:   []finding.Fix{{Title: "Grade the seam inside the hem, or use one with fewer layers, and mitre or fold in the corners"}},
 		})

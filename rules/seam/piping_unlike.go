@@ -13,5 +13,5 @@ var pipingUnlike = rule.Guard{
 	Checks:  "The seam allowance of a piping strip against that of the cover it is sewn into.",
 	Because: "The edges are laid together and sewn in one seam; where the allowances differ, the piping wanders.",
 	Source:  worksheet.Common,
-	Put:     "{allowance}", Fix: "Give the piping a seam of {allowance}",
+	Put:     "{allowance}", Fix: "Give the piping a seam of {allowance}", Likely: "Give the piping the cover's seam",
 }

@@ -27,7 +27,7 @@ var guards = []rule.Guard{
 		Checks:  "Whether the number of sections of a Roman shade is odd.",
 		Because: "A section is half the space between two rods. One hangs below the lowest rod and one folds below the headrail, with two to each space between rods: always an odd number.",
 		Source:  sections,
-		Put:     "{one section more}", Fix: "Make it {one section more} sections",
+		Put:     "{one section more}", Fix: "Make it {one section more} sections", Likely: "Make it one section more",
 	},
 	{
 		ID: "shade/headrail-scant", Title: "too little stays flat at the top of a shade", Level: finding.Warning, Kinds: shades,

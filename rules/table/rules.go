@@ -24,7 +24,7 @@ var guards = []rule.Guard{
 	{
 		ID: "table/drop-over-height", Title: "tablecloth hangs lower than the table is high", Level: finding.Error, Kinds: cloths,
 		When: "height, {drop} > {height}", At: []string{"drop", "table.height"},
-		Message: "The cloth hangs down {drop} on a table {height} high: it lies on the floor and gets stepped on.",
+		Message: "The cloth hangs down {drop} on a table {height} high: it lies on the floor and gets stepped on. Make the drop less than {height}.",
 		Checks:  "The drop of a tablecloth against the height of its table.",
 		Because: "A cloth on the floor gets stepped on, and pulls down what is on the table.",
 		Source:  lapLength,
@@ -61,7 +61,7 @@ var guards = []rule.Guard{
 		Checks:  "The depth of the hem of a round or oval tablecloth.",
 		Because: "The raw edge of a curve is longer than the line it is sewn to, and in a deep hem the extra has nowhere to go.",
 		Source:  "published hems of round cloths, 1/2 in; " + common,
-		Put:     "{curve turn}", Fix: "Turn the hem {curve turn}",
+		Put:     "{curve turn}", Fix: "Turn the hem {curve turn}", Likely: "Turn the hem as deep as a curve allows",
 	},
 	{
 		ID: "table/oval-unsaid", Title: "kind of oval not stated", Level: finding.Error, Kinds: cloths,
@@ -74,23 +74,23 @@ var guards = []rule.Guard{
 	{
 		ID: "table/nothing-for-selvedge", Title: "piece takes the cloth from selvedge to selvedge", Level: finding.Warning, Kinds: cloths,
 		When: "layout: one piece, face selvedge, {whole across} > {face washed width} - 2 × {face selvedge}, {whole across} ≤ {face washed width}", At: []string{"drop"},
-		Message: "The piece takes {whole across} of a cloth {face width} wide: that includes the selvedges, and leaves nothing to square it up with.",
+		Message: "The piece takes {whole across} of a cloth {face width} wide: that includes the selvedges, and leaves nothing to square it up with. Use a wider cloth, or a smaller drop or hem.",
 		Checks:  "Whether a tablecloth in one piece fits between the selvedges.",
 		Because: "Selvedges are woven tighter and draw up in the wash, and a cut edge has to be squared.",
 		Source:  common,
 	},
 	{
 		ID: "table/hem-eats-piece", Title: "hems of a small piece nearly meet", Level: finding.Error, Kinds: small,
-		When: "made: hemmed, 4 × {edge hem} > {finished width}", At: []string{"hem.turn", "finished.width"},
-		Message: "The hems take {edge hem} on each side of a piece {finished width} wide: nothing is left between them.",
-		Checks:  "How much the hems of a runner, placemat or napkin take, against its size.",
+		When: "made: hemmed, 4 × {edge turn} > {finished width}", At: []string{"hem.turn", "finished.width"},
+		Message: "The hems are {edge turn} deep on both sides of a piece {finished width} wide, so they nearly meet: turn them less deep.",
+		Checks:  "How deep the hems of a runner, placemat or napkin are, against its width.",
 		Because: "Hems that nearly meet can't be turned, and the corners are too thick to sew.",
 		Source:  geometry,
 	},
 	{
 		ID: "table/border-meets", Title: "borders of a small piece meet", Level: finding.Error, Kinds: small,
 		When: "made: bordered, border, 2 × {border} ≥ {finished width}", At: []string{"border.width", "finished.width"},
-		Message: "Two borders of {border} fill a piece {finished width} wide: no middle is left.",
+		Message: "Two borders of {border} fill a piece {finished width} wide and leave no middle: make the borders narrower.",
 		Checks:  "The width of a border against the piece it goes round.",
 		Because: "There is no middle left to sew the border to.",
 		Source:  "Sew4Home, 'How to make a mitered corner'; geometry",
@@ -106,7 +106,7 @@ var guards = []rule.Guard{
 	{
 		ID: "table/runner-short", Title: "runner is shorter than its table", Level: finding.Warning, Kinds: []string{"runner"},
 		When: "table length, {finished length} < {table length}", At: []string{"finished.length", "table.length"},
-		Message: "The runner is {finished length} long and the table {table length}: the runner ends on the table.",
+		Message: "The runner is {finished length} long and the table {table length}: it ends on the table. Make it {table length} or longer.",
 		Checks:  "The length of a runner against that of its table.",
 		Because: "A runner hangs over both ends; one that ends short looks like a mistake.",
 		Source:  "Engineer Fix, 'How far should a table runner hang'",
@@ -121,4 +121,4 @@ var guards = []rule.Guard{
 	},
 }
 
-const geometry = "worked out from the shape; no custom in it"
+const geometry = "plain arithmetic"

@@ -40,15 +40,15 @@ var guards = []rule.Guard{
 	{
 		ID: "tieback/hook-over-curtain", Title: "tie-back hook is above its curtain", Level: finding.Error, Kinds: bands,
 		When: "hook stated, curtain length, {hook stated} ≥ {curtain length}", At: []string{"hook", "curtain_length"},
-		Message: "The hook is {hook stated} above the foot of a curtain only {curtain length} long.",
+		Message: "The hook is {hook stated} above the foot of a curtain only {curtain length} long: measure it from the curtain's foot, not from the floor.",
 		Checks:  "How high the hook of a tie-back is, against the length of its curtain.",
 		Because: "There is no curtain that high for the tie-back to hold. The hook may have been measured from the floor.",
-		Source:  "worked out from the shape; no custom in it",
+		Source:  "plain arithmetic",
 	},
 	{
 		ID: "tieback/rise-over", Title: "ends of a shaped tie-back rise too high", Level: finding.Note, Kinds: bands,
 		When: "shape: shaped, {rise} > 2 × {finished width}", At: []string{"template.rise"},
-		Message: "The ends rise {rise} on a band {finished width} wide: they will stand up like horns.",
+		Message: "The ends rise {rise} on a band {finished width} wide: they will stand up like horns. Keep the rise to twice the width or less.",
 		Checks:  "How far the ends of a shaped tie-back rise above its middle, against its width.",
 		Because: "A curve that steep won't lie round the curtain.",
 		Source:  "Alternative Windows, 'Simple tieback': ends an inch above and below the width",
@@ -59,6 +59,6 @@ var guards = []rule.Guard{
 		Message: "Two seam allowances of {allowance} fill a band {finished width} wide: trim them, or allow less.",
 		Checks:  "How much room the seam allowances take inside a narrow band.",
 		Because: "The allowances lie over each other, and the band can't be turned out flat.",
-		Source:  "worked out from the shape; no custom in it",
+		Source:  "plain arithmetic",
 	},
 }

@@ -26,12 +26,12 @@ var guards = []rule.Guard{
 		Checks:  "The depth of the corner pleats of a box pleated valance, against the return.",
 		Because: "Half of a corner pleat lies behind the return. If it is deeper than the return, it meets the wall and pushes the corner out.",
 		Source:  boardBoxes + ": an end pleat takes twice the depth of the board",
-		Put:     "{return}", Fix: "Fold the pleats {return}",
+		Put:     "{return}", Fix: "Fold the pleats {return}", Likely: "Fold the pleats as deep as the return",
 	},
 	{
 		ID: "valance/folds-overlap", Title: "pleats overlap behind the face", Level: finding.Error, Kinds: kinds,
 		When: "pleats, {pleats} ≥ 2, 2 × {fold} > {pleat spacing}", At: []string{"heading.fold", "heading.take_up", "heading.sections", "heading.pleats", "heading.spacing"},
-		Message: "Pleats {pleat spacing} apart, folded {fold} to each side, overlap behind the face: make fewer, or fold them half of {pleat spacing} or less.",
+		Message: "Pleats {pleat spacing} apart, folded {fold} to each side, overlap behind the face: make fewer, or fold them half as deep as they are far apart, or less.",
 		Checks:  "The folds behind two neighboring box pleats against the space between the pleats.",
 		Because: "Where folds overlap, the top has seven layers or more: it can't be stapled flat, and the pleats don't open evenly.",
 		Source:  "J. W. Stephenson, Cutting and Draping, 1905: pleats as wide as the spaces are the limit; " + common,
@@ -43,7 +43,7 @@ var guards = []rule.Guard{
 		Checks:  "The return of a valance against how far the curtain or shade under it stands out.",
 		Because: "A valance resting on the curtain catches it whenever it is drawn, and hangs crooked.",
 		Source:  howMeasure,
-		Put:     "{return wanted}", Fix: "Give it a return of {return wanted}",
+		Put:     "{return wanted}", Fix: "Give it a return of {return wanted}", Likely: "Give it a return that clears what hangs under it",
 	},
 	{
 		ID: "valance/board-narrow", Title: "board is narrower than the window", Level: finding.Warning, Kinds: kinds,
@@ -60,7 +60,7 @@ var guards = []rule.Guard{
 		Checks:  "The fullness of a valance that is gathered, or pleated to a fullness, against the least that suits its heading.",
 		Because: "A valance is short and at eye level: thin gathers look like a mistake.",
 		Source:  "About.com sewing, 'Scallop valance', and Engineer Fix, 'How to make a window valance': 1.5 to 2",
-		Put:     "{usual fullness}", Fix: "Use a fullness of {usual fullness}",
+		Put:     "{usual fullness}", Fix: "Use a fullness of {usual fullness}", Likely: "Use the usual fullness",
 	},
 	{
 		ID: "valance/pocket-unsaid", Title: "rod pocket with no size stated", Level: finding.Error, Kinds: kinds,

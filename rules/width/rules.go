@@ -37,7 +37,7 @@ var guards = []rule.Guard{
 		Message: "A band {band depth} deep leaves nothing of a curtain {finished length} long.",
 		Checks:  "The depth of a band along the foot against the finished length.",
 		Because: "The band takes the place of the face's foot: nothing is left to sew it to.",
-		Source:  "worked out from the shape; no custom in it",
+		Source:  "plain arithmetic",
 	},
 	{
 		ID: "width/joined-though-turned", Title: "widths stated of turned cloth", Level: finding.Warning, Kinds: curtains,
@@ -45,7 +45,7 @@ var guards = []rule.Guard{
 		Message: "The cloth is turned, so each panel is cut in one piece and no widths are joined, but the order states {widths stated}.",
 		Checks:  "Whether an order for a curtain of turned cloth states widths of cloth.",
 		Because: "Either the cloth is turned, and there are no widths, or it hangs upright, and they are joined. The cuts differ.",
-		Source:  "worked out from the shape; no custom in it",
+		Source:  "plain arithmetic",
 	},
 	{
 		ID: "width/pile-on-its-side", Title: "pile of a curtain's cloth lies sideways", Level: finding.Warning, Kinds: curtains,
