@@ -187,7 +187,7 @@ func (p *layPicture) words(i int, l *lay.Placed, short bool) string {
 
 // size is a piece's, across and along, in one unit.
 func (p *layPicture) size(l *lay.Placed) string {
-	text := p.Pieces[l.Piece].Width.Format(p.Unit, length.Up) + " × " + p.Pieces[l.Piece].Length.Format(p.Unit, length.Up)
+	text := p.Size(l.Piece)
 	if l.Turned {
 		text += ", turned"
 	}

@@ -778,8 +778,12 @@ func bias(k *ws.Kind, rounds ...piped) {
 		step{"strips", "", "rounded up ({piping length} ÷ ({longest strip} - 2 × {bias seam} × square root (2)))", "whole, hidden", geometry})
 	outcomes(k,
 		outcome{"strip across", "piping.strip", ws.Curved},
-		outcome{"piping length", "piping.length", ws.Run},
 		outcome{"bias square", "piping.bias_square", ws.Curved})
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: "piping length", Field: "piping.length", Hand: ws.Run,
+		Fine: func(it *ws.Item, stated ws.Value) bool { // up to a tenth over is a maker's reserve
+			needed := it.Length("piping length")
+			return stated.Length() > needed && stated.Length() <= needed+needed.Div(10, length.Down)
+		}})
 	notes(k, note{"piping", "strips", "one bias strip {strip across} wide: cut the square round and round; or cut at 45° from selvedge to selvedge, in lines {strip spacing} apart along the selvedge (strips: {strips})"})
 	slips(k,
 		slip{"strip across", "one seam was left out", "{cord} × π + {piping seam}"},

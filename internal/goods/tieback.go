@@ -78,7 +78,7 @@ func tieBack() *ws.Kind {
 		step{"high at three quarters", "high mark", "{finished width} + 9 × ({high mark} - {finished width}) ÷ 16", "near, hidden", squares},
 		step{"rings in all", "", "{rings} × {quantity}", "whole, hidden", ws.Common})
 	called(k, "hook stated", "height of the hook")
-	k.Steps = append(k.Steps, ws.Step{Term: "height", Name: "hook above the curtain's foot", When: "hook stated", Formula: "{hook stated}", Source: "the order"},
+	k.Steps = append(k.Steps, ws.Step{Term: "height", Name: "hook above the curtain's foot", Hidden: true, When: "hook stated", Formula: "{hook stated}", Source: "the order"},
 		ws.Step{Term: "height", Name: "hook above the curtain's foot", Formula: "{curtain length} ÷ 3", Source: aThird})
 	long := "{finished length} + 2 × {allowance}"
 	wide := "{finished width} + 2 × {allowance}"

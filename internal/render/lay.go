@@ -249,15 +249,10 @@ func (t *layText) left(s *spread.Spread, l *lay.Lay) {
 	label := "no room for"
 	for i, n := range l.Left {
 		if n > 0 {
-			t.row(label, fmt.Sprintf("%d × %s %s, %s", n, s.Cuts[i].Name, t.size(&s.Pieces[i]), whose(s, &s.Cuts[i])))
+			t.row(label, fmt.Sprintf("%d × %s %s, %s", n, s.Cuts[i].Name, s.Size(i), whose(s, &s.Cuts[i])))
 			label = ""
 		}
 	}
-}
-
-// size is how a piece is cut, rounded up as on the ticket.
-func (t *layText) size(p *lay.Piece) string {
-	return p.Width.Format(t.unit, length.Up) + " × " + p.Length.Format(t.unit, length.Up)
 }
 
 // whose is the item that a piece is for, and its order where there are several.
@@ -294,7 +289,7 @@ func (t *layText) cuts(s *spread.Spread, l *lay.Lay) {
 		}
 		bolt, y = p.Bolt, p.Y
 		number := strconv.Itoa(i + 1)
-		text := s.Cuts[p.Piece].Name + ", " + t.size(&s.Pieces[p.Piece])
+		text := s.Cuts[p.Piece].Name + ", " + s.Size(p.Piece)
 		if end > i+1 {
 			number += "–" + strconv.Itoa(end)
 			text += " each"

@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -105,9 +106,7 @@ func ticketAsText(s *worksheet.Sheet, d *ticket.Document, o Options) string {
 			}
 			t.row(r)
 		}
-		if len(it.Checks) > 0 {
-			t.row(ticket.Row{Label: "check", Text: strings.Join(it.Checks, blank+" · ") + blank + " · cut by" + blank + " · checked by" + blank})
-		}
+		t.row(ticket.Row{Label: "check", Text: strings.Join(append(slices.Clone(it.Checks), "cut by", "checked by"), blank+" · ") + blank})
 	}
 	if len(d.Cloths) > 0 {
 		t.section("CLOTH")

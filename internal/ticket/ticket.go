@@ -16,6 +16,7 @@ import (
 	"strings"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/lay"
 	"cutgate/internal/length"
 	"cutgate/internal/order"
 	"cutgate/internal/worksheet"
@@ -250,7 +251,26 @@ func (t *ticket) says(q *worksheet.Quantity) string {
 		return ""
 	}
 	t.told[q] = true
+	if v, ok := t.chosen(q); ok {
+		return v.Format(t.work.Unit, length.Nearest)
+	}
 	return q.Value.Format(t.work.Unit, q.Round)
+}
+
+// chosen is what the order states in place of q where that is the maker's choice: a cooler
+// iron, a roomier pocket, a longer slit.
+func (t *ticket) chosen(q *worksheet.Quantity) (v worksheet.Value, ok bool) {
+	switch q.Name {
+	case worksheet.PressSetting, worksheet.PocketHeight, worksheet.HoleSlit:
+	default:
+		return v, false
+	}
+	for i := range t.work.Stated {
+		if s := &t.work.Stated[i]; s.Quantity == q && s.Agrees == worksheet.AsRight {
+			return s.Value, true
+		}
+	}
+	return v, false
 }
 
 func (t *ticket) length(l length.Length) string { return l.Format(t.work.Unit, length.Nearest) }
@@ -658,7 +678,7 @@ func (t *ticket) fold(h *worksheet.Hem) string {
 	}
 	text := t.length(h.Turn) + ", turned " + times(h.Folds)
 	if o := h.Order; o != nil {
-		if o.First.Set {
+		if o.First.Set && o.First.Value != h.Turn {
 			text = t.length(o.First.Value) + " first, then " + text
 		}
 		if o.Stitch.Set {
@@ -810,7 +830,9 @@ func (t *ticket) holes(it *worksheet.Item) {
 func (t *ticket) press(it *worksheet.Item) string {
 	o := &it.Order.Press
 	var parts []string
-	if s := t.says(it.Get(worksheet.PressSetting)); s != "" {
+	if s := t.says(it.Get(worksheet.PressSetting)); o.Setting.Value.None || it.Face != nil && it.Face.NoIron() {
+		parts = append(parts, "no iron")
+	} else if s != "" {
 		parts = append(parts, s)
 	}
 	if o.Steam.Set {
@@ -862,6 +884,9 @@ func (t *ticket) hardware(it *worksheet.Item) {
 	}
 	if l := o.Zip.Length; l.Set {
 		row("zip, " + t.length(l.Value))
+		if q := it.Get("zip length"); q != nil {
+			t.told[q] = true
+		}
 	}
 	if l := o.Rod.Length; l.Set {
 		row("rod, " + t.length(l.Value))
@@ -898,17 +923,27 @@ func quantityName(q *worksheet.Quantity) string {
 	return string(q.Name) + ", " + q.Of
 }
 
-// cloth says what to buy of a cloth, and what the cuts take.
+// ways say how a cloth is cut where that is not in rows right across.
+var ways = map[lay.Mode]string{
+	lay.Guillotine: ", every cut from edge to edge, as cutgate lay shows",
+	lay.Free:       ", laid freely, as cutgate lay shows",
+}
+
+// cloth says what to buy of a cloth, unless its bolts hold it, and what the cuts take.
 func (t *ticket) cloth(c *worksheet.Cloth) string {
 	var parts []string
 	if n := c.Order.Name.Value; n != "" {
 		parts = append(parts, n)
 	}
-	if c.ToBuy != nil {
+	var atHand length.Length
+	for i := range c.Order.Bolts {
+		atHand += c.Order.Bolts[i].Length.Value
+	}
+	if c.ToBuy != nil && (c.Needed == nil || atHand < c.Needed.Value.Length()) {
 		parts = append(parts, "buy "+t.bought(c.ToBuy))
 	}
 	if c.Needed != nil {
-		parts = append(parts, "the cuts take "+t.bought(c.Needed))
+		parts = append(parts, "the cuts take "+t.bought(c.Needed)+ways[t.work.Way(c)])
 	}
 	var bolts []string
 	for i := range c.Order.Bolts {

@@ -287,9 +287,10 @@ func (c *Cloth) AfterWash(l length.Length) length.Length {
 func (c *Cloth) Shrinks() (along, across length.Ratio) { return c.shrinkLength, c.shrinkWidth }
 
 // Lacks are the fields of the form without which no piece of the item can be worked
-// out: those that the terms of its first piece need and that are not stated.
+// out, or not the length of its first one: those that its terms need and that are not
+// stated.
 func (it *Item) Lacks() (fields []string) {
-	if !it.Worked || len(it.Pieces) > 0 {
+	if !it.Worked || len(it.Pieces) > 0 && it.Pieces[0].Length != nil {
 		return nil
 	}
 	seen := map[int]bool{}
@@ -330,7 +331,10 @@ func (it *Item) Lacks() (fields []string) {
 			}
 		}
 	}
-	if len(it.kind.pieces) > 0 {
+	switch {
+	case len(it.Pieces) > 0:
+		need(it.Pieces[0].decl.length)
+	case len(it.kind.pieces) > 0:
 		need(it.kind.pieces[0].width)
 	}
 	return fields

@@ -61,18 +61,22 @@ func runKindNotWorked(p *rule.Pass) {
 	}
 }
 
-// nothingToCut reports an item of which no piece could be worked out, for want of
-// something that the form does not insist on.
+// nothingToCut reports an item of which no piece could be worked out, or not how long its
+// first is cut, for want of something that the form does not insist on.
 func nothingToCut(p *rule.Pass, it *worksheet.Item) {
 	lacks := it.Lacks()
 	if len(lacks) == 0 || it.Face == nil || it.Unread || slices.ContainsFunc(p.Order.Flaws, func(f order.Flaw) bool { return f.Kind != order.Blank }) {
 		return
 	}
+	if slices.Contains(lacks, "finished.length") { // which does in place of the others
+		lacks = []string{"finished.length"}
+	}
 	for i := range lacks {
 		lacks[i] = "`" + lacks[i] + "`"
 	}
-	p.Report(finding.Finding{
-		At:      it.Order.Kind.At,
-		Message: fmt.Sprintf("This %s can't be worked out without %s.", it.Order.Kind.Value, strings.Join(lacks, " and ")),
-	})
+	what := "This " + it.Order.Kind.Value
+	if len(it.Pieces) > 0 {
+		what = "The cut length of this " + it.Order.Kind.Value
+	}
+	p.Report(finding.Finding{At: it.Order.Kind.At, Message: what + " can't be worked out without " + strings.Join(lacks, " and ") + "."})
 }

@@ -2,6 +2,7 @@ package width
 
 import (
 	"fmt"
+	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
@@ -42,6 +43,16 @@ func sayWidthsOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 			what = "pieces across"
 		}
 	}
-	return fmt.Sprintf("The order has %s %s; it needs %s.", w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), what, right),
-		fmt.Sprintf("Make it of %s %s", right, what)
+	has := w.Stated.Format(p.Sheet.Unit, w.Quantity.Round)
+	return fmt.Sprintf("The order has %s %s; it needs %s.", has, number(has, what), right),
+		fmt.Sprintf("Make it of %s %s", right, number(right, what))
+}
+
+// number is what is counted, for one of it too: 1 width of cloth, 2 widths of cloth.
+func number(n, things string) string {
+	if n != "1" {
+		return things
+	}
+	first, rest, _ := strings.Cut(things, "s")
+	return first + rest
 }
