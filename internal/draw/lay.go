@@ -187,7 +187,7 @@ func (p *layPicture) words(i int, l *lay.Placed, short bool) string {
 
 // size is a piece's, across and along, in one unit.
 func (p *layPicture) size(l *lay.Placed) string {
-	text := p.Size(l.Piece)
+	text, _ := p.Size(l.Piece)
 	if l.Turned {
 		text += ", turned"
 	}

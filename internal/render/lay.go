@@ -249,10 +249,19 @@ func (t *layText) left(s *spread.Spread, l *lay.Lay) {
 	label := "no room for"
 	for i, n := range l.Left {
 		if n > 0 {
-			t.row(label, fmt.Sprintf("%d × %s %s, %s", n, s.Cuts[i].Name, s.Size(i), whose(s, &s.Cuts[i])))
+			t.row(label, fmt.Sprintf("%d × %s %s, %s", n, s.Cuts[i].Name, size(s, i), whose(s, &s.Cuts[i])))
 			label = ""
 		}
 	}
+}
+
+// size is how a piece is cut, and from how much of the cloth where that is more.
+func size(s *spread.Spread, piece int) string {
+	cut, takes := s.Size(piece)
+	if cut == takes {
+		return cut
+	}
+	return cut + " from " + takes
 }
 
 // whose is the item that a piece is for, and its order where there are several.
@@ -289,7 +298,7 @@ func (t *layText) cuts(s *spread.Spread, l *lay.Lay) {
 		}
 		bolt, y = p.Bolt, p.Y
 		number := strconv.Itoa(i + 1)
-		text := s.Cuts[p.Piece].Name + ", " + s.Size(p.Piece)
+		text := s.Cuts[p.Piece].Name + ", " + size(s, p.Piece)
 		if end > i+1 {
 			number += "–" + strconv.Itoa(end)
 			text += " each"

@@ -75,23 +75,21 @@ func (s *Spread) Within() string {
 // Lay is the lay in the mode that is asked for.
 func (s *Spread) Lay() *lay.Lay { return s.Lays[s.Mode] }
 
-// Size is how a piece is cut, across and along, rounded up as on the ticket; where a pattern
-// makes it take more of the cloth, that too.
-func (s *Spread) Size(i int) string {
+// Size is how a piece is cut, across and along, rounded up as on the ticket, and what it
+// takes of the cloth, which is more where a motif is set in its middle.
+func (s *Spread) Size(i int) (cut, takes string) {
 	up := func(l length.Length) string { return l.Format(s.Unit, length.Up) }
 	p := &s.Pieces[i]
-	takes := up(p.Width) + " × " + up(p.Length)
+	takes = up(p.Width) + " × " + up(p.Length)
 	for j := range s.Item(&s.Cuts[i]).Pieces {
 		c := &s.Item(&s.Cuts[i]).Pieces[j]
 		if c.Name != s.Cuts[i].Name || c.Width == nil || c.Length == nil {
 			continue
 		}
 		wide, long := min(c.Width.Value.Length(), p.Width), min(c.Length.Value.Length(), p.Length)
-		if size := up(wide) + " × " + up(long); size != takes {
-			return size + " from " + takes
-		}
+		return up(wide) + " × " + up(long), takes
 	}
-	return takes
+	return takes, takes
 }
 
 // Item is the item that a piece is for.
