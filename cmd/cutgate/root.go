@@ -56,7 +56,7 @@ not run.`
 
 // usageTemplate sets out how a command is written.
 const usageTemplate = `How to run it:
-  {{.UseLine}}{{if .HasAvailableSubCommands}}
+  {{if .HasParent}}{{.UseLine}}{{else}}{{.CommandPath}} COMMAND [flags]{{end}}{{if .HasAvailableSubCommands}}
 
 Commands:{{range .Commands}}{{if .IsAvailableCommand}}
   {{rpad .Name .NamePadding}} {{.Short}}{{end}}{{end}}{{end}}{{if .HasHelpSubCommands}}

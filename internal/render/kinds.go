@@ -83,14 +83,32 @@ func KindPage(w io.Writer, k *worksheet.Kind, o Options) error {
 	if len(k.Slips) > 0 {
 		p.line("")
 		p.line(p.ink(headInk, "Known slips"))
-		for i := range k.Slips {
-			if s := &k.Slips[i]; s.Name != "" {
-				p.para(2, s.Of, plainInk, 28, s.Name+": "+s.Formula, plainInk)
-			}
+		for _, s := range knownSlips(k) {
+			p.para(2, s.Of, plainInk, 28, s.Name+": "+s.Formula, plainInk)
 		}
 	}
 	_, err := io.WriteString(w, p.String())
 	return err
+}
+
+// knownSlips are the slips of a kind, each once and in its plainest case: those for cloth
+// that shrinks or has a repeat are worked out like it.
+func knownSlips(k *worksheet.Kind) (list []worksheet.Slipping) {
+	type slip struct{ of, name string }
+	at := map[slip]int{}
+	for _, s := range k.Slips {
+		if s.Name == "" || strings.HasSuffix(s.Name, ", and the repeat was ignored") {
+			continue
+		}
+		key := slip{s.Of, s.Name}
+		if i, ok := at[key]; !ok {
+			at[key] = len(list)
+			list = append(list, s)
+		} else if len(s.Formula) < len(list[i].Formula) {
+			list[i] = s
+		}
+	}
+	return list
 }
 
 // unstated is the term for a choice without what sets it apart from what is worked out.
