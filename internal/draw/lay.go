@@ -200,7 +200,7 @@ func (p *layPicture) size(l *lay.Placed) string {
 // who is the item that a piece is for, and its order where there are several.
 func (p *layPicture) who(c *spread.Cut) string {
 	it := p.Item(c)
-	text := cmp.Or(it.Order.ID.Value, it.Order.Kind.Value)
+	text := p.ItemName(c)
 	if it.Quantity > 1 {
 		text += fmt.Sprintf(" %d", c.N+1)
 	}

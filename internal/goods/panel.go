@@ -87,8 +87,8 @@ func flatPanel(k *ws.Kind, p panel) {
 		step{"stripe stops", both(sides, own, "sides made, {centers} = 1, stripe, {stripe} < {center shows}"), "{center shows} - rounded down ({center shows} ÷ {stripe}) × {stripe}", "near, hidden", ws.Common})
 	mayBeNothing(k, "stripe stops")
 	notes(k,
-		note{"stripes", "stripe stops, {stripe stops} > 0", "set the edge of a stripe on the center's left seam line: its right seam line then lies {stripe stops} past the edge of a stripe; start the right side there, and end the left side on the edge of a stripe"},
-		note{"stripes", "stripe stops, {stripe stops} = 0", "set the edge of a stripe on both of the center's seam lines, and on those of the sides"})
+		note{"pattern", "stripe stops, {stripe stops} > 0", "set the start of a repeat, such as the edge of a stripe, on the center's left seam line: its right seam line then lies {stripe stops} past the start of a repeat; start the right side there, and end the left side on the start of a repeat"},
+		note{"pattern", "stripe stops, {stripe stops} = 0", "set the start of a repeat, such as the edge of a stripe, on both of the center's seam lines, and on those of the sides"})
 	side := func(term, cloth string) {
 		across(term, "side", both("sides made, {centers} > 1", cloth), in("({W} - {centers} × {center shows}) ÷ 2 + {seam allowance} + {H}"), joined)
 		across(term, "side", both("sides made", cloth), in("({W} - {center shows}) ÷ 2 + {seam allowance} + {H}"), joined)

@@ -1,7 +1,6 @@
 package render
 
 import (
-	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -267,7 +266,7 @@ func size(s *spread.Spread, piece int) string {
 // whose is the item that a piece is for, and its order where there are several.
 func whose(s *spread.Spread, c *spread.Cut) string {
 	it := s.Item(c)
-	text := cmp.Or(it.Order.ID.Value, it.Order.Kind.Value)
+	text := s.ItemName(c)
 	if it.Quantity > 1 {
 		text += " " + strconv.FormatInt(c.N+1, 10)
 	}

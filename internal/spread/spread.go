@@ -8,6 +8,7 @@
 package spread
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -94,6 +95,19 @@ func (s *Spread) Size(i int) (cut, takes string) {
 
 // Item is the item that a piece is for.
 func (s *Spread) Item(c *Cut) *worksheet.Item { return &s.Orders[c.Order].Items[c.Item] }
+
+// ItemName is what the item that a piece is for is called: its id, with its kind where an
+// item of another kind has the same one; its kind where it has none.
+func (s *Spread) ItemName(c *Cut) string {
+	o := s.Item(c).Order
+	for i := range s.Orders[c.Order].Items {
+		other := s.Orders[c.Order].Items[i].Order
+		if o.ID.Value != "" && other.ID.Value == o.ID.Value && other.Kind.Value != o.Kind.Value {
+			return o.ID.Value + " " + o.Kind.Value
+		}
+	}
+	return cmp.Or(o.ID.Value, o.Kind.Value)
+}
 
 // A Left is a cloth that could not be laid, and why.
 type Left struct {

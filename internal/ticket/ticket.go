@@ -571,7 +571,7 @@ func (t *ticket) checks(it *worksheet.Item) (list []string) {
 	for _, c := range []struct {
 		name worksheet.Name
 		says string
-	}{{worksheet.FinishedWidth, " wide"}, {worksheet.FinishedLength, " long"}, {worksheet.FinishedDiameter, " in diameter"}} {
+	}{{worksheet.FinishedWidth, " wide"}, {worksheet.FinishedLength, " long"}, {worksheet.FinishedDiameter, " across"}} {
 		if q := it.Get(c.name); q != nil {
 			list = append(list, t.says(q)+c.says)
 		}
@@ -591,7 +591,7 @@ func (t *ticket) finished(it *worksheet.Item) string {
 		parts = append(parts, t.says(q)+" long")
 	}
 	if q := it.Get(worksheet.FinishedDiameter); q != nil {
-		parts = append(parts, t.says(q)+" in diameter")
+		parts = append(parts, t.says(q)+" across")
 	}
 	text := strings.Join(parts, ", ")
 	if it.Panels > 1 && text != "" {

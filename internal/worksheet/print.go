@@ -198,8 +198,11 @@ func ratioLike(text string, r length.Ratio) string {
 
 // Plural is the piece's name for more than one of it.
 func Plural(piece string) string {
-	if strings.HasSuffix(piece, "s") || strings.HasSuffix(piece, "x") {
+	switch {
+	case strings.HasSuffix(piece, "s") || strings.HasSuffix(piece, "x"):
 		return piece + "es"
+	case strings.HasSuffix(piece, "dy"):
+		return strings.TrimSuffix(piece, "y") + "ies"
 	}
 	return piece + "s"
 }

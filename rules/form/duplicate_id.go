@@ -1,6 +1,7 @@
 package form
 
 import (
+	"cmp"
 	"fmt"
 
 	"cutgate/internal/finding"
@@ -23,7 +24,8 @@ The id goes on the ticket and on the bundle of cut pieces. Where two items share
 id, their pieces get mixed.
 
 Working
-Ids are compared letter by letter. An item without an id is passed over.
+Ids are compared letter by letter among items of one kind: a curtain and its tie-back may
+both be named after their window. An item without an id is passed over.
 
 Source
 common practice, no source
@@ -31,20 +33,22 @@ common practice, no source
 }
 
 func runDuplicateID(p *rule.Pass) {
-	first := map[string]*order.Item{}
+	type name struct{ kind, id string }
+	first := map[name]*order.Item{}
 	for i := range p.Order.Items {
 		it := &p.Order.Items[i]
 		if !it.ID.Set || it.ID.Value == "" {
 			continue
 		}
-		if was := first[it.ID.Value]; was != nil {
+		as := name{it.Kind.Value, it.ID.Value}
+		if was := first[as]; was != nil {
 			p.Report(finding.Finding{
 				At:      it.ID.At,
-				Message: fmt.Sprintf("Another item already has the id %s: give each its own.", quote(it.ID.Value)),
+				Message: fmt.Sprintf("Another %s already has the id %s: give each its own.", cmp.Or(it.Kind.Value, "item"), quote(it.ID.Value)),
 				Related: []finding.Related{{Range: was.ID.At, Message: "the other one"}},
 			})
 			continue
 		}
-		first[it.ID.Value] = it
+		first[as] = it
 	}
 }

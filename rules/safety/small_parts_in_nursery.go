@@ -51,8 +51,12 @@ func runSmallPartsInNursery(p *rule.Pass) {
 		case "buttons", "snaps":
 			smallPart(p, it.Closure.Kind.At, it.Closure.Kind.Value, "Close it with a zip or a tape instead")
 		}
-		if it.Kind.Value == "tie-back" && it.Rings.Value > 0 {
-			smallPart(p, it.Rings.At, "rings", "Sew loops of cloth instead")
+		if it.Kind.Value == "tie-back" && (it.Rings.Value > 0 || !it.Rings.Set) {
+			at := it.Rings.At
+			if !it.Rings.Set { // it has two, as is usual
+				at = it.Kind.At
+			}
+			smallPart(p, at, "rings", "Sew loops of cloth instead")
 		}
 	}
 }

@@ -14,7 +14,7 @@ var bands = []string{"tie-back"}
 var guards = []rule.Guard{
 	{
 		ID: "tieback/one-ring", Title: "tie-back with only one ring", Level: finding.Warning, Kinds: bands,
-		When: "{rings} < 2", At: []string{"rings"},
+		When: "{rings} = 1", At: []string{"rings"},
 		Message: "A tie-back goes round the curtain and hooks on by both ends: it needs 2 rings, and the order has {rings}.",
 		Checks:  "How many rings a tie-back has.",
 		Because: "An end without a ring hangs loose.",
