@@ -89,7 +89,7 @@ func pillowcase() *ws.Kind {
 		step{"case fold", "style: housewife", "{finished length}", "near, hidden", housewifeCase})
 	notes(k,
 		note{"seams", "no cuff shows", "{allowance} at every seam"},
-		note{"seams", "cuff shows", "{cuff seam} at the cuff, {end seam} in all at the side and the end"},
+		note{"seams", "cuff shows", "{cuff seam} at the cuff, {end seam} altogether at the side and the end"},
 		note{"fold", "style: housewife", "hem both ends; fold at {pocket fold} from the pocket's hemmed end, and at {case fold} from there: the other hem then lies on the first fold; sew the two long sides, and turn"},
 		note{"fold", "style: one strip", "hem both ends, right side up; fold them in to the middle until they overlap by {overlap}; sew the sides, and turn"},
 		note{"make up", "style: plain", "sew three sides, and hem the open end"},
