@@ -16,7 +16,6 @@ import (
 	"strings"
 
 	"cutgate/internal/finding"
-	"cutgate/internal/lay"
 	"cutgate/internal/length"
 	"cutgate/internal/order"
 	"cutgate/internal/worksheet"
@@ -924,9 +923,9 @@ func quantityName(q *worksheet.Quantity) string {
 }
 
 // ways say how a cloth is cut where that is not in rows right across.
-var ways = map[lay.Mode]string{
-	lay.Guillotine: ", every cut from edge to edge, as cutgate lay shows",
-	lay.Free:       ", laid freely, as cutgate lay shows",
+var ways = map[string]string{
+	"guillotine": ", every cut from edge to edge, as cutgate lay shows",
+	"free":       ", laid freely, as cutgate lay shows",
 }
 
 // cloth says what to buy of a cloth, unless its bolts hold it, and what the cuts take.
@@ -943,7 +942,7 @@ func (t *ticket) cloth(c *worksheet.Cloth) string {
 		parts = append(parts, "buy "+t.bought(c.ToBuy))
 	}
 	if c.Needed != nil {
-		parts = append(parts, "the cuts take "+t.bought(c.Needed)+ways[t.work.Way(c)])
+		parts = append(parts, "the cuts take "+t.bought(c.Needed)+ways[t.work.Way(c).String()])
 	}
 	var bolts []string
 	for i := range c.Order.Bolts {
