@@ -17,15 +17,15 @@ import (
 // would make a contradicted outcome right. Start is the order worked out with h.
 func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int, most float64) (list []edit) {
 	c := &p.choices[choice]
-	w := &writer{sheet: p.sheet, node: c.Node, unit: p.sheet.Unit, round: length.Nearest, hems: p.hems(c), of: hemIn}
+	w := &writer{sheet: p.sheet, node: c.Node, unit: p.sheet.Unit, stands: c.Value, hems: p.hems(c), of: hemIn}
 	base := p.baseOf(choice)
-	seen := map[worksheet.Value]bool{}
+	clear(p.seen)
 	var near func(x float64) bool // whether a value may make an outcome right; nil where any may
 	add := func(v worksheet.Value) {
-		if !sensible(c, v) || same(v, c.Value) || near != nil && !near(number(v)) || seen[v] {
+		if !sensible(c, v) || same(v, c.Value) || near != nil && !near(number(v)) || p.seen[v] {
 			return
 		}
-		seen[v] = true
+		p.seen[v] = true
 		change := base + p.priorChange(choice, v)
 		if change+cheapest > most {
 			return

@@ -28,14 +28,16 @@ type problem struct {
 	order   *order.Order     // a copy, in which choices are changed
 	base    *worksheet.Sheet // the copy, as it is worked out
 	outs    []worksheet.Stated
-	at      map[*order.Node]int // of outs
+	at      map[*order.Node]int // of outs; the last one where a node is compared twice
+	places  []int               // by outcome, what at says of its node
 	choices []worksheet.Choice
 	usual   [][]worksheet.Value // by choice
 	priors  []float64           // of what is stated, by choice
 	runs    int
 	scratch worksheet.Scratch
 	spare   []*trial
-	edits   []edit // of a trial that is only looked at
+	edits   []edit                   // of a trial that is only looked at
+	seen    map[worksheet.Value]bool // by candidates
 
 	readings map[string]*reading
 	low      float64 // the cheapest of them
@@ -111,7 +113,7 @@ type trial struct {
 }
 
 func newProblem(s *worksheet.Sheet) *problem {
-	p := &problem{sheet: s, readings: map[string]*reading{}, low: math.Inf(1), window: windowMore}
+	p := &problem{sheet: s, readings: map[string]*reading{}, seen: map[worksheet.Value]bool{}, low: math.Inf(1), window: windowMore}
 	o := *s.Order
 	o.Items, o.Cloths, o.Measured = slices.Clone(o.Items), slices.Clone(o.Cloths), slices.Clone(o.Measured)
 	p.order = &o
@@ -120,6 +122,10 @@ func newProblem(s *worksheet.Sheet) *problem {
 	p.at = make(map[*order.Node]int, len(p.outs))
 	for i := range p.outs {
 		p.at[p.outs[i].Node] = i
+	}
+	p.places = make([]int, len(p.outs))
+	for i := range p.outs {
+		p.places[i] = p.at[p.outs[i].Node]
 	}
 	return p
 }
@@ -151,10 +157,14 @@ func (p *problem) try(h *hypothesis, forced []worksheet.Forced) *trial {
 		c := &p.choices[e.choice]
 		c.Take(c.Value)
 	}
+	next := 0 // as a rule, outcomes stand in the order of those of the base
 	for i := range t.sheet.Stated {
 		of := &t.sheet.Stated[i]
-		if k, ok := p.at[of.Node]; ok {
-			t.at[k] = of
+		if next < len(p.outs) && p.outs[next].Node == of.Node {
+			t.at[p.places[next]] = of
+			next++
+		} else if k, ok := p.at[of.Node]; ok {
+			t.at[k], next = of, k+1
 		}
 	}
 	return t
@@ -426,7 +436,7 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 	case of.Slot.Item < 0 && p.outs[i].Agrees == worksheet.Differs: // as the order stands
 		m.cost = baseOutcome + otherBought
 	}
-	w := &writer{sheet: p.sheet, node: of.Node, unit: t.sheet.Unit, round: of.Quantity.Round, worked: true}
+	w := &writer{sheet: p.sheet, node: of.Node, unit: t.sheet.Unit, stands: p.outs[i].Value, worked: true}
 	if of.Slot.Item >= 0 {
 		w.hems, w.of = turns(&t.sheet.Items[of.Slot.Item]), hemWrong
 	}
@@ -466,7 +476,7 @@ func (w *writer) same(stated, v worksheet.Value) bool {
 		if worksheet.Near(stated.Length(), v.Length(), length.Step(w.style().Unit())) {
 			return true
 		}
-		return contains(w.texts(v), w.node.Text)
+		return w.wrote(v)
 	}
 	return closeTo(stated, v)
 }

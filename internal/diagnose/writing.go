@@ -47,14 +47,17 @@ var (
 
 // A writer knows how numbers are written at a place of the form.
 type writer struct {
-	sheet *worksheet.Sheet
-	node  *order.Node
-	unit  length.Unit // of a bare number
-	round length.Rounding
-	hems  []length.Length // that may be counted in a size, or left off
-	of    blunder         // what that is called
+	sheet  *worksheet.Sheet
+	node   *order.Node
+	unit   length.Unit // of a bare number
+	round  length.Rounding
+	stands worksheet.Value // what is read there, in the order's units
+	hems   []length.Length // that may be counted in a size, or left off
+	of     blunder         // what that is called
 
 	worked bool // it is an outcome
+
+	room [2]string // for texts
 }
 
 // blunder is the cheapest way in which right may have been written as stated; false
@@ -132,10 +135,8 @@ func (w *writer) times(stated, right worksheet.Value, f float64) bool {
 	}
 	// Worked on from the right value as it was printed, or printed afterwards.
 	v := worksheet.LengthOf(length.Length(math.Round(b * f)))
-	for _, text := range w.texts(v) {
-		if text == w.node.Text {
-			return true
-		}
+	if w.wrote(v) {
+		return true
 	}
 	return math.Abs(a-b*f) < float64(length.Step(w.style().Unit()))
 }
@@ -143,17 +144,26 @@ func (w *writer) times(stated, right worksheet.Value, f float64) bool {
 func (w *writer) style() length.Style { return w.sheet.StyleAt(w.node) }
 
 // texts are the ways in which a person would have written a value at the place:
-// rounded to the nearest and up.
+// rounded to the nearest and up. They hold until the next ones.
 func (w *writer) texts(v worksheet.Value) []string {
-	first := w.sheet.Print(w.node, v, length.Nearest)
+	w.room[0] = w.sheet.Print(w.node, v, length.Nearest)
 	if v.Sort != worksheet.Length {
-		return []string{first}
+		return w.room[:1]
 	}
-	second := w.sheet.Print(w.node, v, length.Up)
-	if second == first {
-		return []string{first}
+	if w.room[1] = w.sheet.Print(w.node, v, length.Up); w.room[1] == w.room[0] {
+		return w.room[:1]
 	}
-	return []string{first, second}
+	return w.room[:]
+}
+
+// wrote reports whether a person would have written a value as it stands at the place.
+func (w *writer) wrote(v worksheet.Value) bool {
+	const most = length.Yard / 8 // that a length is rounded by
+	if v.Sort == worksheet.Length && w.unit == w.sheet.Unit && max(v.N-w.stands.N, w.stands.N-v.N) > int64(most) {
+		return false
+	}
+	return w.sheet.Print(w.node, v, length.Nearest) == w.node.Text ||
+		v.Sort == worksheet.Length && w.sheet.Print(w.node, v, length.Up) == w.node.Text
 }
 
 // number is a value as a floating point number.
@@ -176,7 +186,7 @@ func misspelt(stated, right string) (best blunder, ok bool) {
 		}
 	}
 	try(lostSpace, strings.Contains(stated, "/") && strings.ReplaceAll(stated, " ", "") == strings.ReplaceAll(right, " ", ""))
-	misspellings(right, func(text []byte, b blunder) { try(b, string(text) == stated) })
+	misspellings(right, len(stated), func(text []byte, b blunder) { try(b, string(text) == stated) })
 	return best, ok
 }
 
@@ -186,11 +196,18 @@ type misspelling struct {
 	blunder
 }
 
-// misspellings gives the texts that a text may become when it is written down wrong.
-// They hold until the next one.
-func misspellings(text string, give func(text []byte, b blunder)) {
+// misspellings gives the texts that a text may become when it is written down wrong,
+// those of so many bytes; of any length where that is 0. They hold until the next one.
+func misspellings(text string, long int, give func(text []byte, b blunder)) {
 	var room [64]byte
 	add := func(b blunder, parts ...string) {
+		sum := 0
+		for _, part := range parts {
+			sum += len(part)
+		}
+		if long > 0 && sum != long {
+			return
+		}
 		t := room[:0]
 		for _, part := range parts {
 			t = append(t, part...)
@@ -266,7 +283,7 @@ func meant(text string, decimals bool) (list []misspelling) {
 			list = append(list, misspelling{t, b})
 		}
 	}
-	misspellings(text, func(t []byte, b blunder) {
+	misspellings(text, 0, func(t []byte, b blunder) {
 		switch b {
 		case digitsTurned:
 			add(string(t), digitsTurned)

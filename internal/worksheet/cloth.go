@@ -401,6 +401,7 @@ func (s *Sheet) clothSlips(q *Quantity) (list []Slipped) {
 	}
 	needed, step := c.Needed.Value.Length(), s.soldBy(c)
 	up := func(l length.Length) Value { return LengthOf(step.Mul(length.CeilDiv(l, step))) }
+	list = make([]Slipped, 0, 2+5*len(c.cuts))
 	list = append(list,
 		Slipped{Name: "it was rounded down to what the cloth is sold by", Value: LengthOf(step.Mul(length.FloorDiv(needed, step)))})
 	if c.Repeat > 0 && s.Tables.House.StartRepeat {
@@ -410,8 +411,8 @@ func (s *Sheet) clothSlips(q *Quantity) (list []Slipped) {
 		it := &s.Items[k.item]
 		each := k.along
 		if k.count > 1 {
-			list = append(list, Slipped{Name: "one " + k.piece.Name + " was left out", Value: up(needed - each)},
-				Slipped{Name: "this is for one " + k.piece.Name, Value: up(each)})
+			list = append(list, Slipped{Name: k.piece.decl.leftOut, Value: up(needed - each)},
+				Slipped{Name: k.piece.decl.forOne, Value: up(each)})
 		}
 		if it.Panels > 1 {
 			list = append(list, Slipped{Name: "this is for one panel", Value: up(needed.Div(it.Panels, length.Up))},

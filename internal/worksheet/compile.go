@@ -188,6 +188,8 @@ type piecing struct {
 	width, length, count, joined      int // slots; -1 for none
 	whole, half, spare, takes, across int
 	net, sewn                         int
+
+	leftOut, forOne string // the names of slips in the cloth to buy
 }
 
 type slipping struct {
@@ -387,6 +389,7 @@ func compile(decl *Kind) (*kind, error) {
 	slices.SortStableFunc(k.outcomes, func(a, b outcome) int { return cmp.Compare(a.field.offset, b.field.offset) })
 	for i := range decl.Pieces {
 		p := piecing{Piecing: &decl.Pieces[i], role: k.Kind.Role(decl.Pieces[i].Role), joined: -1, whole: -1, half: -1, spare: -1, takes: -1, across: -1, net: -1, sewn: -1}
+		p.leftOut, p.forOne = "one "+p.Name+" was left out", "this is for one "+p.Name
 		var err error
 		for _, t := range []struct {
 			slot *int
