@@ -139,7 +139,7 @@ func (p *problem) adopt(h hypothesis) {
 	for _, e := range h.edits {
 		p.choices[e.choice].Take(e.value)
 	}
-	full := worksheet.Try(p.order, p.sheet.Tables, p.sheet.Kinds, &worksheet.Trial{Withdrawn: h.withdrawn, Full: true})
+	full := p.sheet.Try(p.order, &worksheet.Trial{Withdrawn: h.withdrawn, Full: true})
 	full.Keep(p.sheet)
 	*p.sheet = *full
 	p.sheet.Rebase()
@@ -193,7 +193,7 @@ func (p *problem) noteUnits(v *verdict) {
 		Name: "units", Node: s.Order.Units.Node, At: s.Order.Units.At, Corrected: v.best.units.String(), Units: true, FarAhead: true,
 		Agree: p.agreeing(v.best),
 	}
-	full := worksheet.Try(reread(s.Order, v.best.units), s.Tables, s.Kinds, &worksheet.Trial{Full: true})
+	full := s.Try(reread(s.Order, v.best.units), &worksheet.Trial{Full: true})
 	full.Keep(s)
 	*s = *full
 	s.Rebase()

@@ -117,7 +117,7 @@ func newProblem(s *worksheet.Sheet) *problem {
 	o := *s.Order
 	o.Items, o.Cloths, o.Measured = slices.Clone(o.Items), slices.Clone(o.Cloths), slices.Clone(o.Measured)
 	p.order = &o
-	p.base = worksheet.Try(&o, s.Tables, s.Kinds, &worksheet.Trial{})
+	p.base = s.Try(&o, &worksheet.Trial{})
 	p.outs = p.base.Stated
 	p.at = make(map[*order.Node]int, len(p.outs))
 	for i := range p.outs {
@@ -152,7 +152,7 @@ func (p *problem) try(h *hypothesis, forced []worksheet.Forced) *trial {
 	} else {
 		t.how.Base = p.base
 	}
-	t.sheet = worksheet.Try(o, p.sheet.Tables, p.sheet.Kinds, &t.how)
+	t.sheet = p.sheet.Try(o, &t.how)
 	for _, e := range h.edits {
 		c := &p.choices[e.choice]
 		c.Take(c.Value)

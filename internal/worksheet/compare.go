@@ -59,7 +59,7 @@ func (o *outcome) byValue() bool {
 }
 
 // as reports whether a term of the item came out as in the base of the trial.
-func (it *Item) as(slot int) bool { return it.mask != nil && !it.mask[slot] }
+func (it *Item) as(slot int) bool { return it.mask != nil && !it.mask.has(slot) }
 
 // compared are the comparisons of an item in the base of a trial, in the order in which
 // they are made anew.
