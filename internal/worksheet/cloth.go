@@ -91,13 +91,22 @@ func (w *worker) need(c *Cloth) {
 		return
 	}
 	mark := length.Step(w.Unit) // what is cut is a whole number of them
-	pieces := make([]lay.Piece, 0, 8)
+	pieces := w.pieces[:0]
 	for _, k := range c.cuts {
 		p := lay.Piece{Name: k.piece.Name, Width: k.across, Length: k.along.Round(mark, length.Up), Count: k.count}
 		pieces = append(pieces, p)
 	}
-	plan, tooWide := lay.InRows(c.Lays(), pieces)
-	if tooWide != nil {
+	w.pieces = pieces
+	var plan lay.Plan
+	var tooWide bool
+	if w.Lean {
+		plan.Length, tooWide = lay.LengthInRows(c.Lays(), pieces)
+	} else {
+		var p *lay.Piece
+		plan, p = lay.InRows(c.Lays(), pieces)
+		tooWide = p != nil
+	}
+	if tooWide {
 		for _, k := range c.cuts {
 			if k.piece.Width.Value.Length() > c.Width {
 				c.TooWide = k.piece

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"cutgate/internal/lay"
 	"cutgate/internal/length"
 	"cutgate/internal/order"
 	"cutgate/internal/trade"
@@ -44,6 +45,7 @@ type Scratch struct{ free []*Sheet }
 type room struct {
 	slab   []Quantity
 	stated []Stated
+	pieces []lay.Piece
 	items  []itemRoom
 }
 
@@ -168,7 +170,7 @@ func again(o *order.Order, trial *Trial) *Sheet {
 	s.Order, s.Tables, s.Kinds, s.Unit, s.styles, s.marked = o, base.Tables, base.Kinds, base.Unit, base.styles, base.marked
 	s.lays, s.commas = base.lays, base.commas
 	s.Lean = true
-	w := &worker{Sheet: s, trial: trial, slab: s.room.slab[:0]}
+	w := &worker{Sheet: s, trial: trial, slab: s.room.slab[:0], pieces: s.room.pieces}
 	s.Stated = s.room.stated[:0]
 	kept := !slices.ContainsFunc(trial.Changed, func(c *Choice) bool { return c.Cloth })
 	if !kept {
@@ -200,7 +202,7 @@ func again(o *order.Order, trial *Trial) *Sheet {
 			}
 		}
 	}
-	s.room.stated = s.Stated
+	s.room.stated, s.room.pieces = s.Stated, w.pieces
 	return s
 }
 
@@ -224,6 +226,8 @@ type worker struct {
 	slab  []Quantity // quantities are handed out from it, so that their addresses hold
 	terms []Term
 	shown []Term // of one formula, until put copies them
+
+	pieces []lay.Piece // of one cloth
 
 	hidden map[string][]string // what could not be read: see hiddenIn
 }
