@@ -139,7 +139,13 @@ func (p *problem) adopt(h hypothesis) {
 	for _, e := range h.edits {
 		p.choices[e.choice].Take(e.value)
 	}
-	full := p.sheet.Try(p.order, &worksheet.Trial{Withdrawn: h.withdrawn, Full: true})
+	o := *p.sheet.Order
+	o.Items, o.Cloths, o.Measured = slices.Clone(o.Items), slices.Clone(o.Cloths), slices.Clone(o.Measured)
+	for _, e := range h.edits {
+		c := &p.choices[e.choice]
+		c.Take(c.Value)
+	}
+	full := p.sheet.Try(&o, &worksheet.Trial{Withdrawn: h.withdrawn, Full: true})
 	full.Keep(p.sheet)
 	*p.sheet = *full
 	p.sheet.Rebase()
@@ -213,7 +219,7 @@ func (p *problem) noteUnsettled(best *reading, u *unsettled) {
 // it writes into.
 func (p *problem) readingOf(r *reading, part []write, or []string) (one worksheet.Reading) {
 	if r.units != length.NoUnit {
-		one.Writes = append(one.Writes, worksheet.Write{Name: "units", Node: p.order.Units.Node, Text: r.units.String()})
+		one.Writes = append(one.Writes, worksheet.Write{Name: "units", Node: p.sheet.Order.Units.Node, Text: r.units.String()})
 		return one
 	}
 	for i, w := range p.writes(r) {

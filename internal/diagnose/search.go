@@ -24,9 +24,8 @@ const (
 
 // A problem is an order in which stated outcomes disagree with what was worked out.
 type problem struct {
-	sheet   *worksheet.Sheet // the order as it is
-	order   *order.Order     // a copy, in which choices are changed
-	base    *worksheet.Sheet // the copy, as it is worked out
+	sheet   *worksheet.Sheet // the order as it is; each trial changes choices and puts them back
+	base    *worksheet.Sheet // a copy of the sheet, which stays when another takes its place
 	outs    []worksheet.Stated
 	at      map[*order.Node]int // of outs; the last one where a node is compared twice
 	places  []int               // by outcome, what at says of its node
@@ -114,11 +113,8 @@ type trial struct {
 
 func newProblem(s *worksheet.Sheet) *problem {
 	p := &problem{sheet: s, readings: map[string]*reading{}, seen: map[worksheet.Value]bool{}, low: math.Inf(1), window: windowMore}
-	o := *s.Order
-	o.Items, o.Cloths, o.Measured = slices.Clone(o.Items), slices.Clone(o.Cloths), slices.Clone(o.Measured)
-	p.order = &o
-	p.base = s.Try(&o, &worksheet.Trial{})
-	p.outs = p.base.Stated
+	base := *s
+	p.base, p.outs = &base, s.Stated
 	p.at = make(map[*order.Node]int, len(p.outs))
 	for i := range p.outs {
 		p.at[p.outs[i].Node] = i
@@ -146,7 +142,7 @@ func (p *problem) try(h *hypothesis, forced []worksheet.Forced) *trial {
 		c.Take(e.value)
 		t.how.Changed = append(t.how.Changed, c)
 	}
-	o := p.order
+	o := p.sheet.Order
 	if h.units != length.NoUnit {
 		o = reread(p.sheet.Order, h.units)
 	} else {
