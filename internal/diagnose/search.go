@@ -37,6 +37,7 @@ type problem struct {
 	spare   []*trial
 	edits   []edit                   // of a trial that is only looked at
 	seen    map[worksheet.Value]bool // by candidates
+	found   []edit                   // by candidates
 
 	readings map[string]*reading
 	low      float64 // the cheapest of them

@@ -19,7 +19,7 @@ import (
 // A mistaken is a clean order in which one number was changed.
 type mistaken struct {
 	what string
-	work func() *worksheet.Sheet
+	work func(m *worksheet.Memory) *worksheet.Sheet
 }
 
 // mistakes multiplies by a factor each stated outcome of every clean order, and each choice
@@ -53,8 +53,8 @@ func mistakes(t testing.TB, factor length.Ratio, choices bool) (list []mistaken)
 				v.N, v.R = length.NewRatio(v.N, 1).Mul(factor).Int(length.Nearest), v.R.Mul(factor)
 				at := node.At
 				wrong := orders(string(text[:at.Start]) + clean.Print(node, v, length.Nearest) + string(text[at.End:]))[n]
-				work := func() *worksheet.Sheet { return worksheet.Work(wrong, tables, kinds) }
-				if disagrees(work()) {
+				work := func(m *worksheet.Memory) *worksheet.Sheet { return worksheet.WorkIn(m, wrong, tables, kinds) }
+				if disagrees(work(new(worksheet.Memory))) {
 					list = append(list, mistaken{filepath.Base(name) + ": " + node.Text + " times " + factor.Format(2), work})
 				}
 			}
@@ -78,7 +78,7 @@ func TestTrials(t *testing.T) {
 	list := mistakes(t, length.NewRatio(2, 1), false)
 	sum, worst := 0, 0
 	for _, m := range list {
-		p := newProblem(m.work())
+		p := newProblem(m.work(new(worksheet.Memory)))
 		p.search()
 		if sum += p.runs; p.runs > worst {
 			worst = p.runs
@@ -107,14 +107,13 @@ func BenchmarkDiagnose(b *testing.B) {
 		fastest[i] = math.MaxInt64
 	}
 	b.ReportAllocs()
-	sheets := make([]*worksheet.Sheet, len(list))
+	memory := new(worksheet.Memory)
 	for b.Loop() {
-		b.StopTimer()
 		for i, m := range list {
-			sheets[i] = m.work()
-		}
-		b.StartTimer()
-		for i, s := range sheets {
+			b.StopTimer()
+			memory.Reset()
+			s := m.work(memory)
+			b.StartTimer()
 			start := time.Now()
 			Order(s)
 			fastest[i] = min(fastest[i], time.Since(start))

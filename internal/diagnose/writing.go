@@ -190,12 +190,6 @@ func misspelt(stated, right string) (best blunder, ok bool) {
 	return best, ok
 }
 
-// A misspelling is a text that another one may have become.
-type misspelling struct {
-	text string
-	blunder
-}
-
 // misspellings gives the texts that a text may become when it is written down wrong,
 // those of so many bytes; of any length where that is 0. They hold until the next one.
 func misspellings(text string, long int, give func(text []byte, b blunder)) {
@@ -275,24 +269,18 @@ func numeral(text string) (start, end int) {
 
 func digit(c byte) bool { return '0' <= c && c <= '9' }
 
-// meant are the texts of which a text may be a misspelling. Decimals says whether a whole
+// meant gives the texts of which a text may be a misspelling. Decimals says whether a whole
 // number there may have lost them; in inches people write fractions.
-func meant(text string, decimals bool) (list []misspelling) {
-	add := func(t string, b blunder) {
+func meant(text string, decimals bool, give func(text string)) {
+	add := func(t string) {
 		if t != "" && t != text {
-			list = append(list, misspelling{t, b})
+			give(t)
 		}
 	}
 	misspellings(text, 0, func(t []byte, b blunder) {
 		switch b {
-		case digitsTurned:
-			add(string(t), digitsTurned)
-		case digitLost, twinLost:
-			add(string(t), digitTwice)
-		case digitTwice:
-			add(string(t), twinLost)
-		case noWhole:
-			add(string(t), strayWhole)
+		case digitsTurned, digitLost, twinLost, digitTwice, noWhole: // which undo one another
+			add(string(t))
 		}
 	})
 	start, end := numeral(text)
@@ -300,12 +288,12 @@ func meant(text string, decimals bool) (list []misspelling) {
 	if slash < 0 && end > start {
 		for _, f := range []string{"1/2", "1/4", "3/4", "1/8", "3/8", "5/8", "7/8"} {
 			if !strings.ContainsAny(text[start:end], ".,") {
-				add(text[:end]+" "+f+text[end:], noFraction)
+				add(text[:end] + " " + f + text[end:])
 			}
 		}
 		if decimals && !strings.ContainsAny(text[start:end], ".,") {
 			for d := '1'; d <= '9'; d++ {
-				add(text[:end]+"."+string(d)+text[end:], noFraction)
+				add(text[:end] + "." + string(d) + text[end:])
 			}
 		}
 		for i := start; i <= end; i++ { // a digit was dropped
@@ -316,13 +304,13 @@ func meant(text string, decimals bool) (list []misspelling) {
 				if i == start && d == '0' {
 					continue
 				}
-				add(text[:i]+string(d)+text[i:], digitLost)
+				add(text[:i] + string(d) + text[i:])
 			}
 		}
 	}
 	if point := strings.IndexAny(text, ".,"); point >= 0 && strings.Trim(text[:point], "0") == "" {
 		for _, whole := range []string{"1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "12", "15"} {
-			add(whole+text[point:], noWhole)
+			add(whole + text[point:])
 		}
 	}
 	if slash > 0 {
@@ -331,13 +319,12 @@ func meant(text string, decimals bool) (list []misspelling) {
 			from--
 		}
 		for i := from + 1; i < slash; i++ {
-			add(text[:i]+" "+text[i:], lostSpace)
+			add(text[:i] + " " + text[i:])
 		}
 		if from == start {
 			for _, whole := range []string{"1", "2", "3", "4", "5", "6", "8", "10", "12"} {
-				add(text[:start]+whole+" "+text[start:], noWhole)
+				add(text[:start] + whole + " " + text[start:])
 			}
 		}
 	}
-	return list
 }

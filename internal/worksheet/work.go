@@ -63,8 +63,9 @@ type itemRoom struct {
 func (s *Scratch) get(base *Sheet) *Sheet {
 	n := len(s.free)
 	if n == 0 {
-		to := &Sheet{Items: make([]Item, len(base.Items)), Cloths: make([]Cloth, len(base.Cloths))}
-		to.room = &room{slab: make([]Quantity, 0, 40*len(base.Items)+8), stated: make([]Stated, 0, len(base.Stated)+8), items: make([]itemRoom, len(base.Items))}
+		m := base.memory
+		to := &Sheet{Items: m.items.Make(len(base.Items)), Cloths: make([]Cloth, len(base.Cloths))}
+		to.room = &room{slab: m.quantities.Make(40*len(base.Items) + 8)[:0], stated: m.stated.Make(len(base.Stated) + 8)[:0], items: make([]itemRoom, len(base.Items))}
 		return to
 	}
 	to := s.free[n-1]
@@ -86,7 +87,8 @@ func (t *Trial) mask(it *Item, room *itemRoom) (mask slotSet) {
 		switch {
 		case mask != nil:
 		case room.mask == nil:
-			mask, room.cells = it.kind.slotSet(), slices.Clone(it.cells)
+			mask, room.cells = it.kind.slotSet(), t.Base.memory.cells.Make(len(it.cells))
+			copy(room.cells, it.cells)
 		default:
 			mask = room.mask
 			for slot := range mask.all { // what the last trial changed
