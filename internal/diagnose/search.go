@@ -38,6 +38,7 @@ type problem struct {
 	edits   []edit                   // of a trial that is only looked at
 	seen    map[worksheet.Value]bool // by candidates
 	found   []edit                   // by candidates
+	draft   *reading                 // by score, until it is kept
 
 	readings map[string]*reading
 	low      float64 // the cheapest of them
@@ -256,7 +257,11 @@ func (p *problem) score(h hypothesis) *trial {
 		return nil
 	}
 	t := p.try(&h, nil)
-	r := &reading{hypothesis: h, total: h.cost}
+	if p.draft == nil {
+		p.draft = new(reading)
+	}
+	r := p.draft
+	*r = reading{hypothesis: h, total: h.cost, mistakes: r.mistakes[:0]}
 	var wrong, impossible []int
 	for i, of := range t.at {
 		switch {
@@ -317,7 +322,7 @@ func (p *problem) score(h hypothesis) *trial {
 		*h.rival = min(*h.rival, r.total)
 	}
 	if had := p.readings[r.key]; had == nil || r.total < had.total {
-		p.readings[r.key] = r
+		p.readings[r.key], p.draft = r, nil
 	}
 	if r.total < p.low {
 		p.low = r.total
@@ -653,7 +658,7 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 
 // and is a hypothesis with one more edit.
 func (h *hypothesis) and(e edit, rival *float64) hypothesis {
-	return hypothesis{edits: append(slices.Clone(h.edits), e), withdrawn: h.withdrawn, cost: h.cost + e.cost, without: h.without, rival: rival}
+	return hypothesis{edits: append(slices.Clip(h.edits), e), withdrawn: h.withdrawn, cost: h.cost + e.cost, without: h.without, rival: rival}
 }
 
 // narrowDown considers those values of a choice that may make a contradicted outcome

@@ -57,7 +57,8 @@ type writer struct {
 
 	worked bool // it is an outcome
 
-	room [2]string // for texts
+	room    [2]string // for texts
+	letters [64]byte  // for misspellings
 }
 
 // blunder is the cheapest way in which right may have been written as stated; false
@@ -117,7 +118,7 @@ func (w *writer) blunder(stated, right worksheet.Value, texts []string) (best bl
 		}
 	}
 	for _, text := range texts {
-		b, ok := misspelt(w.node.Text, text)
+		b, ok := w.misspelt(w.node.Text, text)
 		try(b, ok)
 	}
 	return best, ok
@@ -175,7 +176,7 @@ func number(v worksheet.Value) float64 {
 }
 
 // misspelt is the cheapest way in which one text may have been meant by another.
-func misspelt(stated, right string) (best blunder, ok bool) {
+func (w *writer) misspelt(stated, right string) (best blunder, ok bool) {
 	best.cost = math.Inf(1)
 	if stated == right {
 		return best, false
@@ -186,14 +187,14 @@ func misspelt(stated, right string) (best blunder, ok bool) {
 		}
 	}
 	try(lostSpace, strings.Contains(stated, "/") && strings.ReplaceAll(stated, " ", "") == strings.ReplaceAll(right, " ", ""))
-	misspellings(right, len(stated), func(text []byte, b blunder) { try(b, string(text) == stated) })
+	misspellings(w.letters[:0], right, len(stated), func(text []byte, b blunder) { try(b, string(text) == stated) })
 	return best, ok
 }
 
 // misspellings gives the texts that a text may become when it is written down wrong,
-// those of so many bytes; of any length where that is 0. They hold until the next one.
-func misspellings(text string, long int, give func(text []byte, b blunder)) {
-	var room [64]byte
+// those of so many bytes; of any length where that is 0. They hold until the next one, as
+// they are put into room as far as there is any.
+func misspellings(room []byte, text string, long int, give func(text []byte, b blunder)) {
 	add := func(b blunder, parts ...string) {
 		sum := 0
 		for _, part := range parts {
@@ -277,7 +278,7 @@ func meant(text string, decimals bool, give func(text string)) {
 			give(t)
 		}
 	}
-	misspellings(text, 0, func(t []byte, b blunder) {
+	misspellings(make([]byte, 0, 64), text, 0, func(t []byte, b blunder) {
 		switch b {
 		case digitsTurned, digitLost, twinLost, digitTwice, noWhole: // which undo one another
 			add(string(t))

@@ -76,10 +76,10 @@ func longestFirst(a, b Piece) int {
 func LengthInRows(usable length.Length, pieces []Piece) (sum length.Length, tooWide bool) {
 	slices.SortStableFunc(pieces, longestFirst)
 	tooWide = slices.ContainsFunc(pieces, func(p Piece) bool { return p.Width > usable })
-	var row Row
+	var room [8]Piece
 	for i := range pieces {
 		for pieces[i].Count > 0 {
-			row = fill(usable, pieces[i:], row.Pieces)
+			row := fill(usable, pieces[i:], room[:])
 			sum += row.Length.Mul(row.Count)
 		}
 	}
