@@ -164,10 +164,10 @@ const mostRows = 1 << 8
 
 // A step is all rows of one term.
 type step struct {
-	slot  int
-	rows  []row
-	reads slotSet // of all rows
-	plain bool    // all its rows are formulas: it goes by what it reads and nothing else
+	slot     int
+	rows     []row
+	reads    slotSet // of all rows
+	believes bool    // a row of it takes what is stated: it goes by more than what it reads
 }
 
 type row struct {
@@ -738,7 +738,7 @@ func (k *kind) close() error {
 	for i := range k.steps {
 		s := &k.steps[i]
 		s.reads = k.slotSet()
-		s.plain = !slices.ContainsFunc(s.rows, func(r row) bool { return r.bound == nil })
+		s.believes = slices.ContainsFunc(s.rows, func(r row) bool { return r.Belief })
 		for j := range s.rows {
 			for _, r := range s.rows[j].reads() {
 				if r > s.slot {
@@ -752,7 +752,7 @@ func (k *kind) close() error {
 	k.ends = make([]bool, len(k.terms))
 	for i := range k.steps {
 		k.ends[k.steps[i].slot] = k.steps[i].rows[0].Ends
-		if slices.ContainsFunc(k.steps[i].rows, func(r row) bool { return r.Belief }) {
+		if k.steps[i].believes {
 			k.beliefs = append(k.beliefs, i)
 		}
 	}

@@ -374,7 +374,7 @@ func (w *worker) takeItem(it, from *Item, room *itemRoom) {
 			c.clear()
 			k.given[slot].take(it)
 		case n >= len(k.steps): // of a mark
-		case k.steps[n].plain && !w.moved(it, &k.steps[n]):
+		case !k.steps[n].believes && !w.moved(it, &k.steps[n]):
 			mask.drop(slot)
 		default:
 			c.clear()
