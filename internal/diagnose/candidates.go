@@ -18,6 +18,9 @@ import (
 func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int, most float64) []edit {
 	c := &p.choices[choice]
 	w := &writer{sheet: p.sheet, node: c.Node, unit: p.sheet.Unit, stands: c.Value, hems: p.hems(c), of: hemIn}
+	if c.Value.Sort == worksheet.Length {
+		w.style = p.sheet.StyleAt(c.Node)
+	}
 	base := p.baseOf(choice)
 	clear(p.seen)
 	p.found = p.found[:0]
@@ -86,7 +89,7 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 			}
 		}
 	}
-	decimals := c.Value.Sort != worksheet.Length || w.style().Unit().Metric()
+	decimals := c.Value.Sort != worksheet.Length || w.style.Unit().Metric()
 	meant(c.Node.Text, decimals, func(text string) {
 		if v, ok := p.sheet.Read(c.Node, text, c.Value.Sort); ok {
 			add(v)
@@ -151,7 +154,7 @@ func scaled(v worksheet.Value, f float64) worksheet.Value {
 
 // lengths are the lengths that slips of writing would have made what is stated.
 func (p *problem) lengths(c *worksheet.Choice, w *writer, add func(worksheet.Value)) {
-	u := w.style().Unit()
+	u := w.style.Unit()
 	steps := grids(u)
 	fine := steps[len(steps)-1]
 	snap := func(x float64) {

@@ -439,6 +439,9 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 		m.cost = baseOutcome + otherBought
 	}
 	w := &writer{sheet: p.sheet, node: of.Node, unit: t.sheet.Unit, stands: p.outs[i].Value, worked: true}
+	if right.Sort == worksheet.Length {
+		w.style = p.sheet.StyleAt(of.Node)
+	}
 	if of.Slot.Item >= 0 {
 		w.hems, w.of = turns(&t.sheet.Items[of.Slot.Item]), hemWrong
 	}
@@ -475,7 +478,7 @@ func (w *writer) same(stated, v worksheet.Value) bool {
 	case stated.Sort != v.Sort:
 		return false
 	case stated.Sort == worksheet.Length:
-		if worksheet.Near(stated.Length(), v.Length(), length.Step(w.style().Unit())) {
+		if worksheet.Near(stated.Length(), v.Length(), length.Step(w.style.Unit())) {
 			return true
 		}
 		return w.wrote(v)

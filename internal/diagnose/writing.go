@@ -49,7 +49,8 @@ var (
 type writer struct {
 	sheet  *worksheet.Sheet
 	node   *order.Node
-	unit   length.Unit // of a bare number
+	style  length.Style // of a length there
+	unit   length.Unit  // of a bare number
 	round  length.Rounding
 	stands worksheet.Value // what is read there, in the order's units
 	hems   []length.Length // that may be counted in a size, or left off
@@ -96,18 +97,18 @@ func (w *writer) blunder(stated, right worksheet.Value, texts []string) (best bl
 			try(inchesForCm, true)
 		}
 		try(inchesForMm, is(25.4) || is(1/25.4))
-		if w.unit == length.Yd || w.style().Unit() == length.Yd {
+		if w.unit == length.Yd || w.style.Unit() == length.Yd {
 			try(feetForYards, is(3) || is(1/3.0))
 			try(yards, is(36) || is(1/36.0))
-		} else if !w.style().Unit().Metric() {
+		} else if !w.style.Unit().Metric() {
 			try(feet, is(12) || is(1/12.0))
 		}
-		try(roughInch, w.style().Unit().Metric() && math.Abs(a-b*250/254) < float64(length.Millimetre))
+		try(roughInch, w.style.Unit().Metric() && math.Abs(a-b*250/254) < float64(length.Millimetre))
 		one, fine := float64(length.Inch), float64(length.Inch)/2
-		if u := w.style().Unit(); u.Metric() {
+		if u := w.style.Unit(); u.Metric() {
 			one, fine = float64(length.Centimetre), float64(length.Centimetre)/2
 		}
-		off, hair := math.Abs(a-b), float64(length.Step(w.style().Unit()))/2
+		off, hair := math.Abs(a-b), float64(length.Step(w.style.Unit()))/2
 		if w.worked {
 			hair *= 2.02 // the right one was rounded too
 		}
@@ -139,19 +140,18 @@ func (w *writer) times(stated, right worksheet.Value, f float64) bool {
 	if w.wrote(v) {
 		return true
 	}
-	return math.Abs(a-b*f) < float64(length.Step(w.style().Unit()))
+	return math.Abs(a-b*f) < float64(length.Step(w.style.Unit()))
 }
-
-func (w *writer) style() length.Style { return w.sheet.StyleAt(w.node) }
 
 // texts are the ways in which a person would have written a value at the place:
 // rounded to the nearest and up. They hold until the next ones.
 func (w *writer) texts(v worksheet.Value) []string {
-	w.room[0] = w.sheet.Print(w.node, v, length.Nearest)
 	if v.Sort != worksheet.Length {
+		w.room[0] = w.sheet.Print(w.node, v, length.Nearest)
 		return w.room[:1]
 	}
-	if w.room[1] = w.sheet.Print(w.node, v, length.Up); w.room[1] == w.room[0] {
+	w.room[0] = w.style.Print(v.Length(), length.Nearest)
+	if w.room[1] = w.style.Print(v.Length(), length.Up); w.room[1] == w.room[0] {
 		return w.room[:1]
 	}
 	return w.room[:]
@@ -160,11 +160,13 @@ func (w *writer) texts(v worksheet.Value) []string {
 // wrote reports whether a person would have written a value as it stands at the place.
 func (w *writer) wrote(v worksheet.Value) bool {
 	const most = length.Yard / 8 // that a length is rounded by
-	if v.Sort == worksheet.Length && w.unit == w.sheet.Unit && max(v.N-w.stands.N, w.stands.N-v.N) > int64(most) {
+	if v.Sort != worksheet.Length {
+		return w.sheet.Print(w.node, v, length.Nearest) == w.node.Text
+	}
+	if w.unit == w.sheet.Unit && max(v.N-w.stands.N, w.stands.N-v.N) > int64(most) {
 		return false
 	}
-	return w.sheet.Print(w.node, v, length.Nearest) == w.node.Text ||
-		v.Sort == worksheet.Length && w.sheet.Print(w.node, v, length.Up) == w.node.Text
+	return w.style.Print(v.Length(), length.Nearest) == w.node.Text || w.style.Print(v.Length(), length.Up) == w.node.Text
 }
 
 // number is a value as a floating point number.
