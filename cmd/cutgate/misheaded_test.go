@@ -18,6 +18,7 @@ import (
 // once: nothing that stood in the column is missing besides, and no outcome is
 // wrong for it.
 func TestMisspeltHeadings(t *testing.T) {
+	t.Parallel()
 	checker, err := lint.New(rules.All())
 	if err != nil {
 		t.Fatal(err)

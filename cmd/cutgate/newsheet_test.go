@@ -39,6 +39,7 @@ var sheetForms = []sheetForm{
 // holds what is found in them, and what is corrected, to what is in the order as
 // it was.
 func TestSheetsSayTheSame(t *testing.T) {
+	t.Parallel()
 	checker, err := lint.New(rules.All())
 	if err != nil {
 		t.Fatal(err)

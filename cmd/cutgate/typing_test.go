@@ -18,6 +18,7 @@ import (
 // lines anew amid the others, and counts how often a text can't be read
 // and how often what was found before then vanishes.
 func TestTypingKeepsFindings(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		file   string
 		format load.Format

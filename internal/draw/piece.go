@@ -372,11 +372,14 @@ func (p *piecePicture) say(side worksheet.Side, text string) {
 	}
 	line := func(x, y px, most px, turned bool) {
 		short, _, _ := strings.Cut(text, ", ")
-		least := strings.TrimSuffix(short, " all round")
-		if named, _, ok := strings.Cut(short, ": "); ok {
-			least = named + ", " + p.show(p.Edges[side].Takes)
+		wordings := []string{text, short, strings.TrimSuffix(short, " all round")}
+		if takes := p.show(p.Edges[side].Takes); p.Edges[side].Takes > 0 {
+			if named, _, ok := strings.Cut(short, ": "); ok {
+				wordings = append(wordings, named+", "+takes, strings.TrimSuffix(named, " edge")+", "+takes)
+			}
+			wordings = append(wordings, takes)
 		}
-		said, size := fitted(most, text, short, least)
+		said, size := fitted(most, wordings...)
 		p.text(x, y, size, "middle", said, turned)
 	}
 	switch side {

@@ -53,23 +53,21 @@ func curtainRun(it *ws.Item) string {
 // turnedPieces adds the panels of a curtain that are cut in one piece each, from turned
 // cloth, and what lies along their edges.
 func turnedPieces(k *ws.Kind) {
-	headed, hemmed := both(turned, "heading allowance"), both(turned, "no heading allowance")
-	var rows []piece
-	for _, r := range [...]struct {
+	plain := func(top string) string { return "{finished length} + {" + top + "} + {bottom hem}" }
+	banded := func(top string) string { return "{finished length} - {band depth} + {" + top + "} + {band seam}" }
+	ways := [...]struct {
 		when, top string
+		up        func(top string) string
 		slips     func(top string) []ws.Slipping
-	}{{both(headed, "no band depth"), "heading allowance", faceSlips}, {both(hemmed, "no band depth"), "top hem", faceSlips},
-		{both(headed, "band depth"), "heading allowance", bandSlips}, {both(hemmed, "band depth"), "top hem", bandSlips}} {
-		up := "{finished length} + {" + r.top + "} + {bottom hem}"
-		if len(rows) >= 2 {
-			up = "{finished length} - {band depth} + {" + r.top + "} + {band seam}"
-		}
-		rows = append(rows, piece{"piece", "face", up, wholePanel, "{panels}", r.when})
-		defer func() {
-			for _, s := range r.slips(r.top) {
-				slipsWhen(k, both(r.when, s.When), slip{"piece cut width", s.Name, s.Formula})
-			}
-		}()
+	}{
+		{"heading allowance, no band depth", "heading allowance", plain, faceSlips},
+		{"no heading allowance, no band depth", "top hem", plain, faceSlips},
+		{"heading allowance, band depth", "heading allowance", banded, bandSlips},
+		{"no heading allowance, band depth", "top hem", banded, bandSlips},
+	}
+	var rows []piece
+	for _, w := range ways {
+		rows = append(rows, piece{"piece", "face", w.up(w.top), wholePanel, "{panels}", both(turned, w.when)})
 	}
 	pieces(k, rows...)
 	rounder(k, "piece")
@@ -84,11 +82,16 @@ func turnedPieces(k *ws.Kind) {
 		edging{"piece", "band depth", "", "", "", "seam {band seam} seam to the band"},
 		edging{"piece", "heading allowance", "", "", "turn {heading allowance} heading", ""},
 		edging{"piece", "", "hem sides", "hem sides", "hem top", "hem bottom"})
+	for _, w := range ways {
+		for _, s := range w.slips(w.top) {
+			slipsWhen(k, both(turned, w.when, s.When), slip{"piece cut width", s.Name, s.Formula})
+		}
+	}
 }
 
 // turnedLayer adds to the pieces of a layer behind what they are where its cloth is
 // turned: one for each panel.
-func turnedLayer(k *ws.Kind, role, up, each string, when string) {
+func turnedLayer(k *ws.Kind, role, up, each, when string) {
 	wide := role + " cut width"
 	made := &ws.Kind{}
 	cutTo(made, wide, ws.CutWidth, piece{name: role, role: role, when: when}, up, role+" shrinkage across")

@@ -240,6 +240,18 @@ func (p *Pass) Likely(n *order.Node, text, title string) []finding.Fix {
 	return []finding.Fix{f}
 }
 
+// Weighed is Likely, but only shown where stated outcomes go with what stands there:
+// something else that the rule rests on may be the wrong value.
+func (p *Pass) Weighed(n *order.Node, text, title string) []finding.Fix {
+	fixes := p.Likely(n, text, title)
+	if p.Sheet.Supports(n) {
+		for i := range fixes {
+			fixes[i].Sureness = finding.Shown
+		}
+	}
+	return fixes
+}
+
 // ordered reports whether n is what a client ordered: a finished size, how many, or
 // the width of the track. No rule changes it for the person.
 func (p *Pass) ordered(n *order.Node) bool {

@@ -6,12 +6,13 @@ import (
 	"strings"
 
 	"cutgate/internal/length"
+	"cutgate/internal/worksheet"
 )
 
 // said is a condition as people would say it: "the drop is more than the height".
 func said(when string) string {
 	var clauses []string
-	parts := split(when)
+	parts := worksheet.Conditions(when)
 	for _, c := range parts {
 		if needed(c, parts) {
 			clauses = append(clauses, clause(c))
@@ -25,25 +26,6 @@ func said(when string) string {
 	default:
 		return strings.Join(clauses[:n-1], ", ") + ", and " + clauses[n-1]
 	}
-}
-
-// split cuts a condition at its commas, but for those within parentheses.
-func split(when string) (list []string) {
-	depth, start := 0, 0
-	for i, r := range when {
-		switch r {
-		case '(':
-			depth++
-		case ')':
-			depth--
-		case ',':
-			if depth == 0 {
-				list = append(list, strings.TrimSpace(when[start:i]))
-				start = i + 1
-			}
-		}
-	}
-	return append(list, strings.TrimSpace(when[start:]))
 }
 
 // needed reports whether a clause says more than the others: that a term is there goes

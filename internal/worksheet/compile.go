@@ -576,7 +576,7 @@ func (k *kind) guards(when string) (list []guard, err error) {
 	if when == "" {
 		return nil, nil
 	}
-	for _, part := range conditions(when) {
+	for _, part := range Conditions(when) {
 		var g guard
 		if strings.Contains(part, "{") || strings.Contains(part, " = ") {
 			for i := range comparisons {
@@ -611,8 +611,8 @@ func (k *kind) guards(when string) (list []guard, err error) {
 	return list, nil
 }
 
-// conditions splits a When at its commas, but for those in braces.
-func conditions(when string) (list []string) {
+// Conditions splits a When at its commas, but for those in braces or parentheses.
+func Conditions(when string) (list []string) {
 	start, deep := 0, 0
 	for i := range len(when) {
 		switch when[i] {

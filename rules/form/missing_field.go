@@ -36,8 +36,9 @@ common practice, no source
 }
 
 func runMissingField(p *rule.Pass) {
+	unknown := flaws(p, order.UnknownField)
 	for _, f := range flaws(p, order.MissingField) {
-		if givenOtherwise(p.Order, f) {
+		if givenOtherwise(unknown, f) {
 			continue
 		}
 		p.Report(finding.Finding{At: where(f), Path: path(f), Message: missing(p, f)})
@@ -125,10 +126,9 @@ func which(p *rule.Pass, f *order.Flaw) string {
 
 // givenOtherwise reports whether a misspelt name in the same group was meant for
 // the field.
-func givenOtherwise(o *order.Order, missing *order.Flaw) bool {
-	for i := range o.Flaws {
-		f := &o.Flaws[i]
-		if f.Kind != order.UnknownField || f.Nearest != missing.Name || missing.Node == nil {
+func givenOtherwise(unknown []*order.Flaw, missing *order.Flaw) bool {
+	for _, f := range unknown {
+		if f.Nearest != missing.Name || missing.Node == nil {
 			continue
 		}
 		for k := range missing.Node.Kids {

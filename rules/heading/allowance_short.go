@@ -83,11 +83,6 @@ func pocketOf(it *worksheet.Item) length.Length {
 // may be wrong as well.
 func reportShort(p *rule.Pass, leaf *order.Length, least length.Length, source, message string) {
 	f := finding.Finding{At: leaf.At, Message: message, Stated: leaf.Node.Text, Source: source}
-	f.Fixes = p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(least, length.Up), fmt.Sprintf("Allow %s or more", least.Format(p.Sheet.Unit, length.Up)))
-	for i := range f.Fixes {
-		if p.Sheet.Supports(leaf.Node) {
-			f.Fixes[i].Sureness = finding.Shown
-		}
-	}
+	f.Fixes = p.Weighed(leaf.Node, leaf.Node.LengthStyle().Print(least, length.Up), fmt.Sprintf("Allow %s or more", least.Format(p.Sheet.Unit, length.Up)))
 	p.Report(f)
 }

@@ -33,7 +33,8 @@ class.
 
 Correction
 Likely: a deeper turn, where at most double the stated one is enough, or a heavier
-chain, where one is stated. Shown: a chain, where none is.
+chain, where one is stated. Shown: the same, where the stated cuts go with the turn, and
+a chain, where none is.
 
 Source
 Common practice, no source, for the least of each class; The Sewing Divas, Lead

@@ -13,7 +13,7 @@ var selvedgeShows = &rule.Rule{
 	ID:    "seam/selvedge-shows",
 	Title: "seam allowance does not hide the selvedge",
 	Level: finding.Warning,
-	Fix:   rule.Always,
+	Fix:   rule.Sometimes,
 	Asked: true,
 	Run:   runSelvedgeShows,
 	Doc: `
@@ -32,8 +32,10 @@ Working
 allowance ≥ selvedge + a little more, 1/16 in unless the shop says otherwise.
 
 Correction
-Likely: the least allowance that hides it. That makes the panel narrower at every join, so
-the pieces are worked out again; trimming the selvedge off would do as well.
+Likely: the least allowance that hides it; shown where the stated pieces go with the
+allowance, as the selvedge may be what is wrong. More allowance makes the panel narrower
+at every join, so the pieces are worked out again; trimming the selvedge off would do as
+well.
 
 Source
 Common practice, no source.
@@ -68,7 +70,7 @@ func runSelvedgeShows(p *rule.Pass) {
 			Related: []finding.Related{{Range: selvedge.At, Message: "the selvedge of " + it.Face.Name}},
 		}
 		if selvedge.Value <= widestSelvedge { // else it is the selvedge that is wrong
-			f.Fixes = p.Likely(a.Node, right, "Allow "+least.Format(u, length.Up)+" at the joins")
+			f.Fixes = p.Weighed(a.Node, right, "Allow "+least.Format(u, length.Up)+" at the joins")
 		}
 		p.Report(f)
 	}

@@ -43,15 +43,14 @@ func runPanelLostInSeams(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At: joinPlace(it.Order),
-			Message: fmt.Sprintf("The center shows %s of a curtain %s wide: nothing is left for the sides.",
-				p.Show(it.Get(worksheet.CenterShows).Value.Length()), p.Show(it.Get(worksheet.FinishedWidth).Value.Length())),
+			Message: fmt.Sprintf("The center shows %s of a %s %s wide: nothing is left for the sides.",
+				p.Show(it.Get(worksheet.CenterShows).Value.Length()), it.Order.Kind.Value, p.Show(it.Length(string(worksheet.FinishedWidth)))),
 			Working: it.Get(worksheet.CenterShows).Working(p.Sheet.Unit),
 			Source:  it.Get(worksheet.CenterShows).Source,
 		}
-		whole := it.Get(worksheet.FinishedWidth).Value.Length() + it.Sides.Takes.Mul(2)
 		layout := &it.Order.Join.Layout
 		switch {
-		case whole > it.Face.Washed:
+		case it.Length("whole across") > it.Face.Washed:
 			f.Fixes = []finding.Fix{{Title: "Cut the center narrower", Sureness: finding.Shown}}
 		case layout.Set && p.Editable(layout.Node):
 			f.Fixes = []finding.Fix{{Title: "Cut it in one piece", Sureness: finding.Likely, Edits: []finding.Edit{p.Set(layout.Node, "one piece")}}}
@@ -64,5 +63,6 @@ func runPanelLostInSeams(p *rule.Pass) {
 
 // noneLeft reports whether a center covers the finished width by itself.
 func noneLeft(it *worksheet.Item) bool {
-	return it.Get(worksheet.CenterShows) != nil && it.Get(worksheet.FinishedWidth) != nil && it.Get(worksheet.CenterShows).Value.Length() >= it.Get(worksheet.FinishedWidth).Value.Length()
+	shows := it.Get(worksheet.CenterShows)
+	return shows != nil && it.Has(string(worksheet.FinishedWidth)) && shows.Value.Length() >= it.Length(string(worksheet.FinishedWidth))
 }

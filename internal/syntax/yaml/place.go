@@ -191,7 +191,7 @@ func isBlank(c rune) bool {
 // lineStarts returns where lines start in text, the first of them at start. YAML
 // has more line ends than most.
 func lineStarts(text string, start int) []int {
-	lines := append(make([]int, 0, strings.Count(text, "\n")+1), start)
+	lines := append(make([]int, 0, strings.Count(text[start:], "\n")+1), start)
 	for i := start; i < len(text); i++ {
 		switch text[i] {
 		case '\n':
