@@ -15,17 +15,21 @@ import (
 // candidates are other values that a choice may have been meant to have, each with
 // what it costs, at most so much: from slips of writing what stands there, and from what
 // would make a contradicted outcome right. Start is the order worked out with h.
-func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int, most float64) (list []edit) {
+func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int, most float64) []edit {
 	c := &p.choices[choice]
-	w := &writer{sheet: p.sheet, node: c.Node, unit: p.sheet.Unit, round: length.Nearest, hems: p.hems(c), of: hemIn}
+	w := &writer{sheet: p.sheet, node: c.Node, unit: p.sheet.Unit, stands: c.Value, hems: p.hems(c), of: hemIn}
+	if c.Value.Sort == worksheet.Length {
+		w.style = p.sheet.StyleAt(c.Node)
+	}
 	base := p.baseOf(choice)
-	seen := map[worksheet.Value]bool{}
+	clear(p.seen)
+	p.found = p.found[:0]
 	var near func(x float64) bool // whether a value may make an outcome right; nil where any may
 	add := func(v worksheet.Value) {
-		if !sensible(c, v) || same(v, c.Value) || near != nil && !near(number(v)) || seen[v] {
+		if !sensible(c, v) || same(v, c.Value) || near != nil && !near(number(v)) || p.seen[v] {
 			return
 		}
-		seen[v] = true
+		p.seen[v] = true
 		change := base + p.priorChange(choice, v)
 		if change+cheapest > most {
 			return
@@ -42,14 +46,14 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 			b = blunder{name: "it is one off", cost: 2.8}
 		}
 		if e := (edit{choice: choice, value: v, cost: change + b.cost, slip: b}); e.cost <= most {
-			list = append(list, e)
+			p.found = append(p.found, e)
 		}
 	}
 	if c.Value.Sort == worksheet.Dots {
 		for n := range int64(3) {
 			add(worksheet.DotsOf(n + 1))
 		}
-		return list
+		return slices.Clone(p.found)
 	}
 	if c.Value.Sort != worksheet.Count && len(wrong) > 0 {
 		moved, stepped := false, false
@@ -85,14 +89,12 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 			}
 		}
 	}
-	read := func(text string) {
+	decimals := c.Value.Sort != worksheet.Length || w.style.Unit().Metric()
+	meant(c.Node.Text, decimals, func(text string) {
 		if v, ok := p.sheet.Read(c.Node, text, c.Value.Sort); ok {
 			add(v)
 		}
-	}
-	for _, m := range meant(c.Node.Text, c.Value.Sort != worksheet.Length || w.style().Unit().Metric()) {
-		read(m.text)
-	}
+	})
 	for _, v := range p.usual[choice] {
 		add(v)
 	}
@@ -108,7 +110,7 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 			add(scaled(c.Value, f))
 		}
 	}
-	return list
+	return slices.Clone(p.found)
 }
 
 // baseOf is what it costs that a choice was written wrong, however it was.
@@ -152,7 +154,7 @@ func scaled(v worksheet.Value, f float64) worksheet.Value {
 
 // lengths are the lengths that slips of writing would have made what is stated.
 func (p *problem) lengths(c *worksheet.Choice, w *writer, add func(worksheet.Value)) {
-	u := w.style().Unit()
+	u := w.style.Unit()
 	steps := grids(u)
 	fine := steps[len(steps)-1]
 	snap := func(x float64) {

@@ -269,7 +269,7 @@ func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
 			}
 			o := other{reading: r}
 			if r.units != length.NoUnit {
-				o.writes = []write{{at: p.order.Units.Node.At.Start, text: r.units.String()}}
+				o.writes = []write{{at: p.sheet.Order.Units.Node.At.Start, text: r.units.String()}}
 			} else {
 				o.writes = slices.DeleteFunc(theirs, func(w write) bool { return contains(best, w) })
 			}

@@ -139,7 +139,13 @@ func (p *problem) adopt(h hypothesis) {
 	for _, e := range h.edits {
 		p.choices[e.choice].Take(e.value)
 	}
-	full := worksheet.Try(p.order, p.sheet.Tables, p.sheet.Kinds, &worksheet.Trial{Withdrawn: h.withdrawn, Full: true})
+	o := *p.sheet.Order
+	o.Items, o.Cloths, o.Measured = slices.Clone(o.Items), slices.Clone(o.Cloths), slices.Clone(o.Measured)
+	for _, e := range h.edits {
+		c := &p.choices[e.choice]
+		c.Take(c.Value)
+	}
+	full := p.sheet.Try(&o, &worksheet.Trial{Withdrawn: h.withdrawn, Full: true})
 	full.Keep(p.sheet)
 	*p.sheet = *full
 	p.sheet.Rebase()
@@ -193,7 +199,7 @@ func (p *problem) noteUnits(v *verdict) {
 		Name: "units", Node: s.Order.Units.Node, At: s.Order.Units.At, Corrected: v.best.units.String(), Units: true, FarAhead: true,
 		Agree: p.agreeing(v.best),
 	}
-	full := worksheet.Try(reread(s.Order, v.best.units), s.Tables, s.Kinds, &worksheet.Trial{Full: true})
+	full := s.Try(reread(s.Order, v.best.units), &worksheet.Trial{Full: true})
 	full.Keep(s)
 	*s = *full
 	s.Rebase()
@@ -213,7 +219,7 @@ func (p *problem) noteUnsettled(best *reading, u *unsettled) {
 // it writes into.
 func (p *problem) readingOf(r *reading, part []write, or []string) (one worksheet.Reading) {
 	if r.units != length.NoUnit {
-		one.Writes = append(one.Writes, worksheet.Write{Name: "units", Node: p.order.Units.Node, Text: r.units.String()})
+		one.Writes = append(one.Writes, worksheet.Write{Name: "units", Node: p.sheet.Order.Units.Node, Text: r.units.String()})
 		return one
 	}
 	for i, w := range p.writes(r) {

@@ -24,18 +24,21 @@ const (
 
 // A problem is an order in which stated outcomes disagree with what was worked out.
 type problem struct {
-	sheet   *worksheet.Sheet // the order as it is
-	order   *order.Order     // a copy, in which choices are changed
-	base    *worksheet.Sheet // the copy, as it is worked out
+	sheet   *worksheet.Sheet // the order as it is; each trial changes choices and puts them back
+	base    *worksheet.Sheet // a copy of the sheet, which stays when another takes its place
 	outs    []worksheet.Stated
-	at      map[*order.Node]int // of outs
+	at      map[*order.Node]int // of outs; the last one where a node is compared twice
+	places  []int               // by outcome, what at says of its node
 	choices []worksheet.Choice
 	usual   [][]worksheet.Value // by choice
 	priors  []float64           // of what is stated, by choice
 	runs    int
 	scratch worksheet.Scratch
 	spare   []*trial
-	edits   []edit // of a trial that is only looked at
+	edits   []edit                   // of a trial that is only looked at
+	seen    map[worksheet.Value]bool // by candidates
+	found   []edit                   // by candidates
+	draft   *reading                 // by score, until it is kept
 
 	readings map[string]*reading
 	low      float64 // the cheapest of them
@@ -111,15 +114,16 @@ type trial struct {
 }
 
 func newProblem(s *worksheet.Sheet) *problem {
-	p := &problem{sheet: s, readings: map[string]*reading{}, low: math.Inf(1), window: windowMore}
-	o := *s.Order
-	o.Items, o.Cloths, o.Measured = slices.Clone(o.Items), slices.Clone(o.Cloths), slices.Clone(o.Measured)
-	p.order = &o
-	p.base = worksheet.Try(&o, s.Tables, s.Kinds, &worksheet.Trial{})
-	p.outs = p.base.Stated
+	p := &problem{sheet: s, readings: map[string]*reading{}, seen: map[worksheet.Value]bool{}, low: math.Inf(1), window: windowMore}
+	base := *s
+	p.base, p.outs = &base, s.Stated
 	p.at = make(map[*order.Node]int, len(p.outs))
 	for i := range p.outs {
 		p.at[p.outs[i].Node] = i
+	}
+	p.places = make([]int, len(p.outs))
+	for i := range p.outs {
+		p.places[i] = p.at[p.outs[i].Node]
 	}
 	return p
 }
@@ -140,21 +144,25 @@ func (p *problem) try(h *hypothesis, forced []worksheet.Forced) *trial {
 		c.Take(e.value)
 		t.how.Changed = append(t.how.Changed, c)
 	}
-	o := p.order
+	o := p.sheet.Order
 	if h.units != length.NoUnit {
 		o = reread(p.sheet.Order, h.units)
 	} else {
 		t.how.Base = p.base
 	}
-	t.sheet = worksheet.Try(o, p.sheet.Tables, p.sheet.Kinds, &t.how)
+	t.sheet = p.sheet.Try(o, &t.how)
 	for _, e := range h.edits {
 		c := &p.choices[e.choice]
 		c.Take(c.Value)
 	}
+	next := 0 // as a rule, outcomes stand in the order of those of the base
 	for i := range t.sheet.Stated {
 		of := &t.sheet.Stated[i]
-		if k, ok := p.at[of.Node]; ok {
-			t.at[k] = of
+		if next < len(p.outs) && p.outs[next].Node == of.Node {
+			t.at[p.places[next]] = of
+			next++
+		} else if k, ok := p.at[of.Node]; ok {
+			t.at[k], next = of, k+1
 		}
 	}
 	return t
@@ -249,7 +257,11 @@ func (p *problem) score(h hypothesis) *trial {
 		return nil
 	}
 	t := p.try(&h, nil)
-	r := &reading{hypothesis: h, total: h.cost}
+	if p.draft == nil {
+		p.draft = new(reading)
+	}
+	r := p.draft
+	*r = reading{hypothesis: h, total: h.cost, mistakes: r.mistakes[:0]}
 	var wrong, impossible []int
 	for i, of := range t.at {
 		switch {
@@ -310,7 +322,7 @@ func (p *problem) score(h hypothesis) *trial {
 		*h.rival = min(*h.rival, r.total)
 	}
 	if had := p.readings[r.key]; had == nil || r.total < had.total {
-		p.readings[r.key] = r
+		p.readings[r.key], p.draft = r, nil
 	}
 	if r.total < p.low {
 		p.low = r.total
@@ -426,7 +438,10 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 	case of.Slot.Item < 0 && p.outs[i].Agrees == worksheet.Differs: // as the order stands
 		m.cost = baseOutcome + otherBought
 	}
-	w := &writer{sheet: p.sheet, node: of.Node, unit: t.sheet.Unit, round: of.Quantity.Round, worked: true}
+	w := &writer{sheet: p.sheet, node: of.Node, unit: t.sheet.Unit, stands: p.outs[i].Value, worked: true}
+	if right.Sort == worksheet.Length {
+		w.style = p.sheet.StyleAt(of.Node)
+	}
 	if of.Slot.Item >= 0 {
 		w.hems, w.of = turns(&t.sheet.Items[of.Slot.Item]), hemWrong
 	}
@@ -463,10 +478,10 @@ func (w *writer) same(stated, v worksheet.Value) bool {
 	case stated.Sort != v.Sort:
 		return false
 	case stated.Sort == worksheet.Length:
-		if worksheet.Near(stated.Length(), v.Length(), length.Step(w.style().Unit())) {
+		if worksheet.Near(stated.Length(), v.Length(), length.Step(w.style.Unit())) {
 			return true
 		}
-		return contains(w.texts(v), w.node.Text)
+		return w.wrote(v)
 	}
 	return closeTo(stated, v)
 }
@@ -646,7 +661,7 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 
 // and is a hypothesis with one more edit.
 func (h *hypothesis) and(e edit, rival *float64) hypothesis {
-	return hypothesis{edits: append(slices.Clone(h.edits), e), withdrawn: h.withdrawn, cost: h.cost + e.cost, without: h.without, rival: rival}
+	return hypothesis{edits: append(slices.Clip(h.edits), e), withdrawn: h.withdrawn, cost: h.cost + e.cost, without: h.without, rival: rival}
 }
 
 // narrowDown considers those values of a choice that may make a contradicted outcome

@@ -47,14 +47,19 @@ var (
 
 // A writer knows how numbers are written at a place of the form.
 type writer struct {
-	sheet *worksheet.Sheet
-	node  *order.Node
-	unit  length.Unit // of a bare number
-	round length.Rounding
-	hems  []length.Length // that may be counted in a size, or left off
-	of    blunder         // what that is called
+	sheet  *worksheet.Sheet
+	node   *order.Node
+	style  length.Style // of a length there
+	unit   length.Unit  // of a bare number
+	round  length.Rounding
+	stands worksheet.Value // what is read there, in the order's units
+	hems   []length.Length // that may be counted in a size, or left off
+	of     blunder         // what that is called
 
 	worked bool // it is an outcome
+
+	room    [2]string // for texts
+	letters [64]byte  // for misspellings
 }
 
 // blunder is the cheapest way in which right may have been written as stated; false
@@ -92,18 +97,18 @@ func (w *writer) blunder(stated, right worksheet.Value, texts []string) (best bl
 			try(inchesForCm, true)
 		}
 		try(inchesForMm, is(25.4) || is(1/25.4))
-		if w.unit == length.Yd || w.style().Unit() == length.Yd {
+		if w.unit == length.Yd || w.style.Unit() == length.Yd {
 			try(feetForYards, is(3) || is(1/3.0))
 			try(yards, is(36) || is(1/36.0))
-		} else if !w.style().Unit().Metric() {
+		} else if !w.style.Unit().Metric() {
 			try(feet, is(12) || is(1/12.0))
 		}
-		try(roughInch, w.style().Unit().Metric() && math.Abs(a-b*250/254) < float64(length.Millimetre))
+		try(roughInch, w.style.Unit().Metric() && math.Abs(a-b*250/254) < float64(length.Millimetre))
 		one, fine := float64(length.Inch), float64(length.Inch)/2
-		if u := w.style().Unit(); u.Metric() {
+		if u := w.style.Unit(); u.Metric() {
 			one, fine = float64(length.Centimetre), float64(length.Centimetre)/2
 		}
-		off, hair := math.Abs(a-b), float64(length.Step(w.style().Unit()))/2
+		off, hair := math.Abs(a-b), float64(length.Step(w.style.Unit()))/2
 		if w.worked {
 			hair *= 2.02 // the right one was rounded too
 		}
@@ -114,7 +119,7 @@ func (w *writer) blunder(stated, right worksheet.Value, texts []string) (best bl
 		}
 	}
 	for _, text := range texts {
-		b, ok := misspelt(w.node.Text, text)
+		b, ok := w.misspelt(w.node.Text, text)
 		try(b, ok)
 	}
 	return best, ok
@@ -132,28 +137,36 @@ func (w *writer) times(stated, right worksheet.Value, f float64) bool {
 	}
 	// Worked on from the right value as it was printed, or printed afterwards.
 	v := worksheet.LengthOf(length.Length(math.Round(b * f)))
-	for _, text := range w.texts(v) {
-		if text == w.node.Text {
-			return true
-		}
+	if w.wrote(v) {
+		return true
 	}
-	return math.Abs(a-b*f) < float64(length.Step(w.style().Unit()))
+	return math.Abs(a-b*f) < float64(length.Step(w.style.Unit()))
 }
 
-func (w *writer) style() length.Style { return w.sheet.StyleAt(w.node) }
-
 // texts are the ways in which a person would have written a value at the place:
-// rounded to the nearest and up.
+// rounded to the nearest and up. They hold until the next ones.
 func (w *writer) texts(v worksheet.Value) []string {
-	first := w.sheet.Print(w.node, v, length.Nearest)
 	if v.Sort != worksheet.Length {
-		return []string{first}
+		w.room[0] = w.sheet.Print(w.node, v, length.Nearest)
+		return w.room[:1]
 	}
-	second := w.sheet.Print(w.node, v, length.Up)
-	if second == first {
-		return []string{first}
+	w.room[0] = w.style.Print(v.Length(), length.Nearest)
+	if w.room[1] = w.style.Print(v.Length(), length.Up); w.room[1] == w.room[0] {
+		return w.room[:1]
 	}
-	return []string{first, second}
+	return w.room[:]
+}
+
+// wrote reports whether a person would have written a value as it stands at the place.
+func (w *writer) wrote(v worksheet.Value) bool {
+	const most = length.Yard / 8 // that a length is rounded by
+	if v.Sort != worksheet.Length {
+		return w.sheet.Print(w.node, v, length.Nearest) == w.node.Text
+	}
+	if w.unit == w.sheet.Unit && max(v.N-w.stands.N, w.stands.N-v.N) > int64(most) {
+		return false
+	}
+	return w.style.Print(v.Length(), length.Nearest) == w.node.Text || w.style.Print(v.Length(), length.Up) == w.node.Text
 }
 
 // number is a value as a floating point number.
@@ -165,7 +178,7 @@ func number(v worksheet.Value) float64 {
 }
 
 // misspelt is the cheapest way in which one text may have been meant by another.
-func misspelt(stated, right string) (best blunder, ok bool) {
+func (w *writer) misspelt(stated, right string) (best blunder, ok bool) {
 	best.cost = math.Inf(1)
 	if stated == right {
 		return best, false
@@ -176,21 +189,22 @@ func misspelt(stated, right string) (best blunder, ok bool) {
 		}
 	}
 	try(lostSpace, strings.Contains(stated, "/") && strings.ReplaceAll(stated, " ", "") == strings.ReplaceAll(right, " ", ""))
-	misspellings(right, func(text []byte, b blunder) { try(b, string(text) == stated) })
+	misspellings(w.letters[:0], right, len(stated), func(text []byte, b blunder) { try(b, string(text) == stated) })
 	return best, ok
 }
 
-// A misspelling is a text that another one may have become.
-type misspelling struct {
-	text string
-	blunder
-}
-
-// misspellings gives the texts that a text may become when it is written down wrong.
-// They hold until the next one.
-func misspellings(text string, give func(text []byte, b blunder)) {
-	var room [64]byte
+// misspellings gives the texts that a text may become when it is written down wrong,
+// those of so many bytes; of any length where that is 0. They hold until the next one, as
+// they are put into room as far as there is any.
+func misspellings(room []byte, text string, long int, give func(text []byte, b blunder)) {
 	add := func(b blunder, parts ...string) {
+		sum := 0
+		for _, part := range parts {
+			sum += len(part)
+		}
+		if long > 0 && sum != long {
+			return
+		}
 		t := room[:0]
 		for _, part := range parts {
 			t = append(t, part...)
@@ -258,24 +272,18 @@ func numeral(text string) (start, end int) {
 
 func digit(c byte) bool { return '0' <= c && c <= '9' }
 
-// meant are the texts of which a text may be a misspelling. Decimals says whether a whole
+// meant gives the texts of which a text may be a misspelling. Decimals says whether a whole
 // number there may have lost them; in inches people write fractions.
-func meant(text string, decimals bool) (list []misspelling) {
-	add := func(t string, b blunder) {
+func meant(text string, decimals bool, give func(text string)) {
+	add := func(t string) {
 		if t != "" && t != text {
-			list = append(list, misspelling{t, b})
+			give(t)
 		}
 	}
-	misspellings(text, func(t []byte, b blunder) {
+	misspellings(make([]byte, 0, 64), text, 0, func(t []byte, b blunder) {
 		switch b {
-		case digitsTurned:
-			add(string(t), digitsTurned)
-		case digitLost, twinLost:
-			add(string(t), digitTwice)
-		case digitTwice:
-			add(string(t), twinLost)
-		case noWhole:
-			add(string(t), strayWhole)
+		case digitsTurned, digitLost, twinLost, digitTwice, noWhole: // which undo one another
+			add(string(t))
 		}
 	})
 	start, end := numeral(text)
@@ -283,12 +291,12 @@ func meant(text string, decimals bool) (list []misspelling) {
 	if slash < 0 && end > start {
 		for _, f := range []string{"1/2", "1/4", "3/4", "1/8", "3/8", "5/8", "7/8"} {
 			if !strings.ContainsAny(text[start:end], ".,") {
-				add(text[:end]+" "+f+text[end:], noFraction)
+				add(text[:end] + " " + f + text[end:])
 			}
 		}
 		if decimals && !strings.ContainsAny(text[start:end], ".,") {
 			for d := '1'; d <= '9'; d++ {
-				add(text[:end]+"."+string(d)+text[end:], noFraction)
+				add(text[:end] + "." + string(d) + text[end:])
 			}
 		}
 		for i := start; i <= end; i++ { // a digit was dropped
@@ -299,13 +307,13 @@ func meant(text string, decimals bool) (list []misspelling) {
 				if i == start && d == '0' {
 					continue
 				}
-				add(text[:i]+string(d)+text[i:], digitLost)
+				add(text[:i] + string(d) + text[i:])
 			}
 		}
 	}
 	if point := strings.IndexAny(text, ".,"); point >= 0 && strings.Trim(text[:point], "0") == "" {
 		for _, whole := range []string{"1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "12", "15"} {
-			add(whole+text[point:], noWhole)
+			add(whole + text[point:])
 		}
 	}
 	if slash > 0 {
@@ -314,13 +322,12 @@ func meant(text string, decimals bool) (list []misspelling) {
 			from--
 		}
 		for i := from + 1; i < slash; i++ {
-			add(text[:i]+" "+text[i:], lostSpace)
+			add(text[:i] + " " + text[i:])
 		}
 		if from == start {
 			for _, whole := range []string{"1", "2", "3", "4", "5", "6", "8", "10", "12"} {
-				add(text[:start]+whole+" "+text[start:], noWhole)
+				add(text[:start] + whole + " " + text[start:])
 			}
 		}
 	}
-	return list
 }

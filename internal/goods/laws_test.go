@@ -126,6 +126,38 @@ func TestUsesAreTrue(t *testing.T) {
 	}
 }
 
+// A trial that takes from its base what nothing was changed of comes to the same as the
+// order worked out anew, also in memory that trials before it were worked out in.
+func TestTrialsAreTrue(t *testing.T) {
+	loader, tables := tools(t)
+	for file, text := range cleanOrders(t) {
+		o := loader.Orders(&source.File{Name: file, Text: text}, load.YAML, load.Options{})[0]
+		base := worksheet.Work(o, tables, goods.All())
+		choices, scratch := base.Choices(), new(worksheet.Scratch)
+		for i := range choices {
+			c := &choices[i]
+			for _, times := range []length.Ratio{length.NewRatio(11, 10), length.NewRatio(9, 10), length.NewRatio(2, 1), length.NewRatio(1, 10)} {
+				to := c.Value
+				if to.R = to.R.Mul(times); to.Sort != worksheet.Ratio && to.Sort != worksheet.Percent {
+					to.R, to.N = c.Value.R, length.NewRatio(to.N, 1).Mul(times).Int(length.Nearest)
+				}
+				c.Take(to)
+				trial := base.Try(o, &worksheet.Trial{Base: base, Changed: []*worksheet.Choice{c}, Scratch: scratch})
+				anew := worksheet.Work(o, tables, goods.All())
+				c.Take(c.Value)
+				same := slices.EqualFunc(trial.Stated, anew.Stated, func(a, b worksheet.Stated) bool {
+					return a.Slot == b.Slot && a.Value == b.Value && a.Agrees == b.Agrees && (a.Quantity == nil) == (b.Quantity == nil) &&
+						(a.Quantity == nil || a.Quantity.Value == b.Quantity.Value)
+				})
+				if !same || !slices.Equal(trial.Beliefs(), anew.Beliefs()) {
+					t.Errorf("%s: with %s times %s a trial comes to something else than the order worked out anew", file, c.Name, times.Format(2))
+				}
+				scratch.Release(trial)
+			}
+		}
+	}
+}
+
 // Every outcome that the form has, and every size of a piece, has a slip, or is named
 // here as one of which no slip is known.
 func TestOutcomesHaveSlips(t *testing.T) {

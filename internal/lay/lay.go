@@ -50,9 +50,7 @@ type Plan struct {
 // number of sizes.
 func InRows(usable length.Length, pieces []Piece) (plan Plan, tooWide *Piece) {
 	left := slices.Clone(pieces)
-	slices.SortStableFunc(left, func(a, b Piece) int {
-		return cmp.Or(cmp.Compare(b.Length, a.Length), cmp.Compare(b.Width, a.Width))
-	})
+	slices.SortStableFunc(left, longestFirst)
 	for i := range left {
 		if left[i].Width > usable && tooWide == nil {
 			tooWide = &left[i]
@@ -60,7 +58,7 @@ func InRows(usable length.Length, pieces []Piece) (plan Plan, tooWide *Piece) {
 	}
 	for i := range left {
 		for left[i].Count > 0 {
-			row := fill(usable, left[i:])
+			row := fill(usable, left[i:], nil)
 			plan.Rows = append(plan.Rows, row)
 			plan.Length += row.Length.Mul(row.Count)
 		}
@@ -68,27 +66,48 @@ func InRows(usable length.Length, pieces []Piece) (plan Plan, tooWide *Piece) {
 	return plan, tooWide
 }
 
+// longestFirst is the order in which pieces are laid in rows: of one length the widest first.
+func longestFirst(a, b Piece) int {
+	return cmp.Or(cmp.Compare(b.Length, a.Length), cmp.Compare(b.Width, a.Width))
+}
+
+// LengthInRows is the bolt used by the plan that [InRows] makes, and whether a piece is wider
+// than the bolt. It uses the pieces up.
+func LengthInRows(usable length.Length, pieces []Piece) (sum length.Length, tooWide bool) {
+	slices.SortStableFunc(pieces, longestFirst)
+	tooWide = slices.ContainsFunc(pieces, func(p Piece) bool { return p.Width > usable })
+	var room [8]Piece
+	for i := range pieces {
+		for pieces[i].Count > 0 {
+			row := fill(usable, pieces[i:], room[:])
+			sum += row.Length.Mul(row.Count)
+		}
+	}
+	return sum, tooWide
+}
+
 // fill makes the next row from the first of the pieces and as many others of
-// its length as fit beside it, as often as the pieces last, and takes them.
-func fill(usable length.Length, pieces []Piece) Row {
-	row := Row{Length: pieces[0].Length}
-	room, times := usable, int64(0)
+// its length as fit beside it, as often as the pieces last, and takes them. Its pieces are
+// put into room as far as there is any.
+func fill(usable length.Length, pieces, room []Piece) Row {
+	row := Row{Length: pieces[0].Length, Pieces: room[:0]}
+	left, times := usable, int64(0)
 	for i := range pieces {
 		p := &pieces[i]
 		if p.Length != row.Length || p.Count == 0 {
 			continue
 		}
 		fit := int64(1)
-		if len(row.Pieces) > 0 || p.Width <= room {
+		if len(row.Pieces) > 0 || p.Width <= left {
 			fit = p.Count
 			if p.Width > 0 {
-				fit = min(fit, length.FloorDiv(room, p.Width))
+				fit = min(fit, length.FloorDiv(left, p.Width))
 			}
 		}
 		if fit <= 0 { // beside one that is too wide there is less than no room
 			continue
 		}
-		room -= p.Width.Mul(fit)
+		left -= p.Width.Mul(fit)
 		one := *p
 		one.Count = fit
 		row.Pieces = append(row.Pieces, one)

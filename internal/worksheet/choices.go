@@ -24,11 +24,10 @@ type Choice struct {
 	cones []cone
 }
 
-// A cone is what rests on a choice in an item, by slot; of a cloth of two roles the item
-// has two.
+// A cone is what rests on a choice in an item; of a cloth of two roles the item has two.
 type cone struct {
 	item  int
-	slots []bool
+	slots slotSet
 }
 
 // Choices are the choices that the order states, item by item, in the order of the
@@ -133,10 +132,10 @@ func setMass[T ~int64](to *T, v Value) { *to = T(v.N) }
 // Moves reports whether a stated outcome rests on a choice.
 func (s *Sheet) Moves(c *Choice, of *Stated) bool {
 	for _, in := range c.cones {
-		if of.Slot.Item == in.item && in.slots[of.Slot.Term] {
+		if of.Slot.Item == in.item && in.slots.has(of.Slot.Term) {
 			return true
 		}
-		if of.Slot.Item < 0 && (s.goesInto(in.item, of.Slot.Cloth, func(term int) bool { return in.slots[term] }) || c.Cloth && s.cutFrom(in.item, of.Slot.Cloth)) {
+		if of.Slot.Item < 0 && (s.goesInto(in.item, of.Slot.Cloth, in.slots) || c.Cloth && s.cutFrom(in.item, of.Slot.Cloth)) {
 			return true
 		}
 	}
@@ -153,17 +152,6 @@ func (s *Sheet) lies(cloth int, n *order.Node) bool {
 	return n != nil && (n == c.Order.Width.Node || n == c.Order.Repeat.Length.Node)
 }
 
-// Cone adds to a mask what of an item rests on a choice.
-func (c *Choice) Cone(item int, mask []bool) {
-	for _, in := range c.cones {
-		if in.item == item {
-			for slot, is := range in.slots {
-				mask[slot] = mask[slot] || is
-			}
-		}
-	}
-}
-
 // Rests reports whether one stated outcome is worked from another.
 func (s *Sheet) Rests(of, on *Stated) bool {
 	switch {
@@ -172,23 +160,20 @@ func (s *Sheet) Rests(of, on *Stated) bool {
 	case of.Slot.Item < 0:
 		return s.goesInto(on.Slot.Item, of.Slot.Cloth, s.below(on.Slot))
 	}
-	return of.Slot.Item == on.Slot.Item && of.Slot.Term != on.Slot.Term && slices.Contains(s.Items[on.Slot.Item].kind.below[on.Slot.Term], of.Slot.Term)
+	return of.Slot.Item == on.Slot.Item && of.Slot.Term != on.Slot.Term && s.below(on.Slot).has(of.Slot.Term)
 }
 
-// below reports of a term whether it is worked from another of the same item.
-func (s *Sheet) below(on Slot) func(term int) bool {
-	list := s.Items[on.Item].kind.below[on.Term]
-	return func(term int) bool { _, ok := slices.BinarySearch(list, term); return ok }
-}
+// below are the terms of an item that are worked from one of them, itself included.
+func (s *Sheet) below(on Slot) slotSet { return s.Items[on.Item].kind.below[on.Term] }
 
 // goesInto reports whether one of some terms of an item is the size or the count of a
 // piece that is cut from a cloth.
-func (s *Sheet) goesInto(item, cloth int, among func(term int) bool) bool {
+func (s *Sheet) goesInto(item, cloth int, among slotSet) bool {
 	it := &s.Items[item]
 	for i := range it.Pieces {
 		d := it.Pieces[i].decl
 		if c := it.Pieces[i].Cloth; c != nil && c.index == cloth &&
-			(among(d.width) || among(d.length) || among(d.count) || d.takes >= 0 && among(d.takes) || d.across >= 0 && among(d.across)) {
+			(among.has(d.width) || among.has(d.length) || among.has(d.count) || d.takes >= 0 && among.has(d.takes) || d.across >= 0 && among.has(d.across)) {
 			return true
 		}
 	}
@@ -217,7 +202,7 @@ func (s *Sheet) OnOutcome(of *Stated) bool {
 		}
 		for j := range it.kind.steps {
 			st := &it.kind.steps[j]
-			if it.cells[st.slot].has && it.reads(st, g.slot) && s.below(Slot{Item: of.Slot.Item, Term: st.slot})(of.Slot.Term) {
+			if it.cells[st.slot].has && it.reads(st, g.slot) && s.below(Slot{Item: of.Slot.Item, Term: st.slot}).has(of.Slot.Term) {
 				return true
 			}
 		}
@@ -273,7 +258,7 @@ func (s *Sheet) Beliefs() (list []Belief) {
 // BelowSlot reports whether a stated outcome is worked from a term of its item, or is
 // that term.
 func (s *Sheet) BelowSlot(of *Stated, on Slot) bool {
-	return of.Slot.Item == on.Item && s.below(on)(of.Slot.Term) || of.Slot.Item < 0 && s.goesInto(on.Item, of.Slot.Cloth, s.below(on))
+	return of.Slot.Item == on.Item && s.below(on).has(of.Slot.Term) || of.Slot.Item < 0 && s.goesInto(on.Item, of.Slot.Cloth, s.below(on))
 }
 
 // Swapped reports whether two stated outcomes are the width and the length of one

@@ -91,13 +91,22 @@ func (w *worker) need(c *Cloth) {
 		return
 	}
 	mark := length.Step(w.Unit) // what is cut is a whole number of them
-	pieces := make([]lay.Piece, 0, 8)
+	pieces := w.pieces[:0]
 	for _, k := range c.cuts {
 		p := lay.Piece{Name: k.piece.Name, Width: k.across, Length: k.along.Round(mark, length.Up), Count: k.count}
 		pieces = append(pieces, p)
 	}
-	plan, tooWide := lay.InRows(c.Lays(), pieces)
-	if tooWide != nil {
+	w.pieces = pieces
+	var plan lay.Plan
+	var tooWide bool
+	if w.Lean {
+		plan.Length, tooWide = lay.LengthInRows(c.Lays(), pieces)
+	} else {
+		var p *lay.Piece
+		plan, p = lay.InRows(c.Lays(), pieces)
+		tooWide = p != nil
+	}
+	if tooWide {
 		for _, k := range c.cuts {
 			if k.piece.Width.Value.Length() > c.Width {
 				c.TooWide = k.piece
@@ -401,6 +410,7 @@ func (s *Sheet) clothSlips(q *Quantity) (list []Slipped) {
 	}
 	needed, step := c.Needed.Value.Length(), s.soldBy(c)
 	up := func(l length.Length) Value { return LengthOf(step.Mul(length.CeilDiv(l, step))) }
+	list = make([]Slipped, 0, 2+5*len(c.cuts))
 	list = append(list,
 		Slipped{Name: "it was rounded down to what the cloth is sold by", Value: LengthOf(step.Mul(length.FloorDiv(needed, step)))})
 	if c.Repeat > 0 && s.Tables.House.StartRepeat {
@@ -410,8 +420,8 @@ func (s *Sheet) clothSlips(q *Quantity) (list []Slipped) {
 		it := &s.Items[k.item]
 		each := k.along
 		if k.count > 1 {
-			list = append(list, Slipped{Name: "one " + k.piece.Name + " was left out", Value: up(needed - each)},
-				Slipped{Name: "this is for one " + k.piece.Name, Value: up(each)})
+			list = append(list, Slipped{Name: k.piece.decl.leftOut, Value: up(needed - each)},
+				Slipped{Name: k.piece.decl.forOne, Value: up(each)})
 		}
 		if it.Panels > 1 {
 			list = append(list, Slipped{Name: "this is for one panel", Value: up(needed.Div(it.Panels, length.Up))},

@@ -1,6 +1,7 @@
 package worksheet
 
 import (
+	"slices"
 	"unsafe"
 
 	"cutgate/internal/length"
@@ -38,11 +39,7 @@ func (w *worker) compareItem(it *Item) {
 		if !set || node == nil || c.q == nil || c.own || o.Unless != nil && o.Unless(it) {
 			continue
 		}
-		var or []length.Length
-		if o.AsRight != nil {
-			or = o.AsRight(it)
-		}
-		agrees := w.agree(v, c.value, node, or, o.Hand)
+		agrees := w.agree(it, v, c.value, node, o.AsRight, 0, o.Hand)
 		if agrees == Differs && o.Fine != nil && o.Fine(it, v) {
 			agrees = AsRight
 		}
@@ -59,7 +56,7 @@ func (o *outcome) byValue() bool {
 }
 
 // as reports whether a term of the item came out as in the base of the trial.
-func (it *Item) as(slot int) bool { return it.mask != nil && !it.mask[slot] }
+func (it *Item) as(slot int) bool { return it.mask != nil && !it.mask.has(slot) }
 
 // compared are the comparisons of an item in the base of a trial, in the order in which
 // they are made anew.
@@ -112,18 +109,12 @@ func (w *worker) compareCuts(it *Item, p *Piece, before *compared) {
 		if !p.cutAs(c) {
 			continue
 		}
-		var wide, long []length.Length
-		if p.decl.WidthAsRight != nil {
-			wide = p.decl.WidthAsRight(it)
-		}
+		half := length.Length(0)
 		if p.half != nil {
-			wide = append(wide, p.Cloth.Width/2)
+			half = p.Cloth.Width / 2
 		}
-		if p.decl.LengthAsRight != nil {
-			long = p.decl.LengthAsRight(it)
-		}
-		w.compareCut(it, i, p, c.Width.Node, LengthOf(c.Width.Value), c.Width.Set, p.Width, p.decl.width, wide, Size, before)
-		w.compareCut(it, i, p, c.Length.Node, LengthOf(c.Length.Value), c.Length.Set, p.Length, p.decl.length, long, Run, before)
+		w.compareCut(it, i, p, c.Width.Node, LengthOf(c.Width.Value), c.Width.Set, p.Width, p.decl.width, p.decl.WidthAsRight, half, Size, before)
+		w.compareCut(it, i, p, c.Length.Node, LengthOf(c.Length.Value), c.Length.Set, p.Length, p.decl.length, p.decl.LengthAsRight, 0, Run, before)
 		count, slot := p.Count, p.decl.count
 		switch {
 		case p.half == nil:
@@ -132,19 +123,19 @@ func (w *worker) compareCuts(it *Item, p *Piece, before *compared) {
 		default:
 			count, slot = p.whole, p.decl.whole
 		}
-		w.compareCut(it, i, p, c.Count.Node, CountOf(c.Count.Value), c.Count.Set, count, slot, nil, Counted, before)
+		w.compareCut(it, i, p, c.Count.Node, CountOf(c.Count.Value), c.Count.Set, count, slot, nil, 0, Counted, before)
 	}
 }
 
-func (w *worker) compareCut(it *Item, i int, p *Piece, n *order.Node, stated Value, set bool, q *Quantity, slot int, or []length.Length, hand Hand, before *compared) {
+func (w *worker) compareCut(it *Item, i int, p *Piece, n *order.Node, stated Value, set bool, q *Quantity, slot int, or func(*Item) []length.Length, half length.Length, hand Hand, before *compared) {
 	if !set || n == nil || q == nil {
 		return
 	}
 	of := Stated{Quantity: q, Node: n, Value: stated, Doubtful: it.cells[slot].doubtful, Slot: Slot{Item: it.Index, Term: slot}, piece: p, cut: i}
-	if was := before.of(n); was != nil && len(or) == 0 && was.Slot == of.Slot && was.Value == stated && was.Quantity != nil && was.Quantity.Value == q.Value && was.Agrees != AsRight {
+	if was := before.of(n); was != nil && or == nil && half == 0 && was.Slot == of.Slot && was.Value == stated && was.Quantity != nil && was.Quantity.Value == q.Value && was.Agrees != AsRight {
 		of.Agrees = was.Agrees
 	} else {
-		of.Agrees = w.agree(stated, q.Value, n, or, hand)
+		of.Agrees = w.agree(it, stated, q.Value, n, or, half, hand)
 	}
 	w.Stated = append(w.Stated, of)
 }
@@ -154,9 +145,9 @@ func (p *Piece) cutAs(c *order.Cut) bool {
 	return SamePiece(c.Piece.Value, p.Name) && (!c.Cloth.Set || p.Cloth == nil || c.Cloth.Value == p.Cloth.Name)
 }
 
-// agree compares a stated value with the right one, and with others that are as
-// right.
-func (s *Sheet) agree(stated, right Value, n *order.Node, or []length.Length, hand Hand) Agreement {
+// agree compares a stated value of an item with the right one, and with others that are as
+// right: half a width of the cloth, where one is cut, and what or gives, if anything.
+func (s *Sheet) agree(it *Item, stated, right Value, n *order.Node, or func(*Item) []length.Length, half length.Length, hand Hand) Agreement {
 	switch right.Sort {
 	case Length:
 		unit := s.lengthStyle(n).Unit()
@@ -164,10 +155,9 @@ func (s *Sheet) agree(stated, right Value, n *order.Node, or []length.Length, ha
 		if Near(stated.Length(), right.Length(), step) {
 			return Exactly
 		}
-		for _, l := range or {
-			if Near(stated.Length(), l, step) {
-				return AsRight
-			}
+		near := func(l length.Length) bool { return Near(stated.Length(), l, step) }
+		if half > 0 && near(half) || or != nil && slices.ContainsFunc(or(it), near) {
+			return AsRight
 		}
 		return s.byHand(stated.Length(), right.Length(), step, hand, unit.Metric())
 	case Ratio:

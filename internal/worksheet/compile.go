@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"math/bits"
 	"reflect"
 	"slices"
 	"strings"
@@ -123,7 +124,8 @@ type Fault struct {
 func (f *Fault) Error() string { return f.Part + " " + f.Of + ": " + f.Err.Error() }
 func (f *Fault) Unwrap() error { return f.Err }
 
-// A kind is a Kind with its formulas read and its terms numbered.
+// A kind is a Kind with its formulas read and its terms numbered: those that are given
+// first, and then those of the steps, in their order.
 type kind struct {
 	*Kind
 	slots    map[string]int // by term
@@ -141,9 +143,9 @@ type kind struct {
 	panels   []paneling
 	edgings  []edging
 	placings []placing
-	below    [][]int // for each slot those that are worked from it, themselves included
-	ends     []bool  // by slot
-	beliefs  []int   // the steps that may believe a stated outcome
+	below    []slotSet // for each slot those that are worked from it, itself included
+	ends     []bool    // by slot
+	beliefs  []int     // the steps that may believe a stated outcome
 
 	roleFields []*field
 }
@@ -154,7 +156,7 @@ type given struct {
 	as     int      // of As; -1 for none
 	fields []*field // of From, without those that are blocks
 	roles  []int    // of each of them; -1 for the item's own
-	cone   []bool   // by slot: what rests on the field that it is written in, by this term or another
+	cone   slotSet  // what rests on the field that it is written in, by this term or another
 }
 
 // mostRows is how many rows a cell can tell apart.
@@ -162,10 +164,10 @@ const mostRows = 1 << 8
 
 // A step is all rows of one term.
 type step struct {
-	slot  int
-	rows  []row
-	reads []int // of all rows, each slot once
-	plain bool  // all its rows are formulas: it goes by what it reads and nothing else
+	slot     int
+	rows     []row
+	reads    slotSet // of all rows
+	believes bool    // a row of it takes what is stated: it goes by more than what it reads
 }
 
 type row struct {
@@ -188,6 +190,8 @@ type piecing struct {
 	width, length, count, joined      int // slots; -1 for none
 	whole, half, spare, takes, across int
 	net, sewn                         int
+
+	leftOut, forOne string // the names of slips in the cloth to buy
 }
 
 type slipping struct {
@@ -234,10 +238,11 @@ var comparisons = [...]comparison{
 
 // A field is a leaf of the form: where it lies in its struct, and of which type it is.
 type field struct {
-	path   string
-	offset uintptr
-	of     reflect.Type
-	as     func(unsafe.Pointer) any // what points to it, by its type; nil for a block or a list
+	path     string
+	offset   uintptr
+	of       reflect.Type
+	as       func(unsafe.Pointer) any // what points to it, by its type; nil for a block or a list
+	measured *field                   // of a cloth's, where it is when it was measured at the bench; nil where that is not
 }
 
 // isLeaf reports whether the field is one value, not a block or a list.
@@ -387,6 +392,7 @@ func compile(decl *Kind) (*kind, error) {
 	slices.SortStableFunc(k.outcomes, func(a, b outcome) int { return cmp.Compare(a.field.offset, b.field.offset) })
 	for i := range decl.Pieces {
 		p := piecing{Piecing: &decl.Pieces[i], role: k.Kind.Role(decl.Pieces[i].Role), joined: -1, whole: -1, half: -1, spare: -1, takes: -1, across: -1, net: -1, sewn: -1}
+		p.leftOut, p.forOne = "one "+p.Name+" was left out", "this is for one "+p.Name
 		var err error
 		for _, t := range []struct {
 			slot *int
@@ -495,6 +501,9 @@ func (k *kind) note() error {
 func (k *kind) fieldFrom(from string) (*field, int, error) {
 	if role, path, ok := strings.Cut(from, "/"); ok {
 		f, err := fieldOf(clothType, path)
+		if err == nil {
+			f.measured, _ = fieldOf(measuredType, path)
+		}
 		return f, k.Kind.Role(role), err
 	}
 	f, err := fieldOf(itemType, from)
@@ -681,6 +690,11 @@ type slotSet []uint64
 func (s slotSet) add(slot int)      { s[slot/64] |= 1 << (slot % 64) }
 func (s slotSet) has(slot int) bool { return s[slot/64]&(1<<(slot%64)) != 0 }
 
+func (s slotSet) drop(slot int) { s[slot/64] &^= 1 << (slot % 64) }
+
+// slotSet is an empty set of the kind's slots.
+func (k *kind) slotSet() slotSet { return make(slotSet, len(k.terms)/64+1) }
+
 // join adds the slots of another set of the same kind.
 func (s slotSet) join(other slotSet) {
 	for i, word := range other {
@@ -688,11 +702,32 @@ func (s slotSet) join(other slotSet) {
 	}
 }
 
+// meets reports whether a slot is in both sets.
+func (s slotSet) meets(other slotSet) bool {
+	for i, word := range other {
+		if s[i]&word != 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// all gives the slots in their order. The set may lose meanwhile those that were given.
+func (s slotSet) all(yield func(slot int) bool) {
+	for i, word := range s {
+		for ; word != 0; word &= word - 1 {
+			if !yield(64*i + bits.TrailingZeros64(word)) {
+				return
+			}
+		}
+	}
+}
+
 // close finds what rests on what.
 func (k *kind) close() error {
 	above := make([]slotSet, len(k.terms)) // what a slot is worked from
 	for i := range above {
-		above[i] = make(slotSet, len(k.terms)/64+1)
+		above[i] = k.slotSet()
 		above[i].add(i)
 	}
 	for i := range k.given {
@@ -702,15 +737,14 @@ func (k *kind) close() error {
 	}
 	for i := range k.steps {
 		s := &k.steps[i]
-		s.plain = !slices.ContainsFunc(s.rows, func(r row) bool { return r.bound == nil })
+		s.reads = k.slotSet()
+		s.believes = slices.ContainsFunc(s.rows, func(r row) bool { return r.Belief })
 		for j := range s.rows {
 			for _, r := range s.rows[j].reads() {
-				if !slices.Contains(s.reads, r) {
-					s.reads = append(s.reads, r)
-				}
 				if r > s.slot {
 					return &Fault{"step", s.rows[j].Term, fmt.Errorf("it reads {%s}, which is worked out later", k.terms[r])}
 				}
+				s.reads.add(r)
 				above[s.slot].join(above[r])
 			}
 		}
@@ -718,16 +752,17 @@ func (k *kind) close() error {
 	k.ends = make([]bool, len(k.terms))
 	for i := range k.steps {
 		k.ends[k.steps[i].slot] = k.steps[i].rows[0].Ends
-		if slices.ContainsFunc(k.steps[i].rows, func(r row) bool { return r.Belief }) {
+		if k.steps[i].believes {
 			k.beliefs = append(k.beliefs, i)
 		}
 	}
-	k.below = make([][]int, len(k.terms))
+	k.below = make([]slotSet, len(k.terms))
+	for i := range k.below {
+		k.below[i] = k.slotSet()
+	}
 	for slot, ups := range above {
-		for up := range k.terms {
-			if ups.has(up) {
-				k.below[up] = append(k.below[up], slot)
-			}
+		for up := range ups.all {
+			k.below[up].add(slot)
 		}
 	}
 	for i := range k.given {
@@ -735,13 +770,11 @@ func (k *kind) close() error {
 		if g.Choice == nil {
 			continue
 		}
-		g.cone = make([]bool, len(k.terms))
+		g.cone = k.slotSet()
 		for j := range k.given {
 			o := &k.given[j]
 			if slices.ContainsFunc(g.From, func(f string) bool { return slices.ContainsFunc(o.From, func(b string) bool { return within(f, b) }) }) {
-				for _, slot := range k.below[o.slot] {
-					g.cone[slot] = true
-				}
+				g.cone.join(k.below[o.slot])
 			}
 		}
 	}

@@ -68,12 +68,10 @@ func (it *Item) leaf(f *field, role int) any {
 	if c == nil {
 		return nil
 	}
-	if m := it.Sheet.measured(c.Name); m != nil {
-		if mf, err := fieldOf(measuredType, f.path); err == nil {
-			leaf := mf.leaf(unsafe.Pointer(m))
-			if _, set := nodeOf(leaf); set {
-				return leaf
-			}
+	if m := it.Sheet.measured(c.Name); m != nil && f.measured != nil {
+		leaf := f.measured.leaf(unsafe.Pointer(m))
+		if _, set := nodeOf(leaf); set {
+			return leaf
 		}
 	}
 	return f.leaf(unsafe.Pointer(c.Order))

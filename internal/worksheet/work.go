@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"cutgate/internal/lay"
 	"cutgate/internal/length"
 	"cutgate/internal/order"
 	"cutgate/internal/trade"
@@ -44,15 +45,16 @@ type Scratch struct{ free []*Sheet }
 type room struct {
 	slab   []Quantity
 	stated []Stated
+	pieces []lay.Piece
 	items  []itemRoom
 }
 
 // An itemRoom is the memory of an item of a trial's sheet, always the same item of the
 // same base.
 type itemRoom struct {
-	cells  []cell // as the base has them, but for those of the mask
-	mask   []bool // of the last trial that changed something of the item
-	taken  bool   // the item is as the base has it
+	cells  []cell  // as the base has them, but for those of the mask
+	mask   slotSet // of the last trial that changed something of the item
+	taken  bool    // the item is as the base has it
 	roles  []*Cloth
 	pieces []Piece
 }
@@ -61,8 +63,9 @@ type itemRoom struct {
 func (s *Scratch) get(base *Sheet) *Sheet {
 	n := len(s.free)
 	if n == 0 {
-		to := &Sheet{Items: make([]Item, len(base.Items)), Cloths: make([]Cloth, len(base.Cloths))}
-		to.room = &room{slab: make([]Quantity, 0, 40*len(base.Items)+8), stated: make([]Stated, 0, len(base.Stated)+8), items: make([]itemRoom, len(base.Items))}
+		m := base.memory
+		to := &Sheet{Items: m.items.Make(len(base.Items)), Cloths: make([]Cloth, len(base.Cloths))}
+		to.room = &room{slab: m.quantities.Make(40*len(base.Items) + 8)[:0], stated: m.stated.Make(len(base.Stated) + 8)[:0], items: make([]itemRoom, len(base.Items))}
 		return to
 	}
 	to := s.free[n-1]
@@ -79,40 +82,39 @@ func (s *Scratch) Release(trial *Sheet) {
 }
 
 // mask is what of an item is to be worked out anew; nil for nothing.
-func (t *Trial) mask(it *Item, room *itemRoom) []bool {
-	var mask []bool
-	need := func() {
-		if mask == nil {
-			if room.mask == nil {
-				room.mask, room.cells = make([]bool, len(it.cells)), slices.Clone(it.cells)
-			}
+func (t *Trial) mask(it *Item, room *itemRoom) (mask slotSet) {
+	add := func(slots slotSet) {
+		switch {
+		case mask != nil:
+		case room.mask == nil:
+			mask, room.cells = it.kind.slotSet(), t.Base.memory.cells.Make(len(it.cells))
+			copy(room.cells, it.cells)
+		default:
 			mask = room.mask
-			for slot, is := range mask { // what the last trial changed
-				if is {
-					room.cells[slot], mask[slot] = it.cells[slot], false
-				}
+			for slot := range mask.all { // what the last trial changed
+				room.cells[slot] = it.cells[slot]
 			}
+			clear(mask)
 		}
+		room.mask = mask
+		mask.join(slots)
 	}
 	for _, c := range t.Changed {
-		if slices.Contains(c.Items, it.Index) {
-			need()
-			c.Cone(it.Index, mask)
-		}
-	}
-	slot := func(s Slot) {
-		if s.Item == it.Index {
-			need()
-			for _, below := range it.kind.below[s.Term] {
-				mask[below] = true
+		for i := range c.cones {
+			if in := &c.cones[i]; in.item == it.Index {
+				add(in.slots)
 			}
 		}
 	}
-	for _, f := range t.Forced {
-		slot(f.Slot)
+	for i := range t.Forced {
+		if s := t.Forced[i].Slot; s.Item == it.Index {
+			add(it.kind.below[s.Term])
+		}
 	}
 	for _, s := range t.Withdrawn {
-		slot(s)
+		if s.Item == it.Index {
+			add(it.kind.below[s.Term])
+		}
 	}
 	return mask
 }
@@ -130,20 +132,16 @@ type Slot struct {
 	Term  int
 }
 
-// Try works out an order with what a trial changes. Choices are changed in the order
-// itself, by whoever tries.
-func Try(o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial) *Sheet {
-	s := work(new(Memory), o, t, kinds, trial)
+// Try works out an order like s, or a changed copy of it, with what a trial changes.
+// Choices are changed in the order itself, by whoever tries.
+func (s *Sheet) Try(o *order.Order, trial *Trial) *Sheet {
 	if trial.Base != nil {
-		s.commas = trial.Base.commas
+		return again(o, trial)
 	}
-	return s
+	return work(s.memory, o, s.Tables, s.Kinds, trial)
 }
 
 func work(m *Memory, o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial) *Sheet {
-	if trial != nil && trial.Base != nil {
-		return again(o, kinds, trial)
-	}
 	unit := unitOf(o)
 	s := &Sheet{Order: o, Tables: t.For(unit), Kinds: kinds, Unit: unit, styles: map[*order.Node]length.Style{}, marked: markedTo(o, unit), Lean: trial != nil && !trial.Full, memory: m}
 	n := len(o.Items) // what an order of n items needs, as a rule
@@ -168,13 +166,13 @@ func work(m *Memory, o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial
 
 // again works an order out from another working out of it: what nothing was changed of
 // is taken from there.
-func again(o *order.Order, kinds *Kinds, trial *Trial) *Sheet {
+func again(o *order.Order, trial *Trial) *Sheet {
 	base := trial.Base
 	s := trial.Scratch.get(base)
-	s.Order, s.Tables, s.Kinds, s.Unit, s.styles, s.marked = o, base.Tables, kinds, base.Unit, base.styles, base.marked
-	s.lays = base.lays
+	s.Order, s.Tables, s.Kinds, s.Unit, s.styles, s.marked = o, base.Tables, base.Kinds, base.Unit, base.styles, base.marked
+	s.lays, s.commas = base.lays, base.commas
 	s.Lean = true
-	w := &worker{Sheet: s, trial: trial, slab: s.room.slab[:0]}
+	w := &worker{Sheet: s, trial: trial, slab: s.room.slab[:0], pieces: s.room.pieces}
 	s.Stated = s.room.stated[:0]
 	kept := !slices.ContainsFunc(trial.Changed, func(c *Choice) bool { return c.Cloth })
 	if !kept {
@@ -206,7 +204,7 @@ func again(o *order.Order, kinds *Kinds, trial *Trial) *Sheet {
 			}
 		}
 	}
-	s.room.stated = s.Stated
+	s.room.stated, s.room.pieces = s.Stated, w.pieces
 	return s
 }
 
@@ -230,6 +228,8 @@ type worker struct {
 	slab  []Quantity // quantities are handed out from it, so that their addresses hold
 	terms []Term
 	shown []Term // of one formula, until put copies them
+
+	pieces []lay.Piece // of one cloth
 
 	hidden map[string][]string // what could not be read: see hiddenIn
 }
@@ -367,27 +367,22 @@ func (w *worker) takeItem(it, from *Item, room *itemRoom) {
 	if k.Setup != nil {
 		k.Setup(it)
 	}
-	for i := range k.given {
-		if g := &k.given[i]; it.mask[g.slot] {
-			it.cells[g.slot].clear()
-			g.take(it)
-		}
-	}
-	for i := range k.steps {
-		s := &k.steps[i]
-		if !it.mask[s.slot] {
-			continue
-		}
-		was := &from.cells[s.slot]
-		if s.plain && !w.moved(it, s) {
-			it.mask[s.slot] = false
-			continue
-		}
-		c := &it.cells[s.slot]
-		c.clear()
-		w.step(it, s)
-		if c.same(was) {
-			*c, it.mask[s.slot] = *was, false
+	for slot := range mask.all {
+		c, n := &it.cells[slot], slot-len(k.given)
+		switch {
+		case n < 0:
+			c.clear()
+			k.given[slot].take(it)
+		case n >= len(k.steps): // of a mark
+		case !k.steps[n].believes && !w.moved(it, &k.steps[n]):
+			mask.drop(slot)
+		default:
+			c.clear()
+			w.step(it, &k.steps[n])
+			if was := &from.cells[slot]; c.same(was) {
+				*c = *was
+				mask.drop(slot)
+			}
 		}
 	}
 	w.finishItem(it)
@@ -408,10 +403,8 @@ func (w *worker) takeOver(it *Item) {
 // moved reports whether a step reads a term that came out otherwise than before, or is
 // forced.
 func (w *worker) moved(it *Item, s *step) bool {
-	for _, slot := range s.reads {
-		if it.mask[slot] {
-			return true
-		}
+	if it.mask.meets(s.reads) {
+		return true
 	}
 	_, forced := w.forced(it, s.slot)
 	return forced
@@ -689,7 +682,7 @@ func (w *worker) doubtFrom(it *Item, path string) {
 				continue
 			}
 			it.Unread = true
-			for _, slot := range it.kind.below[g.slot] {
+			for slot := range it.kind.below[g.slot].all {
 				it.cells[slot].doubtful = true
 			}
 			break

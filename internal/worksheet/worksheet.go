@@ -195,7 +195,7 @@ type Item struct {
 
 	kind  *kind
 	cells []cell
-	mask  []bool   // of a trial: which of them came out otherwise, or may have
+	mask  slotSet  // of a trial: which of them came out otherwise, or may have
 	roles []*Cloth // by role; nil where the order names none, or one that it has not
 }
 
