@@ -49,9 +49,8 @@ var (
 type writer struct {
 	sheet  *worksheet.Sheet
 	node   *order.Node
-	style  length.Style // of a length there
-	unit   length.Unit  // of a bare number
-	round  length.Rounding
+	style  length.Style    // of a length there
+	unit   length.Unit     // of a bare number
 	stands worksheet.Value // what is read there, in the order's units
 	hems   []length.Length // that may be counted in a size, or left off
 	of     blunder         // what that is called
