@@ -372,8 +372,7 @@ func (p *problem) blame(t *trial, r *reading, wrong []int) bool {
 				if had.follows < 0 && of.Slot == t.at[i].Slot && of.Value == t.at[i].Value { // written down a second time
 					m.follows, m.cost = k, followsSlip
 				}
-				if had.follows < 0 && of.Slot.Item >= 0 && of.Slot.Item == t.at[i].Slot.Item && of.Value == t.at[i].Value &&
-					m.slip != nil && had.slip != nil && m.slip.Name == had.slip.Name && closeTo(m.right, had.right) { // one number for both sides of a piece
+				if had.follows < 0 && m.slip != nil && had.slip != nil && bothSides(of, t.at[i]) && p.sameSlip(t, had, &m) {
 					m.follows, m.cost = k, followsSlip
 				}
 				if had.follows < 0 && had.swapped < 0 && m.swapped < 0 && t.sheet.Swapped(of, t.at[i]) &&
@@ -462,6 +461,24 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 	return m
 }
 
+// slipsIn are the names of the slips that make an outcome what is stated.
+func (p *problem) slipsIn(t *trial, m *mistake) (names []string) {
+	of := t.at[m.out]
+	w := &writer{sheet: p.sheet, node: of.Node, unit: t.sheet.Unit, stands: of.Value, worked: true, style: p.sheet.StyleAt(of.Node)}
+	for _, s := range t.sheet.SlipsOf(of) {
+		if w.same(of.Value, s.Value) && !w.same(s.Value, m.right) {
+			names = append(names, s.Name)
+		}
+	}
+	return names
+}
+
+// sameSlip reports whether one slip explains two mistakes.
+func (p *problem) sameSlip(t *trial, a, b *mistake) bool {
+	names := p.slipsIn(t, a)
+	return a.slip.Name == b.slip.Name || slices.ContainsFunc(p.slipsIn(t, b), func(n string) bool { return slices.Contains(names, n) })
+}
+
 // turns are what a hem of an item may add to a size once too often, or once too seldom.
 func turns(it *worksheet.Item) (list []length.Length) {
 	for _, h := range []*worksheet.Hem{&it.Top, &it.Bottom, &it.Sides} {
@@ -484,6 +501,16 @@ func (w *writer) same(stated, v worksheet.Value) bool {
 		return w.wrote(v)
 	}
 	return closeTo(stated, v)
+}
+
+// bothSides reports whether two outcomes are the width and the length of a piece. A
+// length that all pieces share is of none by name.
+func bothSides(a, b *worksheet.Stated) bool {
+	x, y := a.Quantity, b.Quantity
+	if x.Name == worksheet.CutLength {
+		x, y = y, x
+	}
+	return a.Slot.Item >= 0 && a.Slot.Item == b.Slot.Item && x.Name == worksheet.CutWidth && y.Name == worksheet.CutLength && (x.Of == y.Of || y.Of == "")
 }
 
 // closeTo reports whether two values are the same as they are written.

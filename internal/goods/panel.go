@@ -343,6 +343,9 @@ func (p panel) slips(k *ws.Kind, in func(string) string) {
 	add(piece, "pieces across", "the side hems were left out", "({W} + 2 × {seam allowance} × ({pieces across} - 1)) ÷ {pieces across}", false)
 	add(piece, "pieces across", "one side hem was left out", "({W} + {H} + 2 × {seam allowance} × ({pieces across} - 1)) ÷ {pieces across}", false)
 	add(piece, "no pieces across", "one side hem was left out", "{W} + {H}", false)
+	if p.turn != "" {
+		add(piece, "no pieces across, {F} > 1", "the hem was counted once, not folded twice", "{W} + 2 × {T}", false)
+	}
 	add(piece, "pieces across, {joins} > 0", "the seam allowances were left out", w+") ÷ {pieces across}", false)
 	add(piece, "pieces across, {joins} > 0", "each join takes the allowance from both pieces; one was counted", w+" + {seam allowance} × {joins}) ÷ {pieces across}", false)
 	add(piece, "pieces across, {joins} > 0", "a join was counted for every piece; there is one fewer", w+" + 2 × {seam allowance} × {pieces across}) ÷ {pieces across}", false)
