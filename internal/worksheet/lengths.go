@@ -201,8 +201,8 @@ type Closer struct {
 }
 
 // Closer finds the ways of cutting, the strictest first, that need at least a selling step
-// less of a cloth than the rows that are bought for, each a step less than the one before
-// it. There may be some that are not found. It says nothing where the order or the house
+// and a tenth less of a cloth than the rows that are bought for, each a step less than the
+// one before it. There may be some that are not found. It says nothing where the order or the house
 // has chosen another way than rows, where bolts or flaws are stated, which cutting has to
 // keep to, or where a size that it is worked from may be wrong.
 func (s *Sheet) Closer(c *Cloth) (list []Closer) {
@@ -212,27 +212,27 @@ func (s *Sheet) Closer(c *Cloth) (list []Closer) {
 	}
 	rows, start := c.Needed.Value.Length(), s.Start(c)
 	buy := func(l length.Length) length.Length { return step.Mul(length.CeilDiv(l, step)) }
-	if buy(start+c.leastByArea()) >= buy(rows) {
+	worth := min(buy(rows)-step, buy(rows)-buy(rows)/10) // what it has to come down to
+	if buy(start+c.leastByArea()) > worth {
 		return nil
 	}
 	pieces, _ := s.ToLay(c)
 	on := &lay.Cloth{Width: c.Lays(), Repeat: c.Repeat}
-	if buy(start+lay.Bound(on, pieces)) >= buy(rows) {
+	if buy(start+lay.Bound(on, pieces)) > worth {
 		return nil
 	}
 	// Where a short search saves nothing, no more is spent on it.
 	glance, err := lay.All(context.Background(), on, pieces, lay.Options{Mode: lay.Free, Steps: firstSteps})
-	if err != nil || buy(start+glance[lay.Free].Length) >= buy(rows) {
+	if err != nil || buy(start+glance[lay.Free].Length) > worth {
 		return nil
 	}
 	all, err := lay.All(context.Background(), on, pieces, lay.Options{Mode: lay.Free})
 	if err != nil {
 		return nil
 	}
-	least := buy(rows)
 	for _, l := range all {
-		if is := (Closer{l.Mode, start + l.Length, buy(start + l.Length)}); l.Mode != lay.Rows && is.ToBuy < least {
-			least, list = is.ToBuy, append(list, is)
+		if is := (Closer{l.Mode, start + l.Length, buy(start + l.Length)}); l.Mode != lay.Rows && is.ToBuy <= worth {
+			worth, list = is.ToBuy-1, append(list, is)
 		}
 	}
 	return list

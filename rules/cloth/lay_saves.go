@@ -25,9 +25,9 @@ or around each other, they often take a selling length less.
 
 Working
 The lays of cutgate lay, rounded up to what the cloth is sold by. Reported where that is
-a step less or more. Not looked for where the way of cutting, bolts or flaws are stated,
-where a size may be misread, or with more than 200 pieces. A lay may be missed where the first ones
-tried save nothing.
+less by a step and by a tenth. Not looked for where the way of cutting, bolts or flaws
+are stated, where a size may be misread, or with more than 200 pieces. A lay may be
+missed where the first ones tried do not save enough.
 
 Correction
 Shown: say laid on the cloth, or in the house rules, and the cloth to buy follows it.
