@@ -280,7 +280,9 @@ func (s *Sheet) SlipsOf(of *Stated) (list []Slipped) {
 		if of.Quantity == other {
 			other = p.Width
 		}
-		list = append(list, Slipped{Name: SidesSwapped, Value: other.Value})
+		if !slices.ContainsFunc(s.Stated, func(o Stated) bool { return o.Quantity == other && o.Value == of.Value && o.Agrees == Exactly }) {
+			list = append(list, Slipped{Name: SidesSwapped, Value: other.Value}) // else one size stands for both
+		}
 	}
 	for i := range it.kind.slips {
 		sl := &it.kind.slips[i]
