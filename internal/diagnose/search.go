@@ -2,6 +2,7 @@ package diagnose
 
 import (
 	"cmp"
+	"iter"
 	"math"
 	"slices"
 	"strconv"
@@ -372,7 +373,8 @@ func (p *problem) blame(t *trial, r *reading, wrong []int) bool {
 				if had.follows < 0 && of.Slot == t.at[i].Slot && of.Value == t.at[i].Value { // written down a second time
 					m.follows, m.cost = k, followsSlip
 				}
-				if had.follows < 0 && m.slip != nil && had.slip != nil && bothSides(of, t.at[i]) && p.sameSlip(t, had, &m) {
+				if had.follows < 0 && t.sheet.Swapped(of, t.at[i]) &&
+					(m.slip != nil && had.slip != nil && m.slip.Name == had.slip.Name || p.sameSlip(t, had.out, i)) {
 					m.follows, m.cost = k, followsSlip
 				}
 				if had.follows < 0 && had.swapped < 0 && m.swapped < 0 && t.sheet.Swapped(of, t.at[i]) &&
@@ -437,18 +439,12 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 	case of.Slot.Item < 0 && p.outs[i].Agrees == worksheet.Differs: // as the order stands
 		m.cost = baseOutcome + otherBought
 	}
-	w := &writer{sheet: p.sheet, node: of.Node, unit: t.sheet.Unit, stands: p.outs[i].Value, worked: true}
-	if right.Sort == worksheet.Length {
-		w.style = p.sheet.StyleAt(of.Node)
-	}
+	w := p.writerOf(t, i)
 	if of.Slot.Item >= 0 {
 		w.hems, w.of = turns(&t.sheet.Items[of.Slot.Item]), hemWrong
 	}
 	m.text = p.sheet.Print(of.Node, right, of.Quantity.Round)
-	for _, s := range t.sheet.SlipsOf(of) {
-		if !w.same(of.Value, s.Value) || w.same(s.Value, right) {
-			continue
-		}
+	for s := range w.slips(t, of) {
 		m.cost, m.slip = baseOutcome+arithmetic, &worksheet.Slip{Name: s.Name, Working: s.Working}
 		break
 	}
@@ -461,22 +457,37 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 	return m
 }
 
-// slipsIn are the names of the slips that make an outcome what is stated.
-func (p *problem) slipsIn(t *trial, m *mistake) (names []string) {
-	of := t.at[m.out]
-	w := &writer{sheet: p.sheet, node: of.Node, unit: t.sheet.Unit, stands: of.Value, worked: true, style: p.sheet.StyleAt(of.Node)}
-	for _, s := range t.sheet.SlipsOf(of) {
-		if w.same(of.Value, s.Value) && !w.same(s.Value, m.right) {
-			names = append(names, s.Name)
-		}
+// writerOf knows how numbers are written at an outcome.
+func (p *problem) writerOf(t *trial, i int) *writer {
+	of := t.at[i]
+	w := &writer{sheet: p.sheet, node: of.Node, unit: t.sheet.Unit, stands: p.outs[i].Value, worked: true}
+	if of.Quantity.Value.Sort == worksheet.Length {
+		w.style = p.sheet.StyleAt(of.Node)
 	}
-	return names
+	return w
 }
 
-// sameSlip reports whether one slip explains two mistakes.
-func (p *problem) sameSlip(t *trial, a, b *mistake) bool {
-	names := p.slipsIn(t, a)
-	return a.slip.Name == b.slip.Name || slices.ContainsFunc(p.slipsIn(t, b), func(n string) bool { return slices.Contains(names, n) })
+// slips gives the slips of its own arithmetic that make an outcome what is stated.
+func (w *writer) slips(t *trial, of *worksheet.Stated) iter.Seq[worksheet.Slipped] {
+	return func(yield func(worksheet.Slipped) bool) {
+		for _, s := range t.sheet.SlipsOf(of) {
+			if w.same(of.Value, s.Value) && !w.same(s.Value, of.Quantity.Value) && !yield(s) {
+				return
+			}
+		}
+	}
+}
+
+// sameSlip reports whether one slip explains two outcomes.
+func (p *problem) sameSlip(t *trial, a, b int) bool {
+	for s := range p.writerOf(t, a).slips(t, t.at[a]) {
+		for other := range p.writerOf(t, b).slips(t, t.at[b]) {
+			if s.Name == other.Name {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // turns are what a hem of an item may add to a size once too often, or once too seldom.
@@ -501,16 +512,6 @@ func (w *writer) same(stated, v worksheet.Value) bool {
 		return w.wrote(v)
 	}
 	return closeTo(stated, v)
-}
-
-// bothSides reports whether two outcomes are the width and the length of a piece. A
-// length that all pieces share is of none by name.
-func bothSides(a, b *worksheet.Stated) bool {
-	x, y := a.Quantity, b.Quantity
-	if x.Name == worksheet.CutLength {
-		x, y = y, x
-	}
-	return a.Slot.Item >= 0 && a.Slot.Item == b.Slot.Item && x.Name == worksheet.CutWidth && y.Name == worksheet.CutLength && (x.Of == y.Of || y.Of == "")
 }
 
 // closeTo reports whether two values are the same as they are written.

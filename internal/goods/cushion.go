@@ -1,6 +1,8 @@
 package goods
 
 import (
+	"slices"
+
 	"cutgate/internal/length"
 	"cutgate/internal/order"
 	ws "cutgate/internal/worksheet"
@@ -226,15 +228,10 @@ func cushionRun(it *ws.Item) string {
 	if stated := it.Order.Run.Value; stated != "" {
 		return stated
 	}
-	c := it.Face
 	if !turnable(it) || it.Order.Back.Set {
 		return "across"
 	}
-	for i := range it.Order.Cuts {
-		if it.Order.Cuts[i].Width.Value > c.Width { // the order has it so, and can't
-			return "across"
-		}
-	}
+	c := it.Face
 	wide, long := it.Length("finished width")+2*it.Length("allowance"), it.Length("finished length")+2*it.Length("allowance")
 	if wide > c.Washed && long <= c.Washed {
 		return "along"
@@ -255,11 +252,6 @@ func boxingRun(it *ws.Item) string {
 	if it.Word("boxing layout") == "four sides" {
 		longest = max(longest, it.Length("finished width")+2*it.Length("allowance"), it.Length("finished length")+2*it.Length("allowance"))
 	}
-	for i := range it.Order.Cuts {
-		if it.Order.Cuts[i].Width.Value > it.Face.Width {
-			return "across"
-		}
-	}
 	if longest > it.Face.Washed {
 		return "along"
 	}
@@ -267,10 +259,11 @@ func boxingRun(it *ws.Item) string {
 }
 
 // turnable reports whether an item's cloth may be turned without asking: it has no nap that
-// is said, and no pattern.
+// is said, and no pattern, and no cut is stated across it that is wider than it is.
 func turnable(it *ws.Item) bool {
 	c := it.Face
-	return c != nil && c.Order.Nap.Value != "one way" && c.Repeat == 0 && c.Across == 0
+	return c != nil && c.Order.Nap.Value != "one way" && c.Repeat == 0 && c.Across == 0 &&
+		!slices.ContainsFunc(it.Order.Cuts, func(k order.Cut) bool { return k.Width.Value > c.Width })
 }
 
 // slicesOf joins the rows of a piece.

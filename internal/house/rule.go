@@ -218,17 +218,19 @@ func (r *reader) bare(at *part, e ast.Expr, in string) {
 // enter returns what a name stands for that the file itself gives to a value, with let
 // or as a field of its own; nil for any other, and for one that is being followed.
 func (r *reader) enter(name *ast.Ident) ast.Expr {
+	own := name.Name != "_" && (strings.HasPrefix(name.Name, "_") || strings.HasPrefix(name.Name, "#"))
 	var of ast.Expr
 	switch n := name.Node.(type) {
 	case *ast.LetClause:
 		of = n.Expr
 	case *ast.Field:
-		of = n.Value
+		if own {
+			of = n.Value
+		}
 	case ast.Expr:
-		of = n
-	}
-	if _, let := name.Node.(*ast.LetClause); !let && (name.Name == "_" || !strings.HasPrefix(name.Name, "_") && !strings.HasPrefix(name.Name, "#")) {
-		return nil
+		if own {
+			of = n
+		}
 	}
 	if of == nil || slices.Contains(r.following, of) {
 		return nil

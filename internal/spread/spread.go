@@ -177,7 +177,7 @@ func key(s *worksheet.Sheet, c *worksheet.Cloth, mode lay.Mode) string {
 func begin(s *worksheet.Sheet, c *worksheet.Cloth, o Options) *Spread {
 	sp := &Spread{
 		Cloth: name(c), Unit: s.Unit, Mode: o.mode(s, c), Start: s.Start(c), Across: c.Across, Drop: c.Order.Repeat.Match.Value == "half drop",
-		Width: c.Width, Stuff: lay.Cloth{Width: c.Lays(), Repeat: c.Repeat},
+		Width: c.Width, Stuff: *c.LaidOn(),
 	}
 	sp.NotTurns = notTurned(c)
 	sp.Stuff.Directed = sp.NotTurns != ""

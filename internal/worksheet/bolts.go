@@ -83,7 +83,7 @@ func (w *worker) stock(c *Cloth, rows []lay.Row) {
 // areaRoom is [lay.Room] where cloth is not cut in rows: the pieces of the rows may lie in
 // any way, so that only more of them than there is cloth speaks against it.
 func (w *worker) areaRoom(c *Cloth) func([]length.Length, []lay.Row) bool {
-	on := &lay.Cloth{Width: c.Lays(), Repeat: c.Repeat}
+	on := c.LaidOn()
 	return func(bolts []length.Length, rows []lay.Row) bool {
 		var pieces []lay.Piece
 		for _, r := range rows {
@@ -198,7 +198,7 @@ func (w *worker) detour(c *Cloth, rows []lay.Row, lead length.Length) {
 // them is found on bolts without flaws, and none on those with them.
 func (w *worker) layAround(c *Cloth, way lay.Mode, rolls []Roll) {
 	pieces, _ := w.toLay(c)
-	on := &lay.Cloth{Width: c.Lays(), Repeat: c.Repeat}
+	on := c.LaidOn()
 	laid := func(flawed bool) *lay.Lay {
 		on.Bolts = nil
 		for _, r := range rolls {

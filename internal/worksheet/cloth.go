@@ -208,6 +208,9 @@ func (c *Cloth) Lays() length.Length {
 	return usable
 }
 
+// LaidOn is the cloth as its pieces are laid on it, on a bolt without an end.
+func (c *Cloth) LaidOn() *lay.Cloth { return &lay.Cloth{Width: c.Lays(), Repeat: c.Repeat} }
+
 // soldBy is the step that a cloth is sold by.
 func (s *Sheet) soldBy(c *Cloth) length.Length {
 	if !c.Order.SoldBy.Set && !s.Unit.Metric() {

@@ -170,7 +170,7 @@ func (w *worker) saves(c *Cloth, mode lay.Mode) length.Length {
 		return 0
 	}
 	pieces, _ := w.toLay(c)
-	on := &lay.Cloth{Width: c.Lays(), Repeat: c.Repeat}
+	on := c.LaidOn()
 	key := fmt.Sprint(mode, *on, pieces)
 	if saved, ok := w.lays[key]; ok {
 		return saved
@@ -202,9 +202,9 @@ type Closer struct {
 
 // Closer finds the ways of cutting, the strictest first, that need at least a selling step
 // and a tenth less of a cloth than the rows that are bought for, each a step less than the
-// one before it. There may be some that are not found. It says nothing where the order or the house
-// has chosen another way than rows, where bolts or flaws are stated, which cutting has to
-// keep to, or where a size that it is worked from may be wrong.
+// one before it. There may be some that are not found. It says nothing where the order or
+// the house has chosen another way than rows, where bolts or flaws are stated, which
+// cutting has to keep to, or where a size that it is worked from may be wrong.
 func (s *Sheet) Closer(c *Cloth) (list []Closer) {
 	step := s.soldBy(c)
 	if c.ToBuy == nil || c.unread || step <= 0 || c.Order.Laid.Set || s.Way(c) != lay.Rows || len(c.Order.Bolts) > 0 || len(s.Rolls(c)) > 0 || s.pieceCount(c) > mostCloser || s.unsettled(c) {
@@ -217,7 +217,7 @@ func (s *Sheet) Closer(c *Cloth) (list []Closer) {
 		return nil
 	}
 	pieces, _ := s.ToLay(c)
-	on := &lay.Cloth{Width: c.Lays(), Repeat: c.Repeat}
+	on := c.LaidOn()
 	if buy(start+lay.Bound(on, pieces)) > worth {
 		return nil
 	}
@@ -282,7 +282,7 @@ func (s *Sheet) EdgeToEdge(c *Cloth) length.Length {
 	if len(pieces) == 0 {
 		return 0
 	}
-	all, err := lay.All(context.Background(), &lay.Cloth{Width: c.Lays(), Repeat: c.Repeat}, pieces, lay.Options{Mode: lay.Guillotine})
+	all, err := lay.All(context.Background(), c.LaidOn(), pieces, lay.Options{Mode: lay.Guillotine})
 	if err != nil {
 		return 0
 	}
