@@ -76,11 +76,17 @@ type stand struct {
 	sides     []side // by outcome
 }
 
-// A side is where an outcome comes out: on which side of what is stated.
-type side uint8
+// A side is where an outcome comes out: on which side of what is stated, and by which
+// counts, as it may leap where they change.
+type side struct {
+	at     place
+	counts int64
+}
+
+type place uint8
 
 const (
-	agreeing side = iota // or near enough
+	agreeing place = iota // or near enough
 	below
 	above
 	gone // it can't be worked out
@@ -208,13 +214,16 @@ func (t *trial) stand(h *hypothesis) stand {
 	for i, of := range t.at {
 		switch {
 		case of == nil || of.Quantity == nil:
-			s.sides[i] = gone
+			s.sides[i].at = gone
+			continue
 		case of.Agrees != worksheet.Differs || of.Doubtful:
+			continue
 		case number(of.Quantity.Value) < number(of.Value):
-			s.sides[i] = below
+			s.sides[i].at = below
 		default:
-			s.sides[i] = above
+			s.sides[i].at = above
 		}
+		s.sides[i].counts = t.sheet.Counts(of)
 	}
 	return s
 }
@@ -753,7 +762,7 @@ func (p *problem) hopeless(h *hypothesis, left, right []stand) bool {
 		}
 		wrong, cost := 0, h.cost
 		for i := range a.sides {
-			if a.sides[i] == b.sides[i] && a.sides[i] != agreeing {
+			if a.sides[i] == b.sides[i] && a.sides[i].at != agreeing {
 				if wrong++; wrong == 1 {
 					cost += baseOutcome + arithmetic
 				} else {
@@ -765,7 +774,7 @@ func (p *problem) hopeless(h *hypothesis, left, right []stand) bool {
 			continue
 		}
 		was := slices.IndexFunc(h.without, func(s stand) bool { return slices.Equal(s.withdrawn, a.withdrawn) })
-		if was < 0 || slices.ContainsFunc(h.without[was].wrong, func(i int) bool { return a.sides[i] != b.sides[i] || a.sides[i] == agreeing }) {
+		if was < 0 || slices.ContainsFunc(h.without[was].wrong, func(i int) bool { return a.sides[i] != b.sides[i] || a.sides[i].at == agreeing }) {
 			return false
 		}
 	}

@@ -261,6 +261,21 @@ func (s *Sheet) BelowSlot(of *Stated, on Slot) bool {
 	return of.Slot.Item == on.Item && s.below(on).has(of.Slot.Term) || of.Slot.Item < 0 && s.goesInto(on.Item, of.Slot.Cloth, s.below(on))
 }
 
+// Counts is one number for all the counts that a stated outcome is worked from: as
+// long as that stays, the outcome goes smoothly with a choice, and does not leap.
+func (s *Sheet) Counts(of *Stated) (sum int64) {
+	if of.Slot.Item < 0 {
+		return 0
+	}
+	it := &s.Items[of.Slot.Item]
+	for slot := range it.cells {
+		if c := &it.cells[slot]; c.value.Sort == Count && slot != of.Slot.Term && it.kind.below[slot].has(of.Slot.Term) {
+			sum = sum*31 + c.value.N
+		}
+	}
+	return sum
+}
+
 // Swapped reports whether two stated outcomes are the width and the length of one
 // cut.
 func (s *Sheet) Swapped(a, b *Stated) bool {
