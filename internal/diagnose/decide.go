@@ -18,8 +18,7 @@ const (
 	lawWindow  = 12.0
 	slipWindow = 4.5
 	mostShown  = 3
-	mostAlike  = 1   // values of one field that are shown beside the likeliest
-	littleMore = 3.0 // nats that such a value may cost more
+	littleMore = 3.0 // nats that another value of a field may cost more that is shown beside the likeliest
 )
 
 // A verdict is what is made of the readings.
@@ -36,16 +35,16 @@ type verdict struct {
 // An unsettled is a part of the best reading that can be read in other ways.
 type unsettled struct {
 	first  []write
-	or     []string
-	others []other // the likeliest first
+	or     *worksheet.Write // another value of the one field that first writes into
+	others []other          // the likeliest first
 }
 
 // An other is another reading, with what it writes that the best one does not, and
-// other values of the one field that it writes into.
+// another value of the one field that it writes into.
 type other struct {
 	*reading
 	writes []write
-	or     []string
+	or     *worksheet.Write
 }
 
 // A write is what a reading writes into one field.
@@ -287,28 +286,27 @@ func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
 	}
 }
 
-// alike are other values for the one choice of a part of a reading, that readings which
-// write into the same fields have there and which cost little more.
-func (p *problem) alike(list []*reading, of *reading, part []write) (texts []string) {
+// alike is another value for the one choice of a part of a reading: of the cheapest
+// reading that writes into the same fields and has another there, if it costs little more.
+func (p *problem) alike(list []*reading, of *reading, part []write) *worksheet.Write {
 	if len(part) != 1 || !slices.ContainsFunc(of.edits, func(e edit) bool { return p.choices[e.choice].Node.At.Start == part[0].at }) {
 		return nil // an outcome has one right value
 	}
 	fields := fieldsOf(p.writes(of))
 	for _, r := range list {
-		if len(texts) == mostAlike || r.total > of.total+littleMore {
+		if r.total > of.total+littleMore {
 			break
 		}
-		theirs := p.writes(r)
-		if r.total < of.total || r.units != length.NoUnit || !slices.Equal(fieldsOf(theirs), fields) {
+		if r.total < of.total || r.units != length.NoUnit || !slices.Equal(fieldsOf(p.writes(r)), fields) {
 			continue
 		}
-		for _, w := range theirs {
-			if w.at == part[0].at && w.text != part[0].text && !contains(texts, w.text) {
-				texts = append(texts, w.text)
+		for i, w := range p.writes(r)[:len(r.edits)] {
+			if w.at == part[0].at && w.text != part[0].text {
+				return &worksheet.Write{Text: w.text, Slip: slipCalled(r.edits[i].slip.name)}
 			}
 		}
 	}
-	return texts
+	return nil
 }
 
 // together groups what is open by what comes and goes together: two are one question

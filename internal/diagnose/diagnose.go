@@ -79,9 +79,7 @@ func (p *problem) note(v *verdict) {
 		e := b.edits[i]
 		c := &p.choices[e.choice]
 		m := worksheet.Misread{Name: c.Name, Items: c.Items, Node: c.Node, At: c.Node.At, Stated: c.Value, Corrected: p.printed(c, e.value), FarAhead: v.farAhead[k]}
-		if e.slip.name != "" {
-			m.Slip = &worksheet.Slip{Name: e.slip.name}
-		}
+		m.Slip = slipCalled(e.slip.name)
 		if of, ok := s.OutcomeAt(c.Node); ok && e.slip.name != sizesSwapped {
 			w := worksheet.Wrong{Quantity: of, At: c.Node.At, Node: c.Node, Stated: c.Value, Corrected: m.Corrected, Slip: m.Slip, Likely: true}
 			w.Quantity.Value, w.Quantity.Source = e.value, worksheet.Common
@@ -215,9 +213,9 @@ func (p *problem) noteUnsettled(best *reading, u *unsettled) {
 	p.sheet.Disagreements = append(p.sheet.Disagreements, d)
 }
 
-// readingOf is a part of a reading in words. Or are other values of the one field that
+// readingOf is a part of a reading in words. Or is another value of the one choice that
 // it writes into.
-func (p *problem) readingOf(r *reading, part []write, or []string) (one worksheet.Reading) {
+func (p *problem) readingOf(r *reading, part []write, or *worksheet.Write) (one worksheet.Reading) {
 	if r.units != length.NoUnit {
 		one.Writes = append(one.Writes, worksheet.Write{Name: "units", Node: p.sheet.Order.Units.Node, Text: r.units.String()})
 		return one
@@ -226,11 +224,7 @@ func (p *problem) readingOf(r *reading, part []write, or []string) (one workshee
 		if i < len(r.edits) {
 			e := r.edits[i]
 			if c := &p.choices[e.choice]; contains(part, w) {
-				x := worksheet.Write{Name: c.Name, Items: c.Items, Node: c.Node, Text: w.text, Or: or}
-				if e.slip.name != "" {
-					x.Slip = &worksheet.Slip{Name: e.slip.name}
-				}
-				one.Writes = append(one.Writes, x)
+				one.Writes = append(one.Writes, worksheet.Write{Name: c.Name, Items: c.Items, Node: c.Node, Text: w.text, Or: or, Slip: slipCalled(e.slip.name)})
 			}
 			continue
 		}
@@ -241,10 +235,18 @@ func (p *problem) readingOf(r *reading, part []write, or []string) (one workshee
 			root = r.mistakes[m.follows]
 		}
 		if contains(part, w) || m.follows >= 0 && contains(part, write{p.outs[root.out].Node.At.Start, root.text}) {
-			one.Writes = append(one.Writes, worksheet.Write{Name: p.called(of), Node: of.Node, Text: m.text, Or: or, Slip: m.slip, Follows: m.follows >= 0, Quantity: of.Quantity})
+			one.Writes = append(one.Writes, worksheet.Write{Name: p.called(of), Node: of.Node, Text: m.text, Slip: m.slip, Follows: m.follows >= 0, Quantity: of.Quantity})
 		}
 	}
 	return one
+}
+
+// slipCalled is a slip of writing; nil for none that is known.
+func slipCalled(name string) *worksheet.Slip {
+	if name == "" {
+		return nil
+	}
+	return &worksheet.Slip{Name: name}
 }
 
 // called is what messages call an outcome.

@@ -1,7 +1,6 @@
 package diagnose_test
 
 import (
-	"slices"
 	"strings"
 	"testing"
 
@@ -106,8 +105,8 @@ func TestOrderIron(t *testing.T) {
 	}
 }
 
-// TestOrderAlike holds that all values of a choice are shown that do about as well: a
-// cut of four repeats says little about the hem.
+// TestOrderAlike holds that another value of a choice is shown that does about as well:
+// a cut of four repeats says little about the hem.
 func TestOrderAlike(t *testing.T) {
 	text := strings.Replace(porch, "ordered: 5 1/2 yd}", "repeat: {length: 21 1/2}}", 1)
 	s := worked(t, strings.Replace(text, "bottom: {turn: 3, allowance: 6}", "bottom: {turn: 13}", 1))
@@ -116,8 +115,7 @@ func TestOrderAlike(t *testing.T) {
 		t.Fatalf("said: %v", said(s))
 	}
 	w := s.Disagreements[0].Readings[0].Writes[0]
-	texts := append([]string{w.Text}, w.Or...)
-	if slices.Sort(texts); w.Name != "bottom hem's turn" || len(texts) < 2 || len(slices.Compact(texts)) != 1+len(w.Or) {
+	if w.Name != "bottom hem's turn" || w.Or == nil || w.Or.Text == w.Text {
 		t.Errorf("said: %s %s, or %v", w.Name, w.Text, w.Or)
 	}
 }

@@ -32,6 +32,8 @@ const (
 	belief       = 1.0
 	openWorld    = 13.0
 	oddChoice    = 6.5 // the most that an odd stated value speaks against itself
+	anyLength    = 2.5 // any length, to those who take them as they come
+	unevenMaker  = 4.0 // that somebody does
 	vanished     = 8.0 // a stated outcome that can't be worked out any more
 )
 
@@ -50,8 +52,9 @@ func usual(s *worksheet.Sheet, c *worksheet.Choice) (list []worksheet.Value) {
 	return list
 }
 
-// prior is how unlikely a choice has a value, by itself. Usual are its usual values.
-func prior(s *worksheet.Sheet, c *worksheet.Choice, usual []worksheet.Value, v worksheet.Value) float64 {
+// prior is how unlikely a choice has a value, by itself. Usual are its usual values;
+// uneven is the chance that whoever wrote the order takes uneven lengths as they come.
+func prior(s *worksheet.Sheet, c *worksheet.Choice, usual []worksheet.Value, v worksheet.Value, uneven float64) float64 {
 	switch {
 	case v.Sort == worksheet.Count && c.Most > 0:
 		if v.N < c.Least || v.N > c.Most {
@@ -79,16 +82,7 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, usual []worksheet.Value, v w
 		}
 		return p
 	case v.Sort == worksheet.Length:
-		for _, w := range usual {
-			if max(w.N-v.N, v.N-w.N) < int64(length.Millimetre)/4 {
-				return 1.5
-			}
-		}
-		rough := roughness(s, c, v.Length())
-		p := 2 + rough
-		if len(usual) > 0 {
-			p = 2.5 + 0.6*rough
-		}
+		p := -math.Log((1-uneven)*math.Exp(-evenness(s, c, usual, v)) + uneven*math.Exp(-anyLength))
 		if c.High > 0 {
 			p += far(float64(v.N), float64(c.Low), float64(c.High))
 		}
@@ -113,6 +107,32 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, usual []worksheet.Value, v w
 		}
 	}
 	return p + 3 + shareFar(v)
+}
+
+// evenness is how unlikely a length is for people who choose even ones, wherever it lies.
+func evenness(s *worksheet.Sheet, c *worksheet.Choice, usual []worksheet.Value, v worksheet.Value) float64 {
+	for _, w := range usual {
+		if max(w.N-v.N, v.N-w.N) < int64(length.Millimetre)/4 {
+			return 1.5
+		}
+	}
+	rough := roughness(s, c, v.Length())
+	if len(usual) > 0 {
+		return 2.5 + 0.6*rough
+	}
+	return 2 + rough
+}
+
+// unevenness is the chance that whoever wrote the order takes uneven lengths as they
+// come, by all of those that were chosen.
+func (p *problem) unevenness() float64 {
+	odds := -unevenMaker
+	for i := range p.choices {
+		if c := &p.choices[i]; c.Value.Sort == worksheet.Length {
+			odds += evenness(p.sheet, c, p.usual[i], c.Value) - anyLength
+		}
+	}
+	return 1 / (1 + math.Exp(-odds))
 }
 
 // shareFar is what it costs a fullness or a shrinkage to be beyond all that is met.

@@ -33,6 +33,7 @@ type problem struct {
 	choices []worksheet.Choice
 	usual   [][]worksheet.Value // by choice
 	priors  []float64           // of what is stated, by choice
+	uneven  float64             // the chance that uneven lengths say nothing against themselves
 	runs    int
 	scratch worksheet.Scratch
 	spare   []*trial
@@ -589,9 +590,11 @@ func (p *problem) search() {
 func (p *problem) weighChoices(most float64) {
 	p.priors, p.usual = make([]float64, len(p.choices)), make([][]worksheet.Value, len(p.choices))
 	for i := range p.choices {
-		c := &p.choices[i]
-		p.usual[i] = usual(p.sheet, c)
-		p.priors[i] = min(most, prior(p.sheet, c, p.usual[i], c.Value))
+		p.usual[i] = usual(p.sheet, &p.choices[i])
+	}
+	p.uneven = p.unevenness()
+	for i := range p.choices {
+		p.priors[i] = min(most, p.prior(i, p.choices[i].Value))
 	}
 }
 
@@ -831,7 +834,11 @@ func (p *problem) swaps(h hypothesis, wrong []int) {
 }
 
 func (p *problem) priorChange(choice int, v worksheet.Value) float64 {
-	return prior(p.sheet, &p.choices[choice], p.usual[choice], v) - p.priors[choice]
+	return p.prior(choice, v) - p.priors[choice]
+}
+
+func (p *problem) prior(choice int, v worksheet.Value) float64 {
+	return prior(p.sheet, &p.choices[choice], p.usual[choice], v, p.uneven)
 }
 
 // pairs tries a second change on the best single ones, where the best reading so far

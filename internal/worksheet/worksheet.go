@@ -132,7 +132,7 @@ type Write struct {
 	Name     string
 	Node     *order.Node
 	Text     string
-	Or       []string // other values of it that do as well, the likeliest first
+	Or       *Write // another text for it, which does about as well
 	Slip     *Slip
 	Follows  bool      // it was worked on from another one
 	Quantity *Quantity // of an outcome; nil for a choice

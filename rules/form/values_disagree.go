@@ -50,8 +50,8 @@ func runValuesDisagree(p *rule.Pass) {
 			says = append(says, reading(&d.Readings[k]))
 			for j := range d.Readings[k].Writes {
 				w := &d.Readings[k].Writes[j]
-				if w == first && len(w.Or) > 0 {
-					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: "or it may be " + strings.Join(w.Or, " or ")})
+				if w == first && w.Or != nil {
+					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: "or it may be " + value(w.Or)})
 				}
 				if w != first {
 					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: related(k, j, w)})
@@ -91,7 +91,7 @@ func reading(r *worksheet.Reading) string {
 			continue
 		}
 		s := fmt.Sprintf("the %s should be %s, not %s", w.Name, values(w), w.Node.Text)
-		if slip := w.Slip.String(); slip != "" {
+		if slip := w.Slip.String(); slip != "" && w.Or == nil {
 			s += " (" + slip + ")"
 		}
 		parts = append(parts, s)
@@ -109,11 +109,19 @@ func related(reading, nth int, w *worksheet.Write) string {
 	return fmt.Sprintf("or the %s should be %s", w.Name, values(w))
 }
 
-// values are the values that a field may be meant to have: 5, 7.5 or 8.
+// values are the values that a field may be meant to have, with the slip that would
+// explain each where there are two.
 func values(w *worksheet.Write) string {
-	if len(w.Or) == 0 {
+	if w.Or == nil {
 		return w.Text
 	}
-	last := len(w.Or) - 1
-	return strings.Join(append([]string{w.Text}, w.Or[:last]...), ", ") + " or " + w.Or[last]
+	return value(w) + " or " + value(w.Or)
+}
+
+// value is the value of a field, and the slip that would explain it.
+func value(w *worksheet.Write) string {
+	if slip := w.Slip.String(); slip != "" {
+		return w.Text + " (" + slip + ")"
+	}
+	return w.Text
 }
