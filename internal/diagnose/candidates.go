@@ -95,7 +95,7 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 			add(v)
 		}
 	})
-	for _, v := range p.usual[choice] {
+	for _, v := range p.usual[choice].own {
 		add(v)
 	}
 	switch c.Value.Sort {

@@ -37,33 +37,41 @@ const (
 	vanished     = 8.0 // a stated outcome that can't be worked out any more
 )
 
-// usual are the usual values of a choice, in the system that it is written in: nobody
-// who works in centimetres takes a hem of four inches.
-func usual(s *worksheet.Sheet, c *worksheet.Choice) (list []worksheet.Value) {
+// A habit is the usual values of a choice: in the system that it is written in, and those
+// of the other one, as people who work in centimetres take hems of 3.8 and 7.6.
+type habit struct{ own, converted []worksheet.Value }
+
+func habitOf(s *worksheet.Sheet, c *worksheet.Choice) (h habit) {
 	metric := c.Value.Sort == worksheet.Length && s.StyleAt(c.Node).Unit().Metric()
 	for _, u := range c.Usual {
-		if c.Value.Sort == worksheet.Length && metric == strings.HasSuffix(u, "in") {
-			continue
-		}
-		if v, ok := s.Read(c.Node, u, c.Value.Sort); ok {
-			list = append(list, v)
+		v, ok := s.Read(c.Node, u, c.Value.Sort)
+		switch other := c.Value.Sort == worksheet.Length && metric == strings.HasSuffix(u, "in"); {
+		case !ok:
+		case !other:
+			h.own = append(h.own, v)
+		case metric:
+			h.converted = append(h.converted, v)
 		}
 	}
-	return list
+	return h
 }
 
-// prior is how unlikely a choice has a value, by itself. Usual are its usual values;
-// uneven is the chance that whoever wrote the order takes uneven lengths as they come.
-func prior(s *worksheet.Sheet, c *worksheet.Choice, usual []worksheet.Value, v worksheet.Value, uneven float64) float64 {
+// near reports whether a length is one of those, as it would be written.
+func near(list []worksheet.Value, v worksheet.Value, within length.Length) bool {
+	return slices.ContainsFunc(list, func(w worksheet.Value) bool { return max(w.N-v.N, v.N-w.N) < int64(within) })
+}
+
+// prior is how unlikely a choice has a value, by itself. Uneven is the chance that whoever wrote the order takes uneven lengths as they come.
+func prior(s *worksheet.Sheet, c *worksheet.Choice, usual *habit, v worksheet.Value, uneven float64) float64 {
 	switch {
 	case v.Sort == worksheet.Count && c.Most > 0:
 		if v.N < c.Least || v.N > c.Most {
 			return 2 + far(float64(v.N), float64(c.Least), float64(c.Most))
 		}
-		if i := slices.Index(usual, v); i >= 0 {
+		if i := slices.Index(usual.own, v); i >= 0 {
 			return 0.1 + 1.5*float64(i)
 		}
-		if len(usual) > 0 {
+		if len(usual.own) > 0 {
 			return 2.5 + 0.5*math.Abs(float64(v.N-c.Least))
 		}
 		return 2
@@ -83,13 +91,13 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, usual []worksheet.Value, v w
 		return p
 	case v.Sort == worksheet.Length:
 		p := -math.Log((1-uneven)*math.Exp(-evenness(s, c, usual, v)) + uneven*math.Exp(-anyLength))
-		if c.High > 0 {
-			p += far(float64(v.N), float64(c.Low), float64(c.High))
+		if c.High > 0 { // a bound in inches is a round one in metric too: 6 mm for 1/4 in
+			p += far(float64(v.N), 0.94*float64(c.Low), 1.06*float64(c.High))
 		}
 		return p
 	case v.Sort == worksheet.Mass || v.Sort == worksheet.Linear || v.Sort == worksheet.Areal:
 		p := 2 + unround(s.Print(c.Node, v, length.Nearest))
-		if slices.Contains(usual, v) {
+		if slices.Contains(usual.own, v) {
 			p = 1.5
 		}
 		if v.Sort == worksheet.Areal {
@@ -97,7 +105,7 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, usual []worksheet.Value, v w
 		}
 		return p
 	}
-	if slices.ContainsFunc(usual, func(w worksheet.Value) bool { return w.R.Cmp(v.R) == 0 }) {
+	if slices.ContainsFunc(usual.own, func(w worksheet.Value) bool { return w.R.Cmp(v.R) == 0 }) {
 		return 1.5
 	}
 	p := 2.5
@@ -110,14 +118,15 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, usual []worksheet.Value, v w
 }
 
 // evenness is how unlikely a length is for people who choose even ones, wherever it lies.
-func evenness(s *worksheet.Sheet, c *worksheet.Choice, usual []worksheet.Value, v worksheet.Value) float64 {
-	for _, w := range usual {
-		if max(w.N-v.N, v.N-w.N) < int64(length.Millimetre)/4 {
-			return 1.5
-		}
+func evenness(s *worksheet.Sheet, c *worksheet.Choice, usual *habit, v worksheet.Value) float64 {
+	switch {
+	case near(usual.own, v, length.Millimetre/4):
+		return 1.5
+	case near(usual.converted, v, length.Millimetre*6/10):
+		return 2.5
 	}
 	rough := roughness(s, c, v.Length())
-	if len(usual) > 0 {
+	if len(usual.own) > 0 {
 		return 2.5 + 0.6*rough
 	}
 	return 2 + rough
@@ -129,7 +138,7 @@ func (p *problem) unevenness() float64 {
 	odds := -unevenMaker
 	for i := range p.choices {
 		if c := &p.choices[i]; c.Value.Sort == worksheet.Length {
-			odds += evenness(p.sheet, c, p.usual[i], c.Value) - anyLength
+			odds += evenness(p.sheet, c, &p.usual[i], c.Value) - anyLength
 		}
 	}
 	return 1 / (1 + math.Exp(-odds))

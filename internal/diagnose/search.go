@@ -31,9 +31,9 @@ type problem struct {
 	at      map[*order.Node]int // of outs; the last one where a node is compared twice
 	places  []int               // by outcome, what at says of its node
 	choices []worksheet.Choice
-	usual   [][]worksheet.Value // by choice
-	priors  []float64           // of what is stated, by choice
-	uneven  float64             // the chance that uneven lengths say nothing against themselves
+	usual   []habit   // by choice
+	priors  []float64 // of what is stated, by choice
+	uneven  float64   // the chance that uneven lengths say nothing against themselves
 	runs    int
 	scratch worksheet.Scratch
 	spare   []*trial
@@ -588,9 +588,9 @@ func (p *problem) search() {
 
 // weighChoices finds how unlikely what is stated is, at most so much.
 func (p *problem) weighChoices(most float64) {
-	p.priors, p.usual = make([]float64, len(p.choices)), make([][]worksheet.Value, len(p.choices))
+	p.priors, p.usual = make([]float64, len(p.choices)), make([]habit, len(p.choices))
 	for i := range p.choices {
-		p.usual[i] = usual(p.sheet, &p.choices[i])
+		p.usual[i] = habitOf(p.sheet, &p.choices[i])
 	}
 	p.uneven = p.unevenness()
 	for i := range p.choices {
@@ -838,7 +838,7 @@ func (p *problem) priorChange(choice int, v worksheet.Value) float64 {
 }
 
 func (p *problem) prior(choice int, v worksheet.Value) float64 {
-	return prior(p.sheet, &p.choices[choice], p.usual[choice], v, p.uneven)
+	return prior(p.sheet, &p.choices[choice], &p.usual[choice], v, p.uneven)
 }
 
 // pairs tries a second change on the best single ones, where the best reading so far
