@@ -286,7 +286,22 @@ func meant(text string, decimals bool, give func(text string)) {
 		}
 	})
 	start, end := numeral(text)
+	whole := end // where the whole number ends that digits may be missing in
 	slash := strings.IndexByte(text, '/')
+	if slash > 0 {
+		whole = max(start, strings.LastIndexAny(text[:slash], " -"))
+	}
+	for i := start; i <= whole && whole > start; i++ { // a digit was dropped
+		if i < whole && !digit(text[i]) {
+			continue
+		}
+		for d := '0'; d <= '9'; d++ {
+			if i == start && d == '0' {
+				continue
+			}
+			add(text[:i] + string(d) + text[i:])
+		}
+	}
 	if slash < 0 && end > start {
 		for _, f := range []string{"1/2", "1/4", "3/4", "1/8", "3/8", "5/8", "7/8"} {
 			if !strings.ContainsAny(text[start:end], ".,") {
@@ -296,17 +311,6 @@ func meant(text string, decimals bool, give func(text string)) {
 		if decimals && !strings.ContainsAny(text[start:end], ".,") {
 			for d := '1'; d <= '9'; d++ {
 				add(text[:end] + "." + string(d) + text[end:])
-			}
-		}
-		for i := start; i <= end; i++ { // a digit was dropped
-			if i < end && !digit(text[i]) {
-				continue
-			}
-			for d := '0'; d <= '9'; d++ {
-				if i == start && d == '0' {
-					continue
-				}
-				add(text[:i] + string(d) + text[i:])
 			}
 		}
 	}
