@@ -199,6 +199,9 @@ func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	if (m.slip == nil || oneOffCount(m.right, p.outs[m.out].Value)) && p.base.OnOutcome(&p.outs[m.out]) {
 		return false // 15 or 16 holes are a matter of how the spacing was rounded
 	}
+	if p.base.OnGuess(&p.outs[m.out]) {
+		return false // another count would make up for it
+	}
 	for _, r := range list { // one choice that a known slip explains
 		if m.cost > baseOutcome+arithmetic && r.total-p.low < slipWindow && r.units == length.NoUnit && len(r.mistakes) == 0 && len(r.edits) == 1 && r.edits[0].slip.name != "" {
 			return false

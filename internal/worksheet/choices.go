@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unsafe"
 
 	"cutgate/internal/length"
 	"cutgate/internal/order"
@@ -208,6 +209,23 @@ func (s *Sheet) OnOutcome(of *Stated) bool {
 		}
 	}
 	return false
+}
+
+// OnGuess reports whether a stated outcome is worked from a count that the order leaves
+// blank and that was gathered from another outcome, as pleats from their spacing.
+func (s *Sheet) OnGuess(of *Stated) bool {
+	if of.Slot.Item < 0 {
+		return false
+	}
+	it := &s.Items[of.Slot.Item]
+	return slices.ContainsFunc(it.kind.outcomes, func(o outcome) bool {
+		on := Slot{Item: it.Index, Term: o.slot}
+		if c := &it.cells[o.slot]; !c.has || c.value.Sort != Count || on == of.Slot || !s.below(on).has(of.Slot.Term) {
+			return false
+		}
+		_, _, set := s.statedIn(o.field.leaf(unsafe.Pointer(it.Order)))
+		return !set && s.OnOutcome(&Stated{Slot: on})
+	})
 }
 
 // StatedFrom are the stated outcomes of an item, and of its cloths, that are worked
