@@ -120,6 +120,8 @@ func (p *problem) decide() *verdict {
 		}
 		chance := share / (1 + math.Exp(local-openWorld))
 		switch {
+		case p.restsOnOpen(v, k):
+			open = append(open, w) // it can't be worked out before that is settled
 		case m.more && chance >= likely: // it may be wanted
 			v.probable = append(v.probable, k)
 		case !m.more && chance >= certainly && !p.outs[m.out].Unsure && !p.restsOnEdit(v.best, k) && p.lawful(list, v.best, k):
@@ -140,6 +142,17 @@ func (p *problem) decide() *verdict {
 func unlikelier(p, nats float64) float64 {
 	less := p * math.Exp(-nats)
 	return less / (1 - p + less)
+}
+
+// restsOnOpen reports whether the right value of an outcome is worked from a choice that
+// may be misread, and that is not likely enough to be worked on from.
+func (p *problem) restsOnOpen(v *verdict, k int) bool {
+	for i, e := range v.best.edits {
+		if !contains(v.choices, i) && p.base.Moves(&p.choices[e.choice], &p.outs[v.best.mistakes[k].out]) {
+			return true
+		}
+	}
+	return false
 }
 
 // restsOnEdit reports whether the right value of an outcome is worked from a choice

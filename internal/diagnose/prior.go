@@ -34,6 +34,7 @@ const (
 	oddChoice    = 6.5 // the most that an odd stated value speaks against itself
 	anyLength    = 2.5 // any length, to those who take them as they come
 	unevenMaker  = 4.0 // that somebody does
+	oddEnough    = 5.5 // so much that it is called into question by itself
 	vanished     = 8.0 // a stated outcome that can't be worked out any more
 )
 

@@ -309,8 +309,8 @@ func (p *problem) score(h hypothesis) *trial {
 		r.total += float64(t.sheet.Soft(i)) / 100
 	}
 	for _, was := range h.without {
-		if slices.Equal(was.withdrawn, h.withdrawn) && !slices.ContainsFunc(was.wrong, func(i int) bool { return !contains(wrong, i) && !contains(impossible, i) }) {
-			return t // nothing is gained by the last change
+		if last := h.edits[len(h.edits)-1].choice; p.priors[last] < oddEnough && slices.Equal(was.withdrawn, h.withdrawn) && !slices.ContainsFunc(was.wrong, func(i int) bool { return !contains(wrong, i) && !contains(impossible, i) }) {
+			return t // nothing is gained by the last change, and it was not called for
 		}
 	}
 	// At the least, each that rests on no other costs a slip and the rest follow.
