@@ -384,22 +384,22 @@ func (s *Sheet) OutcomeAt(n *order.Node) (*Quantity, bool) {
 
 // OutcomeOf is what was worked out for the outcome at a path of the form, as
 // items[0].holes.spacing; nil where the form has none there, where it could not be
-// worked out, and where something stated of the item is in doubt.
+// worked out, and where it rests on something stated that is in doubt.
 func (s *Sheet) OutcomeOf(path string) *Quantity {
 	for i := range s.Items {
 		it := &s.Items[i]
 		rest, ok := strings.CutPrefix(path, "items["+strconv.Itoa(i)+"].")
-		if !ok || s.Unsettled(i) {
+		if !ok {
 			continue
 		}
 		for _, e := range it.Entries() {
-			if e.Field == rest && !e.Doubtful {
+			if e.Field == rest && !e.Doubtful && e.Quantity != nil && !s.onDoubt(Slot{Item: i, Term: it.kind.slots[string(e.Quantity.Name)]}) {
 				return e.Quantity
 			}
 		}
 		for j := range it.Order.Cuts {
 			name, ok := strings.CutPrefix(rest, "cuts["+strconv.Itoa(j)+"].")
-			if p, doubtful := it.PieceOf(&it.Order.Cuts[j]); ok && p != nil {
+			if p, doubtful := it.PieceOf(&it.Order.Cuts[j]); ok && p != nil && !s.Unsettled(i) {
 				for k, size := range []string{"width", "length"} {
 					if name == size && !doubtful[k] {
 						return [...]*Quantity{p.Width, p.Length}[k]
@@ -409,6 +409,22 @@ func (s *Sheet) OutcomeOf(path string) *Quantity {
 		}
 	}
 	return nil
+}
+
+// onDoubt reports whether a term of an item is worked from a stated value that is in
+// doubt.
+func (s *Sheet) onDoubt(term Slot) bool {
+	if slices.ContainsFunc(s.Misread, func(m Misread) bool { return m.Units }) {
+		return true
+	}
+	of := &Stated{Slot: term}
+	choices := s.Choices()
+	for i := range choices {
+		if s.Doubted(choices[i].Node) && s.Moves(&choices[i], of) {
+			return true
+		}
+	}
+	return slices.ContainsFunc(s.Stated, func(on Stated) bool { return on.Slot.Item >= 0 && s.Doubted(on.Node) && s.BelowSlot(of, on.Slot) })
 }
 
 // SidesSwapped is what is said of a width that was written for a length.
