@@ -824,8 +824,7 @@ func headings(k *ws.Kind) {
 	tabs(k)
 	pleats(k)
 	of := string(ws.PocketHeight)
-	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: of, Field: "heading.pocket", Unsure: anyPocket,
-		Fine: func(it *ws.Item, stated ws.Value) bool { return stated.N >= it.Value(string(ws.PocketHeight)).N }}) // a roomier pocket is a choice
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: of, Field: "heading.pocket", Unsure: anyPocket, Fine: roomyPocket})
 	for _, s := range [][2]string{
 		{"the diameter was used as half the circumference", "{rod diameter} + {pocket ease}"},
 		{"the diameter was used as half the circumference, with no ease", "{rod diameter}"},
@@ -835,6 +834,14 @@ func headings(k *ws.Kind) {
 	} {
 		k.Slips = append(k.Slips, ws.Slipping{Of: of, Name: s[0], Formula: s[1]})
 	}
+}
+
+// roomyPocket reports whether a stated pocket is as roomy as the rod needs or roomier,
+// which is a choice as far as anyone would make it so.
+func roomyPocket(it *ws.Item, stated ws.Value) bool {
+	const most = 4 // times what is needed
+	needed := it.Length(string(ws.PocketHeight))
+	return needed <= stated.Length() && stated.Length() <= needed.Mul(most)
 }
 
 // cutDown reports whether a stated spacing fits a panel that is cut down to what
