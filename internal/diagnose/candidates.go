@@ -12,50 +12,47 @@ import (
 	"cutgate/internal/worksheet"
 )
 
+// A guess is a value that a choice may have been meant to have, by what stands there.
+type guess struct {
+	edit
+	change          float64 // of how unlikely the choice is
+	weighed, priced bool
+	finer           bool // than it is written
+}
+
 // candidates are other values that a choice may have been meant to have, each with
 // what it costs, at most so much: from slips of writing what stands there, and from what
 // would make a contradicted outcome right. Start is the order worked out with h.
 func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int, most float64) []edit {
 	c := &p.choices[choice]
-	w := &writer{sheet: p.sheet, node: c.Node, unit: p.sheet.Unit, stands: c.Value, hems: p.hems(c), of: hemIn}
+	w := &writer{sheet: p.sheet, node: c.Node, unit: p.sheet.Unit, stands: c.Value, of: hemIn}
 	if c.Value.Sort == worksheet.Length {
-		w.style = p.sheet.StyleAt(c.Node)
+		w.style, w.hems = p.sheet.StyleAt(c.Node), p.hems(c)
 	}
-	base := p.baseOf(choice)
 	clear(p.seen)
 	p.found = p.found[:0]
+	add := func(g *guess) {
+		if p.seen[g.value] {
+			return
+		}
+		if !g.weighed {
+			g.weighed, g.change = true, p.priorChange(choice, g.value)
+		}
+		if p.baseOf(choice)+g.change+cheapest > most {
+			return
+		}
+		p.seen[g.value] = true
+		if p.weigh(w, g); !g.finer && g.cost <= most {
+			p.found = append(p.found, g.edit)
+		}
+	}
 	var near func(x float64) bool // whether a value may make an outcome right; nil where any may
-	add := func(v worksheet.Value) {
-		if !sensible(c, v) || same(v, c.Value) || near != nil && !near(number(v)) || p.seen[v] {
-			return
+	if c.Value.Sort != worksheet.Count && c.Value.Sort != worksheet.Dots && len(wrong) > 0 {
+		solved := func(v worksheet.Value) {
+			if sensible(c, v) && !same(v, c.Value) {
+				add(&guess{edit: edit{choice: choice, value: v}})
+			}
 		}
-		p.seen[v] = true
-		change := base + p.priorChange(choice, v)
-		if change+cheapest > most {
-			return
-		}
-		texts := w.texts(v)
-		if texts[0] == c.Node.Text {
-			return // finer than it is written
-		}
-		b, ok := w.blunder(c.Value, v, texts)
-		if !ok {
-			b = blunder{cost: otherChoice}
-		}
-		if c.Value.Sort == worksheet.Count && (b == post || b == oneMore) {
-			b = blunder{name: "it is one off", cost: 2.8}
-		}
-		if e := (edit{choice: choice, value: v, cost: change + b.cost, slip: b}); e.cost <= most {
-			p.found = append(p.found, e)
-		}
-	}
-	if c.Value.Sort == worksheet.Dots {
-		for n := range int64(3) {
-			add(worksheet.DotsOf(n + 1))
-		}
-		return slices.Clone(p.found)
-	}
-	if c.Value.Sort != worksheet.Count && len(wrong) > 0 {
 		moved, stepped := false, false
 		s := p.newSolving(h, start, choice, wrong)
 		var roots []root
@@ -65,7 +62,7 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 			}
 			r, how := root{}, inSteps
 			if leaps(c) {
-				p.repeats(c, o, add)
+				p.repeats(c, o, solved)
 			} else {
 				r, how = s.solve(k)
 			}
@@ -76,7 +73,7 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 				stepped = true
 			default:
 				roots = append(roots, r)
-				p.snapped(c, r.x, add)
+				p.snapped(c, r.x, solved)
 			}
 			moved = true
 		}
@@ -88,6 +85,59 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 				return slices.ContainsFunc(roots, func(r root) bool { return math.Abs(x-r.x) <= r.slack })
 			}
 		}
+	}
+	if p.guesses[choice] == nil {
+		p.guess(choice, w)
+	}
+	for i := range p.guesses[choice] {
+		if g := &p.guesses[choice][i]; near == nil || near(number(g.value)) {
+			add(g)
+		}
+	}
+	return slices.Clone(p.found)
+}
+
+// weigh finds what a guess costs, unless that is known.
+func (p *problem) weigh(w *writer, g *guess) {
+	if g.priced {
+		return
+	}
+	g.priced = true
+	c := &p.choices[g.choice]
+	texts := w.texts(g.value)
+	if g.finer = texts[0] == c.Node.Text; g.finer {
+		return
+	}
+	b, ok := w.blunder(c.Value, g.value, texts)
+	if !ok {
+		b = blunder{cost: otherChoice}
+	}
+	if c.Value.Sort == worksheet.Count && (b == post || b == oneMore) {
+		b = blunder{name: "it is one off", cost: 2.8}
+	}
+	if c.Value.Sort == worksheet.Dots {
+		b = blunder{cost: otherChoice}
+	}
+	g.slip, g.cost = b, p.baseOf(g.choice)+g.change+b.cost
+}
+
+// guess gathers what a choice may have been meant to be, by what stands there.
+func (p *problem) guess(choice int, w *writer) {
+	c := &p.choices[choice]
+	clear(p.gathered)
+	list := []guess{}
+	add := func(v worksheet.Value) {
+		if sensible(c, v) && !same(v, c.Value) && !p.gathered[v] {
+			p.gathered[v] = true
+			list = append(list, guess{edit: edit{choice: choice, value: v}})
+		}
+	}
+	defer func() { p.guesses[choice] = list }()
+	if c.Value.Sort == worksheet.Dots {
+		for n := range int64(3) {
+			add(worksheet.DotsOf(n + 1))
+		}
+		return
 	}
 	decimals := c.Value.Sort != worksheet.Length || w.style.Unit().Metric()
 	meant(c.Node.Text, decimals, func(text string) {
@@ -110,7 +160,6 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 			add(scaled(c.Value, f))
 		}
 	}
-	return slices.Clone(p.found)
 }
 
 // baseOf is what it costs that a choice was written wrong, however it was.

@@ -25,22 +25,24 @@ const (
 
 // A problem is an order in which stated outcomes disagree with what was worked out.
 type problem struct {
-	sheet   *worksheet.Sheet // the order as it is; each trial changes choices and puts them back
-	base    *worksheet.Sheet // a copy of the sheet, which stays when another takes its place
-	outs    []worksheet.Stated
-	at      map[*order.Node]int // of outs; the last one where a node is compared twice
-	places  []int               // by outcome, what at says of its node
-	choices []worksheet.Choice
-	usual   []habit   // by choice
-	priors  []float64 // of what is stated, by choice
-	uneven  float64   // the chance that uneven lengths say nothing against themselves
-	runs    int
-	scratch worksheet.Scratch
-	spare   []*trial
-	edits   []edit                   // of a trial that is only looked at
-	seen    map[worksheet.Value]bool // by candidates
-	found   []edit                   // by candidates
-	draft   *reading                 // by score, until it is kept
+	sheet    *worksheet.Sheet // the order as it is; each trial changes choices and puts them back
+	base     *worksheet.Sheet // a copy of the sheet, which stays when another takes its place
+	outs     []worksheet.Stated
+	at       map[*order.Node]int // of outs; the last one where a node is compared twice
+	places   []int               // by outcome, what at says of its node
+	choices  []worksheet.Choice
+	usual    []habit   // by choice
+	priors   []float64 // of what is stated, by choice
+	uneven   float64   // the chance that uneven lengths say nothing against themselves
+	runs     int
+	scratch  worksheet.Scratch
+	spare    []*trial
+	edits    []edit                   // of a trial that is only looked at
+	seen     map[worksheet.Value]bool // by candidates
+	found    []edit                   // by candidates
+	guesses  [][]guess                // by choice, once they were asked for
+	gathered map[worksheet.Value]bool // by guess
+	draft    *reading                 // by score, until it is kept
 
 	readings map[string]*reading
 	low      float64 // the cheapest of them
@@ -588,6 +590,7 @@ func (p *problem) search() {
 
 // weighChoices finds how unlikely what is stated is, at most so much.
 func (p *problem) weighChoices(most float64) {
+	p.guesses, p.gathered = make([][]guess, len(p.choices)), map[worksheet.Value]bool{}
 	p.priors, p.usual = make([]float64, len(p.choices)), make([]habit, len(p.choices))
 	for i := range p.choices {
 		p.usual[i] = habitOf(p.sheet, &p.choices[i])
@@ -646,55 +649,52 @@ func (p *problem) trouble() (list []int) {
 // singles tries each choice that a contradicted outcome rests on, on top of a
 // hypothesis.
 func (p *problem) singles(h hypothesis, wrong []int) {
-	var lists [][]edit
-	start := p.try(&h, nil)
+	type lead struct {
+		choice      int
+		left, least float64 // what it leaves wrong, and what a change of it costs
+	}
+	var leads []lead
 	for i := range p.choices {
-		if slices.ContainsFunc(h.edits, func(e edit) bool { return p.choices[e.choice].Node == p.choices[i].Node }) {
+		c := &p.choices[i]
+		if slices.ContainsFunc(h.edits, func(e edit) bool { return p.choices[e.choice].Node == c.Node }) {
 			continue
 		}
-		c := &p.choices[i]
 		if o, ok := p.at[c.Node]; ok && contains(wrong, o) {
 			continue // it is what should be worked out that is wrong, not a choice
 		}
 		if !slices.ContainsFunc(wrong, func(o int) bool { return p.base.Moves(c, &p.outs[o]) }) {
 			continue
 		}
-		// What does not rest on it stays wrong.
-		left := 0.0
+		l := lead{choice: i, least: p.baseOf(i) + cheapest + min(0, usually-p.priors[i])}
 		for _, o := range wrong {
 			if !p.base.Moves(c, &p.outs[o]) && !p.upstreamOf(o, wrong) {
-				left += baseOutcome + arithmetic - 2.6
+				l.left += baseOutcome + arithmetic - 2.6
 			}
 		}
-		most := p.limit(&hypothesis{edits: append(h.edits, edit{})}) - h.cost - left
-		if p.baseOf(i)+cheapest+min(0, usually-p.priors[i]) > most {
+		leads = append(leads, l)
+	}
+	// Those that explain most come first, as the others then have less to undercut.
+	slices.SortStableFunc(leads, func(a, b lead) int { return cmp.Compare(a.left+a.least, b.left+b.least) })
+	h.without = p.stands(h, nil)
+	h.without[0].wrong = wrong
+	start := p.try(&h, nil)
+	for _, l := range leads {
+		most := p.limit(&hypothesis{}) - h.cost - l.left
+		if l.least > most {
 			continue
 		}
-		if list := p.candidates(h, start, i, wrong, most); len(list) > 0 {
-			lists = append(lists, list)
+		list := p.candidates(h, start, l.choice, wrong, most)
+		rival := math.Inf(1)
+		if len(list) >= 4 && !leaps(&p.choices[l.choice]) {
+			p.narrowDown(h, list, &rival)
+			continue
+		}
+		slices.SortStableFunc(list, func(a, b edit) int { return cmp.Compare(a.cost, b.cost) })
+		for _, e := range list {
+			p.consider(h.and(e, &rival))
 		}
 	}
 	p.done(start)
-	least := func(list []edit) float64 {
-		return slices.MinFunc(list, func(a, b edit) int { return cmp.Compare(a.cost, b.cost) }).cost
-	}
-	slices.SortStableFunc(lists, func(a, b []edit) int { return cmp.Compare(least(a), least(b)) })
-	h.without = p.stands(h, nil)
-	h.without[0].wrong = wrong
-	for _, list := range lists {
-		if h.cost+least(list) > p.low+p.window {
-			break
-		}
-		rival := math.Inf(1)
-		if c := &p.choices[list[0].choice]; leaps(c) || len(list) < 4 {
-			slices.SortStableFunc(list, func(a, b edit) int { return cmp.Compare(a.cost, b.cost) })
-			for _, e := range list {
-				p.consider(h.and(e, &rival))
-			}
-			continue
-		}
-		p.narrowDown(h, list, &rival)
-	}
 	p.swaps(h, wrong)
 	p.swapsWithOutcomes(h, wrong)
 }
