@@ -673,8 +673,17 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 		}
 		leads = append(leads, l)
 	}
-	// Those that explain most come first, as the others then have less to undercut.
-	slices.SortStableFunc(leads, func(a, b lead) int { return cmp.Compare(a.left+a.least, b.left+b.least) })
+	// Those that explain most come first, and of these those that have few values, as the
+	// others then have less to undercut.
+	many := func(l lead) int {
+		if p.choices[l.choice].Value.Sort == worksheet.Count {
+			return 0
+		}
+		return 1
+	}
+	slices.SortStableFunc(leads, func(a, b lead) int {
+		return cmp.Or(cmp.Compare(a.left, b.left), cmp.Compare(many(a), many(b)), cmp.Compare(a.least, b.least))
+	})
 	h.without = p.stands(h, nil)
 	h.without[0].wrong = wrong
 	start := p.try(&h, nil)
