@@ -207,7 +207,11 @@ func (p *problem) look(h hypothesis, list []stand) []stand {
 	}
 	defer p.done(t)
 	list = append(list, t.stand(&h))
-	p.doubted(&h, t, func(again hypothesis) { list = p.look(again, list) })
+	p.doubted(&h, t, func(again hypothesis, left int) {
+		if h.cost+p.least(left) <= p.limit(&h) {
+			list = p.look(again, list)
+		}
+	})
 	return list
 }
 
@@ -231,9 +235,22 @@ func (t *trial) stand(h *hypothesis) stand {
 	return s
 }
 
+// least is what so many contradicted outcomes cost at the least, where all but one may
+// have been worked on from that one.
+func (p *problem) least(wrong int) float64 {
+	switch wrong {
+	case 0:
+		return 0
+	case 1:
+		return baseOutcome + arithmetic
+	}
+	return 3 + followsSlip*float64(wrong-1) // or two were swapped
+}
+
 // doubted gives the hypotheses that a belief less is taken back in than should be, as
-// something that rests on it is contradicted.
-func (p *problem) doubted(h *hypothesis, t *trial, give func(again hypothesis)) {
+// something that rests on it is contradicted, and how many outcomes that do not rest on it
+// are as well.
+func (p *problem) doubted(h *hypothesis, t *trial, give func(again hypothesis, left int)) {
 	if len(h.withdrawn) > 1 || h.units != length.NoUnit {
 		return
 	}
@@ -242,12 +259,18 @@ func (p *problem) doubted(h *hypothesis, t *trial, give func(again hypothesis)) 
 		return
 	}
 	for _, b := range t.sheet.Beliefs() {
-		if contains(h.withdrawn, b.Slot) || !slices.ContainsFunc(wrong, func(i int) bool { return t.sheet.BelowSlot(t.at[i], b.Slot) }) {
+		left := 0
+		for _, i := range wrong {
+			if !t.sheet.BelowSlot(t.at[i], b.Slot) {
+				left++
+			}
+		}
+		if contains(h.withdrawn, b.Slot) || left == len(wrong) {
 			continue
 		}
 		again := *h
 		again.withdrawn = append(slices.Clone(h.withdrawn), b.Slot)
-		give(again)
+		give(again, left)
 	}
 }
 
@@ -259,7 +282,7 @@ func (p *problem) stands(h hypothesis, list []stand) []stand {
 	s := t.stand(&h)
 	s.wrong = t.differs()
 	list = append(list, s)
-	p.doubted(&h, t, func(again hypothesis) { list = p.stands(again, list) })
+	p.doubted(&h, t, func(again hypothesis, _ int) { list = p.stands(again, list) })
 	return list
 }
 

@@ -286,8 +286,8 @@ func (s *Sheet) Counts(of *Stated) (sum int64) {
 		return 0
 	}
 	it := &s.Items[of.Slot.Item]
-	for slot := range it.cells {
-		if c := &it.cells[slot]; c.value.Sort == Count && slot != of.Slot.Term && it.kind.below[slot].has(of.Slot.Term) {
+	for slot := range it.kind.above[of.Slot.Term].all {
+		if c := &it.cells[slot]; c.value.Sort == Count && slot != of.Slot.Term {
 			sum = sum*31 + c.value.N
 		}
 	}

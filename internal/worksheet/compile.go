@@ -143,6 +143,7 @@ type kind struct {
 	panels   []paneling
 	edgings  []edging
 	placings []placing
+	above    []slotSet // for each slot those that it is worked from, itself included
 	below    []slotSet // for each slot those that are worked from it, itself included
 	ends     []bool    // by slot
 	beliefs  []int     // the steps that may believe a stated outcome
@@ -756,7 +757,7 @@ func (k *kind) close() error {
 			k.beliefs = append(k.beliefs, i)
 		}
 	}
-	k.below = make([]slotSet, len(k.terms))
+	k.above, k.below = above, make([]slotSet, len(k.terms))
 	for i := range k.below {
 		k.below[i] = k.slotSet()
 	}
