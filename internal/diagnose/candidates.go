@@ -159,6 +159,10 @@ func (p *problem) guess(choice int, w *writer) {
 		for _, f := range []float64{10, 0.1, 2, 0.5, 100, 0.01} {
 			add(scaled(c.Value, f))
 		}
+		if one := length.NewRatio(1, 100); c.Value.Sort == worksheet.Percent {
+			add(worksheet.PercentOf(c.Value.R.Add(one)))
+			add(worksheet.PercentOf(c.Value.R.Sub(one)))
+		}
 	}
 }
 

@@ -215,8 +215,9 @@ func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	if p.base.OnGuess(&p.outs[m.out]) {
 		return false // another count would make up for it
 	}
-	for _, r := range list { // one choice that a known slip explains
-		if m.cost > baseOutcome+arithmetic && r.total-p.low < slipWindow && r.units == length.NoUnit && len(r.mistakes) == 0 && len(r.edits) == 1 && r.edits[0].slip.name != "" {
+	plain := m.slip == nil || m.slip.Name == ""
+	for _, r := range list { // one choice, that a known slip explains or none does here either
+		if m.cost > baseOutcome+arithmetic && r.total-p.low < slipWindow && r.units == length.NoUnit && len(r.mistakes) == 0 && len(r.edits) == 1 && (plain || r.edits[0].slip.name != "") {
 			return false
 		}
 	}

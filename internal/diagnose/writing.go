@@ -86,6 +86,9 @@ func (w *writer) blunder(stated, right worksheet.Value, texts []string) (best bl
 	try(hundredfold, is(100) || is(0.01) || is(1000) || is(0.001))
 	try(twice, is(2))
 	try(halved, is(0.5))
+	if stated.Sort == worksheet.Percent {
+		try(oneOff, math.Abs(math.Abs(a-b)-0.01) < 1e-6)
+	}
 	if stated.Sort == worksheet.Length {
 		inches := min(a, b) / float64(length.Inch)
 		switch {
