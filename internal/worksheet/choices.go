@@ -411,6 +411,17 @@ func (s *Sheet) OutcomeOf(path string) *Quantity {
 	return nil
 }
 
+// RestsOnDoubt reports whether a quantity of an item is worked from a stated value that is
+// in doubt.
+func (s *Sheet) RestsOnDoubt(q *Quantity) bool {
+	for slot := range s.Items[q.Item].cells {
+		if s.Items[q.Item].cells[slot].q == q {
+			return s.onDoubt(Slot{Item: q.Item, Term: slot})
+		}
+	}
+	return false
+}
+
 // onDoubt reports whether a term of an item is worked from a stated value that is in
 // doubt.
 func (s *Sheet) onDoubt(term Slot) bool {

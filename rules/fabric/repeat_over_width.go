@@ -45,6 +45,9 @@ func runRepeatOverWidth(p *rule.Pass) {
 		if m := measured(p, c); m != nil && m.Repeat.Width.Set {
 			along, across = m.Repeat.Length, m.Repeat.Width
 		}
+		if p.Sheet.Doubted(along.Node, across.Node) {
+			continue
+		}
 		f := finding.Finding{
 			At: across.At,
 			Message: fmt.Sprintf("The pattern of %s can't repeat every %s across: the cloth is %s wide.",

@@ -46,7 +46,7 @@ func runWiderThanCloth(p *rule.Pass) {
 			continue
 		}
 		it := &p.Sheet.Items[wide.Width.Item]
-		if it.Unread || p.Sheet.Doubted(c.Order.Width.Node) {
+		if it.Unread || p.Sheet.Doubted(c.Order.Width.Node) || p.Sheet.RestsOnDoubt(wide.Width) {
 			continue
 		}
 		at, related := widePlace(it.Order, wide.Name)
