@@ -35,6 +35,7 @@ const (
 	anyLength    = 2.5 // any length, to those who take them as they come
 	unevenMaker  = 4.0 // that somebody does
 	oddEnough    = 5.5 // so much that it is called into question by itself
+	ownChoice    = 4.0 // a stated outcome that is a choice then, which anything would go with
 	vanished     = 8.0 // a stated outcome that can't be worked out any more
 )
 

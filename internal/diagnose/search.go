@@ -302,7 +302,11 @@ func (p *problem) score(h hypothesis) *trial {
 	for i, of := range t.at {
 		switch {
 		case of == nil:
-			if !p.outs[i].Doubtful {
+			switch {
+			case p.outs[i].Doubtful:
+			case t.sheet.Chosen(p.outs[i].Slot):
+				r.total += ownChoice
+			default:
 				r.total += vanished
 			}
 		case of.Doubtful:

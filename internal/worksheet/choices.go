@@ -411,6 +411,9 @@ func (s *Sheet) OutcomeOf(path string) *Quantity {
 	return nil
 }
 
+// Chosen reports whether the term of an outcome is what the order states, as a choice.
+func (s *Sheet) Chosen(on Slot) bool { return on.Item >= 0 && s.Items[on.Item].cells[on.Term].own }
+
 // RestsOnDoubt reports whether a quantity of an item is worked from a stated value that is
 // in doubt.
 func (s *Sheet) RestsOnDoubt(q *Quantity) bool {
