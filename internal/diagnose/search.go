@@ -298,7 +298,7 @@ func (p *problem) score(h hypothesis) *trial {
 	}
 	r := p.draft
 	*r = reading{hypothesis: h, total: h.cost, mistakes: r.mistakes[:0]}
-	var wrong, impossible []int
+	var wrong, impossible, more []int
 	for i, of := range t.at {
 		switch {
 		case of == nil:
@@ -320,13 +320,18 @@ func (p *problem) score(h hypothesis) *trial {
 		case of.Agrees == worksheet.AsRight:
 			r.total += asRight
 		case of.Agrees == worksheet.More:
-			if m := p.price(t, i, of); m.slip != nil || of.FarMore {
-				m.more, m.cost = true, m.cost-baseOutcome+2.5
-				r.mistakes = append(r.mistakes, m)
-				r.total += m.cost
-			} else {
-				r.total += moreNoSlip
-			}
+			more = append(more, i)
+		}
+	}
+	var over []mistake // too much cloth, by a slip or by far
+	for _, i := range more {
+		m := p.price(t, i, t.at[i])
+		switch {
+		case m.slip == nil && !t.at[i].FarMore:
+			r.total += moreNoSlip
+		default:
+			m.more, m.cost = true, m.cost-baseOutcome+2.5
+			over = append(over, m)
 		}
 	}
 	for _, b := range t.sheet.Beliefs() {
@@ -354,7 +359,10 @@ func (p *problem) score(h hypothesis) *trial {
 	if len(wrong) > 1 {
 		least -= baseOutcome + arithmetic - 3
 	}
-	if least > p.limit(&h) || !p.blame(t, r, wrong) || r.total > p.limit(&h) {
+	for _, m := range over {
+		least += min(m.cost, followsSlip)
+	}
+	if least > p.limit(&h) || !p.blame(t, r, wrong, over) || r.total > p.limit(&h) {
 		return t
 	}
 	r.key = p.keyOf(r)
@@ -387,8 +395,9 @@ func (p *problem) upstream(t *trial, of int, among []int) bool {
 }
 
 // blame prices the contradicted outcomes: those that are mistakes of their own, and
-// those that were worked on from them. It gives up where they cost too much.
-func (p *problem) blame(t *trial, r *reading, wrong []int) bool {
+// those that were worked on from them, as too much cloth may have been as well. It gives
+// up where they cost too much.
+func (p *problem) blame(t *trial, r *reading, wrong []int, over []mistake) bool {
 	left := slices.Clone(wrong)
 	first := len(r.mistakes)
 	var forced []worksheet.Forced
@@ -434,7 +443,8 @@ func (p *problem) blame(t *trial, r *reading, wrong []int) bool {
 			forced = append(forced, worksheet.Forced{Slot: t.at[i].Slot, Value: t.at[i].Value})
 		}
 		left = slices.DeleteFunc(left, func(i int) bool { return contains(roots, i) })
-		if len(left) == 0 || len(roots) == 0 {
+		over = slices.Clone(over)
+		if len(roots) == 0 || len(left) == 0 && !slices.ContainsFunc(over, func(m mistake) bool { return p.upstream(t, m.out, wrong) }) {
 			break
 		}
 		if r.total+followsSlip*float64(len(left)) > p.limit(&r.hypothesis) {
@@ -442,7 +452,7 @@ func (p *problem) blame(t *trial, r *reading, wrong []int) bool {
 		}
 		// What was worked on from the wrong numbers agrees with them.
 		on := p.try(&r.hypothesis, forced)
-		left = slices.DeleteFunc(left, func(i int) bool {
+		follows := func(i int) bool {
 			if of := on.at[i]; of == nil || of.Agrees == worksheet.Differs || of.Agrees == worksheet.Impossible {
 				return false
 			}
@@ -453,17 +463,26 @@ func (p *problem) blame(t *trial, r *reading, wrong []int) bool {
 					if had.cost <= baseOutcome+arithmetic+0.1 {
 						m.cost = followsSlip
 					}
-					break
+					r.total += m.cost
+					r.mistakes = append(r.mistakes, m)
+					return true
 				}
 			}
-			if m.follows < 0 {
-				return false
-			}
-			r.total += m.cost
-			r.mistakes = append(r.mistakes, m)
-			return true
+			return false
+		}
+		left = slices.DeleteFunc(left, follows)
+		over = slices.DeleteFunc(over, func(m mistake) bool {
+			of := on.at[m.out]
+			return of != nil && of.Agrees != worksheet.More && follows(m.out)
 		})
 		p.done(on)
+		if len(left) == 0 {
+			break
+		}
+	}
+	for _, m := range over {
+		r.total += m.cost
+		r.mistakes = append(r.mistakes, m)
 	}
 	return true
 }
