@@ -303,9 +303,11 @@ func (d *draft) join(layout string) *block {
 	return j
 }
 
-// curtain draws a curtain of a heading, lined or not.
+// curtain draws a curtain of a heading, lined or not. Of a wide cloth it may be turned, so
+// that its length lies across the cloth.
 func (d *draft) curtain(i int, h *trade.Heading) {
 	wide := d.rng.IntN(8) == 0
+	turned := wide && d.rng.IntN(2) == 0
 	cloth := d.cloth(fmt.Sprintf("face%d", i+1), faceCloths, wide, !wide, false)
 	panels := oneOf(d.rng, "1", "2", "2", "2")
 	item := of("item", "curtain", "id", fmt.Sprintf("window-%d", i+1), "room", oneOf(d.rng, rooms...),
@@ -323,6 +325,9 @@ func (d *draft) curtain(i int, h *trade.Heading) {
 	item.set("join", of("seam", "plain", "allowance", d.write(d.either(10, 16)), "finish", "overlocked"))
 	item.set("flat_width", nil)
 	item.set("widths", nil)
+	if turned {
+		item.set("run", "along")
+	}
 	item.set("cuts", []*block{})
 	heading.set("fullness", d.fullness(h))
 	switch h.Hangs {
@@ -357,9 +362,13 @@ func (d *draft) curtain(i int, h *trade.Heading) {
 	}
 	d.hang(item, rail)
 	if d.rng.IntN(2) == 0 {
-		item.set("lining", of("cloth", d.cloth(fmt.Sprintf("lining%d", i+1), linings, wide, false, false),
+		lining := of("cloth", d.cloth(fmt.Sprintf("lining%d", i+1), linings, wide, false, false),
 			"shorter", d.write(d.either(16, 25)), "narrower", d.write(d.either(64, 100)),
-			"hem", d.hem(32, 50), "widths", nil))
+			"hem", d.hem(32, 50), "widths", nil)
+		if turned {
+			lining.set("run", "along")
+		}
+		item.set("lining", lining)
 	}
 	rail.set("holds", d.mass(60))
 	item.set("press", of("setting", nil))
