@@ -215,10 +215,15 @@ func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	if p.base.OnGuess(&p.outs[m.out]) {
 		return false // another count would make up for it
 	}
-	plain := m.slip == nil || m.slip.Name == ""
-	for _, r := range list { // one choice, that a known slip explains or none does here either
-		if m.cost > baseOutcome+arithmetic && r.total-p.low < slipWindow && r.units == length.NoUnit && len(r.mistakes) == 0 && len(r.edits) == 1 && (plain || r.edits[0].slip.name != "") {
-			return false
+	if m.cost > baseOutcome+arithmetic { // one other mistake explains all, by a slip or as poorly as this
+		plain := m.slip == nil || m.slip.Name == ""
+		for _, r := range list {
+			if r.total-p.low >= slipWindow || r.units != length.NoUnit || slices.ContainsFunc(r.mistakes, func(x mistake) bool { return x.out == m.out }) {
+				continue
+			}
+			if len(r.edits) == 0 && p.own(r) == 1 || len(r.edits) == 1 && len(r.mistakes) == 0 && (plain || r.edits[0].slip.name != "") {
+				return false
+			}
 		}
 	}
 	if len(best.mistakes) < 2 {

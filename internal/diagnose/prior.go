@@ -15,6 +15,7 @@ const (
 	baseChoice   = 4.6
 	baseOutcome  = 4.4
 	arithmetic   = 2.2 // a declared slip in an outcome's own working
+	secondSlip   = 1.5 // on top, for two at once
 	cheapest     = 2.2 // slip of a choice
 	usually      = 0.1 // the likeliest value of a choice
 	otherChoice  = 5.0 // any other value

@@ -503,8 +503,13 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 	}
 	m.text = p.sheet.Print(of.Node, right, of.Quantity.Round)
 	for s := range w.slips(t, of) {
-		m.cost, m.slip = baseOutcome+arithmetic, &worksheet.Slip{Name: s.Name, Working: s.Working}
-		break
+		cost := baseOutcome + arithmetic
+		if s.Two {
+			cost += secondSlip
+		}
+		if cost < m.cost {
+			m.cost, m.slip = cost, &worksheet.Slip{Name: s.Name, Working: s.Working}
+		}
 	}
 	if b, ok := w.blunder(of.Value, right, w.texts(right)); ok && baseOutcome+b.cost < m.cost {
 		m.cost = baseOutcome + b.cost

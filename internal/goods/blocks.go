@@ -198,8 +198,8 @@ func through(k *ws.Kind, of, shrunk, repeat, when, name, sum string) {
 		ws.Slipping{Of: of, Name: name, When: both(when, "no "+repeat, "no "+shrunk), Formula: sum},
 		ws.Slipping{Of: of, Name: name, When: both(when, repeat, shrunk), Formula: "rounded up ((" + sum + ")" + over + " ÷ {" + repeat + "}) × {" + repeat + "}"},
 		ws.Slipping{Of: of, Name: name, When: both(when, repeat, "no "+shrunk), Formula: "rounded up ((" + sum + ") ÷ {" + repeat + "}) × {" + repeat + "}"},
-		ws.Slipping{Of: of, Name: name + ", and the repeat was ignored", When: both(when, repeat, shrunk), Formula: "(" + sum + ")" + over},
-		ws.Slipping{Of: of, Name: name + ", and the repeat was ignored", When: both(when, repeat, "no "+shrunk), Formula: sum})
+		ws.Slipping{Of: of, Name: name + ", and the repeat was ignored", Two: true, When: both(when, repeat, shrunk), Formula: "(" + sum + ")" + over},
+		ws.Slipping{Of: of, Name: name + ", and the repeat was ignored", Two: true, When: both(when, repeat, "no "+shrunk), Formula: sum})
 }
 
 // both joins guards.

@@ -334,7 +334,7 @@ func (s *Sheet) SlipsOf(of *Stated) (list []Slipped) {
 		if !ok || v.Sort == Length && v.N <= 0 {
 			continue
 		}
-		x := Slipped{Name: sl.Name, Value: v}
+		x := Slipped{Name: sl.Name, Value: v, Two: sl.Two}
 		if sl.Show {
 			x.Working = s.figure(sl.bound.as(it), it, v)
 		}

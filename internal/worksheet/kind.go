@@ -195,12 +195,14 @@ type Slipping struct {
 	Formula string
 	Work    func(*Item) []Slipped // in place of Name and Formula
 	Show    bool                  // its own arithmetic is shown beside its name
+	Two     bool                  // it is two slips at once
 }
 
 // A Slipped is a wrong number that a slip gives.
 type Slipped struct {
 	Name, Working string
 	Value         Value
+	Two           bool // it takes two slips at once
 }
 
 // Hand is a class of outcome by how people round it.
