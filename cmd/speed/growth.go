@@ -81,7 +81,7 @@ func growings() []growing {
 			return growHead + growItem + "waive:\n" + strings.Repeat("  - {rule: hem/shallow, because: as agreed}\n", n)
 		}},
 		{"items with a waiver each", 1_000, load.YAML, func(n int) string {
-			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, waive: [{rule: form/kind-not-worked, because: as agreed}]}\n", 1), n)
+			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, waive: [{rule: form/too-little-given, because: as agreed}]}\n", 1), n)
 		}},
 	}
 }

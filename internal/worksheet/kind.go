@@ -16,9 +16,6 @@ type Kind struct {
 	Name   string   // the form's item
 	Fitted []string // what it is and does, for rules that ask: "hangs", "over a tub"
 	Roles  []Role   // the cloths that it is made of, the face first
-	// Works reports whether an item is one of the styles that are worked out; nil for
-	// all of them.
-	Works func(*order.Item) bool
 	// Setup settles what is judgement on the item as a whole, before anything is
 	// worked: which heading, which hems are the house's.
 	Setup    func(*Item)

@@ -30,6 +30,6 @@ func Rules() []*rule.Rule {
 		valuesDisagree,
 		outcomeOff,
 		duplicateID,
-		kindNotWorked,
+		tooLittleGiven,
 	}
 }

@@ -1,7 +1,6 @@
 package form
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -11,53 +10,34 @@ import (
 	"cutgate/internal/worksheet"
 )
 
-var kindNotWorked = &rule.Rule{
-	ID:    "form/kind-not-worked",
-	Title: "item whose sizes are not worked out",
+var tooLittleGiven = &rule.Rule{
+	ID:    "form/too-little-given",
+	Title: "too little to work an item out from",
 	Level: finding.Warning,
 	Fix:   rule.Never,
-	Run:   runKindNotWorked,
+	Run:   runTooLittleGiven,
 	Doc: `
 Checks
-Whether an item is of a kind and style that can be worked out, and says enough for
-at least one of its pieces. Its fields, cloths and cautions are checked all the same.
+Whether an item says enough for at least one of its pieces. Its fields, cloths and
+cautions are checked all the same.
 
 Because
 A cutter who reads CLEAR takes the order to have been worked through. Where it was
 not, the cutter has to know.
 
 Working
-cutgate kinds lists the goods that can be worked out, and cutgate kinds KIND shows
-what one is worked out from.
+cutgate kinds KIND shows what goods are worked out from.
 
 Source
 common practice, no source
 `,
 }
 
-func runKindNotWorked(p *rule.Pass) {
+func runTooLittleGiven(p *rule.Pass) {
 	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		kind := it.Order.Kind
-		if !kind.Set {
-			continue
-		}
-		if it.Worked {
+		if it := &p.Sheet.Items[i]; it.Worked {
 			nothingToCut(p, it)
-			continue
 		}
-		at, what := kind.At, kind.Value
-		if p.Sheet.Kinds.Knows(what) {
-			style := it.Order.Style
-			if !style.Set {
-				continue // which is a finding of its own
-			}
-			at, what = style.At, style.Value+" "+what
-		}
-		p.Report(finding.Finding{
-			At:      at,
-			Message: fmt.Sprintf("The sizes of a %s are not worked out: work out its cuts by hand before cutting.", what),
-		})
 	}
 }
 
