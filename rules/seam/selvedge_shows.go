@@ -35,7 +35,7 @@ Correction
 Likely: the least allowance that hides it; shown where the stated pieces go with the
 allowance, as the selvedge may be what is wrong. More allowance makes the panel narrower
 at every join, so the pieces are worked out again; trimming the selvedge off would do as
-well.
+well. A selvedge of more than an inch is asked about itself.
 
 Source
 Common practice, no source.
@@ -69,7 +69,12 @@ func runSelvedgeShows(p *rule.Pass) {
 			Source:  p.Tables.SelfSource("selvedge_hide"),
 			Related: []finding.Related{{Range: selvedge.At, Message: "the selvedge of " + it.Face.Name}},
 		}
-		if selvedge.Value <= widestSelvedge { // else it is the selvedge that is wrong
+		if selvedge.Value > widestSelvedge {
+			f.At, f.Stated, f.Corrected = selvedge.At, selvedge.Node.Text, ""
+			f.Message = fmt.Sprintf("A selvedge of %s is wider than any: check it on the bolt. As stated, it would show beside a seam allowance of %s.",
+				selvedge.Value.Format(u, length.Nearest), a.Value.Format(u, length.Nearest))
+			f.Related = []finding.Related{{Range: a.At, Message: "the allowance that it would show beside"}}
+		} else {
 			f.Fixes = p.Weighed(a.Node, right, "Allow "+least.Format(u, length.Up)+" at the joins")
 		}
 		p.Report(f)
