@@ -37,6 +37,7 @@ type unsettled struct {
 	first  []write
 	or     *worksheet.Write // another value of the one field that first writes into
 	others []other          // the likeliest first
+	beyond bool             // what stands there is beyond all sense, and nothing more
 }
 
 // An other is another reading, with what it writes that the best one does not, and
@@ -94,7 +95,7 @@ func (p *problem) decide() *verdict {
 	for i, e := range v.best.edits {
 		w := ws[i]
 		c := &p.choices[e.choice]
-		if p.unasked {
+		if e.sense {
 			open = append(open, w) // it may be so
 		} else if byWrite[w]/sum >= likely || byField[w.at]/sum >= likely && byWrite[w] >= 0.5*byField[w.at] {
 			v.choices = append(v.choices, i)
@@ -277,6 +278,7 @@ func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
 	best := p.writes(v.best)
 	for _, first := range p.together(list, open) {
 		u := unsettled{first: first}
+		u.beyond = slices.ContainsFunc(v.best.edits, func(e edit) bool { return e.sense && p.choices[e.choice].Node.At.Start == first[0].at })
 		fields := [][]int{fieldsOf(first)}
 		for _, r := range list[1:] {
 			if len(u.others) == mostShown-1 {
@@ -287,6 +289,9 @@ func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
 			keeps := !slices.ContainsFunc(open, func(w write) bool { return !contains(first, w) && !contains(theirs, w) })
 			if !lacks || !keeps && len(open) > len(first) {
 				continue
+			}
+			if u.beyond && slices.ContainsFunc(best, func(w write) bool { return !contains(first, w) && !contains(theirs, w) }) {
+				continue // it is about something else
 			}
 			o := other{reading: r}
 			if r.units != length.NoUnit {

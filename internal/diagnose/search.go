@@ -21,6 +21,7 @@ const (
 	mostRuns   = 2_500 // workings out for one order, so that a hostile one has an end
 	firsts     = 14    // single changes that second ones are tried on
 	mostValues = 2     // of them of one choice
+	fewGuesses = 8     // for a length that is beyond all sense
 )
 
 // A problem is an order in which stated outcomes disagree with what was worked out.
@@ -49,7 +50,6 @@ type problem struct {
 	window   float64 // a reading this much dearer than that counts no more
 	narrow   bool    // the window was the narrow one for a while
 	wide     bool    // it stays wide
-	unasked  bool    // nothing is contradicted
 }
 
 // An edit is another value of a choice.
@@ -58,7 +58,8 @@ type edit struct {
 	value  worksheet.Value
 	cost   float64
 	slip   blunder
-	with   int // the outcome that it was swapped with, and one more; 0 for none
+	with   int  // the outcome that it was swapped with, and one more; 0 for none
+	sense  bool // nothing contradicts what stands there, but it is beyond all sense
 }
 
 // A hypothesis is what may be wrong with the choices. Which outcomes are wrong then
@@ -620,13 +621,14 @@ func (p *problem) search() {
 				p.consider(hypothesis{units: u, cost: cost})
 			}
 		}
-		p.senseless()
+		p.weighChoices()
+		p.senseless(nil)
 		return
 	}
 	if p.window = windowMore; len(wrong) == 1 {
 		p.window = windowOne
 	}
-	p.weighChoices(oddChoice)
+	p.weighChoices()
 	for _, u := range p.otherUnits() {
 		p.consider(hypothesis{units: u, cost: p.unitsCost(u)})
 	}
@@ -637,10 +639,11 @@ func (p *problem) search() {
 		p.singles(hypothesis{}, wrong)
 		p.pairs()
 	}
+	p.senseless(wrong)
 }
 
-// weighChoices finds how unlikely what is stated is, at most so much.
-func (p *problem) weighChoices(most float64) {
+// weighChoices finds how unlikely what is stated is, as far as that counts.
+func (p *problem) weighChoices() {
 	p.guesses, p.gathered = make([][]guess, len(p.choices)), map[worksheet.Value]bool{}
 	p.priors, p.usual = make([]float64, len(p.choices)), make([]habit, len(p.choices))
 	for i := range p.choices {
@@ -648,23 +651,31 @@ func (p *problem) weighChoices(most float64) {
 	}
 	p.uneven = p.unevenness()
 	for i := range p.choices {
-		p.priors[i] = min(most, p.prior(i, p.choices[i].Value))
+		p.priors[i] = min(oddChoice, p.prior(i, p.choices[i].Value))
 	}
 }
 
-// senseless tries other values of lengths that are beyond all sense, where nothing is
-// contradicted.
-func (p *problem) senseless() {
-	p.weighChoices(math.Inf(1))
-	p.unasked = true
-	h := hypothesis{}
+// senseless tries other values of lengths that are beyond all sense, though nothing
+// contradicts them, on top of every reading there is.
+func (p *problem) senseless(wrong []int) {
 	for i := range p.choices {
 		c := &p.choices[i]
-		if !beyond(c) || !slices.ContainsFunc(p.outs, func(of worksheet.Stated) bool { return p.base.Moves(c, &of) }) {
-			continue // nothing stated rests on it
+		on := func(of *worksheet.Stated) bool { return p.base.Moves(c, of) }
+		if !beyond(c) || !slices.ContainsFunc(p.outs, func(of worksheet.Stated) bool { return on(&of) }) ||
+			slices.ContainsFunc(wrong, func(o int) bool { return on(&p.outs[o]) }) {
+			continue // nothing stated rests on it, or it was tried
 		}
-		for _, e := range p.candidates(h, nil, i, nil, p.low+p.window-h.cost) {
-			p.consider(hypothesis{edits: []edit{e}, cost: h.cost + e.cost})
+		p.priors[i], p.guesses[i] = p.prior(i, c.Value), nil
+		list := p.candidates(hypothesis{}, nil, i, nil, p.window)
+		slices.SortStableFunc(list, func(a, b edit) int { return cmp.Compare(a.cost, b.cost) })
+		readings := p.sorted()
+		for _, e := range list[:min(len(list), fewGuesses)] {
+			e.sense = true
+			for _, r := range readings {
+				if r.units == length.NoUnit {
+					p.consider(r.and(e, nil))
+				}
+			}
 		}
 	}
 }

@@ -122,6 +122,7 @@ type Misread struct {
 // several ways.
 type Disagreement struct {
 	Readings []Reading // the likeliest first
+	Beyond   bool      // nothing else contradicts the value, but it is beyond all sense
 }
 
 // A Reading is one way to make stated values agree: what would have to be written.

@@ -27,8 +27,8 @@ longer be seen.
 Working
 Each choice is tried with other values that may have been meant. Each reading is
 weighed by how easily its slips are made. Where none is well ahead, the likeliest are
-shown, likeliest first; where several values of one choice do about as well, up to
-three. An unlikely length, such as a cloth 14 m wide, is asked about even where nothing
+shown, likeliest first; where several values of one choice do about as well, two of
+them. An unlikely length, such as a cloth 14 m wide, is asked about even where nothing
 contradicts it.
 
 Correction
@@ -47,7 +47,7 @@ func runValuesDisagree(p *rule.Pass) {
 		f := finding.Finding{At: first.Node.At, Stated: first.Node.Text, Corrected: first.Text, Slip: first.Slip.String()}
 		var says []string
 		for k := range d.Readings {
-			says = append(says, reading(&d.Readings[k]))
+			says = append(says, reading(&d.Readings[k], d.Beyond))
 			for j := range d.Readings[k].Writes {
 				w := &d.Readings[k].Writes[j]
 				if w == first && w.Or != nil {
@@ -58,9 +58,12 @@ func runValuesDisagree(p *rule.Pass) {
 				}
 			}
 		}
-		if len(says) == 1 {
+		switch {
+		case d.Beyond:
+			f.Message = fmt.Sprintf("The %s can hardly be %s: probably %s. Check it; nothing was changed.", first.Name, first.Node.Text, says[0])
+		case len(says) == 1:
 			f.Message = fmt.Sprintf("The order's values disagree: probably %s. Check it; nothing was changed.", says[0])
-		} else {
+		default:
 			f.Message = fmt.Sprintf("The order's values disagree: either %s. Correct the one that is wrong; nothing was changed.", strings.Join(says, ", or "))
 		}
 		if of := heated(d); of != nil {
@@ -82,8 +85,9 @@ func heated(d *worksheet.Disagreement) *worksheet.Write {
 	return nil
 }
 
-// reading is what a reading takes for wrong.
-func reading(r *worksheet.Reading) string {
+// reading is what a reading takes for wrong. Its one value was named before where it is
+// beyond all sense.
+func reading(r *worksheet.Reading, beyond bool) string {
 	var parts []string
 	for i := range r.Writes {
 		w := &r.Writes[i]
@@ -91,6 +95,9 @@ func reading(r *worksheet.Reading) string {
 			continue
 		}
 		s := fmt.Sprintf("the %s should be %s, not %s", w.Name, values(w), w.Node.Text)
+		if beyond {
+			s = "it should be " + values(w)
+		}
 		if slip := w.Slip.String(); slip != "" && w.Or == nil {
 			s += " (" + slip + ")"
 		}
