@@ -73,7 +73,7 @@ func TestPowerCut(t *testing.T) {
 			name := filepath.Join(dir, "order.yaml")
 			write(t, name, wrongOrder)
 			child := exec.Command(os.Args[0], "-test.run=^TestKilledChild$")
-			child.Env = append(os.Environ(), killedAt+"="+step, killedAt+"_FILE="+name)
+			child.Env = append(os.Environ(), killedAt+"="+step, killedAt+"_FILE="+name, "TMPDIR="+t.TempDir())
 			out, err := child.CombinedOutput()
 			var exit *exec.ExitError
 			if !errors.As(err, &exit) || exit.Exited() || strings.Contains(string(out), "not killed") {
@@ -107,7 +107,7 @@ func TestInterrupted(t *testing.T) {
 				name := filepath.Join(dir, "order.yaml")
 				write(t, name, wrongOrder)
 				child := exec.Command(os.Args[0], "-test.run=^TestInterruptedChild$")
-				child.Env = append(os.Environ(), killedAt+"="+step, killedAt+"_FILE="+name)
+				child.Env = append(os.Environ(), killedAt+"="+step, killedAt+"_FILE="+name, "TMPDIR="+t.TempDir())
 				out, err := child.StdoutPipe()
 				if err == nil {
 					err = child.Start()
