@@ -227,6 +227,17 @@ func (p *Pass) Add(n *order.Node, fields []order.Added) (order.Addition, bool) {
 // Show is a length in the order's units, as messages give it.
 func (p *Pass) Show(l length.Length) string { return l.Format(p.Sheet.Unit, length.Nearest) }
 
+// WithUnit is a text at n as it reads away from there: a bare length has its unit.
+func WithUnit(n *order.Node, text string) string {
+	if n.Unit == length.NoUnit {
+		return text
+	}
+	if _, _, err := length.Parse(text, length.NoUnit); err == nil {
+		return text
+	}
+	return text + " " + n.Unit.String()
+}
+
 // Likely is the fix that writes text at n and makes a choice for the person by
 // it; none where n can't be edited.
 func (p *Pass) Likely(n *order.Node, text, title string) []finding.Fix {

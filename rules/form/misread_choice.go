@@ -52,21 +52,22 @@ func runMisreadChoice(p *rule.Pass) {
 			continue
 		}
 		var names []string
+		right, stated := rule.WithUnit(m.Node, m.Corrected), rule.WithUnit(m.Node, m.Node.Text)
 		f := finding.Finding{At: m.At, Stated: m.Node.Text, Corrected: m.Corrected, Slip: m.Slip.String()}
 		for k := range m.Agree {
 			a := &m.Agree[k]
 			if name := a.Quantity.Called(); !slices.Contains(names, name) {
 				names = append(names, name)
 			}
-			f.Related = append(f.Related, finding.Related{Range: a.At, Message: "right for " + m.Corrected})
+			f.Related = append(f.Related, finding.Related{Range: a.At, Message: "right for " + right})
 		}
 		if len(m.Agree) == 0 {
-			f.Message = fmt.Sprintf("Should the %s be %s, not %s? The rest of the order would then be right.", m.Name, m.Corrected, m.Node.Text)
+			f.Message = fmt.Sprintf("Should the %s be %s, not %s? The rest of the order would then be right.", m.Name, right, stated)
 		} else {
 			f.Message = fmt.Sprintf("Should the %s be %s, not %s? %s would then be right.",
-				m.Name, m.Corrected, m.Node.Text, begin(list(names, len(m.Agree))))
+				m.Name, right, stated, begin(list(names, len(m.Agree))))
 		}
-		title := fmt.Sprintf("Make the %s %s", m.Name, m.Corrected)
+		title := fmt.Sprintf("Make the %s %s", m.Name, right)
 		if m.Units {
 			f.Message = fmt.Sprintf("The order says its numbers are in %s; are they in %s? They would then make sense.", inWords[m.Node.Text], inWords[m.Corrected])
 			if len(m.Agree) > 0 {
@@ -81,9 +82,9 @@ func runMisreadChoice(p *rule.Pass) {
 		if with := swappedWith(p, m); with != nil {
 			done[with.Node] = true
 			f.Message = fmt.Sprintf("Were the %s (%s) and the %s (%s) swapped? The rest of the order fits them the other way round.",
-				m.Name, m.Node.Text, with.Name, with.Node.Text)
+				m.Name, stated, with.Name, rule.WithUnit(with.Node, with.Node.Text))
 			title = fmt.Sprintf("Swap the %s and the %s", m.Name, with.Name)
-			f.Related = append(f.Related, finding.Related{Range: with.At, Message: "swapped with it: should be " + with.Corrected})
+			f.Related = append(f.Related, finding.Related{Range: with.At, Message: "swapped with it: should be " + rule.WithUnit(with.Node, with.Corrected)})
 			if p.Editable(with.Node) {
 				edits = append(edits, p.Set(with.Node, with.Corrected))
 			}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/worksheet"
 )
@@ -51,7 +52,7 @@ func runValuesDisagree(p *rule.Pass) {
 			for j := range d.Readings[k].Writes {
 				w := &d.Readings[k].Writes[j]
 				if w == first && w.Or != nil {
-					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: "or it may be " + value(w.Or)})
+					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: "or it may be " + value(w.Node, w.Or)})
 				}
 				if w != first {
 					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: related(k, j, w)})
@@ -60,7 +61,7 @@ func runValuesDisagree(p *rule.Pass) {
 		}
 		switch {
 		case d.Beyond:
-			f.Message = fmt.Sprintf("The %s can hardly be %s: probably %s. Check it; nothing was changed.", first.Name, first.Node.Text, says[0])
+			f.Message = fmt.Sprintf("The %s can hardly be %s: probably %s. Check it; nothing was changed.", first.Name, rule.WithUnit(first.Node, first.Node.Text), says[0])
 		case len(says) == 1:
 			f.Message = fmt.Sprintf("The order's values disagree: probably %s. Check it; nothing was changed.", says[0])
 		default:
@@ -94,7 +95,7 @@ func reading(r *worksheet.Reading, beyond bool) string {
 		if w.Follows && i > 0 {
 			continue
 		}
-		s := fmt.Sprintf("the %s should be %s, not %s", w.Name, values(w), w.Node.Text)
+		s := fmt.Sprintf("the %s should be %s, not %s", w.Name, values(w), rule.WithUnit(w.Node, w.Node.Text))
 		if beyond {
 			s = "it should be " + values(w)
 		}
@@ -109,7 +110,7 @@ func reading(r *worksheet.Reading, beyond bool) string {
 func related(reading, nth int, w *worksheet.Write) string {
 	switch {
 	case w.Follows:
-		return fmt.Sprintf("then this follows: %s", w.Text)
+		return fmt.Sprintf("then this follows: %s", rule.WithUnit(w.Node, w.Text))
 	case reading == 0 || nth > 0:
 		return fmt.Sprintf("and the %s should be %s", w.Name, values(w))
 	}
@@ -120,15 +121,16 @@ func related(reading, nth int, w *worksheet.Write) string {
 // explain each where there are two.
 func values(w *worksheet.Write) string {
 	if w.Or == nil {
-		return w.Text
+		return rule.WithUnit(w.Node, w.Text)
 	}
-	return value(w) + " or " + value(w.Or)
+	return value(w.Node, w) + " or " + value(w.Node, w.Or)
 }
 
 // value is the value of a field, and the slip that would explain it.
-func value(w *worksheet.Write) string {
+func value(n *order.Node, w *worksheet.Write) string {
+	text := rule.WithUnit(n, w.Text)
 	if slip := w.Slip.String(); slip != "" {
-		return w.Text + " (" + slip + ")"
+		return text + " (" + slip + ")"
 	}
-	return w.Text
+	return text
 }
