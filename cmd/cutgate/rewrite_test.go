@@ -99,7 +99,7 @@ func TestPowerCut(t *testing.T) {
 // TestInterrupted interrupts a correction after each of its steps. What was being written
 // is gone, and the next run finds nothing in its way.
 func TestInterrupted(t *testing.T) {
-	for _, sign := range []os.Signal{os.Interrupt, syscall.SIGTERM} {
+	for _, sign := range []os.Signal{os.Interrupt, syscall.SIGTERM, syscall.SIGHUP} {
 		for _, step := range rewriteSteps[:slices.Index(rewriteSteps, "renamed")] {
 			t.Run(fmt.Sprint(sign, " ", step), func(t *testing.T) {
 				t.Parallel()

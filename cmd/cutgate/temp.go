@@ -30,7 +30,11 @@ var (
 func openTemp(folder string) (*os.File, error) {
 	temps.watch.Do(func() {
 		interrupts := make(chan os.Signal, 1)
-		signal.Notify(interrupts, os.Interrupt, syscall.SIGTERM)
+		for _, s := range []os.Signal{os.Interrupt, syscall.SIGTERM, syscall.SIGHUP} {
+			if !signal.Ignored(s) { // as nohup has it
+				signal.Notify(interrupts, s)
+			}
+		}
 		go func() { interrupted(<-interrupts) }()
 	})
 	temps.lock.Lock()

@@ -80,17 +80,21 @@ func numbers(w string) []string {
 	return all
 }
 
+// Meanings returns the words that s may stand for, folded and the likeliest first: itself
+// in either number, and what other has for it.
+func Meanings(s string, other map[string][]string) (all []string) {
+	for _, w := range numbers(Fold(s)) {
+		all = append(append(all, w), other[w]...)
+	}
+	return all
+}
+
 // Meant returns which of the form's own words s stands for: one in another
 // case, with hyphens, in the other number, or another workroom's word.
 func Meant(s string, own []string, other map[string][]string) (string, bool) {
-	for _, w := range numbers(Fold(s)) {
+	for _, w := range Meanings(s, other) {
 		if i := slices.IndexFunc(own, func(o string) bool { return Fold(o) == w }); i >= 0 {
 			return own[i], true
-		}
-		for _, f := range other[w] {
-			if i := slices.IndexFunc(own, func(o string) bool { return Fold(o) == f }); i >= 0 {
-				return own[i], true
-			}
 		}
 	}
 	return "", false

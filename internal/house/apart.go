@@ -255,18 +255,20 @@ type apart struct {
 	first int // the line that the first rule computes on
 
 	lock   sync.Mutex
-	broken error // what a process could not cope with; no other is started
+	tried  *process // which has read the house already; nil once it is taken
+	broken error    // what a process could not cope with; no other is started
 }
 
 // take returns a process for an order.
 func (a *apart) take(b *pool) (*process, error) {
 	a.lock.Lock()
-	err := a.broken
+	p, err := a.tried, a.broken
+	a.tried = nil
 	a.lock.Unlock()
-	if err != nil {
-		return nil, err
+	if err != nil || p != nil {
+		return p, err
 	}
-	p, err := startApart(a.start, b.name, b.whole, a.known, a.first)
+	p, err = startApart(a.start, b.name, b.whole, a.known, a.first)
 	if err != nil {
 		return nil, a.breaks(err)
 	}

@@ -156,11 +156,10 @@ func (f *Finder) tried(name, text string) (*apart, error) {
 		return nil, nil // the same
 	}
 	away := &apart{start: f.Apart, known: f.Known, first: at.Line()}
-	p, err := startApart(f.Apart, name, text, f.Known, at.Line())
+	away.tried, err = startApart(f.Apart, name, text, f.Known, at.Line())
 	if err != nil {
 		return nil, err
 	}
-	p.end()
 	return away, nil
 }
 

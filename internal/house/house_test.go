@@ -375,6 +375,8 @@ func TestFaults(t *testing.T) {
 		}},
 		{`rules: a: {check: {finished: length: _, hems: bottom: turn: >=finished.length/20}, message: "m"}`,
 			[]string{"1:61: put what comes after >= in parentheses: >=(a + b), not >=a + b"}},
+		{"let p = \"[z-a]\"\nrules: a: {when: item: =~p, check: room: =~\"(\" & !~\"^.*$\", message: \"m\"}",
+			[]string{"1:9: this pattern can't be used: invalid character class range: `z-a`", "2:44: this pattern can't be used: missing closing ): `(`"}},
 		{`rules: a: {check: {finished: length: _, hems: bottom: turn: >=(finished.lenght/20)}, message: "m"}`,
 			[]string{"1:73: there is no lenght to refer to: name the field in the rule too, as in finished: length: _"}},
 		{`rules: a: {check: hems: bottom: turn: >5 & <3, message: "m"}`, []string{"1:44: incompatible number bounds <3 and >5"}},

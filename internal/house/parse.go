@@ -1,6 +1,7 @@
 package house
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
@@ -52,6 +53,7 @@ func (r *reader) parse() *ast.File {
 	r.imports(file)
 	r.plain(file)
 	r.operators(file)
+	r.patterns(file)
 	if len(r.faults) == before {
 		r.bounded(file)
 	}
@@ -166,6 +168,34 @@ func (r *reader) operators(file *ast.File) {
 			}
 			return false
 		}
+	}, nil)
+}
+
+// patterns files patterns that can't be read, as nothing would match them.
+func (r *reader) patterns(file *ast.File) {
+	ast.Walk(file, func(n ast.Node) bool {
+		var e ast.Expr
+		var op token.Token
+		switch n := n.(type) {
+		case *ast.UnaryExpr:
+			e, op = n.X, n.Op
+		case *ast.BinaryExpr:
+			e, op = n.Y, n.Op
+		}
+		if op != token.MAT && op != token.NMAT {
+			return true
+		}
+		if name, ok := e.(*ast.Ident); ok {
+			e = stands(name)
+		}
+		if lit, ok := e.(*ast.BasicLit); ok && lit.Kind == token.STRING {
+			if text, err := literal.Unquote(lit.Value); err == nil {
+				if _, err := regexp.Compile(text); err != nil {
+					r.fault(r.offset(lit.Pos()), "this pattern can't be used: %s", strings.TrimPrefix(err.Error(), "error parsing regexp: "))
+				}
+			}
+		}
+		return true
 	}, nil)
 }
 

@@ -173,7 +173,7 @@ func (rd *Reader) clothHeading(text string) (heading, bool) {
 	top := rd.form.Order.Of
 	head := func(s form.Synonyms) (heading, bool) {
 		at := guide{s, only}
-		if len(words) == 1 && only == form.NoLeaf && at.meant(words[0].text, "cloth") {
+		if len(words) == 1 && only == form.NoLeaf && slices.Contains(at.meanings(words[0].text), "cloth") {
 			return heading{about: clothName}, true
 		}
 		if words[0].text == "measured" {
@@ -253,9 +253,10 @@ func further(first syntax.Step, s *form.Shape, words []spoken, g guide) (syntax.
 func (g guide) in(of *form.Group, words []spoken) (syntax.Path, bool) {
 	for n := len(words); n > 0; n-- {
 		name := joined(words[:n])
+		meant := g.meanings(name)
 		for i := range of.Fields {
 			f := &of.Fields[i]
-			if f.Name != name && (f.Is.List == nil || singular(f.Name) != name) && !g.meant(name, f.Name) {
+			if f.Name != name && (f.Is.List == nil || singular(f.Name) != name) && !slices.Contains(meant, f.Name) {
 				continue
 			}
 			if w, ok := further(syntax.Step{Name: f.Name}, &f.Is, words[n:], g); ok {
@@ -266,13 +267,12 @@ func (g guide) in(of *form.Group, words []spoken) (syntax.Path, bool) {
 	return nil, false
 }
 
-// meant reports whether a name is another workroom's for a field.
-func (g guide) meant(name, field string) bool {
+// meanings are the fields that a name stands for in another workroom's words.
+func (g guide) meanings(name string) []string {
 	if g.words.Fields == nil {
-		return false
+		return nil
 	}
-	_, ok := form.Meant(name, []string{field}, g.words.Fields)
-	return ok
+	return form.Meanings(name, g.words.Fields)
 }
 
 // nearestHeading returns the one of the form's headings that a text is the likeliest
