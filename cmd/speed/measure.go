@@ -207,7 +207,7 @@ func build(dir, cueVersion string) (*tools, error) {
 		{"go", "install", "cuelang.org/go/cmd/cue@" + cueVersion},
 	} {
 		cmd := exec.Command(args[0], args[1:]...)
-		cmd.Env = append(os.Environ(), "GOBIN="+bin)
+		cmd.Env = append(os.Environ(), "GOBIN="+bin, "CGO_ENABLED=0") // as make build
 		if out, err := cmd.CombinedOutput(); err != nil {
 			return nil, fmt.Errorf("building with %q: %w: %s", strings.Join(args, " "), err, out)
 		}

@@ -12,19 +12,51 @@ import (
 // Mathematical Programming 91, 2001; Carlier, Clautiaux and Moukrim, Computers &
 // Operations Research 34, 2007). True lengths go into it, so that it holds for a cloth
 // with a repeat too; pieces that lie one above another whatever is done also lose what
-// the repeat takes between them.
+// the repeat takes between them. Pieces that nothing lies beside are taken by themselves.
 func (p *problem) bound() int64 {
+	if p.turns() {
+		return p.least() // either width may be the one that counts
+	}
+	alone, rest := p.alone()
+	if alone == 0 || len(rest.kinds) == 0 {
+		return p.least()
+	}
+	return max(p.least(), alone+rest.least())
+}
+
+// alone is the length of the pieces that no other fits beside, and the problem of the rest. As
+// none of the rest lies anywhere along them, a lay stays one where what they take is cut out
+// of it, though the rest then no longer starts at its places of the repeat.
+func (p *problem) alone() (sum int64, rest *problem) {
+	narrow := endless
+	for i := range p.kinds {
+		narrow = min(narrow, p.kinds[i].w)
+	}
+	rest = &problem{width: p.width}
+	for _, k := range p.kinds {
+		n := int64(p.count[k.stock])
+		if k.w+narrow > p.width {
+			sum += k.h * n
+			continue
+		}
+		rest.kinds = append(rest.kinds, kind{w: k.w, h: k.h, stock: int32(len(rest.count))})
+		rest.count = append(rest.count, p.count[k.stock])
+		rest.area += k.w * k.h * n
+	}
+	return sum, rest
+}
+
+// least is the bound of all pieces together.
+func (p *problem) least() int64 {
 	var most int64
 	var widths []int64
 	for _, k := range p.pieceKinds() {
 		most = max(most, k.h)
 		widths = append(widths, k.w)
 	}
-	slices.Sort(widths)
-	widths = slices.Compact(widths)
 	most = max(most, ceilDiv(p.area, p.width), p.stacked())
 	if p.turns() {
-		return most // either width may be the one that counts
+		return most
 	}
 	raise := func(f func(w int64) int64) {
 		var sum int64
@@ -34,36 +66,8 @@ func (p *problem) bound() int64 {
 		}
 		most = max(most, ceilDiv(sum, f(p.width)))
 	}
-	tries := widths
-	if len(tries) > 400 {
-		tries = nil
-		for i := range 400 {
-			tries = append(tries, widths[i*len(widths)/400])
-		}
-	}
-	for _, e := range tries {
-		if e > p.width/2 {
-			break
-		}
-		raise(func(w int64) int64 { // f0: what is wide takes the whole width, what is narrow nothing
-			switch {
-			case w > p.width-e:
-				return p.width
-			case w < e:
-				return 0
-			}
-			return w
-		})
-		raise(func(w int64) int64 { // fCCM1
-			whole := p.width / e
-			switch {
-			case 2*w > p.width:
-				return 2 * (whole - (p.width-w)/e)
-			case 2*w == p.width:
-				return whole
-			}
-			return 2 * (w / e)
-		})
+	for _, f := range duals(p.width, widths, 400) {
+		raise(f)
 	}
 	for k := int64(1); k <= 100; k++ {
 		raise(func(w int64) int64 { // u(k), k × width × it
@@ -74,6 +78,72 @@ func (p *problem) bound() int64 {
 		})
 	}
 	return most
+}
+
+// duals are functions of sizes, at most for so many of them, that keep what fits side by
+// side into the whole fitting.
+func duals(whole int64, sizes []int64, most int) (list []func(size int64) int64) {
+	slices.Sort(sizes)
+	tries := slices.Compact(sizes)
+	if n := len(tries); n > most {
+		for i := range most {
+			tries[i] = tries[i*n/most]
+		}
+		tries = tries[:most]
+	}
+	for _, e := range tries {
+		if e > whole/2 {
+			break
+		}
+		list = append(list, func(w int64) int64 { // f0: what is wide takes the whole, what is narrow nothing
+			switch {
+			case w > whole-e:
+				return whole
+			case w < e:
+				return 0
+			}
+			return w
+		}, func(w int64) int64 { // fCCM1
+			times := whole / e
+			switch {
+			case 2*w > whole:
+				return 2 * (times - (whole-w)/e)
+			case 2*w == whole:
+				return times
+			}
+			return 2 * (w / e)
+		})
+	}
+	return list
+}
+
+// fits reports whether nothing speaks against laying the problem's pieces within a length:
+// neither is their area too large when both their widths and their lengths are made larger.
+func (p *problem) fits(within int64) bool {
+	if within < p.bound() {
+		return false
+	}
+	if p.turns() || len(p.stretches) > 1 {
+		return true
+	}
+	var widths, lengths []int64
+	for _, k := range p.kinds {
+		widths, lengths = append(widths, k.w, p.width-k.w+1), append(lengths, k.h, within-k.h+1)
+	}
+	same := func(size int64) int64 { return size }
+	down := append(duals(within, lengths, 40), same)
+	for _, f := range append(duals(p.width, widths, 40), same) {
+		for _, g := range down {
+			var sum int64
+			for _, k := range p.kinds {
+				sum += f(k.w) * g(k.h) * int64(p.count[k.stock])
+			}
+			if sum > f(p.width)*g(within) {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // pieceKinds are the kinds of the problem, of one that may be turned the way in which it is

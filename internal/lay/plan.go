@@ -59,6 +59,9 @@ type Options struct {
 	Effort int64
 	Steps  int64  // to search in all, in place of an effort; 0 for none
 	Seed   uint64 // where the search begins; 0 is 1
+	// Enough is a length that will do: where all pieces lie within it, none shorter is
+	// searched for.
+	Enough length.Length
 }
 
 // Glance is a number of steps that only the first orders of the pieces are tried in.
@@ -210,11 +213,10 @@ const (
 // lay lays all pieces.
 func (m *maker) lay() *Lay {
 	l := &Lay{Mode: m.opts.Mode, Reach: make([]length.Length, len(m.bolts))}
-	counts := make([]int64, len(m.pieces))
+	counts := m.counts()
 	var all int64
-	for i := range m.pieces {
-		counts[i] = m.pieces[i].Count
-		all += counts[i]
+	for _, n := range counts {
+		all += n
 	}
 	effort := min(max(all*stepsEach, stepsLeast), stepsMost) * max(1, m.opts.Effort)
 	if m.opts.Steps > 0 {
@@ -245,6 +247,15 @@ func (m *maker) lay() *Lay {
 	l.Bound = m.bound()
 	l.Steps, l.Short = m.steps, m.short
 	return l
+}
+
+// counts are how many there are of each piece.
+func (m *maker) counts() []int64 {
+	counts := make([]int64, len(m.pieces))
+	for i := range m.pieces {
+		counts[i] = m.pieces[i].Count
+	}
+	return counts
 }
 
 // A part is pieces and the bolts of one lot that they are to lie on.
@@ -333,7 +344,7 @@ func boolInt(b bool) int {
 func (m *maker) search(pt part, effort int64) laid {
 	p, of := m.problem(pt)
 	s := &search{
-		builder: newBuilder(p), dice: dice(m.opts.Seed), until: effort, bound: p.bound(),
+		builder: newBuilder(p), dice: dice(m.opts.Seed), until: effort, bound: p.bound(), enough: int64(m.opts.Enough / m.along),
 		stop: func() bool { return m.ctx.Err() != nil },
 	}
 	s.run()
@@ -508,10 +519,6 @@ func (m *maker) stretches(bolt int) (list []Stretch) {
 
 // bound is a length that no lay of all pieces is shorter than.
 func (m *maker) bound() length.Length {
-	counts := make([]int64, len(m.pieces))
-	for i := range m.pieces {
-		counts[i] = m.pieces[i].Count
-	}
 	if m.across == 0 {
 		return roughly(m.cloth.Width, m.pieces)
 	}
@@ -519,7 +526,7 @@ func (m *maker) bound() length.Length {
 	for i := range m.bolts {
 		bolts = append(bolts, i)
 	}
-	p, _ := m.problem(part{bolts, counts})
+	p, _ := m.problem(part{bolts, m.counts()})
 	least := m.along.Mul(p.bound())
 	if len(m.bolts) > 1 || least == 0 {
 		return least
@@ -540,10 +547,27 @@ func Bound(cloth *Cloth, pieces []Piece) length.Length {
 	return newMaker(context.Background(), cloth, pieces, Options{}).bound()
 }
 
+// Fits reports whether nothing speaks against laying all pieces on the cloth within a length,
+// whatever the mode. It sees more than [Bound], and may still miss that they don't fit.
+func Fits(cloth *Cloth, pieces []Piece, within length.Length) bool {
+	m := newMaker(context.Background(), cloth, pieces, Options{})
+	if m.across == 0 || len(m.bolts) > 1 || len(m.bolts[0].Flaws) > 0 {
+		return m.bound() <= within
+	}
+	p, _ := m.problem(part{[]int{0}, m.counts()})
+	return p.fits(int64(within / m.along))
+}
+
 // All lays pieces in every mode up to the one in o. None of the lays is longer than one
 // that is stricter, or leaves more.
 func All(ctx context.Context, cloth *Cloth, pieces []Piece, o Options) (lays []*Lay, err error) {
 	for i, mode := range Modes()[:o.Mode+1] {
+		if i > 0 && lays[i-1].Left == nil && lays[i-1].Length <= o.Enough {
+			as := *lays[i-1]
+			as.Mode = mode
+			lays = append(lays, &as)
+			continue
+		}
 		o.Mode = mode
 		l, err := Make(ctx, cloth, pieces, o)
 		if err != nil {

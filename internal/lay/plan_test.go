@@ -229,6 +229,8 @@ func TestBruteForce(t *testing.T) {
 					if got.Left != nil {
 						left++
 						under = 1000 * cm
+					} else if !lay.Fits(&s.cloth, s.pieces, got.Length) {
+						t.Errorf("seed %d, %s: %v: laid in %s, and said not to fit", seed, mode, &s, got.Length)
 					}
 					if best := s.best(mode, under); best < under {
 						// Cuts that are at no edge of the piece in the corner are not tried, and
@@ -303,6 +305,58 @@ func TestHalfDrop(t *testing.T) {
 		}
 		if got.Length != want || got.Bound != want {
 			t.Errorf("%s: %s long, and none shorter than %s; want %s", mode, got.Length, got.Bound, want)
+		}
+	}
+}
+
+// TestAlone lays a cushion's front and zip panels on a cloth that leaves nothing room
+// beside the longest: no lay is shorter than that and the front, one after the other.
+func TestAlone(t *testing.T) {
+	cloth := lay.Cloth{Width: 136 * cm}
+	pieces := []lay.Piece{
+		{Name: "front", Width: 40 * cm, Length: 42 * cm, Count: 2},
+		{Name: "gusset", Width: 98 * cm, Length: 9 * cm, Count: 1},
+		{Name: "zip panel", Width: 60 * cm, Length: 6 * cm, Count: 2},
+	}
+	if got := lay.Bound(&cloth, pieces); got != (42+9)*cm {
+		t.Errorf("no lay is shorter than %s; want %s", got, (42+9)*cm)
+	}
+}
+
+// TestFits has a center and two sides, of which two lie above one another however they are laid, though
+// neither their area nor their widths say so.
+func TestFits(t *testing.T) {
+	cloth := lay.Cloth{Width: 148 * cm}
+	pieces := []lay.Piece{
+		{Name: "center", Width: 62 * cm, Length: 98 * cm, Count: 1},
+		{Name: "side", Width: 62 * cm, Length: 60 * cm, Count: 2},
+	}
+	for _, c := range []struct {
+		within length.Length
+		want   bool
+	}{{119 * cm, false}, {120 * cm, true}} {
+		if got := lay.Fits(&cloth, pieces, c.within); got != c.want {
+			t.Errorf("within %s: %t", c.within, got)
+		}
+	}
+}
+
+// TestEnough ends a search at a length that will do.
+func TestEnough(t *testing.T) {
+	cloth := lay.Cloth{Width: 137 * cm}
+	pieces := draw(rand.New(rand.NewPCG(1, 7)), 30, 130, 60)
+	long, err := lay.All(context.Background(), &cloth, pieces, lay.Options{Mode: lay.Free})
+	if err != nil {
+		t.Fatal(err)
+	}
+	enough := (long[lay.Rows].Length + long[lay.Guillotine].Length) / 2
+	short, err := lay.All(context.Background(), &cloth, pieces, lay.Options{Mode: lay.Free, Enough: enough})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, l := range short[lay.Guillotine:] {
+		if l.Length > enough || l.Steps*10 > long[lay.Guillotine].Steps {
+			t.Errorf("%s: %s in %d steps; want %s in a tenth of %d", l.Mode, l.Length, l.Steps, enough, long[lay.Guillotine].Steps)
 		}
 	}
 }

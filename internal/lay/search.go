@@ -13,9 +13,10 @@ type search struct {
 	stop  func() bool
 	until int64 // looks
 
-	bound int64 // no lay is shorter
-	order []turn
-	best  answer
+	bound  int64 // no lay is shorter
+	enough int64 // one that is no longer will do
+	order  []turn
+	best   answer
 }
 
 // An answer is a lay of all pieces, or of as many as found room.
@@ -136,16 +137,20 @@ func (s *search) within(end int64) (list []stretch) {
 }
 
 // over reports whether the search is to end.
-func (s *search) over() bool {
-	return s.looks >= s.until || s.best.puts != nil && s.best.unplaced == 0 && s.best.length <= s.bound || s.stop()
+func (s *search) over() bool { return s.looks >= s.until || s.settled() || s.stop() }
+
+// settled reports whether the best lay can't be bettered, or will do.
+func (s *search) settled() bool {
+	return s.best.puts != nil && s.best.unplaced == 0 && s.best.length <= max(s.bound, s.enough)
 }
 
-// run searches until the effort is spent or the bound is reached.
+// run searches until the effort is spent or a lay is found that settles it.
 func (s *search) run() {
 	starts := s.orders()
 	for _, o := range starts {
-		u, _ := s.fill(o, s.stretches, 1<<60)
-		s.keep(o, u)
+		if u, _ := s.fill(o, s.stretches, 1<<60); s.keep(o, u) && s.settled() {
+			return
+		}
 	}
 	if len(s.kinds) == 0 {
 		return

@@ -38,18 +38,24 @@ func Guards(guards []Guard) []*Rule {
 
 // Rule makes a rule of it.
 func (g *Guard) Rule() *Rule {
-	r := &Rule{ID: g.ID, Title: g.Title, Level: g.Level, Table: true, Run: g.run}
-	correction := ""
+	r := &Rule{ID: g.ID, Title: g.Title, Level: g.Level, Table: true, Run: g.run, page: g.page}
 	if g.Put != "" {
 		r.Fix, r.Asked = Always, true
 		if len(g.At) > 1 {
 			r.Fix = Sometimes // where another field is reported there is nothing to write
 		}
+	}
+	return r
+}
+
+// page is the guard's Doc.
+func (g *Guard) page() string {
+	correction := ""
+	if g.Put != "" {
 		correction = "\n\nCorrection\n" + fold("Likely: "+lower(cmp.Or(g.Likely, g.Fix))+". Another value may be the wrong one instead.")
 	}
-	r.Doc = "\nChecks\n" + fold(g.Checks) + "\n\nBecause\n" + fold(g.Because) + "\n\nWorking\n" + fold("Reported when "+said(string(g.When))+".") +
+	return "\nChecks\n" + fold(g.Checks) + "\n\nBecause\n" + fold(g.Because) + "\n\nWorking\n" + fold("Reported when "+said(string(g.When))+".") +
 		correction + "\n\nSource\n" + fold(g.Source) + "\n"
-	return r
 }
 
 func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }

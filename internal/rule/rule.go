@@ -34,7 +34,7 @@ func (f Fixes) String() string { return fixesNames[f] }
 type Rule struct {
 	ID    string // topic/slug: what is wrong, never the remedy
 	Title string // a lower-case phrase
-	Doc   string // under the headings of Headings, each on a line of its own
+	Doc   string // under the headings of Headings, each on a line of its own; of a row of a table its page is written from the row
 	Level finding.Level
 	Fix   Fixes
 	Asked bool        // what it corrects is a choice, which is made only where that is asked for
@@ -46,6 +46,8 @@ type Rule struct {
 	// own.
 	Outcomes []worksheet.Name
 	Off      func(*Pass, *worksheet.Wrong) (message, title string)
+
+	page func() string // writes the Doc of a row of a table; nil for another rule
 }
 
 // off reports of every wrong outcome of its own what the rule says of it.
@@ -81,8 +83,12 @@ type Section struct{ Heading, Text string }
 // Sections splits the rule's Doc at its headings, in the order of the Doc. What
 // stands before the first of them is a section without a heading.
 func (r *Rule) Sections() []Section {
+	doc := r.Doc
+	if r.page != nil {
+		doc = r.page()
+	}
 	var list []Section
-	for line := range strings.Lines(r.Doc) {
+	for line := range strings.Lines(doc) {
 		if h := strings.TrimRight(line, "\r\n"); isHeading(h) {
 			list = append(list, Section{Heading: h})
 			continue

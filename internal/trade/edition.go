@@ -2,10 +2,12 @@ package trade
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"maps"
 	"regexp"
 	"slices"
+	"sync"
 
 	"cutgate/internal/length"
 )
@@ -13,10 +15,12 @@ import (
 // Read reads the tables as they are compiled, and returns the edition for inch orders.
 func Read(text []byte) (*Tables, error) {
 	inches, metric := new(Tables), &Tables{metric: true}
-	for _, t := range []*Tables{inches, metric} {
-		if err := json.Unmarshal(t.Pick(text), t); err != nil {
-			return nil, err
-		}
+	var wrong error
+	var beside sync.WaitGroup
+	beside.Go(func() { wrong = json.Unmarshal(metric.Pick(text), metric) })
+	err := json.Unmarshal(inches.Pick(text), inches)
+	if beside.Wait(); err != nil || wrong != nil {
+		return nil, cmp.Or(err, wrong)
 	}
 	inches.other, metric.other = metric, inches
 	return inches, nil

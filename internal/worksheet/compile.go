@@ -268,20 +268,33 @@ var leaves = map[reflect.Type]func(unsafe.Pointer) any{
 	reflect.TypeFor[order.Setting](): func(p unsafe.Pointer) any { return (*order.Setting)(p) },
 }
 
+// blockFields are the fields of the blocks of the form that were asked for.
+var blockFields sync.Map
+
+// formFields are the fields of a block of the form, by their names there.
+func formFields(t reflect.Type) map[string]reflect.StructField {
+	if known, ok := blockFields.Load(t); ok {
+		return known.(map[string]reflect.StructField)
+	}
+	fields := map[string]reflect.StructField{}
+	for i := 0; t.Kind() == reflect.Struct && i < t.NumField(); i++ {
+		if s := t.Field(i); s.Tag.Get("form") != "" {
+			fields[s.Tag.Get("form")] = s
+		}
+	}
+	blockFields.Store(t, fields)
+	return fields
+}
+
 // fieldOf finds the field of a path in a block of the form.
 func fieldOf(t reflect.Type, path string) (*field, error) {
 	f := &field{path: path, of: t}
 	for name := range strings.SplitSeq(path, ".") {
-		found := false
-		for i := 0; f.of.Kind() == reflect.Struct && i < f.of.NumField(); i++ {
-			if s := f.of.Field(i); s.Tag.Get("form") == name {
-				f.offset, f.of, found = f.offset+s.Offset, s.Type, true
-				break
-			}
-		}
-		if !found {
+		s, ok := formFields(f.of)[name]
+		if !ok {
 			return nil, fmt.Errorf("the form has no field %s", path)
 		}
+		f.offset, f.of = f.offset+s.Offset, s.Type
 	}
 	f.as = leaves[f.of]
 	return f, nil

@@ -218,15 +218,20 @@ func (s *Sheet) Closer(c *Cloth) (list []Closer) {
 	}
 	pieces, _ := s.ToLay(c)
 	on := c.LaidOn()
-	if buy(start+lay.Bound(on, pieces)) > worth {
+	least := buy(start + lay.Bound(on, pieces))
+	for least <= worth && !lay.Fits(on, pieces, least-start) {
+		least += step
+	}
+	if least > worth {
 		return nil
 	}
-	// Where a short search saves nothing, no more is spent on it.
-	glance, err := lay.All(context.Background(), on, pieces, lay.Options{Mode: lay.Free, Steps: firstSteps})
+	// Where a short search saves nothing, no more is spent on it, and what no lay is bought
+	// less for needs no shorter one.
+	glance, err := lay.All(context.Background(), on, pieces, lay.Options{Mode: lay.Free, Steps: firstSteps, Enough: step.Mul(length.FloorDiv(worth, step)) - start})
 	if err != nil || buy(start+glance[lay.Free].Length) > worth {
 		return nil
 	}
-	all, err := lay.All(context.Background(), on, pieces, lay.Options{Mode: lay.Free})
+	all, err := lay.All(context.Background(), on, pieces, lay.Options{Mode: lay.Free, Enough: least - start})
 	if err != nil {
 		return nil
 	}
