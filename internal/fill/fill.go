@@ -86,8 +86,13 @@ func (b *blanks) cut(it *worksheet.Item, c *order.Cut, n *order.Node) {
 	if p == nil {
 		return
 	}
-	b.note(p.Width, c.Width.Node, c.Width.Set, doubtful[0], n, "width")
-	b.note(p.Length, c.Length.Node, c.Length.Set, doubtful[1], n, "length")
+	width, length := p.Width, p.Length
+	if it.Turned(p, c) {
+		width, length = length, width
+		doubtful[0], doubtful[1] = doubtful[1], doubtful[0]
+	}
+	b.note(width, c.Width.Node, c.Width.Set, doubtful[0], n, "width")
+	b.note(length, c.Length.Node, c.Length.Set, doubtful[1], n, "length")
 	for j := range it.Order.Cuts {
 		other := &it.Order.Cuts[j]
 		if same, _ := it.PieceOf(other); other != c && same == p {

@@ -258,12 +258,16 @@ func boxingRun(it *ws.Item) string {
 	return "across"
 }
 
-// turnable reports whether an item's cloth may be turned without asking: it has no nap that
-// is said, and no pattern, and no cut is stated across it that is wider than it is.
+// turnable reports whether an item's cloth may be turned without asking: it is plain, and no
+// cut is stated across it that is wider than it is.
 func turnable(it *ws.Item) bool {
+	return plainFace(it) && !slices.ContainsFunc(it.Order.Cuts, func(k order.Cut) bool { return k.Width.Value > it.Face.Width })
+}
+
+// plainFace reports whether an item's cloth has no nap that is said, and no pattern.
+func plainFace(it *ws.Item) bool {
 	c := it.Face
-	return c != nil && c.Order.Nap.Value != "one way" && c.Repeat == 0 && c.Across == 0 &&
-		!slices.ContainsFunc(it.Order.Cuts, func(k order.Cut) bool { return k.Width.Value > c.Width })
+	return c != nil && c.Order.Nap.Value != "one way" && c.Repeat == 0 && c.Across == 0
 }
 
 // slicesOf joins the rows of a piece.

@@ -72,6 +72,7 @@ func flat(name, turn string) *ws.Kind {
 		piece{"wadding", "wadding", backW, backL, "1", "wadding"},
 		piece{"long border", "band", "{border} + 2 × {allowance}", "the larger of ({finished length}, {finished width}) + 2 × {allowance} [+ 2 × {mitre spare}]", "2", "made: bordered"},
 		piece{"short border", "band", "{border} + 2 × {allowance}", "the smaller of ({finished length}, {finished width}) + 2 × {allowance} [+ 2 × {mitre spare}]", "2", "made: bordered"})
+	eitherWay(k, "piece", "back", "wadding")
 	steps(k,
 		step{"mitre mark", "made: hemmed, edge turn", "2 × {edge turn}", "near", mitres},
 		step{"side by side", "", "rounded down (({face width} [- 2 × {face selvedge}]) ÷ {piece cut width})", "whole", "All Cotton and Linen, 12 napkins: how many lie across the cloth"},

@@ -279,6 +279,15 @@ func anywhere(k *ws.Kind, names ...string) {
 	}
 }
 
+// eitherWay says that pieces of a plain cloth may as well be cut the other way round.
+func eitherWay(k *ws.Kind, names ...string) {
+	for i := range k.Pieces {
+		if slices.Contains(names, k.Pieces[i].Name) {
+			k.Pieces[i].Turns = plainFace
+		}
+	}
+}
+
 // motifs adds how the motifs of a printed cloth lie on pieces: all cut from the same point
 // of it, which is usual, each with one in its middle, or as they come.
 func motifs(k *ws.Kind, names ...string) {

@@ -21,6 +21,7 @@ func tieBacks(k *ws.Kind) {
 		choice{"tie-back length", "tie_backs.length", "", "10 to 44 in", "ordered, swaps tie-back width"},
 		choice{"tie-back seam", "tie_backs.allowance", "1/2 in / 12 mm", "1/4 to 5/8 in", ""})
 	pieces(k, piece{"tie-back", "tie-backs", "{tie-back length} + 2 × {tie-back seam}", "2 × {tie-back width} + 2 × {tie-back seam}", "{tie-backs}", "tie-backs"})
+	eitherWay(k, "tie-back")
 	cite(k, foldedBand, "tie-back")
 	edgings(k, allRound("tie-back", "", "seam {tie-back seam}"))
 	notes(k, note{"tie-backs", "tie-back cut width", "fold each lengthwise, {tie-back seam} at every edge: {tie-back width} wide and {tie-back length} long"})
@@ -98,6 +99,7 @@ func tieBack() *ws.Kind {
 	cite(k, insideBand, "interfacing")
 	cite(k, halfTemplate, "front", "back")
 	anywhere(k, "back", "interfacing")
+	eitherWay(k, "tie-back", "front", "back", "interfacing")
 	notes(k,
 		note{"seams", "", "{allowance} at every edge"},
 		note{"template", "shape: shaped", "on folded paper, {half} long: the fold is {finished width} deep, and the end lies between {low mark} and {high mark} above the foot of the fold; join them with one curve, and cut {allowance} outside it"},

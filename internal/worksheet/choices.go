@@ -399,7 +399,7 @@ func (s *Sheet) OutcomeOf(path string) *Quantity {
 		}
 		for j := range it.Order.Cuts {
 			name, ok := strings.CutPrefix(rest, "cuts["+strconv.Itoa(j)+"].")
-			if p, doubtful := it.PieceOf(&it.Order.Cuts[j]); ok && p != nil && !s.Unsettled(i) {
+			if p, doubtful := it.PieceOf(&it.Order.Cuts[j]); ok && p != nil && !s.Unsettled(i) && !it.Turned(p, &it.Order.Cuts[j]) {
 				for k, size := range []string{"width", "length"} {
 					if name == size && !doubtful[k] {
 						return [...]*Quantity{p.Width, p.Length}[k]

@@ -113,8 +113,12 @@ func (w *worker) compareCuts(it *Item, p *Piece, before *compared) {
 		if p.half != nil {
 			half = p.Cloth.Width / 2
 		}
-		w.compareCut(it, i, p, c.Width.Node, LengthOf(c.Width.Value), c.Width.Set, p.Width, p.decl.width, p.decl.WidthAsRight, half, Size, before)
-		w.compareCut(it, i, p, c.Length.Node, LengthOf(c.Length.Value), c.Length.Set, p.Length, p.decl.length, p.decl.LengthAsRight, 0, Run, before)
+		across, along, acrossSlot, alongSlot := p.Width, p.Length, p.decl.width, p.decl.length
+		if it.Turned(p, c) {
+			across, along, acrossSlot, alongSlot = along, across, alongSlot, acrossSlot
+		}
+		w.compareCut(it, i, p, c.Width.Node, LengthOf(c.Width.Value), c.Width.Set, across, acrossSlot, p.decl.WidthAsRight, half, Size, before)
+		w.compareCut(it, i, p, c.Length.Node, LengthOf(c.Length.Value), c.Length.Set, along, alongSlot, p.decl.LengthAsRight, 0, Run, before)
 		count, slot := p.Count, p.decl.count
 		switch {
 		case p.half == nil:
@@ -125,6 +129,18 @@ func (w *worker) compareCuts(it *Item, p *Piece, before *compared) {
 		}
 		w.compareCut(it, i, p, c.Count.Node, CountOf(c.Count.Value), c.Count.Set, count, slot, nil, 0, Counted, before)
 	}
+}
+
+// Turned reports whether a cut is stated the other way round than its piece was worked out,
+// where that does as well: a size of it says so, and none the contrary.
+func (it *Item) Turned(p *Piece, c *order.Cut) bool {
+	if p.decl.Turns == nil || !p.decl.Turns(it) {
+		return false
+	}
+	is := func(l order.Length, q *Quantity) bool {
+		return l.Set && q != nil && Near(l.Value, q.Value.Length(), it.Step())
+	}
+	return (is(c.Width, p.Length) || is(c.Length, p.Width)) && !is(c.Width, p.Width) && !is(c.Length, p.Length)
 }
 
 func (w *worker) compareCut(it *Item, i int, p *Piece, n *order.Node, stated Value, set bool, q *Quantity, slot int, or func(*Item) []length.Length, half length.Length, hand Hand, before *compared) {

@@ -173,6 +173,7 @@ type Piecing struct {
 	Takes                       string // the term for what each takes down the cloth; "" for its length
 	Across                      string // the term for what each takes across the cloth; "" for its width
 	WidthAsRight, LengthAsRight func(*Item) []length.Length
+	Turns                       func(*Item) bool // whether it may as well be cut the other way round, with its width along the cloth
 }
 
 // An Unlikely is something that may be so, but seldom is: evidence where it has to be
