@@ -31,7 +31,8 @@ cut width <= cloth width
 
 Correction
 Likely: equal pieces, which always fit the cloth. A cloth without nap or pattern can be
-turned instead; where it is turned already, it is run across, and its widths joined.
+turned instead; where it is turned already, it is run across, and its widths joined:
+only shown where a cut goes with it as it is, as the cloth's width may be wrong instead.
 
 Source
 common practice, no source
@@ -61,7 +62,9 @@ func runWiderThanCloth(p *rule.Pass) {
 			f.At = it.Order.Kind.At
 			if f.Fixes = []finding.Fix{{Title: "Run the cloth across, in widths that are joined"}}; run.Set {
 				f.At, f.Stated, f.Corrected = run.At, run.Value, "across"
-				f.Fixes = p.Likely(run.Node, "across", f.Fixes[0].Title)
+				if len(related) == 0 { // where the cut goes with it, the cloth's width may be wrong
+					f.Fixes = p.Likely(run.Node, "across", f.Fixes[0].Title)
+				}
 			}
 			p.Report(f)
 			continue
