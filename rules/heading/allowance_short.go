@@ -29,7 +29,8 @@ takes cloth from the curtain's length, and the curtain comes out short.
 Working
 allowance ≥ turn × folds of a stated top hem; allowance, or the turn of a top hem
 without one, ≥ header + pocket. The pocket is the one the rod needs, or a
-roomier one that is stated. The turn under of the raw edge is not counted.
+roomier one that is stated. The turn under of the raw edge is not counted. Where neither
+allowance nor top hem is stated, the usual allowance that is taken has to do.
 
 Correction
 Likely: the least that will do. The cut gets longer by as much. Where stated sizes go with
@@ -65,6 +66,13 @@ func runAllowanceShort(p *rule.Pass) {
 					what, p.Show(within.Value), p.Show(header), pocket.Format(p.Sheet.Unit, length.Up))
 			}
 			reportShort(p, within, header+pocket, "Sewing guideline sheet 8.150, Making rod pocket curtains", message)
+		case it.Heading.Hangs == "pocket" && pocket > 0 && !allowance.Set && !top.Set && it.Heading.Allowance < header+pocket:
+			p.Report(finding.Finding{
+				At: o.Heading.Style.At,
+				Message: fmt.Sprintf("The usual heading allowance of %s is taken, but the header takes %s and the pocket %s: state an allowance that has room for both and the turn under.",
+					p.Show(it.Heading.Allowance), p.Show(header), pocket.Format(p.Sheet.Unit, length.Up)),
+				Source: "Sewing guideline sheet 8.150, Making rod pocket curtains",
+			})
 		}
 	}
 }
