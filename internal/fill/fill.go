@@ -44,8 +44,8 @@ func Blanks(s *worksheet.Sheet) []Blank {
 	}
 	for i := range s.Cloths {
 		c := &s.Cloths[i]
-		if slices.ContainsFunc(c.Items(), s.Unsettled) {
-			continue
+		if len(c.Order.Bolts) > 0 || slices.ContainsFunc(c.Items(), s.Unsettled) {
+			continue // nothing is ordered of cloth that is at hand
 		}
 		b.note(c.ToBuy, c.Order.Ordered.Node, c.Order.Ordered.Set, c.Doubtful(), s.Order.Root.Kid("cloths").Kid(c.Name), "ordered")
 	}
