@@ -19,6 +19,7 @@ const (
 	slipWindow = 4.5
 	mostShown  = 3
 	littleMore = 3.0 // nats that another value of a field may cost more that is shown beside the likeliest
+	unitsMore  = 3.0 // nats that other units of the whole order may cost more, to be shown
 )
 
 // A verdict is what is made of the readings.
@@ -283,6 +284,9 @@ func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
 		for _, r := range list[1:] {
 			if len(u.others) == mostShown-1 {
 				break
+			}
+			if r.units != length.NoUnit && r.total > v.best.total+unitsMore {
+				continue
 			}
 			theirs := p.writes(r)
 			lacks := !slices.ContainsFunc(first, func(w write) bool { return contains(theirs, w) })

@@ -82,6 +82,14 @@ func field(f *order.Flaw) string {
 	return group(f.Path)
 }
 
+// calledAt is what a stated value is called: by its column's heading in a table.
+func calledAt(p *rule.Pass, n *order.Node, name string) string {
+	if n.Cell {
+		return "`" + clip(heading(p.Order.PathAt(n.At))) + "`"
+	}
+	return name
+}
+
 // heading is the heading of the column for the field at a path: hem turn for
 // items[0].hem.turn, cut 2 width for items[0].cuts[1].width.
 func heading(path string) string {

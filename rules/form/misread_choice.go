@@ -52,6 +52,7 @@ func runMisreadChoice(p *rule.Pass) {
 			continue
 		}
 		var names []string
+		name := calledAt(p, m.Node, m.Name)
 		right, stated := rule.WithUnit(m.Node, m.Corrected), rule.WithUnit(m.Node, m.Node.Text)
 		f := finding.Finding{At: m.At, Stated: m.Node.Text, Corrected: m.Corrected, Slip: m.Slip.String()}
 		for k := range m.Agree {
@@ -62,12 +63,12 @@ func runMisreadChoice(p *rule.Pass) {
 			f.Related = append(f.Related, finding.Related{Range: a.At, Message: "right for " + right})
 		}
 		if len(m.Agree) == 0 {
-			f.Message = fmt.Sprintf("Should the %s be %s, not %s? The rest of the order would then be right.", m.Name, right, stated)
+			f.Message = fmt.Sprintf("Should the %s be %s, not %s? The rest of the order would then be right.", name, right, stated)
 		} else {
 			f.Message = fmt.Sprintf("Should the %s be %s, not %s? %s would then be right.",
-				m.Name, right, stated, begin(list(names, len(m.Agree))))
+				name, right, stated, begin(list(names, len(m.Agree))))
 		}
-		title := fmt.Sprintf("Make the %s %s", m.Name, right)
+		title := fmt.Sprintf("Make the %s %s", name, right)
 		if m.Units {
 			f.Message = fmt.Sprintf("The order says its numbers are in %s; are they in %s? They would then make sense.", inWords[m.Node.Text], inWords[m.Corrected])
 			if len(m.Agree) > 0 {
@@ -81,9 +82,10 @@ func runMisreadChoice(p *rule.Pass) {
 		}
 		if with := swappedWith(p, m); with != nil {
 			done[with.Node] = true
+			other := calledAt(p, with.Node, with.Name)
 			f.Message = fmt.Sprintf("Were the %s (%s) and the %s (%s) swapped? The rest of the order fits them the other way round.",
-				m.Name, stated, with.Name, rule.WithUnit(with.Node, with.Node.Text))
-			title = fmt.Sprintf("Swap the %s and the %s", m.Name, with.Name)
+				name, stated, other, rule.WithUnit(with.Node, with.Node.Text))
+			title = fmt.Sprintf("Swap the %s and the %s", name, other)
 			f.Related = append(f.Related, finding.Related{Range: with.At, Message: "swapped with it: should be " + rule.WithUnit(with.Node, with.Corrected)})
 			if p.Editable(with.Node) {
 				edits = append(edits, p.Set(with.Node, with.Corrected))

@@ -48,20 +48,20 @@ func runValuesDisagree(p *rule.Pass) {
 		f := finding.Finding{At: first.Node.At, Stated: first.Node.Text, Corrected: first.Text, Slip: first.Slip.String()}
 		var says []string
 		for k := range d.Readings {
-			says = append(says, reading(&d.Readings[k], d.Beyond))
+			says = append(says, reading(p, &d.Readings[k], d.Beyond))
 			for j := range d.Readings[k].Writes {
 				w := &d.Readings[k].Writes[j]
 				if w == first && w.Or != nil {
 					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: "or it may be " + value(w.Node, w.Or)})
 				}
 				if w != first {
-					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: related(k, j, w)})
+					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: related(p, k, j, w)})
 				}
 			}
 		}
 		switch {
 		case d.Beyond:
-			f.Message = fmt.Sprintf("The %s can hardly be %s: probably %s. Check it; nothing was changed.", first.Name, rule.WithUnit(first.Node, first.Node.Text), says[0])
+			f.Message = fmt.Sprintf("The %s can hardly be %s: probably %s. Check it; nothing was changed.", calledAt(p, first.Node, first.Name), rule.WithUnit(first.Node, first.Node.Text), says[0])
 		case len(says) == 1:
 			f.Message = fmt.Sprintf("The order's values disagree: probably %s. Check it; nothing was changed.", says[0])
 		default:
@@ -88,14 +88,14 @@ func heated(d *worksheet.Disagreement) *worksheet.Write {
 
 // reading is what a reading takes for wrong. Its one value was named before where it is
 // beyond all sense.
-func reading(r *worksheet.Reading, beyond bool) string {
+func reading(p *rule.Pass, r *worksheet.Reading, beyond bool) string {
 	var parts []string
 	for i := range r.Writes {
 		w := &r.Writes[i]
 		if w.Follows && i > 0 {
 			continue
 		}
-		s := fmt.Sprintf("the %s should be %s, not %s", w.Name, values(w), rule.WithUnit(w.Node, w.Node.Text))
+		s := fmt.Sprintf("the %s should be %s, not %s", calledAt(p, w.Node, w.Name), values(w), rule.WithUnit(w.Node, w.Node.Text))
 		if beyond {
 			s = "it should be " + values(w)
 		}
@@ -107,14 +107,14 @@ func reading(r *worksheet.Reading, beyond bool) string {
 	return strings.Join(parts, " and ")
 }
 
-func related(reading, nth int, w *worksheet.Write) string {
+func related(p *rule.Pass, reading, nth int, w *worksheet.Write) string {
 	switch {
 	case w.Follows:
 		return fmt.Sprintf("then this follows: %s", rule.WithUnit(w.Node, w.Text))
 	case reading == 0 || nth > 0:
-		return fmt.Sprintf("and the %s should be %s", w.Name, values(w))
+		return fmt.Sprintf("and the %s should be %s", calledAt(p, w.Node, w.Name), values(w))
 	}
-	return fmt.Sprintf("or the %s should be %s", w.Name, values(w))
+	return fmt.Sprintf("or the %s should be %s", calledAt(p, w.Node, w.Name), values(w))
 }
 
 // values are the values that a field may be meant to have, with the slip that would
