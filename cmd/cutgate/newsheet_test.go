@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -104,13 +105,16 @@ func sameInSheets(t *testing.T, checker *lint.Checker, res *lint.Result, form sh
 
 func formatOf(name string) load.Format { f, _ := load.FormatOf(name); return f }
 
-// sayings are what is found, apart from places in the text and from the messages that
-// call several fields by their names, which in a table are its headings.
+// asked are the names in questions about fields, which in a table are its headings.
+var asked = regexp.MustCompile(`\b(the|The) .*? (should be\b|be\b|can hardly be\b|\([^()]* (in|cm|mm|m|yd)\))`)
+
+// sayings are what is found, apart from places in the text and from names of fields in
+// questions.
 func sayings(res *lint.Result) (list []string) {
 	for _, f := range res.Findings {
 		message := f.Message
 		if f.Rule == "form/values-disagree" || f.Rule == "form/misread-choice" {
-			message = ""
+			message = asked.ReplaceAllString(message, "$1 field $2")
 		}
 		list = append(list, fmt.Sprintf("%s %s: %s [%s → %s, %s] %d", f.Rule, f.Level, message, f.Stated, f.Corrected, f.Slip, len(f.Fixes)))
 	}
