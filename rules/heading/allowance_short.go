@@ -60,21 +60,29 @@ func runAllowanceShort(p *rule.Pass) {
 			reportShort(p, allowance, it.Top.Takes, worksheet.Common,
 				fmt.Sprintf("The heading allowance is %s, but the top hem takes %s.", p.Show(allowance.Value), p.Show(it.Top.Takes)))
 		case it.Heading.Hangs == "pocket" && pocket > 0 && within.Set && within.Value < header+pocket:
-			message := fmt.Sprintf("The %s is %s, but the pocket takes %s.", what, p.Show(within.Value), pocket.Format(p.Sheet.Unit, length.Up))
-			if header > 0 {
-				message = fmt.Sprintf("The %s is %s, but the header takes %s and the pocket %s.",
-					what, p.Show(within.Value), p.Show(header), pocket.Format(p.Sheet.Unit, length.Up))
-			}
-			reportShort(p, within, header+pocket, "Sewing guideline sheet 8.150, Making rod pocket curtains", message)
+			reportShort(p, within, header+pocket, pocketSource, fmt.Sprintf("The %s is %s, but %s.", what, p.Show(within.Value), takes(p, header, pocket)))
 		case it.Heading.Hangs == "pocket" && pocket > 0 && !allowance.Set && !top.Set && it.Heading.Allowance < header+pocket:
+			all := "it"
+			if header > 0 {
+				all = "both"
+			}
 			p.Report(finding.Finding{
-				At: o.Heading.Style.At,
-				Message: fmt.Sprintf("The usual heading allowance of %s is taken, but the header takes %s and the pocket %s: state an allowance that has room for both and the turn under.",
-					p.Show(it.Heading.Allowance), p.Show(header), pocket.Format(p.Sheet.Unit, length.Up)),
-				Source: "Sewing guideline sheet 8.150, Making rod pocket curtains",
+				At: o.Heading.Style.At, Source: pocketSource,
+				Message: fmt.Sprintf("The usual heading allowance of %s is taken, but %s: state an allowance that has room for %s and the turn under.",
+					p.Show(it.Heading.Allowance), takes(p, header, pocket), all),
 			})
 		}
 	}
+}
+
+const pocketSource = "Sewing guideline sheet 8.150, Making rod pocket curtains"
+
+// takes is what the header, if there is one, and the pocket take.
+func takes(p *rule.Pass, header, pocket length.Length) string {
+	if header > 0 {
+		return fmt.Sprintf("the header takes %s and the pocket %s", p.Show(header), pocket.Format(p.Sheet.Unit, length.Up))
+	}
+	return "the pocket takes " + pocket.Format(p.Sheet.Unit, length.Up)
 }
 
 // pocketOf is the height that a rod pocket has to have, or a roomier one that is
