@@ -12,47 +12,50 @@ import (
 	"cutgate/internal/worksheet"
 )
 
-// A guess is a value that a choice may have been meant to have, by what stands there.
-type guess struct {
-	edit
-	change          float64 // of how unlikely the choice is
-	weighed, priced bool
-	finer           bool // than it is written
-}
-
 // candidates are other values that a choice may have been meant to have, each with
 // what it costs, at most so much: from slips of writing what stands there, and from what
 // would make a contradicted outcome right. Start is the order worked out with h.
 func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int, most float64) []edit {
 	c := &p.choices[choice]
-	w := &writer{sheet: p.sheet, node: c.Node, unit: p.sheet.Unit, stands: c.Value, of: hemIn}
+	w := &writer{sheet: p.sheet, node: c.Node, unit: p.sheet.Unit, stands: c.Value, hems: p.hems(c), of: hemIn}
 	if c.Value.Sort == worksheet.Length {
-		w.style, w.hems = p.sheet.StyleAt(c.Node), p.hems(c)
+		w.style = p.sheet.StyleAt(c.Node)
 	}
+	base := p.baseOf(choice)
 	clear(p.seen)
 	p.found = p.found[:0]
-	add := func(g *guess) {
-		if p.seen[g.value] {
+	var near func(x float64) bool // whether a value may make an outcome right; nil where any may
+	add := func(v worksheet.Value) {
+		if !sensible(c, v) || same(v, c.Value) || near != nil && !near(number(v)) || p.seen[v] {
 			return
 		}
-		if !g.weighed {
-			g.weighed, g.change = true, p.priorChange(choice, g.value)
-		}
-		if p.baseOf(choice)+g.change+cheapest > most {
+		p.seen[v] = true
+		change := base + p.priorChange(choice, v)
+		if change+cheapest > most {
 			return
 		}
-		p.seen[g.value] = true
-		if p.weigh(w, g); !g.finer && g.cost <= most {
-			p.found = append(p.found, g.edit)
+		texts := w.texts(v)
+		if texts[0] == c.Node.Text {
+			return // finer than it is written
+		}
+		b, ok := w.blunder(c.Value, v, texts)
+		if !ok {
+			b = blunder{cost: otherChoice}
+		}
+		if c.Value.Sort == worksheet.Count && (b == post || b == oneMore) {
+			b = blunder{name: "it is one off", cost: 2.8}
+		}
+		if e := (edit{choice: choice, value: v, cost: change + b.cost, slip: b}); e.cost <= most {
+			p.found = append(p.found, e)
 		}
 	}
-	var near func(x float64) bool // whether a value may make an outcome right; nil where any may
-	if c.Value.Sort != worksheet.Count && c.Value.Sort != worksheet.Dots && len(wrong) > 0 {
-		solved := func(v worksheet.Value) {
-			if sensible(c, v) && !same(v, c.Value) {
-				add(&guess{edit: edit{choice: choice, value: v}})
-			}
+	if c.Value.Sort == worksheet.Dots {
+		for n := range int64(3) {
+			add(worksheet.DotsOf(n + 1))
 		}
+		return slices.Clone(p.found)
+	}
+	if c.Value.Sort != worksheet.Count && len(wrong) > 0 {
 		moved, stepped := false, false
 		s := p.newSolving(h, start, choice, wrong)
 		var roots []root
@@ -62,7 +65,7 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 			}
 			r, how := root{}, inSteps
 			if leaps(c) {
-				p.repeats(c, o, solved)
+				p.repeats(c, o, add)
 			} else {
 				r, how = s.solve(k)
 			}
@@ -73,7 +76,7 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 				stepped = true
 			default:
 				roots = append(roots, r)
-				p.snapped(c, r.x, solved)
+				p.snapped(c, r.x, add)
 			}
 			moved = true
 		}
@@ -85,59 +88,6 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 				return slices.ContainsFunc(roots, func(r root) bool { return math.Abs(x-r.x) <= r.slack })
 			}
 		}
-	}
-	if p.guesses[choice] == nil {
-		p.guess(choice, w)
-	}
-	for i := range p.guesses[choice] {
-		if g := &p.guesses[choice][i]; near == nil || near(number(g.value)) {
-			add(g)
-		}
-	}
-	return slices.Clone(p.found)
-}
-
-// weigh finds what a guess costs, unless that is known.
-func (p *problem) weigh(w *writer, g *guess) {
-	if g.priced {
-		return
-	}
-	g.priced = true
-	c := &p.choices[g.choice]
-	texts := w.texts(g.value)
-	if g.finer = texts[0] == c.Node.Text; g.finer {
-		return
-	}
-	b, ok := w.blunder(c.Value, g.value, texts)
-	if !ok {
-		b = blunder{cost: otherChoice}
-	}
-	if c.Value.Sort == worksheet.Count && (b == post || b == oneMore) {
-		b = blunder{name: "it is one off", cost: 2.8}
-	}
-	if c.Value.Sort == worksheet.Dots {
-		b = blunder{cost: otherChoice}
-	}
-	g.slip, g.cost = b, p.baseOf(g.choice)+g.change+b.cost
-}
-
-// guess gathers what a choice may have been meant to be, by what stands there.
-func (p *problem) guess(choice int, w *writer) {
-	c := &p.choices[choice]
-	clear(p.gathered)
-	list := []guess{}
-	add := func(v worksheet.Value) {
-		if sensible(c, v) && !same(v, c.Value) && !p.gathered[v] {
-			p.gathered[v] = true
-			list = append(list, guess{edit: edit{choice: choice, value: v}})
-		}
-	}
-	defer func() { p.guesses[choice] = list }()
-	if c.Value.Sort == worksheet.Dots {
-		for n := range int64(3) {
-			add(worksheet.DotsOf(n + 1))
-		}
-		return
 	}
 	decimals := c.Value.Sort != worksheet.Length || w.style.Unit().Metric()
 	meant(c.Node.Text, decimals, func(text string) {
@@ -164,6 +114,7 @@ func (p *problem) guess(choice int, w *writer) {
 			add(worksheet.PercentOf(c.Value.R.Sub(one)))
 		}
 	}
+	return slices.Clone(p.found)
 }
 
 // baseOf is what it costs that a choice was written wrong, however it was.
@@ -521,7 +472,7 @@ func (p *problem) otherUnits() (list []length.Unit) {
 			lengths = append(lengths, of.Node)
 		}
 	}
-	bare := slices.ContainsFunc(lengths, func(n *order.Node) bool { return unitless(n.Text) })
+	bare := slices.ContainsFunc(lengths, func(n *order.Node) bool { return length.Bare(n.Text) })
 	for _, u := range []length.Unit{length.In, length.CM, length.MM} {
 		if u != s.Unit && (bare || slices.ContainsFunc(lengths, func(n *order.Node) bool { return s.StyleAt(n).Unit() == u })) {
 			list = append(list, u)
@@ -577,13 +528,7 @@ func bare(l *order.Length) bool {
 	if !l.Set || l.Node == nil {
 		return false
 	}
-	return unitless(l.Node.Text)
-}
-
-// unitless reports whether a length is written without its unit.
-func unitless(text string) bool {
-	_, _, err := length.Parse(text, length.NoUnit)
-	return err != nil
+	return length.Bare(l.Node.Text)
 }
 
 // beyond reports whether a length is beyond the range of sense.
@@ -602,7 +547,7 @@ func odd(s *worksheet.Sheet) bool {
 		case c.Value.Sort != worksheet.Length:
 		case beyond(c):
 			return true
-		case s.Order.Units.Set && strange(c.Node.Text, s.Unit) > 0 && unitless(c.Node.Text):
+		case s.Order.Units.Set && strange(c.Node.Text, s.Unit) > 0 && length.Bare(c.Node.Text):
 			n++
 		}
 	}
@@ -615,7 +560,7 @@ func (p *problem) unitsCost(u length.Unit) float64 {
 	sum := 0.0
 	for i := range p.choices {
 		c := &p.choices[i]
-		if c.Value.Sort != worksheet.Length || !unitless(c.Node.Text) {
+		if c.Value.Sort != worksheet.Length || !length.Bare(c.Node.Text) {
 			continue
 		}
 		v, _, err := length.Parse(c.Node.Text, u)

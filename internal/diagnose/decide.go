@@ -122,11 +122,11 @@ func (p *problem) decide() *verdict {
 		}
 		chance := share / (1 + math.Exp(local-openWorld))
 		switch {
-		case p.restsOnOpen(v, k):
+		case p.restsOnEdit(v.best, k, v.choices):
 			open = append(open, w) // it can't be worked out before that is settled
 		case m.more && chance >= likely: // it may be wanted
 			v.probable = append(v.probable, k)
-		case !m.more && chance >= certainly && !p.outs[m.out].Unsure && !p.restsOnEdit(v.best, k) && p.lawful(list, v.best, k):
+		case !m.more && chance >= certainly && !p.outs[m.out].Unsure && !p.restsOnEdit(v.best, k, nil) && p.lawful(list, v.best, k):
 			v.certain = append(v.certain, k)
 		case !m.more && chance >= likelyOnly:
 			v.probable = append(v.probable, k)
@@ -146,21 +146,15 @@ func unlikelier(p, nats float64) float64 {
 	return less / (1 - p + less)
 }
 
-// restsOnOpen reports whether the right value of an outcome is worked from a choice that
-// may be misread, and that is not likely enough to be worked on from.
-func (p *problem) restsOnOpen(v *verdict, k int) bool {
-	for i, e := range v.best.edits {
-		if !contains(v.choices, i) && p.base.Moves(&p.choices[e.choice], &p.outs[v.best.mistakes[k].out]) {
+// restsOnEdit reports whether the right value of an outcome is worked from a choice that is
+// misread itself, but for some of the reading's edits.
+func (p *problem) restsOnEdit(r *reading, k int, but []int) bool {
+	for i, e := range r.edits {
+		if !contains(but, i) && p.base.Moves(&p.choices[e.choice], &p.outs[r.mistakes[k].out]) {
 			return true
 		}
 	}
 	return false
-}
-
-// restsOnEdit reports whether the right value of an outcome is worked from a choice
-// that is likely misread itself.
-func (p *problem) restsOnEdit(r *reading, k int) bool {
-	return slices.ContainsFunc(r.edits, func(e edit) bool { return p.base.Moves(&p.choices[e.choice], &p.outs[r.mistakes[k].out]) })
 }
 
 // rival is how much dearer the cheapest reading is that does not write w.

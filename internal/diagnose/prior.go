@@ -64,7 +64,8 @@ func near(list []worksheet.Value, v worksheet.Value, within length.Length) bool 
 	return slices.ContainsFunc(list, func(w worksheet.Value) bool { return max(w.N-v.N, v.N-w.N) < int64(within) })
 }
 
-// prior is how unlikely a choice has a value, by itself. Uneven is the chance that whoever wrote the order takes uneven lengths as they come.
+// prior is how unlikely a choice has a value, by itself. Uneven is the chance that whoever
+// wrote the order takes uneven lengths as they come.
 func prior(s *worksheet.Sheet, c *worksheet.Choice, usual *habit, v worksheet.Value, uneven float64) float64 {
 	switch {
 	case v.Sort == worksheet.Count && c.Most > 0:

@@ -26,24 +26,22 @@ const (
 
 // A problem is an order in which stated outcomes disagree with what was worked out.
 type problem struct {
-	sheet    *worksheet.Sheet // the order as it is; each trial changes choices and puts them back
-	base     *worksheet.Sheet // a copy of the sheet, which stays when another takes its place
-	outs     []worksheet.Stated
-	at       map[*order.Node]int // of outs; the last one where a node is compared twice
-	places   []int               // by outcome, what at says of its node
-	choices  []worksheet.Choice
-	usual    []habit   // by choice
-	priors   []float64 // of what is stated, by choice
-	uneven   float64   // the chance that uneven lengths say nothing against themselves
-	runs     int
-	scratch  worksheet.Scratch
-	spare    []*trial
-	edits    []edit                   // of a trial that is only looked at
-	seen     map[worksheet.Value]bool // by candidates
-	found    []edit                   // by candidates
-	guesses  [][]guess                // by choice, once they were asked for
-	gathered map[worksheet.Value]bool // by guess
-	draft    *reading                 // by score, until it is kept
+	sheet   *worksheet.Sheet // the order as it is; each trial changes choices and puts them back
+	base    *worksheet.Sheet // a copy of the sheet, which stays when another takes its place
+	outs    []worksheet.Stated
+	at      map[*order.Node]int // of outs; the last one where a node is compared twice
+	places  []int               // by outcome, what at says of its node
+	choices []worksheet.Choice
+	usual   []habit   // by choice
+	priors  []float64 // of what is stated, by choice
+	uneven  float64   // the chance that uneven lengths say nothing against themselves
+	runs    int
+	scratch worksheet.Scratch
+	spare   []*trial
+	edits   []edit                   // of a trial that is only looked at
+	seen    map[worksheet.Value]bool // by candidates
+	found   []edit                   // by candidates
+	draft   *reading                 // by score, until it is kept
 
 	readings map[string]*reading
 	low      float64 // the cheapest of them
@@ -209,7 +207,7 @@ func (p *problem) look(h hypothesis, list []stand) []stand {
 	defer p.done(t)
 	list = append(list, t.stand(&h))
 	p.doubted(&h, t, func(again hypothesis, left int) {
-		if h.cost+p.least(left) <= p.limit(&h) {
+		if h.cost+least(left) <= p.limit(&h) {
 			list = p.look(again, list)
 		}
 	})
@@ -238,7 +236,7 @@ func (t *trial) stand(h *hypothesis) stand {
 
 // least is what so many contradicted outcomes cost at the least, where all but one may
 // have been worked on from that one.
-func (p *problem) least(wrong int) float64 {
+func least(wrong int) float64 {
 	switch wrong {
 	case 0:
 		return 0
@@ -299,7 +297,8 @@ func (p *problem) score(h hypothesis) *trial {
 	}
 	r := p.draft
 	*r = reading{hypothesis: h, total: h.cost, mistakes: r.mistakes[:0]}
-	var wrong, impossible, more []int
+	var wrong, impossible []int
+	var over []mistake // too much cloth, by a slip or by far
 	for i, of := range t.at {
 		switch {
 		case of == nil:
@@ -321,18 +320,12 @@ func (p *problem) score(h hypothesis) *trial {
 		case of.Agrees == worksheet.AsRight:
 			r.total += asRight
 		case of.Agrees == worksheet.More:
-			more = append(more, i)
-		}
-	}
-	var over []mistake // too much cloth, by a slip or by far
-	for _, i := range more {
-		m := p.price(t, i, t.at[i])
-		switch {
-		case m.slip == nil && !t.at[i].FarMore:
-			r.total += moreNoSlip
-		default:
-			m.more, m.cost = true, m.cost-baseOutcome+2.5
-			over = append(over, m)
+			if m := p.price(t, i, of); m.slip != nil || of.FarMore {
+				m.more, m.cost = true, m.cost-baseOutcome+2.5
+				over = append(over, m)
+			} else {
+				r.total += moreNoSlip
+			}
 		}
 	}
 	for _, b := range t.sheet.Beliefs() {
@@ -343,10 +336,10 @@ func (p *problem) score(h hypothesis) *trial {
 	for i := range t.sheet.Items {
 		r.total += float64(t.sheet.Soft(i)) / 100
 	}
-	for _, was := range h.without {
-		if last := h.edits[len(h.edits)-1].choice; p.priors[last] < oddEnough && slices.Equal(was.withdrawn, h.withdrawn) && !slices.ContainsFunc(was.wrong, func(i int) bool { return !contains(wrong, i) && !contains(impossible, i) }) {
-			return t // nothing is gained by the last change, and it was not called for
-		}
+	if n := len(h.edits); n > 0 && p.priors[h.edits[n-1].choice] < oddEnough && slices.ContainsFunc(h.without, func(was stand) bool {
+		return slices.Equal(was.withdrawn, h.withdrawn) && !slices.ContainsFunc(was.wrong, func(i int) bool { return !contains(wrong, i) && !contains(impossible, i) })
+	}) {
+		return t // nothing is gained by the last change, and it was not called for
 	}
 	// At the least, each that rests on no other costs a slip and the rest follow.
 	least := r.total
@@ -444,7 +437,6 @@ func (p *problem) blame(t *trial, r *reading, wrong []int, over []mistake) bool 
 			forced = append(forced, worksheet.Forced{Slot: t.at[i].Slot, Value: t.at[i].Value})
 		}
 		left = slices.DeleteFunc(left, func(i int) bool { return contains(roots, i) })
-		over = slices.Clone(over)
 		if len(roots) == 0 || len(left) == 0 && !slices.ContainsFunc(over, func(m mistake) bool { return p.upstream(t, m.out, wrong) }) {
 			break
 		}
@@ -477,9 +469,6 @@ func (p *problem) blame(t *trial, r *reading, wrong []int, over []mistake) bool 
 			return of != nil && of.Agrees != worksheet.More && follows(m.out)
 		})
 		p.done(on)
-		if len(left) == 0 {
-			break
-		}
 	}
 	for _, m := range over {
 		r.total += m.cost
@@ -644,7 +633,6 @@ func (p *problem) search() {
 
 // weighChoices finds how unlikely what is stated is, as far as that counts.
 func (p *problem) weighChoices() {
-	p.guesses, p.gathered = make([][]guess, len(p.choices)), map[worksheet.Value]bool{}
 	p.priors, p.usual = make([]float64, len(p.choices)), make([]habit, len(p.choices))
 	for i := range p.choices {
 		p.usual[i] = habitOf(p.sheet, &p.choices[i])
@@ -665,9 +653,9 @@ func (p *problem) senseless(wrong []int) {
 			slices.ContainsFunc(wrong, func(o int) bool { return on(&p.outs[o]) }) {
 			continue // nothing stated rests on it, or it was tried
 		}
-		p.priors[i], p.guesses[i] = p.prior(i, c.Value), nil
+		p.priors[i] = p.prior(i, c.Value)
 		list := p.candidates(hypothesis{}, nil, i, nil, p.window)
-		slices.SortStableFunc(list, func(a, b edit) int { return cmp.Compare(a.cost, b.cost) })
+		cheapestFirst(list)
 		readings := p.sorted()
 		for _, e := range list[:min(len(list), fewGuesses)] {
 			e.sense = true
@@ -760,7 +748,7 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 			p.narrowDown(h, list, &rival)
 			continue
 		}
-		slices.SortStableFunc(list, func(a, b edit) int { return cmp.Compare(a.cost, b.cost) })
+		cheapestFirst(list)
 		for _, e := range list {
 			p.consider(h.and(e, &rival))
 		}
@@ -768,6 +756,10 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 	p.done(start)
 	p.swaps(h, wrong)
 	p.swapsWithOutcomes(h, wrong)
+}
+
+func cheapestFirst(list []edit) {
+	slices.SortStableFunc(list, func(a, b edit) int { return cmp.Compare(a.cost, b.cost) })
 }
 
 // and is a hypothesis with one more edit.

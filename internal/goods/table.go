@@ -1,6 +1,7 @@
 package goods
 
 import (
+	"iter"
 	"slices"
 	"strconv"
 	"strings"
@@ -272,18 +273,25 @@ func always(piece, when string, n int64, reads string) ws.Step {
 
 // anywhere lets pieces be cut wherever the cloth has room: their motif does not count.
 func anywhere(k *ws.Kind, names ...string) {
-	for i := range k.Pieces {
-		if slices.Contains(names, k.Pieces[i].Name) {
-			k.Pieces[i].Takes = ""
-		}
+	for p := range piecesCalled(k, names) {
+		p.Takes = ""
 	}
 }
 
 // eitherWay says that pieces of a plain cloth may as well be cut the other way round.
 func eitherWay(k *ws.Kind, names ...string) {
-	for i := range k.Pieces {
-		if slices.Contains(names, k.Pieces[i].Name) {
-			k.Pieces[i].Turns = plainFace
+	for p := range piecesCalled(k, names) {
+		p.Turns = plainFace
+	}
+}
+
+// piecesCalled are the pieces of those names.
+func piecesCalled(k *ws.Kind, names []string) iter.Seq[*ws.Piecing] {
+	return func(yield func(*ws.Piecing) bool) {
+		for i := range k.Pieces {
+			if p := &k.Pieces[i]; slices.Contains(names, p.Name) && !yield(p) {
+				return
+			}
 		}
 	}
 }
@@ -292,9 +300,8 @@ func eitherWay(k *ws.Kind, names ...string) {
 // of it, which is usual, each with one in its middle, or as they come.
 func motifs(k *ws.Kind, names ...string) {
 	choices(k, choice{"motif", "motif", "match", "", ""})
-	for i := range k.Pieces {
-		p := &k.Pieces[i]
-		if !slices.Contains(names, p.Name) || p.Takes == "" {
+	for p := range piecesCalled(k, names) {
+		if p.Takes == "" {
 			continue
 		}
 		for j := range k.Steps {

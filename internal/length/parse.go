@@ -62,6 +62,12 @@ func Parse(text string, bare Unit) (Length, Style, error) {
 	return l, Style{text: text, unit: last.unit, given: bare, bare: lay.n == 1 && last.bare}, nil
 }
 
+// Bare reports whether a length is written without its unit.
+func Bare(text string) bool {
+	_, _, err := Parse(text, NoUnit)
+	return err != nil
+}
+
 // read is Parse. The layout must be zero.
 func (y *layout) read(s string, bare Unit) (Length, *Error) {
 	i := skipSpace(s, 0)

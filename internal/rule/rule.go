@@ -235,10 +235,7 @@ func (p *Pass) Show(l length.Length) string { return l.Format(p.Sheet.Unit, leng
 
 // WithUnit is a text at n as it reads away from there: a bare length has its unit.
 func WithUnit(n *order.Node, text string) string {
-	if n.Unit == length.NoUnit {
-		return text
-	}
-	if _, _, err := length.Parse(text, length.NoUnit); err == nil {
+	if n.Unit == length.NoUnit || !length.Bare(text) {
 		return text
 	}
 	return text + " " + n.Unit.String()

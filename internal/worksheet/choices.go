@@ -393,7 +393,7 @@ func (s *Sheet) OutcomeOf(path string) *Quantity {
 			continue
 		}
 		for _, e := range it.Entries() {
-			if e.Field == rest && !e.Doubtful && e.Quantity != nil && !s.onDoubt(Slot{Item: i, Term: it.kind.slots[string(e.Quantity.Name)]}) {
+			if e.Field == rest && !e.Doubtful && e.Quantity != nil && !s.RestsOnDoubt(e.Quantity) {
 				return e.Quantity
 			}
 		}
@@ -417,21 +417,17 @@ func (s *Sheet) Chosen(on Slot) bool { return on.Item >= 0 && s.Items[on.Item].c
 // RestsOnDoubt reports whether a quantity of an item is worked from a stated value that is
 // in doubt.
 func (s *Sheet) RestsOnDoubt(q *Quantity) bool {
-	for slot := range s.Items[q.Item].cells {
-		if s.Items[q.Item].cells[slot].q == q {
-			return s.onDoubt(Slot{Item: q.Item, Term: slot})
-		}
+	if len(s.Misread) == 0 && len(s.Disagreements) == 0 {
+		return false
 	}
-	return false
-}
-
-// onDoubt reports whether a term of an item is worked from a stated value that is in
-// doubt.
-func (s *Sheet) onDoubt(term Slot) bool {
 	if slices.ContainsFunc(s.Misread, func(m Misread) bool { return m.Units }) {
 		return true
 	}
-	of := &Stated{Slot: term}
+	slot := slices.IndexFunc(s.Items[q.Item].cells, func(c cell) bool { return c.q == q })
+	if slot < 0 {
+		return false
+	}
+	of := &Stated{Slot: Slot{Item: q.Item, Term: slot}}
 	choices := s.Choices()
 	for i := range choices {
 		if s.Doubted(choices[i].Node) && s.Moves(&choices[i], of) {

@@ -7,7 +7,6 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
-	"cutgate/internal/worksheet"
 )
 
 var tooLittleGiven = &rule.Rule{
@@ -33,30 +32,28 @@ common practice, no source
 `,
 }
 
+// runTooLittleGiven reports items of which no piece could be worked out, or not how long
+// the first is cut, for want of something that the form does not insist on.
 func runTooLittleGiven(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		if it := &p.Sheet.Items[i]; it.Worked {
-			nothingToCut(p, it)
-		}
-	}
-}
-
-// nothingToCut reports an item of which no piece could be worked out, or not how long its
-// first is cut, for want of something that the form does not insist on.
-func nothingToCut(p *rule.Pass, it *worksheet.Item) {
-	lacks := it.Lacks()
-	if len(lacks) == 0 || it.Face == nil || it.Unread || slices.ContainsFunc(p.Order.Flaws, func(f order.Flaw) bool { return f.Kind != order.Blank }) {
+	if slices.ContainsFunc(p.Order.Flaws, func(f order.Flaw) bool { return f.Kind != order.Blank }) {
 		return
 	}
-	if slices.Contains(lacks, "finished.length") { // which does in place of the others
-		lacks = []string{"finished.length"}
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		lacks := it.Lacks()
+		if len(lacks) == 0 || it.Face == nil || it.Unread {
+			continue
+		}
+		if slices.Contains(lacks, "finished.length") { // which does in place of the others
+			lacks = []string{"finished.length"}
+		}
+		for i := range lacks {
+			lacks[i] = "`" + lacks[i] + "`"
+		}
+		what := "This " + it.Order.Kind.Value
+		if len(it.Pieces) > 0 {
+			what = "The cut length of this " + it.Order.Kind.Value
+		}
+		p.Report(finding.Finding{At: it.Order.Kind.At, Message: what + " can't be worked out without " + strings.Join(lacks, " and ") + "."})
 	}
-	for i := range lacks {
-		lacks[i] = "`" + lacks[i] + "`"
-	}
-	what := "This " + it.Order.Kind.Value
-	if len(it.Pieces) > 0 {
-		what = "The cut length of this " + it.Order.Kind.Value
-	}
-	p.Report(finding.Finding{At: it.Order.Kind.At, Message: what + " can't be worked out without " + strings.Join(lacks, " and ") + "."})
 }
