@@ -227,7 +227,7 @@ func (s *Subject) Draw(rng *rand.Rand) (*Mutation, error) {
 		}
 		x := list[rng.IntN(len(list))]
 		m := s.mutation(x.kind, 1, write{l, x.text})
-		if ok, err := s.contradicts(m.writes); ok || err != nil {
+		if all, err := s.contradicted(m.writes); len(all) > 0 || err != nil {
 			return m, err
 		}
 	}
@@ -347,23 +347,24 @@ func (s *Subject) pair(rng *rand.Rand, choices int) *Mutation {
 	return nil
 }
 
-// contradicts reports whether outcomes that the order states with the writes made
-// are other than what the program fills in for it when they are blank.
-func (s *Subject) contradicts(writes []write) (bool, error) {
+// contradicted returns what the order states of outcomes with the writes made that is
+// other than what the program fills in for it when they are blank.
+func (s *Subject) contradicted(writes []write) (all []string, err error) {
 	states := byPath(leaves(s.load(s.with(writes)).Order))
 	if slices.ContainsFunc(writes, func(w write) bool { return w.leaf.path == "units" }) {
 		// Nobody meant it so, even where all of it fits once more; but where each
 		// length has its own unit, they say nothing.
-		return slices.ContainsFunc(s.leaves, func(l leaf) bool {
-			now := states[l.path]
-			return now != nil && l.path != "units" && !printed.same(now.value, l.value, s.metric)
-		}), nil
+		for _, l := range s.leaves {
+			if now := states[l.path]; now != nil && l.path != "units" && !printed.same(now.value, l.value, s.metric) {
+				all = append(all, l.path)
+			}
+		}
+		return all, nil
 	}
 	filled := s.filled
 	if slices.ContainsFunc(writes, func(w write) bool { return !w.leaf.outcome }) {
-		var err error
 		if filled, err = s.fill(writes); err != nil {
-			return false, err
+			return nil, err
 		}
 	}
 	for i := range s.leaves {
@@ -381,9 +382,9 @@ func (s *Subject) contradicts(writes []write) (bool, error) {
 		if stated.name == "setting" && stated.value.n < right.value.n {
 			continue // a cooler iron spoils nothing
 		}
-		return true, nil
+		all = append(all, fmt.Sprintf("%s: %s, not %s", path, stated.node.Text, right.node.Text))
 	}
-	return false, nil
+	return all, nil
 }
 
 // enough reports whether cloth that is ordered may do and is not far too much:
@@ -404,28 +405,31 @@ func (s *Subject) load(text string) lint.Result {
 
 // A Verdict is what became of a mistake.
 type Verdict struct {
-	Contradicts bool // something on the order
-	Found       bool // there is an error or a warning that there was not before
-	One         bool // there is just one
-	Field       bool // a fix is offered, where the mistake is
-	Value       bool // and writes what stood there
-	Wrong       bool // a fix is offered elsewhere
-	Rank        int  // which of several readings has the field and the value right, from 1; 0 for none
-	Both        bool // of two mistakes, each is put right by a fix or by one of the first readings
-	Harm        int  // how many right values the correction changes
-	Likely      int  // how many it changes where it may make choices
+	Contradicts []string // what is stated on the order, and what is worked out
+	Found       bool     // there is an error or a warning that there was not before
+	One         bool     // there is just one
+	Field       bool     // a fix is offered, where the mistake is
+	Value       bool     // and writes what stood there
+	Wrong       bool     // a fix is offered elsewhere
+	Rank        int      // which of several readings has the field and the value right, from 1; 0 for none
+	Both        bool     // of two mistakes, each is put right by a fix or by one of the first readings
+	Harm        int      // how many right values the correction changes
+	Likely      int      // how many it changes where it may make choices
 
 	Unsettled bool // a correction was given up, as its changes did not come to rest
 
-	Findings []string // what is found: the rule, the field and what it is corrected to
+	Findings []string // what is found: the rule, the field, what it is corrected to, and what is said beside it
 }
 
 // The columns of the table that a mistake may be in, by their names.
 var columns = map[string]func(*Verdict) bool{
-	"quiet":     func(v *Verdict) bool { return !v.Contradicts },
-	"missed":    func(v *Verdict) bool { return v.Contradicts && !v.Found },
-	"none":      func(v *Verdict) bool { return v.Contradicts && !v.Wrong && !v.Field && (v.Rank == 0 || v.Rank > 2) },
-	"wrong":     func(v *Verdict) bool { return v.Contradicts && v.Wrong },
+	"quiet":  func(v *Verdict) bool { return len(v.Contradicts) == 0 },
+	"missed": func(v *Verdict) bool { return len(v.Contradicts) > 0 && !v.Found },
+	"none": func(v *Verdict) bool {
+		return len(v.Contradicts) > 0 && !v.Wrong && !v.Field && (v.Rank == 0 || v.Rank > 2)
+	},
+	"half":      func(v *Verdict) bool { return len(v.Contradicts) > 0 && !v.Both }, // of two mistakes, one is not found, or none
+	"wrong":     func(v *Verdict) bool { return len(v.Contradicts) > 0 && v.Wrong },
 	"harm":      func(v *Verdict) bool { return v.Harm > 0 },
 	"unsettled": func(v *Verdict) bool { return v.Unsettled },
 	"likely":    func(v *Verdict) bool { return v.Likely > 0 },
@@ -442,15 +446,12 @@ func (v Verdict) In(names []string) bool {
 // Judge checks and corrects an order with a mistake.
 func (s *Subject) Judge(m *Mutation) (v Verdict, err error) {
 	if m.Hits < OutcomeOutcome {
-		v.Contradicts, err = s.contradicts(m.writes)
+		v.Contradicts, err = s.contradicted(m.writes)
 	} else {
-		v.Contradicts = true // each of them by itself
-		for i := range m.writes {
-			ok := false
-			if ok, err = s.contradicts(m.writes[i : i+1]); err != nil {
+		for i := range m.writes { // each of them by itself
+			if v.Contradicts, err = s.contradicted(m.writes[i : i+1]); err != nil || len(v.Contradicts) == 0 {
 				break
 			}
-			v.Contradicts = v.Contradicts && ok
 		}
 	}
 	if err != nil {
@@ -477,7 +478,11 @@ func (s *Subject) weigh(m *Mutation, res *lint.Result, v *Verdict) {
 			continue
 		}
 		n++
-		v.Findings = append(v.Findings, fmt.Sprintf("%s at %s: %q → %q", f.Rule, f.Path, f.Stated, f.Corrected))
+		says := fmt.Sprintf("%s at %s: %q → %q", f.Rule, f.Path, f.Stated, f.Corrected)
+		for _, r := range f.Related {
+			says += "; " + r.Message
+		}
+		v.Findings = append(v.Findings, says)
 		x := fix.Of(f, finding.Likely)
 		if x == nil && f.Rule == "form/misread-choice" && len(f.Fixes) > 0 {
 			x = &f.Fixes[0] // what a client ordered is told, and left to a person

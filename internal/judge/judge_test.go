@@ -168,7 +168,7 @@ func TestSubject(t *testing.T) {
 	}
 }
 
-func TestContradicts(t *testing.T) {
+func TestContradicted(t *testing.T) {
 	s := newBath(t)
 	for _, c := range []struct {
 		path, text string
@@ -186,8 +186,8 @@ func TestContradicts(t *testing.T) {
 		{"cloths.duck.sold_by", "1/2 yd", false},
 		{"units", "cm", true},
 	} {
-		got, err := s.contradicts([]write{{s.paths[c.path], c.text}})
-		if err != nil || got != c.want {
+		got, err := s.contradicted([]write{{s.paths[c.path], c.text}})
+		if err != nil || len(got) > 0 != c.want {
 			t.Errorf("%s written as %q contradicts something: %v, %v", c.path, c.text, got, err)
 		}
 	}
@@ -274,7 +274,7 @@ func TestHarm(t *testing.T) {
 			t.Fatal(err)
 		}
 		v, err := s.Judge(s.mutation("a unit off", 1, write{s.paths[cut], "81"}))
-		if err != nil || v.Harm != c.harm || v.Likely != c.likely || !v.Contradicts {
+		if err != nil || v.Harm != c.harm || v.Likely != c.likely || len(v.Contradicts) == 0 {
 			t.Errorf("%s: %+v: %v", c.name, v, err)
 		}
 	}

@@ -35,6 +35,9 @@ func (c *Case) String() string {
 	for _, w := range c.writes {
 		fmt.Fprintf(&b, "; %s %q → %q", w.leaf.path, w.leaf.node.Text, w.text)
 	}
+	for _, says := range c.Contradicts {
+		b.WriteString("\n    says " + says)
+	}
 	for _, f := range c.Findings {
 		b.WriteString("\n    " + f)
 	}
@@ -99,7 +102,7 @@ func (c *Counts) add(v *Verdict) {
 	harm(&c.Harm, v.Harm)
 	harm(&c.Likely, v.Likely)
 	count(&c.Unsettled, v.Unsettled)
-	if !v.Contradicts {
+	if len(v.Contradicts) == 0 {
 		c.Quiet++
 		return
 	}
