@@ -66,20 +66,12 @@ func runNearlyAWidth(p *rule.Pass) {
 			f.Stated = stated.Node.Text
 		}
 		fix := finding.Fix{Title: fmt.Sprintf("Make it of %s widths", widths)}
-		if edits := scantEdits(p, it, widths); edits != nil && !workedOn(p, i) {
+		if edits := scantEdits(p, i, widths); edits != nil {
 			fix.Sureness, fix.Edits = finding.Likely, edits
 		}
 		f.Fixes = []finding.Fix{fix}
 		p.Report(f)
 	}
-}
-
-// workedOn reports whether something but the number of cuts was worked out from the
-// widths and is stated, so that it would no longer agree.
-func workedOn(p *rule.Pass, item int) bool {
-	return slices.ContainsFunc(p.Sheet.StatedFrom(item, worksheet.Widths), func(of *worksheet.Stated) bool {
-		return of.Quantity == nil || of.Quantity.Name != worksheet.PieceCount
-	})
 }
 
 // miscounted reports whether an item's widths, or the pieces that follow from
@@ -106,23 +98,26 @@ func nearly(it *worksheet.Item, widths, fullness length.Ratio) string {
 func asked(it *worksheet.Item) length.Ratio { return it.Ratio("fullness") }
 
 // scantEdits write the smaller number of widths where the order states one, and
-// where it states how many are cut; nil where it states none, or it can't be
-// edited.
-func scantEdits(p *rule.Pass, it *worksheet.Item, widths length.Ratio) []finding.Edit {
+// where it states how many are cut; nil where it states none, where either can't be
+// edited, or where something else that is stated was worked out from the widths, as it
+// would no longer agree.
+func scantEdits(p *rule.Pass, item int, widths length.Ratio) []finding.Edit {
+	it := &p.Sheet.Items[item]
 	stated := &it.Order.Widths
 	if !stated.Set || !p.Editable(stated.Node) {
 		return nil
 	}
 	edits := []finding.Edit{p.Set(stated.Node, decimal(widths, stated))}
-	for i := range it.Order.Cuts {
-		c := &it.Order.Cuts[i]
-		if c.Piece.Value != "width" || !c.Count.Set || c.Cloth.Set && c.Cloth.Value != it.Order.Cloth.Value {
+	for _, of := range p.Sheet.StatedFrom(item, worksheet.WidthsPerPanel) {
+		if of.Node == stated.Node {
 			continue
 		}
-		if !p.Editable(c.Count.Node) {
+		if !slices.ContainsFunc(it.Order.Cuts, func(c order.Cut) bool {
+			return c.Count.Node == of.Node && c.Piece.Value == "width" && (!c.Cloth.Set || c.Cloth.Value == it.Order.Cloth.Value)
+		}) || !p.Editable(of.Node) {
 			return nil
 		}
-		edits = append(edits, p.Set(c.Count.Node, length.NewRatio(widths.Int(length.Up), 1).Format(0)))
+		edits = append(edits, p.Set(of.Node, length.NewRatio(widths.Int(length.Up), 1).Format(0)))
 	}
 	return edits
 }
