@@ -26,7 +26,11 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 	p.found = p.found[:0]
 	var near func(x float64) bool // whether a value may make an outcome right; nil where any may
 	add := func(v worksheet.Value) {
-		if !sensible(c, v) || same(v, c.Value) || near != nil && !near(number(v)) || p.seen[v] {
+		if !sensible(c, v) || same(v, c.Value) || p.seen[v] {
+			return
+		}
+		apart := near != nil && !near(number(v)) // it takes another mistake to make anything right
+		if apart && p.priors[choice] < oddEnough {
 			return
 		}
 		p.seen[v] = true
@@ -40,6 +44,9 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 		}
 		b, ok := w.blunder(c.Value, v, texts)
 		if !ok {
+			if apart {
+				return
+			}
 			b = blunder{cost: otherChoice}
 		}
 		if c.Value.Sort == worksheet.Count && (b == post || b == oneMore) {

@@ -96,7 +96,7 @@ func (p *problem) decide() *verdict {
 	for i, e := range v.best.edits {
 		w := ws[i]
 		c := &p.choices[e.choice]
-		if e.sense {
+		if e.sense || p.slipsSay(list, e) {
 			open = append(open, w) // it may be so
 		} else if byWrite[w]/sum >= likely || byField[w.at]/sum >= likely && byWrite[w] >= 0.5*byField[w.at] {
 			v.choices = append(v.choices, i)
@@ -138,6 +138,15 @@ func (p *problem) decide() *verdict {
 		p.unsettle(v, list, open)
 	}
 	return v
+}
+
+// slipsSay reports whether a change that no slip explains is not the only way to read its
+// choice: two slips, of which one is in it, come near.
+func (p *problem) slipsSay(list []*reading, e edit) bool {
+	return e.slip.stray() && slices.ContainsFunc(list, func(r *reading) bool {
+		return r.total-p.low < slipWindow && len(r.mistakes) == 0 && slices.ContainsFunc(r.edits, func(x edit) bool { return x.choice == e.choice && !x.slip.stray() }) &&
+			!slices.ContainsFunc(r.edits, func(x edit) bool { return x.slip.stray() })
+	})
 }
 
 // unlikelier is a chance that so many nats speak against.
@@ -298,7 +307,7 @@ func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
 				o.writes = slices.DeleteFunc(theirs, func(w write) bool { return contains(best, w) })
 			}
 			f := fieldsOf(o.writes)
-			if len(f) == 0 || slices.ContainsFunc(fields, func(had []int) bool { return holdsAll(f, had) }) {
+			if len(f) == 0 || slices.ContainsFunc(fields, func(had []int) bool { return holdsAll(f, had) }) && !(p.strays(v.best) && len(r.edits) > 1 && !slices.ContainsFunc(fields, func(had []int) bool { return slices.Equal(had, f) })) {
 				continue
 			}
 			u.others, fields = append(u.others, o), append(fields, f)

@@ -41,6 +41,7 @@ func Order(s *worksheet.Sheet) {
 	}
 	p := newProblem(s)
 	p.search()
+	p.dump()
 	v := p.decide()
 	if v == nil {
 		return

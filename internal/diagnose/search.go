@@ -623,7 +623,7 @@ func (p *problem) search() {
 	}
 	p.singles(hypothesis{}, wrong)
 	p.pairs()
-	if best := p.sorted()[0]; p.narrow && len(best.mistakes) > 1 { // some were passed over that count now
+	if best := p.sorted()[0]; p.narrow && (len(best.mistakes) > 1 || p.strays(best)) { // some were passed over that count now
 		p.wide, p.window = true, windowMore
 		p.singles(hypothesis{}, wrong)
 		p.pairs()
@@ -905,10 +905,10 @@ func (p *problem) prior(choice int, v worksheet.Value) float64 {
 }
 
 // pairs tries a second change on the best single ones, where the best reading so far
-// holds two changes or more.
+// holds two changes or more, or one that no slip explains of a value that is odd.
 func (p *problem) pairs() {
 	best := p.sorted()
-	if len(best) == 0 || len(best[0].edits)+p.own(best[0]) < 2 {
+	if len(best) == 0 || len(best[0].edits)+p.own(best[0]) < 2 && !p.strays(best[0]) {
 		return
 	}
 	n, tried := 0, map[int]int{}
@@ -928,6 +928,12 @@ func (p *problem) pairs() {
 		}
 		p.singles(r.hypothesis, wrong)
 	}
+}
+
+// strays reports whether a reading is one change of a choice, of an odd value, that no
+// slip explains.
+func (p *problem) strays(r *reading) bool {
+	return len(r.edits) == 1 && len(r.mistakes) == 0 && r.edits[0].slip.stray() && p.priors[r.edits[0].choice] >= oddEnough
 }
 
 // own is how many mistakes of a reading are of their own.

@@ -15,6 +15,9 @@ type blunder struct {
 	cost float64
 }
 
+// stray is no known way to write a number down wrong.
+func (b blunder) stray() bool { return b.cost == otherChoice }
+
 // Ways to write a number down wrong.
 var (
 	tenfold      = blunder{"the decimal place is wrong", 2.5}
