@@ -12,7 +12,7 @@ var offSellingStep = &rule.Rule{
 	ID:    "cloth/off-selling-step",
 	Title: "length ordered is not a selling length",
 	Level: finding.Note,
-	Fix:   rule.Always,
+	Fix:   rule.Sometimes,
 	Asked: true,
 	Run:   runOffSellingStep,
 	Doc: `
@@ -27,7 +27,8 @@ Working
 ordered = a whole number of sold by
 
 Correction
-Likely: the next step up.
+Likely: the next step up. None where a yard or a meter is no whole number of such steps,
+as the step may well be what is wrong.
 
 Source
 Cotswold Sewing School, Calculating fabric: up to what it is sold by
@@ -53,7 +54,24 @@ func runOffSellingStep(p *rule.Pass) {
 			Source:  "Cotswold Sewing School, Calculating fabric: up to what it is sold by",
 			Related: []finding.Related{{Range: c.Order.SoldBy.At, Message: "sold by"}},
 		}
+		if !sells(step) {
+			f.Message = fmt.Sprintf("The order has %s of %s and says that it is sold by %s, which is an unusual step. Correct whichever is wrong; by that step, the next length up is %s.",
+				byTheBolt(p, leaf.Value), c.Name, byTheBolt(p, step), byTheBolt(p, next))
+			p.Report(f)
+			continue
+		}
 		f.Fixes = p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(next, length.Up), fmt.Sprintf("Order %s", byTheBolt(p, next)))
 		p.Report(f)
 	}
+}
+
+// sells reports whether cloth is sold by such steps: a yard or a meter is a whole number of
+// them, or they of it. Common practice, no source.
+func sells(step length.Length) bool {
+	for _, whole := range []length.Length{length.Yard, 100 * length.Centimetre} {
+		if whole%step == 0 || step%whole == 0 {
+			return true
+		}
+	}
+	return false
 }
