@@ -5,7 +5,6 @@ package hem
 
 import (
 	"cutgate/internal/finding"
-	"cutgate/internal/length"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/worksheet"
@@ -58,9 +57,7 @@ func light(p *rule.Pass, it *worksheet.Item) (least worksheet.Value, ok bool) {
 	}
 	least = worksheet.LinearOf(it.Face.Class.HemLeast)
 	least.As = it.Get(worksheet.HemMass).Value.As
-	u := p.Sheet.Unit
-	same := least.Format(u, length.Nearest) == it.Get(worksheet.HemMass).Value.Format(u, length.Nearest)
-	return least, it.Get(worksheet.HemMass).Value.N < least.N && !same
+	return least, it.Get(worksheet.HemMass).Value.N*20 < least.N*19 // no mass is known more nearly
 }
 
 // likely returns the fix that makes the changes, by which it makes a choice for

@@ -32,9 +32,10 @@ hem mass = cloth weight × hem takes + chain, per length of hem, ≥ the least f
 class.
 
 Correction
-Likely: a deeper turn, where at most double the stated one is enough, or a heavier
-chain, where one is stated. Shown: the same, where the stated cuts go with the turn, and
-a chain, where none is.
+Shown: two folds, where one is stated and two would do. Likely: a deeper turn, where at
+most double the stated one is enough, or a heavier chain, where one is stated. The same
+is only shown where the stated cuts go with the turn, as is a chain where none is
+stated.
 
 Source
 Common practice, no source, for the least of each class; The Sewing Divas, Lead
@@ -58,6 +59,11 @@ func runHangsLight(p *rule.Pass) {
 			Message: fmt.Sprintf("The bottom hem weighs only %s; %s cloth needs %s to hang straight.",
 				it.Get(worksheet.HemMass).Value.Format(u, length.Nearest), it.Face.Class.Name, least.Format(u, length.Nearest)),
 			Stated: turn.Node.Text, Working: it.Get(worksheet.HemMass).Working(u), Source: it.Face.Class.HemSource,
+		}
+		if it.Bottom.Folds == 1 && it.Bottom.Order.Folds.Set && it.Get(worksheet.HemMass).Value.N*2 >= least.N {
+			f.Fixes = []finding.Fix{{Title: "Fold the hem twice, or turn it deeper"}} // it may have been meant to be
+			p.Report(f)
+			continue
 		}
 		if deeper := deeperTurn(it, least); deeper > 0 && deeper <= 2*turn.Value {
 			deeper = deeper.Round(bench(u), length.Up)
