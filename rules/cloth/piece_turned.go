@@ -1,0 +1,57 @@
+package cloth
+
+import (
+	"fmt"
+
+	"cutgate/internal/finding"
+	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
+)
+
+var pieceTurned = &rule.Rule{
+	ID:    "cloth/piece-turned",
+	Title: "small piece is cut the other way round",
+	Level: finding.Note,
+	Fix:   rule.Never,
+	Run:   runPieceTurned,
+	Doc: `
+Checks
+Tie-backs, mats, napkins and runners of a plain cloth whose stated cut has the two sizes
+the other way round than worked out.
+
+Because
+In a plain cloth either way will do, and turning may save some. It also looks just like
+two sizes that were swapped, and a stripe or a nap would then lie the wrong way.
+
+Working
+cut width = worked length, cut length = worked width
+
+Correction
+Shown: the two sizes as they are worked out.
+
+Source
+common practice, no source
+`,
+}
+
+func runPieceTurned(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		it := &p.Sheet.Items[i]
+		for k := range it.Order.Cuts {
+			c := &it.Order.Cuts[k]
+			piece, _ := it.PieceOf(c)
+			if piece == nil || piece.Width == nil || piece.Length == nil || !c.Width.Set || !c.Length.Set || !it.Turned(piece, c) {
+				continue
+			}
+			worked := p.Show(piece.Width.Value.Length()) + " × " + p.Show(piece.Length.Value.Length())
+			p.Report(finding.Finding{
+				At: c.Width.At,
+				Message: fmt.Sprintf("The %s is cut %s × %s, turned in the cloth: it was worked out as %s. In a plain cloth either will do.",
+					piece.Name, p.Show(c.Width.Value), p.Show(c.Length.Value), worked),
+				Stated: c.Width.Node.Text,
+				Source: worksheet.Common,
+				Fixes:  []finding.Fix{{Title: "If the two were swapped, make the cut " + worked, Sureness: finding.Shown}},
+			})
+		}
+	}
+}
