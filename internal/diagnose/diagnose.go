@@ -41,7 +41,6 @@ func Order(s *worksheet.Sheet) {
 	}
 	p := newProblem(s)
 	p.search()
-	p.dump()
 	v := p.decide()
 	if v == nil {
 		return
