@@ -21,6 +21,8 @@ const (
 	mostRuns   = 2_500 // workings out for one order, so that a hostile one has an end
 	firsts     = 14    // single changes that second ones are tried on
 	mostValues = 2     // of them of one choice
+	muchWrong  = 12.0  // a reading that costs so much blames more than one mistake
+	firstLook  = 2     // values of each choice
 	fewGuesses = 8     // for a length that is beyond all sense
 )
 
@@ -702,6 +704,8 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 	type lead struct {
 		choice      int
 		left, least float64 // what it leaves wrong, and what a change of it costs
+		list        []edit  // what it may have been meant to be, where it was looked at before
+		seen        bool
 	}
 	var leads []lead
 	for i := range p.choices {
@@ -737,12 +741,28 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 	h.without = p.stands(h, nil)
 	h.without[0].wrong = wrong
 	start := p.try(&h, nil)
+	if p.low > muchWrong { // a first look, as most are not worth a second one if any of them is right
+		for i := range leads {
+			l := &leads[i]
+			if l.left > leads[0].left {
+				break
+			}
+			l.seen, l.list = true, p.candidates(h, start, l.choice, wrong, p.limit(&hypothesis{})-h.cost)
+			cheapestFirst(l.list)
+			for _, e := range l.list[:min(len(l.list), firstLook)] {
+				p.consider(h.and(e, nil))
+			}
+		}
+	}
 	for _, l := range leads {
 		most := p.limit(&hypothesis{}) - h.cost - l.left
 		if l.least > most {
 			continue
 		}
-		list := p.candidates(h, start, l.choice, wrong, most)
+		list := l.list
+		if !l.seen {
+			list = p.candidates(h, start, l.choice, wrong, most)
+		}
 		rival := math.Inf(1)
 		if len(list) >= 4 && !leaps(&p.choices[l.choice]) {
 			p.narrowDown(h, list, &rival)
