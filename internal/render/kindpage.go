@@ -51,16 +51,13 @@ type kindPage struct {
 
 func (p *kindPage) head(text string) {
 	p.line("")
-	p.line(p.ink(headInk, text))
+	p.para(0, "", plainInk, 0, text, headInk)
 }
 
 // row writes a text beside its label, or below one that is too long for that.
 func (p *kindPage) row(label, text string) {
-	column := 24
-	if p.width < 60 {
-		column = 4
-	}
-	if label != "" && 2+source.Width(label)+2 > column {
+	const column = 24
+	if 2+source.Width(label)+2 > column {
 		p.para(2, "", plainInk, 2, label, plainInk)
 		label = ""
 	}
