@@ -29,7 +29,7 @@ Each kind of measure has limits far beyond anything that is made. Sizes must be 
 than zero.
 
 Correction
-An outcome is corrected, on request, to the value worked out for it.
+With --likely, an outcome is corrected to the value worked out for it.
 
 Source
 common practice, no source

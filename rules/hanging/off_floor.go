@@ -30,7 +30,7 @@ foot to floor = height above the floor + top edge above it - finished length. Re
 under the least, and over twice the most, as rods hang at heights of their own.
 
 Correction
-Likely: a finished length that ends between the shop's least and most. The height may be
+Shown: a finished length that ends between the shop's least and most. The height may be
 the wrong number instead.
 
 Source
