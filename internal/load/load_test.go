@@ -529,7 +529,7 @@ func (endless) Read(b []byte) (int, error) { return copy(b, xs), nil }
 
 var xs = strings.Repeat("x", 1<<16)
 
-// TestStreamPassesLongLines holds that a line of more than 16 MiB is told of, and the
+// TestStreamPassesLongLines holds that a line of more than 16 MiB is reported, and the
 // line behind it is read.
 func TestStreamPassesLongLines(t *testing.T) {
 	for _, size := range []int{16<<20 - 12, 16<<20 - 11, 17 << 20, 40 << 20} {

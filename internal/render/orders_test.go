@@ -145,7 +145,7 @@ func reportOf(t *testing.T, format string, o render.Options, results []lint.Resu
 	return b.String()
 }
 
-// failures are results of files that could not be checked, more than are told of.
+// failures are results of files that could not be checked, more than are reported.
 func failures() []lint.Result {
 	var list []lint.Result
 	for i := range 120 {
