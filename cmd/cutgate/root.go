@@ -110,6 +110,9 @@ func newRootCmd(std streams) *cobra.Command {
 		},
 		RunE: func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
+	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
+		return fmt.Errorf("%w: %s --help lists the flags", err, c.CommandPath())
+	})
 	root.SetVersionTemplate("{{.Name}} {{.Version}}\n")
 	root.SetUsageTemplate(usageTemplate)
 	root.SetHelpTemplate("{{with (or .Long .Short)}}{{fit .}}\n\n{{end}}{{if or .Runnable .HasSubCommands}}{{.UsageString}}{{end}}")
