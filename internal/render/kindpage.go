@@ -70,7 +70,7 @@ func (p *kindPage) choices() {
 	var blocks []string
 	for i := range p.kind.Given {
 		g := &p.kind.Given[i]
-		block, text := "tables", unstated(g.Term)
+		block, text := tables, unstated(g.Term)
 		usual := silence(g)
 		if len(g.From) > 0 && !strings.Contains(g.From[0], "/") {
 			block = blockOf(g.From[0])
@@ -92,21 +92,29 @@ func (p *kindPage) choices() {
 	}
 	p.head("Choices")
 	for _, b := range blocks {
-		label := "from the tables"
-		if b != "tables" {
-			label = "`" + b + "`"
+		label := "`" + b + "`"
+		switch b {
+		case tables:
+			label = "from the tables"
+		case itself:
+			label = "on the item itself"
 		}
 		p.row(label, strings.Join(says[b], "; "))
 	}
 }
 
-// blockOf is the block of the form that a field stands in; fields outside any are one
-// block, the item.
+// What stands for a block where a choice is taken from the tables, or is a field of the item.
+const (
+	tables = "tables"
+	itself = "item"
+)
+
+// blockOf is the block of the form that a field stands in.
 func blockOf(field string) string {
 	if i := strings.LastIndex(field, "."); i >= 0 {
 		return field[:i]
 	}
-	return "item"
+	return itself
 }
 
 // inBlock names the fields that a choice is taken from, where its own name does not.
