@@ -132,11 +132,12 @@ func inBlock(block string, g *worksheet.Given) string {
 
 // A workedTerm is a term as a page explains it.
 type workedTerm struct {
-	name  string
-	rows  []workedRow
-	reads []string // what it is worked from, where that is no formula
-	also  []string // what else is worked out in the same way, without the words that both names end in
-	needs []string // what an order must say for it to be there
+	name    string
+	rows    []workedRow
+	reads   []string // what it is worked from, where that is no formula
+	sources []string // of that
+	also    []string // what else is worked out in the same way, without the words that both names end in
+	needs   []string // what an order must say for it to be there
 }
 
 type workedRow struct {
@@ -219,14 +220,15 @@ func (p *kindPage) cite(sources ...string) string {
 	return " (" + strings.Join(numbers, ", ") + ")"
 }
 
-// terms gathers the steps by their terms, but for a count that is simply there with its piece. The same formula for cloth that shrinks is left
-// out; shrinks is its source.
+// terms gathers the steps by their terms, but for a count that is simply there with its
+// piece. A formula for cloth that shrinks is left out where the same term has another;
+// shrinks is its source.
 func (p *kindPage) terms() (list []*workedTerm, shrinks string) {
 	at := map[string]*workedTerm{}
 	for i := range p.kind.Steps {
 		s := &p.kind.Steps[i]
 		when := guards(s.When)
-		if forShrinking(s.Formula, when) {
+		if forShrinking(s.Formula, when) && slices.ContainsFunc(p.kind.Steps[i+1:], func(other worksheet.Step) bool { return other.Term == s.Term }) {
 			shrinks = s.Source
 			continue
 		}
@@ -243,7 +245,7 @@ func (p *kindPage) terms() (list []*workedTerm, shrinks string) {
 	})
 	for _, t := range list {
 		if len(t.rows) == 0 {
-			t.rows = []workedRow{{formula: t.worked()}}
+			t.rows = []workedRow{{formula: t.worked(), sources: t.sources}}
 		}
 	}
 	p.needed(list, at)
@@ -263,6 +265,7 @@ func (t *workedTerm) add(p *kindPage, s *worksheet.Step, when []string) {
 	last := len(t.rows) - 1
 	switch {
 	case s.Formula == "":
+		t.sources = append(t.sources, s.Source)
 		for _, term := range s.Reads {
 			if p.ofPiece(term) {
 				term = pieces
@@ -309,7 +312,7 @@ func guards(when string) (list []string) {
 	return list
 }
 
-// forShrinking reports whether a formula is one for cloth that shrinks, beside another.
+// forShrinking reports whether a formula is one for cloth that shrinks.
 func forShrinking(formula string, when []string) bool {
 	return slices.ContainsFunc(when, func(g string) bool {
 		return strings.HasSuffix(formula, " ÷ (1 - {"+g+"})")
