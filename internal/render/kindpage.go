@@ -171,9 +171,9 @@ func (p *kindPage) steps() {
 		under[head] = append(under[head], t)
 	}
 	p.head("Worked out")
-	p.para(2, "", plainInk, 2, "Of several lines the first that fits counts. What stands in [ ] is left out where the order has none.", faintInk)
+	p.para(2, "", plainInk, 2, "Where there are several lines, use the first that fits. Leave out what is in [ ] where the order has none.", faintInk)
 	if shrinks != "" {
-		p.para(2, "", plainInk, 2, "Cuts are worked so for cloth that does not shrink; for cloth that does, each is divided by (1 - shrinkage)"+p.cite(shrinks)+".", faintInk)
+		p.para(2, "", plainInk, 2, "The formulas are for cloth that does not shrink; where it does, each cut is divided by (1 - shrinkage)"+p.cite(shrinks)+".", faintInk)
 	}
 	for _, head := range append([]string{""}, heads...) {
 		if head != "" {
