@@ -87,7 +87,7 @@ func lawful(t *testing.T, checker *lint.Checker, f *source.File, format load.For
 		t.Errorf("%s: %s at %s has a certain fix and is left", f.Name, left[0].Rule, left[0].Path)
 	}
 	if (out.File.Text != f.Text) != (len(out.Changes) > 0) {
-		t.Errorf("%s: %d changes are told of", f.Name, len(out.Changes))
+		t.Errorf("%s: %d changes are reported", f.Name, len(out.Changes))
 	}
 	if out.File.Text != f.Text { // else the second time is the first again
 		again, err := checker.Correct(&source.File{Name: f.Name, Text: out.File.Text}, format, how)

@@ -12,6 +12,7 @@ import (
 	"cutgate/internal/length"
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
+	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/source"
 	"cutgate/internal/worksheet"
@@ -95,6 +96,53 @@ func TestOneMistakeOneFinding(t *testing.T) {
 	if made < 500 {
 		t.Errorf("only %d slips were made", made)
 	}
+}
+
+// TestNumberForABlock writes a number in place of each block of every clean order: that is
+// one mistake, and nothing is said of what the block would have said.
+func TestNumberForABlock(t *testing.T) {
+	t.Parallel()
+	checker := newChecker(t)
+	made := 0
+	for _, name := range cleanOrders(t) {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		format, _ := load.FormatOf(name)
+		for n, clean := range checker.CheckFile(&source.File{Name: name, Text: string(text)}, format) {
+			was := map[string]bool{}
+			for _, f := range clean.Findings {
+				was[f.Rule] = true
+			}
+			for _, block := range blocks(clean.Sheet.Order.Root, nil) {
+				if block.Fixed || block.Name == "" || block.Cell {
+					continue
+				}
+				made++
+				changed := finding.Apply(string(text), []finding.Edit{{Range: block.At, Text: "0.03"}})
+				for _, f := range checker.CheckFile(&source.File{Name: name, Text: changed}, format)[n].Findings {
+					if f.Rule != "form/wrong-kind" && !was[f.Rule] {
+						t.Errorf("%s: with a number for %s there is also %s: %s", filepath.Base(name), block.Name, f.Rule, f.Message)
+					}
+				}
+			}
+		}
+	}
+	if made < 500 {
+		t.Errorf("only %d blocks were changed", made)
+	}
+}
+
+// blocks are the nodes below n that are groups of fields.
+func blocks(n *order.Node, list []*order.Node) []*order.Node {
+	for i := range n.Kids {
+		if n.Kids[i].Form == order.Map {
+			list = append(list, &n.Kids[i])
+		}
+		list = blocks(&n.Kids[i], list)
+	}
+	return list
 }
 
 // asGood reports whether a changed outcome is as good as the right one: as near as

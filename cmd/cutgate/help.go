@@ -31,13 +31,15 @@ func newHelpCmd() *cobra.Command {
 
 // unknownCommand is the error of a word that stands where a command's name should.
 func unknownCommand(root *cobra.Command, word string) error {
-	var names []string
+	var names, texts []string
 	for _, c := range root.Commands() {
 		if c.IsAvailableCommand() {
 			names = append(names, c.Name())
+		} else if c.IsAdditionalHelpTopicCommand() {
+			texts = append(texts, c.Name())
 		}
 	}
-	return fmt.Errorf("unknown command %q%s", word, hint(word, names))
+	return fmt.Errorf("unknown command %q%s", word, hintOr(word, append(texts, names...), "one of "+oneOf(names)))
 }
 
 // completeCommands offers the commands.

@@ -12,9 +12,9 @@ import (
 )
 
 const kindsLong = `kinds lists the goods whose sizes can be worked out, with the pieces each is cut into.
-With a kind it prints its worksheet: what it is worked out from, with the usual values;
-every step with its formula and source; the pieces; and the known slips, each in its plainest case. The shop's own
-goods, from the house.cue of the working folder, are included.`
+With a kind it prints its worksheet: the choices, with the usual values; every step, with its formula and source;
+the pieces; and the known slips. What several pieces share is written once. The shop's own goods, from the house.cue of
+the working folder, are included.`
 
 const kindsExample = `  cutgate kinds
   cutgate kinds tablecloth`

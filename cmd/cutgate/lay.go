@@ -3,6 +3,7 @@ package main
 import (
 	"bufio"
 	"context"
+	"errors"
 	"fmt"
 	"strings"
 	"time"
@@ -143,7 +144,7 @@ func runLay(c *cobra.Command, std streams, flags layFlags, args []string) error 
 			return fmt.Errorf("no order cuts anything from a cloth %q", flags.cloth)
 		}
 		if !failed.any {
-			return fmt.Errorf("nothing that the orders cut could be worked out")
+			return errors.New("nothing to lay: no piece of these orders could be worked out")
 		}
 		return errSaid
 	}

@@ -68,8 +68,24 @@ func manualPage(c *cobra.Command) ([]byte, error) {
 	}
 	page := bytes.Replace(b.Bytes(), []byte(day.Format(`"Jan 2006"`)), []byte(`""`), 1)
 	page = off.ReplaceAll(page, []byte("$1"))
+	switch {
+	case c.IsAdditionalHelpTopicCommand():
+		page = asRun.ReplaceAll(page, []byte("$1$2"))
+	case !c.HasParent():
+		page = bytes.Replace(page, []byte(c.Name()+" [flags]"), []byte(c.Name()+" COMMAND [flags]"), 1)
+		for _, t := range topics {
+			page = fmt.Appendf(page, ", \\fB%s-%s(1)\\fP", c.Name(), strings.ReplaceAll(t.name, "-", "\\-"))
+		}
+		page = append(joined.ReplaceAll(page, []byte(",")), '\n')
+	}
 	return nothing.ReplaceAll(page, []byte("$1=...")), nil
 }
+
+// How a topic would be run, and with which flags, and the line's end before a list goes on.
+var (
+	asRun  = regexp.MustCompile(`(?s)\.SH SYNOPSIS.*?(\.SH DESCRIPTION)|\.SH OPTIONS.*?(\.SH SEE ALSO)`)
+	joined = regexp.MustCompile(`\n,`)
+)
 
 // A flag with what it is where it is not given: off or nothing, which would read
 // as if it had to be written so.

@@ -57,6 +57,12 @@ func TestManual(t *testing.T) {
 		if !strings.Contains(page, c.Short) {
 			t.Errorf("there is no page of %s", c.Name())
 		}
+		if c.IsAdditionalHelpTopicCommand() {
+			if strings.Contains(page, "SYNOPSIS") || strings.Contains(page, "OPTIONS") || !strings.Contains(texts["cutgate.1"], strings.ReplaceAll(c.Name(), "-", "\\-")+"(1)") {
+				t.Errorf("the page of %s is that of a command, or not named on the first", c.Name())
+			}
+			continue
+		}
 		c.Flags().VisitAll(func(f *pflag.Flag) {
 			usual := `="` + f.DefValue + `"`
 			switch {

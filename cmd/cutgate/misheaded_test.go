@@ -14,7 +14,7 @@ import (
 )
 
 // TestMisspeltHeadings turns two letters round in each heading of every sheet that
-// is to be filled in, with its outcomes filled in, and holds that it is told of
+// is to be filled in, with its outcomes filled in, and holds that it is reported
 // once: nothing that stood in the column is missing besides, and no outcome is
 // wrong for it.
 func TestMisspeltHeadings(t *testing.T) {
@@ -42,7 +42,7 @@ func TestMisspeltHeadings(t *testing.T) {
 				changed[i] = strings.Join(slices.Concat(heads[:k], []string{wrong}, heads[k+1:]), ",") + "\n"
 				found := slices.DeleteFunc(whatIsFound(checker, strings.Join(changed, "")), func(said string) bool { return slices.Contains(before, said) })
 				if len(found) != 1 || !strings.Contains(found[0], "The heading `"+wrong+"` is not known: did you mean `"+head+"`?") {
-					t.Errorf("%s: %q for %q is told of so:\n%s", kind, wrong, head, strings.Join(found, "\n"))
+					t.Errorf("%s: %q for %q is reported so:\n%s", kind, wrong, head, strings.Join(found, "\n"))
 				}
 			}
 		}

@@ -116,6 +116,9 @@ func sayings(res *lint.Result) (list []string) {
 		if f.Rule == "form/values-disagree" || f.Rule == "form/misread-choice" {
 			message = asked.ReplaceAllString(message, "$1 field $2")
 		}
+		if f.Rule == "form/too-little-given" {
+			message, _, _ = strings.Cut(message, "without")
+		}
 		list = append(list, fmt.Sprintf("%s %s: %s [%s → %s, %s] %d", f.Rule, f.Level, message, f.Stated, f.Corrected, f.Slip, len(f.Fixes)))
 	}
 	slices.Sort(list)

@@ -59,18 +59,18 @@ const usageTemplate = `How to run it:
   {{if .HasParent}}{{.UseLine}}{{else}}{{.CommandPath}} COMMAND [flags]{{end}}{{if .HasAvailableSubCommands}}
 
 Commands:{{range .Commands}}{{if .IsAvailableCommand}}
-  {{rpad .Name .NamePadding}} {{.Short}}{{end}}{{end}}{{end}}{{if .HasHelpSubCommands}}
+{{fit (printf "  %s %s" (rpad .Name .NamePadding) .Short)}}{{end}}{{end}}{{end}}{{if .HasHelpSubCommands}}
 
 Topics (cutgate help TOPIC):{{range .Commands}}{{if .IsAdditionalHelpTopicCommand}}
-  {{rpad .Name .NamePadding}} {{.Short}}{{end}}{{end}}{{end}}{{if .HasExample}}
+{{fit (printf "  %s %s" (rpad .Name .NamePadding) .Short)}}{{end}}{{end}}{{end}}{{if .HasExample}}
 
 For example:
-{{.Example}}{{end}}{{if .HasAvailableLocalFlags}}
+{{fit .Example}}{{end}}{{if .HasAvailableLocalFlags}}
 
 Flags:
 {{flags .LocalFlags}}{{end}}{{if .HasAvailableSubCommands}}
 
-More about a command: {{.CommandPath}} help COMMAND{{end}}
+Explain a command: {{.CommandPath}} help COMMAND{{end}}
 `
 
 // run runs the program and returns its exit code.
@@ -110,6 +110,9 @@ func newRootCmd(std streams) *cobra.Command {
 		},
 		RunE: func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
+	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
+		return fmt.Errorf("%w: %s --help lists the flags", err, c.CommandPath())
+	})
 	root.SetVersionTemplate("{{.Name}} {{.Version}}\n")
 	root.SetUsageTemplate(usageTemplate)
 	root.SetHelpTemplate("{{with (or .Long .Short)}}{{fit .}}\n\n{{end}}{{if or .Runnable .HasSubCommands}}{{.UsageString}}{{end}}")
@@ -161,7 +164,11 @@ func home() string {
 // joined in it. What else would begin a line, in a file's name, is shown escaped.
 func complain(w io.Writer, err error) {
 	for _, line := range linesOf(err) {
-		fmt.Fprintf(w, "%s: %s\n", programName, source.Show(line))
+		text := programName + ": " + source.Show(line)
+		if f, ok := w.(*os.File); ok && isTerminal(f) {
+			text = render.Fit(text, widthOf(f))
+		}
+		fmt.Fprintln(w, text)
 	}
 }
 

@@ -279,9 +279,13 @@ func oneOf(words []string) string { return strings.Join(words, ", ") }
 func hint(word string, words []string) string { return hintOr(word, words, "one of "+oneOf(words)) }
 
 // hintOr says which of the words a person may have meant, or else something
-// else. A slip is a third of the letters at most.
+// else. A slip is a third of the letters at most, or two that changed places.
 func hintOr(word string, words []string, otherwise string) string {
-	best := order.Closest(strings.ToLower(word), words, len(word)/3+1, strings.ToLower)
+	below := len(word)/3 + 1
+	if len(word) > 3 {
+		below = max(below, 3)
+	}
+	best := order.Closest(strings.ToLower(word), words, below, strings.ToLower)
 	if best == "" {
 		return ": " + otherwise
 	}

@@ -116,7 +116,7 @@ func TestHover(t *testing.T) {
 			{"sides: {turn", 0},             // with something left out
 			{"holes:", 0},                   // with nothing left out
 			{"from_side: 3", len("from_s")}, // the name of a choice
-			{"ordered: ", len("ordered: ")}, // a blank that is told of in another unit
+			{"ordered: ", len("ordered: ")}, // a blank that is reported in another unit
 		} {
 			p := at(bath, c.what, c.n)
 			hover := call[*struct {

@@ -79,7 +79,7 @@ var severities = [...]protocol.DiagnosticSeverity{
 	finding.Warning: protocol.DiagnosticSeverityWarning, finding.Error: protocol.DiagnosticSeverityError,
 }
 
-// diagnostic is a finding as the editor is told of it: what is wrong, and what to
+// diagnostic is a finding as the editor shows it: what is wrong, and what to
 // write instead. How that was worked out is for a hover to say.
 func (s *Server) diagnostic(p *snapshot, f *finding.Finding) protocol.Diagnostic {
 	text := f.Message

@@ -20,7 +20,7 @@ type Waived struct {
 	Until   string // the last day, as year-month-day; "" without an end
 }
 
-// A House is a shop's own rules, and what they let through that is told of
+// A House is a shop's own rules, and what they let through that would be reported
 // otherwise.
 type House struct {
 	File    string

@@ -35,7 +35,7 @@ var leaves = [...]struct {
 	fills  reflect.Type
 }{
 	Word:        {"word", "", reflect.TypeFor[order.Text]()},
-	Text:        {"text", "words", reflect.TypeFor[order.Text]()},
+	Text:        {"text", "a name or a few words", reflect.TypeFor[order.Text]()},
 	Flag:        {"flag", "true or false", reflect.TypeFor[order.Flag]()},
 	Count:       {"count", "a whole number", reflect.TypeFor[order.Count]()},
 	Ratio:       {"ratio", "a plain number such as 2.25", reflect.TypeFor[order.Ratio]()},
@@ -43,7 +43,7 @@ var leaves = [...]struct {
 	Length:      {"length", order.WantLength, reflect.TypeFor[order.Length]()},
 	Areal:       {"areal", "a weight by area such as 240 g/m2", reflect.TypeFor[order.Areal]()},
 	Linear:      {"linear", "a weight by length such as 50 g/m", reflect.TypeFor[order.Linear]()},
-	Mass:        {"mass", "a mass such as 5 kg", reflect.TypeFor[order.Mass]()},
+	Mass:        {"mass", "a weight such as 5 kg", reflect.TypeFor[order.Mass]()},
 	Setting:     {"setting", "dots or a temperature, such as 2 dots, 150 C or none", reflect.TypeFor[order.Setting]()},
 	Temperature: {"temperature", "a temperature such as 40 C", reflect.TypeFor[order.Temperature]()},
 	Date:        {"date", "a date such as 2026-12-18", reflect.TypeFor[order.Date]()},

@@ -31,13 +31,13 @@ func TestQuestions(t *testing.T) {
 		want        []string
 	}{
 		{"", "", []string{
-			"order! 0: words () the docket's number",
-			"client 0: words () ",
+			"order! 0: a name or a few words () the docket's number",
+			"client 0: a name or a few words () ",
 			"due 0: a date such as 2026-12-18 () ",
 			"units! 0: one of in, cm, mm, m, ft, yd (in, cm, mm, m, ft, yd) what a bare number means",
 			"market 0: one of US, EU, UK, AU, CA (US, EU, UK, AU, CA) whose safety rules apply",
 			"use 0: one of home, public, nursery (home, public, nursery) home unless stated",
-			"notes 0: words () ",
+			"notes 0: a name or a few words () ",
 			"cloths! 2: {name: {width: …}} () ",
 			"measured 2: {name: {width: …, repeat: …}} () ",
 			"items! 3: a list of items () ",
@@ -47,7 +47,7 @@ func TestQuestions(t *testing.T) {
 			"length 0: a measurement () along the cloth", "width 0: a measurement () across it",
 			"match 0: one of straight, half drop (straight, half drop) ",
 		}},
-		{"cloths kelp bolts", "", []string{"lot 0: words () ", "length! 0: a measurement () "}},
+		{"cloths kelp bolts", "", []string{"lot 0: a name or a few words () ", "length! 0: a measurement () "}},
 		{"items tub", "shower curtain", []string{
 			"rim 0: a measurement () above the floor", "inside 0: true or false (true, false) hangs inside the tub",
 		}},
@@ -55,7 +55,7 @@ func TestQuestions(t *testing.T) {
 		{"items tub", "", nil},
 		{"items cuts", "", []string{
 			"piece! 0: one of piece, center, side, width, lining, interlining, front, back, plate, boxing, front boxing, side boxing, zip strip, piping strip, piping square, circle, half circle, tube, end, end strip, body, cuff, strip, deck, skirt, tab, tie, tie-back, long border, short border, cover, wadding, interfacing, liner, band, band center, band side, lining center, lining side, interlining center, interlining side, back center, back side (piece, center, side, width, lining, interlining, front, back, plate, boxing, front boxing, side boxing, zip strip, piping strip, piping square, circle, half circle, tube, end, end strip, body, cuff, strip, deck, skirt, tab, tie, tie-back, long border, short border, cover, wadding, interfacing, liner, band, band center, band side, lining center, lining side, interlining center, interlining side, back center, back side) ",
-			"cloth 0: words () ", "width null 0: a measurement () across the cloth", "length null 0: a measurement () along the cloth", "count null 0: a whole number () ",
+			"cloth 0: a name or a few words () ", "width null 0: a measurement () across the cloth", "length null 0: a measurement () along the cloth", "count null 0: a whole number () ",
 		}},
 		{"items lining hem turn", "curtain", nil},
 		{"cloths", "", nil},

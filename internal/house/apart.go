@@ -125,7 +125,7 @@ func readApart(req *request, begun func(line int)) (*House, error) {
 		}
 		if line > 0 {
 			begun(line)
-			_ = cuecontext.New().BuildFile(file).Validate() // what is wrong is told by who asked
+			_ = cuecontext.New().BuildFile(file).Validate() // what is wrong is reported by who asked
 		}
 	}
 	h, err := Read(req.Name, req.Text, tables, req.Known)

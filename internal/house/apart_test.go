@@ -126,7 +126,7 @@ units: "mm"
 	}
 }
 
-// TestEnded holds that a process which does not answer, or ends, is told of at the rule's
+// TestEnded holds that a process which does not answer, or ends, is reported at the rule's
 // line, and that nothing waits for it again.
 func TestEnded(t *testing.T) {
 	text := "name: \"Tern\"\nrules: \"a-b\": {\n\tcheck: {room: _, notes: !=\"\\(room)\"}\n\tmessage: \"m\"\n}\n"

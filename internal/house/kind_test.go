@@ -54,7 +54,7 @@ func TestOwnKind(t *testing.T) {
 	}
 }
 
-// Each fault of a kind is told of on the line of the row that is wrong.
+// Each fault of a kind is reported on the line of the row that is wrong.
 func TestOwnKindFaults(t *testing.T) {
 	for _, c := range []struct {
 		name, from, to string

@@ -140,7 +140,7 @@ func schemaOf(ctx *cue.Context) (cue.Value, error) {
 	return v, v.Err()
 }
 
-// slug is a name as rules and topics have it; another was told of already.
+// slug is a name as rules and topics have it; another was reported already.
 var slug = regexp.MustCompile("^[a-z][a-z0-9/-]*$")
 
 // columns reads the headings of the shop's own columns.

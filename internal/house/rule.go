@@ -308,11 +308,11 @@ func (r *reader) constraints(at *part, v cue.Value, p, in string) {
 			r.constraint(to, it.Value(), path(p, name), path(in, name))
 		} else if at.any != nil {
 			r.constraint(at.any, it.Value(), path(p, name), path(in, name))
-		} else if _, ok := r.places[path(p, name)]; !ok { // it came by a reference, so that no other place was told of
+		} else if _, ok := r.places[path(p, name)]; !ok { // it came by a reference, so that no other place was reported
 			told := len(r.faults)
 			r.field(at, name, r.key(path(p, name)), in)
 			if len(r.faults) > told && slices.ContainsFunc(r.faults[:told], func(f Fault) bool { return f.Message == r.faults[told].Message }) {
-				r.faults = r.faults[:told] // it was told of where it is written
+				r.faults = r.faults[:told] // it was reported where it is written
 			}
 		}
 	}

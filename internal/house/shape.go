@@ -3,7 +3,7 @@ package house
 import "cuelang.org/go/cue"
 
 // check holds a value against its shape, field by field, so that everything that
-// is wrong is told at once and in the words of the file. p is the value's path.
+// is wrong is reported at once and in the words of the file. p is the value's path.
 func (r *reader) check(shape, v cue.Value, p string) {
 	switch {
 	case shape.IncompleteKind() == cue.StructKind:

@@ -35,7 +35,7 @@ type Number struct {
 const digits = 18
 
 const (
-	wantNumber    = "a number such as 72, 10 1/2, 3/8 or 1.5"
+	wantNumber    = "a number such as 68, 9 1/2, 3/8 or 1.5"
 	wantThousands = "thousands without a comma, and decimals with a point"
 )
 

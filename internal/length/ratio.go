@@ -298,7 +298,7 @@ func ParseRatio(text string) (Ratio, error) {
 	return Ratio{}, unitError(text, after, wantRatio)
 }
 
-const wantPercent = "a percent such as 3% or 2.5 %"
+const wantPercent = "a percentage such as 3% or 2.5%"
 
 // ParsePercent reads a percent, with its sign, the word, or neither, and
 // returns it as a part of one: "3%" is 3/100. An error is an [*Error] of kind

@@ -198,7 +198,7 @@ items:
 		"2 client: Hall → Mill (head/a, certain)", "13 piece cut count:  → 1 (worked out, certain)", "11 shower curtain widths:  → 1 (worked out, certain)",
 	} {
 		if !slices.Contains(told(out), want) {
-			t.Errorf("nothing is told of %q:\n%s", want, strings.Join(told(out), "\n"))
+			t.Errorf("nothing is said of %q:\n%s", want, strings.Join(told(out), "\n"))
 		}
 	}
 	if out, err = c.Correct(&source.File{Name: "order.yaml", Text: text}, load.YAML, lint.Correcting{}); err != nil || strings.Contains(out.File.Text, "count") {

@@ -82,7 +82,7 @@ func (c *Checker) in(h *house.House) *Checker {
 	return own
 }
 
-// lets says what the rules of a house let through that is told of otherwise.
+// lets says what the rules of a house let through that would be reported otherwise.
 func (c *Checker) lets(h *house.House) *finding.House {
 	note := &finding.House{File: h.File}
 	for _, l := range h.Levels {

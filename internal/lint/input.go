@@ -84,7 +84,7 @@ func (s *Inputs) path(path string, yield func(Input, error) bool) bool {
 	}
 	info, err := os.Stat(path)
 	if err != nil {
-		return fail(yield, path, fmt.Errorf("looking for orders: %w", err))
+		return fail(yield, path, looking(err))
 	}
 	if info.IsDir() {
 		return s.folder(path, yield)
@@ -120,7 +120,7 @@ func (s *Inputs) folder(root string, yield func(Input, error) bool) bool {
 	err := filepath.WalkDir(inside(root), func(path string, d fs.DirEntry, err error) error {
 		if err != nil {
 			none = false
-			if more = fail(yield, path, fmt.Errorf("looking for orders: %w", err)); !more {
+			if more = fail(yield, path, looking(err)); !more {
 				return fs.SkipAll
 			}
 			return nil
@@ -150,10 +150,10 @@ func (s *Inputs) folder(root string, yield func(Input, error) bool) bool {
 		return nil
 	})
 	if err != nil && more {
-		return fail(yield, root, fmt.Errorf("looking for orders: %w", err))
+		return fail(yield, root, looking(err))
 	}
 	if none && more {
-		return fail(yield, root, fmt.Errorf("looking for orders: no file in %s ends in %s", root, strings.Join(endings(), ", ")))
+		return fail(yield, root, fmt.Errorf("no file in %s ends in %s", root, strings.Join(endings(), ", ")))
 	}
 	return more
 }
@@ -176,7 +176,7 @@ func led(root, path string, order bool) error {
 	case !order:
 		return nil
 	case err != nil:
-		return fmt.Errorf("looking for orders: %s is a broken link", path)
+		return fmt.Errorf("%s is a broken link", path)
 	}
 	to, err1 := filepath.EvalSymlinks(path)
 	in, err2 := filepath.EvalSymlinks(root)
@@ -189,7 +189,7 @@ func led(root, path string, order bool) error {
 		return fmt.Errorf("looking for orders: %w", errors.Join(err1, err2))
 	}
 	if rel, err := filepath.Rel(in, to); err != nil || !filepath.IsLocal(rel) {
-		return fmt.Errorf("looking for orders: %s is a link out of %s and was not followed: name the file to have it read", path, root)
+		return fmt.Errorf("%s is a link out of %s and was not followed: name the file to have it read", path, root)
 	}
 	return nil
 }
@@ -408,4 +408,12 @@ func endings() []string {
 		list = append(list, f.Extensions...)
 	}
 	return list
+}
+
+// looking says why a path could not be looked at, in terms of the path.
+func looking(err error) error {
+	if p := (*fs.PathError)(nil); errors.As(err, &p) {
+		return fmt.Errorf("%s: %w", p.Path, p.Err)
+	}
+	return fmt.Errorf("looking for orders: %w", err)
 }

@@ -65,11 +65,11 @@ func TestInputsOfPaths(t *testing.T) {
 			"z.CUE: CUE to read",
 		}},
 		{[]string{"b.yaml", "gone.yaml", "a.json"}, nil, []string{
-			"b.yaml: YAML to read", "gone.yaml: looking for orders: stat gone.yaml: no such file or directory", "a.json: JSON to read",
+			"b.yaml: YAML to read", "gone.yaml: gone.yaml: no such file or directory", "a.json: JSON to read",
 		}},
 		{[]string{"readme.txt"}, nil, []string{"readme.txt: reading readme.txt: not an order file; order files end in " + endings}},
 		{[]string{"order", "a.json"}, &yaml, []string{"order: YAML to read", "a.json: JSON to read"}},
-		{[]string{"empty"}, nil, []string{"empty: looking for orders: no file in empty ends in " + endings}},
+		{[]string{"empty"}, nil, []string{"empty: no file in empty ends in " + endings}},
 		{[]string{"house.cue", ".hidden.yaml"}, nil, []string{"house.cue: a house", ".hidden.yaml: YAML to read"}},
 	} {
 		in := &lint.Inputs{Reads: c.reads, Loader: machinery().loader}
@@ -155,7 +155,7 @@ func TestRunReadsFiles(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := []string{"A1 error client The client is Hall.", "A1 hold", "error: looking for orders: stat " + filepath.Join(dir, "none.yaml") + ": no such file or directory"}
+	want := []string{"A1 error client The client is Hall.", "A1 hold", "error: " + filepath.Join(dir, "none.yaml") + ": no such file or directory"}
 	if d := cmp.Diff(want, got); d != "" {
 		t.Error(d)
 	}

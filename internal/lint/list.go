@@ -46,7 +46,7 @@ func (s *Inputs) listed(path string, yield func(Input, error) bool) bool {
 		if _, none := os.Lstat(path); none == nil && !ok {
 			return true // a link to nothing, that isn't called as an order is
 		}
-		return fail(yield, path, fmt.Errorf("looking for orders: %w", err))
+		return fail(yield, path, looking(err))
 	}
 	if info.IsDir() {
 		return s.folder(path, yield)

@@ -29,9 +29,9 @@ func TestInputsOfList(t *testing.T) {
 	}
 	all := []string{"b.yaml", "house.cue", "readme.txt", "a b.json", "Makefile", ".hidden.yaml", ".ci/x.yaml", "./sub/.d/y.yaml", "known.json", "-", "é.yaml", "sub", "gone.yaml", filepath.Join(dir, "sub/.d/y.yaml")}
 	want := []string{
-		"first.yaml: looking for orders: stat first.yaml: no such file or directory",
+		"first.yaml: first.yaml: no such file or directory",
 		"b.yaml: YAML to read", "house.cue: a house", "a b.json: JSON to read", "é.yaml: YAML to read", "sub/c.yml: YAML to read",
-		"gone.yaml: looking for orders: stat gone.yaml: no such file or directory", "sub/.d/y.yaml: YAML to read",
+		"gone.yaml: gone.yaml: no such file or directory", "sub/.d/y.yaml: YAML to read",
 	}
 	for _, c := range []struct {
 		name, text string

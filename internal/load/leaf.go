@@ -176,7 +176,7 @@ func sortOf(k form.Leaf, s string) string {
 		return "a length"
 	}
 	if _, _, err := mass.ParseMass(s); err == nil && k != form.Mass {
-		return "a mass"
+		return "a weight"
 	}
 	if _, _, err := mass.ParseAreal(s); err == nil && k != form.Areal {
 		return "a weight by area"

@@ -211,8 +211,8 @@ func TestFlaws(t *testing.T) {
 		{"decimal comma", sound + ", cuts: [{piece: piece, width: 1,5 m}]}",
 			"5: <5 m> unknown field of items[0].cuts[0].5 m as a comma ends the value inside { }, so put 1,5 m in quotes\n"},
 		{"lengths", sound + ", cuts: [{piece: piece, width: 5 kg, length: wide}, {piece: piece, width: -1, length: 0}, {piece: piece, width: 2 km, length: 1/0 in}]}",
-			"5: <5 kg> odd unit of items[0].cuts[0].width as it is a mass\n" +
-				"5: <wide> bad spelling of items[0].cuts[0].length as write a measurement such as 72, 10 1/2 in, 6' 2\" or 1.5 m\n" +
+			"5: <5 kg> odd unit of items[0].cuts[0].width as it is a weight\n" +
+				"5: <wide> bad spelling of items[0].cuts[0].length as write a measurement such as 68, 9 1/2 in, 6' 2\" or 1.5 m\n" +
 				"5: <-1> out of sense of items[0].cuts[1].width\n" +
 				"5: <0> out of sense of items[0].cuts[1].length\n" +
 				"5: <2 km> bad spelling of items[0].cuts[2].width as “km” is not a unit here; write mm, cm, m, in, ft or yd\n" +
@@ -529,7 +529,7 @@ func (endless) Read(b []byte) (int, error) { return copy(b, xs), nil }
 
 var xs = strings.Repeat("x", 1<<16)
 
-// TestStreamPassesLongLines holds that a line of more than 16 MiB is told of, and the
+// TestStreamPassesLongLines holds that a line of more than 16 MiB is reported, and the
 // line behind it is read.
 func TestStreamPassesLongLines(t *testing.T) {
 	for _, size := range []int{16<<20 - 12, 16<<20 - 11, 17 << 20, 40 << 20} {

@@ -9,7 +9,7 @@ import (
 )
 
 const (
-	wantMass   = "a mass such as 5 kg, 350 g, 12 oz or 9 lb 4 oz"
+	wantMass   = "a weight such as 5 kg, 350 g, 12 oz or 9 lb 4 oz"
 	wantAreal  = "a weight by area such as 240 g/m2 or 7 oz/yd2"
 	wantLinear = "a weight by length such as 50 g/m or 0.5 oz/ft"
 )

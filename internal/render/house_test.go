@@ -27,7 +27,7 @@ seams: French: usual: "1/2 in"
 classes: light: needle: least: 70
 levels: {
 	"hem/one-fold": "error"
-	hole:           "off"
+	hole:           "skip"
 	"hem/shallow":  "error"
 }
 rules: {

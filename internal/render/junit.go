@@ -20,7 +20,7 @@ import (
 // and a test has room for one; every waived finding is a skipped one, as is one that
 // was known before; and every
 // item without a finding that holds is a test that passed, so that an order that
-// is clear to cut shows. What does not hold is told in the suite's output.
+// is clear to cut shows. What does not hold goes into the suite's output.
 //
 // The form wants a host and a time: they are those of nobody and of never, so that
 // the same findings give the same bytes. The counts of all suites together may be

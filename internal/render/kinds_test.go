@@ -1,22 +1,67 @@
 package render
 
 import (
+	"strings"
 	"testing"
 
 	"cutgate/internal/worksheet"
 )
 
-// A slip that is worked out anew for cloth that shrinks or has a repeat is listed once.
-func TestKnownSlips(t *testing.T) {
-	k := &worksheet.Kind{Slips: []worksheet.Slipping{
-		{Of: "cut length", Name: "the hem was left out", Formula: "({length}) ÷ (1 - {shrinkage})"},
-		{Of: "cut length", Name: "the hem was left out", Formula: "{length}"},
-		{Of: "cut length", Name: "the hem was left out, and the repeat was ignored", Formula: "{length}"},
-		{Of: "cut width", Name: "the hem was left out", Formula: "{width}"},
-		{Of: "cut width", Formula: "{width} + 1"},
-	}}
-	list := knownSlips(k)
-	if len(list) != 2 || list[0].Formula != "{length}" || list[1].Of != "cut width" {
-		t.Errorf("the slips listed are %v", list)
+// A kind's page writes what is alike once: cloth that shrinks, a repeat, the lining beside
+// the face; and names each source once.
+func TestKindPage(t *testing.T) {
+	const custom = "common practice, no source: two turns"
+	k := &worksheet.Kind{
+		Name:  "banner",
+		Roles: []worksheet.Role{{Name: "face", Field: "cloth"}, {Name: "lining", Field: "lining.cloth"}},
+		Given: []worksheet.Given{
+			{Term: "drop", From: []string{"finished.length"}},
+			{Term: "hem", From: []string{"hems.bottom.turn"}},
+			{Term: "lining repeat", From: []string{"lining/repeat.length"}},
+		},
+		Steps: []worksheet.Step{
+			{Term: "cut", When: "face shrinkage", Formula: "({drop} + 2 × {hem}) ÷ (1 - {face shrinkage})", Source: "a handbook"},
+			{Term: "cut", Formula: "{drop} + 2 × {hem}", Source: custom},
+			{Term: "takes", When: "face repeat", Formula: "rounded up ({cut} ÷ {face repeat}) × {face repeat}", Source: custom},
+			{Term: "lining cut", Formula: "{drop} - {hem}", When: "lining repeat"},
+			{Term: "lining takes", When: "lining repeat", Formula: "rounded up ({lining cut} ÷ {lining repeat}) × {lining repeat}"},
+		},
+		Pieces: []worksheet.Piecing{{Name: "banner", Role: "face", Width: "face width", Length: "cut", Count: "quantity"}},
+		Slips: []worksheet.Slipping{
+			{Of: "cut", Name: "the hem was left out", Formula: "{drop}", When: "face shrinkage"},
+			{Of: "cut", Name: "the hem was left out", Formula: "{drop}"},
+			{Of: "cut", Name: "the hem was left out, and the repeat was ignored", Formula: "{drop}"},
+			{Of: "cut", Name: "the hem was counted once", Formula: "{drop} + {hem}"},
+			{Of: "lining cut", Formula: "{drop} + 1"},
+		},
+	}
+	var b strings.Builder
+	if err := KindPage(&b, k, Options{}); err != nil {
+		t.Fatal(err)
+	}
+	const want = `banner
+
+Cloths
+  face                  ` + "`cloth`" + `
+  lining                ` + "`lining.cloth`" + `
+
+Choices
+  ` + "`finished`" + `            drop (` + "`length`" + `)
+  ` + "`hems.bottom`" + `         hem (` + "`turn`" + `)
+`
+	if !strings.HasPrefix(b.String(), want) {
+		t.Errorf("the page begins\n%s\nand should\n%s", b.String(), want)
+	}
+	for text, n := range map[string]int{
+		"{drop} + 2 × {hem} (2)":     1, // the source of the division is the first
+		"shrinkage) (1)":             1,
+		"likewise: lining\n":         1,
+		custom:                       1,
+		"the hem was left out / the": 1,
+		"lining cut  ":               1,
+	} {
+		if strings.Count(b.String(), text) != n {
+			t.Errorf("%q is not there %d time:\n%s", text, n, b.String())
+		}
 	}
 }

@@ -2,6 +2,7 @@ package render
 
 import (
 	"iter"
+	"regexp"
 	"strings"
 
 	"github.com/fatih/color"
@@ -75,38 +76,54 @@ func (s *sheet) both(left string, li ink, right string, ri ink) {
 	s.line(s.ink(li, left) + strings.Repeat(" ", room) + s.ink(ri, right))
 }
 
-// para writes text after a label, wrapped, with its further lines under its
-// first one. A label that reaches into the text's column pushes its first line
-// to the right.
+// para writes text after a label, wrapped, with its further lines under its first one.
+// It stands below its label where that leaves too little of the line for its first word,
+// and further left where the column leaves too little of the sheet.
 func (s *sheet) para(indent int, label string, li ink, column int, text string, ti ink) {
-	gap := column - indent
-	if label != "" {
-		gap = max(2, gap-source.Width(label))
+	if s.width-column < narrow && s.width < usualWidth {
+		column = min(column, indent+narrowIndent)
 	}
-	start := strings.Repeat(" ", indent) + s.ink(li, label) + strings.Repeat(" ", gap)
-	for i, l := range wrap(text, s.width-column) {
-		if i > 0 {
-			start = strings.Repeat(" ", column)
+	at := column
+	if label != "" {
+		at = max(at, indent+source.Width(label)+2)
+	}
+	lines := wrap(text, s.width-at, s.width-column)
+	if label != "" && at+source.Width(lines[0]) > s.width {
+		if at == column {
+			column = indent + min(narrowIndent, column-indent)
 		}
+		s.line(strings.Repeat(" ", indent) + s.ink(li, label))
+		indent, label, at, lines = column, "", column, wrap(text, s.width-column, s.width-column)
+	}
+	start := strings.Repeat(" ", indent) + s.ink(li, label) + strings.Repeat(" ", at-indent-source.Width(label))
+	for _, l := range lines {
 		s.line(start + s.ink(ti, l))
+		start = strings.Repeat(" ", column)
 	}
 }
 
-// wrap breaks text at spaces into lines of at most width cells. A word that is
-// longer has a line of its own. A number stays with its fraction and its unit.
-func wrap(text string, width int) []string {
+// On a narrow sheet a text has at least so much of the line, or is set in only a little.
+const (
+	narrow       = 20
+	narrowIndent = 4
+)
+
+// wrap breaks text at spaces into lines of at most width cells, the first of at most
+// first. A word that is longer has a line of its own. A number stays with its fraction and
+// its unit.
+func wrap(text string, first, width int) []string {
 	var lines []string
-	line, cells := "", 0
+	line, cells, room := "", 0, first
 	for word := range chunks(text) {
 		w := source.Width(word)
 		switch {
 		case line == "":
 			line, cells = word, w
-		case cells+1+w <= width:
+		case cells+1+w <= room:
 			line, cells = line+" "+word, cells+1+w
 		default:
 			lines = append(lines, line)
-			line, cells = word, w
+			line, cells, room = word, w, width
 		}
 	}
 	return append(lines, line)
@@ -155,8 +172,22 @@ func belongs(before, word string) bool {
 
 func isDigits(s string) bool { return s != "" && strings.Trim(s, "0123456789") == "" }
 
+// inGap is what stands before and after the gap in a line of two columns.
+var inGap = regexp.MustCompile(`^( *)(\S.*?\S) {2,}(\S.*)$`)
+
+// inColumns puts the second column of a line that is set in below the first, where both are
+// wider than the sheet.
+func inColumns(line string, width int) string {
+	m := inGap.FindStringSubmatch(line)
+	if m == nil || source.Width(line) <= width {
+		return line
+	}
+	under := m[1] + strings.Repeat(" ", narrowIndent)
+	return m[1] + m[2] + "\n" + under + strings.Join(wrap(m[3], width-len(under), width-len(under)), "\n"+under)
+}
+
 // Fit sets running text for people anew in lines of a width. Lines that are set in
-// stay as they are.
+// stay as they are, but for those of two columns that are too wide.
 func Fit(text string, width int) string {
 	var b strings.Builder
 	for i, para := range strings.Split(text, "\n\n") {
@@ -166,7 +197,7 @@ func Fit(text string, width int) string {
 		var run []string
 		flush := func() {
 			if len(run) > 0 {
-				b.WriteString(strings.Join(wrap(strings.Join(run, " "), width), "\n"))
+				b.WriteString(strings.Join(wrap(strings.Join(run, " "), width, width), "\n"))
 				run = nil
 			}
 		}
@@ -179,7 +210,7 @@ func Fit(text string, width int) string {
 			if k > 0 {
 				b.WriteByte('\n')
 			}
-			b.WriteString(line)
+			b.WriteString(inColumns(line, width))
 		}
 		flush()
 	}

@@ -126,7 +126,7 @@ func (p *sheet) aside(file *source.File, aside finding.Aside) {
 	}
 	for _, text := range said {
 		indent := "  "
-		for _, l := range wrap(source.Show(text), p.width-4) {
+		for _, l := range wrap(source.Show(text), p.width-4, p.width-4) {
 			p.line(indent + p.ink(faintInk, l))
 			indent = "    "
 		}
@@ -263,7 +263,8 @@ func (t *text) docket(s *worksheet.Sheet, found []finding.Finding, verdict findi
 // that there is to say of it.
 func (p *sheet) finding(file *source.File, f *finding.Finding) {
 	where := source.Show(file.Place(f.At.Start))
-	lines := wrap(source.Show(f.Message), p.width-labelColumn-len(where)-2)
+	room := p.width - labelColumn - len(where) - 2
+	lines := wrap(source.Show(f.Message), room, room)
 	stamp := stamps[f.Level]
 	pad := strings.Repeat(" ", max(2, p.width-labelColumn-source.Width(lines[0])-len(where)))
 	p.line("  " + p.ink(stampInk(f.Level), stamp) + strings.Repeat(" ", labelColumn-2-len(stamp)) + lines[0] + pad + p.ink(faintInk, where))
@@ -319,7 +320,7 @@ func (t *text) Close() error {
 	p.tallies(head, orders, levels, aside)
 	for _, h := range t.houses {
 		indent := ""
-		for _, l := range wrap(source.Show(houseSaid(h)), p.width-2) {
+		for _, l := range wrap(source.Show(houseSaid(h)), p.width-2, p.width-2) {
 			p.line(indent + p.ink(faintInk, l))
 			indent = "  "
 		}

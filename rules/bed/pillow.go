@@ -62,7 +62,7 @@ var pillowGuards = []rule.Guard{
 	{
 		ID: "bed/cuff-over", Title: "cuff is more than half of its pillowcase", Level: finding.Warning, Kinds: pillows,
 		When: "style: cuffed, {cuff shows} > {finished length} ÷ 2", At: []string{"cuff.shows"},
-		Message: "The cuff shows {cuff shows} on a case {finished length} long, more cuff than case: write the one that is wrong again.",
+		Message: "The cuff shows {cuff shows} on a case {finished length} long, more cuff than case: correct whichever is wrong.",
 		Checks:  "How much of a pillowcase is cuff.",
 		Because: "One of the two numbers is probably wrong.",
 		Source:  worksheet.Common,

@@ -38,7 +38,7 @@ func runCutLeftOver(p *rule.Pass) {
 	for i := range p.Sheet.Cloths {
 		c := &p.Sheet.Cloths[i]
 		over, cut := c.Over(), c.Longest()
-		if cut <= 0 || over < cut || misordered(p, c) || unsettled(p, c) {
+		if cut <= 0 || over < cut || misordered(p, c) || unsettled(p, c) || unread(p) {
 			continue
 		}
 		leaf, enough := &c.Order.Ordered, c.ToBuy.Value.Length()

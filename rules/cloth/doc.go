@@ -26,6 +26,16 @@ func misordered(p *rule.Pass, c *worksheet.Cloth) bool {
 	return p.Sheet.InDoubt(-1, c.Name, worksheet.ClothToBuy)
 }
 
+// unread reports whether an item could not be read, which may be cut from any cloth.
+func unread(p *rule.Pass) bool {
+	for i := range p.Sheet.Items {
+		if p.Sheet.Items[i].Unread {
+			return true
+		}
+	}
+	return false
+}
+
 // unsettled reports whether what is cut from a cloth may be worked from a wrong number.
 func unsettled(p *rule.Pass, c *worksheet.Cloth) bool {
 	for i := range p.Sheet.Items {

@@ -34,7 +34,7 @@ Cotswold Sewing School, Calculating fabric: up to what it is sold by
 }
 
 func sayOrderedOver(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
-	if w.Short {
+	if w.Short || unread(p) {
 		return "", ""
 	}
 	right := byTheBolt(p, w.Quantity.Value.Length())

@@ -30,7 +30,7 @@ Words before a generic name, as in organic cotton, its raw material, as in visco
 bamboo, and "other fibers" are all right.
 
 Correction
-A trade name or a near miss is changed to the generic name on request, if the cloth does
+With --likely, a trade name or a near miss becomes the generic name, if the cloth does
 not name that fiber already.
 
 Source

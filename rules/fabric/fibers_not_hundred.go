@@ -31,8 +31,8 @@ Sum of the shares = 100 %. Rounded shares, such as three of 33 %, may each be of
 than half a percent.
 
 Correction
-Where swapped digits or a decimal place explain one share and no other, it is changed on
-request.
+Where swapped digits or a decimal place explain one share and no other, it is changed
+with --likely.
 
 Source
 16 CFR 303.3, on shares by weight; common practice, no source

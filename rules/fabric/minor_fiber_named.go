@@ -40,7 +40,7 @@ func runMinorFiberNamed(p *rule.Pass) {
 		for k := range c.Of.Fiber {
 			e := &c.Of.Fiber[k]
 			f, ok := generic(p.Tables, e.Name)
-			if !ok || f.Named || !e.Of.Set || e.Of.Value.Cmp(least) >= 0 {
+			if !ok || f.Named || !e.Of.Set || e.Of.Value.IsZero() || e.Of.Value.Cmp(least) >= 0 {
 				continue
 			}
 			p.Report(finding.Finding{

@@ -28,7 +28,7 @@ Working
 repeat across ≤ cloth width.
 
 Correction
-The two repeats are swapped on request, where the one along would fit.
+With --likely, the two repeats are swapped, where the one along would fit.
 
 Source
 common practice, no source

@@ -28,7 +28,7 @@ Each class has a range of weights. One step off is a matter of hand and drape; t
 are reported.
 
 Correction
-The class that matches the weight, on request.
+With --likely, the class that matches the weight.
 
 Source
 common practice, no source

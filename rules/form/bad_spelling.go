@@ -32,9 +32,9 @@ A length is a number with or without a unit: 68, 9 1/2, 9-1/2 in, 6' 2", 1.5 m,
 no measurement.
 
 Correction
-Letters typed for digits, O for 0 and l or I for 1, are corrected on request where
-that makes a length. An outcome is corrected to the value worked out for it, also
-on request.
+Letters typed for digits, O for 0 and l or I for 1, are corrected with --likely where
+that makes a length; an outcome is corrected to the value worked out for it, with
+--likely too.
 
 Source
 common practice, no source; Decorating Basics, Fullness and what it means, for

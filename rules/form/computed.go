@@ -20,8 +20,8 @@ Whether a form in CUE states its values, or computes or imports them.
 
 Because
 A form may come from anywhere, and computing it may take any amount of time and
-memory, so its results are not checked. If you trust the form, ask for it to be
-computed.
+memory, so its results are not checked. If you trust the form, run with
+--trust-cue.
 
 Working
 Literal values, groups given in parts and references within the form are read.

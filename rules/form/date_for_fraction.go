@@ -28,7 +28,7 @@ Of the two fractions that the month and day can make, it is the one found on a
 tape: a half, quarters, eighths, sixteenths, in lowest terms.
 
 Correction
-The fraction is written on request, in case the date was meant. Set the column's
+The fraction is written only with --likely, in case the date was meant. Set the column's
 cells to text before typing.
 
 Source

@@ -35,7 +35,7 @@ reported here if it is well ahead of every other; if not, form/values-disagree
 reports the likeliest few.
 
 Correction
-Only you can say which value is meant, so the choice is changed only on request. A
+Only you can say which value is meant, so the choice is changed only with --likely. A
 finished size, or anything else the client ordered, is changed only where no other
 reading comes near.
 

@@ -72,6 +72,8 @@ func missing(p *rule.Pass, f *order.Flaw) string {
 	in, write := group(f.Path), f.Wanted
 	blank := fmt.Sprintf("`%s` of %s is blank", f.Name, in)
 	switch {
+	case f.Node != nil && f.Node.Cell && f.Path == "cloths":
+		blank = "`cloth` is blank"
 	case f.Node != nil && f.Node.Cell:
 		blank = fmt.Sprintf("`%s` is blank", heading(path(f)))
 	case strings.HasPrefix(in, "this "):
@@ -94,6 +96,13 @@ func missing(p *rule.Pass, f *order.Flaw) string {
 		lacks, write = in+" gives no reason", "it under `because`"
 	case f.Path == "" && f.Name == "order":
 		lacks, write = in+" has no number", "it under `order`"
+	}
+	cell := f.Node != nil && f.Node.Cell
+	switch {
+	case cell && f.Name == "cloth" && f.Words == nil && f.Path != "cloths":
+		write = "the name of a cloth in this table"
+	case f.InKey && f.Path == "" && f.Name == "order":
+		write = "the order's number"
 	}
 	if f.InKey {
 		return begin(fmt.Sprintf("%s: write %s.", blank, write))

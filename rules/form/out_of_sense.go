@@ -2,6 +2,7 @@ package form
 
 import (
 	"fmt"
+	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/order"
@@ -29,7 +30,7 @@ Each kind of measure has limits far beyond anything that is made. Sizes must be 
 than zero.
 
 Correction
-An outcome is corrected, on request, to the value worked out for it.
+With --likely, an outcome is corrected to the value worked out for it.
 
 Source
 common practice, no source
@@ -40,7 +41,10 @@ func runOutOfSense(p *rule.Pass) {
 	for _, f := range flaws(p, order.OutOfSense) {
 		detail := f.Detail
 		if detail == "" {
-			detail = "check the number and its unit"
+			detail = "check the number"
+			if !strings.Contains(f.Wanted, "number") {
+				detail += " and its unit"
+			}
 		}
 		out := finding.Finding{
 			At:      f.At,

@@ -31,7 +31,7 @@ The pieces of a hanging, a bed skirt and a cornice follow from the layout, the
 heading and the lining. A width cut in the lining's cloth is the lining.
 
 Correction
-A width in the lining's cloth is renamed lining on request.
+With --likely, a width in the lining's cloth is renamed lining.
 
 Source
 common practice, no source

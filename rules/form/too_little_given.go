@@ -48,6 +48,9 @@ func runTooLittleGiven(p *rule.Pass) {
 			lacks = []string{"finished.length"}
 		}
 		for i := range lacks {
+			if n := it.Order.Kind.Node; n != nil && n.Cell {
+				lacks[i] = heading(lacks[i])
+			}
 			lacks[i] = "`" + lacks[i] + "`"
 		}
 		what := "This " + it.Order.Kind.Value

@@ -30,7 +30,7 @@ mistake.
 
 Correction
 A name that differs only in capitals, spaces or hyphens is certain. One that is a
-few letters off is changed on request.
+few letters off is changed with --likely.
 
 Source
 common practice, no source

@@ -30,7 +30,7 @@ given already. A decimal comma inside { } cuts a number in two, and its end then
 looks like a field.
 
 Correction
-A near miss is renamed on request. A number cut in two at its comma is put in quotes.
+With --likely, a near miss is renamed. A number cut in two at its comma is put in quotes.
 
 Source
 common practice, no source

@@ -30,8 +30,8 @@ Each such field has its list of words. A word a letter or two off is taken for a
 near miss.
 
 Correction
-The nearest word, where there is one. It is a choice, so it is written only on
-request.
+The nearest word, where there is one. It is a choice, so it is written only
+with --likely.
 
 Source
 common practice, no source

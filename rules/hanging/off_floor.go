@@ -30,7 +30,7 @@ foot to floor = height above the floor + top edge above it - finished length. Re
 under the least, and over twice the most, as rods hang at heights of their own.
 
 Correction
-Likely: a finished length that ends between the shop's least and most. The height may be
+Shown: a finished length that ends between the shop's least and most. The height may be
 the wrong number instead.
 
 Source
@@ -45,7 +45,7 @@ func runOffFloor(p *rule.Pass) {
 		it := &p.Sheet.Items[i]
 		tub := &it.Order.Tub
 		leaf := &it.Order.Finished.Length
-		if it.Order.Kind.Value != "shower curtain" || it.Get(worksheet.FootGap) == nil || !leaf.Set || tub.Inside.Value || p.Sheet.Doubted(leaf.Node, it.Order.Holes.FromTop.Node) {
+		if it.Order.Kind.Value != "shower curtain" || it.Get(worksheet.FootGap) == nil || !leaf.Set || tub.Inside.Value || p.Sheet.Doubted(leaf.Node, it.Order.Holes.FromTop.Node) || p.Order.Misspelt(it.Order.At, "holes") {
 			continue
 		}
 		gap := it.Get(worksheet.FootGap).Value.Length()

@@ -61,7 +61,7 @@ func runAllowanceShort(p *rule.Pass) {
 				fmt.Sprintf("The heading allowance is %s, but the top hem takes %s.", p.Show(allowance.Value), p.Show(it.Top.Takes)))
 		case it.Heading.Hangs == "pocket" && pocket > 0 && within.Set && within.Value < header+pocket:
 			reportShort(p, within, header+pocket, pocketSource, fmt.Sprintf("The %s is %s, but %s.", what, p.Show(within.Value), takes(p, header, pocket)))
-		case it.Heading.Hangs == "pocket" && pocket > 0 && !allowance.Set && !top.Set && it.Heading.Allowance < header+pocket:
+		case it.Heading.Hangs == "pocket" && pocket > 0 && !allowance.Set && !top.Set && !p.Order.Misspelt(o.At, "hems") && !p.Order.Misspelt(o.Hems.At, "top") && it.Heading.Allowance < header+pocket:
 			all := "it"
 			if header > 0 {
 				all = "both"

@@ -24,7 +24,7 @@ A single weight pulls thin cloth down in a point, shows through the hem as a dar
 spot, and wears a hole where it rubs.
 
 Working
-A sheer wants a fine chain or tape along the whole hem.
+A sheer needs a fine chain or tape along the whole hem.
 
 Correction
 Shown: the chain is the maker's choice. The lightest on sale is named.

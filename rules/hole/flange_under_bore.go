@@ -26,7 +26,7 @@ Working
 flange > bore
 
 Correction
-Likely: the two swapped. Where they are the same, measure the grommet.
+Shown: the two swapped. Where they are the same, measure the grommet.
 
 Source
 common practice, no source

@@ -30,8 +30,8 @@ finished length. A curtain is checked only where the order says how far its top 
 stands above the hooks, or where its holes are.
 
 Correction
-Likely: the finished length that hangs the shop's usual clearance off the floor.
-The height may be the wrong number instead, so the length is changed only on request.
+Shown: the finished length that hangs the shop's usual clearance off the floor.
+The height may be the wrong number instead, so it is yours to choose.
 
 Source
 Inweave Fabric, curtain yardage page; RLF Home, How to measure a window (1/2 in

@@ -31,7 +31,7 @@ curtain that ends higher is assumed to hang to a sill, and one near heat to be k
 the floor on purpose.
 
 Correction
-Likely: the finished length that hangs the shop's usual clearance off the floor.
+Shown: the finished length that hangs the shop's usual clearance off the floor.
 
 Source
 common practice, no source

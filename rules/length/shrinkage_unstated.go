@@ -38,7 +38,7 @@ func runShrinkageUnstated(p *rule.Pass) {
 	for i := range p.Sheet.Cloths {
 		c := &p.Sheet.Cloths[i]
 		o := c.Order
-		if !o.Care.Wash.Set || o.Washed.Value || o.Washed.Node != nil && !o.Washed.Set || o.Shrinks.Length.Node != nil || sampled(p, c.Name) || !hangs(p, c) {
+		if !o.Care.Wash.Set || o.Washed.Value || o.Washed.Node != nil && !o.Washed.Set || o.Shrinks.Length.Node != nil || sampled(p, c.Name) || !hangs(p, c) || p.Order.Misspelt(o.At, "shrinks") {
 			continue
 		}
 		f := mostShrinking(p.Tables, c)

@@ -47,7 +47,7 @@ func runFireUncertified(p *rule.Pass) {
 			continue
 		}
 		for _, c := range p.Sheet.ClothsOf(it) {
-			if told[c] || !uncertified(p, ask, c) {
+			if told[c] || !c.Order.Set || !uncertified(p, ask, c) {
 				continue
 			}
 			told[c] = true

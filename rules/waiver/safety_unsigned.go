@@ -42,7 +42,7 @@ func runSafetyUnsigned(p *rule.Pass) {
 		}
 		var lacks []string
 		if !u.OneRule() {
-			lacks = append(lacks, "one rule, not all of "+u.Rule.Value)
+			lacks = append(lacks, "a single rule (not all of "+u.Rule.Value+")")
 		}
 		if !u.Signed() {
 			lacks = append(lacks, "`by` (who answers for it)")

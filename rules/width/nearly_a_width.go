@@ -34,7 +34,7 @@ than the shop's limit, and still enough fullness.
 
 Correction
 Likely: the smaller number, with the cut's count to match. The fullness is the
-client's, so it is changed only on request.
+client's, so it is changed only with --likely.
 
 Source
 Cotswold Sewing School, Calculating fabric (4.08 widths); common practice, no source,
