@@ -12,8 +12,6 @@ const (
 	boxSpacing  = "Homesteady, How to measure for a pleated valance"
 	boxTouching = "J. W. Stephenson, Cutting and Draping, 1905: pleats as wide as the spaces take three to one"
 	gatheredBy  = "Indigo and Luxe, How to measure gathered valance width"
-	rodPocket   = "98905 household articles, Rod pocket height"
-	headerOver  = "About.com sewing, Scallop valance: header, casing and a turn"
 	sixthDeep   = "Merrick & Day, Curtain Design Directory p. 129: a sixth to a fifth of the curtain"
 	afterwards  = "eHow UK, How to calculate the amount of fabric needed for curtains"
 )
@@ -48,10 +46,6 @@ func valance() *ws.Kind {
 		choice{"staple turn", "board.staple_turn", "1/2 in / 15 mm", "0 to 2 in", ""},
 		choice{"end turn", "board.end_turn", "", "1/4 to 2 in", ""},
 		choice{"rod", "rod.diameter", "", "1/4 to 4 in", ""},
-		choice{"header", "heading.header", "0 in / 0 mm", "0 to 6 in", ""},
-		choice{"pocket height stated", "heading.pocket", "", "", "none"},
-		choice{"pocket ease", "heading.ease", "1/2 in / 12 mm", "1/8 to 2 in", ""},
-		choice{"pocket turn", "heading.turn", "1/2 in / 12 mm", "1/4 to 1 in", ""},
 		choice{"heading allowance stated", "heading.allowance", "", "1 to 12 in", ""},
 		choice{"pleats stated", "heading.pleats", "", "", "none"},
 		choice{"wished spacing", "heading.spacing", "10 in / 25 cm", "", "none"},
@@ -78,29 +72,19 @@ func valance() *ws.Kind {
 	finished(k, "length", "4 to 40 in", "width")
 	steps(k,
 		step{"board depth", "board depth stated", "{board depth stated}", "near, hidden", ws.Common},
-		step{"board depth", "", "{return}", "near, hidden", ws.Common},
-		step{"pocket needed", "style: rod pocket", "({rod} × π + {pocket ease}) ÷ 2", "up, hidden", rodPocket},
-		// A roomier pocket is a choice, and so is one for a rod that is not measured.
-		step{string(ws.PocketHeight), "style: rod pocket, pocket height stated, no rod", "{pocket height stated}", "near", "the order"},
-		step{string(ws.PocketHeight), "style: rod pocket, pocket height stated, {pocket height stated} > {pocket needed}, {pocket height stated} ≤ 2 × {pocket needed}", "{pocket height stated}", "near", "the order"},
-		step{string(ws.PocketHeight), "style: rod pocket", "({rod} × π + {pocket ease}) ÷ 2", "up", rodPocket},
-		step{"top allowance", "pocket height", "{header} + {pocket height} + {pocket turn}", "up", headerOver},
+		step{"board depth", "", "{return}", "near, hidden", ws.Common})
+	rodPocket(k, "style: rod pocket", "rod", "")
+	steps(k,
 		step{"top allowance", "heading allowance stated", "{heading allowance stated}", "near, hidden", ws.Common},
+		step{"top allowance", "pocket height", headerPocketTurn, "up", headerOver},
 		step{"top allowance", "mount: board", "{board depth} + {staple turn}", "up", boxTutorial},
 		step{"top allowance", "", "{usual heading allowance}", "up, hidden", ws.Common})
-	for i := range k.Steps {
-		if s := &k.Steps[i]; s.Term == string(ws.PocketHeight) && s.Source == "the order" {
-			s.Own = true
-		}
-	}
-	cut(k, "", "face", ws.CutLength, boxTutorial, run{sum: "{finished length} + {top allowance} + {bottom hem}", slips: []ws.Slipping{
+	cut(k, "", "face", ws.CutLength, boxTutorial, run{sum: "{finished length} + {top allowance} + {bottom hem}", slips: append([]ws.Slipping{
 		{Name: "the cloth over the top was left out", Formula: "{finished length} + {bottom hem}"},
 		{When: "{bottom folds} > 1", Name: "the bottom hem was counted once, not folded twice", Formula: "{finished length} + {top allowance} + {bottom turn}"},
 		{Name: "the bottom hem was left out", Formula: "{finished length} + {top allowance}"},
-		{When: "mount: board", Name: "the staple turn was left out", Formula: "{finished length} + {board depth} + {bottom hem}"},
-		{When: "pocket height", Name: "the header was left out", Formula: "{finished length} + {pocket height} + {pocket turn} + {bottom hem}"},
-		{When: "pocket height", Name: "the pocket was left out", Formula: "{finished length} + {header} + {pocket turn} + {bottom hem}"},
-	}})
+		{When: "mount: board, no heading allowance stated", Name: "the staple turn was left out", Formula: "{finished length} + {board depth} + {bottom hem}"},
+	}, pocketSlips...)})
 
 	boxPleats(k)
 	flat := string(ws.FlatWidth)
@@ -127,11 +111,7 @@ func valance() *ws.Kind {
 		ws.Slipping{Of: flat, When: "style: box pleat", Name: "a pleat was left out", Formula: "{flat width} - {take-up of a pleat}"},
 		ws.Slipping{Of: flat, When: "style: box pleat", Name: "the returns were left out", Formula: "{flat width} - 2 × {return}"},
 		ws.Slipping{Of: flat, When: "no pleats", Name: "the fullness was left out", Formula: "{finished width}" + ends},
-		ws.Slipping{Of: flat, When: "no pleats", Name: "the returns were left out", Formula: "{board} × {fullness}" + ends},
-		ws.Slipping{Of: string(ws.PocketHeight), Name: "the diameter was used as half the circumference", Formula: "{rod} + {pocket ease}"},
-		ws.Slipping{Of: string(ws.PocketHeight), Name: "there is no ease", Formula: "{rod} × π ÷ 2"},
-		ws.Slipping{Of: string(ws.PocketHeight), Name: "the whole circumference was used, not half", Formula: "{rod} × π + {pocket ease}"})
-	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.PocketHeight), Field: "heading.pocket", Hand: ws.Curved, Unsure: anyPocket})
+		ws.Slipping{Of: flat, When: "no pleats", Name: "the returns were left out", Formula: "{board} × {fullness}" + ends})
 
 	usable(k, "", "", "face", flat)
 	widthsJoined(k, flat, "no pleats")
@@ -299,7 +279,3 @@ func valanceEdges(k *ws.Kind) {
 		ws.Placing{Mark: "pleat starts", Of: thePanel, Edge: ws.Top, Raw: true},
 		ws.Placing{Mark: "joins", Of: thePanel, Edge: ws.Foot, Raw: true, Through: true})
 }
-
-// anyPocket says that a pocket which is too tight for its rod may be meant to have any
-// greater height, or to take a thinner rod.
-func anyPocket(*ws.Item) bool { return true }

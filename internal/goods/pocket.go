@@ -1,0 +1,91 @@
+package goods
+
+import (
+	"cutgate/internal/length"
+	ws "cutgate/internal/worksheet"
+)
+
+const (
+	pocketFlat = "98905 household articles, Rod pocket height"
+	headerOver = "About.com sewing, Scallop valance: header, casing and a turn"
+)
+
+// headerPocketTurn is the formula of the cloth above the finished top that a rod
+// pocket is made of.
+const headerPocketTurn = "{pocket height} + {pocket turn} [+ {header}]"
+
+// pocketSlips are those of a cut with a pocket at its top.
+var pocketSlips = []ws.Slipping{
+	{When: both(ofPocket, "header"), Name: "the header was left out", Formula: "{finished length} + {pocket height} + {pocket turn} + {bottom hem}"},
+	{When: ofPocket, Name: "the pocket was left out", Formula: "{finished length} [+ {header}] + {pocket turn} + {bottom hem}"},
+	{When: ofPocket, Name: "the turn under the pocket was left out", Formula: "{finished length} [+ {header}] + {pocket height} + {bottom hem}"},
+}
+
+// ofPocket is the guard for a cut whose top is worked out from the pocket's height.
+const ofPocket = "pocket height, no heading allowance stated"
+
+const pocketTurn = "pocket turn"
+
+// rodPocket adds the height of a pocket for the rod of that term, where there is one, and
+// the turn under it, which a plain cut may say.
+func rodPocket(k *ws.Kind, when, rod, plain string) {
+	choices(k,
+		choice{"header", "heading.header", "", "1/4 to 8 in", ""},
+		choice{"pocket height stated", "heading.pocket", "", "", "none"},
+		choice{"pocket turn stated", "heading.turn", "", "1/4 to 1 in", ""},
+		choice{"usual pocket turn", "", "1/2 in / 12 mm", "", ""})
+	k.Given = append(k.Given, ws.Given{Term: "pocket ease", Shown: "ease", Name: "ease of the pocket", From: []string{"heading.ease"}, Get: func(it *ws.Item) (ws.Value, bool) {
+		return ws.LengthOf(ws.Or(it.Order.Heading.Ease, it.Sheet.Tables.House.PocketEase)), true
+	}, Choice: &ws.Choosing{Low: in(2), High: in(16 * 2), Usual: []string{"1/4 in", "1/2 in", "1 in", "1 cm", "12 mm", "1.2 cm"}}})
+	of, rod := string(ws.PocketHeight), "{"+rod+"}"
+	needed := "(" + rod + " × π + {pocket ease}) ÷ 2"
+	steps(k,
+		step{"pocket needed", when, needed, "up, hidden", pocketFlat},
+		// A roomier pocket is a choice, and so is one for a rod that is not measured.
+		step{of, when + ", pocket height stated, no pocket needed", "{pocket height stated}", "near", "the order"},
+		step{of, "pocket needed, pocket height stated, {pocket height stated} > {pocket needed}, {pocket height stated} ≤ 4 × {pocket needed}", "{pocket height stated}", "near", "the order"})
+	k.Steps[len(k.Steps)-1].Own, k.Steps[len(k.Steps)-2].Own = true, true
+	steps(k,
+		step{of, "pocket needed", needed, "up", pocketFlat},
+		step{pocketTurn, "pocket turn stated", "{pocket turn stated}", "near, hidden", "the order"})
+	k.Steps = append(k.Steps, ws.Step{Term: pocketTurn, When: both(plain, "pocket height"), Work: turnLeft, Hidden: true, Belief: true,
+		Reads: []string{"pocket height", "header", "usual pocket turn", "finished length stated", "bottom hem", "face shrinkage", "face repeat"}})
+	steps(k, step{pocketTurn, "", "{usual pocket turn}", "near, hidden", ws.Common})
+	// One that is too tight may be meant to have any greater height, or to take a
+	// thinner rod.
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: of, Field: "heading.pocket", Hand: ws.Curved, Unsure: func(*ws.Item) bool { return true }})
+	slips(k,
+		slip{of, "the diameter was used as half the circumference", rod + " + {pocket ease}"},
+		slip{of, "the diameter was used as half the circumference, with no ease", rod},
+		slip{of, "the diameter and half the ease were used", rod + " + {pocket ease} ÷ 2"},
+		slip{of, "there is no ease", rod + " × π ÷ 2"},
+		slip{of, "the whole circumference was used, not half", rod + " × π + {pocket ease}"})
+}
+
+// otherTurns are turns under a pocket that makers take beside the usual one.
+var otherTurns = map[ws.System][]length.Length{
+	ws.Imperial: {size("1/4 in"), size("3/8 in"), size("5/8 in"), size("3/4 in"), size("1 in")},
+	ws.Metric:   {size("6 mm"), size("1 cm"), size("15 mm"), size("2 cm"), size("25 mm")},
+}
+
+// turnLeft is the turn under a pocket that the stated cut has room for, where the order
+// does not say another.
+func turnLeft(it *ws.Item) (ws.Result, bool) {
+	c, finished := it.StatedCut("width"), it.Order.Finished.Length
+	if c == nil || !c.Length.Set || !finished.Set {
+		return ws.Result{}, false
+	}
+	rest := finished.Value + it.Length("header") + it.Length(string(ws.PocketHeight)) + it.Bottom.Takes
+	fits := func(turn length.Length) bool {
+		return ws.Near(c.Length.Value, it.Face.CutOf(rest+turn), it.Step())
+	}
+	if fits(it.Length("usual pocket turn")) {
+		return ws.Result{}, false
+	}
+	for _, turn := range otherTurns[systemOf(it)] {
+		if fits(turn) {
+			return ws.Result{Value: ws.LengthOf(turn), Source: "the order"}, true
+		}
+	}
+	return ws.Result{}, false
+}
