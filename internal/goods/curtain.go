@@ -37,7 +37,7 @@ func curtain() *ws.Kind {
 	runs(k)
 	const headed, hemmed = "heading allowance", "no heading allowance"
 	cut(k, "", "face", ws.CutLength, talmadge,
-		run{when: both(upright, headed+", no band depth"), sum: "{finished length} + {heading allowance} + {bottom hem}", slips: append(faceSlips("heading allowance"), pocketSlips...)},
+		run{when: both(upright, headed+", no band depth"), sum: "{finished length} + {heading allowance} + {bottom hem}", slips: faceSlips("heading allowance")},
 		run{when: both(upright, hemmed+", no band depth"), sum: "{finished length} + {top hem} + {bottom hem}", slips: faceSlips("top hem")},
 		run{when: both(upright, headed), sum: "{finished length} - {band depth} + {heading allowance} + {band seam}", slips: bandSlips("heading allowance")},
 		run{when: both(upright, hemmed), sum: "{finished length} - {band depth} + {top hem} + {band seam}", slips: bandSlips("top hem")})
@@ -399,10 +399,13 @@ func gathered(k *ws.Kind) {
 	slips(width, [2]string{"the overlap was left out", "{track} [+ 2 × {return}] + 0 × {overlap}"}, [2]string{"the overlap had the wrong sign", "{track} [+ 2 × {return}] - {overlap}"},
 		[2]string{"the return was counted once, not twice", "{track} [+ {overlap}] + {return}"}, [2]string{"the return was left out", "{track} [+ {overlap}] + 0 × {return}"},
 		[2]string{"the return had the wrong sign", "{track} [+ {overlap}] - 2 × {return}"})
+	k.Slips = append(k.Slips, ws.Slipping{Of: string(ws.FlatWidth), When: "{sides folds} > 1", Name: sideOnce, Formula: "{flat width} - {side hems} + 2 × {panels} × {sides turn}"})
 	slips(string(ws.FlatWidth), [2]string{"the side hems were left out", "{flat width} - {side hems}"}, [2]string{"the side hems had the wrong sign", "{flat width} - 2 × {side hems}"},
-		[2]string{"the fullness was left out", "{finished width}"})
+		[2]string{"half of the side hems were left out", "{flat width} - {side hems} ÷ 2"}, [2]string{"the fullness was left out", "{finished width}"})
 	k.Slips = append(k.Slips, ws.Slipping{Of: string(ws.Widths), Work: countSlips(string(ws.Widths))})
 }
+
+const sideOnce = "the side hems were counted once, not folded twice"
 
 // wholeIn is how many widths a panel asks for, given before the rounding: its outer edges
 // are not joined, and give their allowances back. Before is put before the terms of

@@ -106,6 +106,7 @@ func valance() *ws.Kind {
 		slip{flat, "the side hems were left out", "{flat width} - {side hems}"},
 		slip{flat, "one side hem was left out", "{flat width} - {side hem}"})
 	k.Slips = append(k.Slips,
+		ws.Slipping{Of: flat, When: "{sides folds} > 1", Name: sideOnce, Formula: "{flat width} - 2 × {side hem} + 2 × {sides turn}"},
 		ws.Slipping{Of: flat, When: "style: box pleat", Name: "only half of each pleat was counted", Formula: "{finished width} + {pleats} × {take-up of a pleat} ÷ 2" + ends},
 		ws.Slipping{Of: flat, When: "style: box pleat", Name: "the pleats were left out", Formula: "{finished width}" + ends},
 		ws.Slipping{Of: flat, When: "style: box pleat", Name: "a pleat was left out", Formula: "{flat width} - {take-up of a pleat}"},
