@@ -49,7 +49,7 @@ func rodPocket(k *ws.Kind, when, rod, plain string) {
 		step{of, "pocket needed", needed, "up", pocketFlat},
 		step{pocketTurn, "pocket turn stated", "{pocket turn stated}", "near, hidden", "the order"})
 	k.Steps = append(k.Steps, ws.Step{Term: pocketTurn, When: both(plain, "pocket height"), Work: turnLeft, Hidden: true, Belief: true,
-		Reads: []string{"pocket height", "header", "usual pocket turn", "finished length stated", "bottom hem", "face shrinkage", "face repeat"}})
+		Reads: append([]string{"pocket height", "header", "usual pocket turn"}, leavesReads...)})
 	steps(k, step{pocketTurn, "", "{usual pocket turn}", "near, hidden", ws.Common})
 	// One that is too tight may be meant to have any greater height, or to take a
 	// thinner rod.
@@ -62,24 +62,31 @@ func rodPocket(k *ws.Kind, when, rod, plain string) {
 		slip{of, "the whole circumference was used, not half", rod + " × π + {pocket ease}"})
 }
 
-// otherTurns are turns under a pocket that makers take beside the usual one.
+// turnLeft is the turn under a pocket that the stated cut has room for.
+func turnLeft(it *ws.Item) (ws.Result, bool) {
+	return cutLeaves(it, it.Length("header")+it.Length(string(ws.PocketHeight)), it.Length("usual pocket turn"))
+}
+
+// otherTurns are turns along the top that makers take beside the usual one.
 var otherTurns = map[ws.System][]length.Length{
 	ws.Imperial: {size("1/4 in"), size("3/8 in"), size("5/8 in"), size("3/4 in"), size("1 in")},
 	ws.Metric:   {size("6 mm"), size("1 cm"), size("15 mm"), size("2 cm"), size("25 mm")},
 }
 
-// turnLeft is the turn under a pocket that the stated cut has room for, where the order
-// does not say another.
-func turnLeft(it *ws.Item) (ws.Result, bool) {
+// leavesReads are the terms that cutLeaves reads.
+var leavesReads = []string{"finished length stated", "bottom hem", "face shrinkage", "face repeat"}
+
+// cutLeaves is the turn along the top, in place of the usual one, that the stated cut has
+// room for beside what else lies above the finished top.
+func cutLeaves(it *ws.Item, above, usual length.Length) (ws.Result, bool) {
 	c, finished := it.StatedCut("width"), it.Order.Finished.Length
 	if c == nil || !c.Length.Set || !finished.Set {
 		return ws.Result{}, false
 	}
-	rest := finished.Value + it.Length("header") + it.Length(string(ws.PocketHeight)) + it.Bottom.Takes
 	fits := func(turn length.Length) bool {
-		return ws.Near(c.Length.Value, it.Face.CutOf(rest+turn), it.Step())
+		return ws.Near(c.Length.Value, it.Face.CutOf(finished.Value+above+turn+it.Bottom.Takes), it.Step())
 	}
-	if fits(it.Length("usual pocket turn")) {
+	if fits(usual) {
 		return ws.Result{}, false
 	}
 	for _, turn := range otherTurns[systemOf(it)] {

@@ -43,7 +43,8 @@ func valance() *ws.Kind {
 		choice{"return over", "", "2 in / 5 cm", "", ""},
 		choice{"style", "heading.style", "gathered", "", ""},
 		choice{"board depth stated", "board.depth", "", "1 to 8 in", ""},
-		choice{"staple turn", "board.staple_turn", "1/2 in / 15 mm", "0 to 2 in", ""},
+		choice{"staple turn stated", "board.staple_turn", "", "0 to 2 in", ""},
+		choice{"usual staple turn", "", "1/2 in / 15 mm", "", ""},
 		choice{"end turn", "board.end_turn", "", "1/4 to 2 in", ""},
 		choice{"rod", "rod.diameter", "", "1/4 to 4 in", ""},
 		choice{"heading allowance stated", "heading.allowance", "", "1 to 12 in", ""},
@@ -74,6 +75,7 @@ func valance() *ws.Kind {
 		step{"board depth", "board depth stated", "{board depth stated}", "near, hidden", ws.Common},
 		step{"board depth", "", "{return}", "near, hidden", ws.Common})
 	rodPocket(k, "style: rod pocket", "rod", "")
+	stapleTurn(k)
 	steps(k,
 		step{"top allowance", "heading allowance stated", "{heading allowance stated}", "near, hidden", ws.Common},
 		step{"top allowance", "pocket height", headerPocketTurn, "up", headerOver},
@@ -181,6 +183,19 @@ func valanceHeading(k *ws.Kind) {
 			}
 			return ws.LengthOf(it.Sheet.Tables.Heading(it.Order.Heading.Style.Value).Allowance), true
 		}})
+}
+
+// stapleTurn adds what is turned under where the cloth is stapled to its board. Where the
+// order does not say, the cut may.
+func stapleTurn(k *ws.Kind) {
+	const turn = "staple turn"
+	steps(k, step{turn, "staple turn stated", "{staple turn stated}", "near, hidden", "the order"})
+	k.Steps = append(k.Steps, ws.Step{Term: turn, When: "mount: board, no heading allowance stated, no pocket height", Hidden: true, Belief: true,
+		Work: func(it *ws.Item) (ws.Result, bool) {
+			return cutLeaves(it, it.Length("board depth"), it.Length("usual staple turn"))
+		}, Reads: append([]string{"board depth", "usual staple turn"}, leavesReads...)})
+	steps(k, step{turn, "", "{usual staple turn}", "near, hidden", ws.Common})
+	mayBeNothing(k, turn)
 }
 
 // boxPleats adds the pleats of a box pleated face: how many, how far apart, what each
