@@ -602,10 +602,10 @@ func press(k *ws.Kind) {
 	}
 	k.Steps = append(k.Steps, ws.Step{Term: string(ws.PressSetting), Work: pressSetting, Reads: reads, Sort: ws.Dots, Round: length.Down})
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.PressSetting), Field: "press.setting",
-		Unsure: func(it *ws.Item) bool { // a care label that is cooler than the fiber may be misread itself
+		Unsure: func(it *ws.Item) bool { // where care label and fiber differ, either may be misread itself
 			return slices.ContainsFunc(it.Sheet.ClothsOf(it), func(c *ws.Cloth) bool {
 				iron := c.Order.Care.Iron
-				return iron.Set && !iron.Value.None && it.Sheet.Dots(iron.Value) < int64(c.Cap)
+				return iron.Set && !iron.Value.None && c.Weakest != "" && it.Sheet.Dots(iron.Value) != int64(c.Cap)
 			})
 		},
 		Fine: func(it *ws.Item, stated ws.Value) bool { return stated.N <= it.Value(string(ws.PressSetting)).N }})
