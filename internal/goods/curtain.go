@@ -243,7 +243,7 @@ func headingAllowance(k *ws.Kind) {
 	const allowance = "heading allowance"
 	steps(k,
 		step{allowance, "heading allowance stated", "{heading allowance stated}", "near, hidden", ws.Common},
-		step{allowance, "pocket height, usual heading allowance", headerPocketTurn, "near", headerOver},
+		step{allowance, "pocket made, usual heading allowance", headerPocketTurn, "near", headerOver},
 		step{allowance, "usual heading allowance", "{usual heading allowance}", "near, hidden", ws.Common})
 	mayBeNothing(k, allowance)
 }

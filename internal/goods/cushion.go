@@ -261,12 +261,11 @@ func boxingRun(it *ws.Item) string {
 // turnable reports whether an item's cloth may be turned without asking: it is plain, and no
 // cut is stated across it that is wider than it is.
 func turnable(it *ws.Item) bool {
-	return plainFace(it) && !slices.ContainsFunc(it.Order.Cuts, func(k order.Cut) bool { return k.Width.Value > it.Face.Width })
+	return plainCloth(it.Face) && !slices.ContainsFunc(it.Order.Cuts, func(k order.Cut) bool { return k.Width.Value > it.Face.Width })
 }
 
-// plainFace reports whether an item's cloth has no nap that is said, and no pattern.
-func plainFace(it *ws.Item) bool {
-	c := it.Face
+// plainCloth reports whether a cloth has no nap that is said, and no pattern.
+func plainCloth(c *ws.Cloth) bool {
 	return c != nil && c.Order.Nap.Value != "one way" && c.Repeat == 0 && c.Across == 0
 }
 

@@ -12,19 +12,19 @@ const (
 
 // headerPocketTurn is the formula of the cloth above the finished top that a rod
 // pocket is made of.
-const headerPocketTurn = "{pocket height} + {pocket turn} [+ {header}]"
+const headerPocketTurn = "{pocket made} + {pocket turn} [+ {header}]"
 
 // pocketSlips are those of a cut with a pocket at its top.
 var pocketSlips = []ws.Slipping{
-	{When: both(ofPocket, "header"), Name: "the header was left out", Formula: "{finished length} + {pocket height} + {pocket turn} + {bottom hem}"},
+	{When: both(ofPocket, "header"), Name: "the header was left out", Formula: "{finished length} + {pocket made} + {pocket turn} + {bottom hem}"},
 	{When: ofPocket, Name: "the pocket was left out", Formula: "{finished length} [+ {header}] + {pocket turn} + {bottom hem}"},
-	{When: ofPocket, Name: "the turn under the pocket was left out", Formula: "{finished length} [+ {header}] + {pocket height} + {bottom hem}"},
+	{When: ofPocket, Name: "the turn under the pocket was left out", Formula: "{finished length} [+ {header}] + {pocket made} + {bottom hem}"},
 }
 
 // ofPocket is the guard for a cut whose top is worked out from the pocket's height.
-const ofPocket = "pocket height, no heading allowance stated"
+const ofPocket = "pocket made, no heading allowance stated"
 
-const pocketTurn = "pocket turn"
+const pocketMade, pocketTurn = "pocket made", "pocket turn"
 
 // rodPocket adds the height of a pocket for the rod of that term, where there is one, and
 // the turn under it, which a plain cut may say.
@@ -37,23 +37,24 @@ func rodPocket(k *ws.Kind, when, rod, plain string) {
 	k.Given = append(k.Given, ws.Given{Term: "pocket ease", Shown: "ease", Name: "ease of the pocket", From: []string{"heading.ease"}, Get: func(it *ws.Item) (ws.Value, bool) {
 		return ws.LengthOf(ws.Or(it.Order.Heading.Ease, it.Sheet.Tables.House.PocketEase)), true
 	}, Choice: &ws.Choosing{Low: in(2), High: in(16 * 2), Usual: []string{"1/4 in", "1/2 in", "1 in", "1 cm", "12 mm", "1.2 cm"}}})
-	of, rod := string(ws.PocketHeight), "{"+rod+"}"
-	needed := "(" + rod + " × π + {pocket ease}) ÷ 2"
+	of, measured := string(ws.PocketHeight), both(when, rod)
+	rod = "{" + rod + "}"
 	steps(k,
-		step{"pocket needed", when, needed, "up, hidden", pocketFlat},
-		// A roomier pocket is a choice, and so is one for a rod that is not measured.
-		step{of, when + ", pocket height stated, no pocket needed", "{pocket height stated}", "near", "the order"},
-		step{of, "pocket needed, pocket height stated, {pocket height stated} > {pocket needed}, {pocket height stated} ≤ 4 × {pocket needed}", "{pocket height stated}", "near", "the order"})
-	k.Steps[len(k.Steps)-1].Own, k.Steps[len(k.Steps)-2].Own = true, true
+		step{of, measured, "(" + rod + " × π + {pocket ease}) ÷ 2", "up", pocketFlat},
+		step{of, when + ", pocket height stated", "{pocket height stated}", "near", "the order"})
+	k.Steps[len(k.Steps)-1].Own = true
+	// A roomier pocket is a choice.
 	steps(k,
-		step{of, "pocket needed", needed, "up", pocketFlat},
+		step{pocketMade, "pocket height, pocket height stated, {pocket height stated} > {pocket height}, {pocket height stated} ≤ 4 × {pocket height}", "{pocket height stated}", "near, hidden", "the order"},
+		step{pocketMade, "", "{pocket height}", "near, hidden", pocketFlat},
 		step{pocketTurn, "pocket turn stated", "{pocket turn stated}", "near, hidden", "the order"})
-	k.Steps = append(k.Steps, ws.Step{Term: pocketTurn, When: both(plain, "pocket height"), Work: turnLeft, Hidden: true, Belief: true,
-		Reads: append([]string{"pocket height", "header", "usual pocket turn"}, leavesReads...)})
+	k.Steps = append(k.Steps, ws.Step{Term: pocketTurn, When: both(plain, pocketMade), Work: turnLeft, Hidden: true, Belief: true,
+		Reads: append([]string{pocketMade, "header", "usual pocket turn"}, leavesReads...)})
 	steps(k, step{pocketTurn, "", "{usual pocket turn}", "near, hidden", ws.Common})
+	fine := func(it *ws.Item, _ ws.Value) bool { return it.Length(pocketMade) > it.Length(of) }
 	// One that is too tight may be meant to have any greater height, or to take a
 	// thinner rod.
-	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: of, Field: "heading.pocket", Hand: ws.Curved, Unsure: func(*ws.Item) bool { return true }})
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: of, Field: "heading.pocket", Hand: ws.Curved, Fine: fine, Unsure: func(*ws.Item) bool { return true }})
 	slips(k,
 		slip{of, "the diameter was used as half the circumference", rod + " + {pocket ease}"},
 		slip{of, "the diameter was used as half the circumference, with no ease", rod},
@@ -64,13 +65,13 @@ func rodPocket(k *ws.Kind, when, rod, plain string) {
 
 // turnLeft is the turn under a pocket that the stated cut has room for.
 func turnLeft(it *ws.Item) (ws.Result, bool) {
-	return cutLeaves(it, it.Length("header")+it.Length(string(ws.PocketHeight)), it.Length("usual pocket turn"))
+	return cutLeaves(it, it.Length("header")+it.Length(pocketMade), it.Length("usual pocket turn"))
 }
 
 // otherTurns are turns along the top that makers take beside the usual one.
 var otherTurns = map[ws.System][]length.Length{
 	ws.Imperial: {size("1/4 in"), size("3/8 in"), size("5/8 in"), size("3/4 in"), size("1 in")},
-	ws.Metric:   {size("6 mm"), size("1 cm"), size("15 mm"), size("2 cm"), size("25 mm")},
+	ws.Metric:   {size("1 cm"), size("15 mm"), size("2 cm"), size("25 mm")},
 }
 
 // leavesReads are the terms that cutLeaves reads.

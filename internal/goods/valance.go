@@ -78,7 +78,7 @@ func valance() *ws.Kind {
 	stapleTurn(k)
 	steps(k,
 		step{"top allowance", "heading allowance stated", "{heading allowance stated}", "near, hidden", ws.Common},
-		step{"top allowance", "pocket height", headerPocketTurn, "up", headerOver},
+		step{"top allowance", "pocket made", headerPocketTurn, "up", headerOver},
 		step{"top allowance", "mount: board", "{board depth} + {staple turn}", "up", boxTutorial},
 		step{"top allowance", "", "{usual heading allowance}", "up, hidden", ws.Common})
 	cut(k, "", "face", ws.CutLength, boxTutorial, run{sum: "{finished length} + {top allowance} + {bottom hem}", slips: append([]ws.Slipping{
@@ -190,7 +190,7 @@ func valanceHeading(k *ws.Kind) {
 func stapleTurn(k *ws.Kind) {
 	const turn = "staple turn"
 	steps(k, step{turn, "staple turn stated", "{staple turn stated}", "near, hidden", "the order"})
-	k.Steps = append(k.Steps, ws.Step{Term: turn, When: "mount: board, no heading allowance stated, no pocket height", Hidden: true, Belief: true,
+	k.Steps = append(k.Steps, ws.Step{Term: turn, When: "mount: board, no heading allowance stated, no pocket made", Hidden: true, Belief: true,
 		Work: func(it *ws.Item) (ws.Result, bool) {
 			return cutLeaves(it, it.Length("board depth"), it.Length("usual staple turn"))
 		}, Reads: append([]string{"board depth", "usual staple turn"}, leavesReads...)})

@@ -132,16 +132,32 @@ func (it *Item) Entries() []Entry {
 }
 
 // PieceOf is the piece that a cut of the order is of; nil where the item has none
-// such. Doubtful are its width, length and count where they rest on a choice that
-// could not be read.
-func (it *Item) PieceOf(c *order.Cut) (p *Piece, doubtful [3]bool) {
+// such. Doubtful is its count where that rests on a choice that could not be read.
+func (it *Item) PieceOf(c *order.Cut) (p *Piece, doubtful bool) {
 	for i := range it.Pieces {
 		if p := &it.Pieces[i]; p.cutAs(c) {
-			d := p.decl
-			return p, [3]bool{it.cells[d.width].doubtful, it.cells[d.length].doubtful, it.cells[d.count].doubtful}
+			return p, it.cells[p.decl.count].doubtful
 		}
 	}
-	return nil, doubtful
+	return nil, false
+}
+
+// A CutSize is what was worked out for a size of a cut. It is doubtful where it rests on a
+// choice that could not be read.
+type CutSize struct {
+	*Quantity
+	Doubtful bool
+	slot     int
+}
+
+// SizesOf are the width and the length of a piece, the way round that a cut states them.
+func (it *Item) SizesOf(p *Piece, c *order.Cut) (width, length CutSize) {
+	width = CutSize{p.Width, it.cells[p.decl.width].doubtful, p.decl.width}
+	length = CutSize{p.Length, it.cells[p.decl.length].doubtful, p.decl.length}
+	if it.turned(p, c) {
+		return length, width
+	}
+	return width, length
 }
 
 // ClothField is the field that says what cloth a piece is cut from; where none is

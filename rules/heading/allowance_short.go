@@ -50,7 +50,7 @@ func runAllowanceShort(p *rule.Pass) {
 		if p.Sheet.Doubted(allowance.Node, top.Turn.Node, o.Heading.Pocket.Node, o.Track.Diameter.Node) {
 			continue
 		}
-		pocket, header := it.Length(string(worksheet.PocketHeight)), o.Heading.Header.Value
+		pocket, header := it.Length("pocket made"), o.Heading.Header.Value
 		within, what := allowance, "heading allowance"
 		if !allowance.Set && top.Turn.Set {
 			within, what = &top.Turn, "top hem"
