@@ -252,7 +252,7 @@ type Item struct {
 func (it *Item) Calls() []*Text {
 	list := []*Text{&it.Cloth, &it.Lining.Cloth, &it.Interlining.Cloth, &it.Piping.Cloth, &it.Back.Cloth, &it.Wadding.Cloth,
 		&it.Interfacing.Cloth, &it.Border.Cloth, &it.Cuff.Cloth, &it.Deck.Cloth,
-		&it.Join.SideCloth, &it.Liner.Cloth, &it.Band.Cloth, &it.Tabs.Cloth, &it.Heading.TabCloth}
+		&it.Join.SideCloth, &it.Liner.Cloth, &it.Band.Cloth, &it.Tabs.Cloth, &it.Heading.TabCloth, &it.TieBacks.Cloth}
 	for i := range it.Cuts {
 		list = append(list, &it.Cuts[i].Cloth)
 	}
