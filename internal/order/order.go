@@ -465,6 +465,18 @@ type Holes struct {
 	Backing  Text   `form:"backing"`
 }
 
+// Reach is how far a grommet lies around its center: half its flange, or half its bore
+// where no flange is stated. It is 0 for a buttonhole.
+func (h *Holes) Reach() length.Length {
+	switch {
+	case h.Make.Value != "grommet":
+		return 0
+	case h.Flange.Set:
+		return max(h.Flange.Value, h.Bore.Value).Div(2, length.Up)
+	}
+	return h.Bore.Value.Div(2, length.Up)
+}
+
 // Press is how the work is pressed.
 type Press struct {
 	Block

@@ -252,6 +252,14 @@ var mainPieces = []string{"piece", "width", "skirt", "cover"}
 // IsHalf reports whether a cut is half a width of cloth wide.
 func IsHalf(cut, cloth length.Length) bool { return Near(cut, cloth/2, length.Millimetre) }
 
+// OffHem reports whether grommets reach to the inner fold of a stated top hem, or past
+// it: how far they are from the top edge is then in doubt.
+func (it *Item) OffHem() bool {
+	h, turn := &it.Order.Holes, it.Order.Hems.Top.Turn
+	r := h.Reach()
+	return r > 0 && h.FromTop.Set && turn.Set && h.FromTop.Value+r >= turn.Value
+}
+
 // Near reports whether two lengths are less than a step apart.
 func Near(a, b, step length.Length) bool { return a-b < step && b-a < step }
 

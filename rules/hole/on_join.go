@@ -46,7 +46,7 @@ func runOnJoin(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		h := &it.Order.Holes
-		r := reach(h)
+		r := h.Reach()
 		if r == 0 && it.Get(worksheet.HoleSlit) != nil {
 			r = it.Get(worksheet.HoleSlit).Value.Length().Div(2, length.Up)
 		}
