@@ -273,16 +273,24 @@ func widthsJoined(k *ws.Kind, flat, gathered string, rows ...ws.Step) {
 // half one in place of a whole, of which the rest is left over, or a little less than
 // is asked for, where it may be.
 func widthsTaken(it *ws.Item) (ws.Result, bool) {
-	stated, exact := it.Order.Widths, it.Ratio(string(ws.WidthsExact))
-	if !stated.Set || stated.Value.Num < 1 || stated.Value.Den > 2 {
+	stated, exact, taken := it.Order.Widths, it.Ratio(string(ws.WidthsExact)), it.Order.Widths.Value
+	res, _ := as(&stated, ws.RatioOf)
+	little := func(n length.Ratio) bool { return it.Has("may be scant") && scant(it.Sheet, exact, n) }
+	if n := cutCount(it, "width", it.Face); n != 0 && (!stated.Set || n != taken.Int(length.Up)) {
+		// Of two numbers that differ the one that goes with the cloth is taken.
+		cuts := length.NewRatio(n, 1)
+		switch {
+		case n == max(1, exact.Int(length.Up)):
+			return res, false
+		case little(cuts):
+			return ws.Result{Value: ws.RatioOf(cuts), Source: "the order"}, true
+		}
+	}
+	if !stated.Set || taken.Num < 1 || taken.Den > 2 {
 		return ws.Result{}, false
 	}
-	res, _ := as(&stated, ws.RatioOf)
-	if cuts := cutCount(it, "width", it.Face); cuts != 0 && cuts != stated.Value.Int(length.Up) {
-		return res, false
-	}
-	half := stated.Value.Den == 2 && stated.Value.Cmp(exact) >= 0 && stated.Value.Int(length.Up) == max(1, exact.Int(length.Up))
-	return res, half || it.Has("may be scant") && scant(it.Sheet, exact, stated.Value)
+	half := taken.Den == 2 && taken.Cmp(exact) >= 0 && taken.Int(length.Up) == max(1, exact.Int(length.Up))
+	return res, half || little(taken)
 }
 
 // joinedTo is what so many widths of the face come to, joined side by side.

@@ -137,7 +137,7 @@ func cushionCover() *ws.Kind {
 		step{"boxing length", "boxing depth, style: boxed, boxing layout: one strip/three sides", "{perimeter} [- ({zip strip run} - 2 × {allowance})] + 2 × {allowance}", "up", bandRound},
 		step{"boxing length", "boxing depth, style: round", "{around} [- ({zip strip run} - 2 × {allowance})] + 2 × {allowance}", "up", seamLine})
 	lies := []string{"boxing run stated", "boxing layout", "zip strip run", "finished width", "finished length", "allowance", "face washed width", "nap"}
-	k.Steps = append(k.Steps, ws.Step{Term: "boxing run", Word: stripsRun("boxing"), Reads: lies}, ws.Step{Term: "strips run", Word: stripsRun("zip strip"), Reads: lies},
+	k.Steps = append(k.Steps, ws.Step{Term: "boxing run", Word: stripsRun("boxing", "boxing depth", "boxing length"), Reads: append([]string{"boxing depth", "boxing length"}, lies...)}, ws.Step{Term: "strips run", Word: stripsRun("zip strip", "zip strip depth", "zip strip run"), Reads: append([]string{"zip strip depth"}, lies...)},
 		ws.Step{Term: "boxing count", Name: ws.PieceCount, Of: "boxing", When: "boxing length", Sort: ws.Count, Work: boxingChosen, Reads: []string{"boxing length", "allowance", "boxing run"}, Belief: true},
 		always("boxing", "boxing length, boxing run: along", 1, "boxing length"),
 		ws.Step{Term: "boxing count", Name: ws.PieceCount, Of: "boxing", Sort: ws.Count, Source: ws.Common, Formula: "rounded up (({boxing length} - 2 × {allowance}) ÷ ({face washed width} [- 2 × {face selvedge}] - 2 × {allowance}))"})
@@ -235,7 +235,7 @@ func cushionRun(it *ws.Item) string {
 	if stated := it.Order.Run.Value; stated != "" {
 		return stated
 	}
-	if !turnable(it) || it.Order.Back.Set {
+	if !turnable(it, "front", "plate", "back") || it.Order.Back.Set {
 		return "across"
 	}
 	c := it.Face
@@ -246,21 +246,18 @@ func cushionRun(it *ws.Item) string {
 	return "across"
 }
 
-// stripsRun is how the strips of a boxing of that name lie on the cloth. Where the order does
-// not say, the cut of a plain cloth may, and otherwise those that are cut in one piece, and
-// are longer than a plain cloth is wide, run down it.
-func stripsRun(piece string) func(*ws.Item) string {
+// stripsRun is how the strips of a boxing of that name lie on the cloth, so deep and in all so
+// long. Where the order does not say, the cut of a plain cloth may, and otherwise those that
+// are cut in one piece, and are longer than a plain cloth is wide, run down it.
+func stripsRun(piece, depth, whole string) func(*ws.Item) string {
 	return func(it *ws.Item) string {
 		if stated := it.Order.Boxing.Run.Value; stated != "" {
 			return stated
 		}
-		if c := it.StatedCut(piece); c != nil && c.Width.Set && c.Length.Set && plainCloth(it.Face) {
-			if c.Width.Value < c.Length.Value || c.Width.Value > it.Face.Width {
-				return "along"
-			}
-			return "across"
+		if run := cutSaysRun(it, piece, depth, whole); run != "" {
+			return run
 		}
-		if !turnable(it) {
+		if !turnable(it, piece) {
 			return "across"
 		}
 		longest := it.Length("zip strip run")
@@ -272,6 +269,25 @@ func stripsRun(piece string) func(*ws.Item) string {
 		}
 		return "across"
 	}
+}
+
+// cutSaysRun is how strips lie of which the cut states the depth, on one side or the other;
+// "" where it says nothing of that.
+func cutSaysRun(it *ws.Item, piece, depth, whole string) string {
+	c := it.StatedCut(piece)
+	if c == nil || !c.Width.Set || !c.Length.Set || !plainCloth(it.Face) {
+		return ""
+	}
+	is := func(l order.Length, term string) bool { return ws.Near(l.Value, it.Length(term), it.Step()) }
+	switch deep := is(c.Length, depth); {
+	case is(c.Width, depth) == deep:
+		return ""
+	case !deep, c.Width.Value > it.Face.Width && is(c.Width, whole):
+		return "along"
+	case c.Width.Value > it.Face.Width:
+		return ""
+	}
+	return "across"
 }
 
 // boxingChosen is the maker's number of pieces in a boxing, where the length stated of each
@@ -292,10 +308,12 @@ func twoFronts(it *ws.Item) (ws.Result, bool) {
 	return ws.Result{Value: ws.CountOf(2)}, c != nil && c.Count.Value == 2 && it.StatedCut("back") == nil
 }
 
-// turnable reports whether an item's cloth may be turned without asking: it is plain, and no
-// cut is stated across it that is wider than it is.
-func turnable(it *ws.Item) bool {
-	return plainCloth(it.Face) && !slices.ContainsFunc(it.Order.Cuts, func(k order.Cut) bool { return k.Width.Value > it.Face.Width })
+// turnable reports whether an item's cloth may be turned for those pieces without asking: it
+// is plain, and no cut of them is stated across it that is wider than it is.
+func turnable(it *ws.Item, pieces ...string) bool {
+	return plainCloth(it.Face) && !slices.ContainsFunc(it.Order.Cuts, func(k order.Cut) bool {
+		return k.Width.Value > it.Face.Width && slices.Contains(pieces, k.Piece.Value)
+	})
 }
 
 // plainCloth reports whether a cloth has no nap that is said, and no pattern.

@@ -41,7 +41,7 @@ func runOffHem(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		h, turn := &it.Order.Holes, it.Order.Hems.Top.Turn
-		if !it.OffHem() || inverted(h) || p.Sheet.Doubted(turn.Node) {
+		if !it.OffHem() || inverted(h) || p.Sheet.Doubted(turn.Node, h.FromTop.Node, h.Flange.Node, h.Bore.Node) {
 			continue
 		}
 		r := h.Reach()
