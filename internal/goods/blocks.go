@@ -276,13 +276,14 @@ func widthsTaken(it *ws.Item) (ws.Result, bool) {
 	stated, exact, taken := it.Order.Widths, it.Ratio(string(ws.WidthsExact)), it.Order.Widths.Value
 	res, _ := as(&stated, ws.RatioOf)
 	little := func(n length.Ratio) bool { return it.Has("may be scant") && scant(it.Sheet, exact, n) }
-	if n := cutCount(it, "width", it.Face); n != 0 && (!stated.Set || n != taken.Int(length.Up)) {
-		// Of two numbers that differ the one that goes with the cloth is taken.
+	n := cutCount(it, "width", it.Face)
+	differ := n != 0 && (!stated.Set || n != taken.Int(length.Up))
+	if differ { // the one of them that goes with the cloth is taken
 		cuts := length.NewRatio(n, 1)
-		switch {
-		case n == max(1, exact.Int(length.Up)):
+		if n == max(1, exact.Int(length.Up)) {
 			return res, false
-		case little(cuts):
+		}
+		if little(cuts) {
 			return ws.Result{Value: ws.RatioOf(cuts), Source: "the order"}, true
 		}
 	}
@@ -290,7 +291,7 @@ func widthsTaken(it *ws.Item) (ws.Result, bool) {
 		return ws.Result{}, false
 	}
 	half := taken.Den == 2 && taken.Cmp(exact) >= 0 && taken.Int(length.Up) == max(1, exact.Int(length.Up))
-	return res, half || little(taken)
+	return res, half && !differ || little(taken)
 }
 
 // joinedTo is what so many widths of the face come to, joined side by side.

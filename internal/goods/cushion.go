@@ -185,7 +185,14 @@ func cushionCover() *ws.Kind {
 	biasSquare(k)
 	motifs(k, "front", "back", "plate", "circle")
 	anywhere(k, "boxing", "front boxing", "side boxing", "zip strip", "end", "end strip", "tie")
-	eitherWay(k, "front", "plate", "back", "boxing", "front boxing", "side boxing", "zip strip", "tie")
+	eitherWay(k, "tie")
+	// So may the others, where the order does not say how they lie.
+	for p := range piecesCalled(k, []string{"front", "plate", "back"}) {
+		p.Turns = func(it *ws.Item) bool { return !it.Order.Run.Set && plainCloth(it.Cloth(p.Role)) }
+	}
+	for p := range piecesCalled(k, []string{"boxing", "front boxing", "side boxing", "zip strip"}) {
+		p.Turns = func(it *ws.Item) bool { return !it.Order.Boxing.Run.Set && plainCloth(it.Face) }
+	}
 	rounder(k, "tie")
 	for i := range k.Pieces {
 		switch p := &k.Pieces[i]; p.Name {
@@ -282,7 +289,7 @@ func cutSaysRun(it *ws.Item, piece, depth, whole string) string {
 	switch deep := is(c.Length, depth); {
 	case is(c.Width, depth) == deep:
 		return ""
-	case !deep, c.Width.Value > it.Face.Width && is(c.Width, whole):
+	case !deep, c.Width.Value > it.Face.Width && is(c.Width, whole) && (piece != "boxing" || c.Count.Value <= 1):
 		return "along"
 	case c.Width.Value > it.Face.Width:
 		return ""
