@@ -138,7 +138,7 @@ func cushionCover() *ws.Kind {
 		step{"boxing length", "boxing depth, style: round", "{around} [- ({zip strip run} - 2 × {allowance})] + 2 × {allowance}", "up", seamLine})
 	lies := []string{"boxing run stated", "boxing layout", "zip strip run", "finished width", "finished length", "allowance", "face washed width", "nap"}
 	k.Steps = append(k.Steps, ws.Step{Term: "boxing run", Word: stripsRun("boxing", "boxing depth", "boxing length"), Reads: append([]string{"boxing depth", "boxing length"}, lies...)}, ws.Step{Term: "strips run", Word: stripsRun("zip strip", "zip strip depth", "zip strip run"), Reads: append([]string{"zip strip depth"}, lies...)},
-		ws.Step{Term: "boxing count", Name: ws.PieceCount, Of: "boxing", When: "boxing length", Sort: ws.Count, Work: boxingChosen, Reads: []string{"boxing length", "allowance", "boxing run"}, Belief: true},
+		ws.Step{Term: "boxing count", Name: ws.PieceCount, Of: "boxing", When: "boxing length", Sort: ws.Count, Work: boxingChosen, Reads: []string{"boxing length", "allowance", "boxing run", "face washed width", "face selvedge"}, Belief: true},
 		always("boxing", "boxing length, boxing run: along", 1, "boxing length"),
 		ws.Step{Term: "boxing count", Name: ws.PieceCount, Of: "boxing", Sort: ws.Count, Source: ws.Common, Formula: "rounded up (({boxing length} - 2 × {allowance}) ÷ ({face washed width} [- 2 × {face selvedge}] - 2 × {allowance}))"})
 	steps(k, step{"boxing each", "", "({boxing length} + 2 × {allowance} × ({boxing count} - 1)) ÷ {boxing count}", "up", joined})
@@ -297,16 +297,19 @@ func cutSaysRun(it *ws.Item, piece, depth, whole string) string {
 	return "across"
 }
 
-// boxingChosen is the maker's number of pieces in a boxing, where the length stated of each
-// goes with it.
+// boxingChosen is the maker's number of pieces in a boxing, more than the cloth asks for,
+// where the length stated of each goes with it.
 func boxingChosen(it *ws.Item) (ws.Result, bool) {
-	c := it.StatedCut("boxing")
+	c, seams := it.StatedCut("boxing"), it.Length("allowance").Mul(2)
 	if c == nil || c.Count.Value < 2 || c.Count.Value > 4 {
 		return ws.Result{}, false
 	}
-	n, seams := c.Count.Value, it.Length("allowance").Mul(2)
+	n, least := c.Count.Value, int64(1)
+	if fits := it.Length("face washed width") - 2*it.Length("face selvedge") - seams; fits > 0 && it.Word("boxing run") == "across" {
+		least = length.CeilDiv(it.Length("boxing length")-seams, fits)
+	}
 	each := (it.Length("boxing length") + seams.Mul(n-1)).Div(n, length.Up)
-	return ws.Result{Value: ws.CountOf(n), Source: "the order"}, ws.Near(max(c.Width.Value, c.Length.Value), each, it.Step())
+	return ws.Result{Value: ws.CountOf(n), Source: "the order"}, n > least && ws.Near(max(c.Width.Value, c.Length.Value), each, it.Step())
 }
 
 // twoFronts is 2 where the cuts call front and back of a cushion by one name.
