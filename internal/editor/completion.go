@@ -30,8 +30,9 @@ func (s *Server) Completion(ctx context.Context, params *protocol.CompletionPara
 			return list, ctx.Err()
 		}
 	}
-	c := cursorAt(p.checker, p.format, p.file.Text, at)
-	if c == nil || p.checker.Loader.IsForeign(c.order.Root, mark) {
+	checker := p.checker.For(p.file)
+	c := cursorAt(checker, p.format, p.file.Text, at)
+	if c == nil || checker.Loader.IsForeign(c.order.Root, mark) {
 		return nil, ctx.Err()
 	}
 	var list protocol.CompletionItemSlice
@@ -42,12 +43,12 @@ func (s *Server) Completion(ctx context.Context, params *protocol.CompletionPara
 		list = append(list, item)
 	}
 	if c.onName {
-		for _, f := range c.fields(p.checker.Loader) {
+		for _, f := range c.fields(checker.Loader) {
 			offer(s.fieldItem(&f), c.nameText(p.format, &f))
 		}
 		return list, ctx.Err()
 	}
-	for _, w := range c.words(p.checker) {
+	for _, w := range c.words(checker) {
 		offer(protocol.CompletionItem{Label: w, Kind: protocol.CompletionItemKindValue}, c.valueText(p.format, w))
 	}
 	return list, ctx.Err()
@@ -61,7 +62,7 @@ func (s *Server) headings(p *snapshot, offset int) (list protocol.CompletionItem
 	word.takeCell(text, offset)
 	line := strings.LastIndexByte(text[:offset], '\n') + 1
 	end := lineEnd(text, offset)
-	for _, h := range p.checker.Loader.Headings(text[line:word.word.Start]+text[word.word.End:end], strings.TrimSpace(text[:line]) == "") {
+	for _, h := range p.checker.For(p.file).Loader.Headings(text[line:word.word.Start]+text[word.word.End:end], strings.TrimSpace(text[:line]) == "") {
 		list = append(list, protocol.CompletionItem{
 			Label: h, Kind: protocol.CompletionItemKindField, FilterText: protocol.NewOptional(h),
 			SortText: protocol.NewOptional(fmt.Sprintf("%03d", len(list))),

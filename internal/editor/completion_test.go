@@ -1,6 +1,7 @@
 package editor
 
 import (
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -41,6 +42,37 @@ func completed(t *testing.T, language, text string) (labels, texts []string) {
 		}
 	}
 	return labels, texts
+}
+
+// TestCompletionOfOwnKind holds that a shop's own kind of goods is offered, with its fields,
+// words and pieces.
+func TestCompletionOfOwnKind(t *testing.T) {
+	dir, err := filepath.Abs("../../testdata/houses/lantern-yard")
+	if err != nil {
+		t.Fatal(err)
+	}
+	e := start(t, &Server{Open: openUnderHouses})
+	e.initialize(all)
+	uri := "file://" + filepath.ToSlash(dir) + "/new.yaml"
+	text := "order: LY-1\nunits: cm\ncloths: {velvet: {width: 140}}\nitems:\n  - item: \n"
+	e.open(uri, "yaml", text)
+	offered := func(line, character int) (labels []string) {
+		for _, i := range call[[]struct{ Label string }](e, "textDocument/completion", object{"textDocument": object{"uri": uri}, "position": object{"line": line, "character": character}}) {
+			labels = append(labels, i.Label)
+		}
+		return labels
+	}
+	if got := offered(4, len("  - item: ")); !slices.Contains(got, "headboard cover") {
+		t.Errorf("the kinds offered are %q", got)
+	}
+	text = strings.Replace(text, "item: ", "item: headboard cover", 1) + "    cloth: velvet\n    cuts: [{piece: }]\n    \n"
+	e.open(uri, "yaml", text)
+	if got := offered(6, len("    cuts: [{piece: ")); !slices.Equal(got, []string{"front", "back"}) {
+		t.Errorf("the pieces offered are %q", got)
+	}
+	if got := offered(7, 4); !slices.Contains(got, "board") || slices.Contains(got, "heading") {
+		t.Errorf("the fields offered are %q", got)
+	}
 }
 
 const begun1 = `order: TR-1

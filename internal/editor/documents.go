@@ -167,7 +167,7 @@ func (s *Server) snapshot(name uri.URI) *snapshot {
 // check is what came of the orders in the text.
 func (p *snapshot) check() []lint.Result {
 	p.once.Do(func() {
-		p.results = ordersOf(p.checker.Loader, p.file, p.format, p.checker.CheckTyped(p.file, p.format, p.typed))
+		p.results = ordersOf(p.checker.For(p.file).Loader, p.file, p.format, p.checker.CheckTyped(p.file, p.format, p.typed))
 	})
 	return p.results
 }

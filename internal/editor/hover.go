@@ -35,7 +35,7 @@ func (s *Server) Hover(ctx context.Context, params *protocol.HoverParams) (*prot
 	for i := range results {
 		for j := range results[i].Findings {
 			if f := &results[i].Findings[j]; touches(f.At, at) {
-				out.finding(p, f, ruleOf(p.checker, f.Rule))
+				out.finding(p, f, ruleOf(p.checker.For(p.file), f.Rule))
 				over, explained = f.At, explained || len(f.Working) > 0
 			}
 		}
@@ -46,7 +46,7 @@ func (s *Server) Hover(ctx context.Context, params *protocol.HoverParams) (*prot
 			said = out.worked(there)
 		}
 		if there.onName || out.Len() == 0 {
-			said = out.field(there.field(p.checker.Loader)) || said
+			said = out.field(there.field(p.checker.For(p.file).Loader)) || said
 		}
 		if over.IsZero() && said {
 			if over = n.At; there.onName {

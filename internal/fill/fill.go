@@ -86,20 +86,16 @@ func (b *blanks) cut(it *worksheet.Item, c *order.Cut, n *order.Node) {
 	if p == nil {
 		return
 	}
-	width, length := p.Width, p.Length
-	if it.Turned(p, c) {
-		width, length = length, width
-		doubtful[0], doubtful[1] = doubtful[1], doubtful[0]
-	}
-	b.note(width, c.Width.Node, c.Width.Set, doubtful[0], n, "width")
-	b.note(length, c.Length.Node, c.Length.Set, doubtful[1], n, "length")
+	width, length := it.SizesOf(p, c)
+	b.note(width.Quantity, c.Width.Node, c.Width.Set, width.Doubtful, n, "width")
+	b.note(length.Quantity, c.Length.Node, c.Length.Set, length.Doubtful, n, "length")
 	for j := range it.Order.Cuts {
 		other := &it.Order.Cuts[j]
 		if same, _ := it.PieceOf(other); other != c && same == p {
 			return
 		}
 	}
-	b.note(p.Count, c.Count.Node, c.Count.Set, doubtful[2], n, "count")
+	b.note(p.Count, c.Count.Node, c.Count.Set, doubtful, n, "count")
 }
 
 // note adds the leaf of that name in a block, where it is blank and q is its

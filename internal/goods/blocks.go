@@ -273,16 +273,25 @@ func widthsJoined(k *ws.Kind, flat, gathered string, rows ...ws.Step) {
 // half one in place of a whole, of which the rest is left over, or a little less than
 // is asked for, where it may be.
 func widthsTaken(it *ws.Item) (ws.Result, bool) {
-	stated, exact := it.Order.Widths, it.Ratio(string(ws.WidthsExact))
-	if !stated.Set || stated.Value.Num < 1 || stated.Value.Den > 2 {
+	stated, exact, taken := it.Order.Widths, it.Ratio(string(ws.WidthsExact)), it.Order.Widths.Value
+	res, _ := as(&stated, ws.RatioOf)
+	little := func(n length.Ratio) bool { return it.Has("may be scant") && scant(it.Sheet, exact, n) }
+	n := cutCount(it, "width", it.Face)
+	differ := n != 0 && (!stated.Set || n != taken.Int(length.Up))
+	if differ { // the one of them that goes with the cloth is taken
+		cuts := length.NewRatio(n, 1)
+		if n == max(1, exact.Int(length.Up)) {
+			return res, false
+		}
+		if little(cuts) {
+			return ws.Result{Value: ws.RatioOf(cuts), Source: "the order"}, true
+		}
+	}
+	if !stated.Set || taken.Num < 1 || taken.Den > 2 {
 		return ws.Result{}, false
 	}
-	res, _ := as(&stated, ws.RatioOf)
-	if cuts := cutCount(it, "width", it.Face); cuts != 0 && cuts != stated.Value.Int(length.Up) {
-		return res, false
-	}
-	half := stated.Value.Den == 2 && stated.Value.Cmp(exact) >= 0 && stated.Value.Int(length.Up) == max(1, exact.Int(length.Up))
-	return res, half || it.Has("may be scant") && scant(it.Sheet, exact, stated.Value)
+	half := taken.Den == 2 && taken.Cmp(exact) >= 0 && taken.Int(length.Up) == max(1, exact.Int(length.Up))
+	return res, half && !differ || little(taken)
 }
 
 // joinedTo is what so many widths of the face come to, joined side by side.
@@ -602,10 +611,10 @@ func press(k *ws.Kind) {
 	}
 	k.Steps = append(k.Steps, ws.Step{Term: string(ws.PressSetting), Work: pressSetting, Reads: reads, Sort: ws.Dots, Round: length.Down})
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.PressSetting), Field: "press.setting",
-		Unsure: func(it *ws.Item) bool { // a care label that is cooler than the fiber may be misread itself
+		Unsure: func(it *ws.Item) bool { // where care label and fiber differ, either may be misread itself
 			return slices.ContainsFunc(it.Sheet.ClothsOf(it), func(c *ws.Cloth) bool {
 				iron := c.Order.Care.Iron
-				return iron.Set && !iron.Value.None && it.Sheet.Dots(iron.Value) < int64(c.Cap)
+				return iron.Set && !iron.Value.None && c.Weakest != "" && it.Sheet.Dots(iron.Value) != int64(c.Cap)
 			})
 		},
 		Fine: func(it *ws.Item, stated ws.Value) bool { return stated.N <= it.Value(string(ws.PressSetting)).N }})

@@ -32,6 +32,7 @@ func curtain() *ws.Kind {
 	seam(k)
 	sizes(k)
 	band(k)
+	headingAllowance(k)
 	window(k)
 	runs(k)
 	const headed, hemmed = "heading allowance", "no heading allowance"
@@ -181,20 +182,19 @@ func window(k *ws.Kind) {
 		clear("clearance", func(it *ws.Item) length.Length { return it.Sheet.Tables.House.Clearance }, ws.Choosing{Low: in(2), High: in(32), Usual: []string{"1/4 in", "3/8 in", "1/2 in", "3/4 in", "1 in", "1 cm", "12 mm", "1.2 cm", "15 mm", "1.5 cm", "2 cm"}}, "floor", "sill"),
 		clear("below the sill", func(it *ws.Item) length.Length { return it.Sheet.Tables.House.BelowSill }, ws.Choosing{Low: in(32), High: in(16 * 12), Usual: []string{"4 in", "6 in", "8 in", "10 cm", "15 cm", "20 cm"}}, "below sill"),
 		clear("on the floor", func(it *ws.Item) length.Length { return it.Sheet.Tables.House.Puddle }, ws.Choosing{Low: in(8), High: in(16 * 12), Usual: []string{"1 in", "2 in", "3 in", "6 in", "3 cm", "5 cm", "10 cm", "15 cm"}}, "puddle"),
-		ws.Given{Term: "heading allowance", From: []string{"heading.allowance", "heading.style", "hems.top"}, Get: func(it *ws.Item) (ws.Value, bool) {
-			switch h := &it.Order.Heading; {
-			case h.Allowance.Set:
-				return ws.LengthOf(h.Allowance.Value), true
+		ws.Given{Term: "heading allowance stated", Name: "heading allowance", Shown: "heading allowance", From: []string{"heading.allowance"},
+			Choice: &ws.Choosing{Low: in(4), High: in(16 * 12), Usual: []string{"1 1/2 in", "2 in", "3 in", "4 in", "6 in", "8 in", "3 cm", "5 cm", "8 cm", "10 cm", "15 cm", "20 cm"}}},
+		ws.Given{Term: "usual heading allowance", From: []string{"heading.style", "hems.top"}, Get: func(it *ws.Item) (ws.Value, bool) {
+			switch {
 			case it.Order.Hems.Top.Set:
 				return ws.Value{}, false
 			case it.Heading != nil:
 				return ws.LengthOf(it.Heading.Allowance), true
 			}
 			return ws.LengthOf(0), true
-		}, Choice: &ws.Choosing{Low: in(4), High: in(16 * 12), Usual: []string{"1 1/2 in", "2 in", "3 in", "4 in", "6 in", "8 in", "3 cm", "5 cm", "8 cm", "10 cm", "15 cm", "20 cm"}}},
+		}},
 		ws.Given{Term: "hook drop", From: []string{"heading.hook_drop"}, Choice: &ws.Choosing{High: in(16 * 8), Usual: []string{"1/2 in", "1 in", "1 1/2 in", "2 in", "2 cm", "3 cm", "4 cm", "5 cm"}}},
 		ws.Given{Term: "tab drop", From: []string{"heading.tab_drop"}, Choice: &ws.Choosing{Low: in(16), High: in(16 * 12)}},
-		ws.Given{Term: "header", From: []string{"heading.header"}, Choice: &ws.Choosing{Low: in(4), High: in(16 * 8)}},
 		ws.Given{Term: "holes from top", Name: "distance of the holes from the top", From: []string{"holes.from_top"}, Choice: &ws.Choosing{Low: in(8), High: in(16 * 6)}},
 		ws.Given{Term: "bore", From: []string{"holes.bore"}, Choice: &ws.Choosing{Low: in(4), High: in(16 * 4)}})
 	length_ := string(ws.FinishedLength)
@@ -224,6 +224,28 @@ func window(k *ws.Kind) {
 			ws.Slipping{Of: length_, When: both("top edge below it", term), Name: "the part below the hook level was left out", Formula: "{hook level} " + foot},
 			ws.Slipping{Of: length_, When: both("top edge below it", term), Name: "the part below the hook level had the wrong sign", Formula: "{hook level} + {top edge below it} " + foot})
 	}
+}
+
+// headingAllowance adds the cloth above the finished top of a curtain without a top hem.
+func headingAllowance(k *ws.Kind) {
+	k.Given = append(k.Given,
+		ws.Given{Term: "heading", From: []string{"heading.style", "holes"}, Word: func(it *ws.Item) string {
+			switch by := hangs(it); {
+			case by == "holes" && it.Order.Holes.Set, by == "pocket", by == "tabs":
+				return by
+			case it.Heading != nil && it.Heading.Pleats:
+				return "pleats"
+			}
+			return ""
+		}},
+		ws.Given{Term: "rod diameter", From: []string{"track.diameter"}, Choice: &ws.Choosing{Low: in(6), High: in(16 * 4), Usual: []string{"1/2 in", "3/4 in", "1 in", "1 1/4 in", "1 3/8 in", "2 in", "16 mm", "19 mm", "20 mm", "25 mm", "28 mm", "30 mm", "35 mm", "2 cm", "2.5 cm", "2.8 cm", "3 cm", "3.5 cm"}}})
+	rodPocket(k, "heading: pocket", "rod diameter", "no band depth")
+	const allowance = "heading allowance"
+	steps(k,
+		step{allowance, "heading allowance stated", "{heading allowance stated}", "near, hidden", ws.Common},
+		step{allowance, "pocket made, usual heading allowance", headerPocketTurn, "near", headerOver},
+		step{allowance, "usual heading allowance", "{usual heading allowance}", "near, hidden", ws.Common})
+	mayBeNothing(k, allowance)
 }
 
 // lengthChosen is the stated length where the order does not say where the foot
@@ -377,10 +399,13 @@ func gathered(k *ws.Kind) {
 	slips(width, [2]string{"the overlap was left out", "{track} [+ 2 × {return}] + 0 × {overlap}"}, [2]string{"the overlap had the wrong sign", "{track} [+ 2 × {return}] - {overlap}"},
 		[2]string{"the return was counted once, not twice", "{track} [+ {overlap}] + {return}"}, [2]string{"the return was left out", "{track} [+ {overlap}] + 0 × {return}"},
 		[2]string{"the return had the wrong sign", "{track} [+ {overlap}] - 2 × {return}"})
+	k.Slips = append(k.Slips, ws.Slipping{Of: string(ws.FlatWidth), When: "{sides folds} > 1", Name: sideOnce, Formula: "{flat width} - {side hems} + 2 × {panels} × {sides turn}"})
 	slips(string(ws.FlatWidth), [2]string{"the side hems were left out", "{flat width} - {side hems}"}, [2]string{"the side hems had the wrong sign", "{flat width} - 2 × {side hems}"},
-		[2]string{"the fullness was left out", "{finished width}"})
+		[2]string{"half of the side hems were left out", "{flat width} - {side hems} ÷ 2"}, [2]string{"the fullness was left out", "{finished width}"})
 	k.Slips = append(k.Slips, ws.Slipping{Of: string(ws.Widths), Work: countSlips(string(ws.Widths))})
 }
+
+const sideOnce = "the side hems were counted once, not folded twice"
 
 // wholeIn is how many widths a panel asks for, given before the rounding: its outer edges
 // are not joined, and give their allowances back. Before is put before the terms of
@@ -798,50 +823,14 @@ func layerLengths(it *ws.Item, piece string) (list []length.Length) {
 	return list
 }
 
-// headings adds what is spaced along the top: holes, pleats, tabs, or the height of
-// a rod pocket.
+// headings adds what is spaced along the top: holes, pleats or tabs.
 func headings(k *ws.Kind) {
-	k.Given = append(k.Given,
-		ws.Given{Term: "heading", From: []string{"heading.style", "holes"}, Word: func(it *ws.Item) string {
-			switch by := hangs(it); {
-			case by == "holes" && it.Order.Holes.Set, by == "pocket", by == "tabs":
-				return by
-			case it.Heading != nil && it.Heading.Pleats:
-				return "pleats"
-			}
-			return ""
-		}},
-		ws.Given{Term: "rod diameter", From: []string{"track.diameter"}, Choice: &ws.Choosing{Low: in(6), High: in(16 * 4), Usual: []string{"1/2 in", "3/4 in", "1 in", "1 1/4 in", "1 3/8 in", "2 in", "16 mm", "19 mm", "20 mm", "25 mm", "28 mm", "30 mm", "35 mm", "2 cm", "2.5 cm", "2.8 cm", "3 cm", "3.5 cm"}}},
-		ws.Given{Term: "pocket ease", Shown: "ease", Name: "ease of the pocket", From: []string{"heading.ease"}, Get: func(it *ws.Item) (ws.Value, bool) {
-			return ws.LengthOf(ws.Or(it.Order.Heading.Ease, it.Sheet.Tables.House.PocketEase)), true
-		}, Choice: &ws.Choosing{Low: in(2), High: in(16 * 2), Usual: []string{"1/4 in", "1/2 in", "1 in", "1 cm", "12 mm", "1.2 cm"}}},
-		ws.Given{Term: "π", Sort: ws.Ratio, Else: func(*ws.Item) (ws.Value, bool) { return ws.RatioOf(length.NewRatio(355, 113)), true }})
 	k.Steps = append(k.Steps,
 		ws.Step{Term: "cut down", When: "heading: holes", Work: cutDown, Reads: []string{"panel width, flat", "flat width", "panels", "side hem", "holes stated", "from side stated", "hole spacing stated", "panel width stated"}, Sort: ws.Count, Hidden: true, Belief: true},
 		ws.Step{Term: "cut down panel width, flat", Name: ws.PanelWidth, Of: "cut down", When: "cut down", Formula: "{flat width} ÷ {panels} - 2 × {side hem}", Round: length.Down, Source: ws.Common, Plain: true})
 	holes(k, string(ws.PanelWidth), "cut down panel width, flat", "heading: holes", eyeletSource)
-	k.Steps = append(k.Steps, ws.Step{Term: string(ws.PocketHeight), When: "heading: pocket", Formula: "({rod diameter} × {π} + {pocket ease}) ÷ 2", Round: length.Up, Source: "98905 household articles, Rod pocket height"})
 	tabs(k)
 	pleats(k)
-	of := string(ws.PocketHeight)
-	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: of, Field: "heading.pocket", Unsure: anyPocket, Fine: roomyPocket})
-	for _, s := range [][2]string{
-		{"the diameter was used as half the circumference", "{rod diameter} + {pocket ease}"},
-		{"the diameter was used as half the circumference, with no ease", "{rod diameter}"},
-		{"the diameter and half the ease were used", "{rod diameter} + {pocket ease} ÷ 2"},
-		{"there is no ease", "{rod diameter} × {π} ÷ 2"},
-		{"the whole circumference was used, not half", "{rod diameter} × {π} + {pocket ease}"},
-	} {
-		k.Slips = append(k.Slips, ws.Slipping{Of: of, Name: s[0], Formula: s[1]})
-	}
-}
-
-// roomyPocket reports whether a stated pocket is as roomy as the rod needs or roomier,
-// which is a choice as far as anyone would make it so.
-func roomyPocket(it *ws.Item, stated ws.Value) bool {
-	const most = 4 // times what is needed
-	needed := it.Length(string(ws.PocketHeight))
-	return needed <= stated.Length() && stated.Length() <= needed.Mul(most)
 }
 
 // cutDown reports whether a stated spacing fits a panel that is cut down to what

@@ -136,7 +136,9 @@ func cushionCover() *ws.Kind {
 		step{"zip strip run", both(zipped, "boxing depth"), "{zip length} + 2 × {allowance}", "up", bandRound},
 		step{"boxing length", "boxing depth, style: boxed, boxing layout: one strip/three sides", "{perimeter} [- ({zip strip run} - 2 × {allowance})] + 2 × {allowance}", "up", bandRound},
 		step{"boxing length", "boxing depth, style: round", "{around} [- ({zip strip run} - 2 × {allowance})] + 2 × {allowance}", "up", seamLine})
-	k.Steps = append(k.Steps, ws.Step{Term: "boxing run", Word: boxingRun, Reads: []string{"boxing run stated", "boxing layout", "zip strip run", "finished width", "finished length", "allowance", "face washed width", "nap"}},
+	lies := []string{"boxing run stated", "boxing layout", "zip strip run", "finished width", "finished length", "allowance", "face washed width", "nap"}
+	k.Steps = append(k.Steps, ws.Step{Term: "boxing run", Word: stripsRun("boxing", "boxing depth", "boxing length"), Reads: append([]string{"boxing depth", "boxing length"}, lies...)}, ws.Step{Term: "strips run", Word: stripsRun("zip strip", "zip strip depth", "zip strip run"), Reads: append([]string{"zip strip depth"}, lies...)},
+		ws.Step{Term: "boxing count", Name: ws.PieceCount, Of: "boxing", When: "boxing length", Sort: ws.Count, Work: boxingChosen, Reads: []string{"boxing length", "allowance", "boxing run", "face washed width", "face selvedge"}, Belief: true},
 		always("boxing", "boxing length, boxing run: along", 1, "boxing length"),
 		ws.Step{Term: "boxing count", Name: ws.PieceCount, Of: "boxing", Sort: ws.Count, Source: ws.Common, Formula: "rounded up (({boxing length} - 2 × {allowance}) ÷ ({face washed width} [- 2 × {face selvedge}] - 2 × {allowance}))"})
 	steps(k, step{"boxing each", "", "({boxing length} + 2 × {allowance} × ({boxing count} - 1)) ÷ {boxing count}", "up", joined})
@@ -155,15 +157,18 @@ func cushionCover() *ws.Kind {
 		}
 	}
 	withZip := "{finished length} + {allowance} + {zip seam}"
+	k.Steps = append(k.Steps,
+		ws.Step{Term: "fronts", When: both(flatCushion, "closure: zip/sewn, no back cloth"), Work: twoFronts, Sort: ws.Count, Hidden: true, Belief: true},
+		ws.Step{Term: "fronts", When: flatCushion, Formula: "1", Sort: ws.Count, Hidden: true})
 	cut(
-		append(turned("front", "face", across, withZip, "1", both(flatCushion, zipped), "run"), turned("front", "face", across, along, "1", flatCushion, "run")...),
+		append(turned("front", "face", across, withZip, "{fronts}", both(flatCushion, zipped), "run"), turned("front", "face", across, along, "{fronts}", flatCushion, "run")...),
 		append(turned("plate", "face", across, along, "1", "style: boxed, back cloth", "run"), turned("plate", "face", across, along, "2", "style: boxed", "run")...),
 		[]piece{{"circle", "face", circle, circle, "1", both(disc, zipped)}, {"circle", "face", circle, circle, "1", both(disc, lapping)},
 			{"circle", "face", circle, circle, "1", "style: round, back cloth"}, {"circle", "face", circle, circle, "2", "style: round"}},
 		slicesOf(
-			turned("back", "back", across, withZip, "1", both(flatCushion, zipped), "run"),
+			turned("back", "back", across, withZip, "1", both(flatCushion, zipped, "{fronts} = 1"), "run"),
 			turned("back", "back", across, eachBack(along), "2", both(flatCushion, lapping), "run"),
-			turned("back", "back", across, along, "1", flatCushion, "run"),
+			turned("back", "back", across, along, "1", both(flatCushion, "{fronts} = 1"), "run"),
 			turned("back", "back", across, along, "1", "style: boxed, back cloth", "run"),
 			turned("back", "back", circle, eachBack(circle), "2", both(disc, lapping), "run"),
 			[]piece{{"back", "back", circle, circle, "1", both(drum, "back cloth")}, {"back", "back", circle, circle, "1", both(disc, "closure: sewn, back cloth")}}),
@@ -172,7 +177,7 @@ func cushionCover() *ws.Kind {
 		append(turned("front boxing", "face", across, "{boxing depth}", "1", both("style: boxed, boxing layout: four sides", zipped), "boxing run"),
 			turned("front boxing", "face", across, "{boxing depth}", "2", "style: boxed, boxing layout: four sides", "boxing run")...),
 		turned("side boxing", "face", along, "{boxing depth}", "2", "style: boxed, boxing layout: four sides", "boxing run"),
-		turned("zip strip", "face", "{zip strip run}", "{zip strip depth}", "2", "", "boxing run"),
+		turned("zip strip", "face", "{zip strip run}", "{zip strip depth}", "2", "", "strips run"),
 		[]piece{{"tube", "face", "{around} + 2 × {allowance}", along, "1", "style: bolster"}},
 		[]piece{{"end", "face", circle, circle, "2", "style: bolster, ends: flat"}},
 		[]piece{{"end strip", "face", "{around} + 2 × {allowance}", "{finished diameter} ÷ 2 + {allowance} + {end turn}", "2", "style: bolster, ends: gathered"}},
@@ -180,12 +185,21 @@ func cushionCover() *ws.Kind {
 	biasSquare(k)
 	motifs(k, "front", "back", "plate", "circle")
 	anywhere(k, "boxing", "front boxing", "side boxing", "zip strip", "end", "end strip", "tie")
+	eitherWay(k, "tie")
+	// So may the others, where the order does not say how they lie.
+	for p := range piecesCalled(k, []string{"front", "plate", "back"}) {
+		p.Turns = func(it *ws.Item) bool { return !it.Order.Run.Set && plainCloth(it.Cloth(p.Role)) }
+	}
+	for p := range piecesCalled(k, []string{"boxing", "front boxing", "side boxing", "zip strip"}) {
+		p.Turns = func(it *ws.Item) bool { return !it.Order.Boxing.Run.Set && plainCloth(it.Face) }
+	}
 	rounder(k, "tie")
 	for i := range k.Pieces {
 		switch p := &k.Pieces[i]; p.Name {
 		case "boxing", "zip strip": // their runs are trimmed when they are joined
-			p.WidthAsRight = func(it *ws.Item) []length.Length { return runsUp(it, "across", p.Width) }
-			p.LengthAsRight = func(it *ws.Item) []length.Length { return runsUp(it, "along", p.Length) }
+			run := map[string]string{"boxing": "boxing run", "zip strip": "strips run"}[p.Name]
+			p.WidthAsRight = func(it *ws.Item) []length.Length { return runsUp(it, run, "across", p.Width) }
+			p.LengthAsRight = func(it *ws.Item) []length.Length { return runsUp(it, run, "along", p.Length) }
 		case "back":
 			p.LengthAsRight = func(it *ws.Item) []length.Length {
 				if !it.Has("front along") || it.Word("run") == "along" {
@@ -228,7 +242,7 @@ func cushionRun(it *ws.Item) string {
 	if stated := it.Order.Run.Value; stated != "" {
 		return stated
 	}
-	if !turnable(it) || it.Order.Back.Set {
+	if !turnable(it, "front", "plate", "back") || it.Order.Back.Set {
 		return "across"
 	}
 	c := it.Face
@@ -239,34 +253,81 @@ func cushionRun(it *ws.Item) string {
 	return "across"
 }
 
-// boxingRun is how the strips of a boxing lie on the cloth. Where that is not said, those
-// that are cut in one piece, and are longer than a plain cloth is wide, run down it.
-func boxingRun(it *ws.Item) string {
-	if stated := it.Order.Boxing.Run.Value; stated != "" {
-		return stated
-	}
-	if !turnable(it) {
+// stripsRun is how the strips of a boxing of that name lie on the cloth, so deep and in all so
+// long. Where the order does not say, the cut of a plain cloth may, and otherwise those that
+// are cut in one piece, and are longer than a plain cloth is wide, run down it.
+func stripsRun(piece, depth, whole string) func(*ws.Item) string {
+	return func(it *ws.Item) string {
+		if stated := it.Order.Boxing.Run.Value; stated != "" {
+			return stated
+		}
+		if run := cutSaysRun(it, piece, depth, whole); run != "" {
+			return run
+		}
+		if !turnable(it, piece) {
+			return "across"
+		}
+		longest := it.Length("zip strip run")
+		if it.Word("boxing layout") == "four sides" {
+			longest = max(longest, it.Length("finished width")+2*it.Length("allowance"), it.Length("finished length")+2*it.Length("allowance"))
+		}
+		if longest > it.Face.Washed {
+			return "along"
+		}
 		return "across"
 	}
-	longest := it.Length("zip strip run")
-	if it.Word("boxing layout") == "four sides" {
-		longest = max(longest, it.Length("finished width")+2*it.Length("allowance"), it.Length("finished length")+2*it.Length("allowance"))
+}
+
+// cutSaysRun is how strips lie of which the cut states the depth, on one side or the other;
+// "" where it says nothing of that.
+func cutSaysRun(it *ws.Item, piece, depth, whole string) string {
+	c := it.StatedCut(piece)
+	if c == nil || !c.Width.Set || !c.Length.Set || !plainCloth(it.Face) {
+		return ""
 	}
-	if longest > it.Face.Washed {
+	is := func(l order.Length, term string) bool { return ws.Near(l.Value, it.Length(term), it.Step()) }
+	switch deep := is(c.Length, depth); {
+	case is(c.Width, depth) == deep:
+		return ""
+	case !deep, c.Width.Value > it.Face.Width && is(c.Width, whole) && (piece != "boxing" || c.Count.Value <= 1):
 		return "along"
+	case c.Width.Value > it.Face.Width:
+		return ""
 	}
 	return "across"
 }
 
-// turnable reports whether an item's cloth may be turned without asking: it is plain, and no
-// cut is stated across it that is wider than it is.
-func turnable(it *ws.Item) bool {
-	return plainFace(it) && !slices.ContainsFunc(it.Order.Cuts, func(k order.Cut) bool { return k.Width.Value > it.Face.Width })
+// boxingChosen is the maker's number of pieces in a boxing, more than the cloth asks for,
+// where the length stated of each goes with it.
+func boxingChosen(it *ws.Item) (ws.Result, bool) {
+	c, seams := it.StatedCut("boxing"), it.Length("allowance").Mul(2)
+	if c == nil || c.Count.Value < 2 || c.Count.Value > 4 {
+		return ws.Result{}, false
+	}
+	n, least := c.Count.Value, int64(1)
+	if fits := it.Length("face washed width") - 2*it.Length("face selvedge") - seams; fits > 0 && it.Word("boxing run") == "across" {
+		least = length.CeilDiv(it.Length("boxing length")-seams, fits)
+	}
+	each := (it.Length("boxing length") + seams.Mul(n-1)).Div(n, length.Up)
+	return ws.Result{Value: ws.CountOf(n), Source: "the order"}, n > least && ws.Near(max(c.Width.Value, c.Length.Value), each, it.Step())
 }
 
-// plainFace reports whether an item's cloth has no nap that is said, and no pattern.
-func plainFace(it *ws.Item) bool {
-	c := it.Face
+// twoFronts is 2 where the cuts call front and back of a cushion by one name.
+func twoFronts(it *ws.Item) (ws.Result, bool) {
+	c := it.StatedCut("front")
+	return ws.Result{Value: ws.CountOf(2)}, c != nil && c.Count.Value == 2 && it.StatedCut("back") == nil
+}
+
+// turnable reports whether an item's cloth may be turned for those pieces without asking: it
+// is plain, and no cut of them is stated across it that is wider than it is.
+func turnable(it *ws.Item, pieces ...string) bool {
+	return plainCloth(it.Face) && !slices.ContainsFunc(it.Order.Cuts, func(k order.Cut) bool {
+		return k.Width.Value > it.Face.Width && slices.Contains(pieces, k.Piece.Value)
+	})
+}
+
+// plainCloth reports whether a cloth has no nap that is said, and no pattern.
+func plainCloth(c *ws.Cloth) bool {
 	return c != nil && c.Order.Nap.Value != "one way" && c.Repeat == 0 && c.Across == 0
 }
 
@@ -295,9 +356,9 @@ func unlapped(it *ws.Item) string {
 	return ""
 }
 
-// runsUp are rounder lengths of what runs along the boxing, where it is cut so.
-func runsUp(it *ws.Item, run, term string) []length.Length {
-	if it.Word("boxing run") != run {
+// runsUp are rounder lengths of what runs along the boxing, where its strips lie so.
+func runsUp(it *ws.Item, run, lie, term string) []length.Length {
+	if it.Word(run) != lie {
 		return nil
 	}
 	return it.Rounder(term)
@@ -396,7 +457,7 @@ func cushionSlips(k *ws.Kind) {
 		side := map[string]string{"front boxing": "width", "side boxing": "length"}[piece]
 		lying("boxing run", piece, "width", one("{finished "+side+"}")...)
 	}
-	lying("boxing run", "zip strip", "length",
+	lying("strips run", "zip strip", "length",
 		slip{"", "half the boxing: nothing for the zip", "{boxing depth} ÷ 2"},
 		slip{"", "the strip's own allowance was counted once", "({boxing depth} + {strip seam}) ÷ 2"},
 		slip{"", "it was not halved: this is for both strips", "{boxing depth} + 2 × {strip seam}"})
@@ -412,7 +473,7 @@ func cushionSlips(k *ws.Kind) {
 		round("measured round the cut edge, not the seam line, and the zip strip was not taken off", "{cut around}"),
 		slip{"", "the allowances of the joins were left out", "{boxing length} ÷ {boxing count}"},
 		slip{"", "it was not divided by the pieces", "{boxing length}"})
-	lying("boxing run", "zip strip", "width",
+	lying("strips run", "zip strip", "width",
 		slip{"", "the allowances were left out: this is the zip's length", "{zip strip run} - 2 × {allowance}"},
 		slip{"", "the allowance was added on one end only", "{zip strip run} - {allowance}"})
 	for _, piece := range []string{"tube", "end strip"} {
@@ -457,15 +518,15 @@ func cushionEdges(k *ws.Kind) {
 		edging{"back", "front along, run: across", "hem back", "", "", ""},
 		edging{"back", "front along, run: along", "", "", "", "hem back"},
 		edging{"half circle", "", plain, zip, plain, plain},
-		edging{"zip strip", "boxing run: across", "", strip, "", ""},
-		edging{"zip strip", "boxing run: along", "", "", "", strip},
+		edging{"zip strip", "strips run: across", "", strip, "", ""},
+		edging{"zip strip", "strips run: along", "", "", "", strip},
 		edging{"end strip", "", "", "turn {end turn} turn to draw up", "", ""},
 		allRound("front/back/plate/circle/end/end strip/tube/boxing/front boxing/side boxing/zip strip", "", plain),
 		allRound("tie", "", "seam {tie seam}"))
 	placed(k,
 		ws.Placing{Mark: "zip", Of: "front", When: "run: across", Edge: ws.Foot},
-		ws.Placing{Mark: "zip strip", Of: "zip strip", When: "boxing run: across", Edge: ws.Top, Raw: true, Through: true},
-		ws.Placing{Mark: "zip strip", Of: "zip strip", When: "boxing run: along", Edge: ws.Right, Raw: true, Through: true})
+		ws.Placing{Mark: "zip strip", Of: "zip strip", When: "strips run: across", Edge: ws.Top, Raw: true, Through: true},
+		ws.Placing{Mark: "zip strip", Of: "zip strip", When: "strips run: along", Edge: ws.Right, Raw: true, Through: true})
 	placed(k, // of one strip; several are joined first
 		ws.Placing{Mark: "boxing", Of: "boxing", When: "boxing run: across, {boxing count} = 1", Edge: ws.Top, Raw: true, Through: true},
 		ws.Placing{Mark: "boxing", Of: "boxing", When: "boxing run: along, {boxing count} = 1", Edge: ws.Right, Raw: true, Through: true})

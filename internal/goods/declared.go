@@ -3,6 +3,9 @@ package goods
 import (
 	"cmp"
 	"errors"
+	"fmt"
+	"slices"
+	"strings"
 
 	ws "cutgate/internal/worksheet"
 )
@@ -24,6 +27,7 @@ type (
 	DeclaredCloth  struct{ Role, Field string }
 	DeclaredChoice struct {
 		Term, Field, Otherwise, Between string
+		Words                           []string
 		Ordered                         bool
 	}
 	DeclaredStep    struct{ Term, When, Formula, Round, Source string }
@@ -54,8 +58,14 @@ func Declare(d *Declared) (k *ws.Kind, err error) {
 		if err := try("choice", c.Term, func() { choices(k, choice{c.Term, c.Field, c.Otherwise, c.Between, more}) }); err != nil {
 			return nil, err
 		}
+		if span := k.Given[len(k.Given)-1].Choice; span != nil && (span.Low > span.High || span.Least > span.Most) {
+			return nil, &ws.Fault{Part: "choice", Of: c.Term, Err: errors.New("between " + c.Between + ": the least comes first")}
+		}
 	}
 	for _, s := range d.Steps {
+		if err := d.said(s.When); err != nil {
+			return nil, &ws.Fault{Part: "step", Of: s.Term, Err: err}
+		}
 		if err := try("step", s.Term, func() { steps(k, step{s.Term, s.When, s.Formula, cmp.Or(s.Round, "up"), cmp.Or(s.Source, Own)}) }); err != nil {
 			return nil, err
 		}
@@ -66,6 +76,9 @@ func Declare(d *Declared) (k *ws.Kind, err error) {
 		if k.Role(p.Cloth) < 0 && p.Cloth != "" {
 			return nil, &ws.Fault{Part: "piece", Of: p.Name, Err: errors.New("there is no cloth " + p.Cloth)}
 		}
+		if err := d.said(p.When); err != nil {
+			return nil, &ws.Fault{Part: "piece", Of: p.Name, Err: err}
+		}
 	}
 	pieces(k, rows...)
 	for _, o := range d.Outcomes {
@@ -75,10 +88,30 @@ func Declare(d *Declared) (k *ws.Kind, err error) {
 		slips(k, slip{s.Of, s.Name, s.Formula})
 	}
 	for _, m := range d.Marks {
+		if err := d.said(m.When); err != nil {
+			return nil, &ws.Fault{Part: "mark", Of: m.Name, Err: err}
+		}
 		marks(k, mark{m.Name, m.From, m.When, m.Count, m.At})
 	}
 	press(k)
 	return k, nil
+}
+
+// said finds a word in a guard that may not stand for its choice.
+func (d *Declared) said(when string) error {
+	for guard := range strings.SplitSeq(when, ",") {
+		term, words, ok := strings.Cut(strings.TrimSpace(guard), ": ")
+		i := slices.IndexFunc(d.Choices, func(c DeclaredChoice) bool { return c.Term == term && len(c.Words) > 0 })
+		if !ok || i < 0 {
+			continue
+		}
+		for word := range strings.SplitSeq(words, "/") {
+			if may := d.Choices[i].Words; !slices.Contains(may, word) {
+				return fmt.Errorf("when %q: %s can't be %q; it is one of %s", when, term, word, strings.Join(may, ", "))
+			}
+		}
+	}
+	return nil
 }
 
 // try does what a row asks for, and says why it can't be done.

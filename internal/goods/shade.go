@@ -46,6 +46,7 @@ func romanShade() *ws.Kind {
 		choice{"ring edge", "columns.edge", "2 in / 5 cm", "1/2 to 6 in", ""},
 		choice{"ring pitch", "columns.at_most", "10 in / 25 cm", "6 to 14 in", ""},
 		choice{"columns most", "", "12 in / 30 cm", "", ""},
+		choice{"recess slack", "", "6 in / 15 cm", "", ""},
 		choice{"rod short", "", "1/2 in / 12 mm", "", ""},
 		choice{"lining inset", "lining.inset", "1/2 in / 12.5 mm", "0 to 1 1/2 in", ""},
 		choice{"usual inset", "", "1/2 in / 12 mm", "", ""},

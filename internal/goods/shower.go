@@ -246,7 +246,9 @@ func faceSlips(top string) []ws.Slipping {
 		{When: "bottom folds, {bottom folds} = 2", Name: "the bottom hem was counted once, not twice", Formula: f + " + {" + top + "} + {bottom turn}"},
 		{When: "bottom folds, {bottom folds} = 3", Name: "the bottom hem was counted once, not three times", Formula: f + " + {" + top + "} + {bottom turn}"},
 	}
-	if top == "top hem" {
+	if top == "heading allowance" {
+		list = append(list, pocketSlips...)
+	} else {
 		list = append(list,
 			ws.Slipping{When: "top turn", Name: "the top hem was counted once, not twice", Formula: f + " + {top turn} + {bottom hem}"},
 			ws.Slipping{When: "top turn, bottom turn", Name: "both hems were counted once", Formula: f + " + {top turn} + {bottom turn}"})

@@ -281,7 +281,7 @@ func anywhere(k *ws.Kind, names ...string) {
 // eitherWay says that pieces of a plain cloth may as well be cut the other way round.
 func eitherWay(k *ws.Kind, names ...string) {
 	for p := range piecesCalled(k, names) {
-		p.Turns = plainFace
+		p.Turns = func(it *ws.Item) bool { return plainCloth(it.Cloth(p.Role)) }
 	}
 }
 

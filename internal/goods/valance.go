@@ -12,8 +12,6 @@ const (
 	boxSpacing  = "Homesteady, How to measure for a pleated valance"
 	boxTouching = "J. W. Stephenson, Cutting and Draping, 1905: pleats as wide as the spaces take three to one"
 	gatheredBy  = "Indigo and Luxe, How to measure gathered valance width"
-	rodPocket   = "98905 household articles, Rod pocket height"
-	headerOver  = "About.com sewing, Scallop valance: header, casing and a turn"
 	sixthDeep   = "Merrick & Day, Curtain Design Directory p. 129: a sixth to a fifth of the curtain"
 	afterwards  = "eHow UK, How to calculate the amount of fabric needed for curtains"
 )
@@ -45,13 +43,10 @@ func valance() *ws.Kind {
 		choice{"return over", "", "2 in / 5 cm", "", ""},
 		choice{"style", "heading.style", "gathered", "", ""},
 		choice{"board depth stated", "board.depth", "", "1 to 8 in", ""},
-		choice{"staple turn", "board.staple_turn", "1/2 in / 15 mm", "0 to 2 in", ""},
+		choice{"staple turn stated", "board.staple_turn", "", "0 to 2 in", ""},
+		choice{"usual staple turn", "", "1/2 in / 15 mm", "", ""},
 		choice{"end turn", "board.end_turn", "", "1/4 to 2 in", ""},
 		choice{"rod", "rod.diameter", "", "1/4 to 4 in", ""},
-		choice{"header", "heading.header", "0 in / 0 mm", "0 to 6 in", ""},
-		choice{"pocket height stated", "heading.pocket", "", "", "none"},
-		choice{"pocket ease", "heading.ease", "1/2 in / 12 mm", "1/8 to 2 in", ""},
-		choice{"pocket turn", "heading.turn", "1/2 in / 12 mm", "1/4 to 1 in", ""},
 		choice{"heading allowance stated", "heading.allowance", "", "1 to 12 in", ""},
 		choice{"pleats stated", "heading.pleats", "", "", "none"},
 		choice{"wished spacing", "heading.spacing", "10 in / 25 cm", "", "none"},
@@ -78,29 +73,20 @@ func valance() *ws.Kind {
 	finished(k, "length", "4 to 40 in", "width")
 	steps(k,
 		step{"board depth", "board depth stated", "{board depth stated}", "near, hidden", ws.Common},
-		step{"board depth", "", "{return}", "near, hidden", ws.Common},
-		step{"pocket needed", "style: rod pocket", "({rod} × π + {pocket ease}) ÷ 2", "up, hidden", rodPocket},
-		// A roomier pocket is a choice, and so is one for a rod that is not measured.
-		step{string(ws.PocketHeight), "style: rod pocket, pocket height stated, no rod", "{pocket height stated}", "near", "the order"},
-		step{string(ws.PocketHeight), "style: rod pocket, pocket height stated, {pocket height stated} > {pocket needed}, {pocket height stated} ≤ 2 × {pocket needed}", "{pocket height stated}", "near", "the order"},
-		step{string(ws.PocketHeight), "style: rod pocket", "({rod} × π + {pocket ease}) ÷ 2", "up", rodPocket},
-		step{"top allowance", "pocket height", "{header} + {pocket height} + {pocket turn}", "up", headerOver},
+		step{"board depth", "", "{return}", "near, hidden", ws.Common})
+	rodPocket(k, "style: rod pocket", "rod", "")
+	stapleTurn(k)
+	steps(k,
 		step{"top allowance", "heading allowance stated", "{heading allowance stated}", "near, hidden", ws.Common},
+		step{"top allowance", "pocket made", headerPocketTurn, "up", headerOver},
 		step{"top allowance", "mount: board", "{board depth} + {staple turn}", "up", boxTutorial},
 		step{"top allowance", "", "{usual heading allowance}", "up, hidden", ws.Common})
-	for i := range k.Steps {
-		if s := &k.Steps[i]; s.Term == string(ws.PocketHeight) && s.Source == "the order" {
-			s.Own = true
-		}
-	}
-	cut(k, "", "face", ws.CutLength, boxTutorial, run{sum: "{finished length} + {top allowance} + {bottom hem}", slips: []ws.Slipping{
+	cut(k, "", "face", ws.CutLength, boxTutorial, run{sum: "{finished length} + {top allowance} + {bottom hem}", slips: append([]ws.Slipping{
 		{Name: "the cloth over the top was left out", Formula: "{finished length} + {bottom hem}"},
 		{When: "{bottom folds} > 1", Name: "the bottom hem was counted once, not folded twice", Formula: "{finished length} + {top allowance} + {bottom turn}"},
 		{Name: "the bottom hem was left out", Formula: "{finished length} + {top allowance}"},
-		{When: "mount: board", Name: "the staple turn was left out", Formula: "{finished length} + {board depth} + {bottom hem}"},
-		{When: "pocket height", Name: "the header was left out", Formula: "{finished length} + {pocket height} + {pocket turn} + {bottom hem}"},
-		{When: "pocket height", Name: "the pocket was left out", Formula: "{finished length} + {header} + {pocket turn} + {bottom hem}"},
-	}})
+		{When: "mount: board, no heading allowance stated", Name: "the staple turn was left out", Formula: "{finished length} + {board depth} + {bottom hem}"},
+	}, pocketSlips...)})
 
 	boxPleats(k)
 	flat := string(ws.FlatWidth)
@@ -122,16 +108,13 @@ func valance() *ws.Kind {
 		slip{flat, "the side hems were left out", "{flat width} - {side hems}"},
 		slip{flat, "one side hem was left out", "{flat width} - {side hem}"})
 	k.Slips = append(k.Slips,
+		ws.Slipping{Of: flat, When: "{sides folds} > 1", Name: sideOnce, Formula: "{flat width} - 2 × {side hem} + 2 × {sides turn}"},
 		ws.Slipping{Of: flat, When: "style: box pleat", Name: "only half of each pleat was counted", Formula: "{finished width} + {pleats} × {take-up of a pleat} ÷ 2" + ends},
 		ws.Slipping{Of: flat, When: "style: box pleat", Name: "the pleats were left out", Formula: "{finished width}" + ends},
 		ws.Slipping{Of: flat, When: "style: box pleat", Name: "a pleat was left out", Formula: "{flat width} - {take-up of a pleat}"},
 		ws.Slipping{Of: flat, When: "style: box pleat", Name: "the returns were left out", Formula: "{flat width} - 2 × {return}"},
 		ws.Slipping{Of: flat, When: "no pleats", Name: "the fullness was left out", Formula: "{finished width}" + ends},
-		ws.Slipping{Of: flat, When: "no pleats", Name: "the returns were left out", Formula: "{board} × {fullness}" + ends},
-		ws.Slipping{Of: string(ws.PocketHeight), Name: "the diameter was used as half the circumference", Formula: "{rod} + {pocket ease}"},
-		ws.Slipping{Of: string(ws.PocketHeight), Name: "there is no ease", Formula: "{rod} × π ÷ 2"},
-		ws.Slipping{Of: string(ws.PocketHeight), Name: "the whole circumference was used, not half", Formula: "{rod} × π + {pocket ease}"})
-	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.PocketHeight), Field: "heading.pocket", Hand: ws.Curved, Unsure: anyPocket})
+		ws.Slipping{Of: flat, When: "no pleats", Name: "the returns were left out", Formula: "{board} × {fullness}" + ends})
 
 	usable(k, "", "", "face", flat)
 	widthsJoined(k, flat, "no pleats")
@@ -200,6 +183,19 @@ func valanceHeading(k *ws.Kind) {
 			}
 			return ws.LengthOf(it.Sheet.Tables.Heading(it.Order.Heading.Style.Value).Allowance), true
 		}})
+}
+
+// stapleTurn adds what is turned under where the cloth is stapled to its board. Where the
+// order does not say, the cut may.
+func stapleTurn(k *ws.Kind) {
+	const turn = "staple turn"
+	steps(k, step{turn, "staple turn stated", "{staple turn stated}", "near, hidden", "the order"})
+	k.Steps = append(k.Steps, ws.Step{Term: turn, When: "mount: board, no heading allowance stated, no pocket made", Hidden: true, Belief: true,
+		Work: func(it *ws.Item) (ws.Result, bool) {
+			return cutLeaves(it, it.Length("board depth"), it.Length("usual staple turn"))
+		}, Reads: append([]string{"board depth", "usual staple turn"}, leavesReads...)})
+	steps(k, step{turn, "", "{usual staple turn}", "near, hidden", ws.Common})
+	mayBeNothing(k, turn)
 }
 
 // boxPleats adds the pleats of a box pleated face: how many, how far apart, what each
@@ -299,7 +295,3 @@ func valanceEdges(k *ws.Kind) {
 		ws.Placing{Mark: "pleat starts", Of: thePanel, Edge: ws.Top, Raw: true},
 		ws.Placing{Mark: "joins", Of: thePanel, Edge: ws.Foot, Raw: true, Through: true})
 }
-
-// anyPocket says that a pocket which is too tight for its rod may be meant to have any
-// greater height, or to take a thinner rod.
-func anyPocket(*ws.Item) bool { return true }

@@ -19,6 +19,7 @@ func (r *reader) kinds(v cue.Value) error {
 	for it, err := v.Fields(); err == nil && it.Next(); {
 		d, f := &goods.Declared{Name: it.Selector().Unquoted()}, form.Kind{Name: it.Selector().Unquoted()}
 		p := path("kinds", d.Name)
+		r.declares = append(r.declares, d.Name)
 		if goods.All().Knows(d.Name) {
 			r.fault(r.key(p), "%q is a kind that cutgate has itself: give yours another name", d.Name)
 			continue
@@ -61,12 +62,8 @@ func (r *reader) declared(d *goods.Declared, f *form.Kind, v cue.Value) error {
 		if err := decode(it.Value(), &c); err != nil {
 			return err
 		}
-		var words struct{ Words []string }
-		if err := decode(it.Value(), &words); err != nil {
-			return err
-		}
 		d.Choices = append(d.Choices, c)
-		f.Fields = append(f.Fields, form.KindField{Path: c.Field, Words: words.Words})
+		f.Fields = append(f.Fields, form.KindField{Path: c.Field, Words: c.Words})
 	}
 	for name, to := range map[string]any{"steps": &d.Steps, "pieces": &d.Pieces, "outcomes": &d.Outcomes, "slips": &d.Slips, "marks": &d.Marks} {
 		if err := decode(of(name), to); err != nil {
@@ -116,6 +113,7 @@ func (r *reader) misdeclared(p string, d *goods.Declared, err error) {
 		case "outcome":
 			row("outcomes", func(i int) bool { return d.Outcomes[i].Term == f.Of }, len(d.Outcomes))
 		case "slip":
+			row("slips", func(i int) bool { return d.Slips[i].Of == f.Of }, len(d.Slips))
 			row("slips", func(i int) bool { return d.Slips[i].Of == f.Of && strings.Contains(why, d.Slips[i].Formula) }, len(d.Slips))
 		case "mark":
 			row("marks", func(i int) bool { return d.Marks[i].Name == f.Of }, len(d.Marks))

@@ -14,6 +14,7 @@ const ownKind = `kinds: "headboard cover": {
 	choices: {
 		"board width": {field: "board.width", between: "60 to 220 cm"}
 		allowance: {field: "allowance", otherwise: "1/2 in / 15 mm"}
+		made: {field: "made", words: ["lined", "hemmed"]}
 	}
 	steps: [
 		{term: "flat width", formula: "{board width} + 2 × {allowance}"},
@@ -54,6 +55,20 @@ func TestOwnKind(t *testing.T) {
 	}
 }
 
+// A rule about a kind that is declared wrong says nothing of its own.
+func TestRuleOfFaultyKind(t *testing.T) {
+	text := strings.Replace(ownKind, "{board width} + 2", "{plank} + 2", 1) + `rules: deep: {items: ["headboard cover"], check: worked: flat_width: >5, message: "m {board.width}"}` + "\nunits: \"cm\"\n"
+	_, err := readHouse(t, text)
+	var e *Error
+	if !errors.As(err, &e) || len(e.Faults) != 1 {
+		t.Errorf("the faults are %v", err)
+	}
+	text = ownKind + `rules: deep: {items: ["headbord cover"], check: worked: flat_width: >5, message: "m {board.width}"}` + "\nunits: \"cm\"\n"
+	if _, err := readHouse(t, text); !errors.As(err, &e) || len(e.Faults) != 1 || !strings.Contains(err.Error(), "did you mean headboard cover?") {
+		t.Errorf("the faults of a rule about a kind that there is none of are %v", err)
+	}
+}
+
 // Each fault of a kind is reported on the line of the row that is wrong.
 func TestOwnKindFaults(t *testing.T) {
 	for _, c := range []struct {
@@ -62,15 +77,18 @@ func TestOwnKindFaults(t *testing.T) {
 	}{
 		{"a field that the form lacks", `"board.width"`, `"plank.width"`, []string{"3:3: choice board width: the form has no field plank.width"}},
 		{"a size that is none", "1/2 in / 15 mm", "a bit / more", []string{"4:3: choice allowance: "}},
-		{"a term that nobody gives", "{board width} + 2 × {allowance}", "{plank} + 2 × {allowance}", []string{"there is no term {plank}", "7:3: step flat width: "}},
-		{"a length and a count", "{board width} + 2 × {allowance}", "{board width} + 2", []string{"7:3: step flat width: "}},
-		{"a formula that ends early", "{board width} + 2 × {allowance}", "{board width} +", []string{"7:3: step flat width: "}},
-		{"a piece", `along: "{board width}"`, `along: "{board length}"`, []string{"there is no term {board length}", "10:11: step front cut length: "}},
-		{"an outcome", `{term: "flat width", field`, `{term: "flat length", field`, []string{"11:13: outcome flat length: there is no term {flat length}"}},
-		{"a slip", "{board width} + {allowance}\"}", "{board width} + {seam}\"}", []string{"there is no term {seam}", "12:10: slip flat width: "}},
-		{"a mark", "{k} × {board width}", "{k} + {board width}", []string{"13:10: mark buttons: "}},
+		{"a term that nobody gives", "{board width} + 2 × {allowance}", "{plank} + 2 × {allowance}", []string{"there is no term {plank}", "8:3: step flat width: "}},
+		{"a length and a count", "{board width} + 2 × {allowance}", "{board width} + 2", []string{"8:3: step flat width: "}},
+		{"a formula that ends early", "{board width} + 2 × {allowance}", "{board width} +", []string{"8:3: step flat width: "}},
+		{"a piece", `along: "{board width}"`, `along: "{board length}"`, []string{"there is no term {board length}", "11:11: step front cut length: "}},
+		{"an outcome", `{term: "flat width", field`, `{term: "flat length", field`, []string{"12:13: outcome flat length: there is no term {flat length}"}},
+		{"a slip", "{board width} + {allowance}\"}", "{board width} + {seam}\"}", []string{"there is no term {seam}", "13:10: slip flat width: "}},
+		{"what a slip is of", `of: "flat width"`, `of: "flat length"`, []string{"13:10: slip flat length: there is no term {flat length}"}},
+		{"a range that runs backward", "60 to 220 cm", "220 to 60 cm", []string{"3:3: choice board width: between 220 to 60 cm: the least comes first"}},
+		{"a word that may not stand there", `along: "{board width}"}]`, `along: "{board width}", when: "board width, made: lned"}]`, []string{`11:11: piece front: when "board width, made: lned": made can't be "lned"; it is one of lined, hemmed`}},
+		{"a mark", "{k} × {board width}", "{k} + {board width}", []string{"14:10: mark buttons: "}},
 		{"a kind of cutgate's own", `"headboard cover"`, `"curtain"`, []string{"1:8: \"curtain\" is a kind that cutgate has itself"}},
-		{"no pieces", `[{name: "front", across: "{flat width}", along: "{board width}"}]`, "[]", []string{"10:"}},
+		{"no pieces", `[{name: "front", across: "{flat width}", along: "{board width}"}]`, "[]", []string{"11:"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			text := strings.Replace(ownKind, c.from, c.to, 1)

@@ -23,13 +23,14 @@ import (
 
 // A reader is the state of reading one file of house rules.
 type reader struct {
-	src    *source.File
-	ctx    *cue.Context
-	base   int // where the parsed text starts in the file's
-	faults []Fault
-	places places
-	house  *House
-	tables *trade.Tables // the edition that is filled in
+	src      *source.File
+	ctx      *cue.Context
+	base     int // where the parsed text starts in the file's
+	faults   []Fault
+	declares []string // the kinds that the file declares
+	places   places
+	house    *House
+	tables   *trade.Tables // the edition that is filled in
 
 	unitSaid bool // the file says what a bare number of a length means
 

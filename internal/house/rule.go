@@ -64,7 +64,9 @@ func (r *reader) rules(v, shape cue.Value) error {
 		if level, err := finding.ParseLevel(says.Level); err == nil {
 			rule.Level = level
 		}
-		r.known(says.Items, path(p, "items"))
+		if !r.known(says.Items, path(p, "items")) {
+			continue // what such an item has can't be said
+		}
 		parts, err := r.house.partsOf(says.Items)
 		if err != nil {
 			return err
@@ -99,14 +101,19 @@ func (r *reader) rules(v, shape cue.Value) error {
 	return nil
 }
 
-// known files kinds of item that there are none of.
-func (r *reader) known(items []string, p string) {
-	words := r.house.Words()
+// known files kinds of item that there are none of, and reports whether all can be had. One
+// of the shop's own that is declared wrong was told of already.
+func (r *reader) known(items []string, p string) bool {
+	words, all := r.house.Words(), true
 	for i, kind := range items {
-		if !slices.Contains(words, kind) {
+		if slices.Contains(words, kind) {
+			continue
+		}
+		if all = false; !slices.Contains(r.declares, kind) {
 			r.fault(r.value(element(p, i)), "there is no kind of item %q%s", kind, hint(kind, words, "one of "+and(words)))
 		}
 	}
+	return all
 }
 
 // named returns the steps of a path, and files one that leads nowhere. p is

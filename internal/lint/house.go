@@ -53,6 +53,13 @@ func (c *Checker) under(f *source.File) (*Checker, error) {
 	return own.(*Checker), nil
 }
 
+// For returns the checker for the orders of a file: c itself where its house rules can't be
+// read.
+func (c *Checker) For(f *source.File) *Checker {
+	own, _ := c.under(f)
+	return own
+}
+
 // in returns a checker by the rules of a house: its tables, its levels, and its
 // own rules after the others.
 func (c *Checker) in(h *house.House) *Checker {

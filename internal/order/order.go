@@ -252,7 +252,7 @@ type Item struct {
 func (it *Item) Calls() []*Text {
 	list := []*Text{&it.Cloth, &it.Lining.Cloth, &it.Interlining.Cloth, &it.Piping.Cloth, &it.Back.Cloth, &it.Wadding.Cloth,
 		&it.Interfacing.Cloth, &it.Border.Cloth, &it.Cuff.Cloth, &it.Deck.Cloth,
-		&it.Join.SideCloth, &it.Liner.Cloth, &it.Band.Cloth, &it.Tabs.Cloth, &it.Heading.TabCloth}
+		&it.Join.SideCloth, &it.Liner.Cloth, &it.Band.Cloth, &it.Tabs.Cloth, &it.Heading.TabCloth, &it.TieBacks.Cloth}
 	for i := range it.Cuts {
 		list = append(list, &it.Cuts[i].Cloth)
 	}
@@ -463,6 +463,18 @@ type Holes struct {
 	Ease     Length `form:"ease"`
 	Slit     Length `form:"slit"`
 	Backing  Text   `form:"backing"`
+}
+
+// Reach is how far a grommet lies around its center: half its flange, or half its bore
+// where no flange is stated. It is 0 for a buttonhole.
+func (h *Holes) Reach() length.Length {
+	switch {
+	case h.Make.Value != "grommet":
+		return 0
+	case h.Flange.Set:
+		return max(h.Flange.Value, h.Bore.Value).Div(2, length.Up)
+	}
+	return h.Bore.Value.Div(2, length.Up)
 }
 
 // Press is how the work is pressed.

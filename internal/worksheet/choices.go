@@ -399,11 +399,13 @@ func (s *Sheet) OutcomeOf(path string) *Quantity {
 		}
 		for j := range it.Order.Cuts {
 			name, ok := strings.CutPrefix(rest, "cuts["+strconv.Itoa(j)+"].")
-			if p, doubtful := it.PieceOf(&it.Order.Cuts[j]); ok && p != nil && !s.Unsettled(i) && !it.Turned(p, &it.Order.Cuts[j]) {
-				for k, size := range []string{"width", "length"} {
-					if name == size && !doubtful[k] {
-						return [...]*Quantity{p.Width, p.Length}[k]
-					}
+			if p, _ := it.PieceOf(&it.Order.Cuts[j]); ok && p != nil && !s.Unsettled(i) {
+				width, length := it.SizesOf(p, &it.Order.Cuts[j])
+				switch {
+				case name == "width" && !width.Doubtful:
+					return width.Quantity
+				case name == "length" && !length.Doubtful:
+					return length.Quantity
 				}
 			}
 		}

@@ -305,7 +305,7 @@ func (w *worker) halfDrop(c *Cloth) length.Length {
 }
 
 // compareOrdered compares the cloth ordered. More than needed may be bought on
-// purpose, up to one more cut without a word.
+// purpose, up to one more cut without a word; a bolt is bought whole.
 func (w *worker) compareOrdered(c *Cloth) {
 	leaf := &c.Order.Ordered
 	if !leaf.Set || leaf.Node == nil {
@@ -316,6 +316,8 @@ func (w *worker) compareOrdered(c *Cloth) {
 	switch {
 	case leaf.Value <= c.Needed.Value.Length()-length.Step(w.Unit):
 		agrees = Differs
+	case len(c.Order.Bolts) > 0 && leaf.Value > right:
+		agrees, far = AsRight, false
 	case leaf.Value >= right+c.Longest(), far:
 		agrees = More
 	}

@@ -113,12 +113,9 @@ func (w *worker) compareCuts(it *Item, p *Piece, before *compared) {
 		if p.half != nil {
 			half = p.Cloth.Width / 2
 		}
-		across, along, acrossSlot, alongSlot := p.Width, p.Length, p.decl.width, p.decl.length
-		if it.Turned(p, c) {
-			across, along, acrossSlot, alongSlot = along, across, alongSlot, acrossSlot
-		}
-		w.compareCut(it, i, p, c.Width.Node, LengthOf(c.Width.Value), c.Width.Set, across, acrossSlot, p.decl.WidthAsRight, half, Size, before)
-		w.compareCut(it, i, p, c.Length.Node, LengthOf(c.Length.Value), c.Length.Set, along, alongSlot, p.decl.LengthAsRight, 0, Run, before)
+		width, long := it.SizesOf(p, c)
+		w.compareCut(it, i, p, c.Width.Node, LengthOf(c.Width.Value), c.Width.Set, width.Quantity, width.slot, p.decl.WidthAsRight, half, Size, before)
+		w.compareCut(it, i, p, c.Length.Node, LengthOf(c.Length.Value), c.Length.Set, long.Quantity, long.slot, p.decl.LengthAsRight, 0, Run, before)
 		count, slot := p.Count, p.decl.count
 		switch {
 		case p.half == nil:

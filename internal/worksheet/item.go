@@ -132,16 +132,32 @@ func (it *Item) Entries() []Entry {
 }
 
 // PieceOf is the piece that a cut of the order is of; nil where the item has none
-// such. Doubtful are its width, length and count where they rest on a choice that
-// could not be read.
-func (it *Item) PieceOf(c *order.Cut) (p *Piece, doubtful [3]bool) {
+// such. Doubtful is its count where that rests on a choice that could not be read.
+func (it *Item) PieceOf(c *order.Cut) (p *Piece, doubtful bool) {
 	for i := range it.Pieces {
 		if p := &it.Pieces[i]; p.cutAs(c) {
-			d := p.decl
-			return p, [3]bool{it.cells[d.width].doubtful, it.cells[d.length].doubtful, it.cells[d.count].doubtful}
+			return p, it.cells[p.decl.count].doubtful
 		}
 	}
-	return nil, doubtful
+	return nil, false
+}
+
+// A CutSize is what was worked out for a size of a cut. It is doubtful where it rests on a
+// choice that could not be read.
+type CutSize struct {
+	*Quantity
+	Doubtful bool
+	slot     int
+}
+
+// SizesOf are the width and the length of a piece, the way round that a cut states them.
+func (it *Item) SizesOf(p *Piece, c *order.Cut) (width, length CutSize) {
+	width = CutSize{p.Width, it.cells[p.decl.width].doubtful, p.decl.width}
+	length = CutSize{p.Length, it.cells[p.decl.length].doubtful, p.decl.length}
+	if it.Turned(p, c) {
+		return length, width
+	}
+	return width, length
 }
 
 // ClothField is the field that says what cloth a piece is cut from; where none is
@@ -235,6 +251,14 @@ var mainPieces = []string{"piece", "width", "skirt", "cover"}
 
 // IsHalf reports whether a cut is half a width of cloth wide.
 func IsHalf(cut, cloth length.Length) bool { return Near(cut, cloth/2, length.Millimetre) }
+
+// OffHem reports whether grommets reach to the inner fold of a stated top hem, or past
+// it: how far they are from the top edge is then in doubt.
+func (it *Item) OffHem() bool {
+	h, turn := &it.Order.Holes, it.Order.Hems.Top.Turn
+	r := h.Reach()
+	return r > 0 && h.FromTop.Set && turn.Set && h.FromTop.Value+r >= turn.Value
+}
 
 // Near reports whether two lengths are less than a step apart.
 func Near(a, b, step length.Length) bool { return a-b < step && b-a < step }

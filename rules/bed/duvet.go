@@ -19,11 +19,19 @@ var duvetGuards = []rule.Guard{
 	},
 	{
 		ID: "bed/cover-slack", Title: "cover is much larger than its duvet", Level: finding.Note, Kinds: duvets,
-		When: "duvet width, duvet length, the larger of ({finished width} - {duvet width}, {finished length} - {duvet length}) > {slack most}", At: []string{"ease", "finished.width", "finished.length", "duvet.width"},
+		When: "duvet width, duvet length, the larger of ({finished width} - {duvet width}, {finished length} - {duvet length}) > {slack most}, the larger of ({finished width} - {duvet width}, {finished length} - {duvet length}) ≤ 4 × {slack most}", At: []string{"ease", "finished.width", "finished.length", "duvet.width"},
 		Message: "The cover finishes at {finished width} by {finished length} for a duvet of {duvet width} by {duvet length}: over {slack most} larger, the duvet slides about in it.",
 		Checks:  "How much larger than its duvet the finished cover is.",
 		Because: "A duvet that does not fill its cover slips to one end.",
 		Source:  "Videojug, 'How to make a duvet cover': 5 cm over",
+	},
+	{
+		ID: "bed/not-its-duvet", Title: "cover and duvet are of different sizes", Level: finding.Warning, Kinds: duvets,
+		When: "duvet width, duvet length, the larger of ({finished width} - {duvet width}, {finished length} - {duvet length}) > 4 × {slack most}", At: []string{"ease", "finished.width", "finished.length", "duvet.width"},
+		Message: "The cover finishes at {finished width} by {finished length}, and the duvet is {duvet width} by {duvet length}: measure the duvet again.",
+		Checks:  "Whether cover and duvet are so far apart that one of them was measured or written wrong.",
+		Because: "A cover of another size is of no use for this duvet.",
+		Source:  worksheet.Common,
 	},
 	{
 		ID: "bed/opening-small", Title: "duvet cover opening is too small", Level: finding.Warning, Kinds: duvets,

@@ -65,7 +65,8 @@ func runClothUnused(p *rule.Pass) {
 // unsure reports whether something in a place on the form could not be read that
 // may name a cloth: its name, or the group that it stands in.
 func unsure(o *order.Order, in source.Range) bool {
-	for _, field := range []string{"cloth", "lining", "interlining", "piping", "back", "wadding", "interfacing", "border", "cuff", "deck", "cuts", "item"} {
+	for _, field := range []string{"cloth", "lining", "interlining", "piping", "back", "wadding", "interfacing", "border", "cuff", "deck", "join", "liner", "band",
+		"tabs", "heading", "tie_backs", "cuts", "item"} {
 		if o.Misspelt(in, field) {
 			return true
 		}

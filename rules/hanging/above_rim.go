@@ -40,7 +40,7 @@ func runAboveRim(p *rule.Pass) {
 		it := &p.Sheet.Items[i]
 		rim := &it.Order.Tub.Rim
 		leaf := &it.Order.Finished.Length
-		if it.Order.Kind.Value != "shower curtain" || it.Get(worksheet.FootGap) == nil || !leaf.Set || !rim.Set || p.Sheet.Doubted(leaf.Node) {
+		if it.Order.Kind.Value != "shower curtain" || it.Get(worksheet.FootGap) == nil || !leaf.Set || !rim.Set || it.OffHem() || p.Sheet.Doubted(leaf.Node) {
 			continue
 		}
 		gap := it.Get(worksheet.FootGap).Value.Length()

@@ -45,7 +45,7 @@ func runOffFloor(p *rule.Pass) {
 		it := &p.Sheet.Items[i]
 		tub := &it.Order.Tub
 		leaf := &it.Order.Finished.Length
-		if it.Order.Kind.Value != "shower curtain" || it.Get(worksheet.FootGap) == nil || !leaf.Set || tub.Inside.Value || p.Sheet.Doubted(leaf.Node, it.Order.Holes.FromTop.Node) || p.Order.Misspelt(it.Order.At, "holes") {
+		if it.Order.Kind.Value != "shower curtain" || it.Get(worksheet.FootGap) == nil || !leaf.Set || tub.Inside.Value || it.OffHem() || p.Sheet.Doubted(leaf.Node, it.Order.Holes.FromTop.Node) || p.Order.Misspelt(it.Order.At, "holes") {
 			continue
 		}
 		gap := it.Get(worksheet.FootGap).Value.Length()

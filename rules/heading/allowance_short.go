@@ -29,8 +29,8 @@ takes cloth from the curtain's length, and the curtain comes out short.
 Working
 allowance ≥ turn × folds of a stated top hem; allowance, or the turn of a top hem
 without one, ≥ header + pocket. The pocket is the one the rod needs, or a
-roomier one that is stated. The turn under of the raw edge is not counted. Where neither
-allowance nor top hem is stated, the usual allowance that is taken has to do.
+roomier one that is stated. The turn under of the raw edge is not counted. Where no
+allowance is stated, it is worked out from the pocket.
 
 Correction
 Likely: the least that will do. The cut gets longer by as much. Where stated sizes go with
@@ -47,10 +47,10 @@ func runAllowanceShort(p *rule.Pass) {
 		it := &p.Sheet.Items[i]
 		o := it.Order
 		allowance, top := &o.Heading.Allowance, &o.Hems.Top
-		if it.Heading == nil || p.Sheet.Doubted(allowance.Node, top.Turn.Node, o.Heading.Pocket.Node, o.Track.Diameter.Node) {
+		if p.Sheet.Doubted(allowance.Node, top.Turn.Node, o.Heading.Pocket.Node, o.Track.Diameter.Node) {
 			continue
 		}
-		pocket, header := pocketOf(it), o.Heading.Header.Value
+		pocket, header := it.Length("pocket made"), o.Heading.Header.Value
 		within, what := allowance, "heading allowance"
 		if !allowance.Set && top.Turn.Set {
 			within, what = &top.Turn, "top hem"
@@ -59,18 +59,8 @@ func runAllowanceShort(p *rule.Pass) {
 		case allowance.Set && top.Turn.Set && allowance.Value < it.Top.Takes:
 			reportShort(p, allowance, it.Top.Takes, worksheet.Common,
 				fmt.Sprintf("The heading allowance is %s, but the top hem takes %s.", p.Show(allowance.Value), p.Show(it.Top.Takes)))
-		case it.Heading.Hangs == "pocket" && pocket > 0 && within.Set && within.Value < header+pocket:
+		case pocket > 0 && within.Set && within.Value < header+pocket:
 			reportShort(p, within, header+pocket, pocketSource, fmt.Sprintf("The %s is %s, but %s.", what, p.Show(within.Value), takes(p, header, pocket)))
-		case it.Heading.Hangs == "pocket" && pocket > 0 && !allowance.Set && !top.Set && !p.Order.Misspelt(o.At, "hems") && !p.Order.Misspelt(o.Hems.At, "top") && it.Heading.Allowance < header+pocket:
-			all := "it"
-			if header > 0 {
-				all = "both"
-			}
-			p.Report(finding.Finding{
-				At: o.Heading.Style.At, Source: pocketSource,
-				Message: fmt.Sprintf("The usual heading allowance of %s is taken, but %s: state an allowance that has room for %s and the turn under.",
-					p.Show(it.Heading.Allowance), takes(p, header, pocket), all),
-			})
 		}
 	}
 }
@@ -83,16 +73,6 @@ func takes(p *rule.Pass, header, pocket length.Length) string {
 		return fmt.Sprintf("the header takes %s and the pocket %s", p.Show(header), pocket.Format(p.Sheet.Unit, length.Up))
 	}
 	return "the pocket takes " + pocket.Format(p.Sheet.Unit, length.Up)
-}
-
-// pocketOf is the height that a rod pocket has to have, or a roomier one that is
-// stated; 0 where neither is known.
-func pocketOf(it *worksheet.Item) length.Length {
-	stated := it.Order.Heading.Pocket.Value
-	if it.Get(worksheet.PocketHeight) == nil {
-		return stated
-	}
-	return max(stated, it.Get(worksheet.PocketHeight).Value.Length())
 }
 
 // reportShort reports an allowance. Where stated outcomes go with it, what goes into it

@@ -39,7 +39,7 @@ func runBoreTight(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		h := &it.Order.Holes
-		if h.Make.Value != "grommet" || !h.Bore.Set {
+		if h.Make.Value != "grommet" || !h.Bore.Set || p.Sheet.Doubted(h.Bore.Node) {
 			continue
 		}
 		if it.Heading != nil && it.Heading.Hangs == "holes" {

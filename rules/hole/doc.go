@@ -36,19 +36,7 @@ func small(p *rule.Pass, l length.Length) string {
 	return l.Format(p.Sheet.Unit, length.Nearest)
 }
 
-// reach is how far a grommet lies around its center: half its flange, or half
-// its bore where no flange is stated. It is 0 for a buttonhole.
-func reach(h *order.Holes) length.Length {
-	switch {
-	case h.Make.Value != "grommet":
-		return 0
-	case h.Flange.Set:
-		return max(h.Flange.Value, h.Bore.Value).Div(2, length.Up)
-	}
-	return h.Bore.Value.Div(2, length.Up)
-}
-
-// part is the part of a grommet that [reach] speaks of.
+// part is the part of a grommet that [order.Holes.Reach] speaks of.
 func part(h *order.Holes) string {
 	if h.Flange.Set {
 		return "grommet's flange"
@@ -64,7 +52,7 @@ func misfits(p *rule.Pass, it *worksheet.Item) bool {
 		return true
 	}
 	_, ok := centered(p, it)
-	return hangsOver(it) && !ok
+	return it.OffHem() && !ok
 }
 
 // inverted reports whether a grommet's flange is stated no wider than its bore.
@@ -80,16 +68,8 @@ func centered(p *rule.Pass, it *worksheet.Item) (length.Length, bool) {
 		return 0, false
 	}
 	middle := turn.Value.Div(2, length.Down).Round(length.Step(p.Sheet.Unit), length.Nearest)
-	r := reach(h)
+	r := h.Reach()
 	return middle, middle+r < turn.Value && middle-r >= p.Tables.House.EdgeToFlange
-}
-
-// hangsOver reports whether grommets reach to the inner fold of a stated top hem,
-// or past it.
-func hangsOver(it *worksheet.Item) bool {
-	h, turn := &it.Order.Holes, it.Order.Hems.Top.Turn
-	r := reach(h)
-	return r > 0 && h.FromTop.Set && turn.Set && h.FromTop.Value+r >= turn.Value
 }
 
 // told reports whether the order tells where the holes are along the top, so

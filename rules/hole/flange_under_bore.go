@@ -36,7 +36,7 @@ common practice, no source
 func runFlangeUnderBore(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		h := &p.Sheet.Items[i].Order.Holes
-		if !inverted(h) {
+		if !inverted(h) || p.Sheet.Doubted(h.Flange.Node, h.Bore.Node) {
 			continue
 		}
 		f := finding.Finding{

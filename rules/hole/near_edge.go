@@ -43,9 +43,9 @@ func runNearEdge(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		h := &it.Order.Holes
-		r := reach(h)
+		r := h.Reach()
 		gap := h.FromTop.Value - r
-		if r == 0 || !h.FromTop.Set || gap >= least || hangsOver(it) || inverted(h) {
+		if r == 0 || !h.FromTop.Set || gap >= least || it.OffHem() || inverted(h) {
 			continue
 		}
 		f := finding.Finding{

@@ -39,7 +39,7 @@ func runNearSide(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		h := &it.Order.Holes
-		r := reach(h)
+		r := h.Reach()
 		if r == 0 || !h.FromSide.Set && !(h.Count.Set && h.Spacing.Set) || misfits(p, it) {
 			continue
 		}

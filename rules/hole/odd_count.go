@@ -45,14 +45,8 @@ func runOddCount(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		h := &it.Order.Holes
-		if it.Heading == nil || it.Heading.Hangs != "holes" || p.Sheet.InDoubt(i, "", worksheet.HoleCount) {
-			continue
-		}
-		count := int64(len(it.Holes))
-		if count == 0 && h.Count.Set {
-			count = h.Count.Value // of a panel whose width is not known
-		}
-		if count%2 == 0 || !h.Count.Set && !h.Spacing.Set {
+		count := oddly(p, i)
+		if count == 0 {
 			continue
 		}
 		f := finding.Finding{
@@ -78,6 +72,20 @@ func runOddCount(p *rule.Pass) {
 		}
 		p.Report(f)
 	}
+}
+
+// oddly is the number of eyelets in a panel, where it is an odd one; 0 where it is not.
+func oddly(p *rule.Pass, item int) int64 {
+	it := &p.Sheet.Items[item]
+	h := &it.Order.Holes
+	if it.Heading == nil || it.Heading.Hangs != "holes" || !h.Count.Set && !h.Spacing.Set || p.Sheet.InDoubt(item, "", worksheet.HoleCount) {
+		return 0
+	}
+	count := int64(len(it.Holes))
+	if count == 0 {
+		count = h.Count.Value // of a panel whose width is not known
+	}
+	return count * (count % 2)
 }
 
 func eyelets(n int64) string {

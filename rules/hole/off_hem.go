@@ -41,10 +41,10 @@ func runOffHem(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		h, turn := &it.Order.Holes, it.Order.Hems.Top.Turn
-		if !hangsOver(it) || inverted(h) || p.Sheet.Doubted(turn.Node) {
+		if !it.OffHem() || inverted(h) || p.Sheet.Doubted(turn.Node, h.FromTop.Node, h.Flange.Node, h.Bore.Node) {
 			continue
 		}
-		r := reach(h)
+		r := h.Reach()
 		low := h.FromTop.Value + r
 		f := finding.Finding{
 			At: h.FromTop.At,

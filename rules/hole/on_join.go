@@ -46,11 +46,11 @@ func runOnJoin(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		h := &it.Order.Holes
-		r := reach(h)
+		r := h.Reach()
 		if r == 0 && it.Get(worksheet.HoleSlit) != nil {
 			r = it.Get(worksheet.HoleSlit).Value.Length().Div(2, length.Up)
 		}
-		if r == 0 || len(it.Holes) == 0 || !told(h) || !whole(it) || it.Unread || holesWrong(p, i) || misfits(p, it) {
+		if r == 0 || len(it.Holes) == 0 || !told(h) || !whole(it) || it.Unread || holesWrong(p, i) || misfits(p, it) || oddly(p, i) > 0 {
 			continue
 		}
 		var on, lines []string

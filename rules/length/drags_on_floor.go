@@ -42,7 +42,7 @@ clear); common practice, no source, for shower curtains.
 func runDragsOnFloor(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		if it.Unread || it.Get(worksheet.FootGap) == nil || it.Get(worksheet.FinishedLength) == nil || it.Order.Hang.To.Value == "puddle" || p.Sheet.RestsOnDoubt(it.Get(worksheet.FootGap)) {
+		if it.Unread || it.OffHem() || it.Get(worksheet.FootGap) == nil || it.Get(worksheet.FinishedLength) == nil || it.Order.Hang.To.Value == "puddle" || p.Sheet.RestsOnDoubt(it.Get(worksheet.FootGap)) {
 			continue
 		}
 		clear, source := p.Tables.House.Clearance, "clearance"

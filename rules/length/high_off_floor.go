@@ -43,7 +43,7 @@ func runHighOffFloor(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		o, leaf := it.Order, &it.Order.Finished.Length
-		if it.Unread || o.Kind.Value != "curtain" || it.Get(worksheet.FootGap) == nil || o.Hang.To.Set || o.Track.AboveSill.Set || o.NearHeat.Value || !leaf.Set {
+		if it.Unread || it.OffHem() || o.Kind.Value != "curtain" || it.Get(worksheet.FootGap) == nil || o.Hang.To.Set || o.Track.AboveSill.Set || o.NearHeat.Value || !leaf.Set {
 			continue
 		}
 		if it.Heading != nil && it.Heading.Hangs == "tabs" && !o.Heading.HookDrop.Set {

@@ -2,10 +2,12 @@ package press
 
 import (
 	"fmt"
+	"slices"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var careOverFiber = &rule.Rule{
@@ -23,7 +25,8 @@ Either the label or the fiber content was copied wrong, and anyone who irons by 
 here or at the client's, may melt the cloth.
 
 Working
-label's iron ≤ what the weakest fiber from 5 percent up can take.
+label's iron ≤ what the weakest fiber from 5 percent up can take. Where an iron that is
+set by the label is too hot, press/too-hot says so.
 
 Correction
 Shown: ask the mill, and press by the fiber until it answers.
@@ -33,11 +36,17 @@ DonnaD, iron symbols after GINETEX; the table of fibers names the source of each
 `,
 }
 
+// overFiber reports whether a cloth's care label allows a hotter iron than its fiber.
+func overFiber(p *rule.Pass, c *worksheet.Cloth) bool {
+	iron := &c.Order.Care.Iron
+	return iron.Set && c.Weakest != "" && p.Sheet.Dots(iron.Value) > int64(c.Cap)
+}
+
 func runCareOverFiber(p *rule.Pass) {
 	for i := range p.Sheet.Cloths {
 		c := &p.Sheet.Cloths[i]
 		iron := &c.Order.Care.Iron
-		if !iron.Set || c.Weakest == "" || p.Sheet.Dots(iron.Value) <= int64(c.Cap) {
+		if !overFiber(p, c) || slices.ContainsFunc(c.Items(), func(item int) bool { return p.Sheet.InDoubt(item, c.Name, worksheet.PressSetting) }) {
 			continue
 		}
 		stands := order.Heat{Dots: c.Cap, None: c.Cap == 0}

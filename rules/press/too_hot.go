@@ -28,7 +28,7 @@ Working
 setting ≤ the least that the fibers from 5 percent up can take and the labels allow: one
 dot is 110 °C, two 150, three 200.
 Where a care label allows less than the fiber can take, the label may have been
-misread, and form/values-disagree asks.
+misread, and form/values-disagree asks. Where it allows more, only likely.
 
 Source
 ISO 3758:2012, from memory; DonnaD, iron symbols after GINETEX. The maker's label
@@ -43,6 +43,10 @@ func sayTooHot(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 		by = weakest(c, q.Value.N)
 	}
 	setting := p.Order.Items[q.Item].Press.Setting.Value
+	if c := p.Sheet.Cloth(q.Of); c != nil && overFiber(p, c) {
+		return fmt.Sprintf("The iron is set to %s, and the care label of %s allows %s, but %s takes no more than %s; ask the mill which is right.",
+			setting, c.Name, c.Order.Care.Iron.Value, by, w.Corrected), "Press at " + w.Corrected + " until the mill answers"
+	}
 	return fmt.Sprintf("The iron is set to %s, but %s allows no more than %s.", setting, by, w.Corrected),
 		"Press at " + w.Corrected
 }

@@ -46,6 +46,14 @@ var guards = []rule.Guard{
 		Source:  "Engineer Fix, 'How to make your own Roman shades': narrower than the narrowest of three widths",
 	},
 	{
+		ID: "shade/narrow-for-recess", Title: "shade leaves much of its recess open", Level: finding.Warning, Kinds: shades,
+		When: "width in recess, {quantity} × {finished width} < {width in recess} - {recess slack}", At: []string{"finished.width", "recess.width"},
+		Message: "The shade is {finished width} wide in a recess of {recess}: one that fills it is {width in recess} wide. Measure both again.",
+		Checks:  "The finished width of Roman shades mounted inside their recess, all that are alike side by side, against the recess.",
+		Because: "A shade far narrower than its recess was likely measured for another, and leaves the window bare at its sides.",
+		Source:  common,
+	},
+	{
 		ID: "shade/rings-far-apart", Title: "rods of a corded shade are too far apart", Level: finding.Warning, Kinds: shades,
 		When: "cord, cords by US custom, {space between rods} > {ring limit}", At: []string{"sections", "section"},
 		Message: "The rods are {space between rods} apart: over {ring limit} the cord between two rings can be pulled out into a loop. More sections bring them closer.",

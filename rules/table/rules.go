@@ -73,8 +73,8 @@ var guards = []rule.Guard{
 	},
 	{
 		ID: "table/nothing-for-selvedge", Title: "piece takes the cloth from selvedge to selvedge", Level: finding.Warning, Kinds: cloths,
-		When: "layout: one piece, face selvedge, {whole across} > {face washed width} - 2 × {face selvedge}, {whole across} ≤ {face washed width}", At: []string{"drop"},
-		Message: "The piece takes {whole across} of a cloth {face width} wide: that includes the selvedges, and leaves nothing to square it up with. Use a wider cloth, or a smaller drop or hem.",
+		When: "layout: one piece, face selvedge, {piece cut width} > {face width} - 2 × {face selvedge}, {piece cut width} ≤ {face width}", At: []string{"drop"},
+		Message: "The piece is cut {piece cut width} wide from a cloth {face width} wide: that includes the selvedges, and leaves nothing to square it up with. Use a wider cloth, or a smaller drop or hem.",
 		Checks:  "Whether a tablecloth in one piece fits between the selvedges.",
 		Because: "Selvedges are woven tighter and draw up in the wash, and a cut edge has to be squared.",
 		Source:  common,

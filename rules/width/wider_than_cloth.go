@@ -2,6 +2,8 @@ package width
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/order"
@@ -40,17 +42,37 @@ common practice, no source
 }
 
 func runWiderThanCloth(p *rule.Pass) {
+	var narrow []*worksheet.Cloth
 	for i := range p.Sheet.Cloths {
 		c := &p.Sheet.Cloths[i]
+		if c.TooWide != nil && !p.Sheet.Items[c.TooWide.Width.Item].Unread && !p.Sheet.Doubted(c.Order.Width.Node) && !p.Sheet.RestsOnDoubt(c.TooWide.Width) {
+			narrow = append(narrow, c)
+		}
+	}
+	of := func(c *worksheet.Cloth) int { return c.TooWide.Width.Item }
+	slices.SortStableFunc(narrow, func(a, b *worksheet.Cloth) int { // the face first
+		face := func(c *worksheet.Cloth) bool { return p.Sheet.Items[of(c)].Face == c }
+		if face(a) != face(b) {
+			if face(a) {
+				return -1
+			}
+			return 1
+		}
+		return strings.Compare(a.Name, b.Name)
+	})
+	for i, c := range narrow {
+		if slices.ContainsFunc(narrow[:i], func(other *worksheet.Cloth) bool { return of(other) == of(c) }) {
+			continue // said with the first: one size makes both pieces too wide
+		}
 		wide := c.TooWide
-		if wide == nil {
-			continue
-		}
-		it := &p.Sheet.Items[wide.Width.Item]
-		if it.Unread || p.Sheet.Doubted(c.Order.Width.Node) || p.Sheet.RestsOnDoubt(wide.Width) {
-			continue
-		}
+		it := &p.Sheet.Items[of(c)]
 		at, related := widePlace(it.Order, wide.Name)
+		free := len(related) == 0 // no cut goes with it
+		for _, other := range narrow[i+1:] {
+			if of(other) == of(c) {
+				related = append(related, finding.Related{Range: other.Order.Width.At, Message: fmt.Sprintf("so it is with the %s: %s wide, and %s is only %s", other.TooWide.Name, p.Show(other.TooWide.Width.Value.Length()), other.Name, p.Show(other.Width))})
+			}
+		}
 		f := finding.Finding{
 			At:      at,
 			Message: fmt.Sprintf("The %s has to be cut %s wide, but %s is only %s wide.", wide.Name, p.Show(wide.Width.Value.Length()), c.Name, p.Show(c.Width)),
@@ -62,7 +84,7 @@ func runWiderThanCloth(p *rule.Pass) {
 			f.At = it.Order.Kind.At
 			if f.Fixes = []finding.Fix{{Title: "Run the cloth across, in widths that are joined"}}; run.Set {
 				f.At, f.Stated, f.Corrected = run.At, run.Value, "across"
-				if len(related) == 0 { // where the cut goes with it, the cloth's width may be wrong
+				if free { // where the cut goes with it, the cloth's width may be wrong
 					f.Fixes = p.Likely(run.Node, "across", f.Fixes[0].Title)
 				}
 			}
@@ -70,6 +92,7 @@ func runWiderThanCloth(p *rule.Pass) {
 			continue
 		}
 		switch layout := &it.Order.Join.Layout; {
+		case wide.Name == "liner": // it is not joined, and the layout is the curtain's
 		case layout.Set && p.Editable(layout.Node):
 			f.Fixes = append(f.Fixes, finding.Fix{Title: "Join equal pieces", Sureness: finding.Likely, Edits: []finding.Edit{p.Set(layout.Node, "equal")}})
 		case !unjoined[it.Order.Kind.Value]:
