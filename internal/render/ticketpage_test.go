@@ -242,10 +242,10 @@ func TestTicketOnPaper(t *testing.T) {
 		page       string
 		want       []string
 	}{
-		{"A4", mm(210 - 24), mm(297 - 24), page, nil},
-		{"Letter", mm(215.9 - 24), mm(279.4 - 24), page, nil},
+		{"A4", mm(210 - 20), mm(297 - 20), page, nil},
+		{"Letter", mm(215.9 - 20), mm(279.4 - 20), page, nil},
 		{"phone", 360, 0, page, nil},
-		{"bad", mm(210 - 24), mm(297 - 24), bad, []string{"overlap: one text / other text", "runs out: far far"}},
+		{"bad", mm(210 - 20), mm(297 - 20), bad, []string{"overlap: one text / other text", "runs out: far far"}},
 	} {
 		told := measured(t, c.page+fmt.Sprintf(onPaper, c.wide, c.high), c.wide)
 		if c.want == nil && told != "true" {
