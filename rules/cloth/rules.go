@@ -18,6 +18,7 @@ func Rules() []*rule.Rule {
 		faulted,
 		railroadSaves,
 		laySaves,
+		halvesLeft,
 		roleUnnamed,
 	}, rule.Guards(guards)...)
 }
