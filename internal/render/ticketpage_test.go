@@ -200,7 +200,7 @@ for (const a of document.querySelectorAll(".ticket")) {
   }
   const boxes = [], home = a.getBoundingClientRect();
   const sheet = e => Math.floor((e.getBoundingClientRect().left - home.left + 1) / (wide + 40));
-  if (high) for (const h of a.querySelectorAll(".part > h2, .item > .head, h3, h4, .ticket > .head")) {
+  if (high) for (const h of a.querySelectorAll(".part > h2, .item > .head, .item > p, h3, h4, .ticket > .head")) {
     const next = h.nextElementSibling;
     if (next && sheet(h) != sheet(next.querySelector("dd, p, figure, .box") || next)) say("a heading at a page's foot", h.textContent.trim() + " of " + a.querySelector("h1").textContent + " on " + sheet(h) + " before " + sheet(next) + " " + next.className + " " + next.textContent);
   }
