@@ -34,7 +34,7 @@ Correction
 Shown: cut a width less, and split one.
 
 Source
-Contract Decor, Calculating Drapery Yardage: a width split between two panels
+common practice, no source
 `,
 }
 
