@@ -10,7 +10,7 @@ import (
 
 // TestPublished lays the first instances of published sets, whose shortest lengths are
 // known: Hopper and Turton, European Journal of Operational Research 128, 2001; Burke,
-// Kendall and Whitwell, Operations Research 52, 2004.
+// Kendall and Whitwell, Operations Research 52, 2004; Beasley, Operations Research 33, 1985.
 func TestPublished(t *testing.T) {
 	dir := os.Getenv("CUTGATE_STRIPS")
 	if dir == "" {
@@ -21,7 +21,7 @@ func TestPublished(t *testing.T) {
 		first int
 		above int64 // the shortest, in all
 	}{
-		{"ht-c", 9, 1}, {"bkw-n", 4, 0}, {"beng", 3, 1},
+		{"ht-c", 9, 1}, {"bkw-n", 4, 0}, {"beng", 3, 1}, {"ngcut", 9, 1},
 	} {
 		list, err := readSet(dir, c.set)
 		if err != nil {

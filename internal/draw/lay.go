@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"io"
+	"iter"
 	"slices"
 	"strconv"
 
@@ -31,40 +32,175 @@ func Lay(w io.Writer, s *spread.Spread) error {
 	return err
 }
 
-// LayInline writes the same as a part of a page that has [Shared] in it.
-func LayInline(w io.Writer, s *spread.Spread) error {
-	p := layOf(s)
-	p.reach(p.right+pad, p.bottom+pad)
-	_, err := io.WriteString(w, p.inline("Lay of "+s.Cloth))
-	return err
+// highest is the height of a picture of a lay on a sheet of paper, without the words above
+// and below it.
+const highest px = 56000
+
+// LaysInline are pictures of the same as parts of a page that has [Shared] in it, each for
+// a sheet of paper. A lay that is too long to be read in one piece is cut where no piece
+// is, and stands in columns; none are returned where that can't be done.
+func LaysInline(s *spread.Spread) (list []string) {
+	inline := func(p *layPicture) {
+		p.key()
+		p.reach(p.right+pad, p.bottom+pad)
+		list = append(list, p.inline("Lay of "+s.Cloth))
+	}
+	if l := s.Lay(); 4*l.Length <= 5*s.Stuff.Width {
+		p := begun(s)
+		p.bolts()
+		inline(p)
+		return list
+	}
+	for i, b := range boltsOf(s) {
+		sheets := inColumns(s, i, &b)
+		if sheets == nil {
+			return nil
+		}
+		for _, p := range sheets {
+			inline(p)
+		}
+	}
+	return list
+}
+
+// inColumns are pictures of a bolt: one with two columns if they hold it, or else as many
+// as it takes with three. Beside the columns is only room for numbers where pieces are too
+// small for them.
+func inColumns(s *spread.Spread, bolt int, b *lay.Bolt) (list []*layPicture) {
+	at := clearings(s.Lay(), bolt)
+	for _, c := range [...]format{{2, 0}, {2, numbersWide}, {3, 0}, {3, numbersWide}} {
+		sheets, ok := c.divide(at, s.Stuff.Width)
+		if !ok || c.columns == 2 && len(sheets) > 1 {
+			continue
+		}
+		list = nil
+		unsaid := false
+		for _, sheet := range sheets {
+			p := begun(s)
+			p.columns(bolt, b, sheet, c)
+			list = append(list, p)
+			unsaid = unsaid || p.unsaid
+		}
+		if !unsaid || c.beside > 0 {
+			return list
+		}
+	}
+	return list
+}
+
+// A format is how many columns a sheet has, and the room beside each.
+type format struct {
+	columns int
+	beside  px
+}
+
+const numbersWide px = leaderGap + 3*smallSize
+
+// wide is how wide the cloth is in a column.
+func (f format) wide() px { return (mostWide-layMargin)/px(f.columns) - scaleWide - f.beside }
+
+// clearings are the places along a bolt that no piece lies across, with its ends.
+func clearings(l *lay.Lay, bolt int) []length.Length {
+	at, reach := []length.Length{0}, length.Length(0)
+	for _, p := range l.Pieces {
+		if p.Bolt != bolt {
+			continue
+		}
+		if p.Y >= reach && p.Y > at[len(at)-1] {
+			at = append(at, p.Y)
+		}
+		reach = max(reach, p.Y+p.Length)
+	}
+	return append(at, l.Reach[bolt])
+}
+
+// divide cuts a lay, at the given places, into columns of much the same length, so many to
+// a sheet, and reports whether each has room.
+func (f format) divide(at []length.Length, wide length.Length) (sheets [][]lay.Stretch, ok bool) {
+	most, _ := length.MulDiv(int64(highest), int64(wide), int64(f.wide()), length.Down)
+	list := divided(at, length.Length(most))
+	if list == nil {
+		return nil, false
+	}
+	full := (len(list) + f.columns - 1) / f.columns * f.columns
+	for room := most * 15 / 16; ; room = room * 15 / 16 {
+		shorter := divided(at, length.Length(room))
+		if shorter == nil || len(shorter) > full {
+			break
+		}
+		list = shorter
+	}
+	for c := range slices.Chunk(list, f.columns) {
+		sheets = append(sheets, c)
+	}
+	return sheets, true
+}
+
+// divided is a lay in stretches no longer than room; nil where one has to be.
+func divided(at []length.Length, room length.Length) (list []lay.Stretch) {
+	for i := 1; i < len(at); i++ {
+		if at[i]-at[i-1] > room {
+			return nil
+		}
+		if k := len(list); k > 0 && at[i]-list[k-1].From <= room {
+			list[k-1].To = at[i]
+			continue
+		}
+		list = append(list, lay.Stretch{From: at[i-1], To: at[i]})
+	}
+	return list
 }
 
 func layOf(s *spread.Spread) *layPicture {
-	p := &layPicture{Spread: s, lay: s.Lay()}
+	p := begun(s)
+	p.bolts()
+	p.key()
+	return p
+}
+
+// begun is a picture with its heading.
+func begun(s *spread.Spread) *layPicture {
+	p := &layPicture{Spread: s, lay: s.Lay(), wide: clothWide}
 	p.begin()
+	return p
+}
+
+// boltsOf are the bolts of a spread that anything is cut from; one without an end where
+// none are stated.
+func boltsOf(s *spread.Spread) iter.Seq2[int, lay.Bolt] {
 	bolts := s.Stuff.Bolts
 	if len(bolts) == 0 {
 		bolts = []lay.Bolt{{}}
 	}
-	for i := range bolts {
-		if p.lay.Reach[i] > 0 || len(bolts) == 1 {
-			p.bolt(i, &bolts[i])
+	return func(yield func(int, lay.Bolt) bool) {
+		for i, b := range bolts {
+			if (s.Lay().Reach[i] > 0 || len(bolts) == 1) && !yield(i, b) {
+				return
+			}
 		}
 	}
-	p.key()
-	return p
+}
+
+func (p *layPicture) bolts() {
+	for i, b := range boltsOf(p.Spread) {
+		p.bolt(i, &b)
+	}
 }
 
 type layPicture struct {
 	svg
 	*spread.Spread
-	lay *lay.Lay
-	y   px // where the next thing goes
+	lay    *lay.Lay
+	y      px            // where the next thing goes
+	wide   px            // the cloth
+	narrow bool          // it stands in columns, with room for numbers at most beside it
+	unsaid bool          // a piece has no number in it
+	from   length.Length // where the stretch of the bolt begins that is drawn
 }
 
 // scale is a length in the picture.
 func (p *layPicture) scale(l length.Length) px {
-	n, _ := length.MulDiv(int64(l), int64(clothWide), int64(p.Stuff.Width), length.Nearest)
+	n, _ := length.MulDiv(int64(l), int64(p.wide), int64(p.Stuff.Width), length.Nearest)
 	return px(n)
 }
 
@@ -116,6 +252,31 @@ func fit(text string, size, room px) string {
 
 // bolt draws one bolt as far as it is cut.
 func (p *layPicture) bolt(n int, b *lay.Bolt) {
+	p.title(n, b)
+	end := p.lay.Reach[n]
+	left, low := layMargin+scaleWide, p.y+p.scale(end)
+	p.y = p.stretch(n, b, left, lay.Stretch{To: end})
+	if rest := b.Length - end; b.Length > 0 && rest > 0 {
+		p.text(left, low+textSize*15/10, textSize, "start", p.show(rest)+" left on the bolt", false)
+		p.y = max(p.y, low+textSize*2)
+	}
+	p.y += textSize
+}
+
+// columns draws stretches of a bolt side by side.
+func (p *layPicture) columns(i int, b *lay.Bolt, list []lay.Stretch, f format) {
+	p.title(i, b)
+	p.wide, p.narrow = f.wide(), true
+	top, low := p.y, p.y
+	for c, s := range list {
+		p.y = top
+		low = max(low, p.stretch(i, b, layMargin+scaleWide+px(c)*(scaleWide+p.wide+f.beside), s))
+	}
+	p.y = low + textSize
+}
+
+// title writes what a bolt is.
+func (p *layPicture) title(n int, b *lay.Bolt) {
 	p.y += textSize * 2
 	title := fmt.Sprintf("Bolt %d", n+1)
 	if b.Lot != "" {
@@ -126,50 +287,66 @@ func (p *layPicture) bolt(n int, b *lay.Bolt) {
 	}
 	p.text(layMargin, p.y, textSize, "start", fit(title, textSize, scaleWide+clothWide+24000), false)
 	p.y += textSize
-	left, top := layMargin+scaleWide, p.y
-	end := p.lay.Reach[n]
-	at := func(l length.Length) px { return top + p.scale(l) }
-	p.rect("cloth", box{left, top, clothWide, p.scale(end)})
-	if b.Lead > 0 {
-		lead := box{left, top, clothWide, p.scale(min(b.Lead, end))}
+}
+
+// stretch draws a part of a bolt from a place on, and returns how far down it goes. No
+// piece lies across its ends.
+func (p *layPicture) stretch(n int, b *lay.Bolt, left px, s lay.Stretch) px {
+	top := p.y
+	p.from = s.From
+	at := func(l length.Length) px { return top + p.scale(l) - p.scale(s.From) }
+	p.rect("cloth", box{left, top, p.wide, at(s.To) - top})
+	if b.Lead > 0 && s.From == 0 {
+		lead := box{left, top, p.wide, at(min(b.Lead, s.To)) - top}
 		p.rect("lead", lead)
 		p.within(lead, []string{"up to " + p.show(b.Lead) + " before the first motif"}, false)
 	}
+	var flaws []lay.Stretch
 	for _, f := range b.Flaws {
-		if f.From < end {
-			p.rect("flaw", box{left, at(f.From), clothWide, p.scale(min(f.To, end)) - p.scale(f.From)})
+		if f.From < s.To && f.To > s.From {
+			f.From, f.To = max(f.From, s.From), min(f.To, s.To)
+			flaws = append(flaws, f)
+			p.rect("flaw", box{left, at(f.From), p.wide, at(f.To) - at(f.From)})
 		}
 	}
 	var beside []note
-	marks := []length.Length{0, end}
+	marks := []length.Length{s.From, s.To}
 	for i, l := range p.lay.Pieces {
-		if l.Bolt != n {
+		if l.Bolt != n || l.Y < s.From || l.Y >= s.To {
 			continue
 		}
 		marks = append(marks, l.Y, l.Y+l.Length)
-		piece := box{left + p.scale(l.X), at(l.Y), p.scale(l.X+l.Width) - p.scale(l.X), p.scale(l.Y+l.Length) - p.scale(l.Y)}
+		piece := box{left + p.scale(l.X), at(l.Y), p.scale(l.X+l.Width) - p.scale(l.X), at(l.Y+l.Length) - at(l.Y)}
 		p.rect("piece", piece)
-		if !p.label(piece, i, &l) {
+		switch {
+		case p.label(piece, i, &l):
+		case p.narrow:
+			p.unsaid = true
+			beside = append(beside, note{piece.x + piece.w/2, piece.y + piece.h/2, strconv.Itoa(i + 1)})
+		default:
 			beside = append(beside, note{piece.x + piece.w/2, piece.y + piece.h/2, strconv.Itoa(i+1) + " " + p.words(i, &l, true)})
 		}
 	}
-	for _, f := range b.Flaws {
-		if f.From < end {
-			beside = append(beside, note{left + clothWide, (at(f.From) + at(min(f.To, end))) / 2, "flaw, " + p.show(f.From) + " to " + p.show(f.To)})
+	for i, f := range flaws {
+		if p.narrow { // the words beside the picture say where they are
+			break
 		}
+		beside = append(beside, note{left + p.wide, (at(f.From) + at(f.To)) / 2, "flaw, " + p.show(b.Flaws[i].From) + " to " + p.show(b.Flaws[i].To)})
 	}
-	p.grid(left, top, b.Lead, end)
-	p.line("edge", left, top, left, at(end))
-	p.line("edge", left+clothWide, top, left+clothWide, at(end))
-	p.line("open", left, top, left+clothWide, top)
-	p.line("edge", left, at(end), left+clothWide, at(end))
+	p.grid(left, top, b.Lead, s.To)
+	p.line("edge", left, top, left, at(s.To))
+	p.line("edge", left+p.wide, top, left+p.wide, at(s.To))
+	ends := [2]string{"open", "edge"}
+	if s.From > 0 {
+		ends[0] = "edge"
+	}
+	if s.To < p.lay.Reach[n] {
+		ends[1] = "open"
+	}
+	p.line(ends[0], left, top, left+p.wide, top)
+	p.line(ends[1], left, at(s.To), left+p.wide, at(s.To))
 	low := p.running(left, top, marks)
-	low = max(low, p.notes(beside, left+clothWide, top), at(end))
-	if rest := b.Length - end; b.Length > 0 && rest > 0 {
-		p.text(left, at(end)+textSize*15/10, textSize, "start", p.show(rest)+" left on the bolt", false)
-		low = max(low, at(end)+textSize*2)
-	}
-	p.y = low + textSize
+	return max(low, p.notes(beside, left+p.wide, top), at(s.To))
 }
 
 // words say what a piece is: its name and size, and the item and order that it is for.
@@ -222,6 +399,16 @@ func (p *layPicture) label(b box, i int, l *lay.Placed) bool {
 		{name + " " + p.size(l) + ", " + p.who(c)},
 	} {
 		if p.within(b, lines, true) {
+			return true
+		}
+	}
+	if p.narrow { // the list of cuts says the rest
+		if p.within(b, []string{name}, true) {
+			return true
+		}
+		text, size := fitted(b.w-pad, number)
+		if text == number && size+pad <= b.h {
+			p.text(b.x+b.w/2, b.y+b.h/2+size*35/100, size, "middle", number, false)
 			return true
 		}
 	}
@@ -279,17 +466,24 @@ func (p *layPicture) grain(x, y, h px) {
 
 // grid draws where the repeat begins, over the cloth and the pieces.
 func (p *layPicture) grid(left, top px, lead, end length.Length) {
+	at := func(l length.Length) px { return top + p.scale(l) - p.scale(p.from) }
+	line := func(class string, y length.Length) {
+		if y >= p.from && y < end {
+			p.line(class, left, at(y), left+p.wide, at(y))
+		}
+	}
 	if p.Stuff.Repeat > 0 {
-		for y := lead; y < end; y += p.Stuff.Repeat {
-			p.line("repeat", left, top+p.scale(y), left+clothWide, top+p.scale(y))
-			if half := y + p.Stuff.Repeat/2; p.Drop && half < end {
-				p.line("drop", left, top+p.scale(half), left+clothWide, top+p.scale(half))
+		first := lead + p.Stuff.Repeat.Mul(max(0, length.FloorDiv(p.from-lead, p.Stuff.Repeat)))
+		for y := first; y < end; y += p.Stuff.Repeat {
+			line("repeat", y)
+			if p.Drop {
+				line("drop", y+p.Stuff.Repeat/2)
 			}
 		}
 	}
 	if p.Across > 0 {
 		for x := p.Across; x < p.Stuff.Width; x += p.Across {
-			p.line("repeat", left+p.scale(x), top+p.scale(lead), left+p.scale(x), top+p.scale(end))
+			p.line("repeat", left+p.scale(x), at(max(lead, p.from)), left+p.scale(x), at(end))
 		}
 	}
 }
@@ -299,10 +493,10 @@ func (p *layPicture) grid(left, top px, lead, end length.Length) {
 func (p *layPicture) running(left, top px, marks []length.Length) (low px) {
 	slices.Sort(marks)
 	marks = slices.Compact(marks)
-	end := top + p.scale(marks[len(marks)-1])
+	end := top + p.scale(marks[len(marks)-1]) - p.scale(p.from)
 	next := top
 	for i, m := range marks {
-		y := top + p.scale(m)
+		y := top + p.scale(m) - p.scale(p.from)
 		p.line("mark", left-700, y, left, y)
 		if i == len(marks)-1 || y >= next && y+textSize*12/10 <= end {
 			p.text(left-1000, y+textSize*35/100, textSize, "end", p.show(m), false)

@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -152,6 +153,55 @@ func TestLay(t *testing.T) {
 	}
 }
 
+// long is a lay of 22 widths of the cloth, and one whose pieces are longer than a column.
+const long = `order: SX-82
+units: in
+cloths:
+  ticking: {name: cotton ticking, fiber: {cotton: 100}, width: 54, selvedge: 1/2, bolts: [{lot: A, length: 60 yd}, {lot: B, length: 60 yd}]}
+measured:
+  ticking: {flaws: [{bolt: 1, from: 300, to: 303}]}
+items:
+  - {item: curtain, id: hall, quantity: 4, cloth: ticking, track: {width: 100, above_floor: 96}, hang: {to: floor}, heading: {style: pencil pleat, fullness: 2}, hems: {bottom: {turn: 4}, sides: {turn: 1 1/2}}}
+  - {item: napkin, id: table, quantity: 40, cloth: ticking, finished: {width: 12, length: 12}}
+`
+
+// A lay for sheets of paper has each piece once, whole, and on a sheet there is room for it.
+func TestLaysInline(t *testing.T) {
+	for _, text := range []string{plain, patterned, long} {
+		for _, s := range spreads(t, text, lay.Rows) {
+			list := draw.LaysInline(s)
+			all := strings.Join(list, "")
+			if n, want := strings.Count(all, `class="piece"`), len(s.Lay().Pieces); n != want {
+				t.Errorf("%s: %d pieces are drawn of %d", s.Cloth, n, want)
+			}
+			for _, p := range list {
+				size := regexp.MustCompile(`width="([0-9]+)[^"]*" height="([0-9]+)`).FindStringSubmatch(p)
+				if wide, high := number(t, size[1]), number(t, size[2]); wide > 1000 || high > 900 {
+					t.Errorf("%s: a picture is %d by %d", s.Cloth, wide, high)
+				}
+			}
+			for i := range s.Lay().Pieces {
+				if n := len(regexp.MustCompile(fmt.Sprintf(`>%d( [^<]*)?<`, i+1)).FindAllString(all, -1)); n < 1 {
+					t.Errorf("%s: piece %d has no number", s.Cloth, i+1)
+				}
+			}
+		}
+	}
+	far := strings.NewReplacer("above_floor: 96", "above_floor: 800", "60 yd", "600 yd").Replace(long)
+	if n := len(draw.LaysInline(spreads(t, far, lay.Rows)[0])); n != 0 {
+		t.Errorf("pieces longer than a column are drawn in %d pictures", n)
+	}
+}
+
+func number(t *testing.T, text string) int {
+	t.Helper()
+	n, err := strconv.Atoi(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return n
+}
+
 // measure is a script that writes which texts of a page lie on each other, or beyond the
 // edges of their picture.
 const measure = `<script>
@@ -183,6 +233,13 @@ func TestTextApart(t *testing.T) {
 			p := picture(t, spreads(t, text, mode)[0])
 			texts += bytes.Count(p, []byte("<text "))
 			body.WriteString("<div>" + string(p) + "</div>")
+		}
+	}
+	body.WriteString(draw.Shared())
+	for _, text := range []string{patterned, long} {
+		for _, p := range draw.LaysInline(spreads(t, text, lay.Rows)[0]) {
+			texts += strings.Count(p, "<text ")
+			body.WriteString("<div>" + p + "</div>")
 		}
 	}
 	apart(t, body.String(), texts)

@@ -52,9 +52,9 @@ func (p *piecePicture) lay() {
 	case worksheet.Circle, worksheet.Racetrack, worksheet.HalfCircle:
 		p.round = true
 	}
-	w, h, most, least := px(20000), px(21000), px(22000), px(11000)
+	w, h, most, least := px(20000), px(19000), px(20000), px(11000)
 	if p.wide() {
-		w, most, least = 56000, 30000, 17000
+		w, most, least = 56000, 22000, 17000
 	}
 	ratio := func(a px, x, y length.Length) px {
 		n, _ := length.MulDiv(int64(a), int64(x), max(1, int64(y)), length.Nearest)
@@ -534,26 +534,21 @@ func (p *piecePicture) sizes() {
 		what = "flat "
 	}
 	off := func(side worksheet.Side) px { return p.reachOf(side) - measureHigh - 100 }
-	p.measure(b.x, b.y-off(worksheet.Top), b.w, false, what+cutW)
-	p.measure(b.y, b.x+b.w+off(worksheet.Right)+lineHigh+200, b.h, true, what+cutL)
+	p.measure(b.x, b.y-off(worksheet.Top), b.w, false, what+cutW, cutW)
+	p.measure(b.y, b.x+b.w+off(worksheet.Right)+lineHigh+200, b.h, true, what+cutL, cutL)
 	if across != p.Width {
-		p.measure(in.x, b.y+b.h+off(worksheet.Foot)+lineHigh+200, in.w, false, p.show(across)+" between the lines")
+		p.measure(in.x, b.y+b.h+off(worksheet.Foot)+lineHigh+200, in.w, false, p.show(across)+" between the lines", p.show(across))
 	}
 	if along != p.Length {
-		p.measure(in.y, b.x-off(worksheet.Left), in.h, true, p.show(along)+" between the lines")
+		p.measure(in.y, b.x-off(worksheet.Left), in.h, true, p.show(along)+" between the lines", p.show(along))
 	}
 }
 
 // measure draws a measure with its text over it: from a place on, so long, at a height.
-func (p *piecePicture) measure(from, at, long px, upright bool, text string) {
-	size := textSize
-	most := long + 4000
-	if wide(text, size) > most {
-		size = smallSize
-	}
-	if wide(text, size) > most {
-		text = text[:max(0, len(text)-len(" between the lines"))]
-	}
+// Where there is not room for all of the text it is the length alone, which is read at
+// arm's length.
+func (p *piecePicture) measure(from, at, long px, upright bool, text, alone string) {
+	text, size := fitted(long+4000, text, alone)
 	if upright {
 		p.line("measure", at, from, at, from+long)
 		p.text(at-300, from+long/2, size, "middle", text, true)
@@ -594,23 +589,27 @@ func (p *piecePicture) name() {
 // Key says what the lines of the pictures of pieces are.
 func Key() string {
 	var p svg
-	y := px(0)
-	for _, e := range []struct{ class, says string }{
-		{"cut", "cut edge"}, {"fold", "fold"}, {"fold finished", "fold at the finished edge"}, {"sewn", "stitch line"},
-		{"through", "join, rod, fold or corner to mark"}, {"nick", "place to mark: a pleat, a button, a zip's end"}, {"hole", "center of a hole"},
-		{"grain both", "grain, its top up"}, {"grain", "grain of a nap that runs one way, its top up"},
+	x, y := px(0), px(0)
+	for i, e := range []struct{ class, says string }{
+		{"cut", "cut edge"}, {"fold", "fold"}, {"fold finished", "fold at the finished edge"}, {"sewn", "stitch line"}, {"hole", "center of a hole"},
+		{"through", "join, rod, fold or corner to mark"}, {"nick", "a pleat, a button, a zip's end to mark"},
+		{"grain both", "grain, its top up"}, {"grain", "nap that runs one way, its top up"},
 	} {
+		if i == 5 {
+			x, y = 29000, 0
+		}
 		y += 2200
 		switch mid := y - 550; e.class {
 		case "hole":
-			p.oval("hole", box{2200, mid - 550, 1100, 1100})
+			p.oval("hole", box{x + 2200, mid - 550, 1100, 1100})
 		case "nick":
-			p.line("nick", 2750, mid-800, 2750, mid+800)
+			p.line("nick", x+2750, mid-800, x+2750, mid+800)
 		default:
-			p.line(e.class, 200, mid, 5200, mid)
+			p.line(e.class, x+200, mid, x+5200, mid)
 		}
-		p.text(6200, y, textSize, "start", e.says, false)
+		p.text(x+6200, y, textSize, "start", e.says, false)
 	}
+	y = 5 * 2200
 	p.reach(0, y+700)
 	return p.inline("what the lines are")
 }

@@ -96,8 +96,7 @@ func pillowcase() *ws.Kind {
 		note{"make up", "cuff shows", "sew the cuff to the body by one edge, fold it over the seam and stitch it down so that {cuff shows} shows; then the end and the side"},
 		note{"make up", "style: Oxford", "hem one long edge of each back; lay them on the front, right sides together, overlapping by {overlap}; sew all round and turn"},
 		note{"flange", both(sham, "{flange} > 0"), "stitch all round, {flange} from the edge; a trim on that line takes {trim length}"})
-	// Of cloth that will shrink the note has the folds, as they lie before the first wash.
-	marks(k, mark{"folds", "the pocket's hemmed end", "style: housewife, no face shrinkage, flap, finished length", "2", "{flap} + ({k} - 1) × {finished length}"})
+	marks(k, mark{"folds", "the pocket's hemmed end", "style: housewife, flap, finished length", "2", "{flap} + ({k} - 1) × {finished length}"})
 	placed(k, ws.Placing{Mark: "folds", Of: "strip", When: "style: housewife", Edge: ws.Right, Through: true})
 	pillowcaseSlips(k)
 	const seam = "seam {allowance}"

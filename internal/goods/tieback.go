@@ -78,6 +78,9 @@ func tieBack() *ws.Kind {
 		step{"high halfway", "high mark", "{finished width} + ({high mark} - {finished width}) ÷ 4", "near, hidden", squares},
 		step{"high at three quarters", "high mark", "{finished width} + 9 × ({high mark} - {finished width}) ÷ 16", "near, hidden", squares},
 		step{"rings in all", "", "{rings} × {quantity}", "whole, hidden", ws.Common})
+	steps(k, // before the first wash
+		step{"drawn half", "half, face shrinkage across", "{half} ÷ (1 - {face shrinkage across})", "near, hidden", dividing},
+		step{"drawn fold", "half, face shrinkage", "{finished width} ÷ (1 - {face shrinkage})", "near, hidden", dividing})
 	called(k, "hook stated", "height of the hook")
 	k.Steps = append(k.Steps, ws.Step{Term: "height", Name: "hook above the curtain's foot", Hidden: true, When: "hook stated", Formula: "{hook stated}", Source: "the order"},
 		ws.Step{Term: "height", Name: "hook above the curtain's foot", Formula: "{curtain length} ÷ 3", Source: aThird})
@@ -104,6 +107,8 @@ func tieBack() *ws.Kind {
 		note{"seams", "", "{allowance} at every edge"},
 		note{"template", "shape: shaped", "on folded paper, {half} long: the fold is {finished width} deep, and the end lies between {low mark} and {high mark} above the foot of the fold; join them with one curve, and cut {allowance} outside it"},
 		note{"", "high at three quarters", "a fair curve, every {quarter} out from the fold: the lower edge is {low at a quarter}, {low halfway} and {low at three quarters} up, then {low mark}; the upper edge {high at a quarter}, {high halfway} and {high at three quarters}, then {high mark}"},
+		note{"", "drawn half", "the cloth will shrink: draw the template {drawn half} long for {half}, and the steps out from the fold longer in the same measure"},
+		note{"", "drawn fold", "the cloth will shrink: draw the fold {drawn fold} deep for {finished width}, and all else that is up from its foot longer in the same measure"},
 		note{"make up", "", "fix the interfacing inside the seams; leave a gap to turn it"},
 		note{"hook", "hook stated", "{hook stated} above the foot of the curtain"},
 		note{"rings", "{rings} > 1", "one at each end, half of it past the edge: {rings} on each tie-back, {rings in all} in all"})

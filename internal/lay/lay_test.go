@@ -1,6 +1,7 @@
 package lay
 
 import (
+	"maps"
 	"testing"
 
 	"cutgate/internal/length"
@@ -20,5 +21,37 @@ func TestInRowsTooWide(t *testing.T) {
 	}
 	if want := 4 * 80 * in; plan.Length != want {
 		t.Errorf("got %s, want %s", plan.Length.Format(length.In, length.Nearest), want.Format(length.In, length.Nearest))
+	}
+}
+
+// TestFullest holds the widths that pieces make up side by side against trying every
+// choice of them.
+func TestFullest(t *testing.T) {
+	d := dice(1)
+	for range 300 {
+		p := &problem{width: 1 + int64(d.below(200))}
+		for i := range 1 + d.below(4) {
+			p.kinds = append(p.kinds, kind{w: 1 + int64(d.below(int(p.width))), h: 1, stock: int32(i)})
+			p.count = append(p.count, int32(d.below(4)))
+		}
+		b := &brancher{search: &search{builder: newBuilder(p)}, left: p.count}
+		b.addUp()
+		made := map[int64]bool{0: true}
+		for i, k := range p.kinds {
+			for range p.count[i] {
+				for w := range maps.Clone(made) {
+					made[w+k.w] = true
+				}
+			}
+		}
+		want := int64(0)
+		for w := range p.width + 1 {
+			if made[w] {
+				want = w
+			}
+			if got := b.fullest(w); got != want {
+				t.Fatalf("%v, %v: of %d at most %d is taken, not %d", p.kinds, p.count, w, want, got)
+			}
+		}
 	}
 }

@@ -156,7 +156,12 @@ func (s *search) run() {
 		return
 	}
 	total := s.until - s.looks
-	branched := s.pieces > few || s.edges || len(s.stretches) > 1
+	// Orders to try all ways by: wide pieces first, as the fewest places will do for them,
+	// large ones, and that of the best lay.
+	branches := [][]turn{starts[1], starts[2], nil}
+	if s.pieces > few || s.edges || len(s.stretches) > 1 {
+		branches = nil
+	}
 	bolts := s.bolts()
 	step := max(1, (s.best.length-s.bound)/4)
 	for try := 0; !s.over(); try++ {
@@ -190,9 +195,13 @@ func (s *search) run() {
 			case step == 1:
 				share = total / 8
 			}
-			if found = s.anneal(s.order, limited, share); !found && step == 1 && !branched {
-				branched = true
-				found = s.branch(limited, total/max(2, s.pieces-10))
+			if found = s.anneal(s.order, limited, share); !found && step == 1 && len(branches) > 0 {
+				order := branches[0]
+				if order == nil {
+					order = s.order
+				}
+				branches = branches[1:]
+				found = s.branch(order, limited, total/max(4, s.pieces-10))
 			}
 		}
 		if found {

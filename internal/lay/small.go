@@ -6,9 +6,10 @@ import "math/bits"
 const few = 25
 
 // branch tries one way after the other to lay all pieces on a stretch, until one does or
-// the effort is spent. At the lowest place it lays each kind at either wall, or none.
-func (s *search) branch(on []stretch, looks int64) bool {
-	t := &brancher{search: s, on: on[0], end: min(s.until, s.looks+looks), order: s.order, pads: make([]int64, len(s.anchors)+1)}
+// the effort is spent. At the lowest place it lays each kind at either wall, or none, the
+// first of the order first.
+func (s *search) branch(order []turn, on []stretch, looks int64) bool {
+	t := &brancher{search: s, on: on[0], end: min(s.until, s.looks+looks), order: order, pads: make([]int64, len(s.anchors)+1)}
 	t.left = append(t.left, s.count...)
 	most := bits.Len64(uint64(max(1, min(looks/int64(len(t.order)), 1<<18-1)))) // a place is tried at that cost at least
 	t.seen, t.shift = make([]uint64, 1<<most), 64-most
@@ -17,7 +18,7 @@ func (s *search) branch(on []stretch, looks int64) bool {
 		return false
 	}
 	s.puts = append(s.puts[:0], t.puts...)
-	return s.keep(s.order, 0)
+	return s.keep(order, 0)
 }
 
 type brancher struct {
@@ -29,6 +30,7 @@ type brancher struct {
 	pads  []int64
 	puts  []put
 	free  [][]segment // to use again
+	sums  []uint64    // the widths that pieces side by side make up: a bit for each
 	seen  []uint64    // what was tried in vain before, by its hash
 	shift int         // of a hash to its place there
 }
@@ -52,7 +54,7 @@ func (t *brancher) lay(segs []segment, spare int64, pieces int) bool {
 	if room <= 0 {
 		return false
 	}
-	if t.tried(segs) {
+	if t.wasted(segs) > spare || t.tried(segs) {
 		return false
 	}
 	t.looks += int64(len(t.order))
@@ -72,7 +74,7 @@ func (t *brancher) lay(segs []segment, spare int64, pieces int) bool {
 			}
 			t.left[k.stock]--
 			for side := range 2 {
-				if side > 0 && k.w == g.w {
+				if side > 0 && (k.w == g.w || len(t.puts) == 0) { // the other would be its mirror image
 					break
 				}
 				x := g.x + int64(side)*(g.w-k.w)
@@ -103,6 +105,63 @@ func (t *brancher) lay(segs []segment, spare int64, pieces int) bool {
 	}
 	t.free = append(t.free, next)
 	return false
+}
+
+// wasted is area above a skyline that no piece can lie on: as far up as its walls go, each
+// dip is only as full as widths of what is left, side by side, make it; and so is the cloth
+// above the highest place.
+func (t *brancher) wasted(segs []segment) (sum int64) {
+	t.addUp()
+	high := int64(0)
+	for i, s := range segs {
+		up := t.on.to
+		if i > 0 {
+			up = min(up, segs[i-1].y)
+		}
+		if i+1 < len(segs) {
+			up = min(up, segs[i+1].y)
+		}
+		if len(segs) > 1 && up > s.y {
+			sum += (s.w - t.fullest(s.w)) * (up - s.y)
+		}
+		high = max(high, s.y)
+	}
+	return sum + (t.width-t.fullest(t.width))*max(0, t.on.to-high)
+}
+
+// addUp finds the widths that pieces that are left make up side by side.
+func (t *brancher) addUp() {
+	if t.sums == nil {
+		t.sums = make([]uint64, t.width/64+1)
+	}
+	clear(t.sums)
+	t.sums[0] = 1
+	reach := int64(0) // the widest so far
+	for i := range t.kinds {
+		k := &t.kinds[i]
+		words, bits := int(k.w/64), uint(k.w%64)
+		for range min(int64(t.left[k.stock]), t.width/k.w) {
+			reach = min(reach+k.w, t.width)
+			for j := int(reach / 64); j >= words; j-- {
+				moved := t.sums[j-words] << bits
+				if j > words {
+					moved |= t.sums[j-words-1] >> (64 - bits) // none where bits is 0
+				}
+				t.sums[j] |= moved
+			}
+			t.looks += (reach/64 + 8) / 8
+		}
+	}
+}
+
+// fullest is how much of a width pieces side by side take at most.
+func (t *brancher) fullest(w int64) int64 {
+	word := t.sums[w/64] << (63 - w%64)
+	for w > 0 && word == 0 {
+		w -= w%64 + 1
+		word = t.sums[w/64]
+	}
+	return w - int64(bits.LeadingZeros64(word))
 }
 
 // tried reports whether the same pieces were left above the same skyline before, and

@@ -101,8 +101,11 @@ func ticketAsText(s *worksheet.Sheet, d *ticket.Document, o Options) string {
 			t.row(ticket.Row{Label: "alike", Text: alike(it)})
 		}
 		for i, r := range it.Rows {
-			if i > 0 && r.Label == it.Rows[i-1].Label {
+			if i > 0 && r.Label == it.Rows[i-1].Label && (r.Stage != ticket.Marks || it.Rows[i-1].Stage == ticket.Marks) {
 				r.Label = ""
+			}
+			if r.Measured {
+				r.Text += blank
 			}
 			t.row(r)
 		}
@@ -113,6 +116,7 @@ func ticketAsText(s *worksheet.Sheet, d *ticket.Document, o Options) string {
 	}
 	for _, r := range d.Cloths {
 		t.row(ticket.Row{Label: source.Show(r.Label), Text: r.Text})
+		t.row(ticket.Row{Text: "width" + blank + " · lot" + blank + " · flaws" + blank})
 	}
 	if len(d.Cautions) > 0 {
 		t.section("CAUTIONS")

@@ -65,12 +65,9 @@ func (t *ticketPage) Order(s *worksheet.Sheet, found []finding.Finding, aside fi
 
 // A laidCloth is a cloth on a page: its lay in words, and its picture.
 type laidCloth struct {
-	Words   string
-	Picture template.HTML // "" for one that is too long for a sheet of paper
+	Words    string
+	Pictures []template.HTML // none of one that can't be drawn on sheets of paper
 }
-
-// longest is how much longer than the cloth is wide a lay may be to be read on a sheet.
-const longest = 2
 
 func (t *ticketPage) Lays(l *Laid) error {
 	t.begin()
@@ -79,12 +76,8 @@ func (t *ticketPage) Lays(l *Laid) error {
 		text := &layText{sheet: newSheet(Options{}), laid: l}
 		text.spread(s)
 		one := laidCloth{Words: text.String()}
-		if s.Lay().Length <= longest*s.Stuff.Width {
-			var b strings.Builder
-			if err := draw.LayInline(&b, s); err != nil {
-				return err
-			}
-			one.Picture = template.HTML(b.String()) // draw escapes the texts in it
+		for _, p := range draw.LaysInline(s) {
+			one.Pictures = append(one.Pictures, template.HTML(p)) // draw escapes the texts in it
 		}
 		list = append(list, one)
 	}

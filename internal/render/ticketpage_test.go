@@ -189,7 +189,7 @@ func TestAlike(t *testing.T) {
 const onPaper = `<script>
 const wide = %d, high = %d, found = [];
 let pictures = 0, texts = 0;
-const say = (what, text) => found.push(what + ": " + text.slice(0, 80));
+const say = (what, text) => found.push(what + ": " + text.slice(0, 180));
 for (const a of document.querySelectorAll(".ticket")) {
   if (high) a.style.cssText = "width:" + wide + "px;height:" + high + "px;column-width:" + wide + "px;column-gap:40px;column-fill:auto;margin:0";
   for (const f of a.querySelectorAll("figure, .step > div > h3, .checks, .stop > strong")) {
@@ -199,6 +199,11 @@ for (const a of document.querySelectorAll(".ticket")) {
     if (high && r.height > high + 1) say("higher than a page", f.textContent.trim());
   }
   const boxes = [], home = a.getBoundingClientRect();
+  const sheet = e => Math.floor((e.getBoundingClientRect().left - home.left + 1) / (wide + 40));
+  if (high) for (const h of a.querySelectorAll(".part > h2, .item > .head, .item > p, h3, h4, .ticket > .head")) {
+    const next = h.nextElementSibling;
+    if (next && sheet(h) != sheet(next.querySelector("dd, p, figure, .box") || next)) say("a heading at a page's foot", h.textContent.trim() + " of " + a.querySelector("h1").textContent + " on " + sheet(h) + " before " + sheet(next) + " " + next.className + " " + next.textContent);
+  }
   const walk = document.createTreeWalker(a, NodeFilter.SHOW_TEXT);
   while (walk.nextNode()) {
     const n = walk.currentNode;
@@ -230,11 +235,30 @@ if (!high && document.documentElement.scrollWidth > innerWidth) say("wider than 
 document.body.innerHTML = "<pre>measured " + (pictures > 0 && texts > 0) + "\n" + [...new Set(found)].map(f => f.replace(/[<&]/g, " ")).join("\n") + "</pre>";
 </script>`
 
-// TestTicketOnPaper measures pages in a browser: on A4 and Letter less their margins, and
-// on a phone's screen. A page that is wrong is found to be, so that the measure is one.
+// everyOrder are the orders of the test data that are told of on tickets, of every kind of
+// goods, in inches and in metric.
+func everyOrder(t *testing.T) string {
+	t.Helper()
+	var all []string
+	for _, folder := range []string{"demo", "clean"} {
+		files, err := filepath.Glob("../../testdata/orders/" + folder + "/*.yaml")
+		if err != nil || len(files) == 0 {
+			t.Fatalf("no orders in %s: %v", folder, err)
+		}
+		for _, f := range files {
+			all = append(all, madeUp(t, folder+"/"+filepath.Base(f)))
+		}
+	}
+	return strings.Join(all, "---\n")
+}
+
+// TestTicketOnPaper measures pages in a browser: on A4 and Letter less their margins, on a
+// phone's screen and on a wide one. A page that is wrong is found to be, so that the
+// measure is one.
 func TestTicketOnPaper(t *testing.T) {
-	page := tickets(t, crowded+"---\n"+madeUp(t, "clean/larkspur-dining.yaml")+"---\n"+madeUp(t, "demo/otterbourne-bath.yaml"), "html", render.Options{Brief: true}, true)
-	bad := strings.Replace(page, "</article>", `<div style="position:relative"><span style="position:absolute;left:0">one text</span><span style="position:absolute;left:3px">other text</span></div><p style="white-space:nowrap">`+strings.Repeat("far ", 200)+"</p></article>", 1)
+	page := tickets(t, crowded+"---\n"+everyOrder(t), "html", render.Options{}, true)
+	few := tickets(t, crowded, "html", render.Options{Brief: true})
+	bad := strings.Replace(few, "</article>", `<div style="height:90%"></div><section class="part"><h3 style="break-after:column">alone</h3><p>text</p></section><div style="position:relative"><span style="position:absolute;left:0">one text</span><span style="position:absolute;left:3px">other text</span></div><p style="white-space:nowrap">`+strings.Repeat("far ", 200)+"</p></article>", 1)
 	mm := func(l float64) int { return int(l * 96 / 25.4) }
 	for _, c := range []struct {
 		name       string
@@ -242,10 +266,12 @@ func TestTicketOnPaper(t *testing.T) {
 		page       string
 		want       []string
 	}{
-		{"A4", mm(210 - 24), mm(297 - 24), page, nil},
-		{"Letter", mm(215.9 - 24), mm(279.4 - 24), page, nil},
-		{"phone", 360, 0, page, nil},
-		{"bad", mm(210 - 24), mm(297 - 24), bad, []string{"overlap: one text / other text", "runs out: far far"}},
+		{"A4", mm(210 - 20), mm(297 - 20), page, nil},
+		{"Letter", mm(215.9 - 20), mm(279.4 - 20), page, nil},
+		{"phone", 390, 0, page, nil},
+		{"small phone", 360, 0, few, nil},
+		{"screen", 1180, 0, few, nil},
+		{"bad", mm(210 - 20), mm(297 - 20), bad, []string{"overlap: one text / other text", "runs out: far far", "a heading at a page's foot: alone"}},
 	} {
 		told := measured(t, c.page+fmt.Sprintf(onPaper, c.wide, c.high), c.wide)
 		if c.want == nil && told != "true" {

@@ -97,6 +97,9 @@ type Part struct {
 	Pictures []Picture
 }
 
+// Figures reports whether the part is figures that nothing else says.
+func (p *Part) Figures() bool { return p.Stage == Figures }
+
 // Parts are the rows and the pictures of an item by the stages of the job.
 func (it *Item) Parts() (list []Part) {
 	for i, r := range it.Rows {
@@ -285,9 +288,9 @@ func (t *ticket) item(it *worksheet.Item) Item {
 	t.row("window", t.window(it))
 	t.stage = Cut
 	t.cut(it)
-	t.unwashed(patterns)
+	washed := t.unwashed(patterns)
 	t.stage = Join
-	t.row("join", t.seams(it), it.Joined...)
+	t.row("join", t.seams(it, washed), it.Joined...)
 	t.row("", t.hands(it))
 	label := "folds"
 	for _, edge := range []struct {
@@ -307,10 +310,10 @@ func (t *ticket) item(it *worksheet.Item) Item {
 	t.heading(it)
 	t.stage = Marks
 	for _, m := range it.Marks {
-		t.row(m.Name, t.positions(m.At)+" from "+m.From, m.At...)
+		t.row(m.Name, before(washed, ": ")+t.positions(m.At)+" from "+m.From, m.At...)
 	}
 	t.stage = Holes
-	t.holes(it)
+	t.holes(it, washed)
 	t.stage = MakeUp
 	for i, n := range it.Notes {
 		label := n.Name
@@ -493,32 +496,45 @@ func (t *ticket) hang(it *worksheet.Item) string {
 	return strings.Join(parts, ", ")
 }
 
-// unwashed says what is folded and marked on cloth that will shrink.
-func (t *ticket) unwashed(patterns []worksheet.Pattern) {
-	i := slices.IndexFunc(patterns, func(p worksheet.Pattern) bool { return p.Unwashed })
-	if i < 0 {
-		return
+// unwashed says what is folded and marked on cloth that will shrink, and returns what
+// is then said of the places on the finished work.
+func (t *ticket) unwashed(patterns []worksheet.Pattern) (washed string) {
+	patterns = slices.DeleteFunc(slices.Clone(patterns), func(p worksheet.Pattern) bool { return !p.Unwashed })
+	if len(patterns) == 0 {
+		return ""
 	}
-	p := &patterns[i]
-	across, along := p.Net()
-	t.row("unwashed", "the cloth is cut before its first wash, and shrinks in it. Until then the "+p.Name+" is "+t.length(across)+" wide × "+t.length(along)+" long between its edges")
-	var edges []string
-	said := map[string]bool{}
-	for _, e := range p.Edges {
-		if text := e.Word + " " + t.length(e.Takes); e.Takes > 0 && !said[text] {
-			edges = append(edges, text)
-			said[text] = true
+	var sizes, edges []string
+	for i := range patterns {
+		p := &patterns[i]
+		across, along := p.Net()
+		sizes = append(sizes, "the "+p.Name+" is "+t.length(across)+" wide × "+t.length(along)+" long")
+		for _, e := range p.Edges {
+			if text := e.Word + " " + t.length(e.Takes); e.Takes > 0 && !slices.Contains(edges, text) {
+				edges = append(edges, text)
+			}
 		}
 	}
+	t.row("unwashed", "the cloth is cut before its first wash, and shrinks in it. Until then "+strings.Join(sizes, ", ")+", between what the edges take")
 	if len(edges) > 0 {
 		t.row("", "before the wash: "+strings.Join(edges, ", "))
 	}
-	for _, r := range p.Rows {
-		t.row("", "before the wash, "+r.Name+" from "+fromThe(r.From)+": "+t.positions(r.At))
+	for i := range patterns {
+		for _, r := range patterns[i].Rows {
+			t.row("", "before the wash, "+r.Name+" from "+fromThe(r.From)+": "+t.positions(r.At))
+		}
 	}
+	return "once washed"
 }
 
 // fromThe is where figures are measured from, with its article.
+// before is a text with what divides it from the next; "" for none.
+func before(text, mark string) string {
+	if text == "" {
+		return ""
+	}
+	return text + mark
+}
+
 func fromThe(from string) string {
 	if strings.HasPrefix(from, "the ") || strings.HasPrefix(from, "its ") {
 		return from
@@ -705,7 +721,7 @@ func times(n int64) string {
 }
 
 // seams says how widths or pieces are joined, and where.
-func (t *ticket) seams(it *worksheet.Item) string {
+func (t *ticket) seams(it *worksheet.Item, washed string) string {
 	if it.Joins <= 0 || it.Seam == nil {
 		return ""
 	}
@@ -726,9 +742,12 @@ func (t *ticket) seams(it *worksheet.Item) string {
 	if len(it.Joined) > 0 {
 		from := "the left finished edge"
 		if it.Heading != nil { // half widths hang at the return
-			from = "the leading edge, where the panels meet"
+			from = "the leading edge"
+			if it.Panels == 2 {
+				from += ", where the panels meet"
+			}
 		}
-		text += "; " + t.positions(it.Joined) + " from " + from
+		text += "; " + before(washed, ": ") + t.positions(it.Joined) + " from " + from
 		if flat := it.Get(worksheet.PanelWidth); it.Heading != nil && flat != nil {
 			back := make([]length.Length, len(it.Joined))
 			for i, l := range it.Joined {
@@ -800,7 +819,7 @@ func (t *ticket) heading(it *worksheet.Item) {
 }
 
 // holes says what holes there are, and where each of a panel lies.
-func (t *ticket) holes(it *worksheet.Item) {
+func (t *ticket) holes(it *worksheet.Item, washed string) {
 	h := &it.Order.Holes
 	if !h.Set || len(it.Holes) == 0 {
 		return
@@ -822,7 +841,7 @@ func (t *ticket) holes(it *worksheet.Item) {
 		text += ", slits " + t.says(it.Get(worksheet.HoleSlit)) + " long"
 	}
 	t.row("holes", text)
-	t.row("", "from the left finished edge: "+t.positions(it.Holes), it.Holes...)
+	t.row("", before(washed, ", ")+"from the left finished edge: "+t.positions(it.Holes), it.Holes...)
 }
 
 // press says the setting of the iron and what goes with it.
@@ -881,16 +900,43 @@ func (t *ticket) hardware(it *worksheet.Item) {
 		}
 		row(text)
 	}
+	zip := it.Get("zip length")
 	if l := o.Zip.Length; l.Set {
 		row("zip, " + t.length(l.Value))
-		if q := it.Get("zip length"); q != nil {
-			t.told[q] = true
+		if zip != nil {
+			t.told[zip] = true
 		}
+	} else if zip != nil {
+		row("zip, " + t.says(zip))
 	}
 	if l := o.Rod.Length; l.Set {
 		row("rod, " + t.length(l.Value))
 	}
+	all := it.Quantity * t.times
+	each := ""
+	if all > 1 {
+		each = " for each"
+	}
+	for _, bought := range trims {
+		q := it.Get(bought.name)
+		switch {
+		case q == nil || t.told[q]:
+		case q.Value.Sort == worksheet.Count:
+			t.told[q] = true
+			row(many(q.Value.N*all, cmp.Or(bought.says, strings.TrimSuffix(it.Word("closure"), "s"))))
+		default:
+			row(cmp.Or(bought.says, it.Word("closure")) + ", " + t.says(q) + each)
+		}
+	}
 }
+
+// trims are the quantities that are bought beside cloth: a count of them, or what their
+// length is of. Where it is not said of what, they are the item's closure.
+var trims = [...]struct {
+	name worksheet.Name
+	says string
+}{{"rings", "ring"}, {"rod and bar length", "rods and bar"}, {"board length", "board"}, {"cord in all", "cord"},
+	{"fastenings", ""}, {"fastener", ""}, {"tape for the top", "tape for the top"}, {"piping length", "piping cord"}}
 
 // weighted says where single weights go.
 func weighted(it *worksheet.Item) string {
@@ -958,6 +1004,17 @@ func (t *ticket) cloth(c *worksheet.Cloth) string {
 	}
 	if len(bolts) > 0 {
 		parts = append(parts, "at hand: "+strings.Join(bolts, " · "))
+	}
+	last := -1
+	for _, from := range t.work.Sources(c) {
+		item := called(&t.work.Items[from.Item])
+		if from.Roll == last {
+			parts[len(parts)-1] += " · " + item
+			continue
+		}
+		roll, _, _ := strings.Cut(bolts[from.Roll], ", ")
+		parts = append(parts, "from "+roll+": "+item)
+		last = from.Roll
 	}
 	return strings.Join(parts, "; ")
 }

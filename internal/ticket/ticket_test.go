@@ -112,6 +112,52 @@ func TestWhyNotToCut(t *testing.T) {
 	}
 }
 
+// What a bench needs beside the cuts: what is bought, the bolt that each item is cut from,
+// and what is marked before the first wash. The figures are worked by hand: 6 rows of 4
+// rings on 2 shades; 8 and 38 in over 96 % are 8 1/3 and 39.58 in; 12 in over 98 %, and 4
+// in over 96 %.
+func TestAtTheBench(t *testing.T) {
+	d, _ := documentFrom(t, `order: T4
+units: in
+cloths:
+  print: {fiber: {cotton: 100}, width: 54, selvedge: 1/2, bolts: [{lot: K12, length: 4 yd}, {lot: K14, length: 9 yd}]}
+  linen: {fiber: {linen: 100}, width: 90, selvedge: 1/2, shrinks: {length: 4%, width: 2%}}
+  sailcloth: {fiber: {polyester: 100}, width: 60}
+items:
+  - {item: cushion cover, id: seat, quantity: 2, cloth: print, style: boxed, pad: {width: 20, length: 22, depth: 3}, zip: {length: 28, round_corner: 4}}
+  - {item: curtain, id: hall, cloth: print, panels: 1, track: {width: 60, above_floor: 90}, hang: {to: floor}, heading: {style: pencil pleat}, hems: {bottom: {turn: 4}, sides: {turn: 1 1/2}}}
+  - {item: Roman shade, id: shade, quantity: 2, cloth: sailcloth, finished: {width: 30, length: 50}, mount: outside}
+  - {item: pillowcase, cloth: linen, style: housewife, pillow: {width: 20, length: 30}}
+  - {item: tie-back, cloth: linen, shape: shaped, finished: {width: 4, length: 24}}
+`)
+	for _, c := range []struct {
+		item        int
+		label, want string
+	}{
+		{0, "hardware", "zip, 28 in"},
+		{1, "join", "from the leading edge;"},
+		{2, "hardware", "48 rings"},
+		{2, "hardware", "rods and bar, 29 1/2 in for each"},
+		{3, "unwashed", "before the wash, folds from the pocket's hemmed end: 8 5/16 in · 39 9/16 in"},
+		{3, "folds", "once washed: 8 in · 38 in from the pocket's hemmed end"},
+		{3, "fold", "fold at 8 5/16 in from the pocket's hemmed end, and at 31 1/4 in from there"},
+		{4, "template", "draw the template 12 1/4 in long for 12 in"},
+		{4, "template", "draw the fold 4 3/16 in deep for 4 in"},
+	} {
+		if got := strings.Join(labelled(d.Items[c.item].Rows, c.label), "\n"); !strings.Contains(got, c.want) {
+			t.Errorf("item %d, %s: %q is not in %q", c.item, c.label, c.want, got)
+		}
+	}
+	if text := d.Cloths[0].Text; !strings.Contains(text, "from lot K12: seat; from lot K14: hall") {
+		t.Errorf("print: %s", text)
+	}
+	if i := slices.IndexFunc(d.Items[3].Pictures, func(p ticket.Picture) bool {
+		return slices.ContainsFunc(p.Pattern.Rows, func(r worksheet.PatternRow) bool { return r.Name == "folds" && len(r.At) == 2 })
+	}); i < 0 {
+		t.Error("the folds of the pillowcase are not in its picture")
+	}
+}
+
 // Rows stand in the order that the job is done in, each stage once, and what a curtain
 // needs at the bench is said.
 func TestOrderOfWork(t *testing.T) {

@@ -1,6 +1,7 @@
 package worksheet
 
 import (
+	"cmp"
 	"context"
 	"slices"
 
@@ -198,34 +199,67 @@ func (w *worker) detour(c *Cloth, rows []lay.Row, lead length.Length) {
 // them is found on bolts without flaws, and none on those with them.
 func (w *worker) layAround(c *Cloth, way lay.Mode, rolls []Roll) {
 	pieces, _ := w.toLay(c)
-	on := c.LaidOn()
-	laid := func(flawed bool) *lay.Lay {
-		on.Bolts = nil
-		for _, r := range rolls {
-			b := lay.Bolt{Lot: r.Lot, Length: r.Length, Lead: w.Start(c)}
-			if flawed {
-				b.Flaws = flawsOf(r)
-			}
-			on.Bolts = append(on.Bolts, b)
-		}
-		all, err := lay.All(context.Background(), on, pieces, lay.Options{Mode: way})
-		if err != nil {
-			return nil
-		}
-		return all[way]
-	}
-	l := laid(true)
+	l := w.laidOn(c, way, pieces, rolls)
 	if l == nil {
 		return
 	}
 	c.Detour = &Detour{Reach: l.Reach}
 	if l.Left != nil {
-		whole := laid(false)
+		whole := w.laidOn(c, way, pieces, sound(rolls))
 		c.Detour.Short = whole != nil && whole.Left == nil
 		for i, r := range rolls {
 			c.Detour.Reach[i] = r.Length
 		}
 	}
+}
+
+// laidOn lays pieces on rolls; nil where one is wider than the cloth.
+func (s *Sheet) laidOn(c *Cloth, way lay.Mode, pieces []lay.Piece, rolls []Roll) *lay.Lay {
+	on := c.LaidOn()
+	for _, r := range rolls {
+		on.Bolts = append(on.Bolts, lay.Bolt{Lot: r.Lot, Length: r.Length, Lead: s.Start(c), Flaws: flawsOf(r)})
+	}
+	all, err := lay.All(context.Background(), on, pieces, lay.Options{Mode: way})
+	if err != nil {
+		return nil
+	}
+	return all[way]
+}
+
+// sound are rolls without their flaws.
+func sound(rolls []Roll) []Roll {
+	list := slices.Clone(rolls)
+	for i := range list {
+		list[i].Flaws = nil
+	}
+	return list
+}
+
+// A Source is a roll that an item is cut from, from 0 on.
+type Source struct{ Roll, Item int }
+
+// Sources say, roll by roll, what is cut from each of several rolls of a cloth, where the
+// order is laid by itself; nil where there are not several, or they don't hold the cuts.
+func (s *Sheet) Sources(c *Cloth) (list []Source) {
+	rolls := s.Rolls(c)
+	if len(rolls) < 2 || c.Needed == nil || s.pieceCount(c) > mostCloser {
+		return nil
+	}
+	pieces, of := s.ToLay(c)
+	if len(pieces) == 0 {
+		return nil
+	}
+	l := s.laidOn(c, s.Way(c), pieces, rolls)
+	if l == nil || l.Left != nil {
+		return nil
+	}
+	for _, p := range l.Pieces {
+		if is := (Source{p.Bolt, of[p.Piece].Item}); !slices.Contains(list, is) {
+			list = append(list, is)
+		}
+	}
+	slices.SortFunc(list, func(a, b Source) int { return cmp.Or(a.Roll-b.Roll, a.Item-b.Item) })
+	return list
 }
 
 func flawsOf(r Roll) (list []lay.Stretch) {

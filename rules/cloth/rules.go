@@ -19,6 +19,7 @@ func Rules() []*rule.Rule {
 		railroadSaves,
 		laySaves,
 		pieceTurned,
+		halvesLeft,
 		roleUnnamed,
 	}, rule.Guards(guards)...)
 }
