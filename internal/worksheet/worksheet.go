@@ -150,19 +150,22 @@ type Sheet struct {
 	Items   []Item
 	Cloths  []Cloth
 	All     []*Quantity // in the order that they were worked
-	Stated  []Stated    // outcomes that the order states
+	Stated  []Stated    // outcomes that the order states, those of items first
 	Wrong   []Wrong     // stated outcomes that no misread choice explains, in the order of the form
 	Misread []Misread
 
 	Disagreements []Disagreement
 
-	Lean   bool                         // nobody will read its workings
-	styles map[*order.Node]length.Style // in which lengths are written, as they are looked up
-	commas bool                         // it is a table whose numbers have decimal commas
-	marked length.Length                // the marks on a tape that its cuts are rounded to; 0 for none
-	room   *room                        // of a trial that gives its memory back; else nil
-	memory *Memory                      // nil for that of a trial with a base
-	lays   lays                         // that were found for its cloths
+	Lean    bool                         // nobody will read its workings
+	named   map[string]int               // its cloths by their names: see index
+	benched map[string]int               // what was measured of them, likewise
+	styles  map[*order.Node]length.Style // in which lengths are written, as they are looked up
+	ofItems int                          // how many of the stated outcomes are
+	commas  bool                         // it is a table whose numbers have decimal commas
+	marked  length.Length                // the marks on a tape that its cuts are rounded to; 0 for none
+	room    *room                        // of a trial that gives its memory back; else nil
+	memory  *Memory                      // nil for that of a trial with a base
+	lays    lays                         // that were found for its cloths
 }
 
 // An Item is one item worked out. Panels and pieces are for one of it; its
@@ -258,8 +261,18 @@ type Cloth struct {
 	shrinkLength, shrinkWidth length.Ratio
 	cuts                      []cut
 	dropped                   bool // every other width is cut half a repeat along
+	lacks                     bool // not all that is made of it was worked out
 	unread                    bool // it goes into an item of which a choice could not be read
 	asBefore                  bool // in a trial: nothing that is cut of it was worked out anew
+}
+
+// statedOf are the stated outcomes of an item.
+func (s *Sheet) statedOf(item int) []Stated {
+	by := func(of Stated, item int) int { return of.Slot.Item - item }
+	list := s.Stated[:s.ofItems]
+	first, _ := slices.BinarySearchFunc(list, item, by)
+	next, _ := slices.BinarySearchFunc(list, item+1, by)
+	return list[first:next]
 }
 
 // Wrongs returns the stated outcomes of that name that are wrong and that no
@@ -385,10 +398,8 @@ func (q *Quantity) Called() string {
 
 // Cloth returns the cloth of that name, or nil.
 func (s *Sheet) Cloth(name string) *Cloth {
-	for i := range s.Cloths {
-		if s.Cloths[i].Name == name {
-			return &s.Cloths[i]
-		}
+	if i := find(s.Order.Cloths, s.named, name); i >= 0 && i < len(s.Cloths) {
+		return &s.Cloths[i]
 	}
 	return nil
 }
