@@ -101,6 +101,16 @@ func growings() []growing {
 		{"items with a wrong outcome each", 500, load.YAML, func(n int) string {
 			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, cuts: [{piece: piece, width: 13, length: 13 1/2, count: 1}]}\n", 1), n)
 		}},
+		{"unknown fields of a letter more, one an item", 1_000, load.YAML, func(n int) string {
+			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, quantty: 1}\n", 1), n)
+		}},
+		{"flaws of a bolt beyond all sense, with as many items", 500, load.YAML, func(n int) string {
+			return strings.Replace(growHead, "items:", "measured:\n  lawn: {flaws: ["+each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "{from: %d000000, to: 1}, ", i+1) })+"]}\nitems:", 1) +
+				strings.Repeat(growItem, n)
+		}},
+		{"aliases of an item", 1_000, load.YAML, func(n int) string {
+			return growHead + strings.Replace(growItem, "- {", "- &one {", 1) + strings.Repeat("  - *one\n", n)
+		}},
 		{"items with a waiver each", 1_000, load.YAML, func(n int) string {
 			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, waive: [{rule: form/too-little-given, because: as agreed}]}\n", 1), n)
 		}},

@@ -19,7 +19,7 @@ const (
 	windowOne  = 7.0       // a reading this much dearer than the cheapest counts no more, where that one blames an outcome at most
 	windowMore = 12.5      // and where it blames several, of which another may clear two
 	mostRuns   = 2_500     // workings out for one order, so that a hostile one has an end
-	mostItems  = 5_000_000 // items and cloths of all of these together
+	mostItems  = 1_000_000 // items and cloths of all of these together
 	firsts     = 14        // single changes that second ones are tried on
 	mostValues = 2         // of them of one choice
 	fewGuesses = 8         // for a length that is beyond all sense

@@ -113,6 +113,8 @@ func (w *worker) need(c *Cloth) {
 	if len(c.cuts) == 0 || c.Width <= 0 {
 		return
 	}
+	c.usable = 0
+	c.usable = c.Lays()
 	mark := length.Step(w.Unit) // what is cut is a whole number of them
 	pieces := w.pieces[:0]
 	for _, k := range c.cuts {
@@ -224,6 +226,9 @@ var savedBy = [...]string{lay.Guillotine: "saved by cuts from edge to edge", lay
 // Where a piece is as wide as the cloth, or is joined to others edge to edge, a selvedge may
 // lie in the join.
 func (c *Cloth) Lays() length.Length {
+	if c.usable > 0 { // all its cuts are known
+		return c.usable
+	}
 	usable := c.Width - 2*c.Order.Selvedge.Value
 	if usable <= 0 {
 		return c.Width
@@ -364,7 +369,18 @@ func (w *worker) compareOrdered(c *Cloth) {
 // allRead reports whether all that cloths are for could be read: what could not may be
 // of any of them.
 func (w *worker) allRead() bool {
-	return len(w.Order.Flaws) == 0 && !slices.ContainsFunc(w.Items, func(it Item) bool {
+	if len(w.Order.Flaws) > 0 {
+		return false
+	}
+	if w.read == nil {
+		all := w.allFound()
+		w.read = &all
+	}
+	return *w.read
+}
+
+func (w *worker) allFound() bool {
+	return !slices.ContainsFunc(w.Items, func(it Item) bool {
 		for i := range it.kind.Roles {
 			if it.roles[i] == nil && it.ClothName(i) != "" {
 				return true

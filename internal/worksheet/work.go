@@ -240,6 +240,8 @@ type worker struct {
 
 	hidden map[string][]string // what could not be read: see hiddenIn
 	looked bool                // for what lacks: see complete
+	read   *bool               // see allRead; nil before it was asked
+	rests  map[resting]slotSet // see doubtRole
 }
 
 // put adds a quantity to the sheet. The terms stand in the order of the
@@ -647,10 +649,40 @@ func (w *worker) doubt(it *Item) {
 			continue
 		}
 		for _, list := range [...]string{"cloths.", "measured."} {
-			for _, path := range w.hiddenAt(list + name) {
-				w.doubtFrom(it, it.kind.Roles[r].Name+"/"+path)
-			}
+			w.doubtRole(it, r, list+name)
 		}
+	}
+}
+
+// A resting is a role of a kind, and where the facts of its cloth stand.
+type resting struct {
+	kind *kind
+	role int
+	at   string
+}
+
+// doubtRole doubts what rests on what is hidden of a cloth in one of its roles, which is
+// the same in every item of the kind.
+func (w *worker) doubtRole(it *Item, role int, at string) {
+	paths := w.hiddenAt(at)
+	if len(paths) == 0 {
+		return
+	}
+	is := resting{it.kind, role, at}
+	rests, known := w.rests[is]
+	if !known {
+		rests = it.kind.slotSet()
+		for _, path := range paths {
+			it.restingOn(it.kind.Roles[role].Name+"/"+path, func(g *given) { rests.join(it.kind.below[g.slot]) })
+		}
+		if w.rests == nil {
+			w.rests = map[resting]slotSet{}
+		}
+		w.rests[is] = rests
+	}
+	for slot := range rests.all {
+		it.Unread = true
+		it.cells[slot].doubtful = true
 	}
 }
 
@@ -684,17 +716,20 @@ func hiddenIn(o *order.Order) map[string][]string {
 
 // doubtFrom doubts what rests on the fields at a path, or on a part of them.
 func (w *worker) doubtFrom(it *Item, path string) {
+	it.restingOn(path, func(g *given) {
+		it.Unread = true
+		for slot := range it.kind.below[g.slot].all {
+			it.cells[slot].doubtful = true
+		}
+	})
+}
+
+// restingOn gives what is read from the fields at a path, or from a part of them.
+func (it *Item) restingOn(path string, give func(*given)) {
 	for i := range it.kind.given {
 		g := &it.kind.given[i]
-		for _, from := range g.From {
-			if !within(from, path) && !within(path, from) {
-				continue
-			}
-			it.Unread = true
-			for slot := range it.kind.below[g.slot].all {
-				it.cells[slot].doubtful = true
-			}
-			break
+		if slices.ContainsFunc(g.From, func(from string) bool { return within(from, path) || within(path, from) }) {
+			give(g)
 		}
 	}
 }

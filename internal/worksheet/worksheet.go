@@ -160,6 +160,7 @@ type Sheet struct {
 	named   map[string]int               // its cloths by their names: see index
 	benched map[string]int               // what was measured of them, likewise
 	styles  map[*order.Node]length.Style // in which lengths are written, as they are looked up
+	doubts  *doubts                      // see Unsettled; nil before it was asked
 	ofItems int                          // how many of the stated outcomes are
 	commas  bool                         // it is a table whose numbers have decimal commas
 	marked  length.Length                // the marks on a tape that its cuts are rounded to; 0 for none
@@ -260,10 +261,11 @@ type Cloth struct {
 	index                     int
 	shrinkLength, shrinkWidth length.Ratio
 	cuts                      []cut
-	dropped                   bool // every other width is cut half a repeat along
-	lacks                     bool // not all that is made of it was worked out
-	unread                    bool // it goes into an item of which a choice could not be read
-	asBefore                  bool // in a trial: nothing that is cut of it was worked out anew
+	usable                    length.Length // what Lays comes to, once all cuts are known
+	dropped                   bool          // every other width is cut half a repeat along
+	lacks                     bool          // not all that is made of it was worked out
+	unread                    bool          // it goes into an item of which a choice could not be read
+	asBefore                  bool          // in a trial: nothing that is cut of it was worked out anew
 }
 
 // statedOf are the stated outcomes of an item.
@@ -334,29 +336,56 @@ func (s *Sheet) Doubted(nodes ...*order.Node) bool {
 // Unsettled reports whether a stated value of an item, or of what it is made of, is in
 // doubt, so that what is worked out would fit one reading of the order and not another.
 func (s *Sheet) Unsettled(item int) bool {
-	of := func(items []int, q *Quantity) bool {
-		return slices.Contains(items, item) || q != nil && (q.Item == item || q.Item < 0 && slices.Contains(s.Items[item].ClothNames(), q.Of))
+	if len(s.Wrong)+len(s.Misread)+len(s.Disagreements) == 0 {
+		return false
+	}
+	if n := [...]int{len(s.Wrong), len(s.Misread), len(s.Disagreements)}; s.doubts == nil || s.doubts.of != n {
+		s.doubts = s.findDoubts()
+		s.doubts.of = n
+	}
+	d := s.doubts
+	return d.all || d.items[item] || len(d.cloths) > 0 && slices.ContainsFunc(s.Items[item].ClothNames(), func(name string) bool { return d.cloths[name] })
+}
+
+// doubts are the items and cloths of which a stated value is in doubt.
+type doubts struct {
+	of     [3]int // how many wrong outcomes, misread choices and disagreements they were found from
+	all    bool
+	items  map[int]bool
+	cloths map[string]bool
+}
+
+func (s *Sheet) findDoubts() *doubts {
+	d := &doubts{items: map[int]bool{}, cloths: map[string]bool{}}
+	add := func(items []int, q *Quantity) {
+		for _, i := range items {
+			d.items[i] = true
+		}
+		if q != nil && q.Item >= 0 {
+			d.items[q.Item] = true
+		} else if q != nil {
+			d.cloths[q.Of] = true
+		}
 	}
 	for i := range s.Wrong {
-		if w := &s.Wrong[i]; w.Likely && of(nil, w.Quantity) {
-			return true
+		if w := &s.Wrong[i]; w.Likely {
+			add(nil, w.Quantity)
 		}
 	}
 	for i := range s.Misread {
-		if m := &s.Misread[i]; m.Units || of(m.Items, nil) {
-			return true
-		}
+		m := &s.Misread[i]
+		d.all = d.all || m.Units
+		add(m.Items, nil)
 	}
-	for _, d := range s.Disagreements {
-		for _, r := range d.Readings {
+	for _, of := range s.Disagreements {
+		for _, r := range of.Readings {
 			for _, w := range r.Writes {
-				if of(w.Items, w.Quantity) || w.Items == nil && w.Quantity == nil {
-					return true
-				}
+				d.all = d.all || w.Items == nil && w.Quantity == nil
+				add(w.Items, w.Quantity)
 			}
 		}
 	}
-	return false
+	return d
 }
 
 // Doubtful reports whether what is cut of the cloth rests on a choice that could not
