@@ -379,6 +379,10 @@ func TestFaults(t *testing.T) {
 			[]string{"1:9: this pattern can't be used: invalid character class range: `z-a`", "2:44: this pattern can't be used: missing closing ): `(`"}},
 		{`rules: a: {check: {finished: length: _, hems: bottom: turn: >=(finished.lenght/20)}, message: "m"}`,
 			[]string{"1:73: there is no lenght to refer to: name the field in the rule too, as in finished: length: _"}},
+		{`rules: a: {check: finished: {length: _, width: <rules.a.check.finished.length}, message: "m"}`,
+			[]string{"1:49: rules.a.check.finished.length is what the rule says, and never what an item has: write finished.length"}},
+		{`rules: a: {check: finished: {length: _, width: <rules["a"].check.finished.length}, message: "m"}`,
+			[]string{"1:49: rules.a.check.finished.length is what the rule says, and never what an item has: write finished.length"}},
 		{`rules: a: {check: hems: bottom: turn: >5 & <3, message: "m"}`, []string{"1:44: incompatible number bounds <3 and >5"}},
 		{"import \"math\"\nrules: a: {check: hems: bottom: turn: math.MultipelOf(5), message: \"m\"}", []string{"2:39: cannot call non-function math.MultipelOf (type _|_)"}},
 		// Everything is told at once, by place.
