@@ -57,7 +57,7 @@ var layers = []layer{
 	{"internal/load", list("internal/form", "internal/syntax", "internal/syntax/*", "internal/order", "internal/source", "internal/length", "internal/mass"),
 		"reading an order is apart from what the trade makes of it"},
 	{"internal/fix", list("internal/finding", "internal/source"), "fixes are applied the same way whatever rule made them"},
-	{"internal/house", list("schema", "internal/form", "internal/order", "internal/trade", "internal/goods", "internal/worksheet", "internal/finding", "internal/source", "internal/length", "internal/mass"),
+	{"internal/house", list("schema", "internal/form", "internal/syntax/cue", "internal/order", "internal/trade", "internal/goods", "internal/worksheet", "internal/finding", "internal/source", "internal/length", "internal/mass"),
 		"a shop's own rules see an order as it was worked out, and nothing else"},
 
 	{"internal/rule", ruleMay, "a rule's world is its pass"},

@@ -58,6 +58,9 @@ func toSave(name string, paths []string) (savedKnown, error) {
 	}
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
+		if folder, err := os.Stat(filepath.Dir(name)); err != nil || !folder.IsDir() {
+			return to, fmt.Errorf("there is no folder %s to save known findings in", filepath.Dir(name))
+		}
 		return to, nil
 	case err != nil:
 		return to, fmt.Errorf("saving known findings: %w", err)

@@ -80,6 +80,37 @@ func growings() []growing {
 		{"waivers of an order", 10_000, load.YAML, func(n int) string {
 			return growHead + growItem + "waive:\n" + strings.Repeat("  - {rule: hem/shallow, because: as agreed}\n", n)
 		}},
+		{"waivers of an order with as many findings", 2_500, load.YAML, func(n int) string {
+			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, fold: 1}\n", 1), n) +
+				"waive:\n" + strings.Repeat("  - {rule: form/unknown-field, because: as agreed}\n", n)
+		}},
+		{"items with an unknown field and a waiver each", 1_000, load.YAML, func(n int) string {
+			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, fold: 1, waive: [{rule: form/unknown-field, because: as agreed}]}\n", 1), n)
+		}},
+		{"unknown fields that stand for another", 5_000, load.YAML, func(n int) string {
+			return growHead + growItem + "notes: &said as ever\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "field%d: *said\n", i) })
+		}},
+		{"items with a cloth each", 1_000, load.YAML, func(n int) string {
+			return "order: TR-1\nunits: in\ncloths:\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "  lawn%d: {width: 60}\n", i) }) +
+				"items:\n" + each(n, func(b *strings.Builder, i int) { b.WriteString(strings.Replace(growItem, "lawn", fmt.Sprintf("lawn%d", i), 1)) })
+		}},
+		{"bolts of a lot each, with as many items", 500, load.YAML, func(n int) string {
+			return strings.Replace(growHead, "}}\n", "}, bolts: ["+each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "{lot: L%d, length: %d}, ", i, 13+i) })+"]}\n", 1) +
+				strings.Repeat(growItem, n)
+		}},
+		{"items with a wrong outcome each", 500, load.YAML, func(n int) string {
+			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, cuts: [{piece: piece, width: 13, length: 13 1/2, count: 1}]}\n", 1), n)
+		}},
+		{"unknown fields of a letter more, one an item", 1_000, load.YAML, func(n int) string {
+			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, quantty: 1}\n", 1), n)
+		}},
+		{"flaws of a bolt beyond all sense, with as many items", 500, load.YAML, func(n int) string {
+			return strings.Replace(growHead, "items:", "measured:\n  lawn: {flaws: ["+each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "{from: %d000000, to: 1}, ", i+1) })+"]}\nitems:", 1) +
+				strings.Repeat(growItem, n)
+		}},
+		{"aliases of an item", 1_000, load.YAML, func(n int) string {
+			return growHead + strings.Replace(growItem, "- {", "- &one {", 1) + strings.Repeat("  - *one\n", n)
+		}},
 		{"items with a waiver each", 1_000, load.YAML, func(n int) string {
 			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, waive: [{rule: form/too-little-given, because: as agreed}]}\n", 1), n)
 		}},

@@ -267,7 +267,7 @@ func (p *problem) with(h hypothesis, choice int, x float64) (next hypothesis, ok
 	} else {
 		v.N = int64(math.Round(x))
 	}
-	if !sensible(c, v) || p.runs > mostRuns {
+	if !sensible(c, v) || p.spent() {
 		return next, false
 	}
 	p.edits = append(append(p.edits[:0], h.edits...), edit{choice: choice, value: v})

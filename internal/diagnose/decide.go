@@ -126,7 +126,7 @@ func (p *problem) decide() *verdict {
 			open = append(open, w) // it can't be worked out before that is settled
 		case m.more && chance >= likely: // it may be wanted
 			v.probable = append(v.probable, k)
-		case !m.more && chance >= certainly && !p.outs[m.out].Unsure && !p.restsOnEdit(v.best, k, nil) && p.lawful(list, v.best, k):
+		case !m.more && chance >= certainly && !p.hurried() && !p.outs[m.out].Unsure && !p.restsOnEdit(v.best, k, nil) && p.lawful(list, v.best, k):
 			v.certain = append(v.certain, k)
 		case !m.more && chance >= likelyOnly:
 			v.probable = append(v.probable, k)

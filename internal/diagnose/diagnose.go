@@ -40,7 +40,12 @@ func Order(s *worksheet.Sheet) {
 		return
 	}
 	p := newProblem(s)
-	p.search()
+	if wrong := p.trouble(); len(wrong) <= mostWrong {
+		p.search()
+	} else if !p.crowded(wrong) {
+		p.each(wrong)
+		return
+	}
 	v := p.decide()
 	if v == nil {
 		return
@@ -108,8 +113,10 @@ func (p *problem) note(v *verdict) {
 	for i := range v.unsettled {
 		p.noteUnsettled(b, &v.unsettled[i])
 	}
-	slices.SortStableFunc(s.Wrong, func(a, b worksheet.Wrong) int { return cmp.Compare(a.At.Start, b.At.Start) })
+	slices.SortStableFunc(s.Wrong, byPlace)
 }
+
+func byPlace(a, b worksheet.Wrong) int { return cmp.Compare(a.At.Start, b.At.Start) }
 
 // printed is a choice's value in the person's own way of writing.
 func (p *problem) printed(c *worksheet.Choice, v worksheet.Value) string {

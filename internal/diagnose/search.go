@@ -16,14 +16,15 @@ import (
 const (
 	sizesSwapped = "the two were swapped"
 
-	windowOne  = 7.0   // a reading this much dearer than the cheapest counts no more, where that one blames an outcome at most
-	windowMore = 12.5  // and where it blames several, of which another may clear two
-	mostRuns   = 2_500 // workings out for one order, so that a hostile one has an end
-	firsts     = 14    // single changes that second ones are tried on
-	mostValues = 2     // of them of one choice
-	muchWrong  = 12.0  // a reading that costs so much blames more than one mistake
-	firstLook  = 2     // values of each choice
-	fewGuesses = 8     // for a length that is beyond all sense
+	windowOne  = 7.0       // a reading this much dearer than the cheapest counts no more, where that one blames an outcome at most
+	windowMore = 12.5      // and where it blames several, of which another may clear two
+	mostRuns   = 2_500     // workings out for one order, so that a hostile one has an end
+	mostItems  = 1_000_000 // items and cloths of all of these together
+	firsts     = 14        // single changes that second ones are tried on
+	mostValues = 2         // of them of one choice
+	muchWrong  = 12.0      // a reading that costs so much blames more than one mistake
+	firstLook  = 2         // values of each choice
+	fewGuesses = 8         // for a length that is beyond all sense
 )
 
 // A problem is an order in which stated outcomes disagree with what was worked out.
@@ -38,6 +39,8 @@ type problem struct {
 	priors  []float64 // of what is stated, by choice
 	uneven  float64   // the chance that uneven lengths say nothing against themselves
 	runs    int
+	worked  int  // items and cloths of all runs
+	partly  bool // some choices were not looked at
 	scratch worksheet.Scratch
 	spare   []*trial
 	edits   []edit                   // of a trial that is only looked at
@@ -142,6 +145,7 @@ func newProblem(s *worksheet.Sheet) *problem {
 // try works the order out with a hypothesis. The trial is to be given back.
 func (p *problem) try(h *hypothesis, forced []worksheet.Forced) *trial {
 	p.runs++
+	p.worked += len(p.base.Items) + len(p.base.Cloths)
 	var t *trial
 	if n := len(p.spare); n > 0 {
 		t, p.spare = p.spare[n-1], p.spare[:n-1]
@@ -290,7 +294,7 @@ func (p *problem) stands(h hypothesis, list []stand) []stand {
 // score works a hypothesis out and keeps what it costs in all, unless it is too dear
 // to count.
 func (p *problem) score(h hypothesis) *trial {
-	if p.runs > mostRuns || h.cost > p.limit(&h) {
+	if p.spent() || h.cost > p.limit(&h) {
 		return nil
 	}
 	t := p.try(&h, nil)
@@ -375,6 +379,13 @@ func (p *problem) score(h hypothesis) *trial {
 	return t
 }
 
+// spent reports whether the order has been worked out as often as it may be.
+func (p *problem) spent() bool { return p.runs > mostRuns || p.hurried() }
+
+// hurried reports whether the order is so large that there may well be readings which
+// nobody looked at.
+func (p *problem) hurried() bool { return p.partly || p.worked > mostItems }
+
 // limit is what a reading may cost that is to count: less where another value of the
 // same choice does.
 func (p *problem) limit(h *hypothesis) float64 {
@@ -387,6 +398,7 @@ func (p *problem) limit(h *hypothesis) float64 {
 
 // upstream reports whether an outcome is worked from another of those.
 func (p *problem) upstream(t *trial, of int, among []int) bool {
+	among = p.near(of, among)
 	return slices.ContainsFunc(among, func(on int) bool { return on != of && t.sheet.Rests(t.at[of], t.at[on]) })
 }
 
@@ -605,6 +617,10 @@ func (p *problem) keyOf(r *reading) string {
 func (p *problem) search() {
 	p.consider(hypothesis{})
 	wrong := p.trouble()
+	if len(wrong) > mostWrong { // too much cloth, of very many
+		p.partly = true
+		return
+	}
 	p.choices = p.base.Choices()
 	if len(wrong) == 0 { // only its units may be others, if that makes far more sense
 		for _, u := range p.otherUnits() {
@@ -870,11 +886,12 @@ func (p *problem) hopeless(h *hypothesis, left, right []stand) bool {
 // swapsWithOutcomes tries each choice with the value of a stated outcome that stands
 // beside it, which then has to be what the choice says.
 func (p *problem) swapsWithOutcomes(h hypothesis, wrong []int) {
+	wrong = slices.Sorted(slices.Values(wrong))
 	for i := range p.choices {
 		c := &p.choices[i]
-		for o := range p.outs {
+		for _, o := range wrong {
 			of := &p.outs[o]
-			if of.Quantity == nil || c.Swap != string(of.Quantity.Name) || of.Slot.Item != c.Items[0] || of.Value.Sort != c.Value.Sort || !contains(wrong, o) {
+			if of.Quantity == nil || c.Swap != string(of.Quantity.Name) || of.Slot.Item != c.Items[0] || of.Value.Sort != c.Value.Sort {
 				continue
 			}
 			cost := baseChoice + swapped.cost + p.priorChange(i, of.Value)
@@ -883,8 +900,27 @@ func (p *problem) swapsWithOutcomes(h hypothesis, wrong []int) {
 	}
 }
 
+// near are those of many outcomes that one may be worked from: those of its item. Many of
+// them stand in their order.
+func (p *problem) near(of int, among []int) []int {
+	item := p.outs[of].Slot.Item
+	if item < 0 || len(among) <= mostWrong {
+		return among
+	}
+	by := func(i, item int) int {
+		if at := p.outs[i].Slot.Item; at >= 0 {
+			return at - item
+		}
+		return 1 // those of cloths come last
+	}
+	first, _ := slices.BinarySearchFunc(among, item, by)
+	next, _ := slices.BinarySearchFunc(among, item+1, by)
+	return among[first:next]
+}
+
 // upstreamOf reports whether an outcome is worked from another of those.
 func (p *problem) upstreamOf(of int, among []int) bool {
+	among = p.near(of, among)
 	return slices.ContainsFunc(among, func(on int) bool { return on != of && p.base.Rests(&p.outs[of], &p.outs[on]) })
 }
 
@@ -895,9 +931,9 @@ func (p *problem) swaps(h hypothesis, wrong []int) {
 		if a.Swap == "" || slices.ContainsFunc(h.edits, func(e edit) bool { return e.choice == i }) {
 			continue
 		}
-		for j := i + 1; j < len(p.choices); j++ {
+		for j := i + 1; j < len(p.choices) && p.choices[j].Items[0] == a.Items[0]; j++ { // they stand item by item
 			b := &p.choices[j]
-			if b.Term != a.Swap || b.Items[0] != a.Items[0] || a.Value == b.Value ||
+			if b.Term != a.Swap || a.Value == b.Value ||
 				slices.ContainsFunc(h.edits, func(e edit) bool { return e.choice == j }) ||
 				!slices.ContainsFunc(wrong, func(o int) bool { return p.base.Moves(a, &p.outs[o]) || p.base.Moves(b, &p.outs[o]) }) {
 				continue
@@ -945,6 +981,9 @@ func (p *problem) pairs() {
 		var wrong []int
 		for _, m := range r.mistakes {
 			wrong = append(wrong, m.out)
+		}
+		if len(wrong) > mostWrong {
+			slices.Sort(wrong)
 		}
 		p.singles(r.hypothesis, wrong)
 	}

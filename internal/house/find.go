@@ -16,6 +16,7 @@ import (
 	"cuelang.org/go/cue/parser"
 
 	"cutgate/internal/source"
+	syntax "cutgate/internal/syntax/cue"
 	"cutgate/internal/trade"
 )
 
@@ -141,7 +142,7 @@ func readStart(path string) (string, error) {
 // which is ended where it takes too much. It returns how its rules are evaluated then;
 // nil for one that only compares.
 func (f *Finder) tried(name, text string) (*apart, error) {
-	if f.Apart == nil || len(text) > maxText || tooDeep(text) >= 0 {
+	if f.Apart == nil || len(text) > maxText || syntax.TooNested(text) >= 0 {
 		return nil, nil
 	}
 	file, err := parser.ParseFile(name, strings.TrimPrefix(text, byteOrderMark))

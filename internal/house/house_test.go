@@ -342,7 +342,7 @@ func TestFaults(t *testing.T) {
 		{"name: \"x\"\nclearance: {", []string{"2:13: this can't be read as CUE: expected '}', found the end of the file"}},
 		{"import \"encoding/json\"\nname: json.Marshal(1)", []string{`1:8: house rules can't import "encoding/json": rules may use list, math and strings`}},
 		{"{for x in [1, 2] {name: \"x\"}}", []string{"1:2: house rules have no loops: write [...{}] for what every element of a list must agree with"}},
-		{"a: " + strings.Repeat("[", 500) + strings.Repeat("]", 500), []string{"1:404: brackets or names are nested too deeply"}},
+		{"a: " + strings.Repeat("[", 1500) + strings.Repeat("]", 1500), []string{"1:1003: brackets or names are nested too deeply"}},
 		{bomb(), []string{"1:1: the references in this file expand to too much: write out what a rule needs"}},
 		{"// " + strings.Repeat("x", 256<<10), []string{"1:1: house rules can be at most 256 KiB"}},
 
@@ -379,6 +379,10 @@ func TestFaults(t *testing.T) {
 			[]string{"1:9: this pattern can't be used: invalid character class range: `z-a`", "2:44: this pattern can't be used: missing closing ): `(`"}},
 		{`rules: a: {check: {finished: length: _, hems: bottom: turn: >=(finished.lenght/20)}, message: "m"}`,
 			[]string{"1:73: there is no lenght to refer to: name the field in the rule too, as in finished: length: _"}},
+		{`rules: a: {check: finished: {length: _, width: <rules.a.check.finished.length}, message: "m"}`,
+			[]string{"1:49: rules.a.check.finished.length is what the rule says, and never what an item has: write finished.length"}},
+		{`rules: a: {check: finished: {length: _, width: <rules["a"].check.finished.length}, message: "m"}`,
+			[]string{"1:49: rules.a.check.finished.length is what the rule says, and never what an item has: write finished.length"}},
 		{`rules: a: {check: hems: bottom: turn: >5 & <3, message: "m"}`, []string{"1:44: incompatible number bounds <3 and >5"}},
 		{"import \"math\"\nrules: a: {check: hems: bottom: turn: math.MultipelOf(5), message: \"m\"}", []string{"2:39: cannot call non-function math.MultipelOf (type _|_)"}},
 		// Everything is told at once, by place.

@@ -10,6 +10,8 @@ import (
 	"cuelang.org/go/cue/literal"
 	"cuelang.org/go/cue/parser"
 	"cuelang.org/go/cue/token"
+
+	syntax "cutgate/internal/syntax/cue"
 )
 
 // What a file of house rules may have at most. A shop's own file needs a
@@ -18,8 +20,6 @@ import (
 const (
 	maxText  = 256 << 10
 	maxNodes = 200_000 // with every reference counted as what it stands for
-	maxDepth = 400     // of brackets in one another
-	maxNames = 4000    // after names, as a: b: c: 1
 )
 
 // mayImport are the packages of CUE's own that rules may use.
@@ -38,7 +38,7 @@ func (r *reader) parse() *ast.File {
 		r.fault(0, "house rules can be at most 256 KiB")
 		return nil
 	}
-	if at := tooDeep(text); at >= 0 {
+	if at := syntax.TooNested(text); at >= 0 {
 		r.fault(at, "brackets or names are nested too deeply")
 		return nil
 	}
@@ -61,36 +61,6 @@ func (r *reader) parse() *ast.File {
 		return nil
 	}
 	return file
-}
-
-// tooDeep returns where brackets or names lie too deep in one another for a
-// parser that follows them, or -1. It also counts what stands in texts and notes.
-func tooDeep(text string) int {
-	brackets, names, last := 0, 0, byte(0)
-	for i := 0; i < len(text); i++ {
-		switch text[i] {
-		case '{', '[', '(':
-			brackets++
-		case '}', ']', ')':
-			brackets = max(brackets-1, 0)
-		case ':':
-			names++
-		case ',':
-			names = 0
-		case '\n':
-			if last != ':' {
-				names = 0
-			}
-			continue
-		case ' ', '\t', '\r':
-			continue
-		}
-		last = text[i]
-		if brackets > maxDepth || names > maxNames {
-			return i
-		}
-	}
-	return -1
 }
 
 // imports files imports of other packages than rules may use.

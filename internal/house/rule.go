@@ -9,6 +9,7 @@ import (
 	"cuelang.org/go/cue"
 	"cuelang.org/go/cue/ast"
 	"cuelang.org/go/cue/errors"
+	"cuelang.org/go/cue/literal"
 	"cuelang.org/go/cue/token"
 
 	"cutgate/internal/finding"
@@ -91,6 +92,7 @@ func (r *reader) rules(v, shape cue.Value) error {
 			r.names(parts, e, path(p, name), "")
 			r.constraint(parts, v, path(p, name), "")
 			r.references(v)
+			r.roundabout(it.Value(), slug, e)
 		}
 		b.rules = append(b.rules, rule)
 	}
@@ -140,6 +142,58 @@ func (r *reader) references(v cue.Value) {
 			r.fault(r.offset(e.Position()), "there is no %v to refer to: name the field in the rule too, as in finished: length: _", args[0])
 		}
 	}
+}
+
+// roundabout files references by which a rule reads what it says itself, as
+// rules.short.check.finished.length, where it means what the item has.
+func (r *reader) roundabout(rule cue.Value, slug string, e ast.Expr) {
+	if e == nil {
+		return
+	}
+	ast.Walk(e, func(n ast.Node) bool {
+		x, ok := n.(ast.Expr)
+		if !ok {
+			return true
+		}
+		way := wayOf(x)
+		if len(way) < 4 || way[0] != "rules" || way[1] != slug || way[2] != "when" && way[2] != "check" {
+			return true
+		}
+		var sels []cue.Selector
+		for _, name := range way[2:] {
+			sels = append(sels, cue.Str(name))
+		}
+		if to := rule.LookupPath(cue.MakePath(sels...)); to.Exists() && !to.IsConcrete() {
+			r.fault(r.offset(x.Pos()), "%s is what the rule says, and never what an item has: write %s", strings.Join(way, "."), strings.Join(way[3:], "."))
+		}
+		return false
+	}, nil)
+}
+
+// wayOf is the names of a path that is written out from a name of the file, as
+// rules.short.check or rules["short"].check; nil for anything else.
+func wayOf(e ast.Expr) []string {
+	switch e := e.(type) {
+	case *ast.Ident:
+		if e.Node != nil {
+			return []string{e.Name}
+		}
+	case *ast.SelectorExpr:
+		if name, _, err := ast.LabelName(e.Sel); err == nil {
+			if way := wayOf(e.X); way != nil {
+				return append(way, name)
+			}
+		}
+	case *ast.IndexExpr:
+		if lit, ok := e.Index.(*ast.BasicLit); ok && lit.Kind == token.STRING {
+			if name, err := literal.Unquote(lit.Value); err == nil {
+				if way := wayOf(e.X); way != nil {
+					return append(way, name)
+				}
+			}
+		}
+	}
+	return nil
 }
 
 // few lists what can be named, where it is not too much to list.

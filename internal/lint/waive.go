@@ -1,6 +1,7 @@
 package lint
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"time"
@@ -65,10 +66,8 @@ func (c *Checker) lastDay() string {
 
 // flawed reports whether something within a range could not be taken as written.
 func flawed(o *order.Order, in source.Range) bool {
-	// They stand in the order of the file.
-	first, _ := slices.BinarySearchFunc(o.Flaws, in.Start, func(f order.Flaw, at int) int { return f.At.Start - at })
-	for i := first; i < len(o.Flaws) && o.Flaws[i].At.Start <= in.End; i++ {
-		if f := &o.Flaws[i]; f.Kind != order.OtherWord && within(in, f.At) {
+	for f := range o.FlawsIn(in) {
+		if f.Kind != order.OtherWord {
 			return true
 		}
 	}
@@ -94,23 +93,67 @@ func (c *Checker) waive(uses []rule.WaiverUse, found []finding.Finding) (kept []
 			kept = append(kept, found[i])
 		}
 	}
+	w.note()
 	return kept, waived
 }
 
 // A waiverIndex finds the waivers that may concern a finding.
 type waiverIndex struct {
-	byName map[string][]*rule.WaiverUse // by the rule or topic that they name, in their order
-	starts []int                        // where waivers begin, sorted
-	ends   []int                        // the furthest end of the waivers that begin so far
+	order  map[string]*reach   // waivers of the whole order, by the rule or topic that they name
+	items  map[string][]*reach // those of an item, in the order of the file
+	starts []int               // where waivers begin, sorted
+	ends   []int               // the furthest end of the waivers that begin so far
+}
+
+// A reach is the waivers that name the same in the same place. Whatever finding one of
+// them matches, all do.
+type reach struct {
+	in      source.Range // of the item; the zero range for the whole order
+	uses    []*rule.WaiverUse
+	first   *rule.WaiverUse // that holds
+	safe    *rule.WaiverUse // the first that holds for an error about safety
+	matched int
+	signed  int // of these, the errors about safety
+}
+
+func (r *reach) add(u *rule.WaiverUse) {
+	r.uses = append(r.uses, u)
+	if u.Holds() && r.first == nil {
+		r.first = u
+	}
+	if u.Holds() && u.HoldsSafety() && r.safe == nil {
+		r.safe = u
+	}
 }
 
 func newWaivers(uses []rule.WaiverUse) *waiverIndex {
-	w := &waiverIndex{byName: make(map[string][]*rule.WaiverUse)}
+	type place struct {
+		name string
+		in   source.Range
+	}
+	w := &waiverIndex{order: map[string]*reach{}, items: map[string][]*reach{}}
+	items := map[place]*reach{}
 	places := make([]source.Range, len(uses))
 	for i := range uses {
-		name := uses[i].Rule.Value
-		w.byName[name] = append(w.byName[name], &uses[i])
-		places[i] = uses[i].At
+		u := &uses[i]
+		places[i] = u.At
+		name := u.Rule.Value
+		if u.Of == nil {
+			if w.order[name] == nil {
+				w.order[name] = new(reach)
+			}
+			w.order[name].add(u)
+			continue
+		}
+		at := place{name, u.Of.At}
+		if items[at] == nil {
+			items[at] = &reach{in: u.Of.At}
+			w.items[name] = append(w.items[name], items[at])
+		}
+		items[at].add(u)
+	}
+	for _, list := range w.items {
+		slices.SortFunc(list, func(a, b *reach) int { return cmp.Compare(a.in.Start, b.in.Start) })
 	}
 	slices.SortFunc(places, func(a, b source.Range) int { return a.Start - b.Start })
 	end := 0
@@ -119,6 +162,38 @@ func newWaivers(uses []rule.WaiverUse) *waiverIndex {
 		w.starts, w.ends = append(w.starts, at.Start), append(w.ends, end)
 	}
 	return w
+}
+
+// note notes on each waiver what was matched.
+func (w *waiverIndex) note() {
+	each := func(r *reach) {
+		for _, u := range r.uses {
+			u.Matched = r.matched
+			if !u.HoldsSafety() {
+				u.Refused = r.signed
+			}
+		}
+	}
+	for _, r := range w.order {
+		each(r)
+	}
+	for _, list := range w.items {
+		for _, r := range list {
+			each(r)
+		}
+	}
+}
+
+// reaching are the waivers of that name that reach a place: those of its item, and those
+// of the whole order. Items don't overlap.
+func (w *waiverIndex) reaching(name string, at source.Range) [2]*reach {
+	found := [2]*reach{w.order[name]}
+	list := w.items[name]
+	n, _ := slices.BinarySearchFunc(list, at.Start+1, func(r *reach, start int) int { return r.in.Start - start })
+	if n > 0 && within(list[n-1].in, at) {
+		found[1] = list[n-1]
+	}
+	return found
 }
 
 // about reports whether a place lies in a waiver.
@@ -133,30 +208,22 @@ func (c *Checker) match(w *waiverIndex, f *finding.Finding) (by *rule.WaiverUse)
 		return nil
 	}
 	topic, _, _ := strings.Cut(f.Rule, "/")
-	own, all := w.byName[f.Rule], w.byName[topic]
-	for len(own) > 0 || len(all) > 0 {
-		u := next(&own, &all)
-		if u.Of != nil && !within(u.Of.At, f.At) {
-			continue
-		}
-		u.Matched++
-		switch {
-		case !u.HoldsSafety() && slices.Contains(c.signed, f.Rule):
-			u.Refused++
-		case by == nil && u.Holds():
-			by = u
+	signed := slices.Contains(c.signed, f.Rule)
+	for _, name := range [...]string{f.Rule, topic} {
+		for _, r := range w.reaching(name, f.At) {
+			if r == nil {
+				continue
+			}
+			r.matched++
+			u := r.first
+			if signed {
+				r.signed++
+				u = r.safe
+			}
+			if u != nil && (by == nil || u.Index < by.Index) {
+				by = u
+			}
 		}
 	}
 	return by
-}
-
-// next takes the waiver that stands first from two lists of them.
-func next(a, b *[]*rule.WaiverUse) *rule.WaiverUse {
-	from := a
-	if len(*a) == 0 || len(*b) > 0 && (*b)[0].Index < (*a)[0].Index {
-		from = b
-	}
-	u := (*from)[0]
-	*from = (*from)[1:]
-	return u
 }

@@ -95,13 +95,17 @@ func (l *Loader) Orders(f *source.File, format Format, opt Options) []*order.Ord
 // unreadable says why a text is not UTF-8 without NULs; it is nil for one that is.
 func unreadable(text string, format Format) *syntax.Fault {
 	i, detail := strings.IndexByte(text, 0), "it is not UTF-8; save it as UTF-8"
-	switch marked := strings.HasPrefix(text, "\xff\xfe") || strings.HasPrefix(text, "\xfe\xff"); {
+	switch marked := syntax.IsUTF16(text) || syntax.IsUTF32(text); {
 	case marked || i >= 0 && i < 4:
 		how := "save it as UTF-8"
 		if IsTable(format) {
 			how = "save it as “CSV UTF-8”, or as a workbook"
 		}
-		if detail = "it is in UTF-16; " + how; marked {
+		coding := "UTF-16"
+		if syntax.IsUTF32(text) || strings.Contains(text[:min(4, len(text))], "\x00\x00") {
+			coding = "UTF-32"
+		}
+		if detail = "it is in " + coding + "; " + how; marked {
 			i = 0
 		}
 	case i >= 4:

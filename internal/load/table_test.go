@@ -70,6 +70,10 @@ func TestTableHasOrders(t *testing.T) {
 	for _, u := range utf16.Encode([]rune(text)) {
 		little, big = binary.LittleEndian.AppendUint16(little, u), binary.BigEndian.AppendUint16(big, u)
 	}
+	var wide []byte
+	for _, r := range text {
+		wide = binary.LittleEndian.AppendUint32(wide, uint32(r))
+	}
 	for name, c := range map[string]struct {
 		text string
 		want bool
@@ -80,6 +84,7 @@ func TestTableHasOrders(t *testing.T) {
 		"UTF-16, cut short":        {string(little[:len(little)-1]), true},
 		"lines that end with CR":   {"item;cloth\rcurtain;x\r", true},
 		"a table of other things":  {"code,price\n60,4.50\n", false},
+		"UTF-32, low byte first":   {string(wide), true},
 		"other things, in UTF-16":  {"\xff\xfec\x00,\x00p\x00", false},
 		"nothing but half a mark":  {"\xff", false},
 		"nothing but a whole mark": {"\xff\xfe", false},

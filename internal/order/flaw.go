@@ -1,6 +1,11 @@
 package order
 
-import "cutgate/internal/source"
+import (
+	"iter"
+	"slices"
+
+	"cutgate/internal/source"
+)
 
 // FlawKind is how something on a form could not be taken as written.
 type FlawKind uint8
@@ -58,11 +63,22 @@ const ManyFlaws = 1000
 // Misspelt reports whether a flaw may be why a field of a group is not there: it
 // is the field's own, or of a name that was meant for it.
 func (o *Order) Misspelt(group source.Range, field string) bool {
-	for i := range o.Flaws {
-		f := &o.Flaws[i]
-		if f.Kind != OtherWord && (f.Name == field || f.Nearest == field) && group.Start <= f.At.Start && f.At.End <= group.End {
+	for f := range o.FlawsIn(group) {
+		if f.Kind != OtherWord && (f.Name == field || f.Nearest == field) {
 			return true
 		}
 	}
 	return false
+}
+
+// FlawsIn are the flaws within a range: they stand in the order of the file.
+func (o *Order) FlawsIn(in source.Range) iter.Seq[*Flaw] {
+	return func(yield func(*Flaw) bool) {
+		i, _ := slices.BinarySearchFunc(o.Flaws, in.Start, func(f Flaw, at int) int { return f.At.Start - at })
+		for ; i < len(o.Flaws) && o.Flaws[i].At.Start <= in.End; i++ {
+			if f := &o.Flaws[i]; f.At.End <= in.End && !yield(f) {
+				return
+			}
+		}
+	}
 }

@@ -11,6 +11,17 @@ import (
 // ByteOrderMark is what some editors put before a text.
 const ByteOrderMark = "\ufeff"
 
+// IsUTF16 reports whether a text begins with a byte-order mark of UTF-16, or of UTF-32 that
+// begins as that does.
+func IsUTF16(text string) bool {
+	return strings.HasPrefix(text, "\xff\xfe") || strings.HasPrefix(text, "\xfe\xff")
+}
+
+// IsUTF32 reports whether a text begins with a byte-order mark of UTF-32.
+func IsUTF32(text string) bool {
+	return strings.HasPrefix(text, "\xff\xfe\x00\x00") || strings.HasPrefix(text, "\x00\x00\xfe\xff")
+}
+
 // LineEnd returns where the line of i ends.
 func LineEnd(text string, i int) int {
 	if end := strings.IndexAny(text[i:], "\r\n"); end >= 0 {

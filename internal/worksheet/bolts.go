@@ -102,47 +102,58 @@ func (w *worker) areaRoom(c *Cloth) func([]length.Length, []lay.Row) bool {
 }
 
 // mixed are the items whose cuts no one dye lot gives. A bolt without a lot may
-// be of any.
+// be of any. room is no smaller for longer bolts.
 func (w *worker) mixed(c *Cloth, bolts []bolt, room func([]length.Length, []lay.Row) bool) (items []int) {
-	lots := map[string]bool{}
+	lots := map[string][]length.Length{}
 	for _, b := range bolts {
-		if b.lot != "" {
-			lots[b.lot] = true
-		}
+		lots[b.lot] = append(lots[b.lot], b.length)
 	}
+	anyLot := lots[""]
+	delete(lots, "")
 	if len(lots) < 2 {
 		return nil
 	}
-	for i := range w.Items {
+	most := mostOf(lots)
+	for _, i := range c.Items() {
 		rows := w.rowsOf(c, i, false)
-		if len(rows) == 0 {
-			continue
-		}
-		fits := false
-		for lot := range lots {
-			var of []length.Length
-			for _, b := range bolts {
-				if b.lot == lot || b.lot == "" {
-					of = append(of, b.length)
-				}
-			}
-			fits = fits || room(of, rows)
-		}
-		if !fits {
+		if len(rows) > 0 && !slices.ContainsFunc(most, func(of []length.Length) bool { return room(slices.Concat(of, anyLot), rows) }) {
 			items = append(items, i)
 		}
 	}
 	return items
 }
 
+// mostOf are the bolts of the lots, each the longest first, without the lots that give
+// nothing which another one does not.
+func mostOf(lots map[string][]length.Length) (most [][]length.Length) {
+	falling := func(a, b length.Length) int { return cmp.Compare(b, a) }
+	var all [][]length.Length
+	for _, of := range lots {
+		slices.SortFunc(of, falling)
+		all = append(all, of)
+	}
+	slices.SortFunc(all, func(a, b []length.Length) int { return slices.Compare(b, a) })
+	for _, of := range all {
+		less := func(than []length.Length) bool {
+			for i, l := range of {
+				if i == len(than) || than[i] < l {
+					return false
+				}
+			}
+			return true
+		}
+		if !slices.ContainsFunc(most, less) {
+			most = append(most, of)
+		}
+	}
+	return most
+}
+
 // rowsOf is the lay of an item's cuts by themselves: of one of it, or of all.
 func (w *worker) rowsOf(c *Cloth, item int, all bool) []lay.Row {
 	mark := length.Step(w.Unit)
 	var pieces []lay.Piece
-	for _, k := range c.cuts {
-		if k.item != item {
-			continue
-		}
+	for _, k := range c.cutsFor(item) {
 		p := lay.Piece{Name: k.piece.Name, Width: k.piece.Width.Value.Length(), Length: k.along.Round(mark, length.Up), Count: k.piece.Count.Value.N}
 		if all {
 			p.Count = k.count

@@ -132,15 +132,21 @@ func setMass[T ~int64](to *T, v Value) { *to = T(v.N) }
 
 // Moves reports whether a stated outcome rests on a choice.
 func (s *Sheet) Moves(c *Choice, of *Stated) bool {
-	for _, in := range c.cones {
-		if of.Slot.Item == in.item && in.slots.has(of.Slot.Term) {
-			return true
+	if of.Slot.Item >= 0 { // they stand item by item
+		i, _ := slices.BinarySearchFunc(c.cones, of.Slot.Item, func(in cone, item int) int { return in.item - item })
+		for ; i < len(c.cones) && c.cones[i].item == of.Slot.Item; i++ {
+			if c.cones[i].slots.has(of.Slot.Term) {
+				return true
+			}
 		}
-		if of.Slot.Item < 0 && (s.goesInto(in.item, of.Slot.Cloth, in.slots) || c.Cloth && s.cutFrom(in.item, of.Slot.Cloth)) {
+		return false
+	}
+	for _, in := range c.cones {
+		if s.goesInto(in.item, of.Slot.Cloth, in.slots) || c.Cloth && s.cutFrom(in.item, of.Slot.Cloth) {
 			return true
 		}
 	}
-	return of.Slot.Item < 0 && (c.Term == quantity.Term && s.cutFrom(c.Items[0], of.Slot.Cloth) || s.lies(of.Slot.Cloth, c.Node))
+	return c.Term == quantity.Term && s.cutFrom(c.Items[0], of.Slot.Cloth) || s.lies(of.Slot.Cloth, c.Node)
 }
 
 // lies reports whether a field says how wide a cloth is, or what repeats along it: by

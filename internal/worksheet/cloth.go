@@ -53,12 +53,35 @@ func (w *worker) clothsOf() {
 }
 
 func (s *Sheet) measured(name string) *order.Measurements {
-	for i := range s.Order.Measured {
-		if s.Order.Measured[i].Name == name {
-			return &s.Order.Measured[i].Of
-		}
+	if i := find(s.Order.Measured, s.benched, name); i >= 0 {
+		return &s.Order.Measured[i].Of
 	}
 	return nil
+}
+
+// index is where each name of a list first stands; nil for a short one, which is
+// searched.
+func index[T any](list []order.Entry[T]) map[string]int {
+	if len(list) <= 16 {
+		return nil
+	}
+	at := make(map[string]int, len(list))
+	for i := len(list) - 1; i >= 0; i-- {
+		at[list[i].Name] = i
+	}
+	return at
+}
+
+// find is where a name first stands in a list of which there may be an index; -1 for
+// nowhere.
+func find[T any](list []order.Entry[T], index map[string]int, name string) int {
+	if index == nil {
+		return slices.IndexFunc(list, func(e order.Entry[T]) bool { return e.Name == name })
+	}
+	if i, ok := index[name]; ok {
+		return i
+	}
+	return -1
 }
 
 var one = length.NewRatio(1, 1)
@@ -90,6 +113,8 @@ func (w *worker) need(c *Cloth) {
 	if len(c.cuts) == 0 || c.Width <= 0 {
 		return
 	}
+	c.usable = 0
+	c.usable = c.Lays()
 	mark := length.Step(w.Unit) // what is cut is a whole number of them
 	pieces := w.pieces[:0]
 	for _, k := range c.cuts {
@@ -173,9 +198,9 @@ func (w *worker) need(c *Cloth) {
 	w.compareOrdered(c)
 }
 
-// cutAsBefore reports whether the same is cut of a cloth as in the base of a trial, for as
-// many items and panels.
-func (w *worker) cutAsBefore(c, from *Cloth) bool {
+// madeAsBefore reports whether there are as many items, panels and pieces as in the base
+// of a trial.
+func (w *worker) madeAsBefore() bool {
 	for i := range w.Items {
 		it, was := &w.Items[i], &w.trial.Base.Items[i]
 		if it.Panels != was.Panels || it.Quantity != was.Quantity ||
@@ -183,6 +208,11 @@ func (w *worker) cutAsBefore(c, from *Cloth) bool {
 			return false
 		}
 	}
+	return true
+}
+
+// cutAsBefore reports whether the same is cut of a cloth as in the base of a trial.
+func cutAsBefore(c, from *Cloth) bool {
 	return from.TooWide == nil && slices.EqualFunc(c.cuts, from.cuts, func(a, b cut) bool {
 		return a.item == b.item && a.piece.decl == b.piece.decl && a.piece.Width.Value == b.piece.Width.Value &&
 			a.count == b.count && a.widths == b.widths && a.along == b.along && a.across == b.across && a.spare == b.spare
@@ -196,6 +226,9 @@ var savedBy = [...]string{lay.Guillotine: "saved by cuts from edge to edge", lay
 // Where a piece is as wide as the cloth, or is joined to others edge to edge, a selvedge may
 // lie in the join.
 func (c *Cloth) Lays() length.Length {
+	if c.usable > 0 { // all its cuts are known
+		return c.usable
+	}
 	usable := c.Width - 2*c.Order.Selvedge.Value
 	if usable <= 0 {
 		return c.Width
@@ -228,45 +261,56 @@ func (w *worker) unread(c *Cloth) bool {
 			return true
 		}
 	}
-	for i := range w.Order.Flaws {
-		path := hides(&w.Order.Flaws[i])
-		for _, f := range [...]string{"sold_by", "width", "repeat", "shrinks"} {
-			if path != "" && (within(path, "cloths."+c.Name+"."+f) || within(path, "measured."+c.Name+"."+f)) {
-				return true
-			}
-		}
-		for _, k := range c.cuts {
-			if path == "items["+strconv.Itoa(k.item)+"].quantity" {
-				return true
-			}
+	for _, f := range [...]string{".sold_by", ".width", ".repeat", ".shrinks"} {
+		if len(w.hiddenAt("cloths."+c.Name+f)) > 0 || len(w.hiddenAt("measured."+c.Name+f)) > 0 {
+			return true
 		}
 	}
-	return false
+	return slices.ContainsFunc(c.Items(), func(i int) bool {
+		return slices.Contains(w.hiddenAt("items["+strconv.Itoa(i)+"].quantity"), "")
+	})
+}
+
+// cutsFor are the cuts of the cloth for one item: they stand item by item.
+func (c *Cloth) cutsFor(item int) []cut {
+	by := func(k cut, item int) int { return k.item - item }
+	first, _ := slices.BinarySearchFunc(c.cuts, item, by)
+	next, _ := slices.BinarySearchFunc(c.cuts, item+1, by)
+	return c.cuts[first:next]
 }
 
 // complete reports whether everything that the order makes of the cloth has
 // been worked out.
 func (w *worker) complete(c *Cloth) bool {
-	for i := range w.Items {
-		it := &w.Items[i]
-		for r := range it.kind.Roles {
-			if it.ClothName(r) == c.Name && !slices.ContainsFunc(c.cuts, func(k cut) bool { return k.item == i && k.piece.Role == it.kind.Roles[r].Name }) {
-				return false
-			}
-		}
-		for j := range it.Pieces { // one is there that is not worked out to its end
-			if p := &it.Pieces[j]; p.Cloth == c && (p.Width == nil || p.Length == nil || p.Count == nil) {
-				return false
-			}
-		}
-		for j := range it.Order.Cuts {
-			k := &it.Order.Cuts[j]
-			if Or(k.Cloth, it.Order.Cloth.Value) == c.Name && !slices.ContainsFunc(it.Pieces, func(p Piece) bool { return SamePiece(k.Piece.Value, p.Name) }) {
-				return false
-			}
+	if !w.looked {
+		w.looked = true
+		for i := range w.Items {
+			w.lacking(i)
 		}
 	}
-	return true
+	return !c.lacks
+}
+
+// lacking notes on the cloths what of an item has not been worked out.
+func (w *worker) lacking(i int) {
+	it := &w.Items[i]
+	for r := range it.kind.Roles {
+		name := it.ClothName(r)
+		if c := w.Cloth(name); c != nil && !slices.ContainsFunc(c.cutsFor(i), func(k cut) bool { return k.piece.Role == it.kind.Roles[r].Name }) {
+			c.lacks = true
+		}
+	}
+	for j := range it.Pieces { // one is there that is not worked out to its end
+		if p := &it.Pieces[j]; p.Cloth != nil && (p.Width == nil || p.Length == nil || p.Count == nil) {
+			p.Cloth.lacks = true
+		}
+	}
+	for j := range it.Order.Cuts {
+		k := &it.Order.Cuts[j]
+		if c := w.Cloth(Or(k.Cloth, it.Order.Cloth.Value)); c != nil && !slices.ContainsFunc(it.Pieces, func(p Piece) bool { return SamePiece(k.Piece.Value, p.Name) }) {
+			c.lacks = true
+		}
+	}
 }
 
 // halfDrop is the extra length that a half-drop match takes on the order, by
@@ -327,7 +371,18 @@ func (w *worker) compareOrdered(c *Cloth) {
 // allRead reports whether all that cloths are for could be read: what could not may be
 // of any of them.
 func (w *worker) allRead() bool {
-	return len(w.Order.Flaws) == 0 && !slices.ContainsFunc(w.Items, func(it Item) bool {
+	if len(w.Order.Flaws) > 0 {
+		return false
+	}
+	if w.read == nil {
+		all := w.allFound()
+		w.read = &all
+	}
+	return *w.read
+}
+
+func (w *worker) allFound() bool {
+	return !slices.ContainsFunc(w.Items, func(it Item) bool {
 		for i := range it.kind.Roles {
 			if it.roles[i] == nil && it.ClothName(i) != "" {
 				return true
@@ -354,7 +409,7 @@ func (c *Cloth) Over() length.Length {
 // Items are the items that the cloth goes into.
 func (c *Cloth) Items() (list []int) {
 	for _, k := range c.cuts {
-		if !slices.Contains(list, k.item) {
+		if n := len(list); n == 0 || list[n-1] != k.item {
 			list = append(list, k.item)
 		}
 	}

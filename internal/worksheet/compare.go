@@ -67,16 +67,7 @@ func (w *worker) before(it *Item) compared {
 	if it.mask == nil {
 		return nil
 	}
-	list := w.trial.Base.Stated
-	first := 0
-	for first < len(list) && list[first].Slot.Item != it.Index {
-		first++
-	}
-	end := first
-	for end < len(list) && list[end].Slot.Item == it.Index {
-		end++
-	}
-	return list[first:end]
+	return w.trial.Base.statedOf(it.Index)
 }
 
 // of takes the comparison of a node, and those before it that are not made any more; nil

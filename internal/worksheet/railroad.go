@@ -21,7 +21,7 @@ func (w *worker) railroads(c *Cloth) {
 		c.shrinkLength.Cmp(one) >= 0 {
 		return
 	}
-	for i := range w.Items {
+	for _, i := range c.Items() {
 		it := &w.Items[i]
 		if it.Face != c || it.Count("joins") < 1 || !it.Has(string(FinishedLength)) || !it.Has(string(FinishedWidth)) {
 			continue

@@ -151,6 +151,7 @@ func work(m *Memory, o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial
 		s.All = m.all.Make(30*n + 4)[:0]
 	}
 	s.Stated = m.stated.Make(24)[:0]
+	s.named, s.benched = index(o.Cloths), index(o.Measured)
 	w.clothsOf()
 	s.Items = m.items.Make(len(o.Items))
 	for i := range o.Items {
@@ -158,6 +159,7 @@ func work(m *Memory, o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial
 		w.workItem(&s.Items[i])
 	}
 	w.item = -1
+	s.ofItems = len(s.Stated)
 	for i := range s.Cloths {
 		w.need(&s.Cloths[i])
 	}
@@ -170,7 +172,7 @@ func again(o *order.Order, trial *Trial) *Sheet {
 	base := trial.Base
 	s := trial.Scratch.get(base)
 	s.Order, s.Tables, s.Kinds, s.Unit, s.styles, s.marked = o, base.Tables, base.Kinds, base.Unit, base.styles, base.marked
-	s.lays, s.commas = base.lays, base.commas
+	s.lays, s.commas, s.named, s.benched = base.lays, base.commas, base.named, base.benched
 	s.Lean = true
 	w := &worker{Sheet: s, trial: trial, slab: s.room.slab[:0], pieces: s.room.pieces}
 	s.Stated = s.room.stated[:0]
@@ -183,7 +185,7 @@ func again(o *order.Order, trial *Trial) *Sheet {
 			cuts := c.cuts[:0]
 			*c = *from
 			c.Needed, c.ToBuy, c.TooWide, c.Cuts, c.cuts = nil, nil, nil, 0, cuts
-			c.asBefore = true
+			c.asBefore, c.lacks = true, false
 		}
 	}
 	for i := range s.Items {
@@ -191,18 +193,23 @@ func again(o *order.Order, trial *Trial) *Sheet {
 		w.takeItem(&s.Items[i], &base.Items[i], &s.room.items[i])
 	}
 	w.item = -1
+	ofCloths := base.Stated[base.ofItems:]
+	made := kept && w.madeAsBefore()
+	s.ofItems = len(s.Stated)
 	for i := range s.Cloths {
 		c, from := &s.Cloths[i], &base.Cloths[i]
-		if !c.asBefore && !(kept && w.cutAsBefore(c, from)) {
+		n := 0
+		for n < len(ofCloths) && ofCloths[n].Slot.Cloth == i {
+			n++
+		}
+		stated := ofCloths[:n]
+		ofCloths = ofCloths[n:]
+		if !c.asBefore && !(made && cutAsBefore(c, from)) {
 			w.need(c)
 			continue
 		}
 		c.Needed, c.ToBuy, c.TooWide, c.Cuts = from.Needed, from.ToBuy, from.TooWide, from.Cuts
-		for _, of := range base.Stated {
-			if of.Slot.Item < 0 && of.Slot.Cloth == i {
-				s.Stated = append(s.Stated, of)
-			}
-		}
+		s.Stated = append(s.Stated, stated...)
 	}
 	s.room.stated, s.room.pieces = s.Stated, w.pieces
 	return s
@@ -232,6 +239,9 @@ type worker struct {
 	pieces []lay.Piece // of one cloth
 
 	hidden map[string][]string // what could not be read: see hiddenIn
+	looked bool                // for what lacks: see complete
+	read   *bool               // see allRead; nil before it was asked
+	rests  map[resting]slotSet // see doubtRole
 }
 
 // put adds a quantity to the sheet. The terms stand in the order of the
@@ -393,11 +403,7 @@ func (w *worker) takeItem(it, from *Item, room *itemRoom) {
 // of it was changed.
 func (w *worker) takeOver(it *Item) {
 	w.give(it)
-	for i := range w.trial.Base.Stated {
-		if of := &w.trial.Base.Stated[i]; of.Slot.Item == it.Index {
-			w.Stated = append(w.Stated, *of)
-		}
-	}
+	w.Stated = append(w.Stated, w.trial.Base.statedOf(it.Index)...)
 }
 
 // moved reports whether a step reads a term that came out otherwise than before, or is
@@ -626,10 +632,7 @@ func (w *worker) doubt(it *Item) {
 	if len(w.Order.Flaws) == 0 {
 		return
 	}
-	if w.hidden == nil {
-		w.hidden = hiddenIn(w.Order)
-	}
-	for _, path := range w.hidden["items["+strconv.Itoa(it.Index)+"]"] {
+	for _, path := range w.hiddenAt("items[" + strconv.Itoa(it.Index) + "]") {
 		w.doubtFrom(it, path)
 		for r := range it.kind.Roles { // which cloth it is could not be read
 			if role := &it.kind.Roles[r]; path != "" && within(role.Field, path) {
@@ -646,11 +649,49 @@ func (w *worker) doubt(it *Item) {
 			continue
 		}
 		for _, list := range [...]string{"cloths.", "measured."} {
-			for _, path := range w.hidden[list+name] {
-				w.doubtFrom(it, it.kind.Roles[r].Name+"/"+path)
-			}
+			w.doubtRole(it, r, list+name)
 		}
 	}
+}
+
+// A resting is a role of a kind, and where the facts of its cloth stand.
+type resting struct {
+	kind *kind
+	role int
+	at   string
+}
+
+// doubtRole doubts what rests on what is hidden of a cloth in one of its roles, which is
+// the same in every item of the kind.
+func (w *worker) doubtRole(it *Item, role int, at string) {
+	paths := w.hiddenAt(at)
+	if len(paths) == 0 {
+		return
+	}
+	is := resting{it.kind, role, at}
+	rests, known := w.rests[is]
+	if !known {
+		rests = it.kind.slotSet()
+		for _, path := range paths {
+			it.restingOn(it.kind.Roles[role].Name+"/"+path, func(g *given) { rests.join(it.kind.below[g.slot]) })
+		}
+		if w.rests == nil {
+			w.rests = map[resting]slotSet{}
+		}
+		w.rests[is] = rests
+	}
+	for slot := range rests.all {
+		it.Unread = true
+		it.cells[slot].doubtful = true
+	}
+}
+
+// hiddenAt are the paths of what hides something in a group or field, from there on.
+func (w *worker) hiddenAt(path string) []string {
+	if w.hidden == nil {
+		w.hidden = hiddenIn(w.Order)
+	}
+	return w.hidden[path]
 }
 
 // hiddenIn returns the paths of what hides something in an order, each under every path
@@ -675,17 +716,20 @@ func hiddenIn(o *order.Order) map[string][]string {
 
 // doubtFrom doubts what rests on the fields at a path, or on a part of them.
 func (w *worker) doubtFrom(it *Item, path string) {
+	it.restingOn(path, func(g *given) {
+		it.Unread = true
+		for slot := range it.kind.below[g.slot].all {
+			it.cells[slot].doubtful = true
+		}
+	})
+}
+
+// restingOn gives what is read from the fields at a path, or from a part of them.
+func (it *Item) restingOn(path string, give func(*given)) {
 	for i := range it.kind.given {
 		g := &it.kind.given[i]
-		for _, from := range g.From {
-			if !within(from, path) && !within(path, from) {
-				continue
-			}
-			it.Unread = true
-			for slot := range it.kind.below[g.slot].all {
-				it.cells[slot].doubtful = true
-			}
-			break
+		if slices.ContainsFunc(g.From, func(from string) bool { return within(from, path) || within(path, from) }) {
+			give(g)
 		}
 	}
 }

@@ -150,19 +150,23 @@ type Sheet struct {
 	Items   []Item
 	Cloths  []Cloth
 	All     []*Quantity // in the order that they were worked
-	Stated  []Stated    // outcomes that the order states
+	Stated  []Stated    // outcomes that the order states, those of items first
 	Wrong   []Wrong     // stated outcomes that no misread choice explains, in the order of the form
 	Misread []Misread
 
 	Disagreements []Disagreement
 
-	Lean   bool                         // nobody will read its workings
-	styles map[*order.Node]length.Style // in which lengths are written, as they are looked up
-	commas bool                         // it is a table whose numbers have decimal commas
-	marked length.Length                // the marks on a tape that its cuts are rounded to; 0 for none
-	room   *room                        // of a trial that gives its memory back; else nil
-	memory *Memory                      // nil for that of a trial with a base
-	lays   lays                         // that were found for its cloths
+	Lean    bool                         // nobody will read its workings
+	named   map[string]int               // its cloths by their names: see index
+	benched map[string]int               // what was measured of them, likewise
+	styles  map[*order.Node]length.Style // in which lengths are written, as they are looked up
+	doubts  *doubts                      // see Unsettled; nil before it was asked
+	ofItems int                          // how many of the stated outcomes are
+	commas  bool                         // it is a table whose numbers have decimal commas
+	marked  length.Length                // the marks on a tape that its cuts are rounded to; 0 for none
+	room    *room                        // of a trial that gives its memory back; else nil
+	memory  *Memory                      // nil for that of a trial with a base
+	lays    lays                         // that were found for its cloths
 }
 
 // An Item is one item worked out. Panels and pieces are for one of it; its
@@ -257,9 +261,20 @@ type Cloth struct {
 	index                     int
 	shrinkLength, shrinkWidth length.Ratio
 	cuts                      []cut
-	dropped                   bool // every other width is cut half a repeat along
-	unread                    bool // it goes into an item of which a choice could not be read
-	asBefore                  bool // in a trial: nothing that is cut of it was worked out anew
+	usable                    length.Length // what Lays comes to, once all cuts are known
+	dropped                   bool          // every other width is cut half a repeat along
+	lacks                     bool          // not all that is made of it was worked out
+	unread                    bool          // it goes into an item of which a choice could not be read
+	asBefore                  bool          // in a trial: nothing that is cut of it was worked out anew
+}
+
+// statedOf are the stated outcomes of an item.
+func (s *Sheet) statedOf(item int) []Stated {
+	by := func(of Stated, item int) int { return of.Slot.Item - item }
+	list := s.Stated[:s.ofItems]
+	first, _ := slices.BinarySearchFunc(list, item, by)
+	next, _ := slices.BinarySearchFunc(list, item+1, by)
+	return list[first:next]
 }
 
 // Wrongs returns the stated outcomes of that name that are wrong and that no
@@ -321,29 +336,56 @@ func (s *Sheet) Doubted(nodes ...*order.Node) bool {
 // Unsettled reports whether a stated value of an item, or of what it is made of, is in
 // doubt, so that what is worked out would fit one reading of the order and not another.
 func (s *Sheet) Unsettled(item int) bool {
-	of := func(items []int, q *Quantity) bool {
-		return slices.Contains(items, item) || q != nil && (q.Item == item || q.Item < 0 && slices.Contains(s.Items[item].ClothNames(), q.Of))
+	if len(s.Wrong)+len(s.Misread)+len(s.Disagreements) == 0 {
+		return false
+	}
+	if n := [...]int{len(s.Wrong), len(s.Misread), len(s.Disagreements)}; s.doubts == nil || s.doubts.of != n {
+		s.doubts = s.findDoubts()
+		s.doubts.of = n
+	}
+	d := s.doubts
+	return d.all || d.items[item] || len(d.cloths) > 0 && slices.ContainsFunc(s.Items[item].ClothNames(), func(name string) bool { return d.cloths[name] })
+}
+
+// doubts are the items and cloths of which a stated value is in doubt.
+type doubts struct {
+	of     [3]int // how many wrong outcomes, misread choices and disagreements they were found from
+	all    bool
+	items  map[int]bool
+	cloths map[string]bool
+}
+
+func (s *Sheet) findDoubts() *doubts {
+	d := &doubts{items: map[int]bool{}, cloths: map[string]bool{}}
+	add := func(items []int, q *Quantity) {
+		for _, i := range items {
+			d.items[i] = true
+		}
+		if q != nil && q.Item >= 0 {
+			d.items[q.Item] = true
+		} else if q != nil {
+			d.cloths[q.Of] = true
+		}
 	}
 	for i := range s.Wrong {
-		if w := &s.Wrong[i]; w.Likely && of(nil, w.Quantity) {
-			return true
+		if w := &s.Wrong[i]; w.Likely {
+			add(nil, w.Quantity)
 		}
 	}
 	for i := range s.Misread {
-		if m := &s.Misread[i]; m.Units || of(m.Items, nil) {
-			return true
-		}
+		m := &s.Misread[i]
+		d.all = d.all || m.Units
+		add(m.Items, nil)
 	}
-	for _, d := range s.Disagreements {
-		for _, r := range d.Readings {
+	for _, of := range s.Disagreements {
+		for _, r := range of.Readings {
 			for _, w := range r.Writes {
-				if of(w.Items, w.Quantity) || w.Items == nil && w.Quantity == nil {
-					return true
-				}
+				d.all = d.all || w.Items == nil && w.Quantity == nil
+				add(w.Items, w.Quantity)
 			}
 		}
 	}
-	return false
+	return d
 }
 
 // Doubtful reports whether what is cut of the cloth rests on a choice that could not
@@ -385,10 +427,8 @@ func (q *Quantity) Called() string {
 
 // Cloth returns the cloth of that name, or nil.
 func (s *Sheet) Cloth(name string) *Cloth {
-	for i := range s.Cloths {
-		if s.Cloths[i].Name == name {
-			return &s.Cloths[i]
-		}
+	if i := find(s.Order.Cloths, s.named, name); i >= 0 && i < len(s.Cloths) {
+		return &s.Cloths[i]
 	}
 	return nil
 }

@@ -6,7 +6,6 @@
 package form
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -22,22 +21,23 @@ import (
 // written once and stands in other places by an alias or a reference has its
 // flaw once.
 func flaws(p *rule.Pass, kind order.FlawKind) (list []*order.Flaw) {
+	type said struct{ name, text, wanted string }
+	fixed := map[said]bool{}
 	for i := range p.Order.Flaws {
-		if f := &p.Order.Flaws[i]; f.Kind == kind && !copied(f, list) {
-			list = append(list, f)
+		f := &p.Order.Flaws[i]
+		if f.Kind != kind {
+			continue
 		}
+		if f.Node != nil && f.Node.Fixed {
+			is := said{f.Name, f.Text, f.Wanted}
+			if fixed[is] {
+				continue
+			}
+			fixed[is] = true
+		}
+		list = append(list, f)
 	}
 	return list
-}
-
-// copied reports whether f is one of the flaws again, at an alias or a reference.
-func copied(f *order.Flaw, list []*order.Flaw) bool {
-	if f.Node == nil || !f.Node.Fixed {
-		return false
-	}
-	return slices.ContainsFunc(list, func(g *order.Flaw) bool {
-		return g.Node != nil && g.Node.Fixed && g.Name == f.Name && g.Text == f.Text && g.Wanted == f.Wanted
-	})
 }
 
 // mostShown is how many characters of what was written a message repeats.

@@ -96,9 +96,12 @@ func piecesOf(p *rule.Pass, it *worksheet.Item) (has []string) {
 // strange reports whether the item has a field that the form does not have: it
 // may be what a piece belongs to.
 func strange(o *order.Order, it *order.Item) bool {
-	return slices.ContainsFunc(o.Flaws, func(f order.Flaw) bool {
-		return f.Kind == order.UnknownField && it.At.Start <= f.At.Start && f.At.End <= it.At.End
-	})
+	for f := range o.FlawsIn(it.At) {
+		if f.Kind == order.UnknownField {
+			return true
+		}
+	}
+	return false
 }
 
 // shown are the item's pieces as a message names them.

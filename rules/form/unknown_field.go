@@ -2,6 +2,7 @@ package form
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"cutgate/internal/finding"
@@ -110,10 +111,10 @@ func unknown(p *rule.Pass, f *order.Flaw) string {
 // kindAt is the kind of the item that an unknown field was given to; "" where the
 // field is not an item's own.
 func kindAt(p *rule.Pass, f *order.Flaw) string {
-	for i := range p.Order.Items {
-		if f.Path == fmt.Sprintf("items[%d].%s", i, f.Name) {
-			return p.Order.Items[i].Kind.Value
-		}
+	of, item := strings.CutPrefix(f.Path, "items[")
+	number, field, _ := strings.Cut(of, "].")
+	if i, err := strconv.Atoi(number); err == nil && item && i < len(p.Order.Items) && field == f.Name {
+		return p.Order.Items[i].Kind.Value
 	}
 	return ""
 }

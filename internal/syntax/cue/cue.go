@@ -59,7 +59,7 @@ func (r *reader) read(trusted bool) {
 		r.b.Unreadable(syntax.NewFault(source.Range{}, "a CUE order can be at most 256 KiB"))
 		return
 	}
-	if at := tooNested(r.text); at >= 0 {
+	if at := TooNested(r.text); at >= 0 {
 		r.b.Unreadable(syntax.TooDeep(source.Range{Start: at, End: at + 1}))
 		return
 	}

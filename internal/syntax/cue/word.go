@@ -20,43 +20,6 @@ func isSaid(d ast.Decl) bool {
 	return true
 }
 
-// tooNested returns where a text nests deeper than any order does, or -1: in
-// brackets, or in names after names, as a: b: c: 1. The parser has no such
-// limit. It counts what stands in texts and comments too, and so speaks only
-// where there is far too much.
-func tooNested(text string) int {
-	brackets, names, note := 0, 0, false
-	last := byte(0) // the last byte that is not blank
-	for i := 0; i < len(text); i++ {
-		switch text[i] {
-		case '{', '[', '(':
-			brackets++
-		case '}', ']', ')':
-			brackets = max(brackets-1, 0)
-			names = 0
-		case ',':
-			names = 0
-		case ':':
-			names++
-		case '/':
-			note = note || last == '/'
-		case '\n':
-			if !note && last != ':' {
-				names = 0
-			}
-			note = false
-			continue
-		case ' ', '\t', '\r':
-			continue
-		}
-		last = text[i]
-		if brackets > 10*syntax.MaxDepth || names > 100*syntax.MaxDepth {
-			return i
-		}
-	}
-	return -1
-}
-
 // fieldName returns the name of a field, or what it is instead of a plain one.
 func fieldName(f *ast.Field) (name, what string) {
 	label := f.Label

@@ -107,22 +107,21 @@ func beginning(text string) string {
 	return text
 }
 
-// fromUTF16 is a text that begins with the byte-order mark of UTF-16, in UTF-8; any
-// other as it is.
+// fromUTF16 is a text that begins with the byte-order mark of UTF-16, in UTF-8, or with
+// that of UTF-32, as far as it is in plain letters; any other as it is.
 func fromUTF16(text string) string {
-	order := binary.ByteOrder(binary.LittleEndian)
-	switch {
-	case strings.HasPrefix(text, "\xff\xfe"):
-	case strings.HasPrefix(text, "\xfe\xff"):
-		order = binary.BigEndian
-	default:
+	if !syntax.IsUTF16(text) && !syntax.IsUTF32(text) {
 		return text
+	}
+	order := binary.ByteOrder(binary.LittleEndian)
+	if !strings.HasPrefix(text, "\xff\xfe") {
+		order = binary.BigEndian
 	}
 	units := make([]uint16, len(text)/2)
 	for i := range units {
 		units[i] = order.Uint16([]byte(text[2*i : 2*i+2]))
 	}
-	return string(utf16.Decode(units))
+	return strings.ReplaceAll(string(utf16.Decode(units)), "\x00", "")
 }
 
 func (rd *Reader) hasItems(s cells.Sheet) bool {

@@ -27,10 +27,10 @@ func quoteSize(n *order.Node) int {
 }
 
 // extent returns the range of a collection that starts at start and whose last
-// value ends at end.
+// value ends at end. What stands for an alias has the alias's place, whatever its extent.
 func (r *reader) extent(y *yaml.Node, start, end int, open, closed byte) source.Range {
 	start = r.properties(start)
-	if y.Style&yaml.FlowStyle == 0 || start >= len(r.text) || r.text[start] != open {
+	if r.On || y.Style&yaml.FlowStyle == 0 || start >= len(r.text) || r.text[start] != open {
 		return source.Range{Start: min(start, max(end, start)), End: max(end, start)}
 	}
 	i := max(end, start+1)
