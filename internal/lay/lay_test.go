@@ -29,12 +29,14 @@ func TestInRowsTooWide(t *testing.T) {
 func TestFullest(t *testing.T) {
 	d := dice(1)
 	for range 300 {
-		p := &problem{width: 1 + int64(d.below(200))}
+		unit := 1 + int64(d.below(3))
+		p := &problem{width: unit + int64(d.below(200))}
 		for i := range 1 + d.below(4) {
-			p.kinds = append(p.kinds, kind{w: 1 + int64(d.below(int(p.width))), h: 1, stock: int32(i)})
+			p.kinds = append(p.kinds, kind{w: unit * (1 + int64(d.below(int(p.width/unit)))), h: 1, stock: int32(i)})
 			p.count = append(p.count, int32(d.below(4)))
 		}
 		b := &brancher{search: &search{builder: newBuilder(p)}, left: p.count}
+		b.measure()
 		b.addUp()
 		made := map[int64]bool{0: true}
 		for i, k := range p.kinds {

@@ -5,12 +5,16 @@ import "math/bits"
 // few is up to how many pieces all ways to lay them are tried one by one.
 const few = 25
 
+// mostCells is up to how many different widths those that pieces make up are noted of.
+const mostCells = 1 << 12
+
 // branch tries one way after the other to lay all pieces on a stretch, until one does or
 // the effort is spent. At the lowest place it lays each kind at either wall, or none, the
 // first of the order first.
 func (s *search) branch(order []turn, on []stretch, looks int64) bool {
 	t := &brancher{search: s, on: on[0], end: min(s.until, s.looks+looks), order: order, pads: make([]int64, len(s.anchors)+1)}
 	t.left = append(t.left, s.count...)
+	t.measure()
 	most := bits.Len64(uint64(max(1, min(looks/int64(len(t.order)), 1<<18-1)))) // a place is tried at that cost at least
 	t.seen, t.shift = make([]uint64, 1<<most), 64-most
 	spare := s.width*(t.on.to-t.on.from) - s.area
@@ -30,7 +34,8 @@ type brancher struct {
 	pads  []int64
 	puts  []put
 	free  [][]segment // to use again
-	sums  []uint64    // the widths that pieces side by side make up: a bit for each
+	unit  int64       // that all widths of pieces are so many of
+	sums  []uint64    // the widths that pieces side by side make up: a bit for each, in units; none where there are too many
 	seen  []uint64    // what was tried in vain before, by its hash
 	shift int         // of a hash to its place there
 }
@@ -111,6 +116,9 @@ func (t *brancher) lay(segs []segment, spare int64, pieces int) bool {
 // dip is only as full as widths of what is left, side by side, make it; and so is the cloth
 // above the highest place.
 func (t *brancher) wasted(segs []segment) (sum int64) {
+	if t.sums == nil {
+		return 0
+	}
 	t.addUp()
 	high := int64(0)
 	for i, s := range segs {
@@ -129,19 +137,27 @@ func (t *brancher) wasted(segs []segment) (sum int64) {
 	return sum + (t.width-t.fullest(t.width))*max(0, t.on.to-high)
 }
 
+// measure finds the unit of widths, and makes room for those that pieces make up.
+func (t *brancher) measure() {
+	for i := range t.kinds {
+		t.unit = gcd(t.unit, t.kinds[i].w)
+	}
+	if cells := t.width / t.unit; cells < mostCells {
+		t.sums = make([]uint64, cells/64+1)
+	}
+}
+
 // addUp finds the widths that pieces that are left make up side by side.
 func (t *brancher) addUp() {
-	if t.sums == nil {
-		t.sums = make([]uint64, t.width/64+1)
-	}
 	clear(t.sums)
 	t.sums[0] = 1
-	reach := int64(0) // the widest so far
+	reach, most := int64(0), t.width/t.unit // the widest so far, and of all
 	for i := range t.kinds {
 		k := &t.kinds[i]
-		words, bits := int(k.w/64), uint(k.w%64)
-		for range min(int64(t.left[k.stock]), t.width/k.w) {
-			reach = min(reach+k.w, t.width)
+		w := k.w / t.unit
+		words, bits := int(w/64), uint(w%64)
+		for range min(int64(t.left[k.stock]), most/w) {
+			reach = min(reach+w, most)
 			for j := int(reach / 64); j >= words; j-- {
 				moved := t.sums[j-words] << bits
 				if j > words {
@@ -156,12 +172,13 @@ func (t *brancher) addUp() {
 
 // fullest is how much of a width pieces side by side take at most.
 func (t *brancher) fullest(w int64) int64 {
+	w /= t.unit
 	word := t.sums[w/64] << (63 - w%64)
 	for w > 0 && word == 0 {
 		w -= w%64 + 1
 		word = t.sums[w/64]
 	}
-	return w - int64(bits.LeadingZeros64(word))
+	return (w - int64(bits.LeadingZeros64(word))) * t.unit
 }
 
 // tried reports whether the same pieces were left above the same skyline before, and
@@ -209,4 +226,12 @@ func (t *brancher) with(segs []segment, i int, top segment) []segment {
 		}
 	}
 	return next
+}
+
+// gcd is the greatest common divisor of two widths.
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
 }

@@ -167,13 +167,13 @@ func TestHouseFile(t *testing.T) {
 	}{
 		{``, true},
 		{`clearance: "1/2 in", half_drop: "half at joins", tab_gap: {least: "5 cm", most: "10 cm"}`, true},
-		{`levels: {"hole/odd-count": "off", hem: "note"}`, true},
+		{`levels: {"hole/odd-count": "skip", hem: "note"}`, true},
 		{`headings: goblet: most: "3", seams: French: usual: "1.5 cm", classes: light: hem_least: "20 g/m"`, true},
 		{`rules: "deep-hems": {items: ["curtain"], when: hang: to: "floor", check: hems: bottom: turn: >=75, at: "hems.bottom.turn", message: "too shallow"}`, true},
 		{`clearance: "1/2"`, false},
 		{`clearence: "1/2 in"`, false},
 		{`levels: "hole/odd-count": "fatal"`, false},
-		{`levels: "Hole": "off"`, false},
+		{`levels: "Hole": "skip"`, false},
 		{`headings: frill: most: "3"`, false},
 		{`rules: "Deep hems": {check: {}, message: "m"}`, false},
 	} {

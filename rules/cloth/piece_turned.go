@@ -37,10 +37,13 @@ common practice, no source
 func runPieceTurned(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
+		if it.Order.Kind.Value == "cushion cover" {
+			continue // its strips are cut along the cloth as often as across
+		}
 		for k := range it.Order.Cuts {
 			c := &it.Order.Cuts[k]
 			piece, _ := it.PieceOf(c)
-			if piece == nil || piece.Width == nil || piece.Length == nil || !c.Width.Set || !c.Length.Set || !it.Turned(piece, c) {
+			if piece == nil || piece.Cloth == nil || !piece.Cloth.Order.Width.Set || piece.Width == nil || piece.Length == nil || !c.Width.Set || !c.Length.Set || !it.Turned(piece, c) {
 				continue
 			}
 			worked := p.Show(piece.Width.Value.Length()) + " × " + p.Show(piece.Length.Value.Length())
