@@ -92,7 +92,9 @@ func growings() []growing {
 		}},
 		{"items with a cloth each", 1_000, load.YAML, func(n int) string {
 			return "order: TR-1\nunits: in\ncloths:\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "  lawn%d: {width: 60}\n", i) }) +
-				"items:\n" + each(n, func(b *strings.Builder, i int) { b.WriteString(strings.Replace(growItem, "lawn", fmt.Sprintf("lawn%d", i), 1)) })
+				"items:\n" + each(n, func(b *strings.Builder, i int) {
+				b.WriteString(strings.Replace(growItem, "lawn", fmt.Sprintf("lawn%d", i), 1))
+			})
 		}},
 		{"bolts of a lot each, with as many items", 500, load.YAML, func(n int) string {
 			return strings.Replace(growHead, "}}\n", "}, bolts: ["+each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "{lot: L%d, length: %d}, ", i, 13+i) })+"]}\n", 1) +
