@@ -242,7 +242,7 @@ func TestHouse(t *testing.T) {
 	}
 	root := "file://" + strings.ReplaceAll(filepath.ToSlash(dir), " ", "%20") // ü as it is
 	uri, at := root+"/a.yaml", root+"/house.cue"
-	write(`levels: "head/market-odd": "skip"`)
+	write(`levels: "head/market-odd": "off"`)
 	e := start(t, &Server{Open: openUnderHouses})
 	e.initialize(all)
 	asked := e.next("the registration", func(m map[string]any) bool { return m["method"] == "client/registerCapability" })
@@ -318,7 +318,7 @@ func TestHouseDoubted(t *testing.T) {
 	}
 	dir := t.TempDir()
 	path := filepath.Join(dir, house.FileName)
-	if err := os.WriteFile(path, []byte(`levels: "head/market-odd": "skip"`), 0o600); err != nil {
+	if err := os.WriteFile(path, []byte(`levels: "head/market-odd": "off"`), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.Chmod(path, 0o666); err != nil {

@@ -268,9 +268,9 @@ items:
 func TestLevels(t *testing.T) {
 	h := read(t, `levels: {
 	hole: "note"
-	"hole/odd-count": "skip"
+	"hole/odd-count": "off"
 	safety: "warning"
-	"safety/near-heat": "skip"
+	"safety/near-heat": "off"
 	"hem/shallow": _ask
 }
 _ask: "error"
@@ -326,15 +326,15 @@ func TestFaults(t *testing.T) {
 		// Levels.
 		{`levels: "hole/odd-count": "fatal"`, []string{`1:27: levels."hole/odd-count" is "fatal": it takes one of error, warning, note or skip`}},
 		{`levels: "hole/odd-count": "warnig"`, []string{`1:27: levels."hole/odd-count" is "warnig": did you mean "warning"?`}},
-		{`levels: "hole/odd-cuont": "skip"`, []string{"1:9: there is no rule hole/odd-cuont: did you mean hole/odd-count?"}},
-		{`levels: "odd-count": "skip"`, []string{"1:9: there is no rule or topic odd-count: did you mean hole/odd-count?"}},
-		{`levels: holes: "skip"`, []string{"1:9: there is no rule or topic holes: did you mean hole?"}},
-		{`levels: Hole: "skip"`, []string{"1:9: levels can't have Hole: a name is small letters and digits, with hyphens between words"}},
-		{`levels: "quilt/lumpy": "skip"`, []string{"1:9: there is no rule quilt/lumpy: cutgate rules lists them"}},
-		{`levels: "safety/hold-low": "skip"`, []string{"1:28: safety/hold-low can be lowered to warning, and no further: someone could be hurt"}},
+		{`levels: "hole/odd-cuont": "off"`, []string{"1:9: there is no rule hole/odd-cuont: did you mean hole/odd-count?"}},
+		{`levels: "odd-count": "off"`, []string{"1:9: there is no rule or topic odd-count: did you mean hole/odd-count?"}},
+		{`levels: holes: "off"`, []string{"1:9: there is no rule or topic holes: did you mean hole?"}},
+		{`levels: Hole: "off"`, []string{"1:9: levels can't have Hole: a name is small letters and digits, with hyphens between words"}},
+		{`levels: "quilt/lumpy": "off"`, []string{"1:9: there is no rule quilt/lumpy: cutgate rules lists them"}},
+		{`levels: "safety/hold-low": "off"`, []string{"1:28: safety/hold-low can be lowered to warning, and no further: someone could be hurt"}},
 		{`levels: safety: "note"`, []string{"1:17: safety/cord-too-long and 1 more can be lowered to warning, and no further: someone could be hurt"}},
-		{`levels: form: "skip"`, []string{"1:15: form/unreadable can't be lowered: nothing else is checked there"}},
-		{`levels: "house/deep-hems": "skip"`, []string{"1:9: house/deep-hems is the shop's own: set its level where the rule is written"}},
+		{`levels: form: "off"`, []string{"1:15: form/unreadable can't be lowered: nothing else is checked there"}},
+		{`levels: "house/deep-hems": "off"`, []string{"1:9: house/deep-hems is the shop's own: set its level where the rule is written"}},
 
 		// The file itself.
 		{`clearance: "1/2 in", clearance: "1/4 in"`, []string{`1:12: two values that don't agree, "1/4 in" and "1/2 in": keep one`}},
@@ -473,7 +473,7 @@ func TestExamples(t *testing.T) {
 
 func FuzzRead(f *testing.F) {
 	for _, text := range []string{
-		"", `clearance: "1/2 in"`, `levels: hole: "skip"`, "import \"math\"\nrules: a: {check: cuts: [...{width: math.MultipleOf(5)}], message: \"{cuts}\", at: \"cuts[0].width\"}",
+		"", `clearance: "1/2 in"`, `levels: hole: "off"`, "import \"math\"\nrules: a: {check: cuts: [...{width: math.MultipleOf(5)}], message: \"{cuts}\", at: \"cuts[0].width\"}",
 		`hems: [_h, {item: "curtain"}], _h: {item: "curtain", edge: "top", turn: "1 in", folds: 2}`, `rules: a: {when: hang: to: "floor", check: {finished: length: _, room!: _}, message: "m"}`,
 		`headings: goblet: usual: "3"`, `rules: a: {check: {} | {room: "x"}, message: "{"}`, "name: \"x\"\r\nlevels: {", `rules: "a": {check: {if 1 < 2 {room: "x"}}, message: "m"}`,
 	} {

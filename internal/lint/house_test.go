@@ -57,7 +57,7 @@ func under(t *testing.T, files map[string]string, rules ...*rule.Rule) []string 
 
 func TestHouses(t *testing.T) {
 	got := under(t, map[string]string{
-		"a/house.cue":  `clearance: "20 mm", levels: {"head/client-named": "skip", items: "note"}`,
+		"a/house.cue":  `clearance: "20 mm", levels: {"head/client-named": "off", items: "note"}`,
 		"a/1.json":     docket("A1", "Hall"),
 		"a/sub/2.json": docket("A2", "Hall"),
 		"b/house.cue": `rules: "tea-napkins": {check: finished: width: <400, at: "finished.width", message: "{finished.width} is wide."}
@@ -84,12 +84,12 @@ units: "mm"`,
 
 func TestWrongHouseHoldsItsOrdersOnly(t *testing.T) {
 	got := under(t, map[string]string{
-		"a/house.cue": `levels: {"head/client-nmaed": "skip", safety: "skip"}`,
+		"a/house.cue": `levels: {"head/client-nmaed": "off", safety: "off"}`,
 		"a/1.json":    docket("A1", "Hall"), "a/2.jsonl": docket("A2", "Hall") + "\n" + docket("A3", "Hall"),
 		"b/4.json": docket("B4", "Hall"),
 	}, client, cords)
 	fault := "error: a/house.cue:1:10: there is no rule head/client-nmaed: did you mean head/client-named?\n" +
-		"a/house.cue:1:47: safety/cord can be lowered to warning, and no further: someone could be hurt"
+		"a/house.cue:1:46: safety/cord can be lowered to warning, and no further: someone could be hurt"
 	want := []string{fault, fault, fault, "B4 error order A cord.", "B4 error client The client is Hall.", "B4 hold"}
 	if d := cmp.Diff(want, got); d != "" {
 		t.Errorf("(-want +got)\n%s", d)
@@ -113,7 +113,7 @@ units: "mm"`,
 
 func TestCheckOrderLooksForItsHouse(t *testing.T) {
 	dir := t.TempDir()
-	if err := os.WriteFile(filepath.Join(dir, "house.cue"), []byte(`levels: head: "skip"`), 0o666); err != nil {
+	if err := os.WriteFile(filepath.Join(dir, "house.cue"), []byte(`levels: head: "off"`), 0o666); err != nil {
 		t.Fatal(err)
 	}
 	c := checker(client)
