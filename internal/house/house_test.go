@@ -324,7 +324,7 @@ func TestFaults(t *testing.T) {
 		{`units: "ft"`, []string{`1:8: units is "ft": it takes one of mm, cm or in`}},
 
 		// Levels.
-		{`levels: "hole/odd-count": "fatal"`, []string{`1:27: levels."hole/odd-count" is "fatal": it takes one of error, warning, note or skip`}},
+		{`levels: "hole/odd-count": "fatal"`, []string{`1:27: levels."hole/odd-count" is "fatal": it takes one of error, warning, note, skip or off`}},
 		{`levels: "hole/odd-count": "warnig"`, []string{`1:27: levels."hole/odd-count" is "warnig": did you mean "warning"?`}},
 		{`levels: "hole/odd-cuont": "off"`, []string{"1:9: there is no rule hole/odd-cuont: did you mean hole/odd-count?"}},
 		{`levels: "odd-count": "off"`, []string{"1:9: there is no rule or topic odd-count: did you mean hole/odd-count?"}},
@@ -387,7 +387,7 @@ func TestFaults(t *testing.T) {
 		{"import \"math\"\nrules: a: {check: hems: bottom: turn: math.MultipelOf(5), message: \"m\"}", []string{"2:39: cannot call non-function math.MultipelOf (type _|_)"}},
 		// Everything is told at once, by place.
 		{"pitch: 6\nclearance: 5\nlevels: hole: 5\nlevels: hol: \"skip\"\nrules: a: {check: {romo: 5}, message: \"{rom}\"}\nrules: b: 5", []string{
-			"1:8: pitch takes " + inches, "2:12: clearance takes " + inches, "3:15: levels.hole takes one of error, warning, note or skip",
+			"1:8: pitch takes " + inches, "2:12: clearance takes " + inches, "3:15: levels.hole takes one of error, warning, note, skip or off",
 			"4:9: there is no rule or topic hol: did you mean hole?",
 			"5:20: no item has romo: did you mean room?", "5:39: rom leads nowhere: there is no rom: did you mean room?", "6:11: rules.b takes fields in braces",
 		}},
