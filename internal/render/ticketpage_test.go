@@ -235,9 +235,9 @@ if (!high && document.documentElement.scrollWidth > innerWidth) say("wider than 
 document.body.innerHTML = "<pre>measured " + (pictures > 0 && texts > 0) + "\n" + [...new Set(found)].map(f => f.replace(/[<&]/g, " ")).join("\n") + "</pre>";
 </script>`
 
-// everyOrder are the orders of the test data that are told of on tickets, of every kind of
-// goods, in inches and in metric.
-func everyOrder(t *testing.T) string {
+// someOrders are a quarter of the orders of the test data, of many kinds of goods, in inches
+// and in metric: a browser takes its time.
+func someOrders(t *testing.T) string {
 	t.Helper()
 	var all []string
 	for _, folder := range []string{"demo", "clean"} {
@@ -245,7 +245,10 @@ func everyOrder(t *testing.T) string {
 		if err != nil || len(files) == 0 {
 			t.Fatalf("no orders in %s: %v", folder, err)
 		}
-		for _, f := range files {
+		for i, f := range files {
+			if i%4 > 0 {
+				continue
+			}
 			all = append(all, madeUp(t, folder+"/"+filepath.Base(f)))
 		}
 	}
@@ -256,7 +259,7 @@ func everyOrder(t *testing.T) string {
 // phone's screen and on a wide one. A page that is wrong is found to be, so that the
 // measure is one.
 func TestTicketOnPaper(t *testing.T) {
-	page := tickets(t, crowded+"---\n"+everyOrder(t), "html", render.Options{}, true)
+	page := tickets(t, crowded+"---\n"+someOrders(t), "html", render.Options{}, true)
 	few := tickets(t, crowded, "html", render.Options{Brief: true})
 	bad := strings.Replace(few, "</article>", `<div style="height:90%"></div><section class="part"><h3 style="break-after:column">alone</h3><p>text</p></section><div style="position:relative"><span style="position:absolute;left:0">one text</span><span style="position:absolute;left:3px">other text</span></div><p style="white-space:nowrap">`+strings.Repeat("far ", 200)+"</p></article>", 1)
 	mm := func(l float64) int { return int(l * 96 / 25.4) }
