@@ -88,6 +88,10 @@ func tablecloth() *ws.Kind {
 	outline(k, thePanel, "shape: oval", ws.Circle, "")
 	outline(k, thePanel, "corners: rounded", ws.RoundAll, "{corner radius} + {edge hem}")
 	press(k)
+	k.Unlikely = append(k.Unlikely, ws.Unlikely{What: "a hem too deep for its curve", Cost: 300, Is: func(it *ws.Item) bool {
+		round := it.Order.Shape.Value == "round" || it.Order.Shape.Value == "oval"
+		return round && it.Length("edge turn") > it.Length("curve turn")
+	}})
 	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k
 }
