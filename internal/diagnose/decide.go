@@ -93,12 +93,20 @@ func (p *problem) decide() *verdict {
 	}
 	var open []write // of the best reading, that are neither certain nor likely
 	ws := p.writes(v.best)
+	firm := func(i int) bool {
+		w := ws[i]
+		return byWrite[w]/sum >= likely || byField[w.at]/sum >= likely && byWrite[w] >= 0.5*byField[w.at]
+	}
+	swap := true // both or neither
+	for i, e := range v.best.edits {
+		swap = swap && (firm(i) || !e.slip.swap())
+	}
 	for i, e := range v.best.edits {
 		w := ws[i]
 		c := &p.choices[e.choice]
 		if e.sense || p.slipsSay(list, e) {
 			open = append(open, w) // it may be so
-		} else if byWrite[w]/sum >= likely || byField[w.at]/sum >= likely && byWrite[w] >= 0.5*byField[w.at] {
+		} else if firm(i) && (swap || !e.slip.swap()) {
 			v.choices = append(v.choices, i)
 			v.farAhead = append(v.farAhead, !c.Ordered || byWrite[w]/sum >= farAhead && p.rival(list, w) >= rivalAhead)
 		} else {

@@ -127,7 +127,7 @@ func (p *problem) printed(c *worksheet.Choice, v worksheet.Value) string {
 func (p *problem) swapTogether(list []worksheet.Misread, b *reading, v *verdict) {
 	for _, i := range v.choices {
 		for _, j := range v.choices {
-			if i == j || b.edits[i].slip != swapped || b.edits[j].slip != swapped {
+			if i == j || !b.edits[i].slip.swap() || !b.edits[j].slip.swap() {
 				continue
 			}
 			for k := range list {

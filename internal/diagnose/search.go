@@ -895,7 +895,7 @@ func (p *problem) swapsWithOutcomes(h hypothesis, wrong []int) {
 				continue
 			}
 			cost := baseChoice + swapped.cost + p.priorChange(i, of.Value)
-			p.consider(hypothesis{edits: append(slices.Clone(h.edits), edit{choice: i, value: of.Value, cost: cost, slip: blunder{sizesSwapped, swapped.cost}, with: o + 1}), withdrawn: h.withdrawn, cost: h.cost + cost})
+			p.consider(hypothesis{edits: append(slices.Clone(h.edits), edit{choice: i, value: of.Value, cost: cost, slip: twoSwapped, with: o + 1}), withdrawn: h.withdrawn, cost: h.cost + cost})
 		}
 	}
 }
@@ -944,8 +944,12 @@ func (p *problem) swaps(h hypothesis, wrong []int) {
 				continue
 			}
 			cost := baseChoice + swapped.cost + p.priorChange(i, av) + p.priorChange(j, bv)
+			slip := twoSwapped
+			if terms := a.Term + " " + b.Term; strings.Contains(terms, "width") && strings.Contains(terms, "length") {
+				slip = swapped
+			}
 			p.consider(hypothesis{
-				edits:     append(slices.Clone(h.edits), edit{choice: i, value: av, cost: cost, slip: swapped}, edit{choice: j, value: bv, slip: swapped}),
+				edits:     append(slices.Clone(h.edits), edit{choice: i, value: av, cost: cost, slip: slip}, edit{choice: j, value: bv, slip: slip}),
 				withdrawn: h.withdrawn, cost: h.cost + cost, without: h.without,
 			})
 		}

@@ -18,6 +18,9 @@ type blunder struct {
 // stray is no known way to write a number down wrong.
 func (b blunder) stray() bool { return b.cost == otherChoice }
 
+// swap is two values written for each other.
+func (b blunder) swap() bool { return b == swapped || b == twoSwapped }
+
 // Ways to write a number down wrong.
 var (
 	tenfold      = blunder{"the decimal place is wrong", 2.5}
@@ -46,6 +49,7 @@ var (
 	hemIn        = blunder{"a hem was counted in it, or left off", 3.2}
 	hemWrong     = blunder{hemIn.name, 4.0} // in an outcome, whose own slips are declared
 	swapped      = blunder{worksheet.SidesSwapped, 3.0}
+	twoSwapped   = blunder{sizesSwapped, swapped.cost}
 )
 
 // A writer knows how numbers are written at a place of the form.
