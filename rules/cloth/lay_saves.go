@@ -26,8 +26,8 @@ or around each other, they often take a selling length less.
 Working
 The lays of cutgate lay, rounded up to what the cloth is sold by. Reported where that is
 less by a step and by a tenth. Not looked for where the way of cutting, bolts or flaws
-are stated, where a size may be misread, or with more than 200 pieces. A lay may be
-missed where the first ones tried do not save enough.
+are stated, where something on the order is wrong, or with more than 200 pieces. A lay
+may be missed where the first ones tried do not save enough.
 
 Correction
 Shown: say laid on the cloth, or in the house rules, and the cloth to buy follows it.
@@ -41,6 +41,9 @@ common practice, no source
 var wayWords = map[string]string{"guillotine": "cut from edge to edge", "free": "laid freely"}
 
 func runLaySaves(p *rule.Pass) {
+	if s := p.Sheet; len(s.Wrong)+len(s.Misread)+len(s.Disagreements) > 0 {
+		return // what is cut is put right before it is laid
+	}
 	for i := range p.Sheet.Cloths {
 		c := &p.Sheet.Cloths[i]
 		if misordered(p, c) {
