@@ -171,7 +171,7 @@ func (p *kindPage) steps() {
 		under[head] = append(under[head], t)
 	}
 	p.head("Worked out")
-	p.para(2, "", plainInk, 2, "Where there are several lines, use the first that fits. Leave out what is in [ ] where the order has none.", faintInk)
+	p.para(2, "", plainInk, 2, "Where there are several lines, use the first that fits. Leave out what stands in square brackets where the order has none.", faintInk)
 	if shrinks != "" {
 		p.para(2, "", plainInk, 2, "The formulas are for cloth that does not shrink; where it does, each cut is divided by (1 - shrinkage)"+p.cite(shrinks)+".", faintInk)
 	}
