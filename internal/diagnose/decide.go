@@ -315,7 +315,11 @@ func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
 				o.writes = slices.DeleteFunc(theirs, func(w write) bool { return contains(best, w) })
 			}
 			f := fieldsOf(o.writes)
-			if len(f) == 0 || slices.ContainsFunc(fields, func(had []int) bool { return holdsAll(f, had) }) && !(p.strays(v.best) && len(r.edits) > 1 && !slices.ContainsFunc(fields, func(had []int) bool { return slices.Equal(had, f) })) {
+			had := holdsAll
+			if p.strays(v.best) && len(r.edits) > 1 { // two slips, of which one is in the same field
+				had = slices.Equal[[]int]
+			}
+			if len(f) == 0 || slices.ContainsFunc(fields, func(of []int) bool { return had(f, of) }) {
 				continue
 			}
 			u.others, fields = append(u.others, o), append(fields, f)

@@ -1,6 +1,10 @@
 package lay
 
-import "math/bits"
+import (
+	"math/bits"
+
+	"cutgate/internal/length"
+)
 
 // few is up to how many pieces all ways to lay them are tried one by one.
 const few = 25
@@ -140,7 +144,7 @@ func (t *brancher) wasted(segs []segment) (sum int64) {
 // measure finds the unit of widths, and makes room for those that pieces make up.
 func (t *brancher) measure() {
 	for i := range t.kinds {
-		t.unit = gcd(t.unit, t.kinds[i].w)
+		t.unit = length.GCD(t.unit, t.kinds[i].w)
 	}
 	if cells := t.width / t.unit; cells < mostCells {
 		t.sums = make([]uint64, cells/64+1)
@@ -226,12 +230,4 @@ func (t *brancher) with(segs []segment, i int, top segment) []segment {
 		}
 	}
 	return next
-}
-
-// gcd is the greatest common divisor of two widths.
-func gcd(a, b int64) int64 {
-	for b != 0 {
-		a, b = b, a%b
-	}
-	return a
 }

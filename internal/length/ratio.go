@@ -40,7 +40,7 @@ func NewRatio(num, den int64) Ratio {
 		return Ratio{num, 1}
 	}
 	n, d := magnitude(num), magnitude(den)
-	g := gcd(n, d)
+	g := GCD(n, d)
 	n, d = n/g, d/g
 	q, ok := signed(n, (num < 0) != (den < 0))
 	if !ok || d > math.MaxInt64 {
@@ -219,7 +219,8 @@ func nearer(x *big.Rat, p, q, o, m *big.Int) bool {
 	return a.Sub(a, x).Abs(a).Cmp(b.Sub(b, x).Abs(b)) < 0
 }
 
-func gcd(a, b uint64) uint64 {
+// GCD is the greatest common divisor of two numbers, neither of which is negative.
+func GCD[T int64 | uint64](a, b T) T {
 	for b != 0 {
 		a, b = b, a%b
 	}

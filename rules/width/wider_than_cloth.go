@@ -1,6 +1,7 @@
 package width
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -50,15 +51,14 @@ func runWiderThanCloth(p *rule.Pass) {
 		}
 	}
 	of := func(c *worksheet.Cloth) int { return c.TooWide.Width.Item }
-	slices.SortStableFunc(narrow, func(a, b *worksheet.Cloth) int { // the face first
-		face := func(c *worksheet.Cloth) bool { return p.Sheet.Items[of(c)].Face == c }
-		if face(a) != face(b) {
-			if face(a) {
-				return -1
-			}
-			return 1
+	rank := func(c *worksheet.Cloth) int { // the face first
+		if p.Sheet.Items[of(c)].Face == c {
+			return 0
 		}
-		return strings.Compare(a.Name, b.Name)
+		return 1
+	}
+	slices.SortStableFunc(narrow, func(a, b *worksheet.Cloth) int {
+		return cmp.Or(cmp.Compare(rank(a), rank(b)), strings.Compare(a.Name, b.Name))
 	})
 	for i, c := range narrow {
 		if slices.ContainsFunc(narrow[:i], func(other *worksheet.Cloth) bool { return of(other) == of(c) }) {
