@@ -104,7 +104,7 @@ func (r *reader) rules(v, shape cue.Value) error {
 }
 
 // known files kinds of item that there are none of, and reports whether all can be had. One
-// of the shop's own that is declared wrong was told of already.
+// of the shop's own that is declared wrong was reported already.
 func (r *reader) known(items []string, p string) bool {
 	words, all := r.house.Words(), true
 	for i, kind := range items {

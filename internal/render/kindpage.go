@@ -500,7 +500,7 @@ func (p *kindPage) slips() {
 	var names, places []string
 	in, at := map[string][]string{}, map[string][]string{}
 	for _, s := range p.kind.Slips {
-		if s.Name == "" || strings.HasSuffix(s.Name, ", and the repeat was ignored") || slices.Contains(in[s.Name], s.Of) {
+		if s.Name == "" || s.Two || slices.Contains(in[s.Name], s.Of) {
 			continue
 		}
 		if in[s.Name] == nil {
