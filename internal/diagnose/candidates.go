@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"cutgate/internal/length"
+	"cutgate/internal/mass"
 	"cutgate/internal/order"
 	"cutgate/internal/worksheet"
 )
@@ -538,12 +539,39 @@ func bare(l *order.Length) bool {
 	return length.Bare(l.Node.Text)
 }
 
-// beyond reports whether a length is beyond the range of sense.
-func beyond(c *worksheet.Choice) bool {
-	return c.Value.Sort == worksheet.Length && c.High > 0 && (c.Value.N < int64(c.Low) || c.Value.N > int64(c.High))
+// The weights that a cloth has, by area; common practice, no source.
+const (
+	lightest = 30 * mass.Gram
+	heaviest = 900 * mass.Gram
+)
+
+// sense is the range that a choice is in, as a rule; none where it is not known, as of
+// counts and shares, which rules look at.
+func sense(c *worksheet.Choice) (low, high int64) {
+	switch c.Value.Sort {
+	case worksheet.Length:
+		return int64(c.Low), int64(c.High)
+	case worksheet.Areal:
+		return int64(lightest), int64(heaviest)
+	}
+	return 0, math.MaxInt64
 }
 
-// odd reports whether a length of an order is beyond all sense, or several bare ones
+// beyond reports whether a choice is beyond the range of sense. Nothing at all is not: it
+// says that there is no hem.
+func beyond(c *worksheet.Choice) bool {
+	low, high := sense(c)
+	return high > 0 && c.Value.N > 0 && (c.Value.N < low || c.Value.N > high)
+}
+
+// farBeyond reports whether a choice is so far beyond it that nothing else needs to speak
+// against it.
+func farBeyond(c *worksheet.Choice) bool {
+	low, high := sense(c)
+	return beyond(c) && (c.Value.N < low/4 || c.Value.N > high*2)
+}
+
+// odd reports whether a length or a weight of an order is beyond all sense, or several bare ones
 // are written as no one does in its units: fractions in one in centimetres.
 func odd(s *worksheet.Sheet) bool {
 	n := 0
@@ -551,9 +579,9 @@ func odd(s *worksheet.Sheet) bool {
 	for i := range choices {
 		c := &choices[i]
 		switch {
-		case c.Value.Sort != worksheet.Length:
 		case beyond(c):
 			return true
+		case c.Value.Sort != worksheet.Length:
 		case s.Order.Units.Set && strange(c.Node.Text, s.Unit) > 0 && length.Bare(c.Node.Text):
 			n++
 		}

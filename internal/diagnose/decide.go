@@ -1,6 +1,7 @@
 package diagnose
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -78,8 +79,10 @@ func (p *problem) decide() *verdict {
 		v.units = true
 		return v
 	}
-	if len(v.best.edits) == 0 && len(v.best.mistakes) == 0 && len(v.best.withdrawn) == 0 {
-		return nil
+	if v.best.empty() {
+		if v.best = p.senselessAfterAll(list); v.best == nil {
+			return nil
+		}
 	}
 	sum := 0.0
 	byField, byWrite := map[int]float64{}, map[write]float64{}
@@ -146,6 +149,28 @@ func (p *problem) decide() *verdict {
 		p.unsettle(v, list, open)
 	}
 	return v
+}
+
+// empty reports whether a reading takes the order as it stands.
+func (r *reading) empty() bool { return len(r.edits)+len(r.mistakes)+len(r.withdrawn) == 0 }
+
+// senselessAfterAll is the likeliest other value of a length that is beyond all sense, where
+// such values are together likelier than what stands there; nil where they are not.
+func (p *problem) senselessAfterAll(list []*reading) (best *reading) {
+	others := 0.0
+	for _, r := range list {
+		switch {
+		case r.empty():
+			others -= math.Exp(p.low - r.total)
+		case slices.ContainsFunc(r.edits, func(e edit) bool { return e.sense }):
+			others += math.Exp(p.low - r.total)
+			best = cmp.Or(best, r)
+		}
+	}
+	if others < 0 {
+		return nil
+	}
+	return best
 }
 
 // slipsSay reports whether a change that no slip explains is not the only way to read its

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"cutgate/internal/length"
-	"cutgate/internal/mass"
 	"cutgate/internal/worksheet"
 )
 
@@ -32,6 +31,7 @@ const (
 	moreNoSlip   = 3.2
 	belief       = 1.0
 	openWorld    = 13.0
+	unwoven      = 1.3 // times as far beyond sense is what no mill weaves
 	oddChoice    = 6.5 // the most that an odd stated value speaks against itself
 	anyLength    = 2.5 // any length, to those who take them as they come
 	unevenMaker  = 4.0 // that somebody does
@@ -96,7 +96,11 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, usual *habit, v worksheet.Va
 	case v.Sort == worksheet.Length:
 		p := -math.Log((1-uneven)*math.Exp(-evenness(s, c, usual, v)) + uneven*math.Exp(-anyLength))
 		if c.High > 0 { // a bound in inches is a round one in metric too: 6 mm for 1/4 in
-			p += far(float64(v.N), 0.94*float64(c.Low), 1.06*float64(c.High))
+			outside := far(float64(v.N), 0.94*float64(c.Low), 1.06*float64(c.High))
+			if c.Copied {
+				outside *= unwoven
+			}
+			p += outside
 		}
 		return p
 	case v.Sort == worksheet.Mass || v.Sort == worksheet.Linear || v.Sort == worksheet.Areal:
@@ -105,7 +109,7 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, usual *habit, v worksheet.Va
 			p = 1.5
 		}
 		if v.Sort == worksheet.Areal {
-			p += far(float64(v.N), 30*float64(mass.Gram), 900*float64(mass.Gram))
+			p += unwoven * far(float64(v.N), float64(lightest), float64(heaviest))
 		}
 		return p
 	}

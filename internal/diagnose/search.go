@@ -661,15 +661,15 @@ func (p *problem) weighChoices() {
 	}
 }
 
-// senseless tries other values of lengths that are beyond all sense, though nothing
+// senseless tries other values of choices that are beyond all sense, though nothing
 // contradicts them, on top of every reading there is.
 func (p *problem) senseless(wrong []int) {
 	for i := range p.choices {
 		c := &p.choices[i]
 		on := func(of *worksheet.Stated) bool { return p.base.Moves(c, of) }
-		if !beyond(c) || !slices.ContainsFunc(p.outs, func(of worksheet.Stated) bool { return on(&of) }) ||
-			slices.ContainsFunc(wrong, func(o int) bool { return on(&p.outs[o]) }) {
-			continue // nothing stated rests on it, or it was tried
+		alone := !slices.ContainsFunc(p.outs, func(of worksheet.Stated) bool { return !of.Doubtful && on(&of) })
+		if !beyond(c) || alone && !farBeyond(c) || slices.ContainsFunc(wrong, func(o int) bool { return on(&p.outs[o]) }) {
+			continue // it may well be so, or it was tried
 		}
 		p.priors[i] = p.prior(i, c.Value)
 		list := p.candidates(hypothesis{}, nil, i, nil, p.window)

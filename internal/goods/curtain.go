@@ -178,8 +178,8 @@ func window(k *ws.Kind) {
 				level = it.Order.Track.AboveSill
 			}
 			return ws.LengthOf(level.Value), level.Set
-		}, Choice: &ws.Choosing{Low: in(16 * 10), High: in(16 * 200)}},
-		clear("clearance", func(it *ws.Item) length.Length { return it.Sheet.Tables.House.Clearance }, ws.Choosing{Low: in(2), High: in(32), Usual: []string{"1/4 in", "3/8 in", "1/2 in", "3/4 in", "1 in", "1 cm", "12 mm", "1.2 cm", "15 mm", "1.5 cm", "2 cm"}}, "floor", "sill"),
+		}, Choice: &ws.Choosing{Low: in(16 * 10), High: in(16 * 300)}},
+		clear("clearance", func(it *ws.Item) length.Length { return it.Sheet.Tables.House.Clearance }, ws.Choosing{Low: in(2), High: in(16 * 14), Usual: []string{"1/4 in", "3/8 in", "1/2 in", "3/4 in", "1 in", "1 cm", "12 mm", "1.2 cm", "15 mm", "1.5 cm", "2 cm"}}, "floor", "sill"),
 		clear("below the sill", func(it *ws.Item) length.Length { return it.Sheet.Tables.House.BelowSill }, ws.Choosing{Low: in(32), High: in(16 * 12), Usual: []string{"4 in", "6 in", "8 in", "10 cm", "15 cm", "20 cm"}}, "below sill"),
 		clear("on the floor", func(it *ws.Item) length.Length { return it.Sheet.Tables.House.Puddle }, ws.Choosing{Low: in(8), High: in(16 * 12), Usual: []string{"1 in", "2 in", "3 in", "6 in", "3 cm", "5 cm", "10 cm", "15 cm"}}, "puddle"),
 		ws.Given{Term: "heading allowance stated", Name: "heading allowance", Shown: "heading allowance", From: []string{"heading.allowance"},

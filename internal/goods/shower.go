@@ -236,7 +236,7 @@ func showerTabs(k *ws.Kind) {
 func sizes(k *ws.Kind) {
 	k.Given = append(k.Given,
 		ws.Given{Term: "finished width stated", Name: "finished width", From: []string{"finished.width"}, Choice: &ws.Choosing{Low: in(16 * 6), High: in(16 * 400), Swap: "finished length stated", Ordered: true, Size: true}},
-		ws.Given{Term: "finished length stated", Name: "finished length", From: []string{"finished.length"}, Choice: &ws.Choosing{Low: in(16 * 6), High: in(16 * 200), Swap: "finished width stated", Ordered: true, Size: true}})
+		ws.Given{Term: "finished length stated", Name: "finished length", From: []string{"finished.length"}, Choice: &ws.Choosing{Low: in(16 * 6), High: in(16 * 300), Swap: "finished width stated", Ordered: true, Size: true}})
 }
 
 // faceSlips are the slips of a face's cut length, whose top takes what that term says.

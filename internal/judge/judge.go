@@ -34,6 +34,7 @@ import (
 // A Subject is an order that mistakes are made in.
 type Subject struct {
 	checker *lint.Checker
+	works   *lint.Checker // works out what stands there, and finds nothing
 	file    *source.File
 	format  load.Format
 	metric  bool
@@ -54,7 +55,8 @@ func NewSubject(checker *lint.Checker, f *source.File, format load.Format) (*Sub
 }
 
 func newSubject(checker *lint.Checker, f *source.File, format load.Format, agree *tolerance) (*Subject, error) {
-	s := &Subject{checker: checker, file: f, format: format, agree: agree, before: make(map[string]bool)}
+	works := &lint.Checker{Loader: checker.Loader, Tables: checker.Tables, AsStated: true}
+	s := &Subject{checker: checker, works: works, file: f, format: format, agree: agree, before: make(map[string]bool)}
 	res, err := s.check(f.Text)
 	if err != nil {
 		return nil, err
@@ -141,12 +143,12 @@ func (s *Subject) fill(writes []write) (map[string]*leaf, error) {
 		}
 		edits = append(edits, finding.Edit{Range: at, Text: "null"})
 	}
-	var v Verdict
-	out, err := s.correct(finding.Apply(s.file.Text, edits), lint.Correcting{Fill: true}, &v)
+	text := finding.Apply(s.file.Text, edits)
+	out, err := s.works.Correct(&source.File{Name: s.file.Name, Text: text}, s.format, lint.Correcting{Fill: true})
 	if err != nil {
-		return nil, err
+		return nil, fmt.Errorf("filling in an order: %w\n%s", err, text)
 	}
-	return byPath(leaves(out.Order)), nil
+	return byPath(leaves(out.Results[0].Order)), nil
 }
 
 // correct corrects a text, which stands where its fixes do not settle.

@@ -66,7 +66,7 @@ func (c *Checker) in(h *house.House) *Checker {
 	levels := h.LevelsByName()
 	maps.Copy(levels, c.Levels)
 	own := &Checker{
-		Rules: slices.Clone(c.Rules), Tables: h.Tables, Loader: c.Loader, Levels: levels, TrustCUE: c.TrustCUE, Today: c.Today, Kinds: h.Kinds, Reuse: c.Reuse,
+		Rules: slices.Clone(c.Rules), Tables: h.Tables, Loader: c.Loader, Levels: levels, TrustCUE: c.TrustCUE, Today: c.Today, Kinds: h.Kinds, AsStated: c.AsStated, Reuse: c.Reuse,
 		note: c.lets(h),
 	}
 	if h.Form != nil {

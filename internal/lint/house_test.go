@@ -137,7 +137,7 @@ func TestCheckOrderLooksForItsHouse(t *testing.T) {
 // TestHouseCheckerIsTheSame holds what a checker under a house takes over: all
 // but what a house is about.
 func TestHouseCheckerIsTheSame(t *testing.T) {
-	c := &lint.Checker{Rules: []*rule.Rule{client}, Tables: machinery().tables, Loader: machinery().loader, Levels: map[string]finding.Level{"head": finding.Note, "x": finding.Off}, TrustCUE: true, Today: "2026-01-02", Reuse: true}
+	c := &lint.Checker{Rules: []*rule.Rule{client}, Tables: machinery().tables, Loader: machinery().loader, Levels: map[string]finding.Level{"head": finding.Note, "x": finding.Off}, TrustCUE: true, Today: "2026-01-02", AsStated: true, Reuse: true}
 	h, err := house.Read("house.cue", `levels: head: "warning"`, c.Tables, lint.Settable(c.Rules))
 	if err != nil {
 		t.Fatal(err)
