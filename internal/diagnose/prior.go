@@ -27,6 +27,7 @@ const (
 	followsSlip  = 0.7 // worked on from a number that a slip explains
 	followsOther = 2.0
 	handRounded  = 1.2
+	nearMass     = 1.0 // a mass is near enough, but printed otherwise
 	asRight      = 0.8
 	moreNoSlip   = 3.2
 	belief       = 1.0

@@ -323,6 +323,8 @@ func (p *problem) score(h hypothesis) *trial {
 			wrong = append(wrong, i)
 		case of.Agrees == worksheet.ByHand:
 			r.total += handRounded
+		case of.Value.Sort == worksheet.Mass && of.Agrees == worksheet.Exactly && p.sheet.Print(of.Node, of.Quantity.Value, length.Nearest) != of.Node.Text:
+			r.total += nearMass
 		case of.Agrees == worksheet.AsRight:
 			r.total += asRight
 		case of.Agrees == worksheet.More:

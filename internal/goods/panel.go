@@ -140,6 +140,10 @@ func flatPanel(k *ws.Kind, p panel) {
 		k.Steps = append(k.Steps, ws.Step{Term: string(ws.Widths), Work: widthsAcross, Reads: []string{"piece count", "center count", "side count"}, Sort: ws.Ratio})
 	}
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.Widths), Field: "widths", Hand: ws.Shared, Fine: p.halfForSides})
+	k.Unlikely = append(k.Unlikely, ws.Unlikely{What: "more pieces than the cloth's width asks for", Cost: 300, Is: func(it *ws.Item) bool {
+		n := it.Count("pieces across")
+		return n > 1 && piecesFit(it, n-1)
+	}})
 	p.slips(k, in)
 }
 
@@ -218,15 +222,19 @@ func (p panel) layout(it *ws.Item) string {
 // equal is how many equal pieces a panel takes; more is a choice where the
 // widths and the cuts both say so.
 func (p panel) equal(it *ws.Item) (ws.Result, bool) {
-	whole, most, a := it.Length("whole across"), it.Length("widest piece"), it.Allowance
 	n := int64(1)
-	for n < 100 && (whole+a.Mul(2*(n-1))).Div(n, length.Up) > most {
+	for n < 100 && !piecesFit(it, n) {
 		n++
 	}
 	if stated := it.Count("pieces stated"); it.Has("pieces stated") && stated > n && cutsCount(it) == stated {
 		n = stated
 	}
 	return ws.Result{Value: ws.CountOf(n)}, true
+}
+
+// piecesFit reports whether so many equal pieces come out of the width of the cloth.
+func piecesFit(it *ws.Item, n int64) bool {
+	return (it.Length("whole across") + it.Allowance.Mul(2*(n-1))).Div(n, length.Up) <= it.Length("widest piece")
 }
 
 // cutsCount is how many pieces the order's cuts state in all.

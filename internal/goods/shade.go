@@ -147,7 +147,7 @@ func romanShade() *ws.Kind {
 		ws.Placing{Mark: "rings", Of: thePanel, Edge: ws.Top})
 	press(k)
 	k.Steps = append(k.Steps, ws.Step{Term: "number of sections", When: "sections", Word: evenOrOdd, Reads: []string{"sections"}})
-	k.Unlikely = []ws.Unlikely{{What: "an even number of sections", Cost: 400, Is: func(it *ws.Item) bool { return it.Count("sections")%2 == 0 }}}
+	k.Unlikely = append(k.Unlikely, ws.Unlikely{What: "an even number of sections", Cost: 400, Is: func(it *ws.Item) bool { return it.Count("sections")%2 == 0 }})
 	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k
 }

@@ -57,7 +57,7 @@ func showerCurtain() *ws.Kind {
 	hanging(k, true)
 	sewing(k)
 	press(k)
-	k.Unlikely = oddHoles
+	k.Unlikely = append(k.Unlikely, oddHoles...)
 	joinedPanel(k, "no band depth", "{finished width}", "{finished length}", "hem sides")
 	joinedPanel(k, "band depth", "{finished width}", "{finished length} - {band depth}", "hem sides")
 	edgings(k,
