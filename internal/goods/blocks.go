@@ -712,13 +712,13 @@ func spaced(k *ws.Kind, p spread) {
 		ws.Outcome{Term: p.pitch, Field: p.spacing, Hand: ws.Divided, Unsure: func(it *ws.Item) bool { return !it.Has(stated) }})
 	slips(k,
 		slip{p.pitch, "spaced over the whole width", "{" + p.whole + "} ÷ (" + spaces + ")"},
-		slip{p.pitch, "it was divided by the " + p.marks + ", not by the spaces", "{" + run + "} ÷ {" + p.marks + "}"})
+		slip{p.pitch, "it was divided by the number of " + p.marks + ", not of spaces", "{" + run + "} ÷ {" + p.marks + "}"})
 	if p.atEnds {
-		slips(k, slip{p.marks, "the spaces were counted; there is one space fewer", "{" + p.marks + "} - 1"},
+		slips(k, slip{p.marks, "the spaces were counted instead of the " + p.marks + "; there is one more", "{" + p.marks + "} - 1"},
 			slip{p.marks, "one too many was counted", "{" + p.marks + "} + 1"})
 		return
 	}
-	slips(k, slip{p.marks, "the spaces were counted, not the " + p.marks + " between them: there is one fewer", "{" + p.marks + "} + 1"},
+	slips(k, slip{p.marks, "the spaces were counted instead of the " + p.marks + "; there is one fewer", "{" + p.marks + "} + 1"},
 		slip{p.marks, "one was left out", "{" + p.marks + "} - 1"})
 }
 

@@ -79,7 +79,7 @@ func duvetCover() *ws.Kind {
 		step{"fastener", "closure: snaps/tape", "{opening} + 2 × {tape turn}", "up", duvetTape},
 		step{"zip length", "closure: zip", opening, "down", ws.Common})
 	spaced(k, spread{
-		marks: "fastenings", field: "closure.count", pitch: "pitch", spacing: "closure.spacing",
+		marks: "fastenings", field: "closure.count", pitch: "fastening spacing", spacing: "closure.spacing",
 		run: opening, whole: string(ws.FinishedWidth), widest: "widest pitch", when: "closure: buttons/ties",
 		counted: duvetButtons, spaced: duvetSpaces,
 	})
@@ -90,7 +90,7 @@ func duvetCover() *ws.Kind {
 	bias(k, piped{times: 1, run: "round"})
 	biasSquare(k)
 	for _, m := range []string{"buttons", "ties"} {
-		marks(k, mark{m, "the left finished side, at the foot", "fastenings, closure: " + m, "{fastenings}", "{closed} + {k} × {pitch}"})
+		marks(k, mark{m, "the left finished side, at the foot", "fastenings, closure: " + m, "{fastenings}", "{closed} + {k} × {fastening spacing}"})
 	}
 	notes(k,
 		note{"foot", "opening", "sewn shut for {closed} at each side; {opening} stays open"},

@@ -8,7 +8,7 @@ import (
 const (
 	wantLength = "a measurement such as 68, 9 1/2 in, 6' 2\" or 1.5 m"
 	wantUnit   = "mm, cm, m, in, ft or yd"
-	wantExact  = "decimals, or a fraction whose denominator is a power of two up to 64"
+	wantExact  = "decimals, or a fraction in halves, quarters and so on to 64ths"
 	wantMax    = "at most 10 km"
 )
 

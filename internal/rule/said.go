@@ -18,14 +18,10 @@ func said(when string) string {
 			clauses = append(clauses, clause(c))
 		}
 	}
-	switch n := len(clauses); n {
-	case 1:
-		return clauses[0]
-	case 2:
-		return clauses[0] + " and " + clauses[1]
-	default:
-		return strings.Join(clauses[:n-1], ", ") + ", and " + clauses[n-1]
+	if last := len(clauses) - 1; last > 1 {
+		return strings.Join(clauses[:last], ", ") + ", and " + clauses[last]
 	}
+	return worksheet.All(clauses)
 }
 
 // needed reports whether a clause says more than the others: that a term is there goes
@@ -51,7 +47,7 @@ var (
 
 var compares = map[string]string{"<": "is less than", ">": "is more than", "≤": "is no more than", "≥": "is at least", "=": "is", "≠": "is not"}
 
-var comparesToNothing = map[string]string{">": "is more than nothing", "≤": "is nothing or less", "=": "is nothing"}
+var comparesToNothing = map[string]string{">": "is more than 0", "≤": "is 0 or less", "=": "is 0"}
 
 // clause is one part of a condition.
 func clause(c string) string {
@@ -72,8 +68,6 @@ func clause(c string) string {
 		switch {
 		case term == "made":
 			return "it is " + words
-		case term == "run":
-			return "the cloth is run " + words
 		case plural(term):
 			return "the " + term + " are " + words
 		}
@@ -130,7 +124,7 @@ func amount(f string) string {
 			return r.Format(2)
 		}
 	}
-	f = strings.NewReplacer(" + ", " plus ", " - ", " less ").Replace(f)
+	f = strings.NewReplacer(" + ", " plus ", " - ", " less ", "2 × {", "twice {").Replace(f)
 	return braced.ReplaceAllStringFunc(f, func(term string) string { return called(term[1 : len(term)-1]) })
 }
 
@@ -170,7 +164,7 @@ var names = map[string]string{
 	"border":                   "the border's width",
 	"bought piping":            "the length of piping to buy",
 	"button":                   "the button's diameter",
-	"columns most":             "the widest that they may be",
+	"columns most":             "the widest it may be",
 	"cuff shows":               "how much of the cuff shows",
 	"curve turn":               "the deepest turn for a curve",
 	"edge hem":                 "what one hem takes",
@@ -189,10 +183,10 @@ var names = map[string]string{
 	"mattress covered":         "what covers the mattress",
 	"opening":                  "the width of the opening",
 	"opening turn":             "the turn of the opening's hem",
-	"pad around":               "the bolster measured round",
+	"pad around":               "the measurement round the bolster",
+	"piece cut width":          "the width the piece is cut",
 	"piping seam":              "the piping's seam allowance",
-	"pitch":                    "the space between two",
-	"pitch most":               "the widest that it may be",
+	"pitch most":               "the widest it may be",
 	"point clear":              "the clearance of the corners",
 	"projection":               "how far the hanging beneath it stands out",
 	"ring edge":                "the distance of the outer cords from the side",
@@ -241,4 +235,11 @@ var sentences = map[string]string{
 	"unlapped":                 "the closure is one that a cover of this style has no room for",
 	"weights kind: single":     "the weights are single ones",
 	"widths stated":            "widths are stated",
+	"no pleats":                "no number of pleats is stated",
+	"{weights} > 0":            "the hem takes some",
+	"run: along":               "the cloth is turned",
+	"the larger of ({duvet width} ÷ {finished width}, {duvet length} ÷ {finished length}) > 1":                "the duvet is wider or longer than the cover",
+	"the larger of ({finished width} - {duvet width}, {finished length} - {duvet length}) > {slack most}":     "the cover is wider or longer than the duvet by more than the largest slack",
+	"the larger of ({finished width} - {duvet width}, {finished length} - {duvet length}) ≤ 4 × {slack most}": "by no more than 4 times that",
+	"the larger of ({finished width} - {duvet width}, {finished length} - {duvet length}) > 4 × {slack most}": "the cover is wider or longer than the duvet by more than 4 times the largest slack",
 }

@@ -71,7 +71,7 @@ func (s *Sheet) Choices() (list []Choice) {
 			at[n], items[2*k], cones[2*k] = k, i, cone{i, g.cone}
 			name := g.Name
 			if name == "" {
-				name = g.Term
+				name = counted(g.Term, g.Sort)
 			}
 			v, _, _ := s.statedIn(leaf)
 			v.Sort = g.Sort

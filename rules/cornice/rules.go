@@ -21,7 +21,7 @@ var guards = []rule.Guard{
 	{
 		ID: "cornice/wrap-scant", Title: "too little cloth round the board", Level: finding.Error, Kinds: kinds,
 		When: "{wrap} < {wrap least}", At: []string{"wrap"},
-		Message: "{wrap} round each edge leaves nothing to staple on the back: {usual wrap} is usual, {wrap least} the least.",
+		Message: "A wrap of {wrap} round each edge leaves nothing to staple on the back: {usual wrap} is usual, {wrap least} the least.",
 		Checks:  "How much of a cornice's cover goes round the edges of the board.",
 		Because: "The cover is pulled tight and stapled on the back. Cloth that ends at the edge can't be stapled.",
 		Source:  "published cornice pages: 2 to 3 in at each edge",

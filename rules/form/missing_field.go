@@ -9,6 +9,7 @@ import (
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/source"
+	"cutgate/internal/worksheet"
 )
 
 var missingField = &rule.Rule{
@@ -24,7 +25,7 @@ units, the width of a cloth, the kind of an item, its finished size.
 
 Because
 Other fields can be left out: they are worked out, or the house's usual is used.
-For these there is no such value.
+Nothing can stand in for these.
 
 Working
 Each part of the form has a few required fields. One whose name is misspelt is not
@@ -117,20 +118,29 @@ const fewPieces = 12
 func which(p *rule.Pass, f *order.Flaw) string {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		var has []string
-		for k := range it.Pieces {
-			if name := it.Pieces[k].Name; !slices.Contains(has, name) {
-				has = append(has, name)
-			}
-		}
-		if strings.HasPrefix(f.Path, fmt.Sprintf("items[%d].", i)) && 0 < len(has) && len(has) <= fewPieces {
-			if len(has) == 1 {
-				return quote(has[0])
-			}
-			return "one of " + strings.Join(has, ", ")
+		if has := pieces(it); strings.HasPrefix(f.Path, fmt.Sprintf("items[%d].", i)) && 0 < len(has) && len(has) <= fewPieces {
+			return oneOf(has)
 		}
 	}
 	return "which piece it is, such as width or lining"
+}
+
+// pieces are the names of an item's pieces.
+func pieces(it *worksheet.Item) (names []string) {
+	for i := range it.Pieces {
+		if name := it.Pieces[i].Name; !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	return names
+}
+
+// oneOf says which words to choose from.
+func oneOf(words []string) string {
+	if len(words) == 1 {
+		return quote(words[0])
+	}
+	return "one of " + strings.Join(words, ", ")
 }
 
 // givenOtherwise reports whether a misspelt name in the same group was meant for

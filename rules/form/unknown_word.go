@@ -2,7 +2,6 @@ package form
 
 import (
 	"fmt"
-	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/order"
@@ -23,7 +22,7 @@ heading, the kind of item, the units.
 
 Because
 A word that is not understood can't be used: the usual seam, or none, would be
-worked out instead.
+used instead.
 
 Working
 Each such field has its list of words. A word a letter or two off is taken for a
@@ -48,7 +47,7 @@ func runUnknownWord(p *rule.Pass) {
 		case f.Name == "piece":
 			out.Message += ": write " + which(p, f) + "."
 		case len(f.Words) > 0:
-			out.Message += ": write one of " + strings.Join(f.Words, ", ") + "."
+			out.Message += ": write " + oneOf(f.Words) + "."
 		default:
 			out.Message += "."
 		}

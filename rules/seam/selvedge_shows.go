@@ -60,7 +60,7 @@ func runSelvedgeShows(p *rule.Pass) {
 		message := fmt.Sprintf("The selvedge is %s and shows beside a seam allowance of %s; allow at least %s.",
 			selvedge.Value.Format(u, length.Nearest), a.Value.Format(u, length.Nearest), least.Format(u, length.Up))
 		if it.Face.Order.EdgeStripe.Value {
-			message = fmt.Sprintf("The selvedge is %s and shows, with the edge stripe, beside a seam allowance of %s; allow %s and the stripe.",
+			message = fmt.Sprintf("The selvedge is %s and shows, with the edge stripe, beside a seam allowance of %s; allow %s plus the stripe.",
 				selvedge.Value.Format(u, length.Nearest), a.Value.Format(u, length.Nearest), least.Format(u, length.Up))
 		}
 		right := a.Node.LengthStyle().Print(least, length.Up)

@@ -18,7 +18,7 @@ var sayings = [...]struct{ parser, says string }{
 	{"did not find expected key", "this line does not line up with the fields above it"},
 	{"did not find expected '-' indicator", "this line does not line up with the entries above it"},
 	{"did not find expected ',' or '}'", "a { is not closed, or a comma is missing between its fields"},
-	{"did not find expected ',' or ']'", "a [ is not closed, or a comma is missing between its values"},
+	{"did not find expected ',' or ']'", "a [ is not closed, or a comma is missing between its entries"},
 	{"mapping values are not allowed in this context", "a field can't start here; line it up with the others, or put words that contain a colon in quotes"},
 	{"could not find expected ':'", "a name has no colon after it"},
 	{"found unexpected end of stream", "a quote mark is not closed"},
