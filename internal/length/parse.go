@@ -142,7 +142,7 @@ func (y *layout) next(s string, i int) (int, *Error) {
 	case p.bare && number:
 		return i, fail(ErrSyntax, s[p.number:i]+token(s, i), "one number, without a mark between thousands")
 	case !number, p.bare, p.unit == In, p.unit == MM, y.n == len(y.parts):
-		return i, fail(ErrSyntax, token(s, i), "nothing after the length")
+		return i, fail(ErrSyntax, token(s, i), "nothing after the measurement")
 	case y.last.form != whole:
 		return i, fail(ErrSyntax, s[p.number:p.end], "a whole number before a smaller unit")
 	}

@@ -175,7 +175,7 @@ var names = map[string]string{
 	"gap":                      "the gap left to turn it",
 	"heading allowance stated": "the allowance for the heading",
 	"hook stated":              "the height of the hook",
-	"inside":                   "the inside of the box",
+	"inside width":             "the inside width of the box",
 	"lap limit":                "the longest drop that stays out of laps",
 	"liner below rim":          "the liner's reach below the rim",
 	"liner shorter":            "its shortening",

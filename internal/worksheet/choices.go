@@ -71,8 +71,9 @@ func (s *Sheet) Choices() (list []Choice) {
 			at[n], items[2*k], cones[2*k] = k, i, cone{i, g.cone}
 			name := g.Name
 			if name == "" {
-				name = counted(g.Term, g.Sort)
+				name = g.Term
 			}
+			name = counted(name, g.Sort)
 			v, _, _ := s.statedIn(leaf)
 			v.Sort = g.Sort
 			var heat order.Heat

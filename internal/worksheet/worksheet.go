@@ -429,9 +429,11 @@ func (q *Quantity) Called() string {
 	return counted(string(q.Name), q.Value.Sort)
 }
 
-// counted is what messages call a term: holes as the number of holes.
+// counted is what messages call a term: the number of holes, for holes. Folds are those
+// of a hem: the bottom hem's folds.
 func counted(term string, sort Sort) string {
-	if sort == Count && (term == string(PieceCount) || strings.HasSuffix(term, "s")) {
+	many := sort == Count && (term == string(PieceCount) || strings.HasSuffix(term, "s")) || term == string(Widths)
+	if many && !strings.HasPrefix(term, "number of ") && !strings.Contains(term, "'s ") {
 		return "number of " + term
 	}
 	return term

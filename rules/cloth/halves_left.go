@@ -69,12 +69,13 @@ func runHalvesLeft(p *rule.Pass) {
 // itemName is what an item is called, and how many there are of it.
 func itemName(p *rule.Pass, item int) string {
 	it := &p.Sheet.Items[item]
-	name := it.Order.ID.Value
-	if name == "" {
-		name = "the " + it.Order.Kind.Value
+	switch name := it.Order.ID.Value; {
+	case name != "" && it.Quantity > 1:
+		return fmt.Sprintf("%s (%d)", name, it.Quantity)
+	case name != "":
+		return name
+	case it.Quantity > 1:
+		return "the " + worksheet.Many(it.Quantity, it.Order.Kind.Value)
 	}
-	if it.Quantity > 1 {
-		name = fmt.Sprintf("%s (%d)", name, it.Quantity)
-	}
-	return name
+	return "the " + it.Order.Kind.Value
 }

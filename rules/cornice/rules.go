@@ -29,8 +29,8 @@ var guards = []rule.Guard{
 	},
 	{
 		ID: "cornice/narrow-for-trim", Title: "cornice is too narrow for the window's frame", Level: finding.Error, Kinds: kinds,
-		When: "trim width, {inside} < {trim width}", At: []string{"board.width", "trim.width"},
-		Message: "The box is {inside} wide inside, but the window with its frame is {trim width}: the box won't go over it. Make the box wider.",
+		When: "trim width, {inside width} < {trim width}", At: []string{"board.width", "trim.width"},
+		Message: "The box is {inside width} wide inside, but the window with its frame is {trim width}: the box won't go over it. Make the box wider.",
 		Checks:  "The inside of a cornice's box against the width of the window with its frame.",
 		Because: "The box goes over the frame. A narrower one can't be put up.",
 		Source:  "Workroom Tech, 'Basic cornice board construction', 2019: 2 1/2 in over the trim outside",

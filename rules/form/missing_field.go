@@ -71,14 +71,14 @@ func missing(p *rule.Pass, f *order.Flaw) string {
 		return fmt.Sprintf("`%s` is empty: list at least one.", f.Name)
 	}
 	in, write := group(f.Path), f.Wanted
-	blank := fmt.Sprintf("`%s` of %s is blank", f.Name, in)
+	blank := fmt.Sprintf("`%s` under %s is blank", f.Name, in)
 	switch {
 	case f.Node != nil && f.Node.Cell && f.Path == "cloths":
 		blank = "`cloth` is blank"
 	case f.Node != nil && f.Node.Cell:
 		blank = fmt.Sprintf("`%s` is blank", heading(path(f)))
-	case strings.HasPrefix(in, "this "):
-		blank = fmt.Sprintf("`%s` is blank for %s", f.Name, in)
+	case f.Path == "" || strings.HasPrefix(in, "this "):
+		blank = fmt.Sprintf("`%s` is blank", f.Name)
 	}
 	lacks := fmt.Sprintf("%s has no `%s`", in, f.Name)
 	switch {
