@@ -13,10 +13,19 @@ import (
 func said(when string) string {
 	var clauses []string
 	parts := worksheet.Conditions(when)
+	about := "" // what the clause before is about
 	for _, c := range parts {
-		if needed(c, parts) {
-			clauses = append(clauses, clause(c))
+		if !needed(c, parts) {
+			continue
 		}
+		says := clause(c)
+		subject, is, ok := strings.Cut(says, " is ")
+		if ok && subject == about {
+			clauses[len(clauses)-1] += " and " + is
+			continue
+		}
+		about = subject
+		clauses = append(clauses, says)
 	}
 	if last := len(clauses) - 1; last > 1 {
 		return strings.Join(clauses[:last], ", ") + ", and " + clauses[last]
@@ -171,6 +180,8 @@ var names = map[string]string{
 	"edge limit":               "the least distance allowed",
 	"edge turn":                "the turn of the hem",
 	"face motif across":        "the repeat across the cloth",
+	"flap":                     "the depth of the pocket",
+	"flap least":               "the least that holds the pillow",
 	"fold":                     "the depth of one fold",
 	"gap":                      "the gap left to turn it",
 	"heading allowance stated": "the allowance for the heading",
@@ -187,6 +198,8 @@ var names = map[string]string{
 	"piece cut width":          "the width the piece is cut",
 	"piping seam":              "the piping's seam allowance",
 	"pitch most":               "the widest it may be",
+	"pleat":                    "the cloth in a pleat",
+	"pleat least":              "the least for one",
 	"point clear":              "the clearance of the corners",
 	"projection":               "how far the hanging beneath it stands out",
 	"ring edge":                "the distance of the outer cords from the side",
@@ -215,29 +228,31 @@ var sentences = map[string]string{
 	"front along":           "the backs overlap",
 	"{liner below rim} ≤ 0": "the liner ends at or above the rim",
 	"{liner below rim} + {liner shorter} > 0": "the curtain reaches below it",
-	"layout: equal":            "it is joined of equal pieces",
-	"layout: one piece":        "it is in one piece",
-	"liner unlike":             "the liner's holes are not as many as the curtain's, or not as far apart",
-	"lining across":            "there is a lining",
-	"motif: center":            "the motif is to be centered",
-	"nap apart":                "one of the two cloths has a nap and the other has none",
-	"nap: one way":             "the nap runs one way",
-	"number of sections: even": "the number of sections is even",
-	"pad lacks":                "the pad lacks a size that a cover of this style needs",
-	"piping run":               "there is an edge to pipe",
-	"pleat ends: corners":      "the outer pleats are at the corners",
-	"posts":                    "the bed has posts",
-	"quilted":                  "it is quilted",
-	"run stated":               "the order says so",
-	"seated":                   "people sit at it",
-	"sections stated":          "the sections are stated",
-	"shape: shaped":            "the band is shaped",
-	"unlapped":                 "the closure is one that a cover of this style has no room for",
-	"weights kind: single":     "the weights are single ones",
-	"widths stated":            "widths are stated",
-	"no pleats":                "no number of pleats is stated",
-	"{weights} > 0":            "the hem takes some",
-	"run: along":               "the cloth is turned",
+	"layout: equal":               "it is joined of equal pieces",
+	"layout: one piece":           "it is in one piece",
+	"liner unlike":                "the liner's holes are not as many as the curtain's, or not as far apart",
+	"lining across":               "there is a lining",
+	"motif: center":               "the motif is to be centered",
+	"nap apart":                   "one of the two cloths has a nap and the other has none",
+	"nap: one way":                "the nap runs one way",
+	"number of sections: even":    "the number of sections is even",
+	"pad lacks":                   "the pad lacks a size that a cover of this style needs",
+	"piping run":                  "there is an edge to pipe",
+	"pleat ends: corners":         "the outer pleats are at the corners",
+	"posts":                       "the bed has posts",
+	"quilted":                     "it is quilted",
+	"run stated":                  "the order says so",
+	"seated":                      "people sit at it",
+	"sections stated":             "the sections are stated",
+	"shape: shaped":               "the band is shaped",
+	"unlapped":                    "the closure is one that a cover of this style has no room for",
+	"weights kind: single":        "the weights are single ones",
+	"widths stated":               "widths are stated",
+	"{joins} = 1":                 "it has one join",
+	"{piping seam} ≠ {allowance}": "the piping's seam allowance is not the cover's",
+	"no pleats":                   "no number of pleats is stated",
+	"{weights} > 0":               "the hem takes some",
+	"run: along":                  "the cloth is turned",
 	"the larger of ({duvet width} ÷ {finished width}, {duvet length} ÷ {finished length}) > 1":                "the duvet is wider or longer than the cover",
 	"the larger of ({finished width} - {duvet width}, {finished length} - {duvet length}) > {slack most}":     "the cover is wider or longer than the duvet by more than the largest slack",
 	"the larger of ({finished width} - {duvet width}, {finished length} - {duvet length}) ≤ 4 × {slack most}": "by no more than 4 times that",

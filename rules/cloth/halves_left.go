@@ -27,8 +27,8 @@ cut less.
 
 Working
 Each half is used for one that is as long or shorter. Reported where the cloth to buy is
-then a selling step less. Of a cloth with a pattern nothing is said, as a half joins on by
-one of its edges only; nor where the way of cutting, bolts or flaws are stated.
+then a selling step less. Not looked for in a cloth with a pattern, as a half joins on by
+one of its edges only, nor where the way of cutting, bolts or flaws are stated.
 
 Correction
 Shown: cut a width less, and split one.

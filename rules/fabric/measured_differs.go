@@ -25,16 +25,16 @@ The width, repeat and shrinkage the cutter measured against those stated for the
 where the difference changes the cuts.
 
 Because
-Everything is worked out from the measured value, so the cuts are not those expected when
+Everything is worked out from what was measured, so the cuts are not those expected when
 the order was taken, and more cloth may be needed.
 
 Working
-The order is worked out once more with the stated value instead. In a gathered curtain, a
+The order is worked out once more with the stated figure instead. In a gathered curtain, a
 full width that is a little wider or narrower does not count as a change; one width more
 does. Cuts stated on the order are left to the rules for cuts.
 
 Correction
-None is made: the measured value is used already. Whether to accept the cloth is between
+None is made: the measured figure is used already. Whether to accept the cloth is between
 the maker and the merchant.
 
 Source

@@ -29,8 +29,7 @@ Each such field has its list of words. A word a letter or two off is taken for a
 near miss.
 
 Correction
-The nearest word, where there is one. It is a choice, so it is written only
-with --likely.
+The nearest word, where there is one, is written with --likely.
 
 Source
 common practice, no source

@@ -33,9 +33,9 @@ class.
 
 Correction
 Shown: two folds, where one is stated and two would do. Likely: a deeper turn, where at
-most double the stated one is enough, or a heavier chain, where one is stated. The same
-is only shown where the stated cuts go with the turn, as is a chain where none is
-stated.
+most double the stated one is enough, or a heavier chain, where one is stated; these too
+are only shown where the stated cuts agree with the turn. Where no chain is stated, one
+that would do is shown.
 
 Source
 Common practice, no source, for the least of each class; The Sewing Divas, Lead

@@ -29,8 +29,9 @@ One more width is a whole length of cloth and another join in every such panel. 
 they see it, many makers would cut four widths for 4.08.
 
 Working
-widths before rounding, against half a width less in each panel: in all less over
-than the shop's limit, and still enough fullness.
+The widths before they are rounded up are compared with the next lower number of whole and
+half widths in each panel. Reported where they are over it by no more than the shop's
+limit, in all panels together, and the fullness would still be enough.
 
 Correction
 Likely: the smaller number, with the cut's count to match. The fullness is the
