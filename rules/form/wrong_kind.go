@@ -74,7 +74,7 @@ func listOfOne(p *rule.Pass, f *order.Flaw) []finding.Fix {
 		return nil
 	}
 	return []finding.Fix{{
-		Title: "Make it a list of one", Sureness: finding.Certain,
+		Title: "Put it in square brackets", Sureness: finding.Certain,
 		Edits: []finding.Edit{{Range: at, Text: "[" + p.Order.File.Text[at.Start:at.End] + "]"}},
 	}}
 }

@@ -68,7 +68,7 @@ func runHangsLight(p *rule.Pass) {
 		if deeper := deeperTurn(it, least); deeper > 0 && deeper <= 2*turn.Value {
 			deeper = deeper.Round(bench(u), length.Up)
 			f.Corrected = turn.Node.LengthStyle().Print(deeper, length.Up)
-			f.Fixes = append(f.Fixes, likely(p, "Turn it "+deeper.Format(u, length.Up), change{turn.Node, f.Corrected})...)
+			f.Fixes = append(f.Fixes, likely(p, "Turn it "+deeper.Format(u, length.Up)+" deep", change{turn.Node, f.Corrected})...)
 		}
 		chain := &it.Order.Weights.Mass
 		missing := mass.Linear(least.N - it.Get(worksheet.HemMass).Value.N)

@@ -66,7 +66,7 @@ func runNearlyAWidth(p *rule.Pass) {
 		if stated.Set {
 			f.Stated = stated.Node.Text
 		}
-		fix := finding.Fix{Title: fmt.Sprintf("Make it of %s widths", widths)}
+		fix := finding.Fix{Title: fmt.Sprintf("Use %s %s", widths, number(widths.String(), "widths"))}
 		if edits := scantEdits(p, i, widths); edits != nil {
 			fix.Sureness, fix.Edits = finding.Likely, edits
 		}
@@ -84,15 +84,16 @@ func miscounted(p *rule.Pass, item int) bool {
 // nearly says what the widths come to and what fewer would give, as far as two
 // places tell them apart.
 func nearly(it *worksheet.Item, widths, fullness length.Ratio) string {
-	comes := it.Get(worksheet.WidthsExact).Value.R.Format(2)
-	if comes == widths.Format(2) {
+	exact := it.Get(worksheet.WidthsExact).Value.R.Format(2)
+	comes := exact + " " + number(exact, "widths")
+	if exact == widths.Format(2) {
 		comes = "just over " + comes
 	}
 	gives, wants := fullness.Format(2), asked(it).Format(2)
 	if gives == wants {
-		return fmt.Sprintf("The fullness needs %s widths; %s would do.", comes, widths)
+		return fmt.Sprintf("The fullness needs %s; %s would do.", comes, widths)
 	}
-	return fmt.Sprintf("The fullness needs %s widths; %s would give a fullness of %s instead of %s.", comes, widths, gives, wants)
+	return fmt.Sprintf("The fullness needs %s; %s would give a fullness of %s instead of %s.", comes, widths, gives, wants)
 }
 
 // asked is the fullness that the widths were worked from.
