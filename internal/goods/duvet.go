@@ -103,12 +103,12 @@ func duvetCover() *ws.Kind {
 		slip{"zip length", "it was sewn shut at one side", "{finished width} - {closed}"},
 		slip{"side cut width", "the outer seam was counted on both edges", "({finished width} - {center shows}) ÷ 2 + 2 × {allowance} + {seam allowance}"},
 		slip{"back cut width", "the allowance was added on one side only", "{finished width} + {allowance}"},
-		slip{"back cut width", "cut at the finished width", "{finished width}"})
+		slip{"back cut width", "it was cut at the finished width", "{finished width}"})
 	for _, of := range cutLengths("back") {
 		slips(k,
 			slip{of, "the hem at the foot was left out", "{finished length} + {allowance}"},
 			slip{of, "the hem at the foot was counted once", "{finished length} + {allowance} + {opening turn}"},
-			slip{of, "cut at the finished length", "{finished length}"})
+			slip{of, "it was cut at the finished length", "{finished length}"})
 	}
 	threaded(k, "2 × {finished length} + 3 × {finished width} [+ {faces} × {joins} × {cut length}]")
 	notes(k, note{"seams", "", "{allowance} at the sides and the head"})

@@ -66,7 +66,7 @@ func holes(k *ws.Kind, over, instead, when, source string) {
 			return !it.Order.Holes.Ease.Set && stated.N >= it.Value(string(ws.HoleSlit)).N // a roomier one is a choice
 		}})
 	k.Slips = append(k.Slips,
-		ws.Slipping{Of: string(ws.HoleSlit), Name: "there is no ease", Formula: "{hook thickness}"},
+		ws.Slipping{Of: string(ws.HoleSlit), Name: "the ease was left out", Formula: "{hook thickness}"},
 		ws.Slipping{Of: string(ws.HoleSlit), Name: "the ease was added twice", Formula: "{hook thickness} + 2 × {hole ease}"})
 	of := string(ws.HoleSpacing)
 	k.Slips = append(k.Slips,

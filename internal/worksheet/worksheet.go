@@ -433,7 +433,7 @@ func (q *Quantity) Called() string {
 // of a hem: the bottom hem's folds.
 func counted(term string, sort Sort) string {
 	many := sort == Count && (term == string(PieceCount) || strings.HasSuffix(term, "s")) || term == string(Widths)
-	if many && !strings.HasPrefix(term, "number of ") && !strings.Contains(term, "'s ") {
+	if many && !strings.HasPrefix(term, "number of ") && !strings.Contains(term, "'") {
 		return "number of " + term
 	}
 	return term
