@@ -72,7 +72,7 @@ func says(f *order.Flaw) string {
 // column's heading.
 func field(f *order.Flaw) string {
 	switch {
-	case f.Name != "" && !f.InKey && f.Node != nil && f.Node.Cell && f.Path != "":
+	case f.Name != "" && !f.InKey && f.Node != nil && f.Node.Cell && heading(f.Path) != "":
 		return "`" + clip(heading(f.Path)) + "`"
 	case f.Name != "":
 		return "`" + clip(f.Name) + "`"

@@ -71,22 +71,31 @@ func missing(p *rule.Pass, f *order.Flaw) string {
 		return fmt.Sprintf("`%s` is empty: list at least one.", f.Name)
 	}
 	in, write := group(f.Path), f.Wanted
+	cell := f.Node != nil && f.Node.Cell
 	blank := fmt.Sprintf("`%s` under %s is blank", f.Name, in)
 	switch {
-	case f.Node != nil && f.Node.Cell && f.Path == "cloths":
+	case cell && f.Path == "cloths":
 		blank = "`cloth` is blank"
-	case f.Node != nil && f.Node.Cell:
+	case cell:
 		blank = fmt.Sprintf("`%s` is blank", heading(path(f)))
 	case f.Path == "" || strings.HasPrefix(in, "this "):
 		blank = fmt.Sprintf("`%s` is blank", f.Name)
 	}
 	lacks := fmt.Sprintf("%s has no `%s`", in, f.Name)
+	if cell && strings.HasPrefix(f.Path, "items[") {
+		in = "this item"
+		lacks = fmt.Sprintf("%s has no `%s`", in, heading(path(f)))
+	}
 	switch {
 	case f.Name == "item":
 		lacks = in + " does not say what it is"
 		if !f.InKey {
 			write = "`item`, " + write
 		}
+	case cell && f.Name == "cloth" && f.Words == nil && f.Path != "cloths":
+		write = "the name of a cloth in this table"
+	case cell && f.Name == "cloths":
+		lacks, write = "the order has no cloths", "them in rows of their own, under the headings `cloth` and `width`"
 	case f.Name == "cloth" && f.Words == nil && f.Path != "cloths":
 		lacks, write = in+" names no cloth", "one of the names under `cloths`"
 	case f.Name == "piece":
@@ -98,11 +107,7 @@ func missing(p *rule.Pass, f *order.Flaw) string {
 	case f.Path == "" && f.Name == "order":
 		lacks, write = in+" has no number", "it under `order`"
 	}
-	cell := f.Node != nil && f.Node.Cell
-	switch {
-	case cell && f.Name == "cloth" && f.Words == nil && f.Path != "cloths":
-		write = "the name of a cloth in this table"
-	case f.InKey && f.Path == "" && f.Name == "order":
+	if f.InKey && f.Path == "" && f.Name == "order" {
 		write = "the order's number"
 	}
 	if f.InKey {

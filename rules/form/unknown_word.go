@@ -48,7 +48,7 @@ func runUnknownWord(p *rule.Pass) {
 		case len(f.Words) > 0:
 			out.Message += ": write " + oneOf(f.Words) + "."
 		default:
-			out.Message += "."
+			out.Message += ": write " + f.Wanted + "."
 		}
 		if f.Nearest != "" && p.Editable(f.Node) {
 			out.Fixes = []finding.Fix{{
