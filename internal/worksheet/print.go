@@ -211,7 +211,7 @@ func Plural(piece string) string {
 // Many is a number of things: 1 error, 2 errors.
 func Many[N int | int64](n N, thing string) string {
 	if n != 1 {
-		thing += "s"
+		thing = Plural(thing)
 	}
 	return strconv.FormatInt(int64(n), 10) + " " + thing
 }

@@ -12,7 +12,7 @@ var duvetGuards = []rule.Guard{
 	{
 		ID: "bed/cover-under-duvet", Title: "cover is smaller than its duvet", Level: finding.Warning, Kinds: duvets,
 		When: "duvet width, duvet length, the larger of ({duvet width} ÷ {finished width}, {duvet length} ÷ {finished length}) > 1", At: []string{"finished.width", "finished.length", "duvet.width"},
-		Message: "The cover finishes at {finished width} by {finished length}, but the duvet is {duvet width} by {duvet length}: it will bunch up in its cover.",
+		Message: "The cover finishes at {finished width} by {finished length}, but the duvet is {duvet width} by {duvet length}: make the cover at least that large, or the duvet bunches up in it.",
 		Checks:  "The finished size of a duvet cover against the duvet as measured.",
 		Because: "A duvet in too small a cover lies in folds and does not keep warm.",
 		Source:  "Videojug, 'How to make a duvet cover': 5 cm over; Wons, 'UK bedding sizes': covers are sold at the size of the duvet",

@@ -25,7 +25,7 @@ or around each other, they often take a selling length less.
 
 Working
 The lays of cutgate lay, rounded up to what the cloth is sold by. Reported where that is
-less by a step and by a tenth. Not looked for where the way of cutting, bolts or flaws
+less by a selling step and by a tenth. Not looked for where the way of cutting, bolts or flaws
 are stated, where something on the order is wrong, or with more than 200 pieces. A lay
 may be missed where the first ones tried do not save enough.
 

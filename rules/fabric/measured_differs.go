@@ -77,7 +77,7 @@ func runMeasuredDiffers(p *rule.Pass) {
 			}
 			p.Report(finding.Finding{
 				At:      m.at,
-				Message: fmt.Sprintf("%s %s, not the stated %s: %s.", name, m.found, m.expected, change),
+				Message: fmt.Sprintf("The cloth %s %s, not the stated %s: %s.", name, m.found, m.expected, change),
 				Stated:  m.text,
 				Source:  trade.Unsourced,
 				Fixes:   []finding.Fix{{Title: "Ask the merchant, or take the cloth as it is"}},
@@ -134,11 +134,7 @@ func changed(s, was *worksheet.Sheet) string {
 				}
 				switch {
 				case differs(s, now.Count, old.Count):
-					name := now.Name
-					if now.Count.Value.N != 1 {
-						name = worksheet.Plural(name)
-					}
-					return fmt.Sprintf("it takes %d %s instead of %d", now.Count.Value.N, name, old.Count.Value.N)
+					return fmt.Sprintf("the order cuts %s instead of %d", worksheet.Many(now.Count.Value.N, now.Name), old.Count.Value.N)
 				case s.Items[i].Get(worksheet.FlatWidth) == nil && differs(s, now.Width, old.Width):
 					return fmt.Sprintf("the %s is cut %s wide instead of %s", now.Name, now.Width.Value.Format(s.Unit, now.Width.Round),
 						old.Width.Value.Format(s.Unit, old.Width.Round))
