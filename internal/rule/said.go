@@ -197,7 +197,7 @@ var names = map[string]string{
 	"pad around":               "the measurement round the bolster",
 	"piece cut width":          "the width the piece is cut",
 	"piping seam":              "the piping's seam allowance",
-	"pitch most":               "the widest it may be",
+	"spacing most":             "the widest it may be",
 	"pleat":                    "the cloth in a pleat",
 	"pleat least":              "the least for one",
 	"point clear":              "the clearance of the corners",

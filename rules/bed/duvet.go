@@ -43,8 +43,8 @@ var duvetGuards = []rule.Guard{
 	},
 	{
 		ID: "bed/buttons-far", Title: "buttons or ties are too far apart", Level: finding.Note, Kinds: duvets,
-		When: "fastenings, {fastening spacing} > {pitch most}", At: []string{"closure.count", "closure.spacing", "closure.at_most"},
-		Message: "The fastenings are {fastening spacing} apart: over {pitch most} the foot gapes between them. Use {fastenings at the most apart}.",
+		When: "fastenings, {fastening spacing} > {spacing most}", At: []string{"closure.count", "closure.spacing", "closure.at_most"},
+		Message: "The fastenings are {fastening spacing} apart: over {spacing most} the foot gapes between them. Use {fastenings at the most apart}.",
 		Checks:  "How far apart the buttons or ties of a duvet cover are.",
 		Because: "Between buttons too far apart the foot gapes, and the duvet works its way out.",
 		Source:  "Canadian Living, 'Duvet cover': 25.5 to 30.5 cm apart",

@@ -94,8 +94,6 @@ func missing(p *rule.Pass, f *order.Flaw) string {
 		}
 	case cell && f.Name == "cloth" && f.Words == nil && f.Path != "cloths":
 		write = "the name of a cloth in this table"
-	case cell && f.Name == "cloths":
-		lacks, write = "the order has no cloths", "them in rows of their own, under the headings `cloth` and `width`"
 	case f.Name == "cloth" && f.Words == nil && f.Path != "cloths":
 		lacks, write = in+" names no cloth", "one of the names under `cloths`"
 	case f.Name == "piece":
