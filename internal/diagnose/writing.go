@@ -44,7 +44,7 @@ var (
 	digitLost    = blunder{"a digit was dropped", 3.2}
 	digitTwice   = blunder{"a digit was written twice", 3.2}
 	twinLost     = blunder{"a digit was dropped", 2.7}
-	post         = blunder{"the spaces were counted; there is one space fewer", 2.2}
+	post         = blunder{"the spaces were counted; there is one more than there are spaces", 2.2}
 	oneMore      = blunder{"one too many was counted", 2.2}
 	hemIn        = blunder{"a hem was counted in it, or left off", 3.2}
 	hemWrong     = blunder{hemIn.name, 4.0} // in an outcome, whose own slips are declared

@@ -3,7 +3,7 @@ package formula
 import "fmt"
 
 // A Dimension is what a number measures, as exponents: {Length: 1} is a length,
-// {Mass: 1, Length: -2} a mass by area. Counts, fullness and shares are plain
+// {Mass: 1, Length: -2} a mass per area. Counts, fullness and shares are plain
 // numbers, with none.
 type Dimension struct{ Length, Mass, Temperature int8 }
 
@@ -29,9 +29,9 @@ func (d Dimension) String() string {
 	case Mass:
 		return "a mass"
 	case Linear:
-		return "a mass by length"
+		return "a mass per length"
 	case Areal:
-		return "a mass by area"
+		return "a mass per area"
 	case Heat:
 		return "a heat"
 	}

@@ -252,7 +252,7 @@ func (d *draft) clothWidth(wide bool) length.Length {
 	return length.Inch.Mul(oneOf[int64](d.rng, 54, 55, 57, 60))
 }
 
-// weight writes a weight by area as the country does.
+// weight writes a weight per area as the country does.
 func (d *draft) weight(gsm int64) string {
 	if d.unit.Metric() {
 		return fmt.Sprintf("%d g/m2", gsm)

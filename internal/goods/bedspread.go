@@ -68,29 +68,29 @@ func bedspread() *ws.Kind {
 		note{"head", "{head hem} ≠ {edge hem}", "its hem takes {head hem}"},
 		note{"head", "{tuck} × 2 > {tuck}", "the last {tuck} tucks under the pillows"})
 	slips(k,
-		slip{"finished width", "the drop was added at one side only", "{bed width} + {drop}"},
+		slip{"finished width", "the drop was added on one side only", "{bed width} + {drop}"},
 		slip{"finished width", "the drop was left out", "{bed width}"},
 		slip{"finished width", "width and length were swapped", "{bed length} + 2 × {drop}"},
 		slip{"finished length", "the tuck was left out", "{bed length} + {drop at the foot}"},
 		slip{"finished length", "the drop was left out", "{bed length} + {tuck}"},
 		slip{"finished length", "the drop was added at the head and the foot", "{bed length} + 2 × {drop} + {tuck}"},
-		slip{"side cut width", "half a width of the cloth", "{face washed width} ÷ 2"},
-		slip{"lining cut width", "as wide as the face", "{whole across}"},
+		slip{"side cut width", "this is half a width of the cloth", "{face washed width} ÷ 2"},
+		slip{"lining cut width", "it was cut as wide as the face", "{whole across}"},
 		slip{"lining cut width", "it was made narrower on one side only", "{finished width} + 2 × {edge hem} - {lining less}"},
-		slip{"interlining cut width", "as wide as the face", "{whole across}"},
-		slip{"interlining cut width", "it goes into one hem only", "{finished width} + {into hem}"},
-		slip{"interlining cut width", "cut at the finished width", "{finished width}"})
+		slip{"interlining cut width", "it was cut as wide as the face", "{whole across}"},
+		slip{"interlining cut width", "it was let into one hem only", "{finished width} + {into hem}"},
+		slip{"interlining cut width", "it was cut at the finished width", "{finished width}"})
 	for _, of := range cutLengths("lining") {
 		slips(k,
-			slip{of, "as long as the face", along},
-			slip{of, "less at both ends", along + " - 2 × {lining less}"},
+			slip{of, "it was cut as long as the face", along},
+			slip{of, "it was made shorter at both ends", along + " - 2 × {lining less}"},
 			slip{of, "the head's hem was left out", "{finished length} + {edge hem} - {lining less}"})
 	}
 	for _, of := range cutLengths("interlining") {
 		slips(k,
-			slip{of, "as long as the face", along},
-			slip{of, "it goes into the hem at both ends", "{finished length} + 2 × {into hem}"},
-			slip{of, "cut at the finished length", "{finished length}"})
+			slip{of, "it was cut as long as the face", along},
+			slip{of, "it was let into the hem at both ends", "{finished length} + 2 × {into hem}"},
+			slip{of, "it was cut at the finished length", "{finished length}"})
 	}
 	threaded(k, "{edge length} + {finished width} [+ {joins} × {cut length}]")
 	joinedPanel(k, "", "{finished width}", "{finished length}", "hem edge")

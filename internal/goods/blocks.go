@@ -711,14 +711,14 @@ func spaced(k *ws.Kind, p spread) {
 		ws.Outcome{Term: p.marks, Field: p.field},
 		ws.Outcome{Term: p.pitch, Field: p.spacing, Hand: ws.Divided, Unsure: func(it *ws.Item) bool { return !it.Has(stated) }})
 	slips(k,
-		slip{p.pitch, "spaced over the whole width", "{" + p.whole + "} ÷ (" + spaces + ")"},
-		slip{p.pitch, "it was divided by the " + p.marks + ", not by the spaces", "{" + run + "} ÷ {" + p.marks + "}"})
+		slip{p.pitch, "they were spaced over the whole width", "{" + p.whole + "} ÷ (" + spaces + ")"},
+		slip{p.pitch, "it was divided by the number of " + p.marks + ", not of spaces", "{" + run + "} ÷ {" + p.marks + "}"})
 	if p.atEnds {
-		slips(k, slip{p.marks, "the spaces were counted; there is one space fewer", "{" + p.marks + "} - 1"},
+		slips(k, slip{p.marks, "the spaces were counted instead of the " + p.marks + "; there is one more", "{" + p.marks + "} - 1"},
 			slip{p.marks, "one too many was counted", "{" + p.marks + "} + 1"})
 		return
 	}
-	slips(k, slip{p.marks, "the spaces were counted, not the " + p.marks + " between them: there is one fewer", "{" + p.marks + "} + 1"},
+	slips(k, slip{p.marks, "the spaces were counted instead of the " + p.marks + "; there is one fewer", "{" + p.marks + "} + 1"},
 		slip{p.marks, "one was left out", "{" + p.marks + "} - 1"})
 }
 
@@ -878,7 +878,7 @@ func backSlips(k *ws.Kind, when, size string) {
 	of := "back cut " + size
 	slipsWhen(k, both(when, "front along"),
 		slip{of, "the overlap was added to each piece", "{front along} ÷ 2 + {overlap} + {back hem}"},
-		slip{of, "half of the overlap was counted", "({front along} + {overlap} ÷ 2) ÷ 2 + {back hem}"},
+		slip{of, "only half of the overlap was counted", "({front along} + {overlap} ÷ 2) ÷ 2 + {back hem}"},
 		slip{of, "the backs only meet: the overlap was left out", "{front along} ÷ 2 + {back hem}"},
 		slip{of, "the hem was left out", "({front along} + {overlap}) ÷ 2"})
 	slipsWhen(k, both(when, "front along, {back folds} > 1"),

@@ -32,7 +32,7 @@ func cornice() *ws.Kind {
 		choice{"thickness stated", "board.thickness", "", "1/4 to 2 in", ""},
 		choice{"usual thickness", "", "3/4 in / 18 mm", "", ""},
 		choice{"most thickness", "", "1 1/2 in / 4 cm", "", ""},
-		choice{"inside stated", "board.inside", "", "", "none"},
+		choice{"inside width stated", "board.inside", "", "", "none"},
 		choice{"wrap", "wrap", "3 in / 7.5 cm", "1/2 to 6 in", ""},
 		choice{"usual wrap", "", "3 in / 7.5 cm", "", ""},
 		choice{"wrap least", "", "1 in / 25 mm", "", ""},
@@ -53,12 +53,12 @@ func cornice() *ws.Kind {
 	steps(k,
 		step{"outside", "outside stated", "{outside stated}", "near, hidden", "the order"},
 		step{"outside", "trim width", "{trim width} + {over trim}", "near", overTrim},
-		step{"outside", "inside stated, thickness stated", "{inside stated} + 2 × {thickness stated}", "near", boxInside},
-		step{"outside", "inside stated", "{inside stated} + 2 × {usual thickness}", "near", boxInside},
+		step{"outside", "inside width stated, thickness stated", "{inside width stated} + 2 × {thickness stated}", "near", boxInside},
+		step{"outside", "inside width stated", "{inside width stated} + 2 × {usual thickness}", "near", boxInside},
 		step{"thickness", "thickness stated", "{thickness stated}", "near, hidden", "the order"},
-		step{"thickness", "outside, inside stated, {inside stated} < {outside}, {outside} ≤ {inside stated} + 2 × {most thickness}", "({outside} - {inside stated}) ÷ 2", "near, hidden", geometry},
+		step{"thickness", "outside, inside width stated, {inside width stated} < {outside}, {outside} ≤ {inside width stated} + 2 × {most thickness}", "({outside} - {inside width stated}) ÷ 2", "near, hidden", geometry},
 		step{"thickness", "", "{usual thickness}", "near, hidden", ws.Common},
-		step{"inside", "", "{outside} - 2 × {thickness}", "near", boxInside},
+		step{"inside width", "", "{outside} - 2 × {thickness}", "near", boxInside},
 		step{"front board", "", "{outside} + {cloth ease}", "near", clothBends},
 		step{"face run", "", "{outside} + 2 × {return}", "near", coverOver},
 		step{"cover run", "", "{face run} + 2 × {wrap}", "up, hidden", coverOver},
@@ -81,8 +81,8 @@ func cornice() *ws.Kind {
 	rounder(k, "cover", "lining", "wadding")
 	cite(k, coverOver, "cover")
 	slips(k,
-		slip{"inside", "one end of the box was taken off", "{outside} - {thickness}"},
-		slip{"inside", "the ends were not taken off: this is the outside", "{outside}"},
+		slip{"inside width", "one end of the box was taken off", "{outside} - {thickness}"},
+		slip{"inside width", "the ends were not taken off: this is the outside", "{outside}"},
 		slip{"cover cut length", "the returns were left out", "{outside} + 2 × {wrap}"},
 		slip{"cover cut length", "one return was left out", "{outside} + {return} + 2 × {wrap}"},
 		slip{"cover cut length", "it was wrapped round one end only", "{outside} + 2 × {return} + {wrap}"},
@@ -93,11 +93,11 @@ func cornice() *ws.Kind {
 		slip{"lining cut length", "the returns were left out", "{outside}"},
 		slip{"wadding cut width", "it was cut like the cover", "{height} + 2 × {wrap}"},
 		slip{"wadding cut length", "the returns were left out", "{outside}"})
-	outcomes(k, outcome{"inside", "board.inside", ws.Size})
+	outcomes(k, outcome{"inside width", "board.inside", ws.Size})
 	bias(k, piped{times: 2, run: "face run"})
 	biasSquare(k)
 	notes(k,
-		note{"box", "outside", "{outside} wide outside, {inside} inside, {height} high, with returns of {return}; the front board is cut {front board}, for the cloth at the bends"},
+		note{"box", "outside", "{outside} wide outside, {inside width} inside, {height} high, with returns of {return}; the front board is cut {front board}, for the cloth at the bends"},
 		note{"cover", "run: along", "run along the cornice: the cloth is turned, its width up the face"},
 		note{"cover", "run: across", "the cloth runs upright"},
 		note{"cover", "wrap", "wrapped {wrap} round every edge and stapled on the back"})

@@ -878,8 +878,8 @@ func tabs(k *ws.Kind) {
 			l := asked(it) - it.Length("tab width").Mul(n)
 			return []length.Length{l.Div(n-1, length.Nearest)}
 		}})
-	k.Slips = append(k.Slips, ws.Slipping{Of: gap, Name: "it was divided by their number; there is one space fewer", Formula: "{gap between tabs} × ({tabs} - 1) ÷ {tabs}"},
-		ws.Slipping{Of: count, Name: "the spaces were counted; there is one space fewer", Formula: "{tabs} - 1"},
+	k.Slips = append(k.Slips, ws.Slipping{Of: gap, Name: "it was divided by the number of tabs; there is one space fewer", Formula: "{gap between tabs} × ({tabs} - 1) ÷ {tabs}"},
+		ws.Slipping{Of: count, Name: "the spaces were counted instead of the tabs; there is one more tab", Formula: "{tabs} - 1"},
 		ws.Slipping{Of: count, Name: "one too many was counted", Formula: "{tabs} + 1"})
 	tabPieces(k, "{tabs} × {panels}")
 }
@@ -943,10 +943,10 @@ func pleats(k *ws.Kind) {
 			return []length.Length{(asked(it) - it.Length("finished panel")).Div(it.Count(count), length.Nearest)}
 		}})
 	k.Slips = append(k.Slips,
-		ws.Slipping{Of: spacing, Name: "it was divided by their number; there is one space fewer", Formula: "{pleat spacing} × ({pleats} - 1) ÷ {pleats}"},
-		ws.Slipping{Of: up, Name: "it was divided by the spaces; there is one more pleat", Formula: "{take-up of a pleat} × {pleats} ÷ ({pleats} - 1)"},
+		ws.Slipping{Of: spacing, Name: "it was divided by the number of pleats; there is one space fewer", Formula: "{pleat spacing} × ({pleats} - 1) ÷ {pleats}"},
+		ws.Slipping{Of: up, Name: "it was divided by the number of spaces; there is one more pleat", Formula: "{take-up of a pleat} × {pleats} ÷ ({pleats} - 1)"},
 		ws.Slipping{Of: up, Name: "the finished width was not taken off", Formula: "{panel width, flat} ÷ {pleats}"},
-		ws.Slipping{Of: count, Name: "the spaces were counted; there is one space fewer", Formula: "{pleats} - 1"},
+		ws.Slipping{Of: count, Name: "the spaces were counted instead of the pleats; there is one more pleat", Formula: "{pleats} - 1"},
 		ws.Slipping{Of: count, Name: "one too many was counted", Formula: "{pleats} + 1"})
 }
 

@@ -439,14 +439,14 @@ func cushionSlips(k *ws.Kind) {
 	for _, piece := range []string{"circle", "end"} {
 		for _, side := range []string{"width", "length"} {
 			slips(k,
-				slip{piece + " cut " + side, "cut at its finished size", "{finished diameter}"},
+				slip{piece + " cut " + side, "it was cut at its finished size", "{finished diameter}"},
 				slip{piece + " cut " + side, "the allowance was added once", "{finished diameter} + {allowance}"})
 		}
 	}
 	slips(k,
-		slip{"half circle cut width", "cut at its finished size", "{finished diameter}"},
-		slip{"half circle cut length", "half the circle: nothing for the zip's edge", "({finished diameter} + 2 × {allowance}) ÷ 2"},
-		slip{"half circle cut length", "cut at its finished size", "{finished diameter} ÷ 2"})
+		slip{"half circle cut width", "it was cut at its finished size", "{finished diameter}"},
+		slip{"half circle cut length", "this is half the circle, with nothing for the zip's edge", "({finished diameter} + 2 × {allowance}) ÷ 2"},
+		slip{"half circle cut length", "it was cut at its finished size", "{finished diameter} ÷ 2"})
 	lying("boxing run", "boxing", "length",
 		slip{"", "the allowance was added once", "{boxing depth} - {allowance}"},
 		slip{"", "the allowances were left out", "{boxing depth} - 2 × {allowance}"})
@@ -458,7 +458,7 @@ func cushionSlips(k *ws.Kind) {
 		lying("boxing run", piece, "width", one("{finished "+side+"}")...)
 	}
 	lying("strips run", "zip strip", "length",
-		slip{"", "half the boxing: nothing for the zip", "{boxing depth} ÷ 2"},
+		slip{"", "this is half the boxing, with nothing for the zip", "{boxing depth} ÷ 2"},
 		slip{"", "the strip's own allowance was counted once", "({boxing depth} + {strip seam}) ÷ 2"},
 		slip{"", "it was not halved: this is for both strips", "{boxing depth} + 2 × {strip seam}"})
 	round := func(name, sum string) slip {
@@ -469,8 +469,8 @@ func cushionSlips(k *ws.Kind) {
 		round("the zip strip was taken off with its allowances", "{perimeter} - {zip strip run} + 2 × {allowance}"),
 		round("the zip strip was not taken off", "{around} + 2 × {allowance}"),
 		round("the zip strip was taken off with its allowances", "{around} - {zip strip run} + 2 × {allowance}"),
-		round("measured round the cut edge, not the seam line", "{cut around} [- ({zip strip run} - 2 × {allowance})]"),
-		round("measured round the cut edge, not the seam line, and the zip strip was not taken off", "{cut around}"),
+		round("it was measured round the cut edge, not the seam line", "{cut around} [- ({zip strip run} - 2 × {allowance})]"),
+		round("it was measured round the cut edge, not the seam line, and the zip strip was not taken off", "{cut around}"),
 		slip{"", "the allowances of the joins were left out", "{boxing length} ÷ {boxing count}"},
 		slip{"", "it was not divided by the pieces", "{boxing length}"})
 	lying("strips run", "zip strip", "width",
@@ -478,8 +478,8 @@ func cushionSlips(k *ws.Kind) {
 		slip{"", "the allowance was added on one end only", "{zip strip run} - {allowance}"})
 	for _, piece := range []string{"tube", "end strip"} {
 		slips(k,
-			slip{piece + " cut width", "three diameters", "3 × {finished diameter} + 2 × {allowance}"},
-			slip{piece + " cut width", "measured round the cut circle", "{cut around} + 2 × {allowance}"},
+			slip{piece + " cut width", "it was taken as three diameters round, not 3.14", "3 × {finished diameter} + 2 × {allowance}"},
+			slip{piece + " cut width", "it was measured round the cut circle", "{cut around} + 2 × {allowance}"},
 			slip{piece + " cut width", "the allowances were left out", "{around}"})
 	}
 	slips(k,
@@ -487,7 +487,7 @@ func cushionSlips(k *ws.Kind) {
 		slip{"tube cut length", "the allowances were left out", "{finished length}"},
 		slip{"end strip cut length", "the turn was left out", "{finished diameter} ÷ 2 + {allowance}"},
 		slip{"end strip cut length", "the whole diameter was used, not half", "{finished diameter} + {allowance} + {end turn}"},
-		slip{"tie cut width", "cut at its finished width", "{tie width}"},
+		slip{"tie cut width", "it was cut at its finished width", "{tie width}"},
 		slip{"tie cut width", "it was not doubled", "{tie width} + 2 × {tie seam}"},
 		slip{"tie cut width", "the seams were left out", "2 × {tie width}"},
 		slip{"tie cut length", "the seams were left out", "{tie length}"},
@@ -500,9 +500,9 @@ func cushionSlips(k *ws.Kind) {
 	}
 	zip("zip length, style: boxed, boxing layout: one strip",
 		slip{"", "the corners were left out", "{finished width}"}, slip{"", "one corner was left out", "{finished width} + {zip corner}"})
-	zip("zip length, no boxing depth", slip{"", "one end was left out", "{zip side} - {zip clear}"}, slip{"", "this is the whole round of its seam", "{zip side} + 2 × {allowance}"})
-	zip(both("zip length", drum), slip{"", "this is the whole round", "{around}"})
-	slipsWhen(k, "perimeter", slip{"piping length", "four times the round, for four times the side", "4 × {piping run} + {piping join}"})
+	zip("zip length, no boxing depth", slip{"", "one end was left out", "{zip side} - {zip clear}"}, slip{"", "this is its seam all the way round", "{zip side} + 2 × {allowance}"})
+	zip(both("zip length", drum), slip{"", "this is all the way round", "{around}"})
+	slipsWhen(k, "perimeter", slip{"piping length", "this is four times the way round, not four times the side", "4 × {piping run} + {piping join}"})
 }
 
 // cushionEdges says what lies along the edges of a cushion's pieces.

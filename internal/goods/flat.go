@@ -51,7 +51,7 @@ func flat(name, turn string) *ws.Kind {
 		finished(k, "width", "4 to 60 in", "length", step{"", "table width, no finished width stated", "{table width} ÷ 3", "near", thirdWide})
 		finished(k, "length", "4 to 300 in", "width", step{"", "table length, overhang", "{table length} + 2 × {overhang}", "near", hangsOver})
 		slips(k,
-			slip{"finished width", "a half of the table's width", "{table width} ÷ 2"},
+			slip{"finished width", "this is half the table's width", "{table width} ÷ 2"},
 			slip{"finished length", "the overhang was added at one end only", "{table length} + {overhang}"},
 			slip{"finished length", "the overhang was left out", "{table length}"})
 	} else {
@@ -82,10 +82,10 @@ func flat(name, turn string) *ws.Kind {
 		slips(k,
 			slip{"piece cut " + side, "one hem was counted, not two", f + " + {edge hem}"},
 			slip{"piece cut " + side, "the hem was counted once, not folded twice", f + " + 2 × {edge turn}"},
-			slip{"piece cut " + side, "cut at the finished size", f},
+			slip{"piece cut " + side, "it was cut at the finished size", f},
 			slip{"back cut " + side, "the allowance was added on one side only", f + " + {allowance}"},
-			slip{"back cut " + side, "cut at the finished size", f},
-			slip{"wadding cut " + side, "cut at the finished size", f})
+			slip{"back cut " + side, "it was cut at the finished size", f},
+			slip{"wadding cut " + side, "it was cut at the finished size", f})
 	}
 	for _, strip := range []string{"long", "short"} {
 		side := map[string]string{"long": "larger", "short": "smaller"}[strip]

@@ -66,7 +66,7 @@ func holes(k *ws.Kind, over, instead, when, source string) {
 			return !it.Order.Holes.Ease.Set && stated.N >= it.Value(string(ws.HoleSlit)).N // a roomier one is a choice
 		}})
 	k.Slips = append(k.Slips,
-		ws.Slipping{Of: string(ws.HoleSlit), Name: "there is no ease", Formula: "{hook thickness}"},
+		ws.Slipping{Of: string(ws.HoleSlit), Name: "the ease was left out", Formula: "{hook thickness}"},
 		ws.Slipping{Of: string(ws.HoleSlit), Name: "the ease was added twice", Formula: "{hook thickness} + 2 × {hole ease}"})
 	of := string(ws.HoleSpacing)
 	k.Slips = append(k.Slips,
@@ -74,7 +74,7 @@ func holes(k *ws.Kind, over, instead, when, source string) {
 		ws.Slipping{Of: of, Name: "the inset was left out", Formula: "{hole width} ÷ ({holes} - 1)"},
 		ws.Slipping{Of: of, Name: "the inset was taken off once, not twice", Formula: "({hole width} - {from side}) ÷ ({holes} - 1)"},
 		ws.Slipping{Of: of, Name: "the inset was left out, and it was divided by the holes", Formula: "{hole width} ÷ {holes}"},
-		ws.Slipping{Of: string(ws.HoleCount), Name: "the spaces were counted; there is one space fewer", Formula: "{holes} - 1"},
+		ws.Slipping{Of: string(ws.HoleCount), Name: "the spaces were counted instead of the holes; there is one more hole", Formula: "{holes} - 1"},
 		ws.Slipping{Of: string(ws.HoleCount), Name: "one too many was counted", Formula: "{holes} + 1"})
 }
 

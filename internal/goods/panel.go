@@ -476,7 +476,7 @@ func layered(k *ws.Kind, l layer) {
 		slip{r + " center cut width", "this is what shows of it", in.Replace("{shows}")},
 		slip{r + " center cut width", "this is half; a width is split after it is cut to length", in.Replace("{widest} ÷ 2")},
 		slip{r + " side cut width", "it was not halved: this is for both sides", "2 × " + strip + times("+ ", seam)},
-		slip{r + " side cut width", "half a width", "{" + r + " washed width} ÷ 2"})
+		slip{r + " side cut width", "this is half a width", "{" + r + " washed width} ÷ 2"})
 	if !l.abut {
 		slips(k, slip{r + " side cut width", "the seam allowance was left out", strip})
 	}

@@ -119,7 +119,7 @@ func pillowcaseSlips(k *ws.Kind) {
 		slip{strip, "the hems were left out", "2 × {finished length} + {flap}"},
 		slip{strip, "the pocket's hem was left out", "2 × {finished length} + {flap} + {opening hem}"},
 		slip{strip, "the opening's hem was left out", "2 × {finished length} + {flap} + {flap hem}"},
-		slip{strip, "the case was counted once", "{finished length} + {flap} + {flap hem} + {opening hem}"})
+		slip{strip, "the case was counted once, not twice", "{finished length} + {flap} + {flap hem} + {opening hem}"})
 	slipsWhen(k, "style: one strip, {flange} > 0",
 		slip{strip, "the flange was counted on the front only", "{overall length} + {finished length} + {overlap} + 2 × {back hem}"},
 		slip{strip, "the flange was left out", "2 × {finished length} + {overlap} + 2 × {back hem}"})

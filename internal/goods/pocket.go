@@ -59,7 +59,7 @@ func rodPocket(k *ws.Kind, when, rod, plain string) {
 		slip{of, "the diameter was used as half the circumference", rod + " + {pocket ease}"},
 		slip{of, "the diameter was used as half the circumference, with no ease", rod},
 		slip{of, "the diameter and half the ease were used", rod + " + {pocket ease} ÷ 2"},
-		slip{of, "there is no ease", rod + " × π ÷ 2"},
+		slip{of, "the ease was left out", rod + " × π ÷ 2"},
 		slip{of, "the whole circumference was used, not half", rod + " × π + {pocket ease}"})
 }
 

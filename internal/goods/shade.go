@@ -114,16 +114,16 @@ func romanShade() *ws.Kind {
 		outcome{"flap", "flap", ws.Divided})
 	slips(k,
 		slip{"section", "the headrail was not taken off", "{finished length} ÷ {sections}"},
-		slip{"section", "whole spaces: it was divided by the rods", "{foldable} ÷ {pockets}"},
+		slip{"section", "it was divided by the rods: this is a whole space", "{foldable} ÷ {pockets}"},
 		slip{"section", "this is the space between two rods", "2 × {section}"},
-		slip{"flap", "half a section", "{section} ÷ 2"},
-		slip{"flap", "as deep as the space between two rods", "2 × {section}"},
-		slip{"pockets", "one pocket to a section", "{sections}"},
+		slip{"flap", "this is half a section", "{section} ÷ 2"},
+		slip{"flap", "it was made as deep as the space between two rods", "2 × {section}"},
+		slip{"pockets", "one pocket was counted to each section", "{sections}"},
 		slip{"pockets", "the flap was given a pocket", "({sections} + 1) ÷ 2"},
-		slip{"lining cut width", "as wide as the face", "{whole across}"},
+		slip{"lining cut width", "it was cut as wide as the face", "{whole across}"},
 		slip{"lining cut width", "the turns at the sides were left out", "{finished width} - 2 × {lining inset}"},
 		slip{"lining cut width", "this is the finished width", "{finished width}"},
-		slip{"side cut width", "half a width of the cloth", "{face washed width} ÷ 2"})
+		slip{"side cut width", "this is half a width of the cloth", "{face washed width} ÷ 2"})
 	for _, of := range cutLengths("lining") {
 		slips(k,
 			slip{of, "this is the finished length", "{finished length}"},

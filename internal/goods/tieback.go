@@ -131,10 +131,10 @@ func tieBack() *ws.Kind {
 		slip{"tie-back cut length", "the width was not doubled for the fold", "{finished width} + 2 × {allowance}"},
 		slip{"tie-back cut length", "one seam was left out", "2 × {finished width} + {allowance}"},
 		slip{"tie-back cut length", "the seams were left out", "2 × {finished width}"},
-		slip{"interfacing cut width", "cut with the seams: it lies inside them", "{finished length} + 2 × {allowance}"},
-		slip{"interfacing cut length", "cut with the seams: it lies inside them", "{finished width} + 2 × {allowance}"},
-		slip{"interfacing cut width", "cut larger than the cloth", "{finished length} + 3 × {allowance}"},
-		slip{"interfacing cut length", "cut larger than the cloth", "{finished width} + 3 × {allowance}"})
+		slip{"interfacing cut width", "it was cut with the seams; it lies inside them", "{finished length} + 2 × {allowance}"},
+		slip{"interfacing cut length", "it was cut with the seams; it lies inside them", "{finished width} + 2 × {allowance}"},
+		slip{"interfacing cut width", "it was cut larger than the cloth", "{finished length} + 3 × {allowance}"},
+		slip{"interfacing cut length", "it was cut larger than the cloth", "{finished width} + 3 × {allowance}"})
 	edgings(k, allRound("tie-back/front/back", "shape: straight", "seam {allowance}"))
 	outline(k, "front/back/interfacing", "shape: shaped", ws.Crescent, "")
 	press(k)

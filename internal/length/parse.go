@@ -8,7 +8,7 @@ import (
 const (
 	wantLength = "a measurement such as 68, 9 1/2 in, 6' 2\" or 1.5 m"
 	wantUnit   = "mm, cm, m, in, ft or yd"
-	wantExact  = "decimals, or a fraction whose denominator is a power of two up to 64"
+	wantExact  = "decimals, or a fraction in halves, quarters and so on to 64ths"
 	wantMax    = "at most 10 km"
 )
 
@@ -142,7 +142,7 @@ func (y *layout) next(s string, i int) (int, *Error) {
 	case p.bare && number:
 		return i, fail(ErrSyntax, s[p.number:i]+token(s, i), "one number, without a mark between thousands")
 	case !number, p.bare, p.unit == In, p.unit == MM, y.n == len(y.parts):
-		return i, fail(ErrSyntax, token(s, i), "nothing after the length")
+		return i, fail(ErrSyntax, token(s, i), "nothing after the measurement")
 	case y.last.form != whole:
 		return i, fail(ErrSyntax, s[p.number:p.end], "a whole number before a smaller unit")
 	}

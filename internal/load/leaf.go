@@ -179,10 +179,10 @@ func sortOf(k form.Leaf, s string) string {
 		return "a weight"
 	}
 	if _, _, err := mass.ParseAreal(s); err == nil && k != form.Areal {
-		return "a weight by area"
+		return "a weight per area"
 	}
 	if _, _, err := mass.ParseLinear(s); err == nil && k != form.Linear {
-		return "a weight by length"
+		return "a weight per length"
 	}
 	if _, err := parseTemperature(s); err == nil && k != form.Temperature && k != form.Setting {
 		return "a temperature"

@@ -209,7 +209,7 @@ func TestFlaws(t *testing.T) {
 				"5: <~> blank of items[0].press\n"},
 		{"blank outcomes", sound + ", cuts: [{piece: piece, width: , length: null, count: ~}]}", ""},
 		{"decimal comma", sound + ", cuts: [{piece: piece, width: 1,5 m}]}",
-			"5: <5 m> unknown field of items[0].cuts[0].5 m as a comma ends the value inside { }, so put 1,5 m in quotes\n"},
+			"5: <5 m> unknown field of items[0].cuts[0].5 m as inside { } a comma ends a number, so put 1,5 m in quotes\n"},
 		{"lengths", sound + ", cuts: [{piece: piece, width: 5 kg, length: wide}, {piece: piece, width: -1, length: 0}, {piece: piece, width: 2 km, length: 1/0 in}]}",
 			"5: <5 kg> odd unit of items[0].cuts[0].width as it is a weight\n" +
 				"5: <wide> bad spelling of items[0].cuts[0].length as write a measurement such as 68, 9 1/2 in, 6' 2\" or 1.5 m\n" +
@@ -224,7 +224,7 @@ func TestFlaws(t *testing.T) {
 				"5: <3 in> odd unit of items[0].cuts[1].count as it is a length\n" +
 				"5: <20000> out of sense of items[0].cuts[2].count\n"},
 		{"cloth", "order: 1\nunits: in\ncloths: {a: {width: 60, weight: 240, shrinks: {width: 60%}, care: {iron: tepid, wash: 400 C}}}\n" + sound[strings.Index(sound, "items"):] + "}",
-			"3: <240> bad spelling of cloths.a.weight as it has no unit; write a weight by area such as 240 g/m2 or 7 oz/yd2\n" +
+			"3: <240> bad spelling of cloths.a.weight as it has no unit; write a weight per area such as 240 g/m2 or 7 oz/yd2\n" +
 				"3: <60%> out of sense of cloths.a.shrinks.width\n" +
 				"3: <tepid> bad spelling of cloths.a.care.iron as write dots or a temperature, such as 2 dots, 150 C, 300 F or none\n" +
 				"3: <400 C> out of sense of cloths.a.care.wash\n"},

@@ -306,7 +306,7 @@ func (r *reading) unknown(n *order.Node, g *form.Group, given *[form.MaxFields]*
 			f.Nearest, f.Related = own, given[at].Key
 		case i > 0 && r.comma(&n.Kids[i-1], k):
 			f.Related = n.Kids[i-1].At
-			f.Detail = "a comma ends the value inside { }, so put " + r.f.Text[f.Related.Start:k.Key.End] + " in quotes"
+			f.Detail = "inside { } a comma ends a number, so put " + r.f.Text[f.Related.Start:k.Key.End] + " in quotes"
 			if at, ok := g.Index[n.Kids[i-1].Name]; ok {
 				spoilt[at] = true
 			}

@@ -1,5 +1,5 @@
-// Package mass holds the weights of cloth and hardware: a mass, a mass by area
-// and a mass by length, how they are read, printed and multiplied out.
+// Package mass holds the weights of cloth and hardware: a mass, a mass per area
+// and a mass per length, how they are read, printed and multiplied out.
 //
 // Its law: a value is a whole number of micrograms, by the square metre or the
 // metre where it is a weight of cloth or tape. Metric values are exact to six
@@ -22,10 +22,10 @@ import (
 // Mass is a mass in micrograms.
 type Mass int64
 
-// Areal is a mass by area in micrograms per square metre.
+// Areal is a mass per area in micrograms per square metre.
 type Areal int64
 
-// Linear is a mass by length in micrograms per metre.
+// Linear is a mass per length in micrograms per metre.
 type Linear int64
 
 // The units of mass. The pound is 453.59237 g exactly (NIST Special

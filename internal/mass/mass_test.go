@@ -258,7 +258,7 @@ func TestPrint(t *testing.T) {
 	}
 	// A Style of another quantity prints in its system.
 	if got := s.PrintMass(350 * Gram); got != "350 g" {
-		t.Errorf("mass in the Style of a weight by length: %q", got)
+		t.Errorf("mass in the Style of a weight per length: %q", got)
 	}
 }
 

@@ -10,8 +10,8 @@ import (
 
 const (
 	wantMass   = "a weight such as 5 kg, 350 g, 12 oz or 9 lb 4 oz"
-	wantAreal  = "a weight by area such as 240 g/m2 or 7 oz/yd2"
-	wantLinear = "a weight by length such as 50 g/m or 0.5 oz/ft"
+	wantAreal  = "a weight per area such as 240 g/m2 or 7 oz/yd2"
+	wantLinear = "a weight per length such as 50 g/m or 0.5 oz/ft"
 )
 
 // Style is the manner in which a person wrote a value: its unit, spacing, and
@@ -147,7 +147,7 @@ func ParseAreal(text string) (Areal, Style, error) {
 	return Areal(n), s, err
 }
 
-// ParseLinear reads a weight by length, of a chain or a tape: a unit of mass by
+// ParseLinear reads a weight per length, of a chain or a tape: a unit of mass by
 // a unit of length (g/m, oz/ft, g per m). Errors are those of [ParseMass],
 // beyond [MaxLinear].
 func ParseLinear(text string) (Linear, Style, error) {

@@ -1,13 +1,13 @@
 package mass
 
-// UnmarshalText reads a weight by area such as "240 g/m2". It implements
+// UnmarshalText reads a weight per area such as "240 g/m2". It implements
 // [encoding.TextUnmarshaler].
 func (a *Areal) UnmarshalText(text []byte) (err error) {
 	*a, _, err = ParseAreal(string(text))
 	return err
 }
 
-// UnmarshalText reads a weight by length such as "45 g/m". It implements
+// UnmarshalText reads a weight per length such as "45 g/m". It implements
 // [encoding.TextUnmarshaler].
 func (k *Linear) UnmarshalText(text []byte) (err error) {
 	*k, _, err = ParseLinear(string(text))

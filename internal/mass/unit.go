@@ -90,7 +90,7 @@ func over(word string) (top, bottom string, ok bool) {
 	return trim(top), trim(bottom), ok
 }
 
-// arealUnit returns the unit of mass by area that word stands for, in
+// arealUnit returns the unit of mass per area that word stands for, in
 // micrograms per square metre.
 func arealUnit(word string) (length.Ratio, bool) {
 	if strings.EqualFold(word, "gsm") {
@@ -108,7 +108,7 @@ func arealUnit(word string) (length.Ratio, bool) {
 	return m.Quo(a), true
 }
 
-// linearUnit returns the unit of mass by length that word stands for, in
+// linearUnit returns the unit of mass per length that word stands for, in
 // micrograms per metre.
 func linearUnit(word string) (length.Ratio, bool) {
 	top, bottom, ok := over(word)

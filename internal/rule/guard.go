@@ -52,7 +52,7 @@ func (g *Guard) Rule() *Rule {
 func (g *Guard) page() string {
 	correction := ""
 	if g.Put != "" {
-		correction = "\n\nCorrection\n" + fold("Likely: "+lower(cmp.Or(g.Likely, g.Fix))+". Another value may be the wrong one instead.")
+		correction = "\n\nCorrection\n" + fold("Likely: "+lower(cmp.Or(g.Likely, g.Fix))+". One of the other figures may be wrong instead.")
 	}
 	return "\nChecks\n" + fold(g.Checks) + "\n\nBecause\n" + fold(g.Because) + "\n\nWorking\n" + fold("Reported when "+said(string(g.When))+".") +
 		correction + "\n\nSource\n" + fold(g.Source) + "\n"

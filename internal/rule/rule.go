@@ -191,7 +191,7 @@ func (p *Pass) ReportWrong(w *worksheet.Wrong, message, title string) {
 		edits = append(edits, p.Set(w.Node, w.Corrected))
 	}
 	for _, also := range w.Also {
-		f.Related = append(f.Related, finding.Related{Range: also.Node.At, Message: "also wrong: should be " + also.Corrected})
+		f.Related = append(f.Related, finding.Related{Range: also.Node.At, Message: "also wrong: it should be " + also.Corrected})
 		if p.Editable(also.Node) && also.Corrected != "" {
 			edits = append(edits, p.Set(also.Node, also.Corrected))
 		}

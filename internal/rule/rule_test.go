@@ -111,7 +111,7 @@ func TestReportWrong(t *testing.T) {
 			Rule: "cut/short", Level: finding.Error, At: first.At, Path: "cut", Message: "Wrong.",
 			Stated: "13 5/8", Corrected: "14 1/4", Slip: "an allowance was forgotten: 1 + 1 = 2",
 			Working: []string{"3"}, Source: "a book",
-			Related: []finding.Related{{Range: second.At, Message: "also wrong: should be 14 1/4"}},
+			Related: []finding.Related{{Range: second.At, Message: "also wrong: it should be 14 1/4"}},
 		}
 		if d := cmp.Diff(want, got); d != "" {
 			t.Errorf("%s: %s", c.name, d)

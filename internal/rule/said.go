@@ -13,19 +13,24 @@ import (
 func said(when string) string {
 	var clauses []string
 	parts := worksheet.Conditions(when)
+	about := "" // what the clause before is about
 	for _, c := range parts {
-		if needed(c, parts) {
-			clauses = append(clauses, clause(c))
+		if !needed(c, parts) {
+			continue
 		}
+		says := clause(c)
+		subject, is, ok := strings.Cut(says, " is ")
+		if ok && subject == about {
+			clauses[len(clauses)-1] += " and " + is
+			continue
+		}
+		about = subject
+		clauses = append(clauses, says)
 	}
-	switch n := len(clauses); n {
-	case 1:
-		return clauses[0]
-	case 2:
-		return clauses[0] + " and " + clauses[1]
-	default:
-		return strings.Join(clauses[:n-1], ", ") + ", and " + clauses[n-1]
+	if last := len(clauses) - 1; last > 1 {
+		return strings.Join(clauses[:last], ", ") + ", and " + clauses[last]
 	}
+	return worksheet.All(clauses)
 }
 
 // needed reports whether a clause says more than the others: that a term is there goes
@@ -51,7 +56,7 @@ var (
 
 var compares = map[string]string{"<": "is less than", ">": "is more than", "≤": "is no more than", "≥": "is at least", "=": "is", "≠": "is not"}
 
-var comparesToNothing = map[string]string{">": "is more than nothing", "≤": "is nothing or less", "=": "is nothing"}
+var comparesToNothing = map[string]string{">": "is more than 0", "≤": "is 0 or less", "=": "is 0"}
 
 // clause is one part of a condition.
 func clause(c string) string {
@@ -72,8 +77,6 @@ func clause(c string) string {
 		switch {
 		case term == "made":
 			return "it is " + words
-		case term == "run":
-			return "the cloth is run " + words
 		case plural(term):
 			return "the " + term + " are " + words
 		}
@@ -130,7 +133,7 @@ func amount(f string) string {
 			return r.Format(2)
 		}
 	}
-	f = strings.NewReplacer(" + ", " plus ", " - ", " less ").Replace(f)
+	f = strings.NewReplacer(" + ", " plus ", " - ", " less ", "2 × {", "twice {").Replace(f)
 	return braced.ReplaceAllStringFunc(f, func(term string) string { return called(term[1 : len(term)-1]) })
 }
 
@@ -170,18 +173,20 @@ var names = map[string]string{
 	"border":                   "the border's width",
 	"bought piping":            "the length of piping to buy",
 	"button":                   "the button's diameter",
-	"columns most":             "the widest that they may be",
+	"columns most":             "the widest it may be",
 	"cuff shows":               "how much of the cuff shows",
 	"curve turn":               "the deepest turn for a curve",
 	"edge hem":                 "what one hem takes",
 	"edge limit":               "the least distance allowed",
 	"edge turn":                "the turn of the hem",
 	"face motif across":        "the repeat across the cloth",
+	"flap":                     "the depth of the pocket",
+	"flap least":               "the least that holds the pillow",
 	"fold":                     "the depth of one fold",
 	"gap":                      "the gap left to turn it",
 	"heading allowance stated": "the allowance for the heading",
 	"hook stated":              "the height of the hook",
-	"inside":                   "the inside of the box",
+	"inside width":             "the inside width of the box",
 	"lap limit":                "the longest drop that stays out of laps",
 	"liner below rim":          "the liner's reach below the rim",
 	"liner shorter":            "its shortening",
@@ -189,10 +194,12 @@ var names = map[string]string{
 	"mattress covered":         "what covers the mattress",
 	"opening":                  "the width of the opening",
 	"opening turn":             "the turn of the opening's hem",
-	"pad around":               "the bolster measured round",
+	"pad around":               "the measurement round the bolster",
+	"piece cut width":          "the width the piece is cut",
 	"piping seam":              "the piping's seam allowance",
-	"pitch":                    "the space between two",
-	"pitch most":               "the widest that it may be",
+	"spacing most":             "the widest it may be",
+	"pleat":                    "the cloth in a pleat",
+	"pleat least":              "the least for one",
 	"point clear":              "the clearance of the corners",
 	"projection":               "how far the hanging beneath it stands out",
 	"ring edge":                "the distance of the outer cords from the side",
@@ -221,24 +228,33 @@ var sentences = map[string]string{
 	"front along":           "the backs overlap",
 	"{liner below rim} ≤ 0": "the liner ends at or above the rim",
 	"{liner below rim} + {liner shorter} > 0": "the curtain reaches below it",
-	"layout: equal":            "it is joined of equal pieces",
-	"layout: one piece":        "it is in one piece",
-	"liner unlike":             "the liner's holes are not as many as the curtain's, or not as far apart",
-	"lining across":            "there is a lining",
-	"motif: center":            "the motif is to be centered",
-	"nap apart":                "one of the two cloths has a nap and the other has none",
-	"nap: one way":             "the nap runs one way",
-	"number of sections: even": "the number of sections is even",
-	"pad lacks":                "the pad lacks a size that a cover of this style needs",
-	"piping run":               "there is an edge to pipe",
-	"pleat ends: corners":      "the outer pleats are at the corners",
-	"posts":                    "the bed has posts",
-	"quilted":                  "it is quilted",
-	"run stated":               "the order says so",
-	"seated":                   "people sit at it",
-	"sections stated":          "the sections are stated",
-	"shape: shaped":            "the band is shaped",
-	"unlapped":                 "the closure is one that a cover of this style has no room for",
-	"weights kind: single":     "the weights are single ones",
-	"widths stated":            "widths are stated",
+	"layout: equal":               "it is joined of equal pieces",
+	"layout: one piece":           "it is in one piece",
+	"liner unlike":                "the liner's holes are not as many as the curtain's, or not as far apart",
+	"lining across":               "there is a lining",
+	"motif: center":               "the motif is to be centered",
+	"nap apart":                   "one of the two cloths has a nap and the other has none",
+	"nap: one way":                "the nap runs one way",
+	"number of sections: even":    "the number of sections is even",
+	"pad lacks":                   "the pad lacks a size that a cover of this style needs",
+	"piping run":                  "there is an edge to pipe",
+	"pleat ends: corners":         "the outer pleats are at the corners",
+	"posts":                       "the bed has posts",
+	"quilted":                     "it is quilted",
+	"run stated":                  "the order says so",
+	"seated":                      "people sit at it",
+	"sections stated":             "the sections are stated",
+	"shape: shaped":               "the band is shaped",
+	"unlapped":                    "the closure is one that a cover of this style has no room for",
+	"weights kind: single":        "the weights are single ones",
+	"widths stated":               "widths are stated",
+	"{joins} = 1":                 "it has one join",
+	"{piping seam} ≠ {allowance}": "the piping's seam allowance is not the cover's",
+	"no pleats":                   "no number of pleats is stated",
+	"{weights} > 0":               "the hem takes some",
+	"run: along":                  "the cloth is turned",
+	"the larger of ({duvet width} ÷ {finished width}, {duvet length} ÷ {finished length}) > 1":                "the duvet is wider or longer than the cover",
+	"the larger of ({finished width} - {duvet width}, {finished length} - {duvet length}) > {slack most}":     "the cover is wider or longer than the duvet by more than the largest slack",
+	"the larger of ({finished width} - {duvet width}, {finished length} - {duvet length}) ≤ 4 × {slack most}": "by no more than 4 times that",
+	"the larger of ({finished width} - {duvet width}, {finished length} - {duvet length}) > 4 × {slack most}": "the cover is wider or longer than the duvet by more than 4 times the largest slack",
 }

@@ -610,7 +610,7 @@ func (t *ticket) finished(it *worksheet.Item) string {
 	}
 	text := strings.Join(parts, ", ")
 	if it.Panels > 1 && text != "" {
-		text += ", in " + worksheet.Many(int(it.Panels), "panel")
+		text += ", in " + worksheet.Many(it.Panels, "panel")
 	}
 	return text
 }
@@ -893,9 +893,9 @@ func (t *ticket) hardware(it *worksheet.Item) {
 	if w := &o.Weights; w.Set {
 		text := "weights: " + w.Kind.Value
 		if q := it.Get("weights"); w.Count.Set {
-			text = worksheet.Many(int(w.Count.Value), "weight") + ": " + w.Kind.Value
+			text = worksheet.Many(w.Count.Value, "weight") + ": " + w.Kind.Value
 		} else if q != nil {
-			text = worksheet.Many(int(q.Value.N*it.Quantity*t.times), "weight") + ": " + w.Kind.Value + ", " + weighted(it)
+			text = worksheet.Many(q.Value.N*it.Quantity*t.times, "weight") + ": " + w.Kind.Value + ", " + weighted(it)
 			t.told[q] = true
 		}
 		row(text)

@@ -73,6 +73,7 @@ func (s *Sheet) Choices() (list []Choice) {
 			if name == "" {
 				name = g.Term
 			}
+			name = counted(name, g.Sort)
 			v, _, _ := s.statedIn(leaf)
 			v.Sort = g.Sort
 			var heat order.Heat

@@ -1,6 +1,7 @@
 package worksheet
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -208,17 +209,26 @@ func Plural(piece string) string {
 }
 
 // Many is a number of things: 1 error, 2 errors.
-func Many(n int, thing string) string {
+func Many[N int | int64](n N, thing string) string {
 	if n != 1 {
-		thing += "s"
+		thing = Plural(thing)
 	}
-	return strconv.Itoa(n) + " " + thing
+	return strconv.FormatInt(int64(n), 10) + " " + thing
+}
+
+// All names things as a sentence does: "oat", "oat and sun", "oat, sun and moon".
+func All(words []string) string {
+	last := len(words) - 1
+	if last < 1 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:last], ", ") + " and " + words[last]
 }
 
 // FirstOf lists the first of some words, and says how many more there are.
 func FirstOf(words []string, most int) string {
-	if len(words) <= most {
-		return strings.Join(words, " · ")
+	if more := len(words) - most; more > 0 {
+		words = append(slices.Clip(words[:most]), strconv.Itoa(more)+" more")
 	}
-	return strings.Join(words[:most], " · ") + " and " + strconv.Itoa(len(words)-most) + " more"
+	return All(words)
 }

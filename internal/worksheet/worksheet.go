@@ -416,13 +416,27 @@ func (s *Sheet) WrongOf(of *Stated, slip *Slip) Wrong {
 // Called is what messages call the quantity: with its piece, where the name does not
 // say it.
 func (q *Quantity) Called() string {
-	if q.Name == HemTakes && q.Of != "" {
+	switch {
+	case q.Name == HemTakes && q.Of != "":
 		return "allowance of the " + strings.TrimSuffix(strings.TrimSuffix(q.Of, " hem"), "s") + " hem"
-	}
-	if q.Of != "" && q.Item >= 0 && !strings.Contains(string(q.Name), q.Of) {
+	case q.Name == PieceCount && q.Of != "":
+		return "number of " + Plural(q.Of) + " to cut"
+	case q.Name == HoleInset:
+		return "distance of the first hole from the side"
+	case q.Of != "" && q.Item >= 0 && !strings.Contains(string(q.Name), q.Of):
 		return string(q.Name) + " of the " + q.Of
 	}
-	return string(q.Name)
+	return counted(string(q.Name), q.Value.Sort)
+}
+
+// counted is what messages call a term: the number of holes, for holes. Folds are those
+// of a hem: the bottom hem's folds.
+func counted(term string, sort Sort) string {
+	many := sort == Count && (term == string(PieceCount) || strings.HasSuffix(term, "s")) || term == string(Widths)
+	if many && !strings.HasPrefix(term, "number of ") && !strings.Contains(term, "'") {
+		return "number of " + term
+	}
+	return term
 }
 
 // Cloth returns the cloth of that name, or nil.

@@ -12,7 +12,7 @@ var duvetGuards = []rule.Guard{
 	{
 		ID: "bed/cover-under-duvet", Title: "cover is smaller than its duvet", Level: finding.Warning, Kinds: duvets,
 		When: "duvet width, duvet length, the larger of ({duvet width} ÷ {finished width}, {duvet length} ÷ {finished length}) > 1", At: []string{"finished.width", "finished.length", "duvet.width"},
-		Message: "The cover finishes at {finished width} by {finished length}, but the duvet is {duvet width} by {duvet length}: it will bunch up in its cover.",
+		Message: "The cover finishes at {finished width} by {finished length}, but the duvet is {duvet width} by {duvet length}: make the cover at least that large, or the duvet bunches up in it.",
 		Checks:  "The finished size of a duvet cover against the duvet as measured.",
 		Because: "A duvet in too small a cover lies in folds and does not keep warm.",
 		Source:  "Videojug, 'How to make a duvet cover': 5 cm over; Wons, 'UK bedding sizes': covers are sold at the size of the duvet",
@@ -43,8 +43,8 @@ var duvetGuards = []rule.Guard{
 	},
 	{
 		ID: "bed/buttons-far", Title: "buttons or ties are too far apart", Level: finding.Note, Kinds: duvets,
-		When: "fastenings, {pitch} > {pitch most}", At: []string{"closure.count", "closure.spacing", "closure.at_most"},
-		Message: "The foot closes every {pitch}: over {pitch most} it gapes in between. {fastenings at the most apart} would do.",
+		When: "fastenings, {fastening spacing} > {spacing most}", At: []string{"closure.count", "closure.spacing", "closure.at_most"},
+		Message: "The fastenings are {fastening spacing} apart: over {spacing most} the foot gapes between them. Use {fastenings at the most apart}.",
 		Checks:  "How far apart the buttons or ties of a duvet cover are.",
 		Because: "Between buttons too far apart the foot gapes, and the duvet works its way out.",
 		Source:  "Canadian Living, 'Duvet cover': 25.5 to 30.5 cm apart",

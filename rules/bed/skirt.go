@@ -47,7 +47,7 @@ var skirtGuards = []rule.Guard{
 	{
 		ID: "bed/pleats-unsaid", Title: "number of pleats in a bed skirt not stated", Level: finding.Error, Kinds: skirts,
 		When: "style: box pleat, no pleats", At: []string{"style"},
-		Message: "Say how many pleats there are in all: the flat width can't be worked out without it.",
+		Message: "Write how many pleats there are in all: the flat width can't be worked out without their number.",
 		Checks:  "Whether a bed skirt with box pleats all round says how many.",
 		Because: "Every pleat takes cloth; without their number nothing can be cut.",
 		Source:  worksheet.Common,

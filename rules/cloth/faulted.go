@@ -25,8 +25,8 @@ along the bolt and may not all fit.
 
 Working
 The rows of cuts are laid from the start of the bolt, after what the pattern takes, and
-continue past each flaw they would run over. Of several bolts, those whose number the flaw
-says.
+continue past each flaw they would run over. With several bolts, a flaw counts on the one
+whose number it gives.
 
 Correction
 Shown: only the cutter can tell where in a piece the flaw falls.

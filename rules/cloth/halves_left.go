@@ -27,8 +27,8 @@ cut less.
 
 Working
 Each half is used for one that is as long or shorter. Reported where the cloth to buy is
-then a selling step less. Of a cloth with a pattern nothing is said, as a half joins on by
-one of its edges only; nor where the way of cutting, bolts or flaws are stated.
+then a selling step less. Not looked for in a cloth with a pattern, as a half joins on by
+one of its edges only, nor where the way of cutting, bolts or flaws are stated.
 
 Correction
 Shown: cut a width less, and split one.
@@ -61,7 +61,7 @@ func runHalvesLeft(p *rule.Pass) {
 				c.Name, worksheet.FirstOf(names, 4), split, byTheBolt(p, h.ToBuy), byTheBolt(p, saved)),
 			Working: c.ToBuy.Working(p.Sheet.Unit),
 			Source:  worksheet.Common,
-			Fixes:   []finding.Fix{{Title: fmt.Sprintf("Cut %s less, and use the halves for each other", worksheet.Many(int(h.Widths), "width")), Sureness: finding.Shown}},
+			Fixes:   []finding.Fix{{Title: fmt.Sprintf("Cut %s less, and use the halves for each other", worksheet.Many(h.Widths, "width")), Sureness: finding.Shown}},
 		})
 	}
 }
@@ -69,12 +69,13 @@ func runHalvesLeft(p *rule.Pass) {
 // itemName is what an item is called, and how many there are of it.
 func itemName(p *rule.Pass, item int) string {
 	it := &p.Sheet.Items[item]
-	name := it.Order.ID.Value
-	if name == "" {
-		name = "the " + it.Order.Kind.Value
+	switch name := it.Order.ID.Value; {
+	case name != "" && it.Quantity > 1:
+		return fmt.Sprintf("%s (%d)", name, it.Quantity)
+	case name != "":
+		return name
+	case it.Quantity > 1:
+		return "the " + worksheet.Many(it.Quantity, it.Order.Kind.Value)
 	}
-	if it.Quantity > 1 {
-		name = fmt.Sprintf("%s (%d)", name, it.Quantity)
-	}
-	return name
+	return "the " + it.Order.Kind.Value
 }

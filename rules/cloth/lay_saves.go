@@ -10,7 +10,7 @@ import (
 
 var laySaves = &rule.Rule{
 	ID:    "cloth/lay-saves",
-	Title: "another way of cutting takes less cloth",
+	Title: "cutting in rows takes more cloth than another way",
 	Level: finding.Note,
 	Fix:   rule.Never,
 	Run:   runLaySaves,
@@ -25,12 +25,12 @@ or around each other, they often take a selling length less.
 
 Working
 The lays of cutgate lay, rounded up to what the cloth is sold by. Reported where that is
-less by a step and by a tenth. Not looked for where the way of cutting, bolts or flaws
+less by a selling step and by a tenth. Not looked for where the way of cutting, bolts or flaws
 are stated, where something on the order is wrong, or with more than 200 pieces. A lay
 may be missed where the first ones tried do not save enough.
 
 Correction
-Shown: say laid on the cloth, or in the house rules, and the cloth to buy follows it.
+Shown: write laid on the cloth, or in the house rules, and the cloth to buy follows it.
 
 Source
 common practice, no source
@@ -67,7 +67,7 @@ func runLaySaves(p *rule.Pass) {
 			Message: fmt.Sprintf("%s: %s less.", text, byTheBolt(p, c.ToBuy.Value.Length()-best.ToBuy)),
 			Working: c.ToBuy.Working(p.Sheet.Unit),
 			Source:  worksheet.Common,
-			Fixes:   []finding.Fix{{Title: fmt.Sprintf("See it with cutgate lay --mode %[1]s; say laid: %[1]s to buy for it", best.Way), Sureness: finding.Shown}},
+			Fixes:   []finding.Fix{{Title: fmt.Sprintf("See it with cutgate lay --mode %[1]s; write laid: %[1]s on the cloth to buy for it", best.Way), Sureness: finding.Shown}},
 		})
 	}
 }

@@ -28,8 +28,8 @@ cloth needed = rows × cut length, of every size, + the extra for a half drop + 
 repeat to start on; to buy, that is rounded up to what the cloth is sold by. A cloth is not
 checked while an item that uses it can't be worked out.
 
-If the cuts fit into what is ordered when each goes from edge to edge of the cloth that
-is left, that is said too. The search is short, and may miss it.
+If the cuts would fit into what is ordered when each goes from edge to edge of the cloth
+that is left, the finding says so. The search for that is short, and may miss it.
 
 Source
 Cotswold Sewing School, Calculating fabric; Sew Helpful, Half drop pattern repeat, for

@@ -11,7 +11,7 @@ import (
 
 var railroadSaves = &rule.Rule{
 	ID:    "cloth/railroad-saves",
-	Title: "turning the cloth would save joins",
+	Title: "joins that turning the cloth would save",
 	Level: finding.Note,
 	Fix:   rule.Never,
 	Run:   runRailroadSaves,
@@ -43,7 +43,7 @@ func runRailroadSaves(p *rule.Pass) {
 				At: p.Sheet.Items[r.Item].Order.Cloth.At,
 				Message: fmt.Sprintf("The length with its hems is %s and %s is %s wide: turned, it takes %s and saves %s%s.",
 					r.Across.Format(p.Sheet.Unit, length.Nearest), c.Name, c.Width.Format(p.Sheet.Unit, length.Nearest),
-					byTheBolt(p, r.Along), joins(r.Joins), andCloth(p, r.Saves)),
+					byTheBolt(p, r.Along), worksheet.Many(r.Joins, "join"), andCloth(p, r.Saves)),
 				Source: worksheet.Common,
 				Fixes:  []finding.Fix{{Title: "Hang a length of it turned, and see how it falls", Sureness: finding.Shown}},
 			})
@@ -51,16 +51,9 @@ func runRailroadSaves(p *rule.Pass) {
 	}
 }
 
-func joins(n int64) string {
-	if n == 1 {
-		return "a join"
-	}
-	return fmt.Sprintf("%d joins", n)
-}
-
 func andCloth(p *rule.Pass, saves length.Length) string {
 	if saves < length.Step(p.Sheet.Unit) {
 		return ""
 	}
-	return " and " + byTheBolt(p, saves)
+	return " and " + byTheBolt(p, saves) + " of cloth"
 }

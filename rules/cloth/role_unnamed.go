@@ -52,7 +52,7 @@ func runRoleUnnamed(p *rule.Pass) {
 			}
 			f := finding.Finding{
 				At: c.Cloth.At, Stated: c.Cloth.Value, Corrected: of.Cloth.Name,
-				Message: fmt.Sprintf("This %s is cut from %s, but the item gives %s for it. If %s is right, name it under %s; the cut was not checked.",
+				Message: fmt.Sprintf("This %s is cut from %s, but the item gives %s for it. If %s is right, name it under `%s`; the cut was not checked.",
 					c.Piece.Value, c.Cloth.Value, of.Cloth.Name, c.Cloth.Value, it.ClothField(of)),
 			}
 			f.Fixes = p.Likely(c.Cloth.Node, of.Cloth.Name, "Cut it from "+of.Cloth.Name)

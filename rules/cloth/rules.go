@@ -27,7 +27,7 @@ func Rules() []*rule.Rule {
 // guards are the rules that only compare.
 var guards = []rule.Guard{
 	{
-		ID: "cloth/drops-by-turns", Title: "cutting a half drop alternately saves cloth", Level: finding.Note, Kinds: []string{"curtain"},
+		ID: "cloth/drops-by-turns", Title: "half drop not cut alternately wastes cloth", Level: finding.Note, Kinds: []string{"curtain"},
 		When: "by turns, {by turns saves} > 0", At: []string{"cloth"},
 		Message: "Cut A and B alternately down the cloth and it takes {by turns saves} less: the waste after one cut is the half repeat the next one starts on.",
 		Checks:  "Whether a half-drop cloth whose cuts leave half a repeat or more of waste could be cut A B A B down the bolt.",

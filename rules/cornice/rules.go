@@ -21,7 +21,7 @@ var guards = []rule.Guard{
 	{
 		ID: "cornice/wrap-scant", Title: "too little cloth round the board", Level: finding.Error, Kinds: kinds,
 		When: "{wrap} < {wrap least}", At: []string{"wrap"},
-		Message: "{wrap} round each edge leaves nothing to staple on the back: {usual wrap} is usual, {wrap least} the least.",
+		Message: "A wrap of {wrap} round each edge leaves nothing to staple on the back: {usual wrap} is usual, {wrap least} the least.",
 		Checks:  "How much of a cornice's cover goes round the edges of the board.",
 		Because: "The cover is pulled tight and stapled on the back. Cloth that ends at the edge can't be stapled.",
 		Source:  "published cornice pages: 2 to 3 in at each edge",
@@ -29,8 +29,8 @@ var guards = []rule.Guard{
 	},
 	{
 		ID: "cornice/narrow-for-trim", Title: "cornice is too narrow for the window's frame", Level: finding.Error, Kinds: kinds,
-		When: "trim width, {inside} < {trim width}", At: []string{"board.width", "trim.width"},
-		Message: "The box is {inside} wide inside, but the window with its frame is {trim width}: the box won't go over it. Make the box wider.",
+		When: "trim width, {inside width} < {trim width}", At: []string{"board.width", "trim.width"},
+		Message: "The box is {inside width} wide inside, but the window with its frame is {trim width}: the box won't go over it. Make the box wider.",
 		Checks:  "The inside of a cornice's box against the width of the window with its frame.",
 		Because: "The box goes over the frame. A narrower one can't be put up.",
 		Source:  "Workroom Tech, 'Basic cornice board construction', 2019: 2 1/2 in over the trim outside",

@@ -34,7 +34,7 @@ var guards = []rule.Guard{
 		Source:  common,
 	},
 	{
-		ID: "cushion/motif-unmeasured", Title: "motif is to be centered, but the cloth has no repeat", Level: finding.Warning, Kinds: cushions,
+		ID: "cushion/motif-unmeasured", Title: "motif to be centered in a cloth with no repeat stated", Level: finding.Warning, Kinds: cushions,
 		When: "motif: center, no face motif across", At: []string{"motif"},
 		Message: "The motif is to be centered, but the cloth does not say how far apart its motifs are: write its repeat, length and width, or too little cloth may be bought.",
 		Checks:  "Whether the cloth of a cushion with a centered motif states its repeat, along and across.",

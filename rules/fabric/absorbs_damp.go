@@ -18,16 +18,16 @@ var absorbsDamp = &rule.Rule{
 	Run:   runAbsorbsDamp,
 	Doc: `
 Checks
-Whether a shower curtain's cloth absorbs damp, either as stated or, where that is not
-stated, because half or more of its fibers do, and the order has no liner or second
-curtain that resists it.
+Whether a shower curtain's cloth absorbs damp, with no liner or second curtain on the order
+that resists it. Where the order does not say, a cloth absorbs damp if half or more of its
+fibers do.
 
 Because
 A cloth that takes in water hangs wet for hours, gets heavy and grows mold. Outside
 the tub, in front of a liner, it is only for show.
 
 Working
-The cloth's damp is absorbs, or is not stated and its fibers take up water; the order
+The cloth states damp: absorbs, or states nothing and its fibers take up water; the order
 does not say the curtain hangs outside the tub; and no other shower curtain on the order
 is of a cloth that resists damp.
 

@@ -50,12 +50,12 @@ func runFiberUnknown(p *rule.Pass) {
 			name := ""
 			if fiber, ok := p.Tables.FiberByBrand(e.Name); ok {
 				name = fiber.Name
-				f.Message = fmt.Sprintf("%s is a trade name; the fiber's generic name is %s.", e.Name, name)
+				f.Message = fmt.Sprintf("“%s” is a trade name; the fiber's generic name is %s.", e.Name, name)
 			} else if name = nearest(e.Name, names(p.Tables)); name != "" && len(e.Name) > 3 {
 				f.Message = fmt.Sprintf("“%s” is not a generic fiber name: did you mean %s?", e.Name, name)
 			} else { // a mill's code of two or three letters is near to all of them
 				name = ""
-				f.Message = fmt.Sprintf("“%s” is not a generic fiber name known here, so how hot it may be ironed is not known.", e.Name)
+				f.Message = fmt.Sprintf("“%s” is not a generic fiber name that cutgate knows, so how hot it may be ironed is not known: write the generic name.", e.Name)
 			}
 			if name != "" {
 				f.Corrected = name

@@ -54,7 +54,7 @@ func runFibersNotHundred(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At:      span(c.Of.Fiber),
-			Message: fmt.Sprintf("The fibers of %s add up to %s; they should add up to 100%%.", c.Name, sum.Percent()),
+			Message: fmt.Sprintf("The fibers of %s add up to %s, not 100%%: check each share against the label.", c.Name, sum.Percent()),
 			Working: []string{working(c.Of.Fiber, sum)},
 			Source:  "16 CFR 303.3",
 		}

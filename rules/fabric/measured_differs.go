@@ -25,16 +25,16 @@ The width, repeat and shrinkage the cutter measured against those stated for the
 where the difference changes the cuts.
 
 Because
-Everything is worked out from the measured value, so the cuts are not those expected when
+Everything is worked out from what was measured, so the cuts are not those expected when
 the order was taken, and more cloth may be needed.
 
 Working
-The order is worked out once more with the stated value instead. In a gathered curtain, a
+The order is worked out once more with the stated figure instead. In a gathered curtain, a
 full width that is a little wider or narrower does not count as a change; one width more
 does. Cuts stated on the order are left to the rules for cuts.
 
 Correction
-None is made: the measured value is used already. Whether to accept the cloth is between
+None is made: the measured figure is used already. Whether to accept the cloth is between
 the maker and the merchant.
 
 Source
@@ -77,7 +77,7 @@ func runMeasuredDiffers(p *rule.Pass) {
 			}
 			p.Report(finding.Finding{
 				At:      m.at,
-				Message: fmt.Sprintf("%s %s, not the stated %s: %s.", name, m.found, m.expected, change),
+				Message: fmt.Sprintf("The cloth %s %s, not the stated %s: %s.", name, m.found, m.expected, change),
 				Stated:  m.text,
 				Source:  trade.Unsourced,
 				Fixes:   []finding.Fix{{Title: "Ask the merchant, or take the cloth as it is"}},
@@ -134,11 +134,7 @@ func changed(s, was *worksheet.Sheet) string {
 				}
 				switch {
 				case differs(s, now.Count, old.Count):
-					name := now.Name
-					if now.Count.Value.N != 1 {
-						name = worksheet.Plural(name)
-					}
-					return fmt.Sprintf("it takes %d %s instead of %d", now.Count.Value.N, name, old.Count.Value.N)
+					return fmt.Sprintf("the order cuts %s instead of %d", worksheet.Many(now.Count.Value.N, now.Name), old.Count.Value.N)
 				case s.Items[i].Get(worksheet.FlatWidth) == nil && differs(s, now.Width, old.Width):
 					return fmt.Sprintf("the %s is cut %s wide instead of %s", now.Name, now.Width.Value.Format(s.Unit, now.Width.Round),
 						old.Width.Value.Format(s.Unit, old.Width.Round))

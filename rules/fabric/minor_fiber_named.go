@@ -45,7 +45,7 @@ func runMinorFiberNamed(p *rule.Pass) {
 			}
 			p.Report(finding.Finding{
 				At: e.Key,
-				Message: fmt.Sprintf("%s has %s %s; under %s a US label calls it other fiber, unless it says what the fiber is for.",
+				Message: fmt.Sprintf("The cloth %s has %s %s; under %s a US label calls it other fiber, unless it says what the fiber is for.",
 					c.Name, e.Of.Value.Percent(), e.Name, least.Percent()),
 				Stated: e.Name,
 				Source: p.Tables.SelfSource("minor_fiber"),

@@ -54,7 +54,7 @@ func runShrinksLittle(p *rule.Pass) {
 			stated := strings.TrimSpace(strings.TrimSuffix(leaf.Node.Text, "%")) + "%"
 			f := finding.Finding{
 				At: leaf.At, Stated: leaf.Node.Text, Source: p.Tables.SelfSource("shrink_least"),
-				Message: fmt.Sprintf("The cloth %s shrinks by only %s in its %s, which is too little to measure.", c.Name, stated, way),
+				Message: fmt.Sprintf("The cloth %s shrinks by only %s in its %s, which is too little to measure: check the figure.", c.Name, stated, way),
 			}
 			meant := leaf.Value.Mul(length.NewRatio(100, 1))
 			if meant.Cmp(p.Tables.House.ShrinkMost) <= 0 && meant.Cmp(p.Tables.House.ShrinkLeast) >= 0 {

@@ -33,8 +33,7 @@ no measurement.
 
 Correction
 Letters typed for digits, O for 0 and l or I for 1, are corrected with --likely where
-that makes a length; an outcome is corrected to the value worked out for it, with
---likely too.
+that makes a length; what can be worked out is written as worked out, with --likely too.
 
 Source
 common practice, no source; Decorating Basics, Fullness and what it means, for

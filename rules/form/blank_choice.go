@@ -10,7 +10,7 @@ import (
 
 var blankChoice = &rule.Rule{
 	ID:    "form/blank-choice",
-	Title: "choice left blank",
+	Title: "blank that can't be worked out",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runBlankChoice,
@@ -20,12 +20,13 @@ Whether a field left blank is one that can be worked out, such as a cut, the
 widths, the spacing of holes or the cloth to buy.
 
 Because
-A blank outcome is worked out. A choice can't be: someone meant to come back to
-it, and without asking the house's usual would be used.
+What follows from the rest of the order is worked out where it is left blank. This
+can't be: someone meant to come back to it, and the house's usual would be used without
+anybody being asked.
 
 Working
-The form marks which fields are outcomes. Where you don't want a field at all, take
-it out, name and all.
+The form marks which fields are worked out. If you don't want a field at all, take it
+out, name and all.
 
 Source
 common practice, no source

@@ -10,13 +10,13 @@ import (
 
 var computed = &rule.Rule{
 	ID:    "form/computed",
-	Title: "form that computes its values",
+	Title: "form that has to be computed",
 	Level: finding.Error,
 	Fix:   rule.Never,
 	Run:   runComputed,
 	Doc: `
 Checks
-Whether a form in CUE states its values, or computes or imports them.
+Whether a form in CUE writes everything out, or computes or imports some of it.
 
 Because
 A form may come from anywhere, and computing it may take any amount of time and
@@ -24,7 +24,7 @@ memory, so its results are not checked. If you trust the form, run with
 --trust-cue.
 
 Working
-Literal values, groups given in parts and references within the form are read.
+What is written out, fields given in several places and references within the form are read.
 Anything else would have to be computed. One finding covers all such places.
 
 Source
@@ -39,7 +39,7 @@ func runComputed(p *rule.Pass) {
 	}
 	f := finding.Finding{
 		At:      list[0].At,
-		Message: fmt.Sprintf("This comes from %s, so it was not checked: write the value itself.", list[0].Detail),
+		Message: fmt.Sprintf("This comes from %s, so it was not checked: write the result itself.", list[0].Detail),
 	}
 	for _, more := range list[1:] {
 		f.Related = append(f.Related, finding.Related{Range: more.At, Message: "computed too: " + more.Detail})

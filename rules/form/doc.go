@@ -59,7 +59,7 @@ func clip(text string) string {
 func says(f *order.Flaw) string {
 	switch {
 	case f.Node != nil && f.Node.Form == order.Map:
-		return "has fields of its own"
+		return "is given in parts"
 	case f.Node != nil && f.Node.Form == order.List:
 		return "is a list"
 	case strings.TrimSpace(f.Text) == "":
@@ -72,7 +72,7 @@ func says(f *order.Flaw) string {
 // column's heading.
 func field(f *order.Flaw) string {
 	switch {
-	case f.Name != "" && !f.InKey && f.Node != nil && f.Node.Cell && f.Path != "":
+	case f.Name != "" && !f.InKey && f.Node != nil && f.Node.Cell && heading(f.Path) != "":
 		return "`" + clip(heading(f.Path)) + "`"
 	case f.Name != "":
 		return "`" + clip(f.Name) + "`"

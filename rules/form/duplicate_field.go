@@ -24,7 +24,7 @@ Two people will read two different numbers off such a form. The first is used he
 and it may not be the one that was meant.
 
 Working
-Names are compared within one group of fields, letter by letter.
+Names are compared letter by letter within the order, one cloth, one item, or one part of an item.
 
 Source
 common practice, no source

@@ -10,7 +10,7 @@ import (
 
 var formulaWithoutValue = &rule.Rule{
 	ID:    "form/formula-without-value",
-	Title: "formula whose value the workbook does not have",
+	Title: "formula with no stored value",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runFormulaWithoutValue,

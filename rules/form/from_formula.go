@@ -8,11 +8,12 @@ import (
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/source"
+	"cutgate/internal/worksheet"
 )
 
 var fromFormula = &rule.Rule{
 	ID:    "form/from-formula",
-	Title: "value that comes from a formula in the workbook",
+	Title: "figure that comes from a formula in the workbook",
 	Level: finding.Note,
 	Fix:   rule.Never,
 	Run:   runFromFormula,
@@ -42,7 +43,7 @@ func runFromFormula(p *rule.Pass) {
 	f := list[0]
 	out := finding.Finding{At: f.At, Stated: f.Text}
 	if len(list) == 1 {
-		out.Message = fmt.Sprintf("The value %s is what the formula %s gave when the workbook was last saved.", quote(f.Text), formula(f))
+		out.Message = fmt.Sprintf("%s is what the formula %s gave when the workbook was last saved.", quote(f.Text), formula(f))
 	} else {
 		out.Message = fmt.Sprintf("%s hold formulas; their values are those from when the workbook was last saved.", counted(list, p.Order.File))
 	}
@@ -59,12 +60,9 @@ const fewCells = 6
 func counted(list []*order.Flaw, file *source.File) string {
 	var names []string
 	for _, f := range list {
-		if c, ok := file.Cell(f.At.Start); ok && len(names) < fewCells {
+		if c, ok := file.Cell(f.At.Start); ok {
 			names = append(names, c.String())
 		}
 	}
-	if more := len(list) - len(names); more > 0 {
-		return fmt.Sprintf("%s and %d more", strings.Join(names, ", "), more)
-	}
-	return strings.Join(names, ", ")
+	return worksheet.FirstOf(names, fewCells)
 }

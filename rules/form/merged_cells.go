@@ -10,21 +10,21 @@ import (
 
 var mergedCells = &rule.Rule{
 	ID:    "form/merged-cells",
-	Title: "value in merged cells",
+	Title: "entry in merged cells",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runMergedCells,
 	Doc: `
 Checks
-Whether a value of an item or a cloth is in merged cells of a workbook.
+Whether an entry for an item or a cloth is in merged cells of a workbook.
 
 Because
-On the sheet the value seems to count for every row and column that the merged cell
+On the sheet the entry seems to count for every row and column that the merged cell
 covers. The workbook keeps it in the first one only, with the others empty, and so
 it is read here.
 
 Working
-The order's own values may be merged down the rows of its items: they count for all
+The order's own entries may be merged down the rows of its items: they count for all
 of them anyway.
 
 Source

@@ -3,7 +3,6 @@ package form
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/order"
@@ -13,31 +12,30 @@ import (
 
 var misreadChoice = &rule.Rule{
 	ID:    "form/misread-choice",
-	Title: "stated size that the rest of the order contradicts",
+	Title: "stated figure that the rest of the order contradicts",
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
 	Asked: true,
 	Run:   runMisreadChoice,
 	Doc: `
 Checks
-Whether stated outcomes that look wrong would all be right if one choice were
-different: a finished length of 76 where cut, hem and cloth fit 79.
+Whether figures that look wrong would all be right if one that they are worked out from
+were different: a finished length of 76 where cut, hem and cloth fit 79.
 
 Because
 One number written down wrong is likelier than several wrong in the same way, and
 cutting by the wrong one spoils all the cloth.
 
 Working
-Each choice is tried with other values that may have been meant: those that a slip
-of the pen would turn into what is written, and those that would make a stated
-outcome right. The value that explains the contradiction by the likeliest slips is
-reported here if it is well ahead of every other; if not, form/values-disagree
-reports the likeliest few.
+Each figure that others are worked out from is tried with others that may have been
+meant: those that a slip of the pen would turn into what is written, and those that would
+make a stated cut, count or length right. The one that explains the contradiction by the
+likeliest slips is reported here if it is well ahead of every other; if not,
+form/values-disagree reports the likeliest few.
 
 Correction
-Only you can say which value is meant, so the choice is changed only with --likely. A
-finished size, or anything else the client ordered, is changed only where no other
-reading comes near.
+Only you can say what is meant, so it is changed only with --likely. A finished size, or
+anything else the client ordered, is changed only where no other reading comes near.
 
 Source
 common practice, no source
@@ -60,7 +58,7 @@ func runMisreadChoice(p *rule.Pass) {
 			if name := a.Quantity.Called(); !slices.Contains(names, name) {
 				names = append(names, name)
 			}
-			f.Related = append(f.Related, finding.Related{Range: a.At, Message: "right for " + right})
+			f.Related = append(f.Related, finding.Related{Range: a.At, Message: "agrees with " + right})
 		}
 		if len(m.Agree) == 0 {
 			f.Message = fmt.Sprintf("Should the %s be %s, not %s? The rest of the order would then be right.", name, right, stated)
@@ -86,7 +84,7 @@ func runMisreadChoice(p *rule.Pass) {
 			f.Message = fmt.Sprintf("Were the %s (%s) and the %s (%s) swapped? The rest of the order fits them the other way round.",
 				name, stated, other, rule.WithUnit(with.Node, with.Node.Text))
 			title = fmt.Sprintf("Swap the %s and the %s", name, other)
-			f.Related = append(f.Related, finding.Related{Range: with.At, Message: "swapped with it: should be " + rule.WithUnit(with.Node, with.Corrected)})
+			f.Related = append(f.Related, finding.Related{Range: with.At, Message: "swapped with it: it should be " + rule.WithUnit(with.Node, with.Corrected)})
 			if p.Editable(with.Node) {
 				edits = append(edits, p.Set(with.Node, with.Corrected))
 			}
@@ -119,9 +117,10 @@ func list(names []string, n int) string {
 	switch {
 	case n == 1:
 		return "the stated " + names[0]
+	case len(names) == 1 && n == 2:
+		return "both figures stated for the " + names[0]
 	case len(names) == 1:
-		return fmt.Sprintf("the %d values stated for the %s", n, names[0])
+		return fmt.Sprintf("the %d figures stated for the %s", n, names[0])
 	}
-	last := len(names) - 1
-	return "the stated " + strings.Join(names[:last], ", ") + " and " + names[last]
+	return "the stated " + worksheet.All(names)
 }

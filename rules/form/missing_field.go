@@ -9,6 +9,7 @@ import (
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/source"
+	"cutgate/internal/worksheet"
 )
 
 var missingField = &rule.Rule{
@@ -24,7 +25,7 @@ units, the width of a cloth, the kind of an item, its finished size.
 
 Because
 Other fields can be left out: they are worked out, or the house's usual is used.
-For these there is no such value.
+Nothing can stand in for these.
 
 Working
 Each part of the form has a few required fields. One whose name is misspelt is not
@@ -70,22 +71,29 @@ func missing(p *rule.Pass, f *order.Flaw) string {
 		return fmt.Sprintf("`%s` is empty: list at least one.", f.Name)
 	}
 	in, write := group(f.Path), f.Wanted
-	blank := fmt.Sprintf("`%s` of %s is blank", f.Name, in)
+	cell := f.Node != nil && f.Node.Cell
+	blank := fmt.Sprintf("`%s` under %s is blank", f.Name, in)
 	switch {
-	case f.Node != nil && f.Node.Cell && f.Path == "cloths":
+	case cell && f.Path == "cloths":
 		blank = "`cloth` is blank"
-	case f.Node != nil && f.Node.Cell:
+	case cell:
 		blank = fmt.Sprintf("`%s` is blank", heading(path(f)))
-	case strings.HasPrefix(in, "this "):
-		blank = fmt.Sprintf("`%s` is blank for %s", f.Name, in)
+	case f.Path == "" || strings.HasPrefix(in, "this "):
+		blank = fmt.Sprintf("`%s` is blank", f.Name)
 	}
 	lacks := fmt.Sprintf("%s has no `%s`", in, f.Name)
+	if cell && strings.HasPrefix(f.Path, "items[") {
+		in = "this item"
+		lacks = fmt.Sprintf("%s has no `%s`", in, heading(path(f)))
+	}
 	switch {
 	case f.Name == "item":
 		lacks = in + " does not say what it is"
 		if !f.InKey {
 			write = "`item`, " + write
 		}
+	case cell && f.Name == "cloth" && f.Words == nil && f.Path != "cloths":
+		write = "the name of a cloth in this table"
 	case f.Name == "cloth" && f.Words == nil && f.Path != "cloths":
 		lacks, write = in+" names no cloth", "one of the names under `cloths`"
 	case f.Name == "piece":
@@ -97,11 +105,7 @@ func missing(p *rule.Pass, f *order.Flaw) string {
 	case f.Path == "" && f.Name == "order":
 		lacks, write = in+" has no number", "it under `order`"
 	}
-	cell := f.Node != nil && f.Node.Cell
-	switch {
-	case cell && f.Name == "cloth" && f.Words == nil && f.Path != "cloths":
-		write = "the name of a cloth in this table"
-	case f.InKey && f.Path == "" && f.Name == "order":
+	if f.InKey && f.Path == "" && f.Name == "order" {
 		write = "the order's number"
 	}
 	if f.InKey {
@@ -117,20 +121,29 @@ const fewPieces = 12
 func which(p *rule.Pass, f *order.Flaw) string {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		var has []string
-		for k := range it.Pieces {
-			if name := it.Pieces[k].Name; !slices.Contains(has, name) {
-				has = append(has, name)
-			}
-		}
-		if strings.HasPrefix(f.Path, fmt.Sprintf("items[%d].", i)) && 0 < len(has) && len(has) <= fewPieces {
-			if len(has) == 1 {
-				return quote(has[0])
-			}
-			return "one of " + strings.Join(has, ", ")
+		if has := pieces(it); strings.HasPrefix(f.Path, fmt.Sprintf("items[%d].", i)) && 0 < len(has) && len(has) <= fewPieces {
+			return oneOf(has)
 		}
 	}
 	return "which piece it is, such as width or lining"
+}
+
+// pieces are the names of an item's pieces.
+func pieces(it *worksheet.Item) (names []string) {
+	for i := range it.Pieces {
+		if name := it.Pieces[i].Name; !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	return names
+}
+
+// oneOf says which words to choose from.
+func oneOf(words []string) string {
+	if len(words) == 1 {
+		return quote(words[0])
+	}
+	return "one of " + strings.Join(words, ", ")
 }
 
 // givenOtherwise reports whether a misspelt name in the same group was meant for

@@ -30,7 +30,7 @@ Each kind of measure has limits far beyond anything that is made. Sizes must be 
 than zero.
 
 Correction
-With --likely, an outcome is corrected to the value worked out for it.
+With --likely, what can be worked out is written as worked out.
 
 Source
 common practice, no source

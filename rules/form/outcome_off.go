@@ -3,23 +3,21 @@ package form
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
 	"cutgate/internal/rule"
-	"cutgate/internal/worksheet"
 )
 
 var outcomeOff = &rule.Rule{
 	ID:    "form/outcome-off",
-	Title: "stated outcome differs from the one worked out",
+	Title: "stated figure differs from the one worked out",
 	Level: finding.Error,
 	Fix:   rule.Always,
 	Run:   runOutcomeOff,
 	Doc: `
 Checks
-Stated outcomes that have no rule of their own: the length of a zip, the depth of a
+Stated figures that have no rule of their own: the length of a zip, the depth of a
 boxing strip, the number of tabs.
 
 Because
@@ -40,9 +38,6 @@ func runOutcomeOff(p *rule.Pass) {
 			continue
 		}
 		name := w.Quantity.Called()
-		if w.Quantity.Value.Sort == worksheet.Count && strings.HasSuffix(name, "s") {
-			name = "number of " + name
-		}
 		right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
 		p.ReportWrong(w, fmt.Sprintf("The %s should be %s; the order says %s.", name, right, w.Stated.Format(p.Sheet.Unit, length.Nearest)),
 			fmt.Sprintf("Make the %s %s", name, right))

@@ -3,7 +3,6 @@ package form
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/order"
@@ -52,15 +51,15 @@ func runPieceOutOfPlace(p *rule.Pass) {
 			case behind(it.Order, &it.Order.Cuts[k]):
 				f := finding.Finding{
 					At: c.At, Stated: name, Corrected: "lining",
-					Message: fmt.Sprintf("This cut is in %s, the lining's cloth: call its piece lining, not %s.", it.Order.Cuts[k].Cloth.Value, name),
+					Message: fmt.Sprintf("This cut is in %s, the lining's cloth: call its piece “lining”, not %s.", it.Order.Cuts[k].Cloth.Value, quote(name)),
 				}
 				f.Fixes = p.Likely(c.Node, "lining", "Call the piece lining")
 				p.Report(f)
 			case !slices.ContainsFunc(has, func(piece string) bool { return worksheet.SamePiece(name, piece) }):
 				p.Report(finding.Finding{
 					At: c.At, Stated: name,
-					Message: fmt.Sprintf("This %s has no %s, only %s, so this cut was not checked.",
-						it.Order.Kind.Value, name, strings.Join(shown(it, has), " and ")),
+					Message: fmt.Sprintf("This %s has no piece %s, so this cut was not checked: write %s, or take the cut out.",
+						it.Order.Kind.Value, quote(name), oneOf(pieces(it))),
 				})
 			}
 		}
@@ -102,16 +101,6 @@ func strange(o *order.Order, it *order.Item) bool {
 		}
 	}
 	return false
-}
-
-// shown are the item's pieces as a message names them.
-func shown(it *worksheet.Item, has []string) (list []string) {
-	for i := range it.Pieces {
-		if name := it.Pieces[i].Name; slices.Contains(has, name) && !slices.Contains(list, name) {
-			list = append(list, name)
-		}
-	}
-	return list
 }
 
 // behind reports whether a cut that is called a width is of the lining's cloth.

@@ -2,16 +2,16 @@ package form
 
 import (
 	"slices"
-	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var tooLittleGiven = &rule.Rule{
 	ID:    "form/too-little-given",
-	Title: "too little to work an item out from",
+	Title: "too little stated to work an item out",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runTooLittleGiven,
@@ -57,6 +57,6 @@ func runTooLittleGiven(p *rule.Pass) {
 		if len(it.Pieces) > 0 {
 			what = "The cut length of this " + it.Order.Kind.Value
 		}
-		p.Report(finding.Finding{At: it.Order.Kind.At, Message: what + " can't be worked out without " + strings.Join(lacks, " and ") + "."})
+		p.Report(finding.Finding{At: it.Order.Kind.At, Message: what + " can't be worked out without " + worksheet.All(lacks) + "."})
 	}
 }

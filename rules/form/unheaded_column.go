@@ -35,7 +35,7 @@ func runUnheadedColumn(p *rule.Pass) {
 	for _, f := range flaws(p, order.Unheaded) {
 		p.Report(finding.Finding{
 			At: f.At, Stated: f.Text,
-			Message: fmt.Sprintf("%s is in a column without a heading, so it was not read.", quote(f.Text)),
+			Message: fmt.Sprintf("%s is in a column without a heading, so it was not read. Give the column a heading if it belongs to the order.", quote(f.Text)),
 		})
 	}
 }

@@ -61,7 +61,7 @@ func runUnknownCloth(p *rule.Pass) {
 			continue
 		}
 		told[c.name] = true
-		f := finding.Finding{At: c.at, Stated: c.name, Message: fmt.Sprintf("The order lists no cloth %s.", quote(c.name))}
+		f := finding.Finding{At: c.at, Stated: c.name, Message: fmt.Sprintf("The order lists no cloth %s: list it, or name one that is listed.", quote(c.name))}
 		near, same := nearest(c.name, names)
 		fix := finding.Fix{Title: "Name the cloth " + near, Sureness: finding.Likely}
 		if same {

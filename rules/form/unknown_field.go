@@ -9,6 +9,7 @@ import (
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/source"
+	"cutgate/internal/worksheet"
 )
 
 var unknownField = &rule.Rule{
@@ -22,7 +23,7 @@ Checks
 Whether every field on the order is one the form has, in that place.
 
 Because
-What a misspelt field says is not read: the house's usual value, or none, would be
+What stands under a misspelt name is not read: the house's usual, or nothing, would be
 used instead.
 
 Working
@@ -77,7 +78,7 @@ func runUnknownField(p *rule.Pass) {
 				}}
 			}
 		case len(f.Words) > 0 && len(f.Words) <= fewFields:
-			out.Message = fmt.Sprintf("%s; it can have %s.", unknown(p, f), strings.Join(f.Words, ", "))
+			out.Message = fmt.Sprintf("%s; it can have %s.", unknown(p, f), worksheet.All(f.Words))
 		default:
 			out.Message = unknown(p, f)
 			if kind := kindAt(p, f); kind != "" {

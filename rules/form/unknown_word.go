@@ -2,7 +2,6 @@ package form
 
 import (
 	"fmt"
-	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/order"
@@ -23,15 +22,14 @@ heading, the kind of item, the units.
 
 Because
 A word that is not understood can't be used: the usual seam, or none, would be
-worked out instead.
+used instead.
 
 Working
 Each such field has its list of words. A word a letter or two off is taken for a
 near miss.
 
 Correction
-The nearest word, where there is one. It is a choice, so it is written only
-with --likely.
+The nearest word, where there is one, is written with --likely.
 
 Source
 common practice, no source
@@ -48,9 +46,9 @@ func runUnknownWord(p *rule.Pass) {
 		case f.Name == "piece":
 			out.Message += ": write " + which(p, f) + "."
 		case len(f.Words) > 0:
-			out.Message += ": write one of " + strings.Join(f.Words, ", ") + "."
+			out.Message += ": write " + oneOf(f.Words) + "."
 		default:
-			out.Message += "."
+			out.Message += ": write " + f.Wanted + "."
 		}
 		if f.Nearest != "" && p.Editable(f.Node) {
 			out.Fixes = []finding.Fix{{

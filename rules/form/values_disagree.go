@@ -12,13 +12,13 @@ import (
 
 var valuesDisagree = &rule.Rule{
 	ID:    "form/values-disagree",
-	Title: "stated values disagree, and either may be wrong",
+	Title: "stated figures disagree, and any of them may be wrong",
 	Level: finding.Error,
 	Fix:   rule.Never,
 	Run:   runValuesDisagree,
 	Doc: `
 Checks
-Stated values that can't all be right, where the rest of the order does not show
+Stated figures that can't all be right, where the rest of the order does not show
 which is wrong: 13 holes at 6 in, on a top that takes 14 at 6 in or 13 at 6 1/2.
 
 Because
@@ -26,14 +26,14 @@ If the wrong one is changed, the order agrees with itself and the mistake can no
 longer be seen.
 
 Working
-Each choice is tried with other values that may have been meant. Each reading is
-weighed by how easily its slips are made. Where none is well ahead, the likeliest are
-shown, likeliest first; where several values of one choice do about as well, two of
-them. An unlikely length, such as a cloth 14 m wide, is asked about even where nothing
-contradicts it.
+Each figure is tried with others that may have been meant. Each reading is weighed by
+how easily its slips are made. Where none is well ahead, the likeliest are shown,
+likeliest first; where several figures for one field do about as well, two of them. An
+unlikely length, such as a cloth 14 m wide, is asked about even where nothing contradicts
+it.
 
 Correction
-None is made: correct the value that is wrong.
+None is made: correct the figure that is wrong.
 
 Source
 I. P. Fellegi and D. Holt, A systematic approach to automatic edit and imputation, 1976:
@@ -63,9 +63,9 @@ func runValuesDisagree(p *rule.Pass) {
 		case d.Beyond:
 			f.Message = fmt.Sprintf("The %s can hardly be %s: probably %s. Check it; nothing was changed.", calledAt(p, first.Node, first.Name), rule.WithUnit(first.Node, first.Node.Text), says[0])
 		case len(says) == 1:
-			f.Message = fmt.Sprintf("The order's values disagree: probably %s. Check it; nothing was changed.", says[0])
+			f.Message = fmt.Sprintf("The order's figures disagree: probably %s. Check it; nothing was changed.", says[0])
 		default:
-			f.Message = fmt.Sprintf("The order's values disagree: either %s. Correct the one that is wrong; nothing was changed.", strings.Join(says, ", or "))
+			f.Message = fmt.Sprintf("The order's figures disagree: either %s. Correct the one that is wrong; nothing was changed.", strings.Join(says, ", or "))
 		}
 		if of := heated(d); of != nil {
 			f.Message += " Until that is settled, press at " + of.Text + " or cooler, and try a scrap first: cloth that melts onto the iron burns the hand that cleans it off."

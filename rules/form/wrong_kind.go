@@ -12,21 +12,21 @@ import (
 
 var wrongKind = &rule.Rule{
 	ID:    "form/wrong-kind",
-	Title: "wrong kind of value",
+	Title: "field filled in the wrong way",
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
 	Run:   runWrongKind,
 	Doc: `
 Checks
-Whether a field that takes fields of its own, a list, true or false, or a single
-value has that.
+Whether each field is filled in as it should be: in parts, as a list, as true or false, or
+as one figure or word.
 
 Because
-From any other kind of value one can only guess: a hem that says just “4 in” does not
-say how often it is folded.
+Anything else can only be guessed at: a hem that says just “4 in” does not say how often
+it is folded.
 
 Working
-Each field takes one kind of value.
+Each field takes one of these.
 
 Correction
 Where a list belongs, a single entry is put in brackets.
@@ -52,9 +52,9 @@ func wrongKindOf(f *order.Flaw) string {
 	name := begin(field(f))
 	switch scalar := strings.TrimSpace(f.Text) != ""; {
 	case f.Wanted == order.WantList && scalar:
-		return fmt.Sprintf("%s is a list: put %s in square brackets.", name, quote(f.Text))
+		return fmt.Sprintf("%s takes a list: put %s in square brackets.", name, quote(f.Text))
 	case strings.HasPrefix(f.Wanted, "a list") && f.Node != nil && f.Node.Form == order.Map:
-		return fmt.Sprintf("%s is a list: put each entry in square brackets or after a dash.", name)
+		return fmt.Sprintf("%s takes a list: put each entry in square brackets or after a dash.", name)
 	case grouped(f.Wanted) && scalar:
 		return fmt.Sprintf("%s says %s: write it as %s.", name, quote(f.Text), f.Wanted)
 	}
@@ -74,7 +74,7 @@ func listOfOne(p *rule.Pass, f *order.Flaw) []finding.Fix {
 		return nil
 	}
 	return []finding.Fix{{
-		Title: "Make it a list of one", Sureness: finding.Certain,
+		Title: "Put it in square brackets", Sureness: finding.Certain,
 		Edits: []finding.Edit{{Range: at, Text: "[" + p.Order.File.Text[at.Start:at.End] + "]"}},
 	}}
 }

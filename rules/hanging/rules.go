@@ -33,7 +33,7 @@ var guards = []rule.Guard{
 	{
 		ID: "hanging/weights-uncounted", Title: "number of single weights not stated", Level: finding.Note, Kinds: []string{"curtain"},
 		When: "weights kind: single, no weights stated, {weights} > 0", At: []string{"weights.kind"},
-		Message: "Say how many weights there are: {weights} would do, one at each bottom corner and each join, closer together in light cloth. The mass counts that many.",
+		Message: "Write how many weights there are: {weights} would do, one at each bottom corner and each join, and more in light cloth. The hanging mass counts that many.",
 		Checks:  "Whether the order says how many single weights go in a curtain's hem.",
 		Because: "Weights have to be bought and sewn in, and the rod has to carry them.",
 		Source:  "eHow UK, How to use drapery weights; " + worksheet.Common,

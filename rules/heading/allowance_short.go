@@ -33,8 +33,8 @@ roomier one that is stated. The turn under of the raw edge is not counted. Where
 allowance is stated, it is worked out from the pocket.
 
 Correction
-Likely: the least that will do. The cut gets longer by as much. Where stated sizes go with
-the allowance as it is, it is only shown: the header or the pocket may be wrong.
+Likely: the least that will do. The cut gets longer by as much. Where stated sizes agree
+with the allowance as it is, it is only shown: the header or the pocket may be wrong.
 
 Source
 Sewing guideline sheet 8.150, Making rod pocket curtains; common practice, no source,

@@ -40,10 +40,7 @@ func sayPleatsOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 		what = "The " + it.Order.Kind.Value
 	}
 	right := w.Quantity.Value.N
-	has := fmt.Sprintf("%d pleats", w.Stated.N)
-	if w.Stated.N == 1 {
-		has = "1 pleat"
-	}
+	has := worksheet.Many(w.Stated.N, "pleat")
 	message = fmt.Sprintf("%s has %s; it needs %d.", what, has, right)
 	if h.Spacing.Set {
 		message = fmt.Sprintf("%s has %s; at %s apart it needs %d.", what, has, p.Show(h.Spacing.Value), right)

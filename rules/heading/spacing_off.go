@@ -36,6 +36,6 @@ Home, pleats.
 func saySpacingOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	it := &p.Sheet.Items[w.Quantity.Item]
 	right := p.Show(w.Quantity.Value.Length())
-	return fmt.Sprintf("The pleats are spaced %s; %d would sit %s apart.", p.Show(w.Stated.Length()), it.Get(worksheet.PleatCount).Value.N, right),
-		fmt.Sprintf("Space the pleats %s", right)
+	return fmt.Sprintf("The order spaces the pleats %s apart; %d of them fill the width at %s.", p.Show(w.Stated.Length()), it.Get(worksheet.PleatCount).Value.N, right),
+		fmt.Sprintf("Space the pleats %s apart", right)
 }

@@ -77,7 +77,7 @@ func corner(p *rule.Pass, it *worksheet.Item, e edge, one, other int64) {
 	}
 	p.Report(finding.Finding{
 		At: e.Corners.At,
-		Message: fmt.Sprintf("At the square corners of the %s, %d layers are %s thick; the machine can sew %s.",
+		Message: fmt.Sprintf("At the square corners of the %s, %d layers are %s thick; the machine sews up to %s.",
 			e.name, layers, stack, limit),
 		Stated: "square", Corrected: "mitred",
 		Working: []string{"layers × thickness", fmt.Sprintf("%d × %s = %s", layers, thick, stack)},

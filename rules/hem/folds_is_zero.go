@@ -30,7 +30,7 @@ Correction
 Likely: a double hem, as where no folds are stated.
 
 Source
-Common practice, no source.
+common practice, no source
 `,
 }
 

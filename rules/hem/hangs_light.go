@@ -33,9 +33,9 @@ class.
 
 Correction
 Shown: two folds, where one is stated and two would do. Likely: a deeper turn, where at
-most double the stated one is enough, or a heavier chain, where one is stated. The same
-is only shown where the stated cuts go with the turn, as is a chain where none is
-stated.
+most double the stated one is enough, or a heavier chain, where one is stated; these too
+are only shown where the stated cuts agree with the turn. Where no chain is stated, one
+that would do is shown.
 
 Source
 Common practice, no source, for the least of each class; The Sewing Divas, Lead
@@ -68,7 +68,7 @@ func runHangsLight(p *rule.Pass) {
 		if deeper := deeperTurn(it, least); deeper > 0 && deeper <= 2*turn.Value {
 			deeper = deeper.Round(bench(u), length.Up)
 			f.Corrected = turn.Node.LengthStyle().Print(deeper, length.Up)
-			f.Fixes = append(f.Fixes, likely(p, "Turn it "+deeper.Format(u, length.Up), change{turn.Node, f.Corrected})...)
+			f.Fixes = append(f.Fixes, likely(p, "Turn it "+deeper.Format(u, length.Up)+" deep", change{turn.Node, f.Corrected})...)
 		}
 		chain := &it.Order.Weights.Mass
 		missing := mass.Linear(least.N - it.Get(worksheet.HemMass).Value.N)

@@ -32,7 +32,7 @@ Likely: the shop's usual, 1 in unless it says otherwise, if that is less than th
 depth.
 
 Source
-Common practice, no source.
+common practice, no source
 `,
 }
 

@@ -60,7 +60,7 @@ func runShallow(p *rule.Pass) {
 		}
 		if own := p.Tables.HemFor("curtain", "bottom", "floor"); own != nil {
 			f.Corrected = turn.Node.LengthStyle().Print(own.Turn, length.Nearest)
-			f.Fixes = likely(p, "Turn it "+own.Turn.Format(u, length.Nearest), change{turn.Node, f.Corrected})
+			f.Fixes = likely(p, "Turn it "+own.Turn.Format(u, length.Nearest)+" deep", change{turn.Node, f.Corrected})
 		}
 		p.Report(f)
 	}

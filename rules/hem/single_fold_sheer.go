@@ -54,12 +54,12 @@ func runSingleFoldSheer(p *rule.Pass) {
 			case e.Folds.Value == 1 && !p.Sheet.Doubted(e.Folds.Node):
 				f.At, f.Stated, f.Corrected = e.Folds.At, e.Folds.Node.Text, "2"
 				f.Message = fmt.Sprintf("The %s is turned once, and the raw edge shows through a sheer; turn it twice.", e.name)
-				f.Fixes = likely(p, "Turn it twice by "+turn, change{e.Folds.Node, "2"})
+				f.Fixes = likely(p, "Turn it twice, "+turn+" each time", change{e.Folds.Node, "2"})
 			case e.First.Set && e.Turn.Value-e.First.Value >= length.Step(u):
 				f.At, f.Stated, f.Corrected = e.First.At, e.First.Node.Text, e.Turn.Node.Text
 				f.Message = fmt.Sprintf("A first turn of %s shows as a line through the %s of a sheer; turn it the full %s.",
 					e.First.Value.Format(u, length.Nearest), e.name, turn)
-				f.Fixes = likely(p, "Turn it twice by "+turn, change{e.First.Node, e.Turn.Node.Text})
+				f.Fixes = likely(p, "Turn it twice, "+turn+" each time", change{e.First.Node, e.Turn.Node.Text})
 			default:
 				continue
 			}

@@ -30,7 +30,7 @@ Correction
 Shown: only the maker can say how deep the hem should be.
 
 Source
-Common practice, no source.
+common practice, no source
 `,
 }
 

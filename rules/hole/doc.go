@@ -4,8 +4,6 @@
 package hole
 
 import (
-	"fmt"
-
 	"cutgate/internal/length"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
@@ -21,12 +19,7 @@ func word(h *order.Holes) string {
 }
 
 // many is so many of them: "1 grommet", "12 grommets".
-func many(n int64, h *order.Holes) string {
-	if n == 1 {
-		return "1 " + word(h)
-	}
-	return fmt.Sprintf("%d %ss", n, word(h))
-}
+func many(n int64, h *order.Holes) string { return worksheet.Many(n, word(h)) }
 
 // small prints a size of hardware, finer than the step that cloth is cut by.
 func small(p *rule.Pass, l length.Length) string {

@@ -51,7 +51,7 @@ func runOddCount(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At:      h.Count.At,
-			Message: fmt.Sprintf("A panel has %s: with an odd number one edge turns out into the room.", eyelets(count)),
+			Message: fmt.Sprintf("A panel has %s: with an odd number one edge turns out into the room.", worksheet.Many(count, "eyelet")),
 			Source:  "Engineer Fix, How many grommets per curtain panel; Singer Sewing Custom Curtains, Shades and Top Treatments, excerpt",
 		}
 		node := h.Count.Node
@@ -88,17 +88,10 @@ func oddly(p *rule.Pass, item int) int64 {
 	return count * (count % 2)
 }
 
-func eyelets(n int64) string {
-	if n == 1 {
-		return "1 eyelet"
-	}
-	return fmt.Sprintf("%d eyelets", n)
-}
-
 // evenly is the fix that makes it so many eyelets, spaced anew.
 func evenly(p *rule.Pass, it *worksheet.Item, count int64) finding.Fix {
 	h := &it.Order.Holes
-	fix := finding.Fix{Title: "Make it " + eyelets(count), Sureness: finding.Likely}
+	fix := finding.Fix{Title: "Make it " + worksheet.Many(count, "eyelet"), Sureness: finding.Likely}
 	if count < 2 || unfit(p, h.Count.Set, h.Count.Node) || unfit(p, h.Spacing.Set, h.Spacing.Node) {
 		return fix
 	}

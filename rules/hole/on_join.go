@@ -89,11 +89,10 @@ func runOnJoin(p *rule.Pass) {
 // name is the holes of those numbers: "Grommet 3", "Grommets 3 and 12".
 func name(kind string, numbers []string) string {
 	kind = strings.ToUpper(kind[:1]) + kind[1:]
-	last := len(numbers) - 1
-	if last == 0 {
-		return kind + " " + numbers[0]
+	if len(numbers) > 1 {
+		kind += "s"
 	}
-	return kind + "s " + strings.Join(numbers[:last], ", ") + " and " + numbers[last]
+	return kind + " " + worksheet.All(numbers)
 }
 
 // whole reports whether the holes go over the panel that the joins are worked

@@ -38,7 +38,7 @@ grommets per curtain panel.
 func saySpacingOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	it := &p.Sheet.Items[w.Quantity.Item]
 	right := p.Show(w.Quantity.Value.Length())
-	return fmt.Sprintf("The %ss are spaced %s; %d would sit %s apart.",
+	return fmt.Sprintf("The order spaces the %ss %s apart; %d of them fill the width at %s.",
 			word(&it.Order.Holes), p.Show(w.Stated.Length()), len(it.Holes), right),
-		fmt.Sprintf("Space them %s", right)
+		fmt.Sprintf("Space them %s apart", right)
 }

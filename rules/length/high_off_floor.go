@@ -56,7 +56,7 @@ func runHighOffFloor(p *rule.Pass) {
 		right := leaf.Value + gap - p.Tables.House.Clearance
 		f := finding.Finding{
 			At: leaf.At,
-			Message: fmt.Sprintf("The foot hangs %s above the floor. Should it reach the floor, or a sill? Say what it hangs to.",
+			Message: fmt.Sprintf("The foot hangs %s above the floor. Should it reach the floor, or a sill? Write which, under `hang`.",
 				gap.Format(p.Sheet.Unit, length.Nearest)),
 			Stated:  leaf.Node.Text,
 			Working: it.Get(worksheet.FootGap).Working(p.Sheet.Unit),

@@ -26,7 +26,7 @@ A hook sits in the tape or in the turned top. Any lower it has nothing to hold o
 and the curtain comes out too long or too short by as much as the number is wrong.
 
 Working
-hook drop <= tape, or the heading's allowance where that is more. Without a tape
+hook drop ≤ tape, or the heading's allowance where that is more. Without a tape
 only sewn pleats are checked, and without an allowance only tapes at the top edge: a
 gathered heading may have its tape below a frill.
 

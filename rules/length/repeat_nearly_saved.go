@@ -27,7 +27,8 @@ saves it, and nobody sees the difference.
 Working
 over = cut before the repeat - (repeats in a cut - 1) × repeat
 
-A repeat of less than four times as much, such as a small check's, is not worth it.
+Reported only where the repeat is at least four times that: to save a smaller one, such as
+a small check's, is not worth it.
 
 Source
 common practice, no source. M.Y.L. Ltd., Commonly used formulas, for whole repeats.

@@ -32,7 +32,7 @@ Correction
 Likely: with a press cloth.
 
 Source
-Common practice, no source.
+common practice, no source
 `,
 }
 

@@ -32,7 +32,7 @@ Correction
 Likely: the setting that creases the cloth. Try it on a scrap.
 
 Source
-Common practice, no source.
+common practice, no source
 `,
 }
 

@@ -28,7 +28,8 @@ Working
 setting ≤ the least that the fibers from 5 percent up can take and the labels allow: one
 dot is 110 °C, two 150, three 200.
 Where a care label allows less than the fiber can take, the label may have been
-misread, and form/values-disagree asks. Where it allows more, only likely.
+misread, and form/values-disagree asks. Where it allows more, the setting is lowered only
+with --likely.
 
 Source
 ISO 3758:2012, from memory; DonnaD, iron symbols after GINETEX. The maker's label

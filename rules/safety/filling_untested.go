@@ -20,7 +20,7 @@ Whether the cloth of a cushion over 60 × 60 cm, for the UK, states a fire claim
 upholstery.
 
 Because
-There, a cushion that large counts as a floor cushion, and its cover and filling as
+In the UK a cushion that large counts as a floor cushion, and its cover and filling as
 upholstery.
 
 Working

@@ -2,11 +2,11 @@ package safety
 
 import (
 	"fmt"
-	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
 	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 var nearHeat = &rule.Rule{
@@ -63,7 +63,7 @@ func runNearHeat(p *rule.Pass) {
 			verb = "state"
 		}
 		f.Message = fmt.Sprintf("The %s is near heat, and %s %s no fire claim: ask the mill, and keep it as far away as the heater's maker says.",
-			it.Order.Kind.Value, strings.Join(names, " and "), verb)
+			it.Order.Kind.Value, worksheet.All(names), verb)
 		p.Report(f)
 	}
 }

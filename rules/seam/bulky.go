@@ -50,7 +50,7 @@ func runBulky(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At: at,
-			Message: fmt.Sprintf("Where the %s seam crosses the bottom hem the cloth is %s thick; the machine can sew %s.",
+			Message: fmt.Sprintf("Where the %s seam crosses the bottom hem the cloth is %s thick; the machine sews up to %s.",
 				it.Seam.Name, it.Get(worksheet.SeamBulk).Value.Length(), limit),
 			Working: it.Get(worksheet.SeamBulk).Working(length.MM),
 			Source:  p.Tables.SelfSource("machine_sews"),

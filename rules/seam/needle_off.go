@@ -48,7 +48,7 @@ func runNeedleOff(p *rule.Pass) {
 		var right int64
 		if other := p.Tables.NeedleByNumber(n.Value); other != nil {
 			right, f.Source = other.Metric, other.Source
-			f.Message = fmt.Sprintf("Needle %d is %d in metric size, which is what this form uses.", n.Value, right)
+			f.Message = fmt.Sprintf("Needle %d is size %d in metric, and this form uses metric sizes.", n.Value, right)
 		} else if it.Face != nil && it.Face.Class != nil {
 			class := it.Face.Class
 			least, most := class.Needle.Least, class.Needle.Most
@@ -59,13 +59,13 @@ func runNeedleOff(p *rule.Pass) {
 				continue
 			}
 			right, f.Source = min(max(n.Value, class.Needle.Least), class.Needle.Most), class.SewSource
-			f.Message = fmt.Sprintf("For %s cloth use a needle from %d to %d, not %d.", class.Name,
+			f.Message = fmt.Sprintf("For %s cloth use a needle of size %d to %d, not %d.", class.Name,
 				class.Needle.Least, class.Needle.Most, n.Value)
 		} else {
 			continue
 		}
 		f.Corrected = strconv.FormatInt(right, 10)
-		f.Fixes = p.Likely(n.Node, f.Corrected, "Sew with a needle of "+f.Corrected)
+		f.Fixes = p.Likely(n.Node, f.Corrected, "Sew with a needle of size "+f.Corrected)
 		p.Report(f)
 	}
 }

@@ -29,8 +29,9 @@ Working
 strip ≥ cord × π + 2 × piping allowance, within a small step
 
 Correction
-Likely: the strip that goes round. The cord or the allowance may be wrong instead, and
-surely is where the square was worked out from the strip: then nothing is written.
+Likely: a strip wide enough to go round. The cord or the allowance may be wrong instead.
+If the square was worked out from the strip as stated, one of them surely is, and nothing
+is written.
 
 Source
 published bias tables: round the cord, and a seam on both sides

@@ -20,8 +20,8 @@ var selvedgeShows = &rule.Rule{
 Checks
 The stated seam allowance against the selvedge of the face cloth, where a piece
 or a width is joined edge to edge. A piece cut narrower than the cloth has lost its
-selvedge and is not checked; neither is a full-width center that the right one, less the
-selvedges, rounds to.
+selvedge and is not checked; nor is a center cut as wide as the cloth is between its
+selvedges, even if that was rounded.
 
 Because
 A selvedge is woven tighter than the cloth and is often another color. Where it reaches
@@ -32,13 +32,13 @@ Working
 allowance ≥ selvedge + a little more, 1/16 in unless the shop says otherwise.
 
 Correction
-Likely: the least allowance that hides it; shown where the stated pieces go with the
+Likely: the least allowance that hides it; shown where the stated pieces agree with the
 allowance, as the selvedge may be what is wrong. More allowance makes the panel narrower
 at every join, so the pieces are worked out again; trimming the selvedge off would do as
-well. A selvedge of more than an inch is asked about itself.
+well. If the selvedge is wider than mills weave, you are asked to check it instead.
 
 Source
-Common practice, no source.
+common practice, no source
 `,
 }
 
@@ -60,7 +60,7 @@ func runSelvedgeShows(p *rule.Pass) {
 		message := fmt.Sprintf("The selvedge is %s and shows beside a seam allowance of %s; allow at least %s.",
 			selvedge.Value.Format(u, length.Nearest), a.Value.Format(u, length.Nearest), least.Format(u, length.Up))
 		if it.Face.Order.EdgeStripe.Value {
-			message = fmt.Sprintf("The selvedge is %s and shows, with the edge stripe, beside a seam allowance of %s; allow %s and the stripe.",
+			message = fmt.Sprintf("The selvedge is %s and shows, with the edge stripe, beside a seam allowance of %s; allow %s plus the stripe.",
 				selvedge.Value.Format(u, length.Nearest), a.Value.Format(u, length.Nearest), least.Format(u, length.Up))
 		}
 		right := a.Node.LengthStyle().Print(least, length.Up)

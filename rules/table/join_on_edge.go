@@ -33,7 +33,7 @@ Shown: a narrower center moves the joins in. How far is up to whoever can see th
 pattern.
 
 Source
-Common practice, no source.
+common practice, no source
 `,
 }
 

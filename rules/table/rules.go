@@ -66,7 +66,7 @@ var guards = []rule.Guard{
 	{
 		ID: "table/oval-unsaid", Title: "kind of oval not stated", Level: finding.Error, Kinds: cloths,
 		When: "shape: oval, no oval", At: []string{"shape"},
-		Message: "Say which oval it is: a racetrack has half-round ends and straight sides, an ellipse is one curve all round; they are cut differently.",
+		Message: "Write which oval it is: a racetrack has half-round ends and straight sides, an ellipse is one curve all round; they are cut differently.",
 		Checks:  "Whether an oval tablecloth says which of the two ovals it is.",
 		Because: "On one table the two differ by inches at the corners.",
 		Source:  "Tablecloth maker, 'How to calculate cloth size'",
@@ -82,7 +82,7 @@ var guards = []rule.Guard{
 	{
 		ID: "table/hem-eats-piece", Title: "hems of a small piece nearly meet", Level: finding.Error, Kinds: small,
 		When: "made: hemmed, 4 × {edge turn} > {finished width}", At: []string{"hem.turn", "finished.width"},
-		Message: "The hems are {edge turn} deep on both sides of a piece {finished width} wide, so they nearly meet: turn them less deep.",
+		Message: "The hems are {edge turn} deep on both sides of a piece {finished width} wide, so they nearly meet: make them shallower.",
 		Checks:  "How deep the hems of a runner, placemat or napkin are, against its width.",
 		Because: "Hems that nearly meet can't be turned, and the corners are too thick to sew.",
 		Source:  geometry,

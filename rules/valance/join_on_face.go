@@ -29,7 +29,7 @@ A join is hidden where it lies in the cloth a pleat takes up. The cloth to trim 
 joined - flat width; the least of it that hides every join is reported, if any does.
 
 Source
-Common practice, no source.
+common practice, no source
 `,
 }
 

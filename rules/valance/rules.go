@@ -31,7 +31,7 @@ var guards = []rule.Guard{
 	{
 		ID: "valance/folds-overlap", Title: "pleats overlap behind the face", Level: finding.Error, Kinds: kinds,
 		When: "pleats, {pleats} ≥ 2, 2 × {fold} > {pleat spacing}", At: []string{"heading.fold", "heading.take_up", "heading.sections", "heading.pleats", "heading.spacing"},
-		Message: "Pleats {pleat spacing} apart, folded {fold} to each side, overlap behind the face: make fewer, or fold them half as deep as they are far apart, or less.",
+		Message: "Pleats {pleat spacing} apart, folded {fold} to each side, overlap behind the face: make fewer, or fold them no deeper than half the space between them.",
 		Checks:  "The folds behind two neighboring box pleats against the space between the pleats.",
 		Because: "Where folds overlap, the top has seven layers or more: it can't be stapled flat, and the pleats don't open evenly.",
 		Source:  "J. W. Stephenson, Cutting and Draping, 1905: pleats as wide as the spaces are the limit; " + common,
@@ -65,7 +65,7 @@ var guards = []rule.Guard{
 	{
 		ID: "valance/pocket-unsaid", Title: "rod pocket with no size stated", Level: finding.Error, Kinds: kinds,
 		When: "style: rod pocket, no pocket height, no heading allowance stated", At: []string{"heading.style"},
-		Message: "Say how thick the rod is or how high its pocket is: the cloth above the finished length depends on it.",
+		Message: "Write how thick the rod is, or how high its pocket: the cloth above the finished length depends on it.",
 		Checks:  "Whether a valance with a rod pocket says how thick the rod is, or how high the pocket.",
 		Because: "The pocket is part of the cut length. Cut without it, the valance comes out short or won't go on its rod.",
 		Source:  common,
@@ -73,7 +73,7 @@ var guards = []rule.Guard{
 	{
 		ID: "valance/out-of-proportion", Title: "valance is shallow for the curtain under it", Level: finding.Note, Kinds: kinds,
 		When: "curtain length, {finished length} < {curtain length} ÷ 8", At: []string{"finished.length", "curtain_length"},
-		Message: "{finished length} is shallow over a curtain of {curtain length}: a sixth to a fifth is usual, {depth least} to {depth most}.",
+		Message: "A valance {finished length} long is shallow over a curtain of {curtain length}: a sixth to a fifth is usual, {depth least} to {depth most}.",
 		Checks:  "The length of a valance against that of the curtain beneath it.",
 		Because: "Under an eighth of the drop it looks skimpy.",
 		Source:  proportion,
@@ -81,7 +81,7 @@ var guards = []rule.Guard{
 	{
 		ID: "valance/over-deep", Title: "valance is deep for the curtain under it", Level: finding.Note, Kinds: kinds,
 		When: "curtain length, {finished length} > {curtain length} ÷ 3", At: []string{"finished.length", "curtain_length"},
-		Message: "{finished length} is more than a third of a curtain of {curtain length} and blocks the light: a sixth to a fifth is usual, {depth least} to {depth most}.",
+		Message: "A valance {finished length} long is more than a third of a curtain of {curtain length} and blocks the light: a sixth to a fifth is usual, {depth least} to {depth most}.",
 		Checks:  "The length of a valance against that of the curtain beneath it.",
 		Because: "Over a third of the drop it blocks the light, and the curtain looks cut off.",
 		Source:  "Homesteady, 'How to measure for a pleated valance': a third of the window at most; " + proportion,

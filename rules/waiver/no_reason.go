@@ -35,7 +35,7 @@ func runNoReason(p *rule.Pass) {
 		if !u.Reasoned() {
 			p.Report(finding.Finding{
 				At:      u.Because.At,
-				Message: fmt.Sprintf("The waiver of %s gives no reason, so it does not count: say under `because` why the finding is accepted.", called(u)),
+				Message: fmt.Sprintf("The waiver of %s gives no reason, so it does not count: write under `because` why the finding is accepted.", called(u)),
 			})
 		}
 	}

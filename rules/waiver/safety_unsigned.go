@@ -2,15 +2,15 @@ package waiver
 
 import (
 	"fmt"
-	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var safetyUnsigned = &rule.Rule{
 	ID:    "waiver/safety-unsigned",
-	Title: "safety waiver without one rule, name and date",
+	Title: "safety waiver that lacks a single rule, a name or a date",
 	Level: finding.Error,
 	Fix:   rule.Never,
 	Run:   runSafetyUnsigned,
@@ -53,13 +53,9 @@ func runSafetyUnsigned(p *rule.Pass) {
 		case u.Far:
 			lacks = append(lacks, fmt.Sprintf("`until` within %d days", rule.LongestSafety))
 		}
-		need := lacks[0]
-		if n := len(lacks) - 1; n > 0 {
-			need = strings.Join(lacks[:n], ", ") + " and " + lacks[n]
-		}
 		p.Report(finding.Finding{
 			At:      u.Rule.At,
-			Message: fmt.Sprintf("This waiver is about something that could hurt someone: it needs %s. Until then the error stands.", need),
+			Message: fmt.Sprintf("This waiver is about something that could hurt someone: it needs %s. Until then the error stands.", worksheet.All(lacks)),
 		})
 	}
 }

@@ -28,8 +28,7 @@ The name is compared with the rules and the topics, letter by letter. One withou
 topic, or a few letters off, is taken for a near miss.
 
 Correction
-The nearest name, where there is one. It is a choice, so it is written only
-with --likely.
+The nearest name, where there is one, is written with --likely.
 
 Source
 common practice, no source

@@ -38,6 +38,6 @@ func sayCountOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	if p.Sheet.Items[w.Quantity.Item].Quantity > 1 {
 		takes = "each item needs"
 	}
-	return fmt.Sprintf("The order cuts %s; %s %d.", pieces(w.Stated.N, name), takes, right),
-		fmt.Sprintf("Cut %s", pieces(right, name))
+	return fmt.Sprintf("The order cuts %s; %s %d.", worksheet.Many(w.Stated.N, name), takes, right),
+		"Cut " + worksheet.Many(right, name)
 }

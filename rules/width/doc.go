@@ -3,20 +3,9 @@
 package width
 
 import (
-	"strconv"
-
 	"cutgate/internal/order"
 	"cutgate/internal/source"
-	"cutgate/internal/worksheet"
 )
-
-// pieces is a number of pieces of a name: 1 side, 2 sides.
-func pieces(n int64, name string) string {
-	if n != 1 {
-		name = worksheet.Plural(name)
-	}
-	return strconv.FormatInt(n, 10) + " " + name
-}
 
 // joinPlace is where an item says how its pieces are joined, or how wide they
 // come out where it leaves the layout to the shop.

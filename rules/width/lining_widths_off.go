@@ -37,6 +37,7 @@ common practice, no source
 func sayLiningWidthsOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
 	layer := strings.TrimSuffix(string(w.Quantity.Name), " widths")
-	return fmt.Sprintf("The %s has %s widths; it needs %s.", layer, w.Stated.Format(p.Sheet.Unit, w.Quantity.Round), right),
-		fmt.Sprintf("Make the %s of %s widths", layer, right)
+	has := w.Stated.Format(p.Sheet.Unit, w.Quantity.Round)
+	return fmt.Sprintf("The %s has %s %s; it needs %s.", layer, has, number(has, "widths"), right),
+		fmt.Sprintf("Use %s %s for the %s", right, number(right, "widths"), layer)
 }

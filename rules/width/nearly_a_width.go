@@ -29,8 +29,9 @@ One more width is a whole length of cloth and another join in every such panel. 
 they see it, many makers would cut four widths for 4.08.
 
 Working
-widths before rounding, against half a width less in each panel: in all less over
-than the shop's limit, and still enough fullness.
+The widths before they are rounded up are compared with the next lower number of whole and
+half widths in each panel. Reported where they are over it by no more than the shop's
+limit, in all panels together, and the fullness would still be enough.
 
 Correction
 Likely: the smaller number, with the cut's count to match. The fullness is the
@@ -65,7 +66,7 @@ func runNearlyAWidth(p *rule.Pass) {
 		if stated.Set {
 			f.Stated = stated.Node.Text
 		}
-		fix := finding.Fix{Title: fmt.Sprintf("Make it of %s widths", widths)}
+		fix := finding.Fix{Title: fmt.Sprintf("Use %s %s", widths, number(widths.String(), "widths"))}
 		if edits := scantEdits(p, i, widths); edits != nil {
 			fix.Sureness, fix.Edits = finding.Likely, edits
 		}
@@ -83,15 +84,16 @@ func miscounted(p *rule.Pass, item int) bool {
 // nearly says what the widths come to and what fewer would give, as far as two
 // places tell them apart.
 func nearly(it *worksheet.Item, widths, fullness length.Ratio) string {
-	comes := it.Get(worksheet.WidthsExact).Value.R.Format(2)
-	if comes == widths.Format(2) {
+	exact := it.Get(worksheet.WidthsExact).Value.R.Format(2)
+	comes := exact + " " + number(exact, "widths")
+	if exact == widths.Format(2) {
 		comes = "just over " + comes
 	}
 	gives, wants := fullness.Format(2), asked(it).Format(2)
 	if gives == wants {
-		return fmt.Sprintf("The fullness needs %s widths; %s would do.", comes, widths)
+		return fmt.Sprintf("The fullness needs %s; %s would do.", comes, widths)
 	}
-	return fmt.Sprintf("The fullness needs %s widths; %s would give a fullness of %s instead of %s.", comes, widths, gives, wants)
+	return fmt.Sprintf("The fullness needs %s; %s would give a fullness of %s instead of %s.", comes, widths, gives, wants)
 }
 
 // asked is the fullness that the widths were worked from.

@@ -15,7 +15,8 @@ var stripSlight = &rule.Rule{
 	Doc: `
 Checks
 What shows between the seams, and from the last seam to the edge, of a joined cloth,
-cover, spread or shade. Sides that show nothing are another rule's.
+cover, spread or shade. Sides of which nothing shows are reported by
+width/panel-lost-in-seams.
 
 Because
 A strip a hand wide looks pieced, and puckers between its seam and its hem. A center

@@ -30,12 +30,13 @@ It can't be cut. Found out at the bench, that means a join in the wrong place or
 another cloth.
 
 Working
-cut width <= cloth width
+cut width ≤ cloth width
 
 Correction
 Likely: equal pieces, which always fit the cloth. A cloth without nap or pattern can be
-turned instead; where it is turned already, it is run across, and its widths joined:
-only shown where a cut goes with it as it is, as the cloth's width may be wrong instead.
+turned instead. Where it is turned already, it is run across and its widths are joined;
+if a stated cut agrees with the cloth as it is turned, that is only shown, as the cloth's
+width may be wrong instead.
 
 Source
 common practice, no source
@@ -143,7 +144,7 @@ func runOf(it *worksheet.Item, piece string) *order.Text {
 func widePlace(o *order.Item, piece string) (at source.Range, related []finding.Related) {
 	for i := range o.Cuts {
 		if c := &o.Cuts[i]; c.Piece.Value == piece && c.Width.Set {
-			related = append(related, finding.Related{Range: c.Width.At, Message: "the cut says so"})
+			related = append(related, finding.Related{Range: c.Width.At, Message: "the cut is stated so wide too"})
 		}
 	}
 	return joinPlace(o), related

@@ -45,7 +45,7 @@ func sayWidthsOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	}
 	has := w.Stated.Format(p.Sheet.Unit, w.Quantity.Round)
 	return fmt.Sprintf("The order has %s %s; it needs %s.", has, number(has, what), right),
-		fmt.Sprintf("Make it of %s %s", right, number(right, what))
+		fmt.Sprintf("Use %s %s", right, number(right, what))
 }
 
 // number is what is counted, for one of it too: 1 width of cloth, 2 widths of cloth.

@@ -85,7 +85,7 @@ func (r *reader) worked(n *order.Node, v cue.Value, exprs []ast.Expr, where sour
 		}
 		n.Form, n.Text = order.Scalar, text
 	default:
-		r.b.Flaws = append(r.b.Flaws, order.Flaw{Kind: order.Computed, At: n.At, Path: r.path.String(), Detail: "a kind of value that an order doesn't have"})
+		r.b.Flaws = append(r.b.Flaws, order.Flaw{Kind: order.Computed, At: n.At, Path: r.path.String(), Detail: "something that an order doesn't take"})
 		n.Form, n.Unread = order.Null, true
 	}
 	return nil

@@ -151,7 +151,9 @@ func (row *clothRow) unshare() (flaws []order.Flaw) {
 func (t *tabular) ofNoOrder() {
 	var numbers []string
 	for _, o := range t.orders {
-		numbers = append(numbers, o.number)
+		if o.number != "" {
+			numbers = append(numbers, o.number)
+		}
 	}
 	for _, row := range t.cloths {
 		if row.of.Text != "" && !slices.Contains(numbers, row.of.Text) {

@@ -18,11 +18,11 @@ var sayings = [...]struct{ parser, says string }{
 	{"did not find expected key", "this line does not line up with the fields above it"},
 	{"did not find expected '-' indicator", "this line does not line up with the entries above it"},
 	{"did not find expected ',' or '}'", "a { is not closed, or a comma is missing between its fields"},
-	{"did not find expected ',' or ']'", "a [ is not closed, or a comma is missing between its values"},
+	{"did not find expected ',' or ']'", "a [ is not closed, or a comma is missing between its entries"},
 	{"mapping values are not allowed in this context", "a field can't start here; line it up with the others, or put words that contain a colon in quotes"},
 	{"could not find expected ':'", "a name has no colon after it"},
 	{"found unexpected end of stream", "a quote mark is not closed"},
-	{"found character that cannot start any token", "a value can't start with this character; put it in quotes"},
+	{"found character that cannot start any token", "an entry can't start with this character; put it in quotes"},
 	{"found a tab character that violates indentation", tabbed},
 	{"found a tab character where an indentation space is expected", tabbed},
 	{"found incompatible YAML document", "its %YAML line asks for a version other than 1.1 or 1.2"},
@@ -31,7 +31,7 @@ var sayings = [...]struct{ parser, says string }{
 	{"control characters are not allowed", "it has a control character"},
 	{"did not find expected <document start>", "this line belongs to nothing above it"},
 	{"exceeded max depth of 10000", "fields are nested too deeply"},
-	{"did not find expected node content", "a value is missing, or its tag or anchor stands alone"},
+	{"did not find expected node content", "nothing stands here, or a tag or an anchor stands alone"},
 }
 
 // faultOf returns where the parser stopped in text, which it read from start,
