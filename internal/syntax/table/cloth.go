@@ -51,8 +51,8 @@ func (t *tabular) cloth(columns []column, r *cells.Row) {
 }
 
 // shareCloths gives each order its cloths: those of the order's own, and of the
-// others those that it uses. Where it names one that there is not, it has all of
-// them, so that the nearest can be told; so has the only order of a table.
+// others those that it uses. Where it names one that there is not, or none, it has all
+// of them, so that the nearest can be told; so has the only order of a table.
 func (t *tabular) shareCloths() {
 	users := make(map[*clothRow]int)
 	takes := make([][]*clothRow, len(t.orders))
@@ -107,7 +107,7 @@ func (row *clothRow) lent() *clothRow {
 // clothsOf returns the rows of the cloths that an order has.
 func (t *tabular) clothsOf(o *tabled) (list []*clothRow) {
 	own := func(row *clothRow) bool { return row.isOf(o) }
-	all := len(t.orders) == 1
+	all := len(t.orders) == 1 || len(o.uses) == 0
 	for name := range o.uses {
 		all = all || !slices.ContainsFunc(t.named[name], func(row *clothRow) bool { return row.of.Text == "" || own(row) })
 	}

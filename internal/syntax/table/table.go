@@ -4,6 +4,7 @@ package table
 
 import (
 	"encoding/binary"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -204,6 +205,10 @@ type tabular struct {
 	cloths []*clothRow
 	named  map[string][]*clothRow // the same by their names
 	flaws  []order.Flaw           // that concern no order more than another
+	heads  []source.Range         // the rows of headings
+
+	clothless bool                   // items stand under headings without one for their cloth
+	before    map[string][]*clothRow // the cloths by their names, where the table was read before
 }
 
 // A tabled order is one of a table.
@@ -224,11 +229,11 @@ func (rd *Reader) Read(f *source.File, workbook bool) []syntax.Root {
 	}
 	sheets, fault := rd.sheets(f.Text, workbook)
 	f.Table = cells.Table(sheets, workbook)
-	t := tabular{rd: rd, named: make(map[string][]*clothRow)}
-	headed := false
-	for i := range sheets {
-		headed = t.sheet(&sheets[i]) || headed
+	t, headed := rd.read(sheets, nil)
+	if t.clothless && len(t.named) > 0 {
+		t, headed = rd.read(sheets, t.named)
 	}
+	f.Table.Headings = t.heads
 	switch {
 	case fault != nil:
 		if fault.Cell.Column > 0 {
@@ -253,6 +258,16 @@ func (rd *Reader) Read(f *source.File, workbook bool) []syntax.Root {
 	return roots
 }
 
+// read reads the sheets. The names of the cloths help where a heading over the items'
+// cloths was lost; they are known once the sheets were read.
+func (rd *Reader) read(sheets []cells.Sheet, cloths map[string][]*clothRow) (t *tabular, headed bool) {
+	t = &tabular{rd: rd, named: make(map[string][]*clothRow), before: cloths}
+	for i := range sheets {
+		headed = t.sheet(&sheets[i]) || headed
+	}
+	return t, headed
+}
+
 // sheet reads a sheet: tables that begin with headings, one below the other. What
 // stands above the first, and a text alone above another, is a title. It reports
 // whether there were headings over items.
@@ -271,6 +286,11 @@ func (t *tabular) sheet(s *cells.Sheet) (headed bool) {
 		switch about := t.rd.heads(r, columns != nil); {
 		case about != aboutOrder:
 			columns, over = t.columns(r, about), about
+			if about == aboutItem && given(columns, "cloth") == nil {
+				t.clothless = true
+				columns = t.headCloth(columns, r, rows[i+1:])
+			}
+			t.heads = append(t.heads, r.Range())
 			headed = headed || about == aboutItem
 		case columns == nil, r.Texts() == 1 && i+1 < len(rows) && t.rd.heads(&rows[i+1], true) != aboutOrder:
 		case passedOver(columns, r):
@@ -329,6 +349,52 @@ func (t *tabular) columns(r *cells.Row, about subject) []column {
 			f.Nearest = bracketed(c.String(), c.unit)
 			t.flaws = append(t.flaws, f)
 		}
+	}
+	return list
+}
+
+// headCloth takes a column for that of the items' cloths, where no heading is: a column without a heading, or with one that is not known, that lists names of
+// cloths and nothing else. Where there are several such it takes none.
+func (t *tabular) headCloth(list []column, heads *cells.Row, rows []cells.Row) []column {
+	first := map[int]*cells.Cell{} // of each column that has such a name
+	other := map[int]bool{}        // the columns that have another text
+	for i := range list {
+		if list[i].known && !list[i].unread || list[i].shops {
+			other[list[i].cell.Column] = true
+		}
+	}
+	for i := range rows {
+		if t.rd.heads(&rows[i], true) != aboutOrder {
+			break
+		}
+		for k := range rows[i].Cells {
+			switch c := &rows[i].Cells[k]; {
+			case c.Text == "":
+			case t.before[c.Text] == nil:
+				other[c.Column] = true
+			case first[c.Column] == nil:
+				first[c.Column] = c
+			}
+		}
+	}
+	maps.DeleteFunc(first, func(column int, _ *cells.Cell) bool { return other[column] })
+	if len(first) != 1 {
+		return list
+	}
+	for n, entry := range first {
+		at, headed := slices.BinarySearchFunc(list, n, func(c column, n int) int { return c.cell.Column - n })
+		if !headed {
+			cell := heads.Cell(n)
+			if cell == nil {
+				cell = &cells.Cell{Column: n, At: entry.At, Remark: cells.Covered}
+			}
+			list = slices.Insert(list, at, column{cell: cell})
+		}
+		c := &list[at]
+		f := headingFlaw(order.UnknownField, c.cell)
+		f.Nearest = "cloth"
+		c.flaw, c.unread = &f, true
+		c.heading, c.known = t.rd.itemHeading(f.Nearest)
 	}
 	return list
 }
