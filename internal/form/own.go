@@ -21,6 +21,7 @@ type Kind struct {
 // A KindField is a field of a shop's own kind.
 type KindField struct {
 	Path    string
+	Says    string   // what the shop calls it, as the remark; "" for none
 	Words   []string // that may stand there, in place of the form's own; nil for those
 	Outcome bool     // it may be left blank
 }
@@ -107,7 +108,7 @@ func (d *definition) ask(kinds []string, in string, f KindField) error {
 		if of == nil {
 			continue
 		}
-		of.Need, of.Is.Blank = false, f.Outcome
+		of.Need, of.Is.Blank, of.Says = false, f.Outcome, f.Says
 		if f.Words != nil && of.Is.Words != nil {
 			of.Is.Words = f.Words
 		}
