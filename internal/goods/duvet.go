@@ -35,10 +35,10 @@ func duvetCover() *ws.Kind {
 		choice{"closure", "closure.kind", "buttons", "", ""},
 		choice{"closed", "closure.closed", "10 in / 25 cm", "2 to 20 in", ""},
 		choice{"usual closed", "", "10 in / 25 cm", "", ""},
-		choice{"widest pitch", "closure.at_most", "10 in / 25 cm", "4 to 14 in", ""},
+		choice{"widest spacing", "closure.at_most", "10 in / 25 cm", "4 to 14 in", ""},
 		choice{"button", "closure.button", "", "1/4 to 2 in", ""},
 		choice{"tape turn", "", "1/2 in / 15 mm", "", ""},
-		choice{"pitch most", "", "12 in / 30 cm", "", ""},
+		choice{"spacing most", "", "12 in / 30 cm", "", ""},
 		choice{"slack most", "", "2 in / 5 cm", "", ""})
 	called(k, "closed", "part sewn shut at each side")
 	called(k, "ease stated", "ease", "1 in", "2 in", "2 cm", "5 cm")
@@ -79,18 +79,18 @@ func duvetCover() *ws.Kind {
 		step{"fastener", "closure: snaps/tape", "{opening} + 2 × {tape turn}", "up", duvetTape},
 		step{"zip length", "closure: zip", opening, "down", ws.Common})
 	spaced(k, spread{
-		marks: "fastenings", field: "closure.count", pitch: "pitch", spacing: "closure.spacing",
-		run: opening, whole: string(ws.FinishedWidth), widest: "widest pitch", when: "closure: buttons/ties",
+		marks: "fastenings", field: "closure.count", pitch: "fastening spacing", spacing: "closure.spacing",
+		run: opening, whole: string(ws.FinishedWidth), widest: "widest spacing", when: "closure: buttons/ties",
 		counted: duvetButtons, spaced: duvetSpaces,
 	})
 	steps(k,
-		step{"fastenings at the most apart", "", "rounded up (({finished width} - 2 × {closed}) ÷ {pitch most}) - 1", "whole, hidden", ""},
+		step{"fastenings at the most apart", "", "rounded up (({finished width} - 2 × {closed}) ÷ {spacing most}) - 1", "whole, hidden", ""},
 		step{"button line", "closure: buttons/ties, {opening turn} > {tape turn}", "{opening turn} ÷ 2", "near, hidden", ws.Common},
 		step{"round", "", "2 × ({finished width} + {finished length})", "near, hidden", duvetPiping})
 	bias(k, piped{times: 1, run: "round"})
 	biasSquare(k)
 	for _, m := range []string{"buttons", "ties"} {
-		marks(k, mark{m, "the left finished side, at the foot", "fastenings, closure: " + m, "{fastenings}", "{closed} + {k} × {pitch}"})
+		marks(k, mark{m, "the left finished side, at the foot", "fastenings, closure: " + m, "{fastenings}", "{closed} + {k} × {fastening spacing}"})
 	}
 	notes(k,
 		note{"foot", "opening", "sewn shut for {closed} at each side; {opening} stays open"},

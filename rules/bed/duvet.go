@@ -43,8 +43,8 @@ var duvetGuards = []rule.Guard{
 	},
 	{
 		ID: "bed/buttons-far", Title: "buttons or ties are too far apart", Level: finding.Note, Kinds: duvets,
-		When: "fastenings, {pitch} > {pitch most}", At: []string{"closure.count", "closure.spacing", "closure.at_most"},
-		Message: "The foot closes every {pitch}: over {pitch most} it gapes in between. {fastenings at the most apart} would do.",
+		When: "fastenings, {fastening spacing} > {spacing most}", At: []string{"closure.count", "closure.spacing", "closure.at_most"},
+		Message: "The foot closes every {fastening spacing}: over {spacing most} it gapes in between. {fastenings at the most apart} would do.",
 		Checks:  "How far apart the buttons or ties of a duvet cover are.",
 		Because: "Between buttons too far apart the foot gapes, and the duvet works its way out.",
 		Source:  "Canadian Living, 'Duvet cover': 25.5 to 30.5 cm apart",
