@@ -292,7 +292,7 @@ func (t *ticket) item(it *worksheet.Item) Item {
 	t.stage = Join
 	t.row("join", t.seams(it, washed), it.Joined...)
 	t.row("", t.hands(it))
-	label := "folds"
+	label := "hems"
 	for _, edge := range []struct {
 		name  string
 		hem   *worksheet.Hem
@@ -507,16 +507,16 @@ func (t *ticket) unwashed(patterns []worksheet.Pattern) (washed string) {
 	for i := range patterns {
 		p := &patterns[i]
 		across, along := p.Net()
-		sizes = append(sizes, "the "+p.Name+" is "+t.length(across)+" wide × "+t.length(along)+" long")
-		for _, e := range p.Edges {
-			if text := e.Word + " " + t.length(e.Takes); e.Takes > 0 && !slices.Contains(edges, text) {
+		sizes = append(sizes, p.Name+" "+t.length(across)+" wide × "+t.length(along)+" long")
+		for side := range p.Edges {
+			if text := t.edge(patterns, p, worksheet.Side(side)); text != "" && !slices.Contains(edges, text) {
 				edges = append(edges, text)
 			}
 		}
 	}
-	t.row("unwashed", "the cloth is cut before its first wash, and shrinks in it. Until then "+strings.Join(sizes, ", ")+", between what the edges take")
+	t.row("unwashed", "the cloth is cut before its first wash, and shrinks in it. Make up to these sizes, between hems and seams: "+strings.Join(sizes, "; "))
 	if len(edges) > 0 {
-		t.row("", "before the wash: "+strings.Join(edges, ", "))
+		t.row("", "hems and seams before the wash: "+strings.Join(edges, ", "))
 	}
 	for i := range patterns {
 		for _, r := range patterns[i].Rows {
@@ -526,7 +526,38 @@ func (t *ticket) unwashed(patterns []worksheet.Pattern) (washed string) {
 	return "once washed"
 }
 
-// fromThe is where figures are measured from, with its article.
+// edge says what an edge of a piece takes, and which edge it is where others of that name
+// take another length; "" where it takes nothing.
+func (t *ticket) edge(patterns []worksheet.Pattern, p *worksheet.Pattern, side worksheet.Side) string {
+	e := &p.Edges[side]
+	if e.Takes <= 0 {
+		return ""
+	}
+	text := e.Word + " " + t.length(e.Takes)
+	for i := range patterns {
+		for k := range patterns[i].Edges {
+			if of := &patterns[i].Edges[k]; of.Word == e.Word && of.Takes > 0 && t.length(of.Takes) != t.length(e.Takes) {
+				return text + where(p, side)
+			}
+		}
+	}
+	return text
+}
+
+// where says which edge it is, or which two where both are called the same.
+func where(p *worksheet.Pattern, side worksheet.Side) string {
+	both := p.Edges[worksheet.Top].Word == p.Edges[worksheet.Foot].Word
+	switch {
+	case side == worksheet.Left || side == worksheet.Right:
+		return " at the sides"
+	case both:
+		return " at top and foot"
+	case side == worksheet.Top:
+		return " at the top"
+	}
+	return " at the foot"
+}
+
 // before is a text with what divides it from the next; "" for none.
 func before(text, mark string) string {
 	if text == "" {
@@ -535,6 +566,7 @@ func before(text, mark string) string {
 	return text + mark
 }
 
+// fromThe is where figures are measured from, with its article.
 func fromThe(from string) string {
 	if strings.HasPrefix(from, "the ") || strings.HasPrefix(from, "its ") {
 		return from
