@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -30,9 +31,8 @@ bolts are avoided; an item is never cut from two dye lots. Cloths count as one w
 name, width, repeat, nap, shrinkage, bolts and the way of cutting agree.
 
 The same orders are laid the same way on every machine: --effort counts steps, not
-seconds. With another --mode or more
-effort the cloth to buy is still the ticket's. The exit code is 1 if an order is on
-hold or pieces don't fit.`
+seconds. Whatever the --mode or the effort, the cloth to buy stays as on the ticket. The
+exit code is 1 if an order is on hold or pieces don't fit.`
 
 const layExample = `  cutgate lay bath.yaml
   cutgate lay --as svg bath.yaml > bath.svg
@@ -149,7 +149,7 @@ func runLay(c *cobra.Command, std streams, flags layFlags, args []string) error 
 		return errSaid
 	}
 	if format.One && len(laid.Spreads) != 1 {
-		return fmt.Errorf("a picture shows one cloth, and there are %d: name one with --cloth (%s)", len(laid.Spreads), clothWords(laid.Spreads))
+		return fmt.Errorf("a picture shows one cloth, and there are %d: name one with --cloth, or lay fewer orders (%s)", len(laid.Spreads), clothWords(laid.Spreads))
 	}
 	out := bufio.NewWriter(std.out)
 	if err := format.Write(out, laid, opts); err != nil {
@@ -184,7 +184,9 @@ func layMode(word string) (lay.Mode, error) {
 func clothWords(list []*spread.Spread) string {
 	var words []string
 	for _, s := range list {
-		words = append(words, s.Cloth)
+		if !slices.Contains(words, s.Cloth) {
+			words = append(words, s.Cloth)
+		}
 	}
 	return oneOf(words)
 }

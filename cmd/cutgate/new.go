@@ -102,7 +102,7 @@ func runNew(std streams, kind, as string) error {
 	}
 	i := slices.Index(newWords(), as)
 	if i < 0 {
-		return fmt.Errorf("unknown format %q to print: one of %s", as, oneOf(newWords()))
+		return fmt.Errorf("unknown format %q: one of %s", as, oneOf(newWords()))
 	}
 	if kind == "" {
 		_, err = io.WriteString(std.out, strings.Join(here.names, "\n")+"\n")

@@ -73,7 +73,7 @@ func FormatNamed(name string) (Format, error) {
 		}
 		names = append(names, f.Name)
 	}
-	return Format{}, fmt.Errorf("unknown report format %q: one of %s", name, strings.Join(names, ", "))
+	return Format{}, fmt.Errorf("unknown format %q: one of %s", name, strings.Join(names, ", "))
 }
 
 // skipped reports whether a quiet report leaves an order out.
