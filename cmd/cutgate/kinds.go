@@ -12,15 +12,18 @@ import (
 )
 
 const kindsLong = `kinds lists the goods whose sizes can be worked out, with the pieces each is cut into.
-With a kind it prints its worksheet: the choices, with the usual values; every step, with its formula and source;
-the pieces; and the known slips. What several pieces share is written once. The shop's own goods, from the house.cue of
-the working folder, are included.`
+With a kind it prints how it is worked out: the choices, with the usual values; the pieces; and
+the formula and source of each size and count an order may state. With --all it prints the
+whole worksheet: every step, and the known slips. What several pieces share is written once.
+The shop's own goods, from the house.cue of the working folder, are included.`
 
 const kindsExample = `  cutgate kinds
-  cutgate kinds tablecloth`
+  cutgate kinds tablecloth
+  cutgate kinds tablecloth --all`
 
 func newKindsCmd(std streams) *cobra.Command {
 	var look lookFlags
+	var all bool
 	c := &cobra.Command{
 		Use:               "kinds [KIND]",
 		Short:             "list the goods that can be worked out, or explain one",
@@ -28,18 +31,20 @@ func newKindsCmd(std streams) *cobra.Command {
 		Example:           kindsExample,
 		ValidArgsFunction: completeKinds,
 		RunE: func(_ *cobra.Command, args []string) error {
-			return runKinds(std, look, strings.Join(args, " "))
+			return runKinds(std, look, all, strings.Join(args, " "))
 		},
 	}
 	look.add(c)
+	c.Flags().BoolVar(&all, "all", false, "print every step and the known slips too")
 	return c
 }
 
-func runKinds(std streams, look lookFlags, name string) error {
+func runKinds(std streams, look lookFlags, all bool, name string) error {
 	opts, err := look.options(std)
 	if err != nil {
 		return err
 	}
+	opts.All = all
 	here, err := shopHere()
 	if err != nil {
 		return err

@@ -29,7 +29,7 @@ type Options struct {
 	Version string        // of the program; "" where it is not known
 	Brief   bool          // a ticket without its workings
 	Home    string        // address of information about the program; "" where there is none
-	All     bool          // a report for people lists each order that is clear to cut, however many
+	All     bool          // a report for people lists each order that is clear to cut, however many; a kind's page has every step
 	Known   bool          // findings that were known before are told from new ones
 }
 
