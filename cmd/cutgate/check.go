@@ -21,8 +21,8 @@ which is also read where no path is given. A file holds one order or several.
 --paths takes a list of paths from a file. Files without orders are skipped, so the
 list may name every changed file. Mistakes in house rules are reported.
 
-An order is clear to cut. With a warning, ask first. With an error it is on hold:
-cutting would spoil cloth, or someone could be hurt.
+An order with notes at most is clear to cut. One with a warning says to ask first. One
+with an error is on hold: cutting would spoil cloth, or someone could be hurt.
 
 Old orders need not all be fixed at once: --save-known saves their findings in a
 file, and with --known the exit code depends only on what is new. The verdict stays:
