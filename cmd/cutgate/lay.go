@@ -102,7 +102,7 @@ func runLay(c *cobra.Command, std streams, flags layFlags, args []string) error 
 		mode = &m
 	}
 	if flags.effort < 1 {
-		return fmt.Errorf("unknown effort %d: write a whole number from 1 up", flags.effort)
+		return fmt.Errorf("--effort can't be %d: write a whole number from 1 up", flags.effort)
 	}
 	opts, err := flags.options(std)
 	if err != nil {
@@ -130,6 +130,14 @@ func runLay(c *cobra.Command, std streams, flags layFlags, args []string) error 
 	})
 	if err != nil {
 		return fmt.Errorf("reading orders to lay: %w", err)
+	}
+	for i := range flags.turn {
+		flags.turn[i] = strings.TrimSpace(flags.turn[i])
+	}
+	if len(sheets) > 0 {
+		if err := turnable(flags.turn, sheets); err != nil {
+			return err
+		}
 	}
 	ctx, cancel := context.WithTimeout(c.Context(), layClock*time.Duration(flags.effort))
 	defer cancel()
@@ -179,6 +187,26 @@ func layMode(word string) (lay.Mode, error) {
 		words = append(words, m.String())
 	}
 	return 0, fmt.Errorf("unknown way to cut %q%s", word, hint(word, words))
+}
+
+// turnable is an error where no order has a piece of one of the names.
+func turnable(names []string, sheets []*worksheet.Sheet) error {
+	var pieces []string
+	for _, s := range sheets {
+		for i := range s.Items {
+			for _, p := range s.Items[i].Pieces {
+				if !slices.Contains(pieces, p.Name) {
+					pieces = append(pieces, p.Name)
+				}
+			}
+		}
+	}
+	for _, name := range names {
+		if !slices.Contains(pieces, name) {
+			return fmt.Errorf("no order has a piece %q%s", name, hint(name, pieces))
+		}
+	}
+	return nil
 }
 
 func clothWords(list []*spread.Spread) string {
