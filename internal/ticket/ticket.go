@@ -826,7 +826,7 @@ func (t *ticket) heading(it *worksheet.Item) {
 		after string
 	}{
 		{it.Get(worksheet.Fullness), " fullness"}, {it.Get(worksheet.PleatCount), " pleats a panel"}, {it.Get(worksheet.PleatSpacing), " between pleats"},
-		{it.Get(worksheet.TakeUp), " to each pleat"}, {it.Get(worksheet.PocketHeight), " pocket, flat"}, {it.Get(worksheet.TabCount), " tabs a panel"}, {it.Get(worksheet.TabGap), " between tabs"},
+		{it.Get(worksheet.TakeUp), " to each pleat"}, {it.Get(worksheet.PocketHeight), " pocket, measured flat"}, {it.Get(worksheet.TabCount), " tabs a panel"}, {it.Get(worksheet.TabGap), " between tabs"},
 	} {
 		if part.q != nil {
 			text += ", " + t.says(part.q) + part.after
