@@ -45,6 +45,7 @@ func (r *reader) kinds(v cue.Value) error {
 	if r.house.Form, err = form.With(asked); err != nil {
 		return err
 	}
+	r.house.Own = r.declares
 	r.house.Kinds, r.house.parts = all, kindsOf(r.house.Form, all)
 	return nil
 }
