@@ -11,7 +11,7 @@ import (
 	"cutgate/internal/worksheet"
 )
 
-const kindsLong = `kinds lists the goods whose sizes can be worked out, with the pieces each is cut into.
+const kindsLong = `kinds lists the kinds of goods that can be worked out, with the pieces each is cut into.
 With a kind it prints how it is worked out: the choices, with the usual values; the pieces; and
 the formula and source of each size and count an order may state. With --all it prints the
 whole worksheet: every step, and the known slips. What several pieces share is written once.
@@ -26,7 +26,7 @@ func newKindsCmd(std streams) *cobra.Command {
 	var all bool
 	c := &cobra.Command{
 		Use:               "kinds [KIND]",
-		Short:             "list the goods that can be worked out, or explain one",
+		Short:             "list the kinds of goods, or explain how one is worked out",
 		Long:              kindsLong,
 		Example:           kindsExample,
 		ValidArgsFunction: completeKinds,
@@ -75,5 +75,5 @@ func workedKind(name string, list []*worksheet.Kind) (*worksheet.Kind, error) {
 		}
 		names = append(names, k.Name)
 	}
-	return nil, fmt.Errorf("unknown kind of item %q%s", name, hint(name, names))
+	return nil, fmt.Errorf("unknown kind of goods %q%s", name, hint(name, names))
 }

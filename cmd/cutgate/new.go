@@ -135,7 +135,7 @@ func (s *shop) named(kind string) (string, error) {
 			return k, nil
 		}
 	}
-	return "", fmt.Errorf("unknown kind of item %q%s", kind, hint(kind, s.names))
+	return "", fmt.Errorf("unknown kind of goods %q%s", kind, hint(kind, s.names))
 }
 
 func slug(kind string) string { return strings.ReplaceAll(strings.ToLower(kind), " ", "-") }

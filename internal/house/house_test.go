@@ -353,7 +353,7 @@ func TestFaults(t *testing.T) {
 		{`rules: a: {check: 5, message: "m"}`, []string{"1:19: rules.a.check takes fields in braces"}},
 		{`rules: a: {check: {}, message: ""}`, []string{`1:32: rules.a.message is "": it takes words in quotes`}},
 		{`rules: a: {check: {}, message: "m", items: []}`, []string{"1:44: rules.a.items is empty: leave it out, or name one"}},
-		{`rules: a: {check: {}, message: "m", items: ["curtains"]}`, []string{`1:45: there is no kind of item "curtains": did you mean curtain?`}},
+		{`rules: a: {check: {}, message: "m", items: ["curtains"]}`, []string{`1:45: there is no kind of goods "curtains": did you mean curtain?`}},
 		{`rules: a: {check: {}, message: "m", level: "off"}`, []string{`1:44: rules.a.level is "off": it takes one of warning, error or note`}},
 		{`rules: a: {check: hems: botom: turn: >=5, message: "m"}`, []string{"1:25: no item has hems.botom: did you mean bottom?"}},
 		{`rules: a: {items: ["napkin"], check: hems: bottom: turn: >=5, message: "m"}`, []string{"1:38: no item has hems: did you mean hem?"}},
