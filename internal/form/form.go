@@ -200,6 +200,9 @@ func (l linker) shape(s *Shape, name string, t reflect.Type) error {
 		return l.kinds(s, t)
 	case s.Named != nil:
 		s.Wanted = "{name: " + l.groups[s.Named.Group].sample() + "}"
+		if s.Named.Leaf == "percent" {
+			s.Wanted = "{cotton: 100}"
+		}
 		of, ok := t.Elem().FieldByName("Of")
 		if !ok {
 			return fmt.Errorf("%v has no entries", t)
