@@ -22,8 +22,8 @@ import (
 const layLong = `lay shows where on the cloth each piece is cut: in rows right across, as most workrooms
 cut, or as the order or the house has it laid, with the running length, the least length
 any lay could take, and what other ways of cutting would save. Orders in one cloth are
-laid together unless the house does not; each piece says which order it is for, and the
-saving is shown.
+laid together unless the house lays them apart; each piece says which order it is for, and
+the saving is shown.
 
 The grain runs along the bolt, and all pieces lie the same way up. Repeats are
 matched, with all of one half of a half drop before the other; flaws and the ends of
