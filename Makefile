@@ -38,6 +38,7 @@ judge:
 # HOME_PAGE is where people find information about the program: SARIF reports name it.
 HOME_PAGE ?=
 build: # without C, as it then starts sooner
+	$(if $(HOME_PAGE),$(if $(filter http://% https://%,$(HOME_PAGE)),,$(error HOME_PAGE is an address that begins with https://)))
 	CGO_ENABLED=0 $(GO) build -ldflags "-X main.homePage=$(HOME_PAGE)" -o bin/cutgate ./cmd/cutgate
 
 # The manual pages, which the commands write themselves.

@@ -3,6 +3,7 @@ package main
 import (
 	"bufio"
 	"fmt"
+	"io"
 	"slices"
 
 	"github.com/spf13/cobra"
@@ -20,10 +21,10 @@ which is also read where no path is given. A file holds one order or several.
 --paths takes a list of paths from a file. Files without orders are skipped, so the
 list may name every changed file. Mistakes in house rules are reported.
 
-An order is clear to cut. With a warning, ask first. With an error it is on hold:
-cutting would spoil cloth, or someone could be hurt.
+An order with notes at most is clear to cut. One with a warning says to ask first. One
+with an error is on hold: cutting would spoil cloth, or someone could be hurt.
 
-Old orders need not all be fixed at once: --save-known keeps their findings in a
+Old orders need not all be fixed at once: --save-known saves their findings in a
 file, and with --known the exit code depends only on what is new. The verdict stays:
 a known mistake still spoils cloth.`
 
@@ -65,8 +66,8 @@ func newCheckCmd(std streams) *cobra.Command {
 	completes(c, "hold-at", levelWords()...)
 	c.Flags().BoolVarP(&flags.quiet, "quiet", "q", false, "leave out orders that are clear to cut")
 	c.Flags().BoolVar(&flags.all, "all", false, "list each order that is clear to cut, however many there are")
-	c.Flags().StringVar(&flags.known, "known", "", "mark the findings that this file knows, and exit by the new ones")
-	c.Flags().StringVar(&flags.saveKnown, "save-known", "", "write what is found to this file of known findings, and exit with 0")
+	c.Flags().StringVar(&flags.known, "known", "", "exit with 1 only for findings that are not in this file of known findings")
+	c.Flags().StringVar(&flags.saveKnown, "save-known", "", "save what is found in this file of known findings, and exit with 0; the report is printed only with --as")
 	return c
 }
 
@@ -114,7 +115,11 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 	}
 
 	progress := newProgress(std.err)
-	out := bufio.NewWriterSize(progress.before(std.out), 64<<10)
+	to := progress.before(std.out)
+	if saved.name != "" && !c.Flags().Changed("as") {
+		to = io.Discard // what is saved is not read as well, unless a report is asked for
+	}
+	out := bufio.NewWriterSize(to, 64<<10)
 	report := format.New(out, opts)
 	var worst finding.Level
 	failed := complaints{w: progress.before(std.err)}

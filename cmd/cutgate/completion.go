@@ -9,7 +9,7 @@ import (
 )
 
 const completionLong = `completion prints a script that lets your shell complete commands and their
-flags, order files, rules and kinds of item. make install already installs it
+flags, order files, rules and kinds of goods. make install already installs it
 for bash, zsh and fish.
 
 Load the script into the running shell, or save it where your shell looks for

@@ -22,8 +22,8 @@ import (
 )
 
 const correctLong = `correct writes the corrected values into work orders, and says what it changed.
-Everything else stays the same to the byte: comments, layout, quote marks and the way
-a length was written. An order is written as a whole or not at all.
+Everything else stays exactly as it was: comments, layout, quote marks and the way
+a length was written. A file is replaced as a whole or not at all.
 
 Only values the arithmetic leaves no choice about are changed. --likely also makes
 the choices check proposes: review them. Advice, and anything about safety, is

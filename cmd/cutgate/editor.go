@@ -21,7 +21,7 @@ func newEditorCmd(std streams) *cobra.Command {
 		Short:   "check orders in an editor as you type",
 		Long:    strings.TrimRight(editorText, "\n"),
 		Example: editorExample + oneOf(textWords()),
-		Args:    cobra.NoArgs,
+		Args:    takesNone,
 		RunE: func(c *cobra.Command, _ []string) error {
 			return runEditor(c, std, flags)
 		},

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/spf13/cobra"
 )
@@ -39,7 +40,7 @@ func unknownCommand(root *cobra.Command, word string) error {
 			texts = append(texts, c.Name())
 		}
 	}
-	return fmt.Errorf("unknown command %q%s", word, hintOr(word, append(texts, names...), "one of "+oneOf(names)))
+	return fmt.Errorf("unknown command or topic %q%s", word, hintOr(word, slices.Concat(texts, names), "the commands are "+oneOf(names)+"; the topics "+oneOf(texts)))
 }
 
 // completeCommands offers the commands.

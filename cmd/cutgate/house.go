@@ -45,7 +45,7 @@ func newHouseCmd(std streams) *cobra.Command {
 		Short:   "show the house rules in force, and where each comes from",
 		Long:    houseLong,
 		Example: houseExample,
-		Args:    cobra.MaximumNArgs(1),
+		Args:    atMostOne("order"),
 		RunE: func(c *cobra.Command, args []string) error {
 			return runHouse(c, std, flags, args)
 		},
@@ -108,7 +108,7 @@ func folderOf(args []string) (string, error) {
 	}
 	info, err := os.Stat(args[0])
 	if err != nil {
-		return "", fmt.Errorf("looking for house rules: %w", err)
+		return "", withoutCall(err)
 	}
 	if info.IsDir() {
 		return args[0], nil

@@ -11,35 +11,40 @@ import (
 	"cutgate/internal/worksheet"
 )
 
-const kindsLong = `kinds lists the goods whose sizes can be worked out, with the pieces each is cut into.
-With a kind it prints its worksheet: the choices, with the usual values; every step, with its formula and source;
-the pieces; and the known slips. What several pieces share is written once. The shop's own goods, from the house.cue of
-the working folder, are included.`
+const kindsLong = `kinds lists the kinds of goods that can be worked out, with the pieces each is cut into.
+With a kind it prints how it is worked out: the choices, with the usual values; the pieces; and
+the formula and source of each size and count an order may state. With --all it prints the
+whole worksheet: every step, and the known slips. What several pieces share is written once.
+The shop's own goods, from the house.cue of the working folder, are included.`
 
 const kindsExample = `  cutgate kinds
-  cutgate kinds tablecloth`
+  cutgate kinds tablecloth
+  cutgate kinds tablecloth --all`
 
 func newKindsCmd(std streams) *cobra.Command {
 	var look lookFlags
+	var all bool
 	c := &cobra.Command{
 		Use:               "kinds [KIND]",
-		Short:             "list the goods that can be worked out, or explain one",
+		Short:             "list the kinds of goods, or explain how one is worked out",
 		Long:              kindsLong,
 		Example:           kindsExample,
 		ValidArgsFunction: completeKinds,
 		RunE: func(_ *cobra.Command, args []string) error {
-			return runKinds(std, look, strings.Join(args, " "))
+			return runKinds(std, look, all, strings.Join(args, " "))
 		},
 	}
 	look.add(c)
+	c.Flags().BoolVar(&all, "all", false, "print every step and the known slips too")
 	return c
 }
 
-func runKinds(std streams, look lookFlags, name string) error {
+func runKinds(std streams, look lookFlags, all bool, name string) error {
 	opts, err := look.options(std)
 	if err != nil {
 		return err
 	}
+	opts.All = all
 	here, err := shopHere()
 	if err != nil {
 		return err
@@ -70,5 +75,5 @@ func workedKind(name string, list []*worksheet.Kind) (*worksheet.Kind, error) {
 		}
 		names = append(names, k.Name)
 	}
-	return nil, fmt.Errorf("unknown kind of item %q%s", name, hint(name, names))
+	return nil, fmt.Errorf("unknown kind of goods %q%s", name, hint(name, names))
 }

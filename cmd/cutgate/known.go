@@ -19,7 +19,7 @@ func readKnown(name string) (*lint.Known, error) {
 	}
 	text, err := os.ReadFile(name)
 	if err != nil {
-		return nil, fmt.Errorf("reading known findings: %w", err)
+		return nil, fmt.Errorf("reading known findings: %w", withoutCall(err))
 	}
 	known, err := lint.ReadKnown(text)
 	if err != nil {

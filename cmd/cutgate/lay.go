@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -21,8 +22,8 @@ import (
 const layLong = `lay shows where on the cloth each piece is cut: in rows right across, as most workrooms
 cut, or as the order or the house has it laid, with the running length, the least length
 any lay could take, and what other ways of cutting would save. Orders in one cloth are
-laid together unless the house does not; each piece says which order it is for, and the
-saving is shown.
+laid together unless the house lays them apart; each piece says which order it is for, and
+the saving is shown.
 
 The grain runs along the bolt, and all pieces lie the same way up. Repeats are
 matched, with all of one half of a half drop before the other; flaws and the ends of
@@ -30,9 +31,8 @@ bolts are avoided; an item is never cut from two dye lots. Cloths count as one w
 name, width, repeat, nap, shrinkage, bolts and the way of cutting agree.
 
 The same orders are laid the same way on every machine: --effort counts steps, not
-seconds. With another --mode or more
-effort the cloth to buy is still the ticket's. The exit code is 1 if an order is on
-hold or pieces don't fit.`
+seconds. Whatever the --mode or the effort, the cloth to buy stays as on the ticket. The
+exit code is 1 if an order is on hold or pieces don't fit.`
 
 const layExample = `  cutgate lay bath.yaml
   cutgate lay --as svg bath.yaml > bath.svg
@@ -102,7 +102,7 @@ func runLay(c *cobra.Command, std streams, flags layFlags, args []string) error 
 		mode = &m
 	}
 	if flags.effort < 1 {
-		return fmt.Errorf("unknown effort %d: write a whole number from 1 up", flags.effort)
+		return fmt.Errorf("--effort can't be %d: write a whole number from 1 up", flags.effort)
 	}
 	opts, err := flags.options(std)
 	if err != nil {
@@ -131,6 +131,14 @@ func runLay(c *cobra.Command, std streams, flags layFlags, args []string) error 
 	if err != nil {
 		return fmt.Errorf("reading orders to lay: %w", err)
 	}
+	for i := range flags.turn {
+		flags.turn[i] = strings.TrimSpace(flags.turn[i])
+	}
+	if len(sheets) > 0 {
+		if err := turnable(flags.turn, sheets); err != nil {
+			return err
+		}
+	}
 	ctx, cancel := context.WithTimeout(c.Context(), layClock*time.Duration(flags.effort))
 	defer cancel()
 	laid.Spreads, laid.Left, err = spread.Of(ctx, sheets, spread.Options{
@@ -149,7 +157,7 @@ func runLay(c *cobra.Command, std streams, flags layFlags, args []string) error 
 		return errSaid
 	}
 	if format.One && len(laid.Spreads) != 1 {
-		return fmt.Errorf("a picture shows one cloth, and there are %d: name one with --cloth (%s)", len(laid.Spreads), clothWords(laid.Spreads))
+		return fmt.Errorf("a picture shows one cloth, and there are %d: name one with --cloth, or lay fewer orders (%s)", len(laid.Spreads), clothWords(laid.Spreads))
 	}
 	out := bufio.NewWriter(std.out)
 	if err := format.Write(out, laid, opts); err != nil {
@@ -181,10 +189,32 @@ func layMode(word string) (lay.Mode, error) {
 	return 0, fmt.Errorf("unknown way to cut %q%s", word, hint(word, words))
 }
 
+// turnable is an error where no order has a piece of one of the names.
+func turnable(names []string, sheets []*worksheet.Sheet) error {
+	var pieces []string
+	for _, s := range sheets {
+		for i := range s.Items {
+			for _, p := range s.Items[i].Pieces {
+				if !slices.Contains(pieces, p.Name) {
+					pieces = append(pieces, p.Name)
+				}
+			}
+		}
+	}
+	for _, name := range names {
+		if !slices.Contains(pieces, name) {
+			return fmt.Errorf("no order has a piece %q%s", name, hint(name, pieces))
+		}
+	}
+	return nil
+}
+
 func clothWords(list []*spread.Spread) string {
 	var words []string
 	for _, s := range list {
-		words = append(words, s.Cloth)
+		if !slices.Contains(words, s.Cloth) {
+			words = append(words, s.Cloth)
+		}
 	}
 	return oneOf(words)
 }

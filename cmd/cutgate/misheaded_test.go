@@ -92,3 +92,41 @@ func turnedRound(head string) string {
 	b[i-1], b[i] = b[i], b[i-1]
 	return string(b)
 }
+
+// A lost, mistaken or missing heading over the cloths of the items is one mistake, however
+// many orders stand under it.
+func TestLostClothHeading(t *testing.T) {
+	t.Parallel()
+	checker, err := lint.New(rules.All())
+	if err != nil {
+		t.Fatal(err)
+	}
+	const table = "order,units,item,cloth,finished width,finished length,hem turn,hem folds\n" +
+		"TR-1,in,napkin,lawn,18,18,3/8,2\n,,napkin,lawn,20,20,3/8,2\nTR-2,in,napkin,holland,20,20,3/8,2\n" +
+		"\ncloth,fiber linen,width,washed\nlawn,100,60,true\nholland,100,54,true\n"
+	before := reported(checker, table)
+	for name, changed := range map[string]string{
+		"lost":     strings.Replace(table, ",cloth,", ",,", 1),
+		"mistaken": strings.Replace(table, ",cloth,", ",stuff,", 1),
+		"near one": strings.Replace(table, ",cloth,", ",quality,", 1),
+		"missing":  strings.NewReplacer(",cloth,", ",", "napkin,lawn", "napkin", "napkin,holland", "napkin").Replace(table),
+	} {
+		found := slices.DeleteFunc(reported(checker, changed), func(said string) bool { return slices.Contains(before, said) })
+		if len(found) != 1 {
+			t.Errorf("%s: reported as\n%s", name, strings.Join(found, "\n"))
+		}
+	}
+}
+
+// reported is what a report says is wrong with a CSV text: what several orders of it share,
+// once.
+func reported(checker *lint.Checker, text string) (list []string) {
+	var once shared
+	for _, res := range checker.CheckFile(&source.File{Text: text}, load.CSV) {
+		once.setAside(&res)
+		for _, f := range res.Findings {
+			list = append(list, f.Rule+": "+f.Message)
+		}
+	}
+	return list
+}

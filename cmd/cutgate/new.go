@@ -21,10 +21,10 @@ import (
 const newLong = `new prints a work order to fill in, with comments. Its figures are an example
 that is clear to cut. Without a kind it lists the kinds.
 
-As a sheet the order has a row for each item under headings in the form's words, with
-the cloths on a sheet of their own, or below. A workbook has the comments as notes on
-its headings. Add rows for more items and orders, and columns for more fields, for
-example cut 1 width for the width of the first cut.`
+As CSV or XLSX the order has a row for each item, under headings in the form's words; the
+cloths are on a sheet of their own, or below. A workbook has the comments as notes on its
+headings. Add rows for more items and orders, and columns for more fields: cut 1 width,
+for example, is the width of the first cut.`
 
 const newExample = `  cutgate new shower curtain > bath.yaml
   cutgate new curtain --as xlsx > sitting-room.xlsx`
@@ -102,7 +102,7 @@ func runNew(std streams, kind, as string) error {
 	}
 	i := slices.Index(newWords(), as)
 	if i < 0 {
-		return fmt.Errorf("unknown format %q to print: one of %s", as, oneOf(newWords()))
+		return fmt.Errorf("unknown format %q: one of %s", as, oneOf(newWords()))
 	}
 	if kind == "" {
 		_, err = io.WriteString(std.out, strings.Join(here.names, "\n")+"\n")
@@ -135,7 +135,7 @@ func (s *shop) named(kind string) (string, error) {
 			return k, nil
 		}
 	}
-	return "", fmt.Errorf("unknown kind of item %q%s", kind, hint(kind, s.names))
+	return "", fmt.Errorf("unknown kind of goods %q%s", kind, hint(kind, s.names))
 }
 
 func slug(kind string) string { return strings.ReplaceAll(strings.ToLower(kind), " ", "-") }

@@ -13,7 +13,7 @@ import (
 
 // What stands above the headings of a sheet to fill in.
 const (
-	titleOfItems  = "# One item a row. What is left blank is worked out; what is written is checked. A length may be 68 or 9 1/2 or 137 cm."
+	titleOfItems  = "# One item a row. Leave a size blank to have it worked out; write it to have it checked. A length may be 68 or 9 1/2 or 137 cm."
 	titleOfCloths = "# One cloth a row under the name that items call it by."
 )
 

@@ -111,6 +111,10 @@ func newRootCmd(std streams) *cobra.Command {
 		RunE: func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
+		if wrong := (*pflag.InvalidValueError)(nil); errors.As(err, &wrong) {
+			f := wrong.GetFlag()
+			return fmt.Errorf("--%s can't be %q: write %s", f.Name, wrong.GetValue(), valueWords[f.Value.Type()])
+		}
 		return fmt.Errorf("%w: %s --help lists the flags", err, c.CommandPath())
 	})
 	root.SetVersionTemplate("{{.Name}} {{.Version}}\n")
@@ -132,6 +136,27 @@ func newRootCmd(std streams) *cobra.Command {
 	root.SetHelpCommand(newHelpCmd())
 	root.InitDefaultHelpCmd()
 	return root
+}
+
+// valueWords say what is written behind a flag, by the types that can be written wrong.
+var valueWords = map[string]string{"bool": "true or false", "int64": "a whole number", "uint64": "a whole number, 0 or more", "stringSlice": "words with commas between them"}
+
+// atMostOne takes one argument or none.
+func atMostOne(what string) cobra.PositionalArgs {
+	return func(c *cobra.Command, args []string) error {
+		if len(args) > 1 {
+			return fmt.Errorf("%s takes one %s, and there are %d", c.Name(), what, len(args))
+		}
+		return nil
+	}
+}
+
+// takesNone takes no argument.
+func takesNone(c *cobra.Command, args []string) error {
+	if len(args) > 0 {
+		return fmt.Errorf("%s takes flags only, and there is %q", c.Name(), args[0])
+	}
+	return nil
 }
 
 // version is the program's version as it was built; "" where nothing says.

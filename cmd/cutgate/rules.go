@@ -32,7 +32,7 @@ func newRulesCmd(std streams) *cobra.Command {
 		Short:             "list the rules, or explain one",
 		Long:              rulesLong,
 		Example:           rulesExample,
-		Args:              cobra.MaximumNArgs(1),
+		Args:              atMostOne("rule"),
 		ValidArgsFunction: completeRules,
 		RunE: func(_ *cobra.Command, args []string) error {
 			if sources {
@@ -114,5 +114,5 @@ func chooseRules(name string, all []*rule.Rule) (*rule.Rule, []*rule.Rule, error
 		}
 		names = append(names, r.ID)
 	}
-	return nil, nil, fmt.Errorf("unknown rule %q%s", name, hintOr(name, names, "see cutgate rules for all"))
+	return nil, nil, fmt.Errorf("unknown rule %q%s", name, hintOr(name, names, "cutgate rules lists them"))
 }

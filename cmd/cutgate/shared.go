@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"math"
 	"os"
 	"path/filepath"
@@ -50,7 +51,6 @@ func (f *readFlags) addRules(c *cobra.Command) {
 	c.Flags().BoolVar(&f.trustCUE, "trust-cue", false, "let orders in CUE compute and import, which can take any amount of time and memory")
 	c.Flags().StringVar(&f.house, "house", "", "take the house rules from this file, not from beside the orders")
 	c.Flags().BoolVar(&f.noHouse, "no-house", false, "ignore house rules; use the built-in tables")
-	c.MarkFlagsMutuallyExclusive("house", "no-house")
 	completes(c, "reads", formatWords()...)
 	_ = c.MarkFlagFilename("house", strings.TrimPrefix(filepath.Ext(house.FileName), "."))
 	c.ValidArgsFunction = completeOrders
@@ -64,6 +64,9 @@ func (f *readFlags) addPaths(c *cobra.Command) {
 // checker returns a checker with the given rules, and with the house rules that
 // the flags ask for.
 func (f *readFlags) checker(rules []*rule.Rule) (*lint.Checker, error) {
+	if f.house != "" && f.noHouse {
+		return nil, errors.New("--house and --no-house can't both be given")
+	}
 	c, err := lint.New(rules)
 	if err != nil {
 		return nil, err
@@ -143,12 +146,25 @@ func (f *readFlags) open(args []string, std streams, what string) (*lint.Checker
 			return nil, nil, err
 		}
 	}
+	if f.house != "" && !f.noHouse {
+		if _, err := os.Stat(f.house); err != nil { // else it would be said for every order
+			return nil, nil, fmt.Errorf("reading house rules: %w", withoutCall(err))
+		}
+	}
 	checker, err := f.checker(rules.All())
 	if err != nil {
 		return nil, nil, err
 	}
 	inputs, err := f.inputs(paths, checker.Loader, std)
 	return checker, inputs, err
+}
+
+// withoutCall is an error of a file without the system's call: the file, and why.
+func withoutCall(err error) error {
+	if of := (*fs.PathError)(nil); errors.As(err, &of) {
+		return fmt.Errorf("%s: %w", of.Path, of.Err)
+	}
+	return err
 }
 
 // lookFlags are the flags of all commands that write for people.
@@ -212,7 +228,7 @@ func pathsOr(paths []string, std streams, what string) ([]string, error) {
 func parseHoldAt(word string) (finding.Level, error) {
 	level, err := finding.ParseLevel(word)
 	if err != nil || level == finding.Off {
-		return level, fmt.Errorf("unknown level %q to hold at: one of %s", word, oneOf(levelWords()))
+		return level, fmt.Errorf("unknown level %q: one of %s", word, oneOf(levelWords()))
 	}
 	return level, nil
 }

@@ -25,9 +25,9 @@ Rows are in the order of the work: measure, cut, join, side hems, foot, top, mar
 holes, make up, press, hang. Items that are alike appear once, with their
 count. --as html writes a page to print on A4 or Letter, with a picture of each piece
 as it is cut and boxes for what is measured at the bench; a folder's orders come one
-to a sheet. --lay adds how the cloth is cut, with which piece is for which order: in
-rows unless the order or the house has it otherwise, the orders of one cloth together
-unless the house lays them apart.`
+to a sheet. --lay adds how the cloth is cut, and which order each piece is for: in
+rows, unless the order or the house has it otherwise, and the orders in one cloth
+together, unless the house lays them apart.`
 
 const ticketExample = `  cutgate ticket bath.yaml
   cutgate ticket bath.yaml | lp

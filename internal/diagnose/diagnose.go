@@ -85,7 +85,7 @@ func (p *problem) note(v *verdict) {
 		c := &p.choices[e.choice]
 		m := worksheet.Misread{Name: c.Name, Items: c.Items, Node: c.Node, At: c.Node.At, Stated: c.Value, Corrected: p.printed(c, e.value), FarAhead: v.farAhead[k]}
 		m.Slip = slipCalled(e.slip.name)
-		if of, ok := s.OutcomeAt(c.Node); ok && e.slip.name != sizesSwapped {
+		if of, ok := s.OutcomeAt(c.Node); ok && e.slip.name != worksheet.TwoSwapped {
 			w := worksheet.Wrong{Quantity: of, At: c.Node.At, Node: c.Node, Stated: c.Value, Corrected: m.Corrected, Slip: m.Slip, Likely: true}
 			w.Quantity.Value, w.Quantity.Source = e.value, worksheet.Common
 			chosen = append(chosen, w)

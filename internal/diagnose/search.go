@@ -14,8 +14,6 @@ import (
 )
 
 const (
-	sizesSwapped = "the two were swapped"
-
 	windowOne  = 7.0       // a reading this much dearer than the cheapest counts no more, where that one blames an outcome at most
 	windowMore = 12.5      // and where it blames several, of which another may clear two
 	mostRuns   = 2_500     // workings out for one order, so that a hostile one has an end
@@ -422,7 +420,7 @@ func (p *problem) blame(t *trial, r *reading, wrong []int, over []mistake) bool 
 			m := p.price(t, i, t.at[i])
 			for _, e := range r.edits {
 				if e.with == i+1 && closeTo(m.right, p.choices[e.choice].Value) {
-					m.cost, m.slip = 0, &worksheet.Slip{Name: sizesSwapped}
+					m.cost, m.slip = 0, &worksheet.Slip{Name: worksheet.TwoSwapped}
 				}
 			}
 			for k := first; k < len(r.mistakes); k++ {

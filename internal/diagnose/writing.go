@@ -49,7 +49,7 @@ var (
 	hemIn        = blunder{"a hem was counted in it, or left off", 3.2}
 	hemWrong     = blunder{hemIn.name, 4.0} // in an outcome, whose own slips are declared
 	swapped      = blunder{worksheet.SidesSwapped, 3.0}
-	twoSwapped   = blunder{sizesSwapped, swapped.cost}
+	twoSwapped   = blunder{worksheet.TwoSwapped, swapped.cost}
 )
 
 // A writer knows how numbers are written at a place of the form.

@@ -73,6 +73,15 @@ func TestCompletionOfOwnKind(t *testing.T) {
 	if got := offered(7, 4); !slices.Contains(got, "board") || slices.Contains(got, "heading") {
 		t.Errorf("the fields offered are %q", got)
 	}
+	e.open(uri, "yaml", strings.TrimSuffix(text, "    \n")+"    board: {width: 150, height: 60, depth: 8}\n    back: {cloth: velvet}\n    quantity: 2\n")
+	said := func(line, character int) string {
+		return call[struct{ Contents struct{ Value string } }](e, "textDocument/hover", object{"textDocument": object{"uri": uri}, "position": object{"line": line, "character": character}}).Contents.Value
+	}
+	for what, at := range map[string][2]int{"board height": {7, len("    board: {width: 150, h")}, "cloth of the back": {8, len("    back: {c")}, "1 unless stated": {9, 6}} {
+		if got := said(at[0], at[1]); !strings.Contains(got, what) || strings.Contains(got, "box") {
+			t.Errorf("over a field of it stands %q, without %q", got, what)
+		}
+	}
 }
 
 const begun1 = `order: TR-1

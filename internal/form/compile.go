@@ -22,9 +22,9 @@ import (
 
 //go:generate env UPDATE=1 go test -run TestCompiled .
 
-// Compile makes the content of schema/compiled.json from the schemas. The same
-// schemas give the same bytes. It takes a subset of CUE: closed groups with
-// fields that may or must be given, embedded definitions, lists, any-name
+// Compile returns the content of schema/compiled.json for the schemas. The same
+// schemas give the same bytes. It accepts a subset of CUE: closed groups with
+// optional or required fields, embedded definitions, lists, any-name
 // groups, null for outcomes, words, kinds told apart by their item, and leaf
 // definitions with a @leaf attribute. Anything else is an error.
 func Compile() ([]byte, error) {
@@ -49,8 +49,8 @@ func Compile() ([]byte, error) {
 	return append(inRows(out), '\n'), nil
 }
 
-// inRows breaks compact JSON into lines, so that each group of the form and each
-// row of a table has its own.
+// inRows breaks compact JSON into lines, one for each group of the form and each
+// row of a table.
 func inRows(compact []byte) []byte {
 	var out []byte
 	depth, quoted, escaped := 0, false, false
@@ -124,14 +124,14 @@ func tradeValue(files []*ast.File) (jsontext.Value, error) {
 	return v.MarshalJSON()
 }
 
-// A compiler turns definitions into groups, each once.
+// A compiler turns each definition into a group, once.
 type compiler struct {
 	defs map[string]*ast.Field
 	form definition
 	done map[string]bool
 }
 
-// definitions are the schemas' definitions by name.
+// definitions returns the schemas' definitions by name.
 func definitions(files []*ast.File) map[string]*ast.Field {
 	defs := map[string]*ast.Field{}
 	for _, f := range files {
@@ -146,8 +146,8 @@ func definitions(files []*ast.File) map[string]*ast.Field {
 	return defs
 }
 
-// allowances are what the schema says of what a shop does where an order does not say:
-// each field has a remark, but for lists and groups.
+// allowances returns the fields of #Allowances, which say what a shop does when an order
+// does not. Each must have a remark, except lists and groups.
 func allowances(files []*ast.File) (list []allowance, err error) {
 	d := definitions(files)["#Allowances"]
 	if d == nil {
@@ -192,12 +192,12 @@ func compileForm(files []*ast.File, start string) (definition, error) {
 	return c.form, err
 }
 
-// at says where in the schemas an error is.
+// at adds to an error its place in the schemas.
 func at(n ast.Node, format string, args ...any) error {
 	return fmt.Errorf("%v: %s", n.Pos(), fmt.Sprintf(format, args...))
 }
 
-// reference compiles what a definition's name stands for.
+// reference compiles the definition that a name refers to.
 func (c *compiler) reference(name string) (Shape, error) {
 	def, ok := c.defs[name]
 	if !ok {
@@ -211,7 +211,7 @@ func (c *compiler) reference(name string) (Shape, error) {
 	return c.shape(def.Value, name[1:])
 }
 
-// shape compiles an expression; a group in it is called name.
+// shape compiles an expression; a group in it gets the given name.
 func (c *compiler) shape(e ast.Expr, name string) (Shape, error) {
 	switch e := e.(type) {
 	case *ast.ParenExpr:
@@ -273,7 +273,7 @@ func (c *compiler) choice(e *ast.BinaryExpr, name string) (Shape, error) {
 	return all, nil
 }
 
-// alternatives returns the parts of a disjunction, in order.
+// alternatives returns the operands of a disjunction, in order.
 func alternatives(e ast.Expr) []ast.Expr {
 	if or, ok := e.(*ast.BinaryExpr); ok && or.Op == token.OR {
 		return append(alternatives(or.X), alternatives(or.Y)...)
@@ -318,7 +318,7 @@ func (c *compiler) group(e *ast.StructLit, name string) error {
 		return nil
 	}
 	c.done[name] = true
-	// Groups stand in the order in which the form comes to them.
+	// Groups are listed in the order the form first uses them.
 	place := len(c.form.Groups)
 	c.form.Groups = append(c.form.Groups, Group{Name: name})
 	fields, err := c.fields(e, name)
@@ -368,10 +368,10 @@ func (c *compiler) fields(e *ast.StructLit, name string) ([]Field, error) {
 	return fields, nil
 }
 
-// remark is the comment behind a field on its line, or "".
+// remark returns the comment at the end of a field's line, or "".
 func remark(f *ast.Field) (text string) {
 	if _, ok := f.Value.(*ast.StructLit); ok {
-		return "" // those inside it are its fields'
+		return "" // the comments inside a struct belong to its fields
 	}
 	ast.Walk(f, func(n ast.Node) bool {
 		for _, c := range ast.Comments(n) {

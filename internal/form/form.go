@@ -1,9 +1,9 @@
-// Package form is the order form: what may stand where on it, what a person who
-// fills it in is asked, and other workrooms' words for its own.
+// Package form is the order form: what may be written where, what whoever fills it in
+// is asked, and other workrooms' words for the form's own.
 //
 // The form is defined in CUE, in package schema. It is compiled once, when the
-// program is built, into schema/compiled.json, so that reading an order starts no
-// evaluator. A fuzz test holds the verdict on an order's shape against CUE's own.
+// program is built, into schema/compiled.json, so that reading an order needs no CUE
+// evaluator. A fuzz test compares the verdict on an order's shape with CUE's own.
 package form
 
 import (
@@ -20,22 +20,22 @@ import (
 	"cutgate/schema"
 )
 
-// compiled is the content of schema/compiled.json.
+// compiled mirrors schema/compiled.json.
 type compiled struct {
 	Order      definition     `json:"order"`
 	Trade      jsontext.Value `json:"trade,omitzero"`
 	Allowances []allowance    `json:"allowances,omitzero"`
 }
 
-// An allowance is what the schema says of a field of #Allowances.
+// An allowance describes a field of #Allowances.
 type allowance struct {
 	Name  string `json:"name"`
-	Says  string `json:"says"`           // the remark on it
-	Share bool   `json:"share,omitzero"` // a part of one, said as a percentage
+	Says  string `json:"says"`           // its remark in the schema
+	Share bool   `json:"share,omitzero"` // a fraction, shown as a percentage
 }
 
-// A definition is the order form as it is compiled: its groups of fields by name,
-// and where to start.
+// A definition is the compiled order form: its groups of fields, and the name of the
+// group to start from.
 type definition struct {
 	Start  string  `json:"start"`
 	Groups []Group `json:"groups"`
@@ -46,12 +46,12 @@ type Group struct {
 	Name   string  `json:"name"`
 	Fields []Field `json:"fields"`
 
-	Index  map[string]int `json:"-"` // by the field's name
+	Index  map[string]int `json:"-"` // of each field, by its name
 	Names  []string       `json:"-"` // of the fields
 	Fills  reflect.Type   `json:"-"` // the Go struct
 	Places Places         `json:"-"`
-	Teller int            `json:"-"` // the field that tells the kind, of a kind of item; -1 for none
-	Loose  bool           `json:"-"` // further fields may be given: those of kinds unknown
+	Teller int            `json:"-"` // in a kind of item, the field that names the kind; -1 for none
+	Loose  bool           `json:"-"` // fields not listed here are allowed, as the kind is unknown
 }
 
 // A Field is one field of a group.
@@ -59,30 +59,31 @@ type Field struct {
 	Name string `json:"name"`
 	Need bool   `json:"need,omitzero"`
 	Is   Shape  `json:"is"`
-	Says string `json:"says,omitzero"` // the schema's remark on it
+	Says string `json:"says,omitzero"` // its remark in the schema
 
 	Slot   int    `json:"-"` // the field of the Go struct
 	Limits Limits `json:"-"`
 }
 
-// A Shape is what may stand in one place: exactly one of its parts is given.
+// A Shape is what may be written in one place. Exactly one of Leaf, Words, Group, Kinds,
+// Named and List is set.
 type Shape struct {
-	Blank bool     `json:"blank,omitzero"` // null may stand here: it is an outcome
-	Leaf  string   `json:"leaf,omitzero"`  // the reader of a leaf
+	Blank bool     `json:"blank,omitzero"` // null is allowed: it is an outcome
+	Leaf  string   `json:"leaf,omitzero"`  // the name of a leaf's reader
 	Words []string `json:"words,omitzero"` // one of these
 	Group string   `json:"group,omitzero"` // a group, by name
-	Kinds []string `json:"kinds,omitzero"` // one of these groups, told apart by the field By
+	Kinds []string `json:"kinds,omitzero"` // one of these groups, chosen by the field By
 	By    string   `json:"by,omitzero"`
-	Named *Shape   `json:"named,omitzero"` // any names, with this for each
+	Named *Shape   `json:"named,omitzero"` // entries with any names, each of this shape
 	List  *Shape   `json:"list,omitzero"`  // a list of these
 	Least int      `json:"least,omitzero"` // the fewest elements of a list
 
 	Reads  Leaf              `json:"-"` // of a leaf
 	Of     *Group            `json:"-"` // of a group
-	ByWord map[string]*Group `json:"-"` // the kinds, by the word that tells them apart
-	Common *Group            `json:"-"` // what all kinds have
+	ByWord map[string]*Group `json:"-"` // the kinds, by their word in the field By
+	Common *Group            `json:"-"` // the fields that all kinds have
 	Known  []string          `json:"-"` // the words of kinds, in order
-	Wanted string            `json:"-"` // in the form's words
+	Wanted string            `json:"-"` // what a message says belongs here
 	Places Places            `json:"-"`
 	Limits Limits            `json:"-"` // of a leaf that is an element or an entry
 }
@@ -96,15 +97,14 @@ var load = sync.OnceValues(func() (*compiled, error) {
 	return &c, nil
 })
 
-// A Form is the order form, and other workrooms' words for its own. It never
-// changes once it is made.
+// A Form is the order form, and other workrooms' words for its own. It is immutable.
 type Form struct {
 	Order   *Shape
 	Words   Synonyms
-	Columns []string // headings of a shop's own in its tables, whose columns are none of the form's
+	Columns []string // a shop's own headings in its tables, whose columns are skipped
 }
 
-// New returns the Form that is compiled in.
+// New returns the built-in form.
 var New = sync.OnceValues(func() (*Form, error) {
 	c, err := load()
 	if err != nil {
@@ -113,7 +113,7 @@ var New = sync.OnceValues(func() (*Form, error) {
 	return c.form()
 })
 
-// form is the form that c has.
+// form builds the form that c describes.
 func (c *compiled) form() (*Form, error) {
 	words, err := readWords(c.Trade)
 	if err != nil {
@@ -126,10 +126,10 @@ func (c *compiled) form() (*Form, error) {
 	return &Form{Order: top, Words: words}, nil
 }
 
-// MaxFields is more than any group of the form has.
+// MaxFields is an upper bound on the fields of a group.
 const MaxFields = 128
 
-// Tables returns the trade's tables that are compiled in.
+// Tables returns the built-in tables of the trade.
 func Tables() (*trade.Tables, error) {
 	c, err := load()
 	if err != nil {
@@ -171,10 +171,10 @@ func (f *definition) link() (*Shape, error) {
 type linker struct {
 	groups map[string]*Group
 	places allPlaces
-	slots  map[reflect.Type]map[string]int // of the fields of a struct, by the form's name
+	slots  map[reflect.Type]map[string]int // the fields of each struct, by their names on the form
 }
 
-// shape links s, which stands in the named field and fills t.
+// shape links s, the shape of the named field, which fills a value of type t.
 func (l linker) shape(s *Shape, name string, t reflect.Type) error {
 	s.Places = l.places.of(t)
 	switch {
@@ -200,6 +200,9 @@ func (l linker) shape(s *Shape, name string, t reflect.Type) error {
 		return l.kinds(s, t)
 	case s.Named != nil:
 		s.Wanted = "{name: " + l.groups[s.Named.Group].sample() + "}"
+		if s.Named.Leaf == "percent" {
+			s.Wanted = "{cotton: 100}"
+		}
 		of, ok := t.Elem().FieldByName("Of")
 		if !ok {
 			return fmt.Errorf("%v has no entries", t)
@@ -220,8 +223,8 @@ func (l linker) shape(s *Shape, name string, t reflect.Type) error {
 	return nil
 }
 
-// sample shows how a group is written: with the fields that must be given, or else
-// with its first two.
+// sample shows how a group is written: with its required fields, or else its first
+// two.
 func (g *Group) sample() string {
 	if g == nil {
 		return "…"

@@ -8,7 +8,7 @@ import (
 	"cutgate/internal/order"
 )
 
-// A Leaf is a kind of leaf.
+// A Leaf is a kind of leaf: how a value that has no parts is read.
 type Leaf uint8
 
 // The kinds of leaf.
@@ -59,18 +59,18 @@ func leafOf(name string) (Leaf, bool) {
 	return NoLeaf, false
 }
 
-// Wanted says in the form's words what belongs in the leaf.
+// Wanted says, in the words of a message, what belongs in the leaf.
 func (k Leaf) Wanted() string      { return leaves[k].wanted }
 func (k Leaf) fills() reflect.Type { return leaves[k].fills }
 
-// Limits are between which values a leaf makes sense.
+// Limits are the range in which a leaf's value makes sense.
 type Limits struct {
-	above bool         // it must be more than zero; otherwise zero will do
+	above bool         // it must be more than zero, not just zero or more
 	most  length.Ratio // in the leaf's own unit: nm, µg/m2, 1/1000 °C
 }
 
-// sense is the table of limits: the first row that fits a leaf holds. In is the
-// Go name of the group, and an empty In or Field fits any.
+// sense is the table of limits: the first row that matches a leaf applies. In is the
+// Go name of the group, and an empty In or Field matches any.
 var sense = [...]struct {
 	leaf      Leaf
 	in, field string
@@ -115,7 +115,7 @@ func limitsOf(k Leaf, in, field string) Limits {
 	return Limits{}
 }
 
-// Outside reports whether n is beyond the limits.
+// Outside reports whether n lies outside the limits.
 func (m Limits) Outside(n int64) bool { return n < 0 || n == 0 && m.above || n > m.most.Num }
 
 // OutsideRatio is Outside for a ratio.

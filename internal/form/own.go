@@ -10,26 +10,27 @@ import (
 	"cutgate/schema"
 )
 
-// A Kind is a kind of item that a shop adds to the form. It is asked for in fields that
-// the form has for some kind of its own, by their paths: "board.width".
+// A Kind is a kind of item that a shop adds to the form. Its fields are fields that the
+// form has for some built-in kind, given by path: "board.width".
 type Kind struct {
 	Name   string
 	Fields []KindField
-	Pieces []string // what it is cut into
+	Pieces []string // the names of the pieces it is cut into
 }
 
 // A KindField is a field of a shop's own kind.
 type KindField struct {
 	Path    string
-	Words   []string // that may stand there, in place of the form's own; nil for those
+	Says    string   // the shop's name for it, shown as its remark; "" for none
+	Words   []string // the words allowed there; nil for the form's own
 	Outcome bool     // it may be left blank
 }
 
-// With returns the form with further kinds of item. It is an error where the form has
-// no such field, or has the kind itself.
+// With returns the form with a shop's kinds of item added. It is an error if no built-in
+// kind has one of their fields.
 func With(kinds []Kind) (*Form, error) {
 	var c compiled
-	if err := json.Unmarshal(schema.Compiled, &c); err != nil { // linking changes it
+	if err := json.Unmarshal(schema.Compiled, &c); err != nil { // a copy of its own, as linking changes it
 		return nil, fmt.Errorf("read the compiled order form: %w", err)
 	}
 	d := &c.Order
@@ -65,7 +66,7 @@ func With(kinds []Kind) (*Form, error) {
 	return c.form()
 }
 
-// group is the group of that name; nil where there is none.
+// group returns the group of that name, or nil.
 func (d *definition) group(name string) *Group {
 	for i := range d.Groups {
 		if d.Groups[i].Name == name {
@@ -75,7 +76,7 @@ func (d *definition) group(name string) *Group {
 	return nil
 }
 
-// field is the field of that name; nil where there is none.
+// field returns the field of that name, or nil.
 func (g *Group) field(name string) *Field {
 	for i := range g.Fields {
 		if g.Fields[i].Name == name {
@@ -85,7 +86,7 @@ func (g *Group) field(name string) *Field {
 	return nil
 }
 
-// ask adds a field to a group, as some kind of the form has it.
+// ask adds a field to a group, copied from the first of the kinds that has it.
 func (d *definition) ask(kinds []string, in string, f KindField) error {
 	path := strings.Split(f.Path, ".")
 	for i, name := range path {
@@ -107,7 +108,7 @@ func (d *definition) ask(kinds []string, in string, f KindField) error {
 		if of == nil {
 			continue
 		}
-		of.Need, of.Is.Blank = false, f.Outcome
+		of.Need, of.Is.Blank, of.Says = false, f.Outcome, f.Says
 		if f.Words != nil && of.Is.Words != nil {
 			of.Is.Words = f.Words
 		}
@@ -117,7 +118,7 @@ func (d *definition) ask(kinds []string, in string, f KindField) error {
 	return fmt.Errorf("the form has no field %s", f.Path)
 }
 
-// leaf is a copy of the field at a path of a kind; nil where it has none.
+// leaf returns a copy of the field at a path in a kind, or nil.
 func (d *definition) leaf(kind string, path []string) *Field {
 	g := d.group(kind)
 	for i, name := range path {

@@ -7,18 +7,18 @@ import (
 	"cutgate/internal/source"
 )
 
-// Places are where a leaf, or a group with all that is in it, keeps where it
-// stands, as offsets in its Go struct. An order has some two hundred leaves for
-// each item, most of them not given, and each of them says where it would go:
-// that is why they are not filled one by one through reflection.
+// Places are the offsets, in a Go struct, of the places that a leaf, or a group with
+// everything in it, records. An order has some two hundred leaves for each item. Most
+// are not given, and each of those records where it would go; setting them one by one
+// through reflection would be slow.
 type Places []uintptr
 
-// allPlaces are the places of every type, each once.
+// allPlaces caches the places of each type.
 type allPlaces map[reflect.Type]Places
 
 var rangeType = reflect.TypeFor[source.Range]()
 
-// of returns the places of t; a list keeps no place.
+// of returns the places of t. A list has none.
 func (vs allPlaces) of(t reflect.Type) Places {
 	if t.Kind() != reflect.Struct {
 		return nil
@@ -43,8 +43,7 @@ func (vs allPlaces) of(t reflect.Type) Places {
 	return v
 }
 
-// Fill says of all that is in dst, of the type that has these places, that it would
-// go to where.
+// Fill sets every place in dst, which has the type that these places are of, to where.
 func (v Places) Fill(dst reflect.Value, where source.Range) {
 	start := dst.Addr().UnsafePointer()
 	for _, off := range v {

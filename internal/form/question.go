@@ -2,18 +2,18 @@ package form
 
 import "strings"
 
-// A Question is a field of the form, as a person who fills it in is asked it.
+// A Question is a field of the form, as it is put to whoever fills it in.
 type Question struct {
 	Name    string
-	Need    bool     // it must be given
-	Outcome bool     // it may be left blank: it is worked out then
+	Need    bool     // it is required
+	Outcome bool     // it may be left blank, and is then worked out
 	Wanted  string   // what belongs there, in the form's words: "a measurement"
-	Words   []string // the words that may stand there; nil where there is no list of them
-	Says    string   // what the form remarks on it, or ""
+	Words   []string // the words allowed there; nil where any value of its kind is
+	Says    string   // the form's remark on it, or ""
 	Holds   Holds
 }
 
-// Holds is what stands in a field.
+// Holds is what a field holds.
 type Holds uint8
 
 // A field holds one value, or fields, or entries with names of their own, or a
@@ -25,11 +25,10 @@ const (
 	Elements
 )
 
-// Fields returns the fields of the group that names lead to from the top of an
-// order, in the order of the form. The names are those of fields and entries;
-// that an element of a list lies between is understood. Kind is the word of the
-// item that they lead through: of an unknown one, or "", there are the fields that
-// all have. Where no group is, there are none.
+// Fields returns the fields of the group at a path of names from the top of an order,
+// in the order of the form. The names are those of fields and entries; elements of
+// lists are not named. Kind is the kind of the item on the path; for "" or an unknown
+// kind the fields are those that every kind has. It returns nil if there is no group.
 func (f *Form) Fields(names []string, kind string) []Question {
 	s := f.Order.inside()
 	for _, name := range names {
@@ -61,7 +60,7 @@ func (f *Form) Fields(names []string, kind string) []Question {
 	return list
 }
 
-// Kinds are the kinds of item, in the order of the form.
+// Kinds returns the kinds of item, in the order of the form.
 func (f *Form) Kinds() []string {
 	for _, q := range f.Fields([]string{"items"}, "") {
 		if q.Name == "item" {
@@ -71,7 +70,7 @@ func (f *Form) Kinds() []string {
 	return nil
 }
 
-// inside is the shape of what a list is of, or s.
+// inside returns the shape of a list's elements, or s if it is no list.
 func (s *Shape) inside() *Shape {
 	for s.List != nil {
 		s = s.List
@@ -79,7 +78,7 @@ func (s *Shape) inside() *Shape {
 	return s
 }
 
-// groupOf is the group that stands in a place, or nil.
+// groupOf returns the group that a shape is, or nil.
 func (s *Shape) groupOf(kind string) *Group {
 	if s.ByWord == nil {
 		return s.Of
@@ -90,7 +89,7 @@ func (s *Shape) groupOf(kind string) *Group {
 	return s.Common
 }
 
-// tell is the field of a group in the shape in.
+// tell makes a question of a field of a group in the shape in.
 func (f *Field) tell(in *Shape) Question {
 	out := Question{Name: f.Name, Need: f.Need, Outcome: f.Is.Blank, Wanted: f.Is.Wanted, Words: f.Is.Words, Says: f.Says}
 	switch {
@@ -108,7 +107,7 @@ func (f *Field) tell(in *Shape) Question {
 	return out
 }
 
-// teller is the field that tells the kind of what s is.
+// teller returns the field that names the kind, if s is one of several kinds.
 func (s *Shape) teller() Question {
 	return Question{Name: s.By, Need: true, Wanted: "one of " + strings.Join(s.Known, ", "), Words: s.Known}
 }

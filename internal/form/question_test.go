@@ -31,7 +31,7 @@ func TestQuestions(t *testing.T) {
 		want        []string
 	}{
 		{"", "", []string{
-			"order! 0: a name or a few words () the docket's number",
+			"order! 0: a name or a few words () the order's number",
 			"client 0: a name or a few words () ",
 			"due 0: a date such as 2026-12-18 () ",
 			"units! 0: one of in, cm, mm, m, ft, yd (in, cm, mm, m, ft, yd) what a bare number means",

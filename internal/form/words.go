@@ -13,14 +13,13 @@ import (
 	"cutgate/internal/trade"
 )
 
-// Synonyms are the form's words for other workrooms' words, in their folded
-// spelling.
+// Synonyms map other workrooms' words, in folded spelling, to the form's own.
 type Synonyms struct {
 	Fields, Values map[string][]string
-	Iron           map[string]string // what an iron is set to, in dots
+	Iron           map[string]string // the settings of irons, in dots
 }
 
-// readWords reads the words out of the trade's tables.
+// readWords reads the synonyms in the trade's tables.
 func readWords(tables jsontext.Value) (Synonyms, error) {
 	s := Synonyms{map[string][]string{}, map[string][]string{}, map[string]string{}}
 	if len(tables) == 0 {
@@ -48,8 +47,8 @@ func readWords(tables jsontext.Value) (Synonyms, error) {
 	return s, nil
 }
 
-// Fold writes a word as a field's name is written: in small letters, with
-// underscores for spaces and hyphens.
+// Fold spells a word as field names are spelled: in lower case, with underscores for
+// spaces and hyphens.
 func Fold(s string) string {
 	plain := true
 	for i := 0; i < len(s) && plain; i++ {
@@ -68,7 +67,7 @@ func Fold(s string) string {
 	}, strings.ToLower(strings.TrimSpace(s)))
 }
 
-// numbers returns a folded word and its likely plurals and singulars.
+// numbers returns a folded word with its likely plurals and singulars.
 func numbers(w string) []string {
 	all := []string{w, w + "s", w + "es"}
 	if t, ok := strings.CutSuffix(w, "s"); ok {
@@ -80,8 +79,8 @@ func numbers(w string) []string {
 	return all
 }
 
-// Meanings returns the words that s may stand for, folded and the likeliest first: itself
-// in either number, and what other has for it.
+// Meanings returns the words that s may mean, folded, the likeliest first: s itself, in
+// singular and plural, and what other has for it.
 func Meanings(s string, other map[string][]string) (all []string) {
 	for _, w := range numbers(Fold(s)) {
 		all = append(append(all, w), other[w]...)
@@ -89,8 +88,8 @@ func Meanings(s string, other map[string][]string) (all []string) {
 	return all
 }
 
-// Meant returns which of the form's own words s stands for: one in another
-// case, with hyphens, in the other number, or another workroom's word.
+// Meant returns which of the form's own words s means: one spelled in another case, with
+// hyphens, in the other number, or another workroom's word for it.
 func Meant(s string, own []string, other map[string][]string) (string, bool) {
 	for _, w := range Meanings(s, other) {
 		if i := slices.IndexFunc(own, func(o string) bool { return Fold(o) == w }); i >= 0 {
@@ -100,7 +99,7 @@ func Meant(s string, own []string, other map[string][]string) (string, bool) {
 	return "", false
 }
 
-// Nearest returns the word of own that s is the likeliest slip of, or "".
+// Nearest returns the word of own that s is most likely a misspelling of, or "".
 func Nearest(s string, own []string) string {
 	s = Fold(s)
 	if len(s) > 64 {
@@ -109,7 +108,7 @@ func Nearest(s string, own []string) string {
 	return order.Closest(s, own, max(len(s)/3, min(2, len(s)/2))+1, Fold)
 }
 
-// MeantUnit is Meant for the order's units, which go by many names.
+// MeantUnit is Meant for the order's units, which have many names.
 func MeantUnit(s string, own []string) (string, bool) {
 	u, ok := length.ParseUnit(strings.TrimSpace(s))
 	if !ok || !slices.Contains(own, u.String()) {

@@ -62,6 +62,14 @@ func hem(k *ws.Kind, edge, from, of, called string, has func(*ws.Item) *ws.Hem) 
 		ws.Slipping{Of: takes, Name: "one fold too many was counted", Formula: "{" + takes + "} + {" + turn + "}"})
 }
 
+// owner is a name as the one that something belongs to: the lining's, the tie-backs'.
+func owner(name string) string {
+	if strings.HasSuffix(name, "s") {
+		return name + "'"
+	}
+	return name + "'s"
+}
+
 // cloth adds the facts of the cloth of a role, each under the role's name.
 func cloth(k *ws.Kind, role string) {
 	of := func(do func(c *ws.Cloth) (ws.Value, bool)) func(*ws.Item) (ws.Value, bool) {
@@ -76,7 +84,7 @@ func cloth(k *ws.Kind, role string) {
 	share := func(r length.Ratio) (ws.Value, bool) { return ws.PercentOf(r), !r.IsZero() && r.Cmp(one) < 0 }
 	called := ""
 	if role != "face" {
-		called = role + "'s "
+		called = owner(role) + " "
 	}
 	k.Given = append(k.Given,
 		ws.Given{Term: role + " width", Shown: "cloth width", Name: called + "cloth width", From: []string{role + "/width"},
@@ -597,7 +605,7 @@ func press(k *ws.Kind) {
 		reads = append(reads, term)
 		name := "iron on the care label"
 		if r.Name != "face" {
-			name = "iron on the " + r.Name + "'s care label"
+			name = "iron on the " + owner(r.Name) + " care label"
 		}
 		k.Given = append(k.Given, ws.Given{Term: term, Name: name, Sort: ws.Dots, From: []string{r.Name + "/fiber", r.Name + "/care.iron"},
 			Choice: &ws.Choosing{Copied: true},

@@ -669,7 +669,7 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 	shown := ""
 	sum := "{finished length} - {" + short + "}"
 	if is {
-		hem(k, "lining", "lining.hem", "its hem", "lining's hem's", func(it *ws.Item) *ws.Hem { return &it.LiningHem })
+		hem(k, "lining", "lining.hem", "its hem", "lining hem's", func(it *ws.Item) *ws.Hem { return &it.LiningHem })
 		for i := range k.Given {
 			if k.Given[i].Term == "its hem" { // there may be none
 				k.Given[i].Get = func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(it.LiningHem.Takes), it.LiningHem.Takes > 0 }
@@ -678,13 +678,13 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 		sum, shown = sum+" [+ {its hem}]", "narrower"
 	}
 	k.Given = append(k.Given,
-		ws.Given{Term: short, Shown: "shorter", Name: piece + "'s shortening", From: []string{piece + ".shorter"}, Get: func(it *ws.Item) (ws.Value, bool) {
+		ws.Given{Term: short, Shown: "shorter", Name: owner(piece) + " shortening", From: []string{piece + ".shorter"}, Get: func(it *ws.Item) (ws.Value, bool) {
 			if is {
 				return ws.LengthOf(ws.Or(it.Order.Lining.Shorter, it.Sheet.Tables.House.LiningShorter)), it.Order.Lining.Set
 			}
 			return ws.LengthOf(it.Order.Interlining.Shorter.Value), it.Order.Interlining.Set
 		}, Choice: &ws.Choosing{Low: in(4), High: in(16 * 6), Usual: []string{"1/2 in", "1 in", "2 in", "1 cm", "2 cm", "2.5 cm", "3 cm", "5 cm"}}})
-	g := ws.Given{Term: narrower, Shown: shown, Name: piece + "'s narrowing", From: []string{piece + ".narrower", "panels"}, Get: func(it *ws.Item) (ws.Value, bool) {
+	g := ws.Given{Term: narrower, Shown: shown, Name: owner(piece) + " narrowing", From: []string{piece + ".narrower", "panels"}, Get: func(it *ws.Item) (ws.Value, bool) {
 		n := ws.Or(it.Order.Lining.Narrower, it.Sheet.Tables.House.LiningNarrower)
 		return ws.LengthOf(n.Mul(it.Panels)), it.Order.Lining.Set
 	}}

@@ -17,25 +17,26 @@ import (
 	ws "cutgate/internal/worksheet"
 )
 
-// All are the kinds, with the goods whose sizes are not worked out first. A kind is
+// All are the kinds in the order of the form, with the goods whose sizes are not worked
+// out first. A kind is
 // declared when it is wanted, as most orders are of one or two.
 var All = sync.OnceValue(func() *ws.Kinds {
 	return ws.KindsOf([]ws.Declaring{
 		{Declare: unworked},
 		{Name: "shower curtain", Declare: showerCurtain},
 		{Name: "curtain", Declare: curtain},
+		{Name: "valance", Declare: valance},
+		{Name: "Roman shade", Declare: romanShade},
 		{Name: "cushion cover", Declare: cushionCover},
 		{Name: "tablecloth", Declare: tablecloth},
 		{Name: "runner", Declare: runner},
 		{Name: "placemat", Declare: placemat},
 		{Name: "napkin", Declare: napkin},
-		{Name: "pillowcase", Declare: pillowcase},
-		{Name: "tie-back", Declare: tieBack},
-		{Name: "Roman shade", Declare: romanShade},
 		{Name: "duvet cover", Declare: duvetCover},
+		{Name: "pillowcase", Declare: pillowcase},
 		{Name: "bedspread", Declare: bedspread},
-		{Name: "valance", Declare: valance},
 		{Name: "bed skirt", Declare: bedSkirt},
+		{Name: "tie-back", Declare: tieBack},
 		{Name: "cornice", Declare: cornice},
 	}...)
 })

@@ -132,7 +132,7 @@ func holeCount(it *ws.Item) (ws.Result, bool) {
 		}
 		return 2*max(0, length.CeilDiv(span-2*by, 2*by)) + 2
 	}
-	by, name, count := pitch, "pitch", int64(0)
+	by, name, count := pitch, "usual spacing", int64(0)
 	if s := it.Order.Holes.Spacing; s.Set && worksFrom(s.Value, pitch) {
 		if by, name, count = s.Value, "spacing", fitting(it, span, s.Value); count < 2 {
 			count = even(by)

@@ -44,7 +44,7 @@ func romanShade() *ws.Kind {
 		choice{"largest section", "", "4 in / 10 cm", "", ""},
 		choice{"pocket takes", "pocket_takes", "", "1 to 4 in", ""},
 		choice{"ring edge", "columns.edge", "2 in / 5 cm", "1/2 to 6 in", ""},
-		choice{"ring pitch", "columns.at_most", "10 in / 25 cm", "6 to 14 in", ""},
+		choice{"ring spacing", "columns.at_most", "10 in / 25 cm", "6 to 14 in", ""},
 		choice{"columns most", "", "12 in / 30 cm", "", ""},
 		choice{"recess slack", "", "6 in / 15 cm", "", ""},
 		choice{"rod short", "", "1/2 in / 12 mm", "", ""},
@@ -90,8 +90,8 @@ func romanShade() *ws.Kind {
 		step{"pockets", "", "({sections} - 1) ÷ 2", "whole", shadeSections},
 		step{"top section", "", "{section} + {headrail}", "near", shadeSections})
 	spaced(k, spread{
-		marks: "columns", field: "columns.count", pitch: "column pitch", spacing: "columns.spacing",
-		run: "{finished width} - 2 × {ring edge}", whole: string(ws.FinishedWidth), atEnds: true, widest: "ring pitch",
+		marks: "columns", field: "columns.count", pitch: "column spacing", spacing: "columns.spacing",
+		run: "{finished width} - 2 × {ring edge}", whole: string(ws.FinishedWidth), atEnds: true, widest: "ring spacing",
 		counted: shadeColumns, spaced: shadeColumns,
 	})
 	steps(k,
@@ -99,15 +99,15 @@ func romanShade() *ws.Kind {
 		step{"rings", "{pockets} > 0", "{pockets} × {columns}", "whole", geometry},
 		step{"rod and bar length", "{pockets} > 0", "{finished width} - {rod short}", "down", ws.Common},
 		step{"board length", "", "{finished width} - {board over}", "down", shadeBoard},
-		step{"cord in all", "cord: lift cord", "{columns} × ({finished length} - {section} + {finished width} - {ring edge} [+ {pull}]) - {columns} × ({columns} - 1) ÷ 2 × {column pitch}", "up", ws.Common},
+		step{"cord in all", "cord: lift cord", "{columns} × ({finished length} - {section} + {finished width} - {ring edge} [+ {pull}]) - {columns} × ({columns} - 1) ÷ 2 × {column spacing}", "up", ws.Common},
 		step{"wrap for the board", "board depth", "{board depth} + {stapled}", "near, hidden", ""})
 	layered(k, layer{role: "lining", across: "{finished width} - 2 × {lining inset} + 2 × {lining turn}",
 		along: length + " [- {lining shorter}] [+ {pockets} × {pocket takes}]", when: "lining width", source: shadeLining})
 	marks(k,
 		mark{"rods", "the finished foot", "", "{pockets}", "(2 × {k} - 1) × {section}"},
-		mark{"rings", "the left finished edge", "{pockets} > 0", "{columns}", "{ring edge} + ({k} - 1) × {column pitch}"},
+		mark{"rings", "the left finished edge", "{pockets} > 0", "{columns}", "{ring edge} + ({k} - 1) × {column spacing}"},
 		mark{"cords", "the left column to the right one, the lock at the right", "cord: lift cord", "{columns}",
-			"{finished length} - {section} + {finished width} - {ring edge} - ({k} - 1) × {column pitch} [+ {pull}]"})
+			"{finished length} - {section} + {finished width} - {ring edge} - ({k} - 1) × {column spacing} [+ {pull}]"})
 	outcomes(k,
 		outcome{"section", "section", ws.Divided},
 		outcome{"pockets", "pockets", ws.Counted},

@@ -100,13 +100,13 @@ func liner(k *ws.Kind) {
 	of := func(pick func(*linerHems) *ws.Hem) func(*ws.Item) *ws.Hem {
 		return func(it *ws.Item) *ws.Hem { return pick(it.Keep.(*linerHems)) }
 	}
-	hem(k, "liner top", "liner.hems.top", "liner top hem", "liner's top hem's", of(func(h *linerHems) *ws.Hem { return &h.top }))
+	hem(k, "liner top", "liner.hems.top", "liner top hem", "liner top hem's", of(func(h *linerHems) *ws.Hem { return &h.top }))
 	for i := range k.Given {
 		if g := &k.Given[i]; g.Term == "liner top hem" { // the curtain's own, where the order does not say
 			g.From = append(g.From, "hems.top.turn", "hems.top.folds", "hems.top.first")
 		}
 	}
-	hem(k, "liner bottom", "liner.hems.bottom", "liner bottom hem", "liner's bottom hem's", of(func(h *linerHems) *ws.Hem { return &h.bottom }))
+	hem(k, "liner bottom", "liner.hems.bottom", "liner bottom hem", "liner bottom hem's", of(func(h *linerHems) *ws.Hem { return &h.bottom }))
 	hem(k, "liner sides", "liner.hems.sides", "liner side hem", "liner's side hems'", of(func(h *linerHems) *ws.Hem { return &h.sides }))
 	choices(k,
 		choice{"liner", "liner.cloth", "", "", ""},

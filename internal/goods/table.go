@@ -443,7 +443,7 @@ func edge(k *ws.Kind, name, field, turn string, folds int64, of func(*ws.Item) (
 		}
 	})
 	called, first := strings.TrimSuffix(name, "s")+" hem", len(k.Given)
-	hem(k, name, field, called, called+"'s", func(it *ws.Item) *ws.Hem { _, made := of(it); return made })
+	hem(k, name, field, called, owner(called), func(it *ws.Item) *ws.Hem { _, made := of(it); return made })
 	k.Given[first].Else = func(it *ws.Item) (ws.Value, bool) { // its turn
 		if it.Order == nil {
 			return v(systemOf(it)), true // asked of no order in particular

@@ -41,6 +41,7 @@ type House struct {
 	Rules  []*Rule       // the shop's own, in the order of the file
 	Form   *form.Form    // the order form, with the shop's own kinds of item
 	Kinds  *worksheet.Kinds
+	Own    []string // the shop's own kinds of goods, in the order of the file
 
 	unit  length.Unit      // of plain numbers of lengths in its rules
 	parts map[string]*part // of its kinds of item, where it has kinds of its own

@@ -292,8 +292,8 @@ func TestFaults(t *testing.T) {
 		want []string
 	}{
 		// Names and values.
-		{`clearence: "1/2 in"`, []string{"1:1: house rules can't have clearence: did you mean clearance?"}},
-		{"name: \"x\"\nzzzzzz: 1", []string{"2:1: house rules can't have zzzzzz"}},
+		{`clearence: "1/2 in"`, []string{"1:1: there is no clearence in house rules: did you mean clearance?"}},
+		{"name: \"x\"\nzzzzzz: 1", []string{"2:1: there is no zzzzzz in house rules"}},
 		{`clearance: "1/2"`, []string{`1:12: clearance is "1/2": it takes ` + inches}},
 		{`pitch: 6`, []string{"1:8: pitch takes " + inches}},
 		{`pitch: "0 in"`, []string{"1:8: pitch must be more than zero"}},
@@ -301,10 +301,10 @@ func TestFaults(t *testing.T) {
 		{`start_repeat: "yes"`, []string{`1:15: start_repeat is "yes": it takes true or false`}},
 		{`fusing_dots: 4`, []string{"1:14: fusing_dots takes a whole number from 1 to 3"}},
 		{`shrink_ask: "4 %"`, []string{`1:13: shrink_ask is "4 %": it takes a part of one in quotes, such as "0.05" for 5 percent`}},
-		{`tab_gap: least: "2 in"`, []string{"1:1: tab_gap lacks most: " + inches}},
+		{`tab_gap: least: "2 in"`, []string{"1:1: tab_gap needs most: " + inches}},
 		{`tab_gap: {least: "9 in", most: "8 in"}`, []string{"1:18: tab_gap.least is more than tab_gap.most: give both, so that they agree"}},
 		{`bore_least: "1.5"`, []string{"1:13: bore_least is more than bore_most: give both, so that they agree"}},
-		{`headings: gobblet: most: "3"`, []string{"1:11: headings can't have gobblet: did you mean goblet?"}},
+		{`headings: gobblet: most: "3"`, []string{"1:11: there is no gobblet in headings: did you mean goblet?"}},
 		{`headings: "goblet": usual: "3.5"`, []string{"1:28: headings.goblet.usual is more than headings.goblet.most: give both, so that they agree"}},
 		{`headings: goblet: least: "0"`, []string{"1:26: headings.goblet.least must be more than zero"}},
 		{`seams: "flat felled": trim: "1 in"`, []string{`1:29: seams."flat felled".trim is more than seams."flat felled".usual: give both, so that they agree`}},
@@ -313,7 +313,7 @@ func TestFaults(t *testing.T) {
 		{`classes: "very heavy": below: "900 g/m2"`, []string{`1:24: classes."very heavy".below: the heaviest class has no cloth above it`}},
 		{`classes: light: needle: least: 110`, []string{"1:32: classes.light.needle.least is more than classes.light.needle.most: give both, so that they agree"}},
 		{`hems: [{item: "curtan", edge: "bottom", turn: "3 in", folds: 2}]`, []string{`1:15: hems[0].item is "curtan": did you mean "curtain"?`}},
-		{`hems: [{item: "curtain", edge: "bottom", turn: "3 in"}]`, []string{"1:8: hems[0] lacks folds: a whole number from 1 to 3"}},
+		{`hems: [{item: "curtain", edge: "bottom", turn: "3 in"}]`, []string{"1:8: hems[0] needs folds: a whole number from 1 to 3"}},
 		{`hems: {}`, []string{"1:7: hems takes a list in square brackets"}},
 		{
 			"_h: {item: \"curtain\", edge: \"top\", turn: \"1 in\", folds: 2}\nhems: [_h, _h]",
@@ -348,12 +348,12 @@ func TestFaults(t *testing.T) {
 
 		// The shop's own rules.
 		{`rules: "Deep": {check: {}, message: "m"}`, []string{"1:8: rules can't have Deep: a name is small letters and digits, with hyphens between words"}},
-		{`rules: a: {check: {}}`, []string{"1:8: rules.a lacks message: words in quotes"}},
-		{`rules: a: {message: "m"}`, []string{"1:8: rules.a lacks check: fields in braces"}},
+		{`rules: a: {check: {}}`, []string{"1:8: rules.a needs message: words in quotes"}},
+		{`rules: a: {message: "m"}`, []string{"1:8: rules.a needs check: fields in braces"}},
 		{`rules: a: {check: 5, message: "m"}`, []string{"1:19: rules.a.check takes fields in braces"}},
 		{`rules: a: {check: {}, message: ""}`, []string{`1:32: rules.a.message is "": it takes words in quotes`}},
 		{`rules: a: {check: {}, message: "m", items: []}`, []string{"1:44: rules.a.items is empty: leave it out, or name one"}},
-		{`rules: a: {check: {}, message: "m", items: ["curtains"]}`, []string{`1:45: there is no kind of item "curtains": did you mean curtain?`}},
+		{`rules: a: {check: {}, message: "m", items: ["curtains"]}`, []string{`1:45: there is no kind of goods "curtains": did you mean curtain?`}},
 		{`rules: a: {check: {}, message: "m", level: "off"}`, []string{`1:44: rules.a.level is "off": it takes one of warning, error or note`}},
 		{`rules: a: {check: hems: botom: turn: >=5, message: "m"}`, []string{"1:25: no item has hems.botom: did you mean bottom?"}},
 		{`rules: a: {items: ["napkin"], check: hems: bottom: turn: >=5, message: "m"}`, []string{"1:38: no item has hems: did you mean hem?"}},

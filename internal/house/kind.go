@@ -45,6 +45,7 @@ func (r *reader) kinds(v cue.Value) error {
 	if r.house.Form, err = form.With(asked); err != nil {
 		return err
 	}
+	r.house.Own = r.declares
 	r.house.Kinds, r.house.parts = all, kindsOf(r.house.Form, all)
 	return nil
 }
@@ -54,8 +55,9 @@ func (r *reader) declared(d *goods.Declared, f *form.Kind, v cue.Value) error {
 	of := func(name string) cue.Value { return v.LookupPath(cue.MakePath(cue.Str(name))) }
 	for it, err := of("cloths").Fields(); err == nil && it.Next(); {
 		field, _ := it.Value().String()
-		d.Cloths = append(d.Cloths, goods.DeclaredCloth{Role: it.Selector().Unquoted(), Field: field})
-		f.Fields = append(f.Fields, form.KindField{Path: field})
+		role := it.Selector().Unquoted()
+		d.Cloths = append(d.Cloths, goods.DeclaredCloth{Role: role, Field: field})
+		f.Fields = append(f.Fields, form.KindField{Path: field, Says: "cloth of the " + role})
 	}
 	for it, err := of("choices").Fields(); err == nil && it.Next(); {
 		c := goods.DeclaredChoice{Term: it.Selector().Unquoted()}
@@ -63,7 +65,7 @@ func (r *reader) declared(d *goods.Declared, f *form.Kind, v cue.Value) error {
 			return err
 		}
 		d.Choices = append(d.Choices, c)
-		f.Fields = append(f.Fields, form.KindField{Path: c.Field, Words: c.Words})
+		f.Fields = append(f.Fields, form.KindField{Path: c.Field, Says: c.Term, Words: c.Words})
 	}
 	for name, to := range map[string]any{"steps": &d.Steps, "pieces": &d.Pieces, "outcomes": &d.Outcomes, "slips": &d.Slips, "marks": &d.Marks} {
 		if err := decode(of(name), to); err != nil {
@@ -75,7 +77,7 @@ func (r *reader) declared(d *goods.Declared, f *form.Kind, v cue.Value) error {
 			f.Fields[i].Outcome = true
 			continue
 		}
-		f.Fields = append(f.Fields, form.KindField{Path: o.Field, Outcome: true})
+		f.Fields = append(f.Fields, form.KindField{Path: o.Field, Says: o.Term, Outcome: true})
 	}
 	for _, p := range d.Pieces {
 		if !slices.Contains(f.Pieces, p.Name) {

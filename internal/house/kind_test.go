@@ -119,9 +119,13 @@ func TestExampleHouse(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, kind := range []string{"headboard cover", "lampshade band"} {
+	own := []string{"headboard cover", "lampshade band"}
+	for _, kind := range own {
 		if !h.Kinds.Knows(kind) {
 			t.Errorf("there is no %s", kind)
 		}
+	}
+	if !slices.Equal(h.Own, own) {
+		t.Errorf("the shop's own goods are %q", h.Own)
 	}
 }

@@ -112,7 +112,7 @@ func (r *reader) known(items []string, p string) bool {
 			continue
 		}
 		if all = false; !slices.Contains(r.declares, kind) {
-			r.fault(r.value(element(p, i)), "there is no kind of item %q%s", kind, hint(kind, words, "one of "+and(words)))
+			r.fault(r.value(element(p, i)), "there is no kind of goods %q%s", kind, hint(kind, words, "one of "+and(words)))
 		}
 	}
 	return all

@@ -65,7 +65,7 @@ func (r *reader) checkGroup(shape, v cue.Value, p string) {
 	for it, err := shape.Fields(cue.Optional(true)); err == nil && it.Next(); {
 		if it.Selector().ConstraintType() == cue.RequiredConstraint && !given[it.Selector().Unquoted()] {
 			says, _ := wanted(it.Value())
-			r.fault(r.key(p), "%s lacks %s: %s", p, it.Selector().Unquoted(), says)
+			r.fault(r.key(p), "%s needs %s: %s", p, it.Selector().Unquoted(), says)
 		}
 	}
 }
@@ -76,14 +76,15 @@ func (r *reader) unknown(p, name string, names []string) {
 	if in == "" {
 		in = "house rules"
 	}
+	if len(names) == 0 {
+		r.fault(r.key(path(p, name)), "%s can't have %s: a name is small letters and digits, with hyphens between words", in, name)
+		return
+	}
 	otherwise := ""
-	switch {
-	case len(names) == 0:
-		otherwise = "a name is small letters and digits, with hyphens between words"
-	case len(names) < 16:
+	if len(names) < 16 {
 		otherwise = "it may have " + and(names)
 	}
-	r.fault(r.key(path(p, name)), "%s can't have %s%s", in, name, hint(name, names, otherwise))
+	r.fault(r.key(path(p, name)), "there is no %s in %s%s", name, in, hint(name, names, otherwise))
 }
 
 // open reports whether any fields may stand in a group.

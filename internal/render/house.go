@@ -47,9 +47,10 @@ func House(w io.Writer, h *house.House, list []house.Practice, rules []*rule.Rul
 		}
 		p.both(name, headInk, source.Show(h.File), faintInk)
 		p.rule("─", 0)
-		p.para(0, "", plainInk, 0, worksheet.Many(own(list), "practice")+" of the shop's own, "+worksheet.Many(len(h.Levels), "level")+", "+worksheet.Many(len(h.Rules), "rule"), plainInk)
+		p.para(0, "", plainInk, 0, "the shop's own: "+counts(h, list), plainInk)
 	}
 	if h != nil {
+		p.ownGoods(h)
 		p.ownRules(h)
 		p.houseLevels(h, rules)
 	}
@@ -65,6 +66,40 @@ func House(w io.Writer, h *house.House, list []house.Practice, rules []*rule.Rul
 	}
 	_, err := io.WriteString(w, p.String())
 	return err
+}
+
+// counts says how much of each the shop has of its own.
+func counts(h *house.House, list []house.Practice) string {
+	var parts []string
+	for _, c := range []struct {
+		n    int
+		what string
+	}{{own(list), "figure"}, {len(h.Levels), "level"}, {len(h.Rules), "rule"}} {
+		if c.n > 0 {
+			parts = append(parts, worksheet.Many(c.n, c.what))
+		}
+	}
+	if n := len(h.Own); n == 1 {
+		parts = append(parts, "1 kind of goods")
+	} else if n > 1 {
+		parts = append(parts, strconv.Itoa(n)+" kinds of goods")
+	}
+	if parts == nil {
+		return "nothing"
+	}
+	return strings.Join(parts, ", ")
+}
+
+// ownGoods names the shop's own kinds of goods.
+func (p *sheet) ownGoods(h *house.House) {
+	if len(h.Own) == 0 {
+		return
+	}
+	p.line("")
+	p.para(0, "", plainInk, 0, "THE SHOP'S OWN GOODS, which cutgate kinds explains", headInk)
+	for _, name := range h.Own {
+		p.para(2, source.Show(name), plainInk, 4, "", plainInk)
+	}
 }
 
 // own is how many of the practices are the shop's.

@@ -12,11 +12,13 @@ import (
 	"cutgate/internal/worksheet"
 )
 
-// KindPage writes the worksheet of a kind: its choices and their usual values, the steps
-// with formulas and sources, the pieces, and the known slips. What is said alike of
-// several terms is written once, and what only some orders have stands by itself.
+// KindPage writes how a kind is worked out: its pieces, its choices and their usual
+// values, and how each size and count that an order may state is worked out, with its
+// source. With all set it is the whole worksheet: every step, and the known slips. What is
+// said alike of several terms is written once, and what only some orders have stands by
+// itself.
 func KindPage(w io.Writer, k *worksheet.Kind, o Options) error {
-	p := kindPage{sheet: newSheet(o), kind: k}
+	p := kindPage{sheet: newSheet(o), kind: k, all: o.All}
 	p.line(p.ink(headInk, k.Name))
 	p.head("Cloths")
 	for _, r := range k.Roles {
@@ -27,17 +29,23 @@ func KindPage(w io.Writer, k *worksheet.Kind, o Options) error {
 		p.row(r.Name, says)
 	}
 	p.choices()
-	p.steps()
 	p.head("Pieces")
 	for _, q := range k.Pieces {
 		p.row(q.Name, "{"+q.Width+"} across × {"+q.Length+"} along, of the "+q.Role+" cloth")
 	}
-	p.slips()
+	p.steps()
+	if o.All {
+		p.slips()
+	}
 	if len(p.sources) > 0 {
 		p.head("Sources")
 		for i, s := range p.sources {
 			p.para(2, strconv.Itoa(i+1), plainInk, 6, s, plainInk)
 		}
+	}
+	if !o.All {
+		p.line("")
+		p.para(0, "", plainInk, 0, "For every step and the known slips: cutgate kinds "+k.Name+" --all", plainInk)
 	}
 	_, err := io.WriteString(w, p.String())
 	return err
@@ -46,6 +54,7 @@ func KindPage(w io.Writer, k *worksheet.Kind, o Options) error {
 type kindPage struct {
 	sheet
 	kind    *worksheet.Kind
+	all     bool // every step, and the slips
 	sources []string
 }
 
@@ -91,6 +100,7 @@ func (p *kindPage) choices() {
 		}
 	}
 	p.head("Choices")
+	p.para(2, "", plainInk, 2, "What you write on the order, by its fields. For an example to fill in: cutgate new "+p.kind.Name, faintInk)
 	for _, b := range blocks {
 		label := "`" + b + "`"
 		switch b {
@@ -171,9 +181,9 @@ func (p *kindPage) steps() {
 		under[head] = append(under[head], t)
 	}
 	p.head("Worked out")
-	p.para(2, "", plainInk, 2, "Where there are several lines, use the first that fits. Leave out what stands in square brackets where the order has none.", faintInk)
+	p.para(2, "", plainInk, 2, "Of several lines, use the first that fits. Leave out what is in square brackets if the order has none.", faintInk)
 	if shrinks != "" {
-		p.para(2, "", plainInk, 2, "The formulas are for cloth that does not shrink; where it does, each cut is divided by (1 - shrinkage)"+p.cite(shrinks)+".", faintInk)
+		p.para(2, "", plainInk, 2, "For cloth that shrinks, divide each cut by (1 - shrinkage)"+p.cite(shrinks)+".", faintInk)
 	}
 	for _, head := range append([]string{""}, heads...) {
 		if head != "" {
@@ -249,8 +259,14 @@ func (p *kindPage) terms() (list []*workedTerm, shrinks string) {
 		}
 	}
 	p.needed(list, at)
+	if !p.all {
+		list = slices.DeleteFunc(list, func(t *workedTerm) bool { return !p.stated(t.name) })
+	}
 	return foldAlike(list), shrinks
 }
+
+// asStated is the formula of a term that counts as the order has it.
+const asStated = "as stated"
 
 // pieces stand for their sizes and counts where a term is worked from them.
 const pieces = "the pieces"
@@ -260,7 +276,7 @@ const pieces = "the pieces"
 func (t *workedTerm) add(p *kindPage, s *worksheet.Step, when []string) {
 	r := workedRow{s.Formula, []string{s.Source}, when}
 	if s.Formula == "{"+s.Term+" stated}" {
-		r.formula = "as stated"
+		r.formula = asStated
 	}
 	last := len(t.rows) - 1
 	switch {
@@ -288,9 +304,27 @@ func (t *workedTerm) worked() string {
 	case len(t.reads) == 0:
 		return "from the order"
 	case len(t.reads) == 1 && t.reads[0] == t.name:
-		return "as stated"
+		return asStated
 	}
-	return "from " + strings.Join(t.reads, ", ")
+	var reads []string
+	for _, term := range t.reads {
+		if term != pieces {
+			term = "{" + term + "}"
+		}
+		reads = append(reads, term)
+	}
+	return "from " + strings.Join(reads, ", ")
+}
+
+// stated reports whether an order may state a term that is worked out, in a cut or in a
+// field of its own.
+func (p *kindPage) stated(term string) bool {
+	if slices.ContainsFunc(p.kind.Pieces, func(q worksheet.Piecing) bool {
+		return slices.Contains([]string{q.Width, q.Length, q.Count}, term)
+	}) {
+		return true
+	}
+	return slices.ContainsFunc(p.kind.Outcomes, func(o worksheet.Outcome) bool { return o.Term == term })
 }
 
 // ofPiece reports whether a term is a size or the count of a piece.
@@ -455,7 +489,7 @@ func (t *workedTerm) conditions(i int, head string) string {
 	for _, g := range r.when {
 		term, no := strings.CutPrefix(g, "no ")
 		switch {
-		case g == head || slices.Contains(takes, g) || isThere(g) && t.always(g) || t.ruledOut(i, g):
+		case g == head || r.formula == asStated && g == t.name+" stated" || slices.Contains(takes, g) || isThere(g) && t.always(g) || t.ruledOut(i, g):
 		case no:
 			has += ", without {" + term + "}"
 		case isThere(g):

@@ -36,7 +36,7 @@ func TestKindPage(t *testing.T) {
 		},
 	}
 	var b strings.Builder
-	if err := KindPage(&b, k, Options{}); err != nil {
+	if err := KindPage(&b, k, Options{All: true}); err != nil {
 		t.Fatal(err)
 	}
 	const want = `banner
@@ -46,6 +46,8 @@ Cloths
   lining                ` + "`lining.cloth`" + `
 
 Choices
+  What you write on the order, by its fields. For an example to fill in: cutgate
+  new banner
   ` + "`finished`" + `            drop (` + "`length`" + `)
   ` + "`hems.bottom`" + `         hem (` + "`turn`" + `)
 `
@@ -62,6 +64,15 @@ Choices
 	} {
 		if strings.Count(b.String(), text) != n {
 			t.Errorf("%q is not there %d time:\n%s", text, n, b.String())
+		}
+	}
+	b.Reset()
+	if err := KindPage(&b, k, Options{}); err != nil {
+		t.Fatal(err)
+	}
+	for text, there := range map[string]bool{"  cut  ": true, "  lining cut  ": false, "  takes  ": false, "Known slips": false, "cutgate kinds banner --all": true} {
+		if strings.Contains(b.String(), text) != there {
+			t.Errorf("that %q is on the short page should be %t:\n%s", text, there, b.String())
 		}
 	}
 }

@@ -53,7 +53,7 @@ func LayFormatNamed(name string) (LayFormat, error) {
 		}
 		names += f.Name
 	}
-	return LayFormat{}, fmt.Errorf("unknown lay format %q: one of %s", name, names)
+	return LayFormat{}, fmt.Errorf("unknown format %q: one of %s", name, names)
 }
 
 func laySVG(w io.Writer, l *Laid, _ Options) error {

@@ -268,8 +268,10 @@ func TestTextFits(t *testing.T) {
 			}
 		}
 		for _, k := range goods.All().All() {
-			if err := render.KindPage(&kinds, k, o); err != nil {
-				t.Fatal(err)
+			for _, o.All = range []bool{false, true} {
+				if err := render.KindPage(&kinds, k, o); err != nil {
+					t.Fatal(err)
+				}
 			}
 		}
 		return map[string]string{"kinds": kinds.String(), "report": report.String(), "house": practices.String(), "catalogue": catalogue.String(), "rule": page.String()}

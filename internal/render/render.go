@@ -29,7 +29,7 @@ type Options struct {
 	Version string        // of the program; "" where it is not known
 	Brief   bool          // a ticket without its workings
 	Home    string        // address of information about the program; "" where there is none
-	All     bool          // a report for people lists each order that is clear to cut, however many
+	All     bool          // a report for people lists each order that is clear to cut, however many; a kind's page has every step
 	Known   bool          // findings that were known before are told from new ones
 }
 
@@ -73,7 +73,7 @@ func FormatNamed(name string) (Format, error) {
 		}
 		names = append(names, f.Name)
 	}
-	return Format{}, fmt.Errorf("unknown report format %q: one of %s", name, strings.Join(names, ", "))
+	return Format{}, fmt.Errorf("unknown format %q: one of %s", name, strings.Join(names, ", "))
 }
 
 // skipped reports whether a quiet report leaves an order out.

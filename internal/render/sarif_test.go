@@ -105,7 +105,7 @@ func TestSARIFSchema(t *testing.T) {
 	}
 	waived := checkedText(t, "den.yaml", waivedText)
 	logs := map[string]string{
-		"made up":  report(t, "sarif", render.Options{Rules: rules(), Version: "v1.2.3"}),
+		"made up":  report(t, "sarif", render.Options{Rules: rules(), Version: "v1.2.3", Home: "https://workroom.example/cutgate"}),
 		"orders":   reportOf(t, "sarif", realOptions(), realOrders(t)),
 		"fixtures": reportOf(t, "sarif", realOptions(), fixtureOrders(t)),
 		"waived":   reportOf(t, "sarif", realOptions(), waived),
@@ -117,6 +117,9 @@ func TestSARIFSchema(t *testing.T) {
 		if err := fits(text); err != nil {
 			t.Errorf("%s: %v", what, err)
 		}
+	}
+	if !strings.Contains(logs["made up"], `"informationUri":"https://workroom.example/cutgate"`) {
+		t.Error("a log does not give the address of information")
 	}
 	for _, change := range [][2]string{
 		{`"level":"error","message"`, `"level":"grave","message"`},

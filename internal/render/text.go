@@ -380,10 +380,13 @@ func heading(s *worksheet.Sheet) string {
 	return number(s)
 }
 
-// number is an order's number, or words that say that it has none.
+// number is an order's number, or words that say why there is none.
 func number(s *worksheet.Sheet) string {
-	if n := s.Order.Number.Value; n != "" {
+	switch n := s.Order.Number.Value; {
+	case n != "":
 		return source.Show(n)
+	case s.Order.Root == nil:
+		return "unreadable order"
 	}
 	return "order without a number"
 }

@@ -51,7 +51,7 @@ func TicketFormatNamed(name string) (TicketFormat, error) {
 		}
 		names = append(names, f.Name)
 	}
-	return TicketFormat{}, fmt.Errorf("unknown form %q of a ticket: one of %s", name, strings.Join(names, ", "))
+	return TicketFormat{}, fmt.Errorf("unknown format %q: one of %s", name, strings.Join(names, ", "))
 }
 
 // ticketTexts are tickets as text.

@@ -46,6 +46,9 @@ type Table struct {
 	Workbook bool
 	// Comma is the mark between the cells of a CSV text.
 	Comma rune
+	// Headings are the rows of headings, by their places; whoever reads the orders
+	// of the table sets them.
+	Headings []Range
 
 	cells []placed
 }
@@ -77,6 +80,20 @@ func (f *File) Cell(offset int) (Cell, bool) {
 func (f *File) CellRange(offset int) Range {
 	p, _ := f.placed(offset)
 	return p.Range
+}
+
+// HeadingsOver returns the row of headings that the text at offset stands under;
+// the zero Range where there is none.
+func (f *File) HeadingsOver(offset int) Range {
+	if f.Table == nil {
+		return Range{}
+	}
+	rows := f.Table.Headings
+	i := sort.Search(len(rows), func(i int) bool { return rows[i].Start > offset }) - 1
+	if i < 0 {
+		return Range{}
+	}
+	return rows[i]
 }
 
 func (f *File) placed(offset int) (placed, bool) {

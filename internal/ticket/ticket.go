@@ -1,11 +1,11 @@
-// Package ticket is the cut ticket of an order as a document: what stands on it, in
-// which section and in which order. How it is laid out is for whoever prints it, so
-// that a text, a page and a picture can't disagree.
+// Package ticket is the cut ticket of an order as a document: what it says, in which
+// section and in which order. Laying it out is left to the renderers, so that a text, a
+// page and a picture can't disagree.
 //
 // # Law
 //
-// A document holds words and places only, and nothing on it is worked out: every
-// figure is one of the worksheet's, or stands on the order.
+// A document holds words and places only, and works nothing out: every figure comes
+// from the worksheet or from the order.
 package ticket
 
 import (
@@ -21,54 +21,54 @@ import (
 	"cutgate/internal/worksheet"
 )
 
-// A Document is a ticket. Its texts are the order's own where they name something, and
-// are shown as such: they may have any characters in them.
+// A Document is a ticket. Names in it are the order's own text, which may have any
+// characters in it; renderers must make it harmless.
 type Document struct {
-	Number   string // the order's; "" for none
+	Number   string // of the order; "" for none
 	Client   string
-	Due      string // as the order says it; "" for none
+	Due      string // as written on the order; "" for none
 	Verdict  finding.Verdict
-	Reasons  []Row // why not to cut, or what to ask first: the place in the file, and the message
-	Waived   []Row // errors that somebody waives: the place in the file, the message, and who, why and until when
+	Reasons  []Row // why not to cut, or what to ask first: the place in the file and the message
+	Waived   []Row // waived errors: the place in the file, the message, and who waived it, why and until when
 	Notes    string
 	House    *finding.House // the shop's own rules in force; nil for none
 	Items    []Item
-	Cloths   []Row // what to buy, and from which bolts, by the name of the cloth
+	Cloths   []Row // by the name of the cloth: what to buy, and which bolts to cut from
 	Unit     length.Unit
 	Cautions []string
-	Workings []Group // of each item, and then of each cloth
+	Workings []Group // of each item, then of each cloth
 }
 
 // An Item is one thing to make: its size, its pieces, and how they are made up. Items
-// that are alike are one.
+// that are alike are merged into one.
 type Item struct {
 	ID, Kind, Room string
-	Alike          []string // what the others are called that are made in the same way
-	Make           int64    // how many, of all that are alike
-	Rows           []Row    // in the order that the job is done in
+	Alike          []string // the names of the other items made in the same way
+	Make           int64    // how many in all, with those that are alike
+	Rows           []Row    // in the order of the job
 	Pictures       []Picture
-	Checks         []string // what is measured when it is done, and what it should be
+	Checks         []string // what to measure on the finished item, and what it should be
 }
 
-// A Picture is a piece, or a panel as it is joined, and what is said under it.
+// A Picture is a piece, or a joined panel, with its caption.
 type Picture struct {
 	Pattern *worksheet.Pattern
 	Text    string
-	Stage   Stage // after which it is looked at: Cut, or Join for what is joined
+	Stage   Stage // the stage it belongs to: Cut, or Join for a joined panel
 }
 
-// A Row is a labelled line. One without a label goes on with the row above it.
+// A Row is a labeled line. One without a label continues the row above it.
 type Row struct {
 	Stage       Stage
 	Label, Text string
-	Marks       []length.Length // the places that it tells of, from the left finished edge
-	Measured    bool            // what it says is measured at the bench, and written down
+	Marks       []length.Length // the places it lists, from the left finished edge
+	Measured    bool            // to be measured at the bench and written down
 }
 
 // A Stage is a part of the job.
 type Stage uint8
 
-// The stages, in the order that they are done in.
+// The stages, in the order of the job.
 const (
 	Measure Stage = iota
 	Cut
@@ -92,15 +92,15 @@ func (s Stage) String() string { return stages[s] }
 // A Part is the rows of one stage, with the pictures to look at.
 type Part struct {
 	Stage    Stage
-	Number   int // of the steps of the work; 0 for what is no step
+	Number   int // among the steps of the job; 0 if it is not one
 	Rows     []Row
 	Pictures []Picture
 }
 
-// Figures reports whether the part is figures that nothing else says.
+// Figures reports whether the part is the further figures.
 func (p *Part) Figures() bool { return p.Stage == Figures }
 
-// Parts are the rows and the pictures of an item by the stages of the job.
+// Parts returns the rows and the pictures of an item by the stages of the job.
 func (it *Item) Parts() (list []Part) {
 	for i, r := range it.Rows {
 		if i == 0 || r.Stage != it.Rows[i-1].Stage {
@@ -115,7 +115,7 @@ func (it *Item) Parts() (list []Part) {
 	}
 	for _, c := range it.Pictures {
 		i := slices.IndexFunc(list, func(p Part) bool { return p.Stage == c.Stage })
-		if i < 0 { // nothing is said of joining it
+		if i < 0 { // no row is about joining it
 			i = max(0, slices.IndexFunc(list, func(p Part) bool { return p.Stage == Cut }))
 		}
 		if len(list) > 0 {
@@ -127,7 +127,7 @@ func (it *Item) Parts() (list []Part) {
 
 // A Group is the workings of an item, or of a cloth.
 type Group struct {
-	ID, Kind string // of an item; a cloth has its name and "cloth"
+	ID, Kind string // of an item; for a cloth its name and "cloth"
 	Cloth    bool
 	Workings []Working
 }
@@ -135,12 +135,12 @@ type Group struct {
 // A Working is how a quantity was worked out.
 type Working struct {
 	Name, Value string
-	Lines       []string // the formula in words, and in figures
+	Lines       []string // the formula in words, then in figures
 	Source      string   // "" for none
 }
 
-// Of is the ticket of an order that was worked out, with what was found on it and what
-// there is to say beside that.
+// Of returns the ticket of an order that was worked out, with its findings and what was
+// set aside.
 func Of(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) *Document {
 	t := &ticket{work: s, told: make(map[*worksheet.Quantity]bool), alike: make(map[int]bool)}
 	d := &Document{Number: s.Order.Number.Value, Client: s.Order.Client.Value, Unit: s.Unit, Due: s.Order.Due.Value, Verdict: finding.VerdictOf(found, aside.Known), Notes: s.Order.Notes.Value, House: aside.House}
@@ -174,7 +174,7 @@ func Of(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) *Docum
 	return d
 }
 
-// waiver says who waives a finding, why, and until when.
+// waiver says who waived a finding, why, and until when.
 func waiver(w *finding.Waived) string {
 	text := "Waived"
 	if w.By != "" {
@@ -186,21 +186,21 @@ func waiver(w *finding.Waived) string {
 	return text + ": " + w.Because
 }
 
-// A ticket is a document that is being made.
+// A ticket is a document in the making.
 type ticket struct {
 	work *worksheet.Sheet
-	told map[*worksheet.Quantity]bool // quantities that a row of their own has said
-	rows []Row                        // of the item at hand
+	told map[*worksheet.Quantity]bool // quantities that some row has given already
+	rows []Row                        // of the current item
 
-	stage Stage // of the rows that are added
-	times int64 // how many items like the one at hand there are
+	stage Stage // of the rows being added
+	times int64 // how many items are like the current one, itself included
 
-	alike map[int]bool // the items that stand under another one's name
+	alike map[int]bool // items merged into an earlier one
 }
 
-// items are what is to be made, those that are alike as one.
+// items returns what is to be made, with items that are alike merged.
 func (t *ticket) items() (list []Item) {
-	first := make(map[string]int) // by what stands on the ticket, in list
+	first := make(map[string]int) // the index in list, by what the ticket says
 	of := []*worksheet.Item{}
 	count := []int64{}
 	for i := range t.work.Items {
@@ -227,7 +227,7 @@ func (t *ticket) items() (list []Item) {
 	return list
 }
 
-// called is what people call an item.
+// called returns what people call an item: its id, or its number, and its room.
 func called(it *worksheet.Item) string {
 	o := it.Order
 	text := o.ID.Value
@@ -240,14 +240,14 @@ func called(it *worksheet.Item) string {
 	return text
 }
 
-// row adds a labelled row, or a further one where there is no label.
+// row adds a row, unless the text is empty. Without a label it continues the one before.
 func (t *ticket) row(label, text string, marks ...length.Length) {
 	if text != "" {
 		t.rows = append(t.rows, Row{Stage: t.stage, Label: label, Text: text, Marks: marks})
 	}
 }
 
-// says prints a quantity and notes that it was told; "" for none.
+// says formats a quantity and notes that it was given; "" for nil.
 func (t *ticket) says(q *worksheet.Quantity) string {
 	if q == nil {
 		return ""
@@ -259,8 +259,8 @@ func (t *ticket) says(q *worksheet.Quantity) string {
 	return q.Value.Format(t.work.Unit, q.Round)
 }
 
-// chosen is what the order states in place of q where that is the maker's choice: a cooler
-// iron, a roomier pocket, a longer slit.
+// chosen returns the value the order states in place of q where that is the maker's
+// choice: a cooler iron, a roomier pocket, a longer slit.
 func (t *ticket) chosen(q *worksheet.Quantity) (v worksheet.Value, ok bool) {
 	switch q.Name {
 	case worksheet.PressSetting, worksheet.PocketHeight, worksheet.HoleSlit:
@@ -292,7 +292,7 @@ func (t *ticket) item(it *worksheet.Item) Item {
 	t.stage = Join
 	t.row("join", t.seams(it, washed), it.Joined...)
 	t.row("", t.hands(it))
-	label := "folds"
+	label := "hems"
 	for _, edge := range []struct {
 		name  string
 		hem   *worksheet.Hem
@@ -336,7 +336,7 @@ func (t *ticket) item(it *worksheet.Item) Item {
 		Pictures: t.pictures(it, patterns), Checks: t.checks(it)}
 }
 
-// inOrder are the rows in the order of the job. One that begins a stage has a label.
+// inOrder sorts the rows into the order of the job. The first row of a stage gets a label.
 func (t *ticket) inOrder() []Row {
 	for i := 1; i < len(t.rows); i++ {
 		if r := &t.rows[i]; r.Label == "" && r.Stage != t.rows[i-1].Stage {
@@ -358,7 +358,7 @@ func (t *ticket) labelAbove(i int) string {
 	return t.rows[i].Label
 }
 
-// panel is the size of one panel of several.
+// panel gives the size of one of several panels.
 func (t *ticket) panel(it *worksheet.Item) string {
 	q := it.Get(worksheet.PanelWidth)
 	if it.Panels < 2 || !it.Has(string(worksheet.FinishedWidth)) {
@@ -371,7 +371,7 @@ func (t *ticket) panel(it *worksheet.Item) string {
 	return text
 }
 
-// window says what was measured where it hangs.
+// window gives what was measured at the window.
 func (t *ticket) window(it *worksheet.Item) string {
 	o := &it.Order.Track
 	var parts []string
@@ -386,7 +386,7 @@ func (t *ticket) window(it *worksheet.Item) string {
 	return strings.Join(parts, ", ")
 }
 
-// hands says where a panel's joins lie for either hand.
+// hands says which edge is the leading edge, in a pair of panels with joins.
 func (t *ticket) hands(it *worksheet.Item) string {
 	if it.Heading == nil || len(it.Joined) == 0 {
 		return ""
@@ -435,7 +435,7 @@ func (t *ticket) liner(it *worksheet.Item) {
 	}
 }
 
-// sewing says the needle and the stitches for the weight of the cloth, and the thread.
+// sewing gives the needle and the stitches for the weight of the cloth, and the thread.
 func (t *ticket) sewing(it *worksheet.Item) string {
 	var parts []string
 	if it.Face != nil && it.Face.Class != nil {
@@ -453,7 +453,7 @@ func (t *ticket) sewing(it *worksheet.Item) string {
 	return strings.Join(parts, ", ")
 }
 
-// needle is a needle by both of its numbers.
+// needle gives a needle by both of its numbers, as 90/14.
 func (t *ticket) needle(metric int64) string {
 	text := strconv.FormatInt(metric, 10)
 	for i := range t.work.Tables.Needles {
@@ -464,7 +464,7 @@ func (t *ticket) needle(metric int64) string {
 	return text
 }
 
-// hang says where it comes to.
+// hang says where the foot hangs, and what the item weighs.
 func (t *ticket) hang(it *worksheet.Item) string {
 	var parts []string
 	switch to := it.Order.Hang.To; to.Value {
@@ -496,8 +496,8 @@ func (t *ticket) hang(it *worksheet.Item) string {
 	return strings.Join(parts, ", ")
 }
 
-// unwashed says what is folded and marked on cloth that will shrink, and returns what
-// is then said of the places on the finished work.
+// unwashed gives the sizes and marks on cloth that is cut before it shrinks. It returns
+// the words that then mark places on the finished work: "once washed".
 func (t *ticket) unwashed(patterns []worksheet.Pattern) (washed string) {
 	patterns = slices.DeleteFunc(slices.Clone(patterns), func(p worksheet.Pattern) bool { return !p.Unwashed })
 	if len(patterns) == 0 {
@@ -507,16 +507,16 @@ func (t *ticket) unwashed(patterns []worksheet.Pattern) (washed string) {
 	for i := range patterns {
 		p := &patterns[i]
 		across, along := p.Net()
-		sizes = append(sizes, "the "+p.Name+" is "+t.length(across)+" wide × "+t.length(along)+" long")
-		for _, e := range p.Edges {
-			if text := e.Word + " " + t.length(e.Takes); e.Takes > 0 && !slices.Contains(edges, text) {
+		sizes = append(sizes, p.Name+" "+t.length(across)+" wide × "+t.length(along)+" long")
+		for side := range p.Edges {
+			if text := t.edge(patterns, p, worksheet.Side(side)); text != "" && !slices.Contains(edges, text) {
 				edges = append(edges, text)
 			}
 		}
 	}
-	t.row("unwashed", "the cloth is cut before its first wash, and shrinks in it. Until then "+strings.Join(sizes, ", ")+", between what the edges take")
+	t.row("unwashed", "the cloth is cut before its first wash, and shrinks in it. Make up to these sizes, between hems and seams: "+strings.Join(sizes, "; "))
 	if len(edges) > 0 {
-		t.row("", "before the wash: "+strings.Join(edges, ", "))
+		t.row("", "hems and seams before the wash: "+strings.Join(edges, ", "))
 	}
 	for i := range patterns {
 		for _, r := range patterns[i].Rows {
@@ -526,8 +526,39 @@ func (t *ticket) unwashed(patterns []worksheet.Pattern) (washed string) {
 	return "once washed"
 }
 
-// fromThe is where figures are measured from, with its article.
-// before is a text with what divides it from the next; "" for none.
+// edge says what an edge of a piece takes, and which edge it is if others of that name
+// take a different length; "" if it takes nothing.
+func (t *ticket) edge(patterns []worksheet.Pattern, p *worksheet.Pattern, side worksheet.Side) string {
+	e := &p.Edges[side]
+	if e.Takes <= 0 {
+		return ""
+	}
+	text := e.Word + " " + t.length(e.Takes)
+	for i := range patterns {
+		for k := range patterns[i].Edges {
+			if of := &patterns[i].Edges[k]; of.Word == e.Word && of.Takes > 0 && t.length(of.Takes) != t.length(e.Takes) {
+				return text + where(p, side)
+			}
+		}
+	}
+	return text
+}
+
+// where names an edge, or two opposite edges of the same name.
+func where(p *worksheet.Pattern, side worksheet.Side) string {
+	both := p.Edges[worksheet.Top].Word == p.Edges[worksheet.Foot].Word
+	switch {
+	case side == worksheet.Left || side == worksheet.Right:
+		return " at the sides"
+	case both:
+		return " at top and foot"
+	case side == worksheet.Top:
+		return " at the top"
+	}
+	return " at the foot"
+}
+
+// before returns text with the mark that divides it from what follows; "" for "".
 func before(text, mark string) string {
 	if text == "" {
 		return ""
@@ -535,6 +566,7 @@ func before(text, mark string) string {
 	return text + mark
 }
 
+// fromThe puts an article before where figures are measured from.
 func fromThe(from string) string {
 	if strings.HasPrefix(from, "the ") || strings.HasPrefix(from, "its ") {
 		return from
@@ -542,7 +574,7 @@ func fromThe(from string) string {
 	return "the " + from
 }
 
-// pictures are the patterns with what is said under them.
+// pictures returns the patterns with their captions.
 func (t *ticket) pictures(it *worksheet.Item, patterns []worksheet.Pattern) (list []Picture) {
 	for i := range patterns {
 		p := &patterns[i]
@@ -573,7 +605,7 @@ func (t *ticket) pictures(it *worksheet.Item, patterns []worksheet.Pattern) (lis
 	return list
 }
 
-// many is a number of pieces.
+// many counts pieces: 1 side, 2 sides.
 func many(n int64, piece string) string {
 	if n != 1 {
 		piece = worksheet.Plural(piece)
@@ -581,7 +613,7 @@ func many(n int64, piece string) string {
 	return strconv.FormatInt(n, 10) + " " + piece
 }
 
-// checks are what is measured when an item is done.
+// checks returns what to measure on a finished item.
 func (t *ticket) checks(it *worksheet.Item) (list []string) {
 	for _, c := range []struct {
 		name worksheet.Name
@@ -674,7 +706,7 @@ func (t *ticket) cut(it *worksheet.Item) {
 	}
 }
 
-// turned says which cloths of a curtain are turned.
+// turned says which cloths of a curtain run sideways.
 func (t *ticket) turned(it *worksheet.Item) {
 	if it.Heading == nil {
 		return
@@ -686,7 +718,7 @@ func (t *ticket) turned(it *worksheet.Item) {
 	}
 }
 
-// fold says how an edge is turned; "" where it has no hem.
+// fold says how an edge is turned; "" if it has no hem.
 func (t *ticket) fold(h *worksheet.Hem) string {
 	if h.Takes == 0 {
 		return ""
@@ -741,7 +773,7 @@ func (t *ticket) seams(it *worksheet.Item, washed string) string {
 	}
 	if len(it.Joined) > 0 {
 		from := "the left finished edge"
-		if it.Heading != nil { // half widths hang at the return
+		if it.Heading != nil { // half widths go at the return
 			from = "the leading edge"
 			if it.Panels == 2 {
 				from += ", where the panels meet"
@@ -759,8 +791,8 @@ func (t *ticket) seams(it *worksheet.Item, washed string) string {
 	return text
 }
 
-// taken is what a join takes of each piece. Whole widths are joined past the selvedge;
-// the pieces of a flat panel are cut narrower instead.
+// taken returns what a join takes from each piece. Whole widths are joined inside the
+// selvedge; the pieces of a flat panel are cut narrower instead.
 func taken(it *worksheet.Item) length.Length {
 	if it.Get(worksheet.FlatWidth) != nil && it.Has("join margin") {
 		return max(it.Allowance, it.Length("join margin"))
@@ -768,7 +800,7 @@ func taken(it *worksheet.Item) length.Length {
 	return it.Allowance
 }
 
-// trimmed reports whether whole widths are cut down before they are joined, as the
+// trimmed reports whether whole widths are cut down before they are joined, because the
 // repeats across the cloth leave more at its edges than the join takes.
 func trimmed(it *worksheet.Item) bool {
 	return it.Has("joined width") && it.Length("joined width") < it.Face.Washed
@@ -794,7 +826,7 @@ func (t *ticket) heading(it *worksheet.Item) {
 		after string
 	}{
 		{it.Get(worksheet.Fullness), " fullness"}, {it.Get(worksheet.PleatCount), " pleats a panel"}, {it.Get(worksheet.PleatSpacing), " between pleats"},
-		{it.Get(worksheet.TakeUp), " to each pleat"}, {it.Get(worksheet.PocketHeight), " pocket, flat"}, {it.Get(worksheet.TabCount), " tabs a panel"}, {it.Get(worksheet.TabGap), " between tabs"},
+		{it.Get(worksheet.TakeUp), " to each pleat"}, {it.Get(worksheet.PocketHeight), " pocket, measured flat"}, {it.Get(worksheet.TabCount), " tabs a panel"}, {it.Get(worksheet.TabGap), " between tabs"},
 	} {
 		if part.q != nil {
 			text += ", " + t.says(part.q) + part.after
@@ -818,7 +850,7 @@ func (t *ticket) heading(it *worksheet.Item) {
 	}
 }
 
-// holes says what holes there are, and where each of a panel lies.
+// holes says what holes there are, and where each lies on a panel.
 func (t *ticket) holes(it *worksheet.Item, washed string) {
 	h := &it.Order.Holes
 	if !h.Set || len(it.Holes) == 0 {
@@ -844,7 +876,7 @@ func (t *ticket) holes(it *worksheet.Item, washed string) {
 	t.row("", before(washed, ", ")+"from the left finished edge: "+t.positions(it.Holes), it.Holes...)
 }
 
-// press says the setting of the iron and what goes with it.
+// press gives the setting of the iron and what goes with it.
 func (t *ticket) press(it *worksheet.Item) string {
 	o := &it.Order.Press
 	var parts []string
@@ -872,7 +904,7 @@ func choose(yes bool, a, b string) string {
 	return b
 }
 
-// hardware says what is needed beside cloth, for all of the item.
+// hardware lists what is needed besides cloth, for all items that are alike.
 func (t *ticket) hardware(it *worksheet.Item) {
 	o := it.Order
 	label := "hardware"
@@ -930,8 +962,8 @@ func (t *ticket) hardware(it *worksheet.Item) {
 	}
 }
 
-// trims are the quantities that are bought beside cloth: a count of them, or what their
-// length is of. Where it is not said of what, they are the item's closure.
+// trims are quantities bought besides cloth, and what they are of; "" for the item's
+// closure.
 var trims = [...]struct {
 	name worksheet.Name
 	says string
@@ -949,7 +981,7 @@ func weighted(it *worksheet.Item) string {
 	return "at the bottom corners and the joins"
 }
 
-// figures lists what else was worked out for an item.
+// figures lists whatever else was worked out for an item.
 func (t *ticket) figures(it *worksheet.Item) {
 	label := "figures"
 	for _, q := range t.work.All {
@@ -960,7 +992,7 @@ func (t *ticket) figures(it *worksheet.Item) {
 	}
 }
 
-// quantityName is a quantity's name with what it is of.
+// quantityName returns a quantity's name and what it is of.
 func quantityName(q *worksheet.Quantity) string {
 	if q.Of == "" || q.Item < 0 {
 		return string(q.Name)
@@ -968,13 +1000,14 @@ func quantityName(q *worksheet.Quantity) string {
 	return string(q.Name) + ", " + q.Of
 }
 
-// ways say how a cloth is cut where that is not in rows right across.
+// ways says how a cloth is cut if not in rows right across.
 var ways = map[string]string{
 	"guillotine": ", every cut from edge to edge, as cutgate lay shows",
 	"free":       ", laid freely, as cutgate lay shows",
 }
 
-// cloth says what to buy of a cloth, unless its bolts hold it, and what the cuts take.
+// cloth says how much of a cloth to buy, unless its bolts are enough, and what the cuts
+// take.
 func (t *ticket) cloth(c *worksheet.Cloth) string {
 	var parts []string
 	if n := c.Order.Name.Value; n != "" {
@@ -1019,7 +1052,7 @@ func (t *ticket) cloth(c *worksheet.Cloth) string {
 	return strings.Join(parts, "; ")
 }
 
-// sold is what cloth is sold by.
+// sold returns the unit that cloth is sold by.
 func (t *ticket) sold() length.Unit {
 	if t.work.Unit.Metric() {
 		return length.M
@@ -1027,13 +1060,13 @@ func (t *ticket) sold() length.Unit {
 	return length.Yd
 }
 
-// bought prints a length of cloth as it is sold: in metres or yards.
+// bought formats a length of cloth as it is sold: in meters or yards.
 func (t *ticket) bought(q *worksheet.Quantity) string {
 	t.told[q] = true
 	return q.Value.Format(t.sold(), q.Round)
 }
 
-// workings are all quantities with a formula, item by item and then cloth by cloth.
+// workings returns all quantities with a formula, item by item, then cloth by cloth.
 func (t *ticket) workings() (groups []Group) {
 	for _, q := range t.work.All {
 		if q.Formula == "" || t.alike[q.Item] {
@@ -1048,7 +1081,7 @@ func (t *ticket) workings() (groups []Group) {
 	return groups
 }
 
-// owner is the group of the item or the cloth that a quantity is of.
+// owner returns an empty group for the item or the cloth of a quantity.
 func (t *ticket) owner(q *worksheet.Quantity) Group {
 	if q.Item < 0 || q.Item >= len(t.work.Items) {
 		return Group{ID: q.Of, Kind: "cloth", Cloth: true}

@@ -140,7 +140,7 @@ items:
 		{2, "hardware", "rods and bar, 29 1/2 in for each"},
 		{3, "unwashed", "before the wash, folds from the pocket's hemmed end: 8 5/16 in · 39 9/16 in"},
 		{3, "folds", "once washed: 8 in · 38 in from the pocket's hemmed end"},
-		{3, "fold", "fold at 8 5/16 in from the pocket's hemmed end, and at 31 1/4 in from there"},
+		{3, "make up", "fold at 8 5/16 in from the pocket's hemmed end, and again 31 1/4 in further on"},
 		{4, "template", "draw the template 12 1/4 in long for 12 in"},
 		{4, "template", "draw the fold 4 3/16 in deep for 4 in"},
 	} {

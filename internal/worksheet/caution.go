@@ -28,7 +28,7 @@ func (s *Sheet) Cautions(it *Item) []string {
 			mass = wet
 		}
 		list = append(list, "Hanging mass about "+mass.Value.Format(s.Unit, length.Nearest)+
-			": the fixing in the wall governs, not the rod alone. Fix into structure, to the maker's figures.")
+			": the fixing in the wall must carry it, not the rod alone. Fix into structure, to the maker's figures.")
 	}
 	if kind := o.Kind.Value; kind == "cornice" || kind == "valance" && (o.Mount.Value == "" || o.Mount.Value == "board") {
 		list = append(list, "Board: fix it into structure, for its own weight and the cloth's. Staples and tacks: wear eye protection, keep the other hand clear, leave no points sticking out.")
@@ -36,15 +36,15 @@ func (s *Sheet) Cautions(it *Item) []string {
 	switch {
 	case o.Kind.Value == "Roman shade":
 		list = append(list,
-			"A shade's cords, including those behind it, can strangle a young child: never hang it near a cot or a bed. In the US no operating cord over 8 in may be within reach (16 CFR 1260); elsewhere the market's cord rules decide. Cordless is best.",
+			"A shade's cords, including those behind it, can strangle a young child: never hang it near a crib, a cot or a bed. In the US no operating cord over 8 in may be within reach (16 CFR 1260); elsewhere the market's cord rules decide. Cordless is best.",
 			"Shade: fix the board into structure, and put a bar in the foot so that the cords behind stay taut.")
 	case o.Kind.Value == "tie-back":
-		list = append(list, "A tie-back is a loop within a child's reach: hook it high, never near a cot or a bed; the market's cord rules decide.")
+		list = append(list, "A tie-back is a loop within a child's reach: hook it high, never near a crib, a cot or a bed; the market's cord rules decide.")
 	case o.Cord.Set:
-		list = append(list, "Cords and loops can strangle a young child: keep them out of reach and tensioned, never near a cot or a bed; the market's cord rules decide.")
+		list = append(list, "Cords and loops can strangle a young child: keep them out of reach and tensioned, never near a crib, a cot or a bed; the market's cord rules decide.")
 	}
 	if o.Weights.Set {
-		list = append(list, "Weights: sewn into a closed pocket; lead is harmful when mouthed or handled unwashed.")
+		list = append(list, "Weights: sew them into a closed pocket. Lead is harmful in the mouth: wash your hands after handling it.")
 	}
 	if o.NearHeat.Value {
 		list = append(list, "Near heat: keep cloth as far from heaters, flames and lamps as their makers say.")
@@ -53,7 +53,7 @@ func (s *Sheet) Cautions(it *Item) []string {
 		list = append(list, text)
 	}
 	if s.Order.Use.Value == "public" {
-		list = append(list, "Public use: keep the mill's fire certificate with the docket; the local fire code decides.")
+		list = append(list, "Public use: keep the mill's fire certificate with the order; the local fire code decides.")
 	}
 	if s.Order.Use.Value == "nursery" {
 		list = append(list, "Nursery: nothing small that a child can pull off and swallow, no cord, no loop.")

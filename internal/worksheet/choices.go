@@ -446,5 +446,8 @@ func (s *Sheet) RestsOnDoubt(q *Quantity) bool {
 	return slices.ContainsFunc(s.Stated, func(on Stated) bool { return on.Slot.Item >= 0 && s.Doubted(on.Node) && s.BelowSlot(of, on.Slot) })
 }
 
-// SidesSwapped is what is said of a width that was written for a length.
-const SidesSwapped = "width and length were swapped"
+// What is said of each of two values that were swapped.
+const (
+	SidesSwapped = "width and length were swapped"
+	TwoSwapped   = "the two were swapped"
+)

@@ -29,7 +29,8 @@ Nothing can stand in for these.
 
 Working
 Each part of the form has a few required fields. One whose name is misspelt is not
-reported again as missing.
+reported again as missing. A column that a table lacks is reported once, at its
+headings.
 
 Source
 common practice, no source
@@ -38,12 +39,50 @@ common practice, no source
 
 func runMissingField(p *rule.Pass) {
 	unknown := flaws(p, order.UnknownField)
+	type column struct {
+		headings source.Range
+		field    string
+	}
+	lacking := map[column]bool{}
 	for _, f := range flaws(p, order.MissingField) {
 		if givenOtherwise(unknown, f) {
 			continue
 		}
+		if at := p.Order.File.HeadingsOver(f.At.Start); lacksColumn(f) && !at.IsZero() {
+			if said := (column{at, f.Name}); !lacking[said] {
+				lacking[said] = true
+				p.Report(finding.Finding{At: at, Path: path(f), Message: noColumn(f)})
+			}
+			continue
+		}
 		p.Report(finding.Finding{At: where(f), Path: path(f), Message: missing(p, f)})
 	}
+}
+
+// lacksColumn reports whether a field of an order, an item or a cloth is missing as its
+// table has no column for it. One that has is blank in some row.
+func lacksColumn(f *order.Flaw) bool {
+	if f.Node == nil || !f.Node.Cell || f.InKey || strings.HasPrefix(f.Wanted, "{") && f.Name != "cloths" {
+		return false
+	}
+	list, rest, deeper := strings.Cut(f.Path, "[")
+	return f.Path == "" || list == "items" && deeper && strings.HasSuffix(rest, "]") || list == f.Path && strings.HasPrefix(f.Path, "cloths.")
+}
+
+// noColumn says that a table has no column for a field.
+func noColumn(f *order.Flaw) string {
+	write := "write " + f.Wanted + " in it for each row"
+	switch f.Name {
+	case "cloth":
+		write = "write the name of each item's cloth in it"
+	case "item":
+		write = "write in it what each item is, such as curtain"
+	case "cloths":
+		return "This table lists no cloths: list them further down or on another sheet, under `cloth`, `width` and more headings."
+	case "units":
+		write = "write " + f.Wanted + " in it"
+	}
+	return fmt.Sprintf("No column is headed `%s`: add one, and %s.", f.Name, write)
 }
 
 // where is the place of the group that misses the field: its name, or its first

@@ -28,11 +28,12 @@ used instead.
 
 Working
 A name a letter or two off one of the fields is taken for that one, unless that is
-given already. A decimal comma inside { } cuts a number in two, and its end then
-looks like a field.
+given already. Where no column of a table is headed cloth, one that lists only names of
+its cloths is taken for it, whatever its heading. A decimal comma inside { } cuts a
+number in two, and its end then looks like a field.
 
 Correction
-With --likely, a near miss is renamed. A number cut in two at its comma is put in quotes.
+With --likely, a near miss is renamed, and a lost cloth heading is written in. A number cut in two at its comma is put in quotes.
 
 Source
 common practice, no source
@@ -69,12 +70,17 @@ func runUnknownField(p *rule.Pass) {
 			out.Fixes = []finding.Fix{{Title: "Take out the wrong one"}}
 		case f.Nearest != "":
 			out.Message = fmt.Sprintf("%s: did you mean `%s`?", unknown(p, f), f.Nearest)
+			title := "Rename it " + f.Nearest
+			if f.Name == "" {
+				out.Message = fmt.Sprintf("This column names cloths and has no heading: head it `%s`.", f.Nearest)
+				title = "Head it " + f.Nearest
+			}
 			to := place{groups[f.Node], f.Nearest}
 			if p.Renamable(f.Node) && to.group.Kid(f.Nearest) == nil && !renamed[to] {
 				renamed[to] = true
 				out.Corrected = f.Nearest
 				out.Fixes = []finding.Fix{{
-					Title: "Rename it " + f.Nearest, Sureness: finding.Likely, Edits: []finding.Edit{p.SetKey(f.Node, f.Nearest)},
+					Title: title, Sureness: finding.Likely, Edits: []finding.Edit{p.SetKey(f.Node, f.Nearest)},
 				}}
 			}
 		case len(f.Words) > 0 && len(f.Words) <= fewFields:

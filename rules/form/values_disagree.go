@@ -2,6 +2,7 @@ package form
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"cutgate/internal/finding"
@@ -99,12 +100,20 @@ func reading(p *rule.Pass, r *worksheet.Reading, beyond bool) string {
 		if beyond {
 			s = "it should be " + values(w)
 		}
-		if slip := w.Slip.String(); slip != "" && w.Or == nil {
+		if slip := w.Slip.String(); slip != "" && w.Or == nil && !swappedWithLater(r, i) {
 			s += " (" + slip + ")"
 		}
 		parts = append(parts, s)
 	}
 	return strings.Join(parts, " and ")
+}
+
+// swappedWithLater reports whether a value was swapped with one that the reading names
+// after it, which says so too.
+func swappedWithLater(r *worksheet.Reading, i int) bool {
+	slip := r.Writes[i].Slip.String()
+	return (slip == worksheet.TwoSwapped || slip == worksheet.SidesSwapped) &&
+		slices.ContainsFunc(r.Writes[i+1:], func(w worksheet.Write) bool { return !w.Follows && w.Or == nil && w.Slip.String() == slip })
 }
 
 func related(p *rule.Pass, reading, nth int, w *worksheet.Write) string {

@@ -71,8 +71,8 @@ var guards = []rule.Guard{
 	},
 	{
 		ID: "shade/columns-far-apart", Title: "columns of rings are too far apart", Level: finding.Warning, Kinds: shades,
-		When: "columns, {column pitch} > {columns most}", At: []string{"columns.count", "columns.spacing", "columns.at_most"},
-		Message: "The columns of rings are {column pitch} apart: over {columns most} the foot sags between the cords. Use {columns at the most apart} columns.",
+		When: "columns, {column spacing} > {columns most}", At: []string{"columns.count", "columns.spacing", "columns.at_most"},
+		Message: "The columns of rings are {column spacing} apart: over {columns most} the foot sags between the cords. Use {columns at the most apart} columns.",
 		Checks:  "How far apart the columns of rings of a Roman shade are.",
 		Because: "Each cord lifts the foot at one place; between two too far apart, soft cloth sags.",
 		Source:  columns,

@@ -11,17 +11,16 @@ import (
 	"cutgate/internal/syntax"
 )
 
-// A cellLeaf is a cell under a heading: a leaf of an order, and what there is to
-// say of the cell.
+// A cellLeaf is a cell under a heading: a leaf of an order, and the cell's remark.
 type cellLeaf struct {
 	order.Node
 	remark cells.Remark
 	detail string
 }
 
-// leavesOf returns the leaves of a row, by the columns. A cell that the row is too
-// short for is empty and can't be written to; what a formula says is the
-// spreadsheet's to change.
+// leavesOf returns the leaves of a row, one for each column. A cell beyond the end of
+// the row is empty and can't be written to. The value of a formula is fixed: only the
+// spreadsheet may change it.
 func leavesOf(columns []column, r *cells.Row) []cellLeaf {
 	end := r.Range().End
 	list := make([]cellLeaf, len(columns))
@@ -47,7 +46,7 @@ func leafOfCell(c *cells.Cell) cellLeaf {
 	switch {
 	case c.Text == "":
 		n.Form = order.Null
-		if c.Remark == cells.Covered || c.Remark == cells.Valueless { // what it shows is not known here, which is reported
+		if c.Remark == cells.Covered || c.Remark == cells.Valueless { // its value is unknown, and that is reported
 			n.Unread, n.Fixed = true, true
 		}
 	case strings.EqualFold(c.Text, "true"), strings.EqualFold(c.Text, "false"):
@@ -56,9 +55,9 @@ func leafOfCell(c *cells.Cell) cellLeaf {
 	return cellLeaf{n, c.Remark, c.Detail}
 }
 
-// flaws are those of a cell under a column that says more, or less, than its text.
-// What an order says of itself may be merged over its rows, as it counts for all of
-// them.
+// flaws returns the flaws of a cell in the column c: of its heading, of a formula, of
+// merged cells. Cells about the order as a whole may be merged down its rows, as they
+// count for all of them.
 func (c *column) flaws(cell *cellLeaf) []order.Flaw {
 	switch {
 	case cell.remark == cells.Valueless && c.known:
@@ -75,8 +74,8 @@ func (c *column) flaws(cell *cellLeaf) []order.Flaw {
 	return nil
 }
 
-// plant puts a leaf where the way leads to from n. Until [settleCells] the entries
-// of a list have their numbers for names.
+// plant puts a leaf at the end of a path from n. Until [settleCells] runs, entries of a
+// list are named by their numbers.
 func plant(n *order.Node, w syntax.Path, leaf order.Node) {
 	if len(w) == 0 {
 		leaf.Name = n.Name
@@ -95,7 +94,7 @@ func plant(n *order.Node, w syntax.Path, leaf order.Node) {
 	plant(kid, w[1:], leaf)
 }
 
-// child returns where a step leads to from n, or nil.
+// child returns the node one step down from n, or nil.
 func child(n *order.Node, s syntax.Step) *order.Node {
 	for i := range n.Kids {
 		if n.Kids[i].Name == s.Key() {
@@ -105,8 +104,8 @@ func child(n *order.Node, s syntax.Step) *order.Node {
 	return nil
 }
 
-// settleCells ends the reading of a row: it takes out the entries of lists that
-// are blank, and says of each group where its cells are.
+// settleCells finishes a row: it takes out blank entries of lists, and gives each group
+// the range of its cells.
 func settleCells(n *order.Node) {
 	for i := range n.Kids {
 		if f := n.Kids[i].Form; f == order.Map || f == order.List {
@@ -126,14 +125,14 @@ func settleCells(n *order.Node) {
 	n.Key = n.At
 }
 
-// number is the number that an entry of a list has for a name.
+// number returns the number by which an entry of a list is named.
 func number(name string) int {
 	n, _ := strconv.Atoi(name)
 	return n
 }
 
-// spanOf is where the nodes that are not blank stand; all are, where the first
-// does.
+// spanOf returns the range that covers the nodes that are not blank; if all are blank,
+// the range of the first.
 func spanOf(nodes []order.Node) (at source.Range) {
 	some := false
 	for i := range nodes {
@@ -152,7 +151,7 @@ func spanOf(nodes []order.Node) (at source.Range) {
 	return at
 }
 
-// cloned is a copy of n that shares nothing with it.
+// cloned returns a deep copy of n.
 func cloned(n order.Node) order.Node {
 	n.Kids = slices.Clone(n.Kids)
 	for i := range n.Kids {

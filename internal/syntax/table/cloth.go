@@ -11,7 +11,7 @@ import (
 
 // A clothRow is a row about a cloth.
 type clothRow struct {
-	name, of        cellLeaf // of: the order that it is of; empty for any
+	name, of        cellLeaf // of: the number of the one order it belongs to; empty for any
 	cloth, measured order.Node
 	at              source.Range
 	flaws           []order.Flaw
@@ -50,9 +50,9 @@ func (t *tabular) cloth(columns []column, r *cells.Row) {
 	t.named[row.name.Text] = append(t.named[row.name.Text], row)
 }
 
-// shareCloths gives each order its cloths: those of the order's own, and of the
-// others those that it uses. Where it names one that there is not, it has all of
-// them, so that the nearest can be told; so has the only order of a table.
+// shareCloths gives each order its cloths: those marked as its own, and those of the
+// others that it uses. An order that names an unlisted cloth, or no cloth, gets them all,
+// so that the nearest name can be suggested; so does the only order of a table.
 func (t *tabular) shareCloths() {
 	users := make(map[*clothRow]int)
 	takes := make([][]*clothRow, len(t.orders))
@@ -90,13 +90,14 @@ func (t *tabular) shareCloths() {
 	t.ofNoOrder()
 }
 
-// makesOf reports whether an order makes something of the row's cloth, or may: the
-// only order of a table has all its cloths.
+// makesOf reports whether an order makes something of the row's cloth, or may: the only
+// order of a table gets all its cloths.
 func (t *tabular) makesOf(o *tabled, row *clothRow) bool {
 	return row.isOf(o) || o.uses[row.name.Text] || len(t.orders) == 1
 }
 
-// lent is a row that is another order's, without how much of the cloth there is.
+// lent returns a copy of a row for an order that does not use it, without how much of
+// the cloth there is.
 func (row *clothRow) lent() *clothRow {
 	out := *row
 	out.cloth, out.measured = cloned(row.cloth), cloned(row.measured)
@@ -104,10 +105,10 @@ func (row *clothRow) lent() *clothRow {
 	return &out
 }
 
-// clothsOf returns the rows of the cloths that an order has.
+// clothsOf returns the rows of an order's cloths.
 func (t *tabular) clothsOf(o *tabled) (list []*clothRow) {
 	own := func(row *clothRow) bool { return row.isOf(o) }
-	all := len(t.orders) == 1
+	all := len(t.orders) == 1 || len(o.uses) == 0
 	for name := range o.uses {
 		all = all || !slices.ContainsFunc(t.named[name], func(row *clothRow) bool { return row.of.Text == "" || own(row) })
 	}
@@ -120,18 +121,18 @@ func (t *tabular) clothsOf(o *tabled) (list []*clothRow) {
 	return list
 }
 
-// isOf reports whether the cloth is that order's own.
+// isOf reports whether the row is marked as that order's own.
 func (row *clothRow) isOf(o *tabled) bool { return row.of.Text != "" && row.of.Text == o.number }
 
-// named is the row's entry among the cloths of an order.
+// named returns the row's entry among the cloths of an order.
 func (row *clothRow) named(n *order.Node) order.Node {
 	c := cloned(*n)
 	c.Form, c.Cell, c.Name, c.Key, c.At = order.Map, true, row.name.Text, row.name.At, row.at
 	return c
 }
 
-// unshare takes out of a row what can't be right for each of several orders: how
-// much of the cloth there is.
+// unshare takes out of a row what can't be true for each of several orders: how much of
+// the cloth there is.
 func (row *clothRow) unshare() (flaws []order.Flaw) {
 	take := func(n *order.Node, which string, names ...string) {
 		n.Kids = slices.DeleteFunc(n.Kids, func(k order.Node) bool {
@@ -147,7 +148,7 @@ func (row *clothRow) unshare() (flaws []order.Flaw) {
 	return flaws
 }
 
-// ofNoOrder notes the cloths of orders that the table does not have.
+// ofNoOrder reports cloths marked for an order that the table does not have.
 func (t *tabular) ofNoOrder() {
 	var numbers []string
 	for _, o := range t.orders {

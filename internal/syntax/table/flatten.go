@@ -8,22 +8,21 @@ import (
 	"cutgate/internal/syntax"
 )
 
-// Sheets are an order as a table has it.
+// Sheets are an order in the form of tables.
 type Sheets struct {
-	Head          []Column   // what it says of itself
-	Items, Cloths [][]Column // by their rows
+	Head          []Column   // what is said of the order as a whole
+	Items, Cloths [][]Column // row by row
 }
 
-// A Column is a heading and what stands under it in one row.
+// A Column is a heading and the entry under it in one row.
 type Column struct {
 	Heading string
 	Text    string
-	Field   form.Question // that it is
+	Field   form.Question // the field of the form
 }
 
-// Flatten returns what an order gives, and what it leaves blank, as a table has
-// it. What a table has no place for is left out: lists and groups that hold
-// nothing.
+// Flatten turns an order, blanks included, into tables. Empty lists and groups are left
+// out, as a table has no place for them.
 func Flatten(of *form.Form, o *order.Order) (s Sheets) {
 	if o.Root == nil {
 		return s
@@ -60,8 +59,7 @@ func Flatten(of *form.Form, o *order.Order) (s Sheets) {
 	return s
 }
 
-// A flattening is what is made columns of: its subject, and where it stands on
-// the form.
+// A flattening makes columns of one subject: the order, an item or a cloth.
 type flattening struct {
 	form  *form.Form
 	about subject
@@ -69,7 +67,7 @@ type flattening struct {
 	kind  string
 }
 
-// columns returns the leaves below n, which a way leads to from the subject.
+// columns returns the leaves below n, which lies at the path to from the subject.
 func (f *flattening) columns(n *order.Node, to syntax.Path) (list []Column) {
 	if n.Form != order.Map && n.Form != order.List {
 		text := n.Text
@@ -85,7 +83,7 @@ func (f *flattening) columns(n *order.Node, to syntax.Path) (list []Column) {
 	return list
 }
 
-// field is what the form says of the leaf that a way leads to.
+// field returns the form's question about the leaf at a path.
 func (f *flattening) field(to syntax.Path) form.Question {
 	names := slices.Clone(f.names)
 	for _, s := range to {

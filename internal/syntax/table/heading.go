@@ -18,21 +18,21 @@ const (
 	aboutOrder subject = iota
 	aboutItem
 	aboutCloth
-	aboutMeasured // a cloth, as it was found at the bench
+	aboutMeasured // a cloth, as measured at the bench
 	clothName
-	clothOrder // the one order that a cloth is of
+	clothOrder // the one order that a cloth is for
 )
 
-// A heading is what a heading of a table stands for: the way from its subject
-// to a leaf. Own is false for another workroom's words.
+// A heading is what a heading of a table means: the path from its subject to a leaf.
+// Own is false for another workroom's words.
 type heading struct {
 	about subject
 	way   syntax.Path
 	own   bool
-	unit  length.Unit // of bare numbers under it; NoUnit for that of the order
+	unit  length.Unit // of bare numbers under it; NoUnit for the order's own
 }
 
-// String is the heading in the form's words: hems top turn, cut 2 width.
+// String returns the heading in the form's words: hems top turn, cut 2 width.
 func (h heading) String() string {
 	switch h.about {
 	case clothName:
@@ -61,17 +61,17 @@ func (h heading) String() string {
 	return strings.Join(words, " ")
 }
 
-// singular is what one of a list is called.
+// singular returns the name of one entry of a list.
 func singular(list string) string { return strings.TrimSuffix(list, "s") }
 
-// A spoken word is one of a heading, in small letters, and the heading from there on.
+// A spoken word is a word of a heading, in lower case, and the heading from there on.
 type spoken struct{ text, rest string }
 
-// mostWords is more words than a heading of the form has.
+// mostWords is more than the words of any heading of the form.
 const mostWords = 12
 
 // wordsOf splits a heading into words: at spaces, points, hyphens and
-// underscores. A text of very many words is no heading, and has none.
+// underscores. A text with very many words is no heading, and yields none.
 func wordsOf(heading string) (words []spoken) {
 	in := func(r rune) bool { return unicode.IsLetter(r) || unicode.IsNumber(r) }
 	for rest := heading; ; {
@@ -92,7 +92,7 @@ func wordsOf(heading string) (words []spoken) {
 	}
 }
 
-// joined is words as a field's name has them.
+// joined joins words into a field's name.
 func joined(words []spoken) string {
 	var b strings.Builder
 	for i, w := range words {
@@ -104,8 +104,8 @@ func joined(words []spoken) string {
 	return b.String()
 }
 
-// inBrackets takes off a heading what the numbers under it are in: finished width
-// (cm), fiber linen (%). Only is the kind of leaf that these can be.
+// inBrackets takes off the end of a heading the unit of the numbers under it: finished
+// width (cm), fiber linen (%). Only is the kind of leaf that can have the unit.
 func inBrackets(text string) (rest string, unit length.Unit, only form.Leaf) {
 	for _, marks := range [...]string{"()", "[]"} {
 		i := strings.LastIndexByte(text, marks[0])
@@ -124,7 +124,7 @@ func inBrackets(text string) (rest string, unit length.Unit, only form.Leaf) {
 	return text, length.NoUnit, form.NoLeaf
 }
 
-// bracketed is a heading with the unit of what stands under it.
+// bracketed returns a heading with the unit of the numbers under it.
 func bracketed(heading string, unit length.Unit) string {
 	if unit == length.NoUnit {
 		return heading
@@ -132,7 +132,7 @@ func bracketed(heading string, unit length.Unit) string {
 	return heading + " (" + unit.String() + ")"
 }
 
-// itemHeading returns what a heading over items stands for.
+// itemHeading returns what a heading over items means.
 func (rd *Reader) itemHeading(text string) (heading, bool) {
 	text, unit, only := inBrackets(text)
 	words := wordsOf(text)
@@ -157,7 +157,7 @@ func (rd *Reader) itemHeading(text string) (heading, bool) {
 	return rd.eitherWords(head)
 }
 
-// clothHeading returns what a heading over cloths stands for.
+// clothHeading returns what a heading over cloths means.
 func (rd *Reader) clothHeading(text string) (heading, bool) {
 	text, unit, only := inBrackets(text)
 	words := wordsOf(text)
@@ -186,7 +186,7 @@ func (rd *Reader) clothHeading(text string) (heading, bool) {
 	return rd.eitherWords(head)
 }
 
-// eitherWords looks a heading up by the form's own words, and then by others'.
+// eitherWords looks a heading up by the form's own words, then by other workrooms'.
 func (rd *Reader) eitherWords(head func(form.Synonyms) (heading, bool)) (heading, bool) {
 	if h, ok := head(form.Synonyms{}); ok {
 		h.own = true
@@ -195,14 +195,14 @@ func (rd *Reader) eitherWords(head func(form.Synonyms) (heading, bool)) (heading
 	return head(rd.form.Words)
 }
 
-// A guide finds the way that words lead on the form. Without other workrooms'
-// words it takes the form's only.
+// A guide follows words to a leaf of the form. Without synonyms it knows the form's own
+// words only.
 type guide struct {
 	words form.Synonyms
-	only  form.Leaf // the kind of leaf that it leads to; NoLeaf for any
+	only  form.Leaf // the kind of leaf to look for; NoLeaf for any
 }
 
-// head leads to what an order says of itself, apart from its cloths and items.
+// head leads to a field of the order as a whole, apart from its cloths and items.
 func (g guide) head(top *form.Group, words []spoken) (syntax.Path, bool) {
 	w, ok := g.in(top, words)
 	if !ok || slices.Contains([]string{"items", "cloths", "measured"}, w[0].Name) {
@@ -240,16 +240,16 @@ func (g guide) to(s *form.Shape, words []spoken) (syntax.Path, bool) {
 	return nil, false
 }
 
-// maxListed is the most entries of a list that a row can have.
+// maxListed is the largest number of entries of a list in a row.
 const maxListed = 99
 
-// further leads on after a step.
+// further takes a step and leads on from there.
 func further(first syntax.Step, s *form.Shape, words []spoken, g guide) (syntax.Path, bool) {
 	w, ok := g.to(s, words)
 	return append(syntax.Path{first}, w...), ok
 }
 
-// in leads from a group to a leaf. The longest name that fits is tried first.
+// in leads from a group to a leaf. It tries the longest matching name first.
 func (g guide) in(of *form.Group, words []spoken) (syntax.Path, bool) {
 	for n := len(words); n > 0; n-- {
 		name := joined(words[:n])
@@ -267,7 +267,7 @@ func (g guide) in(of *form.Group, words []spoken) (syntax.Path, bool) {
 	return nil, false
 }
 
-// meanings are the fields that a name stands for in another workroom's words.
+// meanings returns the fields that a name means in other workrooms' words.
 func (g guide) meanings(name string) []string {
 	if g.words.Fields == nil {
 		return nil
@@ -275,8 +275,8 @@ func (g guide) meanings(name string) []string {
 	return form.Meanings(name, g.words.Fields)
 }
 
-// nearestHeading returns the one of the form's headings that a text is the likeliest
-// slip of, or "".
+// nearestHeading returns the heading of the form that a text is most likely a misspelling
+// of, or "".
 func nearestHeading(text string, list []string) string {
 	number := ""
 	for _, w := range wordsOf(text) {
@@ -287,16 +287,16 @@ func nearestHeading(text string, list []string) string {
 	if number == "" {
 		return form.Nearest(text, list)
 	}
-	// Of a list, the headings of its first entry are known.
+	// list has headings for the first entry of a list only.
 	own := form.Nearest(strings.Replace(text, number, "1", 1), list)
 	return strings.Replace(own, "1", number, 1)
 }
 
-// headings are the headings in the form's own words, one for each leaf; of a list,
-// for its first entry. Those that end in a name of the writer's are left out.
+// headings lists the headings in the form's own words, one for each leaf, and for the
+// first entry of a list. Headings that end in a name of the writer's own are left out.
 type headings struct {
 	items, cloths []string
-	first         map[string]bool // the words that they begin with
+	first         map[string]bool // the words they begin with
 }
 
 // listHeadings lists the headings.
@@ -304,7 +304,7 @@ func (rd *Reader) listHeadings() *headings {
 	top := rd.form.Order.Of
 	list := &headings{
 		cloths: []string{"cloth", "order"},
-		first:  map[string]bool{"fiber": true}, // which a name of the writer's follows
+		first:  map[string]bool{"fiber": true}, // followed by a name of the writer's own
 	}
 	add := func(to *[]string, about subject, s *form.Shape, first syntax.Path) {
 		for _, w := range leafWays(s, first) {
@@ -331,8 +331,8 @@ func (rd *Reader) listHeadings() *headings {
 	return list
 }
 
-// leafWays are the ways to the leaves of a shape, after a first part. Entries with
-// names of one's own are left out.
+// leafWays returns the paths to the leaves of a shape, each after the path first. Entries
+// that the writer names are left out.
 func leafWays(s *form.Shape, first syntax.Path) (list []syntax.Path) {
 	on := func(next syntax.Step) syntax.Path { return append(slices.Clone(first), next) }
 	switch {

@@ -8,17 +8,17 @@ import (
 	"cutgate/internal/form"
 )
 
-// isOwn reports whether a heading is of a column of the shop's own, which is none of
-// the order form: it begins with #, or the shop lists it.
+// isOwn reports whether a heading is of one of the shop's own columns, which are not part
+// of the order form: it begins with #, or house.cue lists it.
 func (rd *Reader) isOwn(heading string) bool {
 	return strings.HasPrefix(heading, "#") || slices.ContainsFunc(rd.form.Columns, func(own string) bool { return form.Fold(own) == form.Fold(heading) })
 }
 
-// totals are what a row of sums begins with, folded.
+// totals are the words, folded, that a row of totals begins with.
 var totals = []string{"total", "totals", "subtotal", "sub_total", "grand_total", "sum", "sums"}
 
-// passedOver reports whether a row is none of the orders': it fills columns of the
-// shop's own only, or it has sums.
+// passedOver reports whether a row is not part of any order: it fills only the shop's own
+// columns, or holds totals.
 func passedOver(columns []column, r *cells.Row) bool {
 	ours, total := false, false
 	for i := range r.Cells {
@@ -31,15 +31,14 @@ func passedOver(columns []column, r *cells.Row) bool {
 		case !headed || !columns[k].shops:
 			ours = true
 			if headed && columns[k].known && columns[k].String() == "item" {
-				return false // what is totalled has no kind
+				return false // a row of totals has no kind of item
 			}
 		}
 	}
 	return total || !ours
 }
 
-// twoRows returns the headings that two rows make together, or nil where they make
-// none: the upper row has the first words, over all columns up to its next text, and
+// twoRows returns the headings that two rows make together, or nil if they make none: the upper row has the first words, over all columns up to its next text, and
 // the lower row the last.
 func (rd *Reader) twoRows(upper, lower *cells.Row) *cells.Row {
 	if lower.Number != upper.Number+1 || !rd.mayHead(upper) && !rd.mayHead(lower) || upper.Texts() == 0 || lower.Texts() < 2 {
@@ -88,9 +87,9 @@ func (rd *Reader) twoRows(upper, lower *cells.Row) *cells.Row {
 	return both
 }
 
-// Headings are the headings of the form that a row of a CSV text may have and does not
-// have yet, those over items or those over cloths; nil where the row is none of
-// headings. The first row of a text is, as far as it has texts.
+// Headings returns the headings of the form that can still be added to a row of headings
+// of a CSV text, over items or over cloths; nil if the row is not one. The first row of a
+// text counts as one.
 func (rd *Reader) Headings(row string, first bool) []string {
 	var r cells.Row
 	for _, comma := range cells.Commas() {

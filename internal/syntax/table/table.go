@@ -1,9 +1,10 @@
-// Package table reads orders in tables, of which a row is an item, and writes edits
-// in their cells.
+// Package table reads orders from tables, in which a row is an item, and writes edits
+// into their cells.
 package table
 
 import (
 	"encoding/binary"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -33,12 +34,12 @@ func NewReader(f *form.Form) *Reader {
 	return rd
 }
 
-// titleLines is how many lines may stand above a table's headings in a text
-// without a name.
+// titleLines is how many lines may come before a table's headings in a text without a
+// file name.
 const titleLines = 10
 
-// Heads reports whether one of the first lines of a text has the heading
-// `item` among others.
+// Heads reports whether one of the first lines of a text has the heading `item` and
+// others.
 func Heads(text string) bool {
 	n := 0
 	for line := range strings.Lines(text) {
@@ -56,20 +57,20 @@ func Heads(text string) bool {
 	return false
 }
 
-// HasOrders reports whether a table has the headings of orders, or is a
-// workbook that can't be read. A text in UTF-16, as spreadsheets write too, is
-// read to be reported.
+// HasOrders reports whether a table has the headings of orders, or is a workbook that
+// can't be read. A text in UTF-16, which some spreadsheets write, counts if it has the
+// headings, so that it is reported and not skipped.
 func (rd *Reader) HasOrders(f *source.File, workbook bool) bool {
 	sheets, fault := rd.sheets(fromUTF16(f.Text), workbook)
 	return workbook && fault != nil || slices.ContainsFunc(sheets, rd.hasItems)
 }
 
-// longestLook is how much of a CSV text is looked into for headings of orders. Without
-// any there, no more of it is read.
+// longestLook is how much of a CSV text is searched for headings of orders. If there are
+// none, the rest is not read.
 const longestLook = 1 << 20
 
-// sheets reads the sheets of a table; of a CSV text, with the mark between cells
-// that gives it headings.
+// sheets reads the sheets of a table. A CSV text is read with whichever mark between its
+// cells gives it headings.
 func (rd *Reader) sheets(text string, workbook bool) ([]cells.Sheet, *cells.Fault) {
 	if workbook {
 		return cells.Drawn(text)
@@ -96,7 +97,7 @@ func (rd *Reader) sheets(text string, workbook bool) ([]cells.Sheet, *cells.Faul
 	return []cells.Sheet{first}, fault
 }
 
-// beginning is as much of a text, in whole lines, as is looked into for headings.
+// beginning returns the part of a text, in whole lines, that is searched for headings.
 func beginning(text string) string {
 	if len(text) <= longestLook {
 		return text
@@ -107,8 +108,9 @@ func beginning(text string) string {
 	return text
 }
 
-// fromUTF16 is a text that begins with the byte-order mark of UTF-16, in UTF-8, or with
-// that of UTF-32, as far as it is in plain letters; any other as it is.
+// fromUTF16 converts a text that begins with the byte-order mark of UTF-16 to UTF-8. One
+// with that of UTF-32 is converted well enough to find plain letters in it. Any other
+// text is returned as it is.
 func fromUTF16(text string) string {
 	if !syntax.IsUTF16(text) && !syntax.IsUTF32(text) {
 		return text
@@ -138,10 +140,10 @@ func (rd *Reader) hasItems(s cells.Sheet) bool {
 	return false
 }
 
-// heads returns what a row of headings is about, items or cloths; aboutOrder for
-// any other row. Over items it has `item` and one more heading, or else four; over
-// cloths `cloth` and one more, or else four where other headings stand above; and
-// no more texts than headings that are none.
+// heads returns what a row of headings is about, items or cloths; aboutOrder for any other
+// row. Headings over items include `item` and one more, or else at least four; headings
+// over cloths include `cloth` and one more, or, if below other headings, at least four.
+// At least half of the row's texts must be known headings.
 func (rd *Reader) heads(r *cells.Row, below bool) subject {
 	if !rd.mayHead(r) {
 		return aboutOrder
@@ -163,8 +165,8 @@ func (rd *Reader) heads(r *cells.Row, below bool) subject {
 	return aboutOrder
 }
 
-// counted returns how many texts of a row are headings, and whether one of them
-// stands for the main one.
+// counted returns how many texts of a row are headings, and whether one of them means
+// main.
 func counted(r *cells.Row, look func(string) (heading, bool), main string) (n int, has bool) {
 	for i := range r.Cells {
 		if h, ok := look(r.Cells[i].Text); ok {
@@ -175,8 +177,8 @@ func counted(r *cells.Row, look func(string) (heading, bool), main string) (n in
 	return n, has
 }
 
-// mayHead reports whether two texts of a row begin as headings of the form do.
-// Few rows of a table need a closer look.
+// mayHead reports whether at least two texts of a row begin as headings of the form do.
+// It rules out most rows at little cost.
 func (rd *Reader) mayHead(r *cells.Row) bool {
 	n, first := 0, rd.headings().first
 	for i := range r.Cells {
@@ -191,10 +193,10 @@ func (rd *Reader) mayHead(r *cells.Row) bool {
 type column struct {
 	heading
 	known  bool        // the heading is one of the form's
-	flaw   *order.Flaw // of a heading that is not, or that was there before
-	shops  bool        // it is the shop's, and none of the order form
-	unread bool        // it is misspelt, so that what stands under it is not taken
-	cell   *cells.Cell // with the heading
+	flaw   *order.Flaw // of a heading that is unknown or given twice; nil for none
+	shops  bool        // it is one of the shop's own, not of the order form
+	unread bool        // its heading is misspelt, so what is under it is not read
+	cell   *cells.Cell // of the heading
 }
 
 // A tabular is a table that is being read.
@@ -202,33 +204,37 @@ type tabular struct {
 	rd     *Reader
 	orders []*tabled
 	cloths []*clothRow
-	named  map[string][]*clothRow // the same by their names
-	flaws  []order.Flaw           // that concern no order more than another
+	named  map[string][]*clothRow // the cloths by name
+	flaws  []order.Flaw           // of the table, reported with its first order
+	heads  []source.Range         // the rows of headings
+
+	clothless bool                   // some items have no column for their cloth
+	before    map[string][]*clothRow // the cloths by name, known when the table is read a second time
 }
 
 // A tabled order is one of a table.
 type tabled struct {
 	number string
-	root   order.Node // what it says of itself
+	root   order.Node // the fields of the order as a whole
 	items  []order.Node
-	cloths []order.Node    // and what was measured of them
+	cloths []order.Node    // with what was measured of them
 	uses   map[string]bool // cloths by name
 	flaws  []order.Flaw
 }
 
-// Read reads the orders of a table. A row is an item; rows with the same number are
-// one order's.
+// Read reads the orders of a table. A row is an item; rows with the same number belong to
+// one order.
 func (rd *Reader) Read(f *source.File, workbook bool) []syntax.Root {
 	if !workbook && strings.TrimSpace(strings.TrimPrefix(f.Text, syntax.ByteOrderMark)) == "" {
 		return nil
 	}
 	sheets, fault := rd.sheets(f.Text, workbook)
 	f.Table = cells.Table(sheets, workbook)
-	t := tabular{rd: rd, named: make(map[string][]*clothRow)}
-	headed := false
-	for i := range sheets {
-		headed = t.sheet(&sheets[i]) || headed
+	t, headed := rd.read(sheets, nil)
+	if t.clothless && len(t.named) > 0 {
+		t, headed = rd.read(sheets, t.named)
 	}
+	f.Table.Headings = t.heads
 	switch {
 	case fault != nil:
 		if fault.Cell.Column > 0 {
@@ -253,8 +259,18 @@ func (rd *Reader) Read(f *source.File, workbook bool) []syntax.Root {
 	return roots
 }
 
-// sheet reads a sheet: tables that begin with headings, one below the other. What
-// stands above the first, and a text alone above another, is a title. It reports
+// read reads the sheets. The cloths of a first reading help to find the column of the
+// items' cloths if its heading was lost.
+func (rd *Reader) read(sheets []cells.Sheet, cloths map[string][]*clothRow) (t *tabular, headed bool) {
+	t = &tabular{rd: rd, named: make(map[string][]*clothRow), before: cloths}
+	for i := range sheets {
+		headed = t.sheet(&sheets[i]) || headed
+	}
+	return t, headed
+}
+
+// sheet reads a sheet: tables that begin with headings, one below the other. Rows above
+// the first table, and a row with a single text above another, are titles. It reports
 // whether there were headings over items.
 func (t *tabular) sheet(s *cells.Sheet) (headed bool) {
 	rows := slices.DeleteFunc(slices.Clone(s.Rows), func(r cells.Row) bool { return r.Texts() == 0 || remarked(&r) })
@@ -271,6 +287,11 @@ func (t *tabular) sheet(s *cells.Sheet) (headed bool) {
 		switch about := t.rd.heads(r, columns != nil); {
 		case about != aboutOrder:
 			columns, over = t.columns(r, about), about
+			if about == aboutItem && given(columns, "cloth") == nil {
+				t.clothless = true
+				columns = t.headCloth(columns, r, rows[i+1:])
+			}
+			t.heads = append(t.heads, r.Range())
 			headed = headed || about == aboutItem
 		case columns == nil, r.Texts() == 1 && i+1 < len(rows) && t.rd.heads(&rows[i+1], true) != aboutOrder:
 		case passedOver(columns, r):
@@ -285,14 +306,14 @@ func (t *tabular) sheet(s *cells.Sheet) (headed bool) {
 	return headed
 }
 
-// remarked reports whether a row has one text only, which begins with #.
+// remarked reports whether a row has a single text, which begins with #.
 func remarked(r *cells.Row) bool {
 	return r.Texts() == 1 && slices.ContainsFunc(r.Cells, func(c cells.Cell) bool { return strings.HasPrefix(c.Text, "#") })
 }
 
-// columns reads a row of headings. What stands under one that is not known is not
-// read; each order that has something there has the heading's flaw. Where it can be
-// told what was likely meant, its fields count as given.
+// columns reads a row of headings. What is under an unknown heading is not read, and each
+// order with something there gets the heading's flaw. If the heading is a likely
+// misspelling, the fields it was meant for count as given.
 func (t *tabular) columns(r *cells.Row, about subject) []column {
 	look, form := t.rd.itemHeading, t.rd.headings().items
 	if about == aboutCloth {
@@ -333,6 +354,53 @@ func (t *tabular) columns(r *cells.Row, about subject) []column {
 	return list
 }
 
+// headCloth finds the column of the items' cloths if no heading says so: the only one,
+// among those without a heading or with an unknown one, that lists names of cloths and
+// nothing else.
+func (t *tabular) headCloth(list []column, heads *cells.Row, rows []cells.Row) []column {
+	first := map[int]*cells.Cell{} // the first name of a cloth in each column
+	other := map[int]bool{}        // columns with a heading, or with other texts
+	for i := range list {
+		if list[i].known && !list[i].unread || list[i].shops {
+			other[list[i].cell.Column] = true
+		}
+	}
+	for i := range rows {
+		if t.rd.heads(&rows[i], true) != aboutOrder {
+			break
+		}
+		for k := range rows[i].Cells {
+			switch c := &rows[i].Cells[k]; {
+			case c.Text == "":
+			case t.before[c.Text] == nil:
+				other[c.Column] = true
+			case first[c.Column] == nil:
+				first[c.Column] = c
+			}
+		}
+	}
+	maps.DeleteFunc(first, func(column int, _ *cells.Cell) bool { return other[column] })
+	if len(first) != 1 {
+		return list
+	}
+	for n, entry := range first {
+		at, headed := slices.BinarySearchFunc(list, n, func(c column, n int) int { return c.cell.Column - n })
+		if !headed {
+			cell := heads.Cell(n)
+			if cell == nil {
+				cell = &cells.Cell{Column: n, At: entry.At, Remark: cells.Covered}
+			}
+			list = slices.Insert(list, at, column{cell: cell})
+		}
+		c := &list[at]
+		f := headingFlaw(order.UnknownField, c.cell)
+		f.Nearest = "cloth"
+		c.flaw, c.unread = &f, true
+		c.heading, c.known = t.rd.itemHeading(f.Nearest)
+	}
+	return list
+}
+
 // given returns the column with that heading, or nil.
 func given(list []column, heading string) *column {
 	for i := range list {
@@ -343,8 +411,8 @@ func given(list []column, heading string) *column {
 	return nil
 }
 
-// ownName is where a name of the writer's own stands in the heading, as linen in
-// fiber linen; the zero range where all of it is the form's.
+// ownName returns the range of a name of the writer's own in the heading, such as linen in
+// fiber linen; the zero range if all of it is the form's.
 func (c *column) ownName() source.Range {
 	if len(c.way) == 0 || c.way[len(c.way)-1].Index != syntax.OwnWord || c.cell.At.Len() != len(c.cell.Text) {
 		return source.Range{}
@@ -354,7 +422,7 @@ func (c *column) ownName() source.Range {
 	return source.Range{Start: start, End: start + len(name)}
 }
 
-// headingFlaw is a flaw of a heading.
+// headingFlaw returns a flaw of a heading.
 func headingFlaw(kind order.FlawKind, c *cells.Cell) order.Flaw {
 	n := &order.Node{Cell: true, Name: c.Text, Key: c.At, Text: c.Text, Fixed: c.Remark != cells.Plain}
 	return order.Flaw{Kind: kind, At: c.At, Name: c.Text, Text: c.Text, Node: n, InKey: true}
@@ -374,8 +442,8 @@ func (t *tabular) stray(columns []column, r *cells.Row) {
 	}
 }
 
-// item reads a row of an item. A row without an order's number, or with the same,
-// is one more item of the order above.
+// item reads the row of an item. A row with no order number, or the same one, is one more
+// item of the order above.
 func (t *tabular) item(columns []column, r *cells.Row) {
 	leaves := leavesOf(columns, r)
 	o := t.order(columns, leaves)
@@ -391,7 +459,7 @@ func (t *tabular) item(columns []column, r *cells.Row) {
 			o.head(columns[i].way, leaves[i].Node)
 		}
 		if w := columns[i].way; w[len(w)-1].Name == "cloth" && w[0].Name != "press" && leaves[i].Text != "" {
-			o.uses[leaves[i].Text] = true // the cloth of the press is none of the order's
+			o.uses[leaves[i].Text] = true // the press cloth is not one of the order's cloths
 		}
 	}
 	if settleCells(&item); !item.Blank() {
@@ -400,7 +468,7 @@ func (t *tabular) item(columns []column, r *cells.Row) {
 	}
 }
 
-// order returns the order that a row is of.
+// order returns the order that a row belongs to.
 func (t *tabular) order(columns []column, leaves []cellLeaf) *tabled {
 	number, blank := "", false
 	for i := range columns {
@@ -420,7 +488,7 @@ func (t *tabular) order(columns []column, leaves []cellLeaf) *tabled {
 	return o
 }
 
-// add adds flaws that the order does not have yet.
+// add adds the flaws that the order does not have yet.
 func (o *tabled) add(flaws ...order.Flaw) {
 	for _, f := range flaws {
 		if !slices.ContainsFunc(o.flaws, func(g order.Flaw) bool { return g.Kind == f.Kind && g.At == f.At }) {
@@ -429,7 +497,7 @@ func (o *tabled) add(flaws ...order.Flaw) {
 	}
 }
 
-// head adds what a row says of the order. Each row may say it; the first that
+// head adds what a row says of the order as a whole. Any row may say it; the first that
 // does counts.
 func (o *tabled) head(w syntax.Path, leaf order.Node) {
 	n := &o.root
@@ -452,7 +520,7 @@ func (o *tabled) head(w syntax.Path, leaf order.Node) {
 	}
 }
 
-// tree is the order as written.
+// tree returns the order as written.
 func (o *tabled) tree() *order.Node {
 	root := &o.root
 	settleCells(root)

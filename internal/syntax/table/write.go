@@ -20,13 +20,13 @@ func (Writer) Rename(o *order.Order, n *order.Node, name string) finding.Edit {
 	return set(o, n.Key, name)
 }
 
-// Add implements [order.Writer]: what has no column can't be put into a row.
+// Add implements [order.Writer]: a field without a column can't be added to a row.
 func (Writer) Add(*order.Order, *order.Node, []order.Added) (order.Addition, bool) {
 	return order.Addition{}, false
 }
 
-// set returns the edit that makes a cell say text. What is drawn from a workbook has
-// one line a cell; a CSV text has quote marks where they are needed.
+// set returns the edit that makes a cell say text. A text drawn from a workbook has one
+// line for each cell; in a CSV text the cell is quoted if it has to be.
 func set(o *order.Order, at source.Range, text string) finding.Edit {
 	switch {
 	case o.File.Drawn():
