@@ -380,8 +380,8 @@ func gathered(k *ws.Kind) {
 		ws.Step{Term: string(ws.PanelWidth), Formula: "{widths in a panel} × {joined width} - 2 × {join margin} × {joins} - 2 × {side hem}", Source: ws.Common, Plain: true, Positive: true},
 		ws.Step{Term: "panel as joined", Formula: "{panel width, flat} + 2 × {side hem}", Hidden: true},
 		ws.Step{Term: string(ws.Fullness), Formula: "{panel width, flat} × {panels} ÷ {finished width}", Sort: ws.Ratio, Source: fullSheet},
-		ws.Step{Term: "first join", Formula: "{joined width} - {side hem} - {join margin}", Hidden: true},
-		ws.Step{Term: "join to join", Formula: "{joined width} - 2 × {join margin}", Hidden: true})
+		ws.Step{Term: "first join", Formula: "{joined width} - {side hem} - ({joined width} - {usable width}) ÷ 2", Hidden: true},
+		ws.Step{Term: "join to join", Formula: "{usable width}", Hidden: true})
 	notes(k, note{"made", "panel as joined, {panel as joined} < {widths in a panel} × {joined width} - ({joined width} - {usable width}) × {joins}",
 		"cut each panel down to {panel as joined} once it is joined, at the edge away from the leading one, before its sides are turned"})
 	k.Outcomes = append(k.Outcomes,

@@ -499,7 +499,7 @@ func cushionSlips(k *ws.Kind) {
 		}
 	}
 	zip("zip length, style: boxed, boxing layout: one strip",
-		slip{"", "the corners were left out", "{finished width}"}, slip{"", "one corner was left out", "{finished width} + {zip corner}"})
+		slip{"", "the corners were left out", "{finished width}"}, slip{"", "it was taken for the back alone", "{finished width} - 2 × {zip clear}"}, slip{"", "one corner was left out", "{finished width} + {zip corner}"})
 	zip("zip length, no boxing depth", slip{"", "one end was left out", "{zip side} - {zip clear}"}, slip{"", "this is the whole round of its seam", "{zip side} + 2 × {allowance}"})
 	zip(both("zip length", drum), slip{"", "this is the whole round", "{around}"})
 	slipsWhen(k, "perimeter", slip{"piping length", "four times the round, for four times the side", "4 × {piping run} + {piping join}"})

@@ -247,7 +247,7 @@ func boxPleats(k *ws.Kind) {
 	marks(k,
 		mark{"pleat centers", "the left finished edge", "pleats", "{pleats}", "{return} + {first pleat} + ({k} - 1) × {pleat spacing}"},
 		mark{"pleat starts", left, "pleats", "{pleats}", "{side hem} [+ {end turn}] + {return} + {first pleat} + ({k} - 1) × ({pleat spacing} + {take-up of a pleat})"},
-		mark{"joins", left, "pleats", "{joins}", "{face washed width} - {join margin} + ({k} - 1) × {usable width}"})
+		mark{"joins", left, "pleats", "{joins}", "({face washed width} + {usable width}) ÷ 2 + ({k} - 1) × {usable width}"})
 }
 
 // valanceLining adds the lining: bagged, cut like the face, or hemmed, shorter and

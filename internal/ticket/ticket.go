@@ -759,13 +759,21 @@ func (t *ticket) seams(it *worksheet.Item, washed string) string {
 	return text
 }
 
-// taken is what a join takes of each piece. Whole widths are joined past the selvedge;
-// the pieces of a flat panel are cut narrower instead.
+// taken is what a join takes of each piece. Whole widths are joined past the selvedge, or
+// where their pattern meets; the pieces of a flat panel are cut narrower instead.
 func taken(it *worksheet.Item) length.Length {
-	if it.Get(worksheet.FlatWidth) != nil && it.Has("join margin") {
+	if it.Get(worksheet.FlatWidth) == nil || !it.Has("join margin") {
+		return it.Allowance
+	}
+	usable := it.Get(worksheet.UsableWidth)
+	if usable == nil {
 		return max(it.Allowance, it.Length("join margin"))
 	}
-	return it.Allowance
+	width := it.Face.Washed
+	if it.Has("joined width") {
+		width = it.Length("joined width")
+	}
+	return (width - usable.Value.Length()).Div(2, length.Nearest)
 }
 
 // trimmed reports whether whole widths are cut down before they are joined, as the
