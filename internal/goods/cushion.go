@@ -381,8 +381,8 @@ func cushionTicket(k *ws.Kind) {
 	oneStrip := "style: boxed, boxing layout: one strip"
 	flatZip := both(zipped, "zip set, zip side")
 	marks(k,
-		mark{"zip", "the left end of its seam", both(flatZip, "style: boxed, boxing layout: three sides/four sides"), "2", "({zip side} - {zip set}) ÷ 2 + ({k} - 1) × {zip set}"},
-		mark{"zip", "the left end of its seam", both(flatZip, "no boxing depth"), "2", "({zip side} - {zip set}) ÷ 2 + ({k} - 1) × {zip set}"},
+		mark{"zip", "the left end of its seam", both(flatZip, "{zip set} ≤ {zip side}, style: boxed, boxing layout: three sides/four sides"), "2", "({zip side} - {zip set}) ÷ 2 + ({k} - 1) × {zip set}"},
+		mark{"zip", "the left end of its seam", both(flatZip, "{zip set} ≤ {zip side}, no boxing depth"), "2", "({zip side} - {zip set}) ÷ 2 + ({k} - 1) × {zip set}"},
 		mark{"zip strip", "its raw end: the back corners", both(zipped, oneStrip, "boxing depth"), "2", "{allowance} + {zip corner} + ({k} - 1) × {finished width}"},
 		mark{"boxing", "its raw end: the front corners", both(zipped, oneStrip, "boxing length, {finished length} > {zip corner}"), "2", "{allowance} + {finished length} - {zip corner} + ({k} - 1) × {finished width}"},
 		mark{"boxing", "its raw end: the front corners", both(zipped, "style: boxed, boxing layout: three sides, boxing length"), "2", "{allowance} + {finished length} + ({k} - 1) × {finished width}"},
