@@ -938,7 +938,9 @@ func pleats(k *ws.Kind) {
 		ws.Step{Term: up, When: "pleat span, {panel width, flat} > {finished panel}", Formula: "({panel width, flat} - {finished panel}) ÷ {pleats}", Source: pleated})
 	k.Outcomes = append(k.Outcomes,
 		ws.Outcome{Term: count, Field: "heading.pleats"},
-		ws.Outcome{Term: spacing, Field: "heading.spacing", Hand: ws.Divided},
+		ws.Outcome{Term: spacing, Field: "heading.spacing", Hand: ws.Divided, Unless: func(it *ws.Item) bool { // a wish, that the pleats are counted by
+			return !it.Order.Heading.Pleats.Set && worksFrom(it.Order.Heading.Spacing.Value, it.Length("usual spacing"))
+		}},
 		ws.Outcome{Term: up, Field: "heading.take_up", Hand: ws.Divided, AsRight: func(it *ws.Item) []length.Length {
 			return []length.Length{(asked(it) - it.Length("finished panel")).Div(it.Count(count), length.Nearest)}
 		}})
