@@ -712,8 +712,12 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 		}
 		return ""
 	}})
-	usable(k, piece+" ", piece, piece, both(string(name), piece+" run: across"))
 	gives := piece + " usable width"
+	if upright := both(string(name), piece+" run: across"); is {
+		usable(k, piece+" ", piece, piece, upright)
+	} else {
+		k.Steps = append(k.Steps, ws.Step{Term: gives, When: upright, Formula: "{" + piece + " washed width}", Hidden: true, Positive: true})
+	}
 	whole, half := "rounded up ("+wholeIn(flat, piece+" ")+")", halfIn(flat, piece+" ")
 	if !is {
 		whole, half = "rounded up to a half ("+flat+" ÷ {"+piece+" washed width})", "rounded up to a half ("+flat+" ÷ {"+piece+" washed width})"
@@ -797,7 +801,10 @@ func layerChosen(it *ws.Item, piece string, widths ws.Name) (ws.Result, bool) {
 // the panel has to be for its fullness, though not as the face is made up: the face may
 // then be trimmed to it.
 func reachesAsked(it *ws.Item, piece string, halves int64) bool {
-	joined := it.Cloth(piece).Washed.Mul(halves).Div(2, length.Down) - it.Length(piece+" join margin").Mul(2*((halves+1)/2-1))
+	joined := it.Cloth(piece).Washed.Mul(halves).Div(2, length.Down)
+	if piece == "lining" {
+		joined -= it.Length(piece + " join margin").Mul(2 * ((halves+1)/2 - 1))
+	}
 	return joined >= it.Length(string(ws.FlatWidth)).Div(it.Panels, length.Up)-it.Length(piece+" narrower").Div(it.Panels, length.Down)
 }
 
