@@ -63,10 +63,10 @@ func cushionCover() *ws.Kind {
 		choice{"run stated", "run", "", "", ""},
 		choice{"boxing layout", "boxing.layout", "one strip", "", ""},
 		choice{"boxing run stated", "boxing.run", "", "", ""},
-		choice{"boxing ease", "boxing.ease", "", "0 to 1 in", ""},
+		choice{"boxing ease", "boxing.ease", "house boxing_ease, if any", "0 to 1 in", ""},
 		choice{"allowance", "allowance", "1/2 in / 15 mm", "1/4 to 3/4 in", ""},
 		choice{"zip seam", "zip.allowance", "= allowance", "1/4 to 1 in", ""},
-		choice{"zip clear", "zip.clear", "1 in / 2.5 cm", "0 to 3 in", ""},
+		choice{"zip clear", "zip.clear", "house zip_clear", "0 to 3 in", ""},
 		choice{"zip corner", "zip.round_corner", "4 in / 10 cm", "1/4 to 8 in", ""},
 		choice{"strip seam", "zip.strip_allowance", "3/4 in / 2 cm", "1/4 to 1 in", ""},
 		choice{"zip stated", "zip.length", "", "", "none"},
@@ -81,6 +81,7 @@ func cushionCover() *ws.Kind {
 		choice{"bought piping", "piping.length", "", "", "none"},
 		choice{"around slack", "", "1/2 in / 12 mm", "", ""})
 	k.Given = append(k.Given, ws.Given{Term: "nap", From: []string{"face/nap"}, Usually: ws.Silent}, ws.Given{Term: "fit", From: []string{"fit"}, Word: func(it *ws.Item) string { return ws.Or(it.Order.Fit, it.Sheet.Tables.House.CushionFit) }})
+	called(k, "zip clear", "", "1 in", "2.5 cm")
 	called(k, "boxing ease", "", "1/4 in", "1/2 in", "3/4 in", "5 mm", "1 cm", "2 cm")
 	called(k, "allowance", "seam allowance")
 	called(k, "zip seam", "zip's allowance")

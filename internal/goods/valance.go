@@ -53,7 +53,7 @@ func valance() *ws.Kind {
 		choice{"sections", "heading.sections", "", "1 to 40", ""},
 		choice{"pleat ends", "heading.ends", "corners", "", ""},
 		choice{"fold stated", "heading.fold", "", "1 to 6 in", ""},
-		choice{"usual fold", "", "2 in / 5 cm", "", ""},
+		choice{"usual fold", "", "house box_fold", "", ""},
 		choice{"take-up stated", "heading.take_up", "", "", "none"},
 		choice{"touching", "heading.touching", "", "", ""},
 		choice{"window", "window.width", "", "12 to 240 in", "copied"},
