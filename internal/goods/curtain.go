@@ -472,7 +472,7 @@ func halfDrop(k *ws.Kind) {
 	steps(k,
 		step{"cuts A", when, "rounded up ({width count} × {quantity} ÷ 2)", "whole", twoPhases},
 		step{"cuts B", "cuts A", "{width count} × {quantity} - {cuts A}", "whole", twoPhases},
-		step{"by turns", "cuts A, {waste per cut} ≥ {face repeat} ÷ 2", "({cuts A} + {cuts B} - 1) × ({cut length} - {face repeat} ÷ 2) + {cut before the repeat}", "up, hidden", ""},
+		step{"by turns", "cuts A, {waste per cut} ≥ {face repeat} ÷ 2, {widths in a panel} = rounded down ({widths in a panel})", "({cuts A} + {cuts B} - 1) × ({cut length} - {face repeat} ÷ 2) + {cut before the repeat}", "up, hidden", ""},
 		step{"by turns saves", "by turns", "({cuts A} + {cuts B}) × {cut length} - {by turns}", "down, hidden", ""})
 }
 
