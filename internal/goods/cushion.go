@@ -90,8 +90,7 @@ func cushionCover() *ws.Kind {
 	shownAs(k, "allowance", "seam allowance")
 
 	k.Steps = append(k.Steps,
-		ws.Step{Term: "pad lacks", When: "style: bolster, pad diameter", Word: padLacks, Reads: []string{"style", "pad length", "pad depth"}},
-		ws.Step{Term: "pad lacks", When: "pad width, pad length", Word: padLacks, Reads: []string{"style", "pad length", "pad depth"}},
+		ws.Step{Term: "pad lacks", When: "pad width, pad length", Word: padLacks, Reads: []string{"style", "pad depth"}},
 		ws.Step{Term: "unlapped", When: lapping, Word: unlapped, Reads: []string{"style", "closure", "pad depth"}},
 		ws.Step{Term: "mock", Shown: "pad depth", When: "style: mock box", Formula: "{pad depth}", Hidden: true})
 	sized := func(side, when string) {
@@ -368,11 +367,8 @@ func runsUp(it *ws.Item, run, lie, term string) []length.Length {
 // padLacks is the size of the pad without which a part only of the cover is worked out;
 // "" for none.
 func padLacks(it *ws.Item) string {
-	switch style := it.Order.Style.Value; {
-	case (style == "boxed" || style == "mock box") && !it.Has("pad depth"):
+	if style := it.Order.Style.Value; (style == "boxed" || style == "mock box") && !it.Has("pad depth") {
 		return "depth"
-	case style == "bolster" && !it.Has("pad length"):
-		return "length"
 	}
 	return ""
 }
