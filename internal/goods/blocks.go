@@ -122,6 +122,7 @@ var one = length.NewRatio(1, 1)
 
 // seam adds the allowance of a join, stated or as the kind of seam has it.
 func seam(k *ws.Kind) {
+	choices(k, choice{"seam slack", "", "1/16 in / 1 mm", "", ""})
 	k.Given = append(k.Given, ws.Given{Term: "seam allowance", From: []string{"join.allowance", "join.seam"},
 		Get:    func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(it.Allowance), true },
 		Choice: &ws.Choosing{Low: in(4), High: in(24), Usual: usualAllowances}},

@@ -44,9 +44,9 @@ var guards = []rule.Guard{
 	},
 	{
 		ID: "fabric/join-off-repeat", Title: "pattern does not meet at the seam allowance", Level: finding.Warning, Kinds: []string{"curtain", "valance", "bed skirt"},
-		When: "match seam, {joins} > 0, seam allowance stated, 8 × {seam allowance} > 9 × {match seam}", At: []string{"join.allowance"},
+		When: "match seam, {joins} > 0, seam allowance stated, {seam allowance} > {match seam} + {seam slack}", At: []string{"join.allowance"},
 		Message: "The seam allowance is {seam allowance}, but the pattern only meets at {match seam}, what is left beside whole repeats: join the widths there.",
-		Checks:  "The stated seam allowance of widths joined side by side, where the pattern repeats across the cloth, against what is left beside whole repeats, with an eighth of it to spare. A smaller allowance is not checked: the cloth is cut down to it.",
+		Checks:  "The stated seam allowance of widths joined side by side, where the pattern repeats across the cloth, against the match seam: what is left on each side of whole repeats. A smaller allowance is not checked: the cloth is cut down to it, or joined further in.",
 		Because: "A wider seam takes part of the motif, which then steps at every join.",
 		Source:  "plain arithmetic",
 		Put:     "{match seam}", Fix: "Join them with {match seam}", Likely: "Join them where the pattern meets",
