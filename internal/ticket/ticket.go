@@ -674,7 +674,7 @@ func (t *ticket) cut(it *worksheet.Item) {
 		if raw, long := it.Get(worksheet.RawCut), it.Get(worksheet.CutLength); it.HalvesDiffer() && raw != nil && long != nil {
 			text := "the two halves of a split width start half a repeat apart, one as A, one as B"
 			if both := (raw.Value.Length() + it.Face.Repeat.Div(2, length.Up)).Round(it.Step(), length.Up); both > long.Value.Length() {
-				text += ": cut that width " + t.length(both) + " long, as the last of the A"
+				text += ": cut that width " + t.length(both) + " long, as the last A"
 			}
 			t.row("", text)
 		}

@@ -249,8 +249,8 @@ func TestSplitWidthOfAHalfDrop(t *testing.T) {
 			"  - {item: curtain, cloth: c, quantity: " + quantity + ", track: {width: 200}, heading: {style: pencil pleat, fullness: 1.75}, finished: {length: " + length + "}, hems: {sides: {turn: 4}, bottom: {turn: 10}}}\n"
 	}
 	for _, c := range []struct{ quantity, length, says, needed string }{
-		{"1", "280", "one as B: cut that width 342 cm long, as the last of the A", "1056 cm"}, // 3 of 320, and 32 and 64
-		{"2", "280", "one as B: cut that width 342 cm long, as the last of the A", "2048 cm"}, // 6 of 320, and 2 of 32, and 64
+		{"1", "280", "one as B: cut that width 342 cm long, as the last A", "1056 cm"}, // 3 of 320, and 32 and 64
+		{"2", "280", "one as B: cut that width 342 cm long, as the last A", "2048 cm"}, // 6 of 320, and 2 of 32, and 64
 		{"1", "240", "one as B", "1024 cm"},                                                   // 302 cm of the 320 that are cut
 	} {
 		doc, sheet := documentFrom(t, order(c.quantity, c.length))
