@@ -44,15 +44,17 @@ func bedSkirt() *ws.Kind {
 		choice{"style", "style", "gathered", "", ""},
 		choice{"fullness", "fullness", "2", "", ""},
 		choice{"pleats stated", "pleats", "", "1 to 60", ""},
-		choice{"pleat", "pleat", "18 in / 46 cm", "4 to 30 in", ""},
+		choice{"pleat", "pleat", "house corner_pleat", "4 to 30 in", ""},
 		choice{"corners", "corners", "continuous", "", ""},
 		choice{"end hem", "end_hem", "1 in / 25 mm", "0 to 3 in", ""},
 		choice{"allowance", "allowance", "1/2 in / 15 mm", "1/4 to 1 in", ""},
-		choice{"deck inset", "deck.inset", "", "", ""},
+		choice{"deck inset", "deck.inset", "house deck_inset, if any", "", ""},
 		choice{"deck head", "deck.head_hem", "2 in / 5 cm", "0 to 4 in", ""},
+		choice{"usual pleat", "", "house corner_pleat", "", ""},
 		choice{"pleat least", "", "12 in / 30 cm", "", ""},
 		choice{"inset most", "", "1 in / 25 mm", "", ""},
 		choice{"no inset", "", "0 in / 0 mm", "", ""})
+	called(k, "pleat", "", "18 in", "46 cm")
 	called(k, "fullness", "", "1.5", "2", "2.5", "3")
 	called(k, "allowance", "seam allowance")
 	shownAs(k, "allowance", "seam allowance")

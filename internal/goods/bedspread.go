@@ -30,8 +30,8 @@ func bedspread() *ws.Kind {
 		choice{"bed length", "bed.length", "", "40 to 90 in", "ordered, swaps bed width"},
 		choice{"drop", "drop", "", "4 to 32 in", ordered},
 		choice{"drop at the foot", "drop_foot", "= drop", "0 to 32 in", ordered},
-		choice{"tuck", "tuck", "15 in / 38 cm", "0 to 24 in", ""},
-		choice{"usual tuck", "", "15 in / 38 cm", "", ""},
+		choice{"tuck", "tuck", "house pillow_tuck", "0 to 24 in", ""},
+		choice{"usual tuck", "", "house pillow_tuck", "", ""},
 		choice{"least tuck", "", "12 in / 30 cm", "", ""},
 		choice{"head hem", "head_hem", "= edge hem", "0 to 6 in", ""},
 		choice{"bed height", "bed.height", "", "6 to 48 in", "copied"},
@@ -42,6 +42,7 @@ func bedspread() *ws.Kind {
 		choice{"into hem", "interlining.into_hem", "1 in / 25 mm", "0 to 3 in", ""},
 		choice{"roll length", "", "116 in / 295 cm", "", ""},
 		choice{"quilted", "quilted", "", "", ""})
+	called(k, "tuck", "", "15 in", "38 cm")
 	finished(k, "width", "20 to 160 in", "length", step{"", "", "{bed width} + 2 × {drop}", "near", spreadSize})
 	finished(k, "length", "40 to 160 in", "width", step{"", "", "{bed length} + {drop at the foot} + {tuck}", "near", spreadSize})
 	along := "{finished length} + {edge hem} + {head hem}"

@@ -130,9 +130,22 @@ var one = length.NewRatio(1, 1)
 
 // seam adds the allowance of a join, stated or as the kind of seam has it.
 func seam(k *ws.Kind) {
+	choices(k, choice{"seam slack", "", "1/16 in / 1 mm", "", ""})
 	k.Given = append(k.Given, ws.Given{Term: "seam allowance", From: []string{"join.allowance", "join.seam"},
 		Get:    func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(it.Allowance), true },
-		Choice: &ws.Choosing{Low: in(4), High: in(24), Usual: usualAllowances}})
+		Choice: &ws.Choosing{Low: in(4), High: in(24), Usual: usualAllowances}},
+		ws.Given{Term: "least seam allowance", From: []string{"join.seam"}, Get: func(it *ws.Item) (ws.Value, bool) {
+			if it.Seam == nil {
+				return ws.Value{}, false
+			}
+			return ws.LengthOf(it.Seam.Least), true
+		}},
+		ws.Given{Term: "seam allowance stated", From: []string{"join.allowance"}, Word: func(it *ws.Item) string {
+			if it.Order.Join.Allowance.Set {
+				return "yes"
+			}
+			return ""
+		}})
 }
 
 // seamOf takes the kind of seam and its allowance, stated or the house's.
@@ -219,7 +232,8 @@ func both(guards ...string) string {
 // or the selvedges where those are wider, and whole repeats from selvedge to selvedge
 // where the pattern is to match and would not of itself. A mill that prints a whole number
 // of repeats across its cloth makes them meet at the selvedges; a join in any other
-// cloth meets on the repeat only if the rest is cut away.
+// cloth meets on the repeat only if the rest is cut away. What then goes into each side of
+// a join is its match seam; repeats that leave too little for one can't meet.
 func usable(k *ws.Kind, before, of, role, when string) {
 	washed, cover, across := role+" washed width", role+" selvedge and cover", role+" repeat across"
 	margin, plain, n := before+"join margin", before+"usable before the match", before+"repeats across"
@@ -228,14 +242,15 @@ func usable(k *ws.Kind, before, of, role, when string) {
 		ws.Step{Term: margin, Name: "seam allowance", Formula: "{seam allowance}", Hidden: true},
 		ws.Step{Term: plain, Formula: "{" + washed + "} - 2 × {" + margin + "}", Hidden: true, Positive: true},
 		ws.Step{Term: n, Formula: "rounded down (({" + washed + "} [- 2 × {" + role + " selvedge}]) ÷ {" + across + "})", Sort: ws.Count, Hidden: true})
-	match := both(plain, across, "{"+n+"} > 0", "{"+n+"} × {"+across+"} ≠ {"+plain+"}", "({"+n+"} + 1) × {"+across+"} > {"+washed+"}")
+	match := both(plain, across, "{"+n+"} > 0", "{"+n+"} × {"+across+"} ≠ {"+plain+"}", "({"+n+"} + 1) × {"+across+"} > {"+washed+"}", "{"+washed+"} - {"+n+"} × {"+across+"} ≥ 2 × {least seam allowance}")
 	wider := both(cover, "{"+cover+"} > {seam allowance}")
 	step := func(when, formula string) ws.Step {
 		return ws.Step{Term: before + string(ws.UsableWidth), Name: ws.UsableWidth, Of: of, When: when, Formula: formula, Source: ws.Common, Positive: true}
 	}
 	k.Steps = append(k.Steps,
 		step(both(when, match), "rounded down (({"+washed+"} [- 2 × {"+role+" selvedge}]) ÷ {"+across+"}) × {"+across+"}"),
-		step(both(when, wider), "{"+washed+"} - 2 × {"+cover+"}"), step(when, "{"+washed+"} - 2 × {seam allowance}"))
+		step(both(when, wider), "{"+washed+"} - 2 × {"+cover+"}"), step(when, "{"+washed+"} - 2 × {seam allowance}"),
+		ws.Step{Term: before + "match seam", When: both(when, match), Formula: "({" + washed + "} - {" + before + string(ws.UsableWidth) + "}) ÷ 2", Hidden: true})
 }
 
 // asJoined is the term for what widths that are joined side by side come to.

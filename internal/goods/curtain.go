@@ -380,8 +380,8 @@ func gathered(k *ws.Kind) {
 		ws.Step{Term: string(ws.PanelWidth), Formula: "{widths in a panel} × {joined width} - 2 × {join margin} × {joins} - 2 × {side hem}", Source: ws.Common, Plain: true, Positive: true},
 		ws.Step{Term: "panel as joined", Formula: "{panel width, flat} + 2 × {side hem}", Hidden: true},
 		ws.Step{Term: string(ws.Fullness), Formula: "{panel width, flat} × {panels} ÷ {finished width}", Sort: ws.Ratio, Source: fullSheet},
-		ws.Step{Term: "first join", Formula: "{joined width} - {side hem} - {join margin}", Hidden: true},
-		ws.Step{Term: "join to join", Formula: "{joined width} - 2 × {join margin}", Hidden: true})
+		ws.Step{Term: "first join", Formula: "{joined width} - {side hem} - ({joined width} - {usable width}) ÷ 2", Hidden: true},
+		ws.Step{Term: "join to join", Formula: "{usable width}", Hidden: true})
 	notes(k, note{"made", "panel as joined, {panel as joined} < {widths in a panel} × {joined width} - ({joined width} - {usable width}) × {joins}",
 		"cut each panel down to {panel as joined} once it is joined, at the edge away from the leading one, before its sides are turned"})
 	k.Outcomes = append(k.Outcomes,
@@ -472,7 +472,7 @@ func halfDrop(k *ws.Kind) {
 	steps(k,
 		step{"cuts A", when, "rounded up ({width count} × {quantity} ÷ 2)", "whole", twoPhases},
 		step{"cuts B", "cuts A", "{width count} × {quantity} - {cuts A}", "whole", twoPhases},
-		step{"by turns", "cuts A, {waste per cut} ≥ {face repeat} ÷ 2", "({cuts A} + {cuts B} - 1) × ({cut length} - {face repeat} ÷ 2) + {cut before the repeat}", "up, hidden", ""},
+		step{"by turns", "cuts A, {waste per cut} ≥ {face repeat} ÷ 2, {widths in a panel} = rounded down ({widths in a panel})", "({cuts A} + {cuts B} - 1) × ({cut length} - {face repeat} ÷ 2) + {cut before the repeat}", "up, hidden", ""},
 		step{"by turns saves", "by turns", "({cuts A} + {cuts B}) × {cut length} - {by turns}", "down, hidden", ""})
 }
 
@@ -712,8 +712,12 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 		}
 		return ""
 	}})
-	usable(k, piece+" ", piece, piece, both(string(name), piece+" run: across"))
 	gives := piece + " usable width"
+	if upright := both(string(name), piece+" run: across"); is {
+		usable(k, piece+" ", piece, piece, upright)
+	} else {
+		k.Steps = append(k.Steps, ws.Step{Term: gives, When: upright, Formula: "{" + piece + " washed width}", Hidden: true, Positive: true})
+	}
 	whole, half := "rounded up ("+wholeIn(flat, piece+" ")+")", halfIn(flat, piece+" ")
 	if !is {
 		whole, half = "rounded up to a half ("+flat+" ÷ {"+piece+" washed width})", "rounded up to a half ("+flat+" ÷ {"+piece+" washed width})"
@@ -797,7 +801,10 @@ func layerChosen(it *ws.Item, piece string, widths ws.Name) (ws.Result, bool) {
 // the panel has to be for its fullness, though not as the face is made up: the face may
 // then be trimmed to it.
 func reachesAsked(it *ws.Item, piece string, halves int64) bool {
-	joined := it.Cloth(piece).Washed.Mul(halves).Div(2, length.Down) - it.Length(piece+" join margin").Mul(2*((halves+1)/2-1))
+	joined := it.Cloth(piece).Washed.Mul(halves).Div(2, length.Down)
+	if piece == "lining" {
+		joined -= it.Length(piece + " join margin").Mul(2 * ((halves+1)/2 - 1))
+	}
 	return joined >= it.Length(string(ws.FlatWidth)).Div(it.Panels, length.Up)-it.Length(piece+" narrower").Div(it.Panels, length.Down)
 }
 
@@ -938,7 +945,9 @@ func pleats(k *ws.Kind) {
 		ws.Step{Term: up, When: "pleat span, {panel width, flat} > {finished panel}", Formula: "({panel width, flat} - {finished panel}) ÷ {pleats}", Source: pleated})
 	k.Outcomes = append(k.Outcomes,
 		ws.Outcome{Term: count, Field: "heading.pleats"},
-		ws.Outcome{Term: spacing, Field: "heading.spacing", Hand: ws.Divided},
+		ws.Outcome{Term: spacing, Field: "heading.spacing", Hand: ws.Divided, Unless: func(it *ws.Item) bool { // a wish, that the pleats are counted by
+			return !it.Order.Heading.Pleats.Set && worksFrom(it.Order.Heading.Spacing.Value, it.Length("usual spacing"))
+		}},
 		ws.Outcome{Term: up, Field: "heading.take_up", Hand: ws.Divided, AsRight: func(it *ws.Item) []length.Length {
 			return []length.Length{(asked(it) - it.Length("finished panel")).Div(it.Count(count), length.Nearest)}
 		}})

@@ -63,10 +63,10 @@ func cushionCover() *ws.Kind {
 		choice{"run stated", "run", "", "", ""},
 		choice{"boxing layout", "boxing.layout", "one strip", "", ""},
 		choice{"boxing run stated", "boxing.run", "", "", ""},
-		choice{"boxing ease", "boxing.ease", "", "0 to 1 in", ""},
+		choice{"boxing ease", "boxing.ease", "house boxing_ease, if any", "0 to 1 in", ""},
 		choice{"allowance", "allowance", "1/2 in / 15 mm", "1/4 to 3/4 in", ""},
 		choice{"zip seam", "zip.allowance", "= allowance", "1/4 to 1 in", ""},
-		choice{"zip clear", "zip.clear", "1 in / 2.5 cm", "0 to 3 in", ""},
+		choice{"zip clear", "zip.clear", "house zip_clear", "0 to 3 in", ""},
 		choice{"zip corner", "zip.round_corner", "4 in / 10 cm", "1/4 to 8 in", ""},
 		choice{"strip seam", "zip.strip_allowance", "3/4 in / 2 cm", "1/4 to 1 in", ""},
 		choice{"zip stated", "zip.length", "", "", "none"},
@@ -81,6 +81,7 @@ func cushionCover() *ws.Kind {
 		choice{"bought piping", "piping.length", "", "", "none"},
 		choice{"around slack", "", "1/2 in / 12 mm", "", ""})
 	k.Given = append(k.Given, ws.Given{Term: "nap", From: []string{"face/nap"}, Usually: ws.Silent}, ws.Given{Term: "fit", From: []string{"fit"}, Word: func(it *ws.Item) string { return ws.Or(it.Order.Fit, it.Sheet.Tables.House.CushionFit) }})
+	called(k, "zip clear", "", "1 in", "2.5 cm")
 	called(k, "boxing ease", "", "1/4 in", "1/2 in", "3/4 in", "5 mm", "1 cm", "2 cm")
 	called(k, "allowance", "seam allowance")
 	called(k, "zip seam", "zip's allowance")
@@ -89,8 +90,7 @@ func cushionCover() *ws.Kind {
 	shownAs(k, "allowance", "seam allowance")
 
 	k.Steps = append(k.Steps,
-		ws.Step{Term: "pad lacks", When: "style: bolster, pad diameter", Word: padLacks, Reads: []string{"style", "pad length", "pad depth"}},
-		ws.Step{Term: "pad lacks", When: "pad width, pad length", Word: padLacks, Reads: []string{"style", "pad length", "pad depth"}},
+		ws.Step{Term: "pad lacks", When: "pad width, pad length", Word: padLacks, Reads: []string{"style", "pad depth"}},
 		ws.Step{Term: "unlapped", When: lapping, Word: unlapped, Reads: []string{"style", "closure", "pad depth"}},
 		ws.Step{Term: "mock", Shown: "pad depth", When: "style: mock box", Formula: "{pad depth}", Hidden: true})
 	sized := func(side, when string) {
@@ -367,11 +367,8 @@ func runsUp(it *ws.Item, run, lie, term string) []length.Length {
 // padLacks is the size of the pad without which a part only of the cover is worked out;
 // "" for none.
 func padLacks(it *ws.Item) string {
-	switch style := it.Order.Style.Value; {
-	case (style == "boxed" || style == "mock box") && !it.Has("pad depth"):
+	if style := it.Order.Style.Value; (style == "boxed" || style == "mock box") && !it.Has("pad depth") {
 		return "depth"
-	case style == "bolster" && !it.Has("pad length"):
-		return "length"
 	}
 	return ""
 }
@@ -381,8 +378,8 @@ func cushionTicket(k *ws.Kind) {
 	oneStrip := "style: boxed, boxing layout: one strip"
 	flatZip := both(zipped, "zip set, zip side")
 	marks(k,
-		mark{"zip", "the left end of its seam", both(flatZip, "style: boxed, boxing layout: three sides/four sides"), "2", "({zip side} - {zip set}) ÷ 2 + ({k} - 1) × {zip set}"},
-		mark{"zip", "the left end of its seam", both(flatZip, "no boxing depth"), "2", "({zip side} - {zip set}) ÷ 2 + ({k} - 1) × {zip set}"},
+		mark{"zip", "the left end of its seam", both(flatZip, "{zip set} ≤ {zip side}, style: boxed, boxing layout: three sides/four sides"), "2", "({zip side} - {zip set}) ÷ 2 + ({k} - 1) × {zip set}"},
+		mark{"zip", "the left end of its seam", both(flatZip, "{zip set} ≤ {zip side}, no boxing depth"), "2", "({zip side} - {zip set}) ÷ 2 + ({k} - 1) × {zip set}"},
 		mark{"zip strip", "its raw end: the back corners", both(zipped, oneStrip, "boxing depth"), "2", "{allowance} + {zip corner} + ({k} - 1) × {finished width}"},
 		mark{"boxing", "its raw end: the front corners", both(zipped, oneStrip, "boxing length, {finished length} > {zip corner}"), "2", "{allowance} + {finished length} - {zip corner} + ({k} - 1) × {finished width}"},
 		mark{"boxing", "its raw end: the front corners", both(zipped, "style: boxed, boxing layout: three sides, boxing length"), "2", "{allowance} + {finished length} + ({k} - 1) × {finished width}"},
@@ -499,7 +496,7 @@ func cushionSlips(k *ws.Kind) {
 		}
 	}
 	zip("zip length, style: boxed, boxing layout: one strip",
-		slip{"", "the corners were left out", "{finished width}"}, slip{"", "one corner was left out", "{finished width} + {zip corner}"})
+		slip{"", "the corners were left out", "{finished width}"}, slip{"", "it was taken for the back alone", "{finished width} - 2 × {zip clear}"}, slip{"", "one corner was left out", "{finished width} + {zip corner}"})
 	zip("zip length, no boxing depth", slip{"", "one end was left out", "{zip side} - {zip clear}"}, slip{"", "this is its seam all the way round", "{zip side} + 2 × {allowance}"})
 	zip(both("zip length", drum), slip{"", "this is all the way round", "{around}"})
 	slipsWhen(k, "perimeter", slip{"piping length", "this is four times the way round, not four times the side", "4 × {piping run} + {piping join}"})

@@ -30,7 +30,7 @@ func duvetCover() *ws.Kind {
 	choices(k,
 		choice{"duvet width", "duvet.width", "", "20 to 130 in", "ordered, swaps duvet length"},
 		choice{"duvet length", "duvet.length", "", "30 to 130 in", "ordered, swaps duvet width"},
-		choice{"ease stated", "ease", "", "0 to 3 in", ""},
+		choice{"ease stated", "ease", "house duvet_ease, if any", "0 to 3 in", ""},
 		choice{"allowance", "allowance", "1/2 in / 15 mm", "3/8 to 3/4 in", ""},
 		choice{"closure", "closure.kind", "buttons", "", ""},
 		choice{"closed", "closure.closed", "10 in / 25 cm", "2 to 20 in", ""},

@@ -234,7 +234,7 @@ func (p panel) equal(it *ws.Item) (ws.Result, bool) {
 
 // piecesFit reports whether so many equal pieces come out of the width of the cloth.
 func piecesFit(it *ws.Item, n int64) bool {
-	return (it.Length("whole across") + it.Allowance.Mul(2*(n-1))).Div(n, length.Up) <= it.Length("widest piece")
+	return (it.Length("whole across")+it.Allowance.Mul(2*(n-1))).Div(n, length.Up) <= it.Length("widest piece")
 }
 
 // cutsCount is how many pieces the order's cuts state in all.

@@ -83,6 +83,20 @@ func choices(k *ws.Kind, rows ...choice) {
 		}
 		if as, ok := strings.CutPrefix(r.otherwise, "= "); ok {
 			g.As = as
+		} else if name, ok := strings.CutPrefix(r.otherwise, "house "); ok {
+			name, maybe := strings.CutSuffix(name, ", if any")
+			get, ok := houses[name]
+			if !ok {
+				panic(misdeclared("a house has no " + name))
+			}
+			g.Sort, g.House = ws.Length, name
+			g.Else = func(it *ws.Item) (ws.Value, bool) {
+				if it.Sheet.Tables == nil { // asked for a page on the kind
+					return ws.Value{}, false
+				}
+				l := get(it)
+				return ws.LengthOf(l), l != 0 || !maybe
+			}
 		} else if r.otherwise != "" {
 			v := silent(r.otherwise)
 			if r.field == "" {
@@ -101,6 +115,18 @@ func choices(k *ws.Kind, rows ...choice) {
 		}
 		k.Given = append(k.Given, g)
 	}
+}
+
+// houses are the allowances of a house that choices take, by name.
+var houses = map[string]func(*ws.Item) length.Length{
+	"boxing_ease":  func(it *ws.Item) length.Length { return it.Sheet.Tables.House.BoxingEase },
+	"zip_clear":    func(it *ws.Item) length.Length { return it.Sheet.Tables.House.ZipClear },
+	"box_fold":     func(it *ws.Item) length.Length { return it.Sheet.Tables.House.BoxFold },
+	"lap_limit":    func(it *ws.Item) length.Length { return it.Sheet.Tables.House.LapLimit },
+	"duvet_ease":   func(it *ws.Item) length.Length { return it.Sheet.Tables.House.DuvetEase },
+	"pillow_tuck":  func(it *ws.Item) length.Length { return it.Sheet.Tables.House.PillowTuck },
+	"deck_inset":   func(it *ws.Item) length.Length { return it.Sheet.Tables.House.DeckInset },
+	"corner_pleat": func(it *ws.Item) length.Length { return it.Sheet.Tables.House.CornerPleat },
 }
 
 func systemOf(it *ws.Item) ws.System {
@@ -170,7 +196,7 @@ func choosing(r choice, sort ws.Sort) *ws.Choosing {
 		c.Usual = usualTurns
 	case strings.HasSuffix(r.field, "allowance"):
 		c.Usual = usualAllowances
-	case sort == ws.Length && r.otherwise != "" && r.otherwise[0] != '=':
+	case sort == ws.Length && r.otherwise != "" && r.otherwise[0] != '=' && !strings.HasPrefix(r.otherwise, "house "):
 		c.Usual = strings.Split(r.otherwise, " / ")
 	}
 	return c

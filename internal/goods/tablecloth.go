@@ -34,7 +34,7 @@ func tablecloth() *ws.Kind {
 		choice{"drop at the ends", "drop_ends", "= drop", "2 to 40 in", ordered},
 		choice{"corners", "corners", "square", "", ""},
 		choice{"seated", "seated", "", "", ""},
-		choice{"lap limit", "", "12 in / 30 cm", "", ""},
+		choice{"lap limit", "", "house lap_limit", "", ""},
 		choice{"curve turn", "", "1/2 in / 12 mm", "", ""},
 		choice{"point clear", "", "2 in / 5 cm", "", ""})
 	steps(k, step{"finished diameter", "shape: round", "{table diameter} + 2 × {drop}", "near", overTable})

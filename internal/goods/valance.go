@@ -53,7 +53,7 @@ func valance() *ws.Kind {
 		choice{"sections", "heading.sections", "", "1 to 40", ""},
 		choice{"pleat ends", "heading.ends", "corners", "", ""},
 		choice{"fold stated", "heading.fold", "", "1 to 6 in", ""},
-		choice{"usual fold", "", "2 in / 5 cm", "", ""},
+		choice{"usual fold", "", "house box_fold", "", ""},
 		choice{"take-up stated", "heading.take_up", "", "", "none"},
 		choice{"touching", "heading.touching", "", "", ""},
 		choice{"window", "window.width", "", "12 to 240 in", "copied"},
@@ -247,7 +247,7 @@ func boxPleats(k *ws.Kind) {
 	marks(k,
 		mark{"pleat centers", "the left finished edge", "pleats", "{pleats}", "{return} + {first pleat} + ({k} - 1) × {pleat spacing}"},
 		mark{"pleat starts", left, "pleats", "{pleats}", "{side hem} [+ {end turn}] + {return} + {first pleat} + ({k} - 1) × ({pleat spacing} + {take-up of a pleat})"},
-		mark{"joins", left, "pleats", "{joins}", "{face washed width} - {join margin} + ({k} - 1) × {usable width}"})
+		mark{"joins", left, "pleats", "{joins}", "({face washed width} + {usable width}) ÷ 2 + ({k} - 1) × {usable width}"})
 }
 
 // valanceLining adds the lining: bagged, cut like the face, or hemmed, shorter and

@@ -86,9 +86,13 @@ func (p *kindPage) choices() {
 			text += inBlock(block, g)
 			if usual != "" {
 				text += ", usually " + usual
+			} else if g.House != "" {
+				text += ", usually the house's `" + g.House + "`"
 			}
 		} else if usual != "" {
 			text += " " + usual
+		} else if g.House != "" {
+			text += " as the house's `" + g.House + "`"
 		} else {
 			continue
 		}

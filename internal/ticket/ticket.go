@@ -703,6 +703,13 @@ func (t *ticket) cut(it *worksheet.Item) {
 	}
 	if q := it.Get(worksheet.WidthsPerPanel); q != nil && q.Value.R.Den == 2 {
 		t.row("", "split one width down its length for every two half widths; the half goes at the return edge")
+		if raw, long := it.Get(worksheet.RawCut), it.Get(worksheet.CutLength); it.HalvesDiffer() && raw != nil && long != nil {
+			text := "the two halves of a split width start half a repeat apart, one as A, one as B"
+			if both := (raw.Value.Length() + it.Face.Repeat.Div(2, length.Up)).Round(it.Step(), length.Up); both > long.Value.Length() {
+				text += ": cut that width " + t.length(both) + " long, as the last A"
+			}
+			t.row("", text)
+		}
 	}
 }
 
@@ -792,12 +799,20 @@ func (t *ticket) seams(it *worksheet.Item, washed string) string {
 }
 
 // taken returns what a join takes from each piece. Whole widths are joined inside the
-// selvedge; the pieces of a flat panel are cut narrower instead.
+// selvedge, or where their pattern meets; the pieces of a flat panel are cut narrower instead.
 func taken(it *worksheet.Item) length.Length {
-	if it.Get(worksheet.FlatWidth) != nil && it.Has("join margin") {
+	if it.Get(worksheet.FlatWidth) == nil || !it.Has("join margin") {
+		return it.Allowance
+	}
+	usable := it.Get(worksheet.UsableWidth)
+	if usable == nil {
 		return max(it.Allowance, it.Length("join margin"))
 	}
-	return it.Allowance
+	width := it.Face.Washed
+	if it.Has("joined width") {
+		width = it.Length("joined width")
+	}
+	return (width - usable.Value.Length()).Div(2, length.Nearest)
 }
 
 // trimmed reports whether whole widths are cut down before they are joined, because the

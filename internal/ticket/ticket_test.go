@@ -10,6 +10,7 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/form"
 	"cutgate/internal/goods"
+	"cutgate/internal/length"
 	"cutgate/internal/load"
 	"cutgate/internal/source"
 	"cutgate/internal/ticket"
@@ -225,7 +226,7 @@ items:
 		{"", "hemmed", "", "plain, 9/16 in from each piece", "plain, 9/16 in from each piece; 50 7/16 in from", true},
 		{"", "bagged", join, "plain, 9/16 in from each piece", "plain, 5/8 in from each piece; 50 3/8 in from", false},
 		// Two repeats of 26 in lie between the seams, and 9/16 in beyond them: 53 1/8 in.
-		{", repeat: {width: 26, match: straight}", "hemmed", "", "plain, ", "plain, 9/16 in from each piece, once each width is cut down to 53 1/8 in for the pattern to meet; 49 9/16 in from", true},
+		{", repeat: {width: 26, match: straight}", "hemmed", "", "plain, 1 in from each piece", "plain, 9/16 in from each piece, once each width is cut down to 53 1/8 in for the pattern to meet; 49 9/16 in from", true},
 	} {
 		d, _ := documentFrom(t, fmt.Sprintf(cloth, c.repeat, c.made, c.join))
 		for i, want := range []string{c.valance, c.curtain} {
@@ -235,6 +236,33 @@ items:
 		}
 		if got := labelled(d.Items[0].Rows, "lining"); len(got) > 0 != c.lining {
 			t.Errorf("%+v: lining %q", c, got)
+		}
+	}
+}
+
+// A width that is split for the outer halves of a pair gives one in each phase of a half
+// drop, so that it takes half a repeat more than its raw length; where two pairs are made,
+// there is no room for the second between A and B.
+func TestSplitWidthOfAHalfDrop(t *testing.T) {
+	order := func(quantity, length string) string {
+		return "order: T\nunits: cm\ncloths: {c: {width: 137, selvedge: 1, repeat: {length: 64, match: half drop}}}\nitems:\n" +
+			"  - {item: curtain, cloth: c, quantity: " + quantity + ", track: {width: 200}, heading: {style: pencil pleat, fullness: 1.75}, finished: {length: " + length + "}, hems: {sides: {turn: 4}, bottom: {turn: 10}}}\n"
+	}
+	for _, c := range []struct{ quantity, length, says, needed string }{
+		{"1", "280", "one as B: cut that width 342 cm long, as the last A", "1056 cm"}, // 3 of 320, and 32 and 64
+		{"2", "280", "one as B: cut that width 342 cm long, as the last A", "2048 cm"}, // 6 of 320, and 2 of 32, and 64
+		{"1", "240", "one as B", "1024 cm"},                                            // 302 cm of the 320 that are cut
+	} {
+		doc, sheet := documentFrom(t, order(c.quantity, c.length))
+		said := false
+		for _, text := range labelled(doc.Items[0].Rows, "cut") {
+			said = said || strings.HasSuffix(text, c.says)
+		}
+		if !said {
+			t.Errorf("%s of %s cm: the ticket does not say %q", c.quantity, c.length, c.says)
+		}
+		if got := sheet.Cloth("c").Needed.Value.Format(sheet.Unit, length.Nearest); got != c.needed {
+			t.Errorf("%s of %s cm take %s, not %s", c.quantity, c.length, got, c.needed)
 		}
 	}
 }

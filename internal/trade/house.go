@@ -58,6 +58,14 @@ type House struct {
 	PipingJoin     length.Length     `json:"piping_join"`    // over the perimeter
 	CushionFit     string            `json:"cushion_fit"`    // "tight", "plain", "snug" or "firm"
 	RecessGap      length.Length     `json:"recess_gap"`     // a shade in a recess is narrower by this
+	BoxingEase     length.Length     `json:"boxing_ease"`    // under the pad's depth
+	ZipClear       length.Length     `json:"zip_clear"`      // sewn shut at each end of a cushion's zip
+	BoxFold        length.Length     `json:"box_fold"`       // depth of one fold of a valance's box pleat
+	LapLimit       length.Length     `json:"lap_limit"`      // longest drop where people sit
+	DuvetEase      length.Length     `json:"duvet_ease"`     // cover over duvet
+	PillowTuck     length.Length     `json:"pillow_tuck"`    // of a bedspread
+	DeckInset      length.Length     `json:"deck_inset"`     // inside the spring's edge
+	CornerPleat    length.Length     `json:"corner_pleat"`   // cloth in one pleat of a bed skirt
 	Hems           []HouseHem        `json:"hems"`
 	Sources        map[string]string `json:"sources"` // by the JSON name of the field above; hems carry their own
 }

@@ -320,13 +320,16 @@ func (w *worker) halfDrop(c *Cloth) length.Length {
 		return 0
 	}
 	half := c.Repeat.Div(2, length.Up)
-	var joins, cuts int64
+	var joins, cuts, split int64
 	scant := false
 	told := map[int]bool{} // items whose joins were counted
 	for _, k := range c.cuts {
 		if k.widths > 1 {
 			if it := &w.Items[k.item]; !told[k.item] {
 				joins += (k.widths - 1) * it.Panels * it.Quantity
+				if it.HalvesDiffer() {
+					split += it.Quantity
+				}
 				told[k.item] = true
 			}
 			cuts += k.count
@@ -342,10 +345,17 @@ func (w *worker) halfDrop(c *Cloth) length.Length {
 		return half.Mul(joins)
 	case w.Tables.House.HalfDrop == "half on each cut":
 		return half.Mul(cuts + cuts%2) // of an odd number the last takes a whole repeat more
-	case scant:
-		return half
+	case scant: // one width that is split lies where A ends and B begins, and any other needs as much again
+		return half.Mul(max(1, split))
 	}
 	return 0
+}
+
+// HalvesDiffer reports whether the pair's outer half widths, of one width that is split,
+// start half a repeat apart, as its pattern runs on where the panels meet.
+func (it *Item) HalvesDiffer() bool {
+	q := it.Get(WidthsPerPanel)
+	return q != nil && q.Value.R.Den == 2 && it.Panels == 2 && it.Joins > 0 && it.Face != nil && it.Face.Repeat > 0 && it.Face.Order.Repeat.Match.Value == "half drop"
 }
 
 // compareOrdered compares the cloth ordered. More than needed may be bought on

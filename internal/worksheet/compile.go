@@ -555,6 +555,12 @@ func (k *kind) bind(text string, sort Sort) (*bound, error) {
 	return b, nil
 }
 
+// needs reports whether the formula has no result without what is in a slot.
+func (b *bound) needs(slot int) bool {
+	term := slices.Index(b.slots, slot)
+	return term >= 0 && b.f.Needs(term)
+}
+
 // show makes the texts of a formula, one for each way to leave parts of it out.
 func (b *bound) show(k *kind) {
 	parts := b.f.Optional()

@@ -347,7 +347,7 @@ func (it *Item) Lacks() (fields []string) {
 					continue
 				}
 				for _, read := range r.reads() {
-					if r.bound == nil || slices.Contains(r.bound.slots, read) {
+					if r.bound == nil || r.bound.needs(read) {
 						need(read)
 					}
 				}

@@ -60,6 +60,7 @@ type Given struct {
 	From   []string
 	Get    func(*Item) (Value, bool) // nil: as the first field says
 	Else   func(*Item) (Value, bool) // without Get, where the field says nothing; nil for none
+	House  string                    // the allowance of the house that Else is, if it is one
 	As     string                    // without Get, the term given before it that it is the same as where the field says nothing
 	Word   func(*Item) string        // of a term that is a word: what guards compare
 	Choice *Choosing                 // how it is written down wrong; nil for one that nobody writes

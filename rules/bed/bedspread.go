@@ -11,7 +11,7 @@ var spreads = []string{"bedspread"}
 var bedspreadGuards = []rule.Guard{
 	{
 		ID: "bed/tuck-short", Title: "tuck under the pillows is too short", Level: finding.Warning, Kinds: spreads,
-		When: "{tuck} > 0, {tuck} < {least tuck}", At: []string{"tuck"},
+		When: "{tuck} > 0, {tuck} < {least tuck}, {tuck} < {usual tuck}", At: []string{"tuck"},
 		Message: "Only {tuck} tucks under the pillows: under {least tuck} it pulls out, and {usual tuck} is usual. For a coverlet that does not tuck, write a tuck of 0.",
 		Checks:  "How much of a bedspread tucks under the pillows.",
 		Because: "The tuck goes under and round the pillows, and has to stay there.",

@@ -67,20 +67,4 @@ var pillowGuards = []rule.Guard{
 		Because: "No cuff is usually that deep: one of the two figures is probably wrong.",
 		Source:  worksheet.Common,
 	},
-	{
-		ID: "bed/cuff-unsaid", Title: "cuffed pillowcase with no cuff size", Level: finding.Error, Kinds: pillows,
-		When: "style: cuffed, no cuff shows", At: []string{"style"},
-		Message: "Write how much of the cuff shows: neither cuff nor body can be cut without it.",
-		Checks:  "Whether a cuffed pillowcase says how much of its cuff shows.",
-		Because: "Without it nothing is worked out, and the cutter would guess.",
-		Source:  "plain arithmetic",
-	},
-	{
-		ID: "bed/length-unsaid", Title: "pillowcase without a length", Level: finding.Error, Kinds: pillows,
-		When: "finished width, no finished length", At: []string{"finished.width", "style"},
-		Message: "Write the finished length of the case, or the pillow's length.",
-		Checks:  "Whether a pillowcase with a width also has a length: its own, or its pillow's.",
-		Because: "Without it only the width of its pieces can be worked out.",
-		Source:  "plain arithmetic",
-	},
 }

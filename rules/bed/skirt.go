@@ -20,7 +20,7 @@ var skirtGuards = []rule.Guard{
 	},
 	{
 		ID: "bed/corner-pleat-shallow", Title: "corner pleat of a bed skirt is too shallow", Level: finding.Warning, Kinds: skirts,
-		When: "style: tailored, {pleats} > 0, {pleat} < {pleat least}", At: []string{"pleat"},
+		When: "style: tailored, {pleats} > 0, {pleat} < {pleat least}, {pleat} < {usual pleat}", At: []string{"pleat"},
 		Message: "A corner pleat of {pleat} opens at the corner and shows the frame; {pleat least} or more stays closed.",
 		Checks:  "The cloth in a corner pleat of a tailored bed skirt.",
 		Because: "The skirt bends where the pleat opens, and a shallow pleat gapes.",

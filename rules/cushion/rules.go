@@ -21,7 +21,7 @@ var guards = []rule.Guard{
 		ID: "cushion/pad-unsaid", Title: "pad size missing", Level: finding.Error, Kinds: cushions,
 		When: "pad lacks", At: []string{"style"},
 		Message: "Write the {pad lacks} of the pad: a {style} cover can't be cut without it.",
-		Checks:  "Whether a pad with its other sizes stated has the depth needed for a boxed or mock box cover, or the length of a bolster.",
+		Checks:  "Whether a pad with its other sizes stated has the depth needed for a boxed or mock box cover.",
 		Because: "Without it only part of the cover can be worked out, and the cutter would guess the rest.",
 		Source:  geometry,
 	},

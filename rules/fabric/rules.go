@@ -42,4 +42,13 @@ var guards = []rule.Guard{
 		Because: "A nap looks darker one way up. Beside a cloth without one, the join shows as a line.",
 		Source:  worksheet.Common,
 	},
+	{
+		ID: "fabric/join-off-repeat", Title: "pattern does not meet at the seam allowance", Level: finding.Warning, Kinds: []string{"curtain", "valance", "bed skirt"},
+		When: "match seam, {joins} > 0, seam allowance stated, {seam allowance} > {match seam} + {seam slack}", At: []string{"join.allowance"},
+		Message: "The seam allowance is {seam allowance}, but the pattern only meets at {match seam}, what is left beside whole repeats: join the widths there.",
+		Checks:  "The stated seam allowance of widths joined side by side, where the pattern repeats across the cloth, against the match seam: what is left on each side of whole repeats. A smaller allowance is not checked: the cloth is cut down to it, or joined further in.",
+		Because: "A wider seam takes part of the motif, which then steps at every join.",
+		Source:  "plain arithmetic",
+		Put:     "{match seam}", Fix: "Join them with {match seam}", Likely: "Join them where the pattern meets",
+	},
 }

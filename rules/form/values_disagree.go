@@ -87,7 +87,7 @@ func heated(d *worksheet.Disagreement) *worksheet.Write {
 	return nil
 }
 
-// reading is what a reading takes for wrong. Its one value was named before where it is
+// reading is what a reading takes for wrong. Its first value was named before where it is
 // beyond all sense.
 func reading(p *rule.Pass, r *worksheet.Reading, beyond bool) string {
 	var parts []string
@@ -97,7 +97,7 @@ func reading(p *rule.Pass, r *worksheet.Reading, beyond bool) string {
 			continue
 		}
 		s := fmt.Sprintf("the %s should be %s, not %s", calledAt(p, w.Node, w.Name), values(w), rule.WithUnit(w.Node, w.Node.Text))
-		if beyond {
+		if beyond && i == 0 {
 			s = "it should be " + values(w)
 		}
 		if slip := w.Slip.String(); slip != "" && w.Or == nil && !swappedWithLater(r, i) {

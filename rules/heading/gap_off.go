@@ -37,6 +37,6 @@ Singer Sewing for the Home, casings and tabs
 func sayGapOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	it := &p.Sheet.Items[w.Quantity.Item]
 	right := p.Show(w.Quantity.Value.Length())
-	return fmt.Sprintf("The order spaces the tabs %s apart; %d of them fill the width at %s.", p.Show(w.Stated.Length()), it.Get(worksheet.TabCount).Value.N, right),
+	return fmt.Sprintf("The order spaces the tabs %s apart; %d of them fill the width at %s.", p.Show(w.Stated.Length()), it.Count(string(worksheet.TabCount)), right),
 		fmt.Sprintf("Sew the tabs %s apart", right)
 }

@@ -17,7 +17,8 @@ var spacingOff = &rule.Rule{
 	Off:      saySpacingOff,
 	Doc: `
 Checks
-The spacing of the pleats against their number and the width they are spread over.
+The spacing of the pleats against their number and the width they are spread over. Where
+their number is not stated the spacing is a wish, and they are counted by it.
 
 Because
 Pleats spaced too wide or too close make the panel wider or narrower than its part of the

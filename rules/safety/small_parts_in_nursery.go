@@ -24,7 +24,8 @@ off and is small enough to swallow can choke the child.
 
 Working
 The order's use is nursery, and the item has grommets, chain or single weights, a
-tie-back's rings, or closes with buttons or snaps. Lead tape is worse and has its own rule,
+tie-back's rings, or closes with buttons or snaps, as a duvet cover does where its closure
+is not stated. Lead tape is worse and has its own rule,
 safety/lead-in-reach.
 
 Correction
@@ -50,6 +51,9 @@ func runSmallPartsInNursery(p *rule.Pass) {
 		switch it.Closure.Kind.Value {
 		case "buttons", "snaps":
 			smallPart(p, it.Closure.Kind.At, it.Closure.Kind.Value, "Close it with a zip or a tape instead")
+		}
+		if it.Kind.Value == "duvet cover" && !it.Closure.Kind.Set && !it.Zip.Length.Set { // it is buttoned, as is usual
+			smallPart(p, it.Kind.At, "buttons", "Close it with a zip or a tape instead")
 		}
 		if it.Kind.Value == "tie-back" && (it.Rings.Value > 0 || !it.Rings.Set) {
 			at := it.Rings.At

@@ -48,6 +48,10 @@ func runPanelLostInSeams(p *rule.Pass) {
 			Working: it.Get(worksheet.CenterShows).Working(p.Sheet.Unit),
 			Source:  it.Get(worksheet.CenterShows).Source,
 		}
+		if it.Has(faceRun) {
+			f.Message = fmt.Sprintf("The center shows %s, and the cornice is only %s round with its returns: nothing is left for the sides.",
+				p.Show(it.Get(worksheet.CenterShows).Value.Length()), p.Show(it.Length(faceRun)))
+		}
 		layout := &it.Order.Join.Layout
 		switch {
 		case it.Length("whole across") > it.Face.Washed:
@@ -61,8 +65,16 @@ func runPanelLostInSeams(p *rule.Pass) {
 	}
 }
 
+// faceRun is a cornice's width, along the board and both returns.
+const faceRun = "face run"
+
 // noneLeft reports whether a center covers the finished width by itself.
 func noneLeft(it *worksheet.Item) bool {
 	shows := it.Get(worksheet.CenterShows)
-	return shows != nil && it.Has(string(worksheet.FinishedWidth)) && shows.Value.Length() >= it.Length(string(worksheet.FinishedWidth))
+	for _, width := range []string{string(worksheet.FinishedWidth), faceRun} {
+		if shows != nil && it.Has(width) && shows.Value.Length() >= it.Length(width) {
+			return true
+		}
+	}
+	return false
 }

@@ -67,6 +67,9 @@ func runWiderThanCloth(p *rule.Pass) {
 		}
 		wide := c.TooWide
 		it := &p.Sheet.Items[of(c)]
+		if wide.Name == "cover" && it.Word("run") == "along" {
+			continue // cornice/too-high-to-run says so
+		}
 		at, related := widePlace(it.Order, wide.Name)
 		free := len(related) == 0 // no cut goes with it
 		for _, other := range narrow[i+1:] {
