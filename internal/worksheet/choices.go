@@ -392,31 +392,43 @@ func (s *Sheet) OutcomeAt(n *order.Node) (*Quantity, bool) {
 // items[0].holes.spacing; nil where the form has none there, where it could not be
 // worked out, and where it rests on something stated that is in doubt.
 func (s *Sheet) OutcomeOf(path string) *Quantity {
-	for i := range s.Items {
-		it := &s.Items[i]
-		rest, ok := strings.CutPrefix(path, "items["+strconv.Itoa(i)+"].")
-		if !ok {
-			continue
+	i, rest, ok := element(path, "items", len(s.Items))
+	if !ok {
+		return nil
+	}
+	it := &s.Items[i]
+	for _, e := range it.Entries() {
+		if e.Field == rest && !e.Doubtful && e.Quantity != nil && !s.RestsOnDoubt(e.Quantity) {
+			return e.Quantity
 		}
-		for _, e := range it.Entries() {
-			if e.Field == rest && !e.Doubtful && e.Quantity != nil && !s.RestsOnDoubt(e.Quantity) {
-				return e.Quantity
-			}
-		}
-		for j := range it.Order.Cuts {
-			name, ok := strings.CutPrefix(rest, "cuts["+strconv.Itoa(j)+"].")
-			if p, _ := it.PieceOf(&it.Order.Cuts[j]); ok && p != nil && !s.Unsettled(i) {
-				width, length := it.SizesOf(p, &it.Order.Cuts[j])
-				switch {
-				case name == "width" && !width.Doubtful:
-					return width.Quantity
-				case name == "length" && !length.Doubtful:
-					return length.Quantity
-				}
-			}
+	}
+	j, name, ok := element(rest, "cuts", len(it.Order.Cuts))
+	if !ok {
+		return nil
+	}
+	c := &it.Order.Cuts[j]
+	if p, _ := it.PieceOf(c); p != nil && !s.Unsettled(i) {
+		width, length := it.SizesOf(p, c)
+		switch {
+		case name == "width" && !width.Doubtful:
+			return width.Quantity
+		case name == "length" && !length.Doubtful:
+			return length.Quantity
 		}
 	}
 	return nil
+}
+
+// element is which of a list of n a path goes to, and its rest: of items[3].hem.turn it
+// is 3 and hem.turn.
+func element(path, list string, n int) (i int, rest string, ok bool) {
+	rest, ok = strings.CutPrefix(path, list+"[")
+	if !ok {
+		return 0, "", false
+	}
+	number, rest, ok := strings.Cut(rest, "].")
+	i, err := strconv.Atoi(number)
+	return i, rest, ok && err == nil && 0 <= i && i < n
 }
 
 // Chosen reports whether the term of an outcome is what the order states, as a choice.
