@@ -153,7 +153,7 @@ func (s *Sheet) Moves(c *Choice, of *Stated) bool {
 // these the pieces are laid, whatever their sizes rest on.
 func (s *Sheet) lies(cloth int, n *order.Node) bool {
 	c := &s.Cloths[cloth]
-	if m := s.measured(c.Name); m != nil && (n == m.Width.Node || n == m.Repeat.Length.Node) {
+	if m := s.Measured(c.Name); m != nil && (n == m.Width.Node || n == m.Repeat.Length.Node) {
 		return n != nil
 	}
 	return n != nil && (n == c.Order.Width.Node || n == c.Order.Repeat.Length.Node)
@@ -238,25 +238,32 @@ func (s *Sheet) OnGuess(of *Stated) bool {
 // from a term of it, but for that term itself.
 func (s *Sheet) StatedFrom(item int, term Name) (list []*Stated) {
 	slot, ok := s.Items[item].kind.slots[string(term)]
-	for i := range s.Stated {
-		of := &s.Stated[i]
-		if on := (Slot{Item: item, Term: slot}); ok && of.Slot != on && s.BelowSlot(of, on) {
-			list = append(list, of)
+	if !ok {
+		return nil
+	}
+	on := Slot{Item: item, Term: slot}
+	for _, stated := range [2][]Stated{s.statedOf(item), s.Stated[s.ofItems:]} {
+		for i := range stated {
+			if of := &stated[i]; of.Slot != on && s.BelowSlot(of, on) {
+				list = append(list, of)
+			}
 		}
 	}
 	return list
 }
 
-// Supports reports whether a stated outcome that agrees is worked from the choice at n.
-func (s *Sheet) Supports(n *order.Node) bool {
-	for _, c := range s.Choices() {
-		if c.Node == n && slices.ContainsFunc(s.Stated, func(of Stated) bool {
-			return (of.Agrees == Exactly || of.Agrees == AsRight) && !of.Doubtful && s.Moves(&c, &of)
-		}) {
-			return true
-		}
+// Supports reports whether a stated outcome that agrees is worked from a choice.
+func (s *Sheet) Supports(c *Choice) bool {
+	return s.AnyMoved(c, func(of *Stated) bool { return (of.Agrees == Exactly || of.Agrees == AsRight) && !of.Doubtful })
+}
+
+// AnyMoved reports whether any of the stated outcomes that rest on a choice is one of
+// those.
+func (s *Sheet) AnyMoved(c *Choice, those func(*Stated) bool) bool {
+	moved := func(list []Stated) bool {
+		return slices.ContainsFunc(list, func(of Stated) bool { return those(&of) && s.Moves(c, &of) })
 	}
-	return false
+	return slices.ContainsFunc(c.Items, func(item int) bool { return moved(s.statedOf(item)) }) || moved(s.Stated[s.ofItems:])
 }
 
 // A Belief is a term for which a stated outcome was taken for the maker's choice.

@@ -63,7 +63,7 @@ func seamsOverWidth(p *rule.Pass, c *worksheet.Cloth) {
 			continue
 		}
 		leaf := &c.Order.Width
-		if m := measured(p, c); m != nil && m.Width.Set {
+		if m := p.Sheet.Measured(c.Name); m != nil && m.Width.Set {
 			leaf = &m.Width
 		}
 		if leaf.Node == nil {

@@ -77,12 +77,8 @@ func mostShrinking(t *trade.Tables, c *worksheet.Cloth) (most *trade.Fiber) {
 
 // sampled reports whether the cutter measured what a sample of the cloth shrinks.
 func sampled(p *rule.Pass, cloth string) bool {
-	for i := range p.Order.Measured {
-		if m := &p.Order.Measured[i]; m.Name == cloth && m.Of.Shrinks.Length.Node != nil {
-			return true
-		}
-	}
-	return false
+	m := p.Sheet.Measured(cloth)
+	return m != nil && m.Shrinks.Length.Node != nil
 }
 
 // hangs reports whether something that was worked out is cut from the cloth.
