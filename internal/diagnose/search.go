@@ -39,7 +39,7 @@ type problem struct {
 	priors  []float64 // of what is stated, by choice
 	uneven  float64   // the chance that uneven lengths say nothing against themselves
 	runs    int
-	worked  int  // items and cloths of all runs
+	worked  int  // items and cloths of all runs, and very many outcomes
 	partly  bool // some choices were not looked at
 	scratch worksheet.Scratch
 	spare   []*trial
@@ -145,7 +145,7 @@ func newProblem(s *worksheet.Sheet) *problem {
 // try works the order out with a hypothesis. The trial is to be given back.
 func (p *problem) try(h *hypothesis, forced []worksheet.Forced) *trial {
 	p.runs++
-	p.worked += len(p.base.Items) + len(p.base.Cloths)
+	p.worked += len(p.base.Items) + len(p.base.Cloths) + len(p.outs)/16
 	var t *trial
 	if n := len(p.spare); n > 0 {
 		t, p.spare = p.spare[n-1], p.spare[:n-1]

@@ -326,7 +326,7 @@ func (s *Sheet) SlipsOf(of *Stated) (list []Slipped) {
 		if of.Quantity == other {
 			other = p.Width
 		}
-		if !slices.ContainsFunc(s.Stated, func(o Stated) bool { return o.Quantity == other && o.Value == of.Value && o.Agrees == Exactly }) {
+		if !slices.ContainsFunc(s.statedOf(of.Slot.Item), func(o Stated) bool { return o.Quantity == other && o.Value == of.Value && o.Agrees == Exactly }) {
 			list = append(list, Slipped{Name: SidesSwapped, Value: other.Value}) // else one size stands for both
 		}
 	}
