@@ -353,10 +353,7 @@ func (v *viewer) measured(cloth *value, name string) {
 // quantities are what was worked out of an item, by name.
 func (v *viewer) quantities(it *worksheet.Item) value {
 	out := value{form: order.Map}
-	for _, q := range v.sheet.All {
-		if q.Item != it.Index {
-			continue
-		}
+	for _, q := range v.sheet.AllOf(it.Index) {
 		of := q.Of
 		if q.Name == worksheet.PressSetting {
 			of = "" // the cloth that it is for
