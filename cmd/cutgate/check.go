@@ -104,7 +104,7 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 	}
 	checker.Reuse = true // of an order that was reported nothing is kept but what was found
 	inputs.Except = []string{flags.known, flags.saveKnown}
-	known, err := readKnown(flags.known)
+	known, err := readKnown(flags.known, inputs.Largest)
 	if err != nil {
 		return err
 	}

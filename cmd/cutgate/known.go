@@ -12,16 +12,22 @@ import (
 	"cutgate/internal/worksheet"
 )
 
-// readKnown reads a file of known findings; without a name, nothing is known.
-func readKnown(name string) (*lint.Known, error) {
+// readKnown reads a file of known findings, up to so many bytes; without a name, nothing
+// is known.
+func readKnown(name string, largest int64) (*lint.Known, error) {
 	if name == "" {
 		return new(lint.Known), nil
 	}
-	text, err := os.ReadFile(name)
+	f, err := os.Open(name)
 	if err != nil {
 		return nil, fmt.Errorf("reading known findings: %w", withoutCall(err))
 	}
-	known, err := lint.ReadKnown(text)
+	defer f.Close()
+	text, err := lint.ReadAll(f, largest)
+	if err != nil {
+		return nil, fmt.Errorf("reading known findings from %s: %w", name, err)
+	}
+	known, err := lint.ReadKnown([]byte(text))
 	if err != nil {
 		return nil, fmt.Errorf("reading known findings from %s: %w", name, err)
 	}

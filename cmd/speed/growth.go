@@ -3,6 +3,7 @@ package main
 import (
 	"archive/zip"
 	"bytes"
+	"context"
 	"fmt"
 	"io"
 	"strings"
@@ -14,6 +15,8 @@ import (
 	"cutgate/internal/load"
 	"cutgate/internal/render"
 	"cutgate/internal/source"
+	"cutgate/internal/spread"
+	"cutgate/internal/worksheet"
 	"cutgate/rules"
 )
 
@@ -23,12 +26,18 @@ type growing struct {
 	many   int // of it, in the smaller of the two texts
 	format load.Format
 	text   func(n int) string
+	do     work // checks and reports the orders where nothing else is said
 }
+
+// A work is what is done with a text of very many.
+type work func(*lint.Checker, *source.File, load.Format) error
 
 // The start of an order, and a right item of it.
 const (
 	growHead = "order: TR-1\nunits: in\ncloths:\n  lawn: {width: 60, fiber: {cotton: 100}}\nitems:\n"
 	growItem = "  - {item: napkin, cloth: lawn, finished: {width: 12, length: 12}, hem: {turn: 1/4}}\n"
+	growDoc  = "---\norder: TR-%d\nunits: in\ncloths:\n  lawn: {width: 60}\nitems:\n"
+	growCUE  = `order: "TR-1", units: "in", cloths: lawn: width: 60, a0: 12` + "\n%s" + `items: [{item: "napkin", cloth: "lawn", finished: {width: a%d, length: 12}, hem: turn: "1/4"}]` + "\n"
 )
 
 // growings are what a file may have very many of.
@@ -46,76 +55,117 @@ func growings() []growing {
 	return []growing{
 		{"right documents of a YAML file", 20_000, load.YAML, func(n int) string {
 			return each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "---\norder: TR-%d\nunits: in\nnotes: \"*\"\n", i) })
-		}},
+		}, nil},
 		{"broken documents of a YAML file", 5_000, load.YAML, func(n int) string {
 			return each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "---\norder: TR-%d\nunits: {\n", i) })
-		}},
+		}, nil},
 		{"items that lack what they need", 2_500, load.YAML, func(n int) string {
 			return growHead + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "  - {item: napkin, id: n%d}\n", i) })
-		}},
+		}, nil},
 		{"right items", 1_000, load.YAML, func(n int) string {
 			return growHead + strings.Repeat(growItem, n)
-		}},
+		}, nil},
 		{"unknown fields of an order", 10_000, load.YAML, func(n int) string {
 			return growHead + growItem + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "field%d: 1\n", i) })
-		}},
+		}, nil},
 		{"cloths that no item has", 5_000, load.YAML, func(n int) string {
 			return "order: TR-1\nunits: in\ncloths:\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "  lawn%d: {width: 60}\n", i) }) +
 				"items:\n" + strings.Replace(growItem, "lawn", "lawn0", 1)
-		}},
+		}, nil},
 		{"orders on a line of JSON", 5_000, load.JSON, func(n int) string {
 			return "[" + strings.TrimSuffix(each(n, func(b *strings.Builder, i int) { b.WriteString(line(i) + ",") }), ",") + "]"
-		}},
+		}, nil},
 		{"orders in a list of YAML", 5_000, load.YAML, func(n int) string {
 			return each(n, func(b *strings.Builder, i int) { b.WriteString("- " + line(i) + "\n") })
-		}},
+		}, nil},
 		{"columns of a table", 50_000, load.CSV, func(n int) string {
 			return "order,units,item,cloth,finished width" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, ",more %d", i) }) +
 				"\nTR-1,in,napkin,lawn,12" + strings.Repeat(",1", n) + "\n"
-		}},
+		}, nil},
 		{"rows of a table", 5_000, load.CSV, func(n int) string {
 			return "order,units,item,cloth,finished width\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "TR-%d,in,napkin,lawn,12\n", i) })
-		}},
-		{"sheets of a workbook", 12_500, load.Workbook, sheets},
+		}, nil},
+		{"sheets of a workbook", 12_500, load.Workbook, sheets, nil},
 		{"waivers of an order", 10_000, load.YAML, func(n int) string {
 			return growHead + growItem + "waive:\n" + strings.Repeat("  - {rule: hem/shallow, because: as agreed}\n", n)
-		}},
+		}, nil},
 		{"waivers of an order with as many findings", 2_500, load.YAML, func(n int) string {
 			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, fold: 1}\n", 1), n) +
 				"waive:\n" + strings.Repeat("  - {rule: form/unknown-field, because: as agreed}\n", n)
-		}},
+		}, nil},
 		{"items with an unknown field and a waiver each", 1_000, load.YAML, func(n int) string {
 			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, fold: 1, waive: [{rule: form/unknown-field, because: as agreed}]}\n", 1), n)
-		}},
+		}, nil},
 		{"unknown fields that stand for another", 5_000, load.YAML, func(n int) string {
 			return growHead + growItem + "notes: &said as ever\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "field%d: *said\n", i) })
-		}},
+		}, nil},
 		{"items with a cloth each", 1_000, load.YAML, func(n int) string {
 			return "order: TR-1\nunits: in\ncloths:\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "  lawn%d: {width: 60}\n", i) }) +
 				"items:\n" + each(n, func(b *strings.Builder, i int) {
 				b.WriteString(strings.Replace(growItem, "lawn", fmt.Sprintf("lawn%d", i), 1))
 			})
-		}},
+		}, nil},
 		{"bolts of a lot each, with as many items", 500, load.YAML, func(n int) string {
 			return strings.Replace(growHead, "}}\n", "}, bolts: ["+each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "{lot: L%d, length: %d}, ", i, 13+i) })+"]}\n", 1) +
 				strings.Repeat(growItem, n)
-		}},
+		}, nil},
 		{"items with a wrong outcome each", 500, load.YAML, func(n int) string {
 			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, cuts: [{piece: piece, width: 13, length: 13 1/2, count: 1}]}\n", 1), n)
-		}},
+		}, nil},
 		{"unknown fields of a letter more, one an item", 1_000, load.YAML, func(n int) string {
 			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, quantty: 1}\n", 1), n)
-		}},
+		}, nil},
 		{"flaws of a bolt beyond all sense, with as many items", 500, load.YAML, func(n int) string {
 			return strings.Replace(growHead, "items:", "measured:\n  lawn: {flaws: ["+each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "{from: %d000000, to: 1}, ", i+1) })+"]}\nitems:", 1) +
 				strings.Repeat(growItem, n)
-		}},
+		}, nil},
+		{"documents to correct", 2_000, load.YAML, func(n int) string {
+			return each(n, func(b *strings.Builder, i int) {
+				fmt.Fprintf(b, growDoc+strings.Replace(growItem, "lawn", "Lawn", 1), i)
+			})
+		}, corrects},
+		{"blanks to fill in", 2_000, load.YAML, func(n int) string {
+			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, cuts: [{piece: piece, width: , length: }]}\n", 1), n)
+		}, corrects},
+		{"measurements of no cloth", 5_000, load.YAML, func(n int) string {
+			return growHead + growItem + "measured:\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "  lwan%d: {width: 59}\n", i) })
+		}, nil},
+		{"cloths that were measured", 2_000, load.YAML, func(n int) string {
+			return "order: TR-1\nunits: in\ncloths:\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "  lawn%d: {width: 60}\n", i) }) +
+				"items:\n" + each(n, func(b *strings.Builder, i int) {
+				b.WriteString(strings.Replace(growItem, "lawn", fmt.Sprintf("lawn%d", i), 1))
+			}) + "measured:\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "  lawn%d: {width: 59}\n", i) })
+		}, nil},
+		{"misspelt fields of an order", 5_000, load.YAML, func(n int) string {
+			return growHead + growItem + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "cloth%d: 1\n", i) })
+		}, nil},
+		{"lots to lay as many items on", 500, load.YAML, func(n int) string {
+			return strings.Replace(growHead, "}}\n", "}, bolts: ["+each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "{lot: L%d, length: %d}, ", i, 13+i) })+"]}\n", 1) +
+				strings.Repeat(growItem, n)
+		}, lays},
+		{"bolts of two lots to lay as many items on", 500, load.YAML, func(n int) string {
+			return strings.Replace(growHead, "}}\n", "}, bolts: ["+each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "{lot: L%d, length: 100}, ", i%2) })+"]}\n", 1) +
+				strings.Repeat(growItem, n)
+		}, lays},
+		{"CUE references from one to the next", 2_500, load.CUE, func(n int) string {
+			return fmt.Sprintf(growCUE, each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "a%d: a%d\n", i+1, i) }), n)
+		}, nil},
+		{"cuts of an item", 5_000, load.YAML, func(n int) string {
+			return growHead + strings.Replace(growItem, "}}\n", "}, cuts: ["+strings.Repeat("{piece: piece, width: 12 1/2, length: 12 1/2, count: 1}, ", n)+"]}\n", 1)
+		}, nil},
+		{"items with a wrong cut and wrong holes", 500, load.YAML, func(n int) string {
+			return growHead + strings.Repeat("  - {item: shower curtain, cloth: lawn, finished: {width: 66, length: 74}, hems: {top: {turn: 1 1/2}, bottom: {turn: 3}, sides: {turn: 1/2}}, "+
+				"cuts: [{piece: center, width: 50}], holes: {make: grommet, count: 11, spacing: 5, from_side: 3}}\n", n)
+		}, nil},
+		{"items with a choice to weigh", 1_000, load.YAML, func(n int) string {
+			return growHead + strings.Repeat("  - {item: bed skirt, cloth: lawn, bed: {width: 60, length: 80}, drop: 14, deck: {inset: 1 1/2}}\n", n)
+		}, nil},
 		{"aliases of an item", 1_000, load.YAML, func(n int) string {
 			return growHead + strings.Replace(growItem, "- {", "- &one {", 1) + strings.Repeat("  - *one\n", n)
-		}},
+		}, nil},
 		{"items with a waiver each", 1_000, load.YAML, func(n int) string {
 			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, waive: [{rule: form/too-little-given, because: as agreed}]}\n", 1), n)
-		}},
+		}, nil},
 	}
 }
 
@@ -183,7 +233,7 @@ func grow(w io.Writer, s *settings) error {
 		for i := range took {
 			text := g.text(g.many << i)
 			for range s.runs {
-				t, err := once(checker, text, g.format)
+				t, err := once(checker, text, g)
 				if err != nil {
 					return fmt.Errorf("%s: %w", g.what, err)
 				}
@@ -197,27 +247,53 @@ func grow(w io.Writer, s *settings) error {
 	return out.Flush()
 }
 
-// once checks a text and reports it in every form.
-func once(checker *lint.Checker, text string, format load.Format) (time.Duration, error) {
+// once does the work on a text, and says how long that took.
+func once(checker *lint.Checker, text string, g growing) (time.Duration, error) {
+	do := g.do
+	if do == nil {
+		do = reports
+	}
 	start := time.Now()
-	if format == load.Workbook {
+	if g.format == load.Workbook {
 		text = cells.Draw([]byte(text))
 	}
-	results := checker.CheckFile(&source.File{Name: "many", Text: text}, format)
-	for _, f := range render.Formats() {
-		r := f.New(io.Discard, render.Options{Rules: checker.Rules})
+	err := do(checker, &source.File{Name: "many", Text: text}, g.format)
+	return time.Since(start), err
+}
+
+// reports checks a text and reports it in every form.
+func reports(checker *lint.Checker, f *source.File, format load.Format) error {
+	results := checker.CheckFile(f, format)
+	for _, as := range render.Formats() {
+		r := as.New(io.Discard, render.Options{Rules: checker.Rules})
 		for i := range results {
 			res := &results[i]
 			if res.Err != nil {
-				return 0, res.Err
+				return res.Err
 			}
 			if err := r.Order(res.Sheet, res.Findings, res.Aside); err != nil {
-				return 0, err
+				return err
 			}
 		}
 		if err := r.Close(); err != nil {
-			return 0, err
+			return err
 		}
 	}
-	return time.Since(start), nil
+	return nil
+}
+
+// corrects makes the likely fixes of a text, and fills in what is blank.
+func corrects(checker *lint.Checker, f *source.File, format load.Format) error {
+	_, err := checker.Correct(f, format, lint.Correcting{Likely: true, Fill: true})
+	return err
+}
+
+// lays lays what the orders of a text cut.
+func lays(checker *lint.Checker, f *source.File, format load.Format) error {
+	var sheets []*worksheet.Sheet
+	for _, res := range checker.CheckFile(f, format) {
+		sheets = append(sheets, res.Sheet)
+	}
+	_, _, err := spread.Of(context.Background(), sheets, spread.Options{})
+	return err
 }

@@ -56,7 +56,7 @@ func flat(text string) string {
 	}, text)
 }
 
-// open opens a workbook that is not too large.
+// open opens a workbook that is not too large, and of which no part is there twice.
 func open(workbook []byte) (*excelize.File, error) {
 	parts, err := zip.NewReader(bytes.NewReader(workbook), int64(len(workbook)))
 	switch {
@@ -67,7 +67,13 @@ func open(workbook []byte) (*excelize.File, error) {
 	}
 	// A part that is longer than it says is an error of its own later on.
 	size := uint64(0)
+	names := make(map[string]bool, len(parts.File))
 	for _, p := range parts.File {
+		name := strings.ToLower(strings.TrimLeft(strings.ReplaceAll(p.Name, `\`, "/"), "/"))
+		if names[name] && !strings.HasSuffix(name, "/") { // programs differ in which they show
+			return nil, fmt.Errorf("it has two parts called %s; save it again as .xlsx", source.Show(p.Name))
+		}
+		names[name] = true
 		if size += p.UncompressedSize64; p.UncompressedSize64 > maxUnpacked || size > maxUnpacked {
 			return nil, fmt.Errorf("unpacked it is larger than %d MB; put the orders in a workbook of their own", maxUnpacked>>20)
 		}

@@ -137,6 +137,7 @@ func TestRefused(t *testing.T) {
 		{"a part", whole[:len(whole)/2], "or only part of one"},
 		{"another archive", archive(t, "a.txt", 10), "no sheet of orders"},
 		{"a bomb", archive(t, "xl/worksheets/sheet1.xml", 65<<20), "larger than 64 MB"},
+		{"a part twice", withPart(t, archive(t, "xl/workbook.xml", 10), "xl/Workbook.xml", ""), "two parts called xl/Workbook.xml"},
 		{"a password", b.Bytes(), "it has a password"},
 		{"a far cell", far, "goes beyond row 20000"},
 		{"a wide row", wide, "or column ALL"},

@@ -27,7 +27,19 @@ func (p *problem) crowded(wrong []int) bool {
 	var common []worksheet.Choice
 	var usual []habit
 	var priors []float64
+	of := map[int]int{} // how many of those that are wrong are of an item
+	for _, o := range wrong {
+		of[p.outs[o].Slot.Item]++
+	}
+	ofCloths := len(p.ofCloths(wrong))
 	for i, c := range p.choices {
+		most := ofCloths
+		for _, item := range c.Items {
+			most += of[item]
+		}
+		if 2*most <= len(wrong) {
+			continue
+		}
 		moved := 0
 		for _, o := range wrong {
 			if p.base.Moves(&c, &p.outs[o]) {

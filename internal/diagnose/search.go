@@ -37,7 +37,7 @@ type problem struct {
 	priors  []float64 // of what is stated, by choice
 	uneven  float64   // the chance that uneven lengths say nothing against themselves
 	runs    int
-	worked  int  // items and cloths of all runs
+	worked  int  // items and cloths of all runs, and very many outcomes
 	partly  bool // some choices were not looked at
 	scratch worksheet.Scratch
 	spare   []*trial
@@ -143,7 +143,7 @@ func newProblem(s *worksheet.Sheet) *problem {
 // try works the order out with a hypothesis. The trial is to be given back.
 func (p *problem) try(h *hypothesis, forced []worksheet.Forced) *trial {
 	p.runs++
-	p.worked += len(p.base.Items) + len(p.base.Cloths)
+	p.worked += len(p.base.Items) + len(p.base.Cloths) + len(p.outs)/16
 	var t *trial
 	if n := len(p.spare); n > 0 {
 		t, p.spare = p.spare[n-1], p.spare[:n-1]
@@ -261,11 +261,14 @@ func (p *problem) doubted(h *hypothesis, t *trial, give func(again hypothesis, l
 	if len(wrong) == 0 {
 		return
 	}
+	ofCloths := p.ofCloths(wrong)
 	for _, b := range t.sheet.Beliefs() {
-		left := 0
-		for _, i := range wrong {
-			if !t.sheet.BelowSlot(t.at[i], b.Slot) {
-				left++
+		left := len(wrong)
+		for _, list := range [2][]int{p.ofItem(b.Slot.Item, wrong), ofCloths} {
+			for _, i := range list {
+				if t.sheet.BelowSlot(t.at[i], b.Slot) {
+					left--
+				}
 			}
 		}
 		if contains(h.withdrawn, b.Slot) || left == len(wrong) {
@@ -285,7 +288,11 @@ func (p *problem) stands(h hypothesis, list []stand) []stand {
 	s := t.stand(&h)
 	s.wrong = t.differs()
 	list = append(list, s)
-	p.doubted(&h, t, func(again hypothesis, _ int) { list = p.stands(again, list) })
+	p.doubted(&h, t, func(again hypothesis, _ int) {
+		if !p.spent() {
+			list = p.stands(again, list)
+		}
+	})
 	return list
 }
 
@@ -348,9 +355,9 @@ func (p *problem) score(h hypothesis) *trial {
 		return t // nothing is gained by the last change, and it was not called for
 	}
 	// At the least, each that rests on no other costs a slip and the rest follow.
-	least := r.total
+	least, terms := r.total, p.unlike(wrong)
 	for _, i := range wrong {
-		if p.upstream(t, i, wrong) {
+		if p.upstream(t, i, terms) {
 			least += followsSlip
 		} else {
 			least += baseOutcome + arithmetic
@@ -411,8 +418,9 @@ func (p *problem) blame(t *trial, r *reading, wrong []int, over []mistake) bool 
 	var forced []worksheet.Forced
 	for round := 0; len(left) > 0; round++ {
 		var roots []int
+		terms := p.unlike(left)
 		for _, i := range left {
-			if round == 3 || !p.upstream(t, i, left) {
+			if round == 3 || !p.upstream(t, i, terms) {
 				roots = append(roots, i)
 			}
 		}
@@ -724,6 +732,7 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 		seen        bool
 	}
 	var leads []lead
+	terms := p.unlike(wrong)
 	for i := range p.choices {
 		c := &p.choices[i]
 		if slices.ContainsFunc(h.edits, func(e edit) bool { return p.choices[e.choice].Node == c.Node }) {
@@ -737,7 +746,7 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 		}
 		l := lead{choice: i, least: p.baseOf(i) + cheapest + min(0, usually-p.priors[i])}
 		for _, o := range wrong {
-			if !p.base.Moves(c, &p.outs[o]) && !p.upstreamOf(o, wrong) {
+			if !p.base.Moves(c, &p.outs[o]) && !p.upstreamOf(o, terms) {
 				l.left += baseOutcome + arithmetic - 2.6
 			}
 		}
@@ -900,13 +909,16 @@ func (p *problem) swapsWithOutcomes(h hypothesis, wrong []int) {
 	}
 }
 
-// near are those of many outcomes that one may be worked from: those of its item. Many of
-// them stand in their order.
+// near are those of many outcomes that one may be worked from: those of its item.
 func (p *problem) near(of int, among []int) []int {
-	item := p.outs[of].Slot.Item
-	if item < 0 || len(among) <= mostWrong {
-		return among
+	if item := p.outs[of].Slot.Item; item >= 0 && len(among) > mostWrong {
+		return p.ofItem(item, among)
 	}
+	return among
+}
+
+// ofItem are those of outcomes in their order that are an item's.
+func (p *problem) ofItem(item int, among []int) []int {
 	by := func(i, item int) int {
 		if at := p.outs[i].Slot.Item; at >= 0 {
 			return at - item
@@ -916,6 +928,32 @@ func (p *problem) near(of int, among []int) []int {
 	first, _ := slices.BinarySearchFunc(among, item, by)
 	next, _ := slices.BinarySearchFunc(among, item+1, by)
 	return among[first:next]
+}
+
+// ofCloths are those of outcomes in their order that are of cloths, not of items.
+func (p *problem) ofCloths(among []int) []int {
+	first := len(among)
+	for first > 0 && p.outs[among[first-1]].Slot.Item < 0 {
+		first--
+	}
+	return among[first:]
+}
+
+// unlike are, of very many outcomes, the first of each term: what rests on one rests on
+// all that are stated for the same.
+func (p *problem) unlike(list []int) []int {
+	if len(list) <= mostWrong {
+		return list
+	}
+	seen := make(map[worksheet.Slot]bool, len(list))
+	unlike := make([]int, 0, len(list))
+	for _, i := range list {
+		if slot := p.outs[i].Slot; !seen[slot] {
+			seen[slot] = true
+			unlike = append(unlike, i)
+		}
+	}
+	return unlike
 }
 
 // upstreamOf reports whether an outcome is worked from another of those.

@@ -26,7 +26,7 @@ func spotAt(results []lint.Result, offset int) *spot {
 		}
 		s := &spot{result: &results[i], chain: []*order.Node{o.Root}}
 		if o.Root.Cell {
-			if lead := o.Root.Lead(at); lead != nil {
+			if lead := o.Lead(at); lead != nil {
 				s.chain = append(s.chain, lead...)
 				return s
 			}

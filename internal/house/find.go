@@ -91,6 +91,10 @@ func (f *Finder) above(folder string) *found {
 	switch {
 	case err == nil && info.Mode().IsRegular():
 		got = f.read(path, shown(path))
+	case err == nil && !info.IsDir():
+		got.err = fmt.Errorf("reading house rules: %s is not a file", shown(path))
+	case errors.Is(err, fs.ErrNotExist) && isLink(path):
+		got.err = fmt.Errorf("reading house rules: %s is a broken link", shown(path))
 	case err != nil && !errors.Is(err, fs.ErrNotExist) && !errors.Is(err, syscall.ENOTDIR):
 		got.err = fmt.Errorf("looking for house rules: %w", err)
 	case filepath.Dir(folder) != folder:
@@ -98,6 +102,12 @@ func (f *Finder) above(folder string) *found {
 	}
 	f.folders[folder] = got
 	return got
+}
+
+// isLink reports whether a path is of a link, wherever that leads.
+func isLink(path string) bool {
+	info, err := os.Lstat(path)
+	return err == nil && info.Mode()&fs.ModeSymlink != 0
 }
 
 // read reads a house. An evaluator that breaks on it is an error too.

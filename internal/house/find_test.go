@@ -145,3 +145,23 @@ func BenchmarkOfFolderWithoutHouse(b *testing.B) {
 		f.Of(name)
 	}
 }
+
+// TestHouseThatIsNoFile has house rules that can't be read told of, and not passed over.
+func TestHouseThatIsNoFile(t *testing.T) {
+	dir := write(t, map[string]string{"house.cue": `name: "top"`, "broken/order.yaml": "", "device/order.yaml": "", "folder/house.cue/order.yaml": ""})
+	for folder, to := range map[string]string{"broken": "nowhere", "device": os.DevNull} {
+		if err := os.Symlink(to, filepath.Join(dir, folder, "house.cue")); err != nil {
+			t.Skip(err)
+		}
+	}
+	for folder, want := range map[string]string{"broken": "is a broken link", "device": "is not a file", "folder": ""} {
+		f := &house.Finder{Tables: usual()}
+		h, err := f.In(filepath.Join(dir, folder))
+		switch {
+		case want == "" && (err != nil || h == nil || h.Name != "top"):
+			t.Errorf("%s: %v, %v", folder, h, err)
+		case want != "" && (err == nil || !strings.Contains(err.Error(), want)):
+			t.Errorf("%s: got %v, want that it %s", folder, err, want)
+		}
+	}
+}

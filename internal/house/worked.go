@@ -328,27 +328,24 @@ func (v *viewer) cloth(name string) value {
 
 // measured puts what was found at the bench in place of what a cloth states.
 func (v *viewer) measured(cloth *value, name string) {
-	o := v.sheet.Order
-	for i := range o.Measured {
-		if o.Measured[i].Name != name {
-			continue
+	m := v.sheet.Measured(name)
+	if m == nil {
+		return
+	}
+	for _, l := range []struct {
+		path string
+		leaf *order.Length
+	}{{"width", &m.Width}, {"repeat.length", &m.Repeat.Length}, {"repeat.width", &m.Repeat.Width}} {
+		if l.leaf.Set {
+			cloth.set(l.path, v.number(worksheet.LengthOf(l.leaf.Value), length.Nearest))
 		}
-		m := &o.Measured[i].Of
-		for _, l := range []struct {
-			path string
-			leaf *order.Length
-		}{{"width", &m.Width}, {"repeat.length", &m.Repeat.Length}, {"repeat.width", &m.Repeat.Width}} {
-			if l.leaf.Set {
-				cloth.set(l.path, v.number(worksheet.LengthOf(l.leaf.Value), length.Nearest))
-			}
-		}
-		for _, l := range []struct {
-			path string
-			leaf *order.Percent
-		}{{"shrinks.length", &m.Shrinks.Length}, {"shrinks.width", &m.Shrinks.Width}} {
-			if l.leaf.Set {
-				cloth.set(l.path, v.number(worksheet.PercentOf(l.leaf.Value), length.Nearest))
-			}
+	}
+	for _, l := range []struct {
+		path string
+		leaf *order.Percent
+	}{{"shrinks.length", &m.Shrinks.Length}, {"shrinks.width", &m.Shrinks.Width}} {
+		if l.leaf.Set {
+			cloth.set(l.path, v.number(worksheet.PercentOf(l.leaf.Value), length.Nearest))
 		}
 	}
 }
@@ -356,10 +353,7 @@ func (v *viewer) measured(cloth *value, name string) {
 // quantities are what was worked out of an item, by name.
 func (v *viewer) quantities(it *worksheet.Item) value {
 	out := value{form: order.Map}
-	for _, q := range v.sheet.All {
-		if q.Item != it.Index {
-			continue
-		}
+	for _, q := range v.sheet.AllOf(it.Index) {
 		of := q.Of
 		if q.Name == worksheet.PressSetting {
 			of = "" // the cloth that it is for

@@ -12,6 +12,7 @@ package lay
 import (
 	"cmp"
 	"slices"
+	"sort"
 
 	"cutgate/internal/length"
 )
@@ -92,9 +93,18 @@ func LengthInRows(usable length.Length, pieces []Piece) (sum length.Length, tooW
 func fill(usable length.Length, pieces, room []Piece) Row {
 	row := Row{Length: pieces[0].Length, Pieces: room[:0]}
 	left, times := usable, int64(0)
-	for i := range pieces {
+	var few [8]int
+	of := few[:0] // the pieces that are in the row
+	for i := 0; i < len(pieces) && pieces[i].Length == row.Length; i++ {
 		p := &pieces[i]
-		if p.Length != row.Length || p.Count == 0 {
+		if len(row.Pieces) > 0 && p.Width > left && p.Width > 0 { // the next that is not too wide
+			i += sort.Search(len(pieces)-i, func(k int) bool {
+				q := &pieces[i+k]
+				return q.Length != row.Length || q.Width <= left || q.Width <= 0
+			}) - 1
+			continue
+		}
+		if p.Count == 0 {
 			continue
 		}
 		fit := int64(1)
@@ -104,25 +114,17 @@ func fill(usable length.Length, pieces, room []Piece) Row {
 				fit = min(fit, length.FloorDiv(left, p.Width))
 			}
 		}
-		if fit <= 0 { // beside one that is too wide there is less than no room
-			continue
-		}
 		left -= p.Width.Mul(fit)
 		one := *p
 		one.Count = fit
-		row.Pieces = append(row.Pieces, one)
+		row.Pieces, of = append(row.Pieces, one), append(of, i)
 		if n := p.Count / fit; times == 0 || n < times {
 			times = n
 		}
 	}
 	row.Count = times
-	for _, one := range row.Pieces {
-		for i := range pieces {
-			if p := &pieces[i]; p.Name == one.Name && p.Width == one.Width && p.Length == one.Length && p.Count > 0 {
-				p.Count -= one.Count * times
-				break
-			}
-		}
+	for i, one := range row.Pieces {
+		pieces[of[i]].Count -= one.Count * times
 	}
 	return row
 }

@@ -2,15 +2,19 @@ package lay
 
 import (
 	"cmp"
+	"encoding/binary"
 	"slices"
 )
 
 // allShares is up to how many ways to share items out among lots all are tried.
 const allShares = 300
 
+// manyItems is from how many items on they are laid on a lot several at a time.
+const manyItems = 64
+
 // parts shares the pieces out among the lots, each item whole. An item that no lot has
 // room for is in no part.
-func (m *maker) parts(counts []int64) []part {
+func (m *maker) parts() []part {
 	var lots []part
 	byLot := map[string]int{}
 	for i := range m.bolts {
@@ -19,16 +23,18 @@ func (m *maker) parts(counts []int64) []part {
 		if !ok {
 			j = len(lots)
 			byLot[lot] = j
-			lots = append(lots, part{counts: make([]int64, len(counts))})
+			lots = append(lots, part{})
 		}
 		lots[j].bolts = append(lots[j].bolts, i)
 	}
 	if len(lots) == 1 {
-		lots[0].counts = counts
+		for i := range m.pieces {
+			lots[0].pieces = append(lots[0].pieces, i)
+		}
 		return lots
 	}
 	s := &sharing{maker: m, lots: lots}
-	s.gather(counts)
+	s.gather()
 	s.known = map[string]laid{}
 	return s.share()
 }
@@ -47,13 +53,13 @@ type shared struct {
 	area   int64 // of its pieces, in square micrometres
 }
 
-func (s *sharing) gather(counts []int64) {
+func (s *sharing) gather() {
 	at := map[int]int{}
 	for i := range s.pieces {
-		if counts[i] == 0 {
+		p := &s.pieces[i]
+		if p.Count == 0 {
 			continue
 		}
-		p := &s.pieces[i]
 		j, ok := at[p.Item]
 		if !ok {
 			j = len(s.items)
@@ -66,63 +72,83 @@ func (s *sharing) gather(counts []int64) {
 	slices.SortStableFunc(s.items, func(a, b shared) int { return cmp.Compare(b.area, a.area) })
 }
 
-// of is the part of a lot with the items that are on it.
-func (s *sharing) of(lot int, on []int) part {
-	p := part{bolts: s.lots[lot].bolts, counts: make([]int64, len(s.pieces))}
-	for i, l := range on {
-		if l == lot {
-			for _, j := range s.items[i].pieces {
-				p.counts[j] = s.pieces[j].Count
-			}
-		}
+// of is the part of a lot with some items.
+func (s *sharing) of(lot int, items []int) part {
+	p := part{bolts: s.lots[lot].bolts}
+	for _, i := range items {
+		p.pieces = append(p.pieces, s.items[i].pieces...)
 	}
+	slices.Sort(p.pieces)
 	return p
 }
 
-// try lays the items of a lot without searching long.
-func (s *sharing) try(lot int, on []int) laid {
-	key := make([]byte, 1, 1+len(on))
-	key[0] = byte(lot)
-	for _, l := range on {
-		key = append(key, byte(boolInt(l == lot)))
+// on are the items that are on a lot.
+func (s *sharing) on(lot int, on []int) (items []int) {
+	for i, l := range on {
+		if l == lot {
+			items = append(items, i)
+		}
+	}
+	return items
+}
+
+// try lays items on a lot without searching long.
+func (s *sharing) try(lot int, items []int) laid {
+	key := binary.AppendUvarint(nil, uint64(lot))
+	for _, i := range items {
+		key = binary.AppendUvarint(key, uint64(i))
 	}
 	if got, ok := s.known[string(key)]; ok {
 		return got
 	}
-	p := s.of(lot, on)
-	got := s.rows(p)
+	p := s.of(lot, items)
+	m := s.only(p.pieces)
+	got := m.rows(p.bolts)
 	if s.opts.Mode != Rows && s.across != 0 {
 		effort := int64(0)
 		if len(s.items) <= 8 {
 			effort = 200_000
 		}
 		for _, o := range boltOrders(s.bolts, p.bolts) {
-			if q := s.search(part{o, p.counts}, effort); q.better(&got) {
+			if q := m.search(o, effort); q.better(&got) {
 				got = q
 			}
 		}
 	}
+	s.searched(m)
 	got.placed = nil
 	s.known[string(key)] = got
 	return got
 }
 
+// A tally is what comes of all lots.
+type tally struct {
+	laid
+	lots []laid
+}
+
 // all is what comes of all lots, with the items that are on none.
-func (s *sharing) all(on []int) (sum laid) {
+func (s *sharing) all(on []int) (t tally) {
 	for lot := range s.lots {
-		got := s.try(lot, on)
-		if got.left > 0 {
-			sum.left += 1 << 55 // an item in parts is none
-		}
-		sum.left += got.left
-		sum.length += got.length
+		got := s.try(lot, s.on(lot, on))
+		t.lots = append(t.lots, got)
+		t.add(&got, 1)
 	}
 	for i, l := range on {
 		if l < 0 {
-			sum.left += s.items[i].area
+			t.left += s.items[i].area
 		}
 	}
-	return sum
+	return t
+}
+
+// add adds what came of a lot, or takes it away again.
+func (t *tally) add(got *laid, times int64) {
+	if got.left > 0 {
+		t.left += times << 55 // an item in parts is none
+	}
+	t.left += times * got.left
+	t.length += got.length.Mul(times)
 }
 
 func (s *sharing) share() []part {
@@ -139,9 +165,15 @@ func (s *sharing) share() []part {
 		s.firstFit(on)
 		s.exchange(on)
 	}
+	items := make([][]int, len(s.lots))
+	for i, lot := range on {
+		if lot >= 0 {
+			items[lot] = append(items[lot], i)
+		}
+	}
 	var list []part
 	for lot := range s.lots {
-		list = append(list, s.of(lot, on))
+		list = append(list, s.of(lot, items[lot]))
 	}
 	return list
 }
@@ -155,7 +187,7 @@ func (s *sharing) tryAll(on []int) []int {
 	var walk func(i int)
 	walk = func(i int) {
 		if i == len(on) {
-			if got := s.all(on); got.better(&least) {
+			if got := s.all(on); got.better(&least.laid) {
 				least, best = got, slices.Clone(on)
 			}
 			return
@@ -169,20 +201,58 @@ func (s *sharing) tryAll(on []int) []int {
 	return best
 }
 
-// firstFit puts each item, the largest first, on the first lot that has room for it.
+// firstFit puts each item, the largest first, on the first lot that has room for it. Of
+// many items as many as have room are put on a lot at a time, and where one has none, those
+// like it are not tried there.
 func (s *sharing) firstFit(on []int) {
+	rest := make([]int, len(on))
 	for i := range on {
-		on[i] = -1
+		on[i], rest[i] = -1, i
 	}
-	for i := range on {
-		for lot := range s.lots {
-			on[i] = lot
-			if s.try(lot, on).left == 0 {
-				break
+	for lot := range s.lots {
+		var items, left []int
+		many, growing := 1, len(on) >= manyItems
+		for len(rest) > 0 {
+			many = min(many, len(rest))
+			switch more := append(slices.Clip(items), rest[:many]...); {
+			case s.try(lot, more).left == 0:
+				items, rest = more, rest[many:]
+				if growing {
+					many *= 2
+				} else {
+					many = max(1, many/2)
+				}
+			case many > 1:
+				many, growing = many/2, false
+			default:
+				n := 1
+				for len(on) >= manyItems && n < len(rest) && s.same(rest[0], rest[n]) {
+					n++
+				}
+				left, rest = append(left, rest[:n]...), rest[n:]
+				growing = len(on) >= manyItems
 			}
-			on[i] = -1
 		}
+		for _, i := range items {
+			on[i] = lot
+		}
+		rest = left
 	}
+}
+
+// onNone is the area of an item that is on no lot.
+func (s *sharing) onNone(lot, item int) int64 {
+	if lot < 0 {
+		return s.items[item].area
+	}
+	return 0
+}
+
+// same reports whether two items are made of the same pieces.
+func (s *sharing) same(i, j int) bool {
+	return slices.EqualFunc(s.items[i].pieces, s.items[j].pieces, func(a, b int) bool {
+		return s.pieces[a].Count == s.pieces[b].Count && s.pieces[a].alike(&s.pieces[b], s.cloth)
+	})
 }
 
 // exchange moves items to other lots and exchanges them for a while.
@@ -202,7 +272,21 @@ func (s *sharing) exchange(on []int) {
 		} else {
 			on[i], on[j] = b, a
 		}
-		if got := s.all(on); got.better(&least) {
+		got := tally{laid: least.laid, lots: slices.Clone(least.lots)}
+		got.left += s.onNone(on[i], i) - s.onNone(a, i)
+		if i != j {
+			got.left += s.onNone(on[j], j) - s.onNone(b, j)
+		}
+		changed := []int{a, b, on[i], on[j]}
+		slices.Sort(changed)
+		for _, lot := range slices.Compact(changed) {
+			if lot >= 0 {
+				got.add(&got.lots[lot], -1)
+				got.lots[lot] = s.try(lot, s.on(lot, on))
+				got.add(&got.lots[lot], 1)
+			}
+		}
+		if got.better(&least.laid) {
 			least = got
 			continue
 		}

@@ -222,14 +222,18 @@ func (m *maker) lay() *Lay {
 	if m.opts.Steps > 0 {
 		effort = m.opts.Steps
 	}
-	parts := m.parts(counts)
-	for _, part := range parts {
+	for _, part := range m.parts() {
+		of := m.only(part.pieces)
 		var n int64
-		for _, c := range part.counts {
-			n += c
+		for i := range of.pieces {
+			n += of.pieces[i].Count
 		}
-		got := m.solve(part, effort*n/max(1, all))
-		l.Pieces = append(l.Pieces, got.placed...)
+		got := of.solve(part.bolts, effort*n/max(1, all))
+		for _, p := range got.placed {
+			p.Piece = part.pieces[p.Piece]
+			l.Pieces = append(l.Pieces, p)
+		}
+		m.searched(of)
 	}
 	slices.SortFunc(l.Pieces, func(a, b Placed) int {
 		return cmp.Or(cmp.Compare(a.Bolt, b.Bolt), cmp.Compare(a.Y, b.Y), cmp.Compare(a.X, b.X), cmp.Compare(a.Piece, b.Piece))
@@ -261,7 +265,24 @@ func (m *maker) counts() []int64 {
 // A part is pieces and the bolts of one lot that they are to lie on.
 type part struct {
 	bolts  []int
-	counts []int64 // of each piece
+	pieces []int // in their order
+}
+
+// only is a maker of a lay of some of the pieces.
+func (m *maker) only(pieces []int) *maker {
+	some := *m
+	some.pieces = make([]Piece, len(pieces))
+	for i, p := range pieces {
+		some.pieces[i] = m.pieces[p]
+	}
+	some.steps, some.short = 0, false
+	return &some
+}
+
+// searched counts what a maker of some of the pieces has searched.
+func (m *maker) searched(some *maker) {
+	m.steps += some.steps
+	m.short = m.short || some.short
 }
 
 // A laid is what came of a part.
@@ -275,24 +296,24 @@ func (a *laid) better(b *laid) bool {
 	return cmp.Or(cmp.Compare(a.left, b.left), cmp.Compare(a.length, b.length)) < 0
 }
 
-// solve lays a part as well as the effort allows.
-func (m *maker) solve(pt part, effort int64) laid {
-	best := m.rows(pt)
+// solve lays the pieces on bolts as well as the effort allows.
+func (m *maker) solve(bolts []int, effort int64) laid {
+	best := m.rows(bolts)
 	if m.opts.Mode == Rows || m.across == 0 {
 		return best
 	}
-	orders := boltOrders(m.bolts, pt.bolts)
+	orders := boltOrders(m.bolts, bolts)
 	quick := make([]laid, len(orders))
 	pick := 0
 	for i, o := range orders {
 		if len(orders) > 1 {
-			quick[i] = m.search(part{o, pt.counts}, 0)
+			quick[i] = m.search(o, 0)
 		}
 		if quick[i].better(&quick[pick]) {
 			pick = i
 		}
 	}
-	if got := m.search(part{orders[pick], pt.counts}, effort); got.better(&best) {
+	if got := m.search(orders[pick], effort); got.better(&best) {
 		best = got
 	}
 	return best
@@ -340,9 +361,9 @@ func boolInt(b bool) int {
 	return 0
 }
 
-// search lays a part by the search; without effort, by the first orders only.
-func (m *maker) search(pt part, effort int64) laid {
-	p, of := m.problem(pt)
+// search lays the pieces on bolts by the search; without effort, by the first orders only.
+func (m *maker) search(bolts []int, effort int64) laid {
+	p, of := m.problem(bolts)
 	s := &search{
 		builder: newBuilder(p), dice: dice(m.opts.Seed), until: effort, bound: p.bound(), enough: int64(m.opts.Enough / m.along),
 		stop: func() bool { return m.ctx.Err() != nil },
@@ -360,14 +381,14 @@ func (m *maker) search(pt part, effort int64) laid {
 			Width: w, Length: h, Turned: w != m.pieces[i].Width || h != m.pieces[i].Length,
 		})
 	}
-	m.share(got.placed, pt.counts)
-	got.left = m.left(pt.counts, got.placed)
+	m.share(got.placed)
+	got.left = m.left(got.placed)
 	return got
 }
 
 // left is the area of what found no room, in square micrometres.
-func (m *maker) left(counts []int64, placed []Placed) (sum int64) {
-	left := slices.Clone(counts)
+func (m *maker) left(placed []Placed) (sum int64) {
+	left := m.counts()
 	for _, p := range placed {
 		left[p.Piece]--
 	}
@@ -388,10 +409,10 @@ func (p *Piece) area() int64 {
 	return n
 }
 
-// problem is a part in units. Of is the piece, or the first of those alike, of each stock.
-func (m *maker) problem(pt part) (p *problem, of []int) {
+// problem is the pieces and the bolts in units. Of is the piece, or the first of those alike, of each stock.
+func (m *maker) problem(bolts []int) (p *problem, of []int) {
 	p = &problem{width: int64(m.cloth.Width / m.across), repeat: int64(m.cloth.Repeat / m.along), edges: m.opts.Mode == Guillotine}
-	for _, b := range pt.bolts {
+	for _, b := range bolts {
 		for _, s := range m.stretches(b) {
 			u := stretch{int64(s.From / m.along), int64(s.To / m.along), int64(m.bolts[b].Lead / m.along), b}
 			if m.bolts[b].Length == 0 && s.To == length.Max {
@@ -401,18 +422,18 @@ func (m *maker) problem(pt part) (p *problem, of []int) {
 		}
 	}
 	var all int64
-	for _, n := range pt.counts {
-		all += n
+	for i := range m.pieces {
+		all += m.pieces[i].Count
 	}
 	// Where there are few, pieces alike may each have their own turn, unless all ways are
 	// tried anyway.
 	apart := all <= few && (p.edges || len(p.stretches) > 1)
 	for i := range m.pieces {
-		n := pt.counts[i]
+		pc := &m.pieces[i]
+		n := pc.Count
 		if n == 0 {
 			continue
 		}
-		pc := &m.pieces[i]
 		w, h := int64(pc.Width/m.across), int64(pc.Length/m.along)
 		p.pieces += n
 		p.area += w * h * n
@@ -478,8 +499,8 @@ func (p *Piece) alike(o *Piece, c *Cloth) bool {
 }
 
 // share gives each of the pieces laid that are alike its own number.
-func (m *maker) share(placed []Placed, counts []int64) {
-	left := slices.Clone(counts)
+func (m *maker) share(placed []Placed) {
+	left := m.counts()
 	slices.SortStableFunc(placed, func(a, b Placed) int {
 		return cmp.Or(cmp.Compare(a.Bolt, b.Bolt), cmp.Compare(a.Y, b.Y), cmp.Compare(a.X, b.X))
 	})
@@ -526,7 +547,7 @@ func (m *maker) bound() length.Length {
 	for i := range m.bolts {
 		bolts = append(bolts, i)
 	}
-	p, _ := m.problem(part{bolts, m.counts()})
+	p, _ := m.problem(bolts)
 	least := m.along.Mul(p.bound())
 	if len(m.bolts) > 1 || least == 0 {
 		return least
@@ -554,7 +575,7 @@ func Fits(cloth *Cloth, pieces []Piece, within length.Length) bool {
 	if m.across == 0 || len(m.bolts) > 1 || len(m.bolts[0].Flaws) > 0 {
 		return m.bound() <= within
 	}
-	p, _ := m.problem(part{[]int{0}, m.counts()})
+	p, _ := m.problem([]int{0})
 	return p.fits(int64(within / m.along))
 }
 

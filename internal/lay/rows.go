@@ -28,12 +28,12 @@ type strip struct {
 // exactRows is up to how many rows all ways to share them out are tried.
 const exactRows = 14
 
-// rows lays a part in rows, those that start at one place of the repeat before those that
+// rows lays the pieces on bolts in rows, those that start at one place of the repeat before those that
 // start at another, long ones first.
-func (m *maker) rows(pt part) laid {
-	bands := m.bands(pt.counts)
+func (m *maker) rows(bolts []int) laid {
+	bands := m.bands()
 	var strips []strip
-	for _, b := range pt.bolts {
+	for _, b := range bolts {
 		for _, s := range m.stretches(b) {
 			strips = append(strips, strip{Stretch: s, bolt: b, lead: m.bolts[b].Lead, at: s.From})
 		}
@@ -50,17 +50,17 @@ func (m *maker) rows(pt part) laid {
 }
 
 // bands are the rows of pieces, by the place where they start.
-func (m *maker) bands(counts []int64) (bands []band) {
+func (m *maker) bands() (bands []band) {
 	type start struct {
 		match  bool
 		anchor length.Length
 	}
 	starts := map[start][]Piece{}
 	for i := range m.pieces {
-		if counts[i] == 0 {
+		p := m.pieces[i]
+		if p.Count == 0 {
 			continue
 		}
-		p := m.pieces[i]
 		var at start
 		if p.Matched && m.cloth.Repeat > 0 {
 			at = start{true, length.Length(after(int64(p.Anchor), int64(m.cloth.Repeat)))}
@@ -68,7 +68,7 @@ func (m *maker) bands(counts []int64) (bands []band) {
 		if p.Width > m.cloth.Width { // it fits only turned
 			p.Width, p.Length = p.Length, p.Width
 		}
-		p.Name, p.Count = strconv.Itoa(i), counts[i]
+		p.Name = strconv.Itoa(i)
 		starts[at] = append(starts[at], p)
 	}
 	var keys []start
@@ -103,23 +103,40 @@ func (m *maker) start(b *band, s *strip) length.Length {
 // inOrder fills one strip after the other, each with the rows in their order, and returns
 // the strip of each row; -1 where it found no room.
 func (m *maker) inOrder(bands []band, strips []strip) (on []int) {
-	var of []*band
+	var groups []alike
 	for i := range bands {
-		for range bands[i].Count {
-			of, on = append(of, &bands[i]), append(on, -1)
+		b := &bands[i]
+		if n := len(groups); n == 0 || !groups[n-1].like(b) {
+			groups = append(groups, alike{band: b, next: len(on)})
 		}
+		for range b.Count {
+			on = append(on, -1)
+		}
+		groups[len(groups)-1].end = len(on)
 	}
 	for j, s := range strips {
-		for i, b := range of {
-			if on[i] >= 0 {
-				continue
-			}
-			if at := m.start(b, &s); at+b.Length <= s.To {
-				on[i], s.at = j, at+b.Length
+		for i := range groups {
+			for g := &groups[i]; g.next < g.end; g.next++ {
+				at := m.start(g.band, &s)
+				if at+g.Length > s.To {
+					break
+				}
+				on[g.next], s.at = j, at+g.Length
 			}
 		}
+		groups = slices.DeleteFunc(groups, func(g alike) bool { return g.next == g.end })
 	}
 	return on
+}
+
+// An alike is rows one after the other that take the same of a strip.
+type alike struct {
+	*band
+	next, end int // those that have found no strip yet
+}
+
+func (a *alike) like(b *band) bool {
+	return a.Length == b.Length && a.match == b.match && a.anchor == b.anchor
 }
 
 // tryAll tries all ways to share rows out among strips, and returns the best, or on.
@@ -178,12 +195,11 @@ func (b *band) area() (sum int64) {
 
 // cut is how much cloth strips are filled with, bolt by bolt.
 func cut(strips []strip) (sum length.Length) {
-	for i, s := range strips {
-		if s.end == 0 {
-			continue
-		}
-		if last := !slices.ContainsFunc(strips[i+1:], func(o strip) bool { return o.bolt == s.bolt && o.end > 0 }); last {
+	done := -1 // the strips of a bolt stand one after the other
+	for _, s := range slices.Backward(strips) {
+		if s.end > 0 && s.bolt != done {
 			sum += s.end - s.lead
+			done = s.bolt
 		}
 	}
 	return sum

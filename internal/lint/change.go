@@ -2,6 +2,7 @@ package lint
 
 import (
 	"slices"
+	"sort"
 	"strconv"
 	"strings"
 
@@ -55,7 +56,7 @@ func (r *round) filled(list []Change, a *fix.Applied) []Change {
 		}
 		at := min(a.Now[k].Start+fill.at[i], a.Now[k].End)
 		list = append(list, Change{
-			At: source.Range{Start: at, End: a.Now[k].End}, Field: fieldOf(append(namesOn(fill.root, leadTo(fill.root, b.In)), b.Field)),
+			At: source.Range{Start: at, End: a.Now[k].End}, Field: fieldOf(append(namesOn(fill.root, fill.leadTo(b.In)), b.Field)),
 			Now: b.Text, Rule: Filled, Sureness: finding.Certain,
 		})
 	}
@@ -93,13 +94,9 @@ func fieldOf(names []string) string {
 func (r *round) namesAt(at source.Range) (names []string) {
 	var in *order.Node
 	var lead []*order.Node
-	for i := range r.results {
-		root := r.results[i].Order.Root
-		if root == nil {
-			continue
-		}
-		if l := root.Lead(at); lead == nil && len(l) > 0 || in == nil && root.At == at {
-			in, lead = root, l
+	for _, o := range r.around(at) {
+		if l := o.Lead(at); lead == nil && len(l) > 0 || in == nil && o.Root.At == at {
+			in, lead = o.Root, l
 		}
 	}
 	if n := len(lead); n > 0 && lead[n-1].Key == at && lead[n-1].At != at {
@@ -108,18 +105,52 @@ func (r *round) namesAt(at source.Range) (names []string) {
 	return namesOn(in, lead)
 }
 
-// leadTo returns the nodes that lead from below in to n, or nil.
-func leadTo(in, n *order.Node) []*order.Node {
-	for i := range in.Kids {
-		k := &in.Kids[i]
-		if k == n {
-			return []*order.Node{k}
-		}
-		if lead := leadTo(k, n); lead != nil {
-			return append([]*order.Node{k}, lead...)
+// around are the orders that a place may be in: its own and those beside it where the
+// orders stand one behind the other, or else all.
+func (r *round) around(at source.Range) []*order.Order {
+	if r.orders == nil {
+		r.inTurn = true
+		end := 0
+		for i := range r.results {
+			o := r.results[i].Order
+			if o.Root == nil {
+				continue
+			}
+			r.orders = append(r.orders, o)
+			r.inTurn = r.inTurn && o.Root.At.Start >= end
+			end = o.Root.At.End
 		}
 	}
-	return nil
+	if !r.inTurn {
+		return r.orders
+	}
+	i := sort.Search(len(r.orders), func(i int) bool { return r.orders[i].Root.At.End >= at.Start })
+	return r.orders[max(0, i-1):min(len(r.orders), i+2)]
+}
+
+// leadTo returns the nodes that lead from below the root to n, or nil.
+func (f *filling) leadTo(n *order.Node) (lead []*order.Node) {
+	for n != f.root && n != nil {
+		lead = append(lead, n)
+		n = f.parents[n]
+	}
+	slices.Reverse(lead)
+	return lead
+}
+
+// parents are the nodes that others are entries of.
+func parents(root *order.Node) map[*order.Node]*order.Node {
+	of := map[*order.Node]*order.Node{}
+	var walk func(n *order.Node)
+	walk = func(n *order.Node) {
+		for i := range n.Kids {
+			k := &n.Kids[i]
+			of[k] = n
+			walk(k)
+		}
+	}
+	walk(root)
+	return of
 }
 
 // namesOn returns the names of the nodes that lead on from a root.

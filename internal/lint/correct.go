@@ -73,14 +73,17 @@ type round struct {
 	file    *source.File
 	results []Result
 	fills   map[source.Range]filling // by the place of their block
+	orders  []*order.Order           // that could be read; when first asked for
+	inTurn  bool                     // each of them stands behind the one before
 }
 
 // A filling is the blanks of one block.
 type filling struct {
-	root   *order.Node // of its order
-	blanks []fill.Blank
-	edits  []finding.Edit // that each of them is in
-	at     []int          // where in that edit's text its value begins
+	root    *order.Node // of its order
+	parents map[*order.Node]*order.Node
+	blanks  []fill.Blank
+	edits   []finding.Edit // that each of them is in
+	at      []int          // where in that edit's text its value begins
 }
 
 // check says what is found in a text. It can no longer be read where one of its
@@ -134,12 +137,16 @@ func (r *round) blanks() (found []finding.Finding) {
 			}
 			of[b.In] = append(of[b.In], b)
 		}
+		if len(blocks) == 0 {
+			continue
+		}
+		above := parents(r.results[i].Order.Root)
 		for _, n := range blocks {
 			into, edits := fillIn(pass, n, of[n])
 			if len(edits) == 0 {
 				continue
 			}
-			into.root = r.results[i].Order.Root
+			into.root, into.parents = r.results[i].Order.Root, above
 			r.fills[n.At] = into.and(r.fills[n.At])
 			found = append(found, finding.Finding{
 				Rule: Filled, Level: finding.Note, At: n.At, Message: "Something is blank.",
@@ -177,7 +184,7 @@ func fillIn(pass *rule.Pass, n *order.Node, blanks []fill.Blank) (into filling, 
 // and returns the blanks of both fillings: of two blocks of a table's row that
 // have the same cells.
 func (f filling) and(g filling) filling {
-	return filling{f.root, append(f.blanks, g.blanks...), append(f.edits, g.edits...), append(f.at, g.at...)}
+	return filling{f.root, f.parents, append(f.blanks, g.blanks...), append(f.edits, g.edits...), append(f.at, g.at...)}
 }
 
 func (f *filling) add(b fill.Blank, e finding.Edit, at int) {

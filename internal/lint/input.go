@@ -277,7 +277,7 @@ func (s *Inputs) stdin(yield func(Input, error) bool) bool {
 	}
 	var text string
 	if err == nil {
-		text, err = readAll(r, s.largest())
+		text, err = ReadAll(r, s.largest())
 	}
 	if err != nil {
 		return fail(yield, name, fmt.Errorf("reading standard input: %w", err))
@@ -317,7 +317,7 @@ func (in *Input) Read() error {
 		return fmt.Errorf("reading an order: %w", err)
 	}
 	defer f.Close()
-	text, err := readAll(f, in.largest)
+	text, err := ReadAll(f, in.largest)
 	if err != nil {
 		return fmt.Errorf("reading %s: %w", in.File.Name, err)
 	}
@@ -326,8 +326,8 @@ func (in *Input) Read() error {
 	return nil
 }
 
-// readAll reads all that there is, unless that is more than so many bytes.
-func readAll(r io.Reader, largest int64) (string, error) {
+// ReadAll reads all that there is; an error where that is more than so many bytes.
+func ReadAll(r io.Reader, largest int64) (string, error) {
 	var text strings.Builder
 	if f, ok := r.(*os.File); ok {
 		if info, err := f.Stat(); err == nil && info.Mode().IsRegular() {

@@ -112,10 +112,10 @@ func (n *Node) Blank() bool {
 	return true
 }
 
-// Lead returns the nodes that lead from below n to the smallest one whose name or
-// value covers r, quote marks included. The groups of a table lie across each
+// Lead returns the nodes that lead from below the root to the smallest one whose name
+// or value covers r, quote marks included. The groups of a table lie across each
 // other, and names may be headings, so all of them are looked into.
-func (n *Node) Lead(r source.Range) []*Node { return n.lead(r, 0, new(index)) }
+func (o *Order) Lead(r source.Range) []*Node { return o.Root.lead(r, 0, o.large) }
 
 // lead is Lead with room in front for the given number of nodes, which lead to n.
 func (n *Node) lead(r source.Range, before int, large *index) (best []*Node) {

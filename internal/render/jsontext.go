@@ -2,11 +2,14 @@ package render
 
 import (
 	"strconv"
+	"unicode/utf16"
 	"unicode/utf8"
+
+	"cutgate/internal/source"
 )
 
 // A jsonText is JSON that is being written, with a comma wherever one belongs.
-// It escapes no more than it must.
+// It escapes what it must, and what would speak to a terminal.
 type jsonText struct{ b []byte }
 
 // comma goes before a name or a value that is not the first.
@@ -72,14 +75,21 @@ func (j *jsonText) quote(s string) {
 		c := s[i]
 		if c >= utf8.RuneSelf {
 			r, size := utf8.DecodeRuneInString(s[i:])
-			if r == utf8.RuneError && size == 1 {
+			switch {
+			case r == utf8.RuneError && size == 1:
 				j.b = append(append(j.b, s[done:i]...), "\ufffd"...)
 				done = i + 1
+			case source.Escaped(r):
+				j.b = append(j.b, s[done:i]...)
+				for _, u := range utf16.AppendRune(nil, r) {
+					j.b = append(j.b, '\\', 'u', hex[u>>12], hex[u>>8&15], hex[u>>4&15], hex[u&15])
+				}
+				done = i + size
 			}
 			i += size
 			continue
 		}
-		if c < ' ' || c == '"' || c == '\\' {
+		if c < ' ' || c == '"' || c == '\\' || c == 0x7f {
 			j.b = append(j.b, s[done:i]...)
 			switch c {
 			case '"', '\\':

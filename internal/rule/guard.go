@@ -109,10 +109,9 @@ func (g *Guard) run(p *Pass) {
 // supported reports whether the order states an outcome that agrees with the choice at
 // n, as it stands.
 func (p *Pass) supported(n *order.Node) bool {
-	choices := p.Sheet.Choices()
-	i := slices.IndexFunc(choices, func(c worksheet.Choice) bool { return c.Node == n })
-	return i >= 0 && slices.ContainsFunc(p.Sheet.Stated, func(of worksheet.Stated) bool {
-		return of.Agrees != worksheet.Differs && of.Agrees != worksheet.Impossible && p.Sheet.Moves(&choices[i], &of)
+	c := p.choiceAt(n)
+	return c != nil && p.Sheet.AnyMoved(c, func(of *worksheet.Stated) bool {
+		return of.Agrees != worksheet.Differs && of.Agrees != worksheet.Impossible
 	})
 }
 

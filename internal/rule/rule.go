@@ -131,6 +131,9 @@ type Pass struct {
 	rule  *Rule
 	level finding.Level
 	found []finding.Finding
+
+	choices  map[*order.Node]*worksheet.Choice // of the order, when first asked for
+	byClient map[*order.Node]bool              // what a client ordered, when first asked for
 }
 
 // NewPass makes a pass over an order that was worked out.
@@ -258,7 +261,7 @@ func (p *Pass) Likely(n *order.Node, text, title string) []finding.Fix {
 // something else that the rule rests on may be the wrong value.
 func (p *Pass) Weighed(n *order.Node, text, title string) []finding.Fix {
 	fixes := p.Likely(n, text, title)
-	if p.Sheet.Supports(n) {
+	if c := p.choiceAt(n); c != nil && p.Sheet.Supports(c) {
 		for i := range fixes {
 			fixes[i].Sureness = finding.Shown
 		}
@@ -266,15 +269,32 @@ func (p *Pass) Weighed(n *order.Node, text, title string) []finding.Fix {
 	return fixes
 }
 
+// choiceAt is the choice that stands at n, or nil.
+func (p *Pass) choiceAt(n *order.Node) *worksheet.Choice {
+	if p.choices == nil {
+		list := p.Sheet.Choices()
+		p.choices = make(map[*order.Node]*worksheet.Choice, len(list))
+		for i := range list {
+			p.choices[list[i].Node] = &list[i]
+		}
+	}
+	return p.choices[n]
+}
+
 // ordered reports whether n is what a client ordered: a finished size, how many, or
 // the width of the track. No rule changes it for the person.
 func (p *Pass) ordered(n *order.Node) bool {
-	for i := range p.Order.Items {
-		it := &p.Order.Items[i]
-		switch n {
-		case it.Finished.Width.Node, it.Finished.Length.Node, it.Finished.Diameter.Node, it.Quantity.Node, it.Panels.Node, it.Track.Width.Node:
-			return n != nil
+	if n == nil {
+		return false
+	}
+	if p.byClient == nil {
+		p.byClient = map[*order.Node]bool{}
+		for i := range p.Order.Items {
+			it := &p.Order.Items[i]
+			for _, n := range [...]*order.Node{it.Finished.Width.Node, it.Finished.Length.Node, it.Finished.Diameter.Node, it.Quantity.Node, it.Panels.Node, it.Track.Width.Node} {
+				p.byClient[n] = true
+			}
 		}
 	}
-	return false
+	return p.byClient[n]
 }

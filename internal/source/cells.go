@@ -45,7 +45,7 @@ func Show(text string) string {
 		switch {
 		case r == '\t':
 			b.WriteString(strings.Repeat(" ", TabCells))
-		case escaped(r):
+		case Escaped(r):
 			b.WriteString(escape(r))
 		case isJoiner(r):
 		default:
@@ -63,7 +63,7 @@ func ShowLines(text string) string {
 	var b strings.Builder
 	b.Grow(len(text))
 	for i, r := range text {
-		if escaped(r) && r != '\n' && !(r == '\r' && strings.HasPrefix(text[i+1:], "\n")) {
+		if Escaped(r) && r != '\n' && !(r == '\r' && strings.HasPrefix(text[i+1:], "\n")) {
 			b.WriteString(escape(r))
 		} else {
 			b.WriteRune(r)
@@ -82,7 +82,9 @@ func isPlain(text string) bool {
 }
 
 // escaped reports whether r is shown as its escape.
-func escaped(r rune) bool {
+// Escaped reports whether people are shown r escaped: a control character but for a tab, a
+// line break, or formatting that can't be seen, such as marks for the direction of text.
+func Escaped(r rune) bool {
 	return r != '\t' && (unicode.IsControl(r) || r == '\u2028' || r == '\u2029' || unicode.Is(unicode.Cf, r) && !isJoiner(r))
 }
 
@@ -103,7 +105,7 @@ func cells(r rune) int {
 		return TabCells
 	case r >= ' ' && r < 0x7f:
 		return 1
-	case escaped(r):
+	case Escaped(r):
 		return len(escape(r))
 	case isJoiner(r):
 		return 0

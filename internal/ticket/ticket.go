@@ -999,8 +999,8 @@ func weighted(it *worksheet.Item) string {
 // figures lists whatever else was worked out for an item.
 func (t *ticket) figures(it *worksheet.Item) {
 	label := "figures"
-	for _, q := range t.work.All {
-		if q.Item == it.Index && !t.told[q] && q.Name != worksheet.HemTakes {
+	for _, q := range t.work.AllOf(it.Index) {
+		if !t.told[q] && q.Name != worksheet.HemTakes {
 			t.row(label, quantityName(q)+": "+t.says(q))
 			label = ""
 		}

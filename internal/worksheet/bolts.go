@@ -41,7 +41,7 @@ func (w *worker) bolts(c *Cloth) []bolt {
 	if len(list) < len(c.Order.Bolts) {
 		return nil // one of them could not be read
 	}
-	if m := w.measured(c.Name); m != nil && m.Length.Set {
+	if m := w.Measured(c.Name); m != nil && m.Length.Set {
 		switch len(list) {
 		case 0:
 			return append(list, bolt{length: m.Length.Value})
@@ -168,7 +168,7 @@ func (w *worker) rowsOf(c *Cloth, item int, all bool) []lay.Row {
 // one bolt are laid one after the other; lead is cloth that is passed over before the
 // first of them.
 func (w *worker) detour(c *Cloth, rows []lay.Row, lead length.Length) {
-	m := w.measured(c.Name)
+	m := w.Measured(c.Name)
 	if m == nil || len(m.Flaws) == 0 {
 		return
 	}

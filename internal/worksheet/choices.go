@@ -154,7 +154,7 @@ func (s *Sheet) Moves(c *Choice, of *Stated) bool {
 // these the pieces are laid, whatever their sizes rest on.
 func (s *Sheet) lies(cloth int, n *order.Node) bool {
 	c := &s.Cloths[cloth]
-	if m := s.measured(c.Name); m != nil && (n == m.Width.Node || n == m.Repeat.Length.Node) {
+	if m := s.Measured(c.Name); m != nil && (n == m.Width.Node || n == m.Repeat.Length.Node) {
 		return n != nil
 	}
 	return n != nil && (n == c.Order.Width.Node || n == c.Order.Repeat.Length.Node)
@@ -239,25 +239,32 @@ func (s *Sheet) OnGuess(of *Stated) bool {
 // from a term of it, but for that term itself.
 func (s *Sheet) StatedFrom(item int, term Name) (list []*Stated) {
 	slot, ok := s.Items[item].kind.slots[string(term)]
-	for i := range s.Stated {
-		of := &s.Stated[i]
-		if on := (Slot{Item: item, Term: slot}); ok && of.Slot != on && s.BelowSlot(of, on) {
-			list = append(list, of)
+	if !ok {
+		return nil
+	}
+	on := Slot{Item: item, Term: slot}
+	for _, stated := range [2][]Stated{s.statedOf(item), s.Stated[s.ofItems:]} {
+		for i := range stated {
+			if of := &stated[i]; of.Slot != on && s.BelowSlot(of, on) {
+				list = append(list, of)
+			}
 		}
 	}
 	return list
 }
 
-// Supports reports whether a stated outcome that agrees is worked from the choice at n.
-func (s *Sheet) Supports(n *order.Node) bool {
-	for _, c := range s.Choices() {
-		if c.Node == n && slices.ContainsFunc(s.Stated, func(of Stated) bool {
-			return (of.Agrees == Exactly || of.Agrees == AsRight) && !of.Doubtful && s.Moves(&c, &of)
-		}) {
-			return true
-		}
+// Supports reports whether a stated outcome that agrees is worked from a choice.
+func (s *Sheet) Supports(c *Choice) bool {
+	return s.AnyMoved(c, func(of *Stated) bool { return (of.Agrees == Exactly || of.Agrees == AsRight) && !of.Doubtful })
+}
+
+// AnyMoved reports whether any of the stated outcomes that rest on a choice is one of
+// those.
+func (s *Sheet) AnyMoved(c *Choice, those func(*Stated) bool) bool {
+	moved := func(list []Stated) bool {
+		return slices.ContainsFunc(list, func(of Stated) bool { return those(&of) && s.Moves(c, &of) })
 	}
-	return false
+	return slices.ContainsFunc(c.Items, func(item int) bool { return moved(s.statedOf(item)) }) || moved(s.Stated[s.ofItems:])
 }
 
 // A Belief is a term for which a stated outcome was taken for the maker's choice.
@@ -320,7 +327,7 @@ func (s *Sheet) SlipsOf(of *Stated) (list []Slipped) {
 		if of.Quantity == other {
 			other = p.Width
 		}
-		if !slices.ContainsFunc(s.Stated, func(o Stated) bool { return o.Quantity == other && o.Value == of.Value && o.Agrees == Exactly }) {
+		if !slices.ContainsFunc(s.statedOf(of.Slot.Item), func(o Stated) bool { return o.Quantity == other && o.Value == of.Value && o.Agrees == Exactly }) {
 			list = append(list, Slipped{Name: SidesSwapped, Value: other.Value}) // else one size stands for both
 		}
 	}
@@ -393,31 +400,43 @@ func (s *Sheet) OutcomeAt(n *order.Node) (*Quantity, bool) {
 // items[0].holes.spacing; nil where the form has none there, where it could not be
 // worked out, and where it rests on something stated that is in doubt.
 func (s *Sheet) OutcomeOf(path string) *Quantity {
-	for i := range s.Items {
-		it := &s.Items[i]
-		rest, ok := strings.CutPrefix(path, "items["+strconv.Itoa(i)+"].")
-		if !ok {
-			continue
+	i, rest, ok := element(path, "items", len(s.Items))
+	if !ok {
+		return nil
+	}
+	it := &s.Items[i]
+	for _, e := range it.Entries() {
+		if e.Field == rest && !e.Doubtful && e.Quantity != nil && !s.RestsOnDoubt(e.Quantity) {
+			return e.Quantity
 		}
-		for _, e := range it.Entries() {
-			if e.Field == rest && !e.Doubtful && e.Quantity != nil && !s.RestsOnDoubt(e.Quantity) {
-				return e.Quantity
-			}
-		}
-		for j := range it.Order.Cuts {
-			name, ok := strings.CutPrefix(rest, "cuts["+strconv.Itoa(j)+"].")
-			if p, _ := it.PieceOf(&it.Order.Cuts[j]); ok && p != nil && !s.Unsettled(i) {
-				width, length := it.SizesOf(p, &it.Order.Cuts[j])
-				switch {
-				case name == "width" && !width.Doubtful:
-					return width.Quantity
-				case name == "length" && !length.Doubtful:
-					return length.Quantity
-				}
-			}
+	}
+	j, name, ok := element(rest, "cuts", len(it.Order.Cuts))
+	if !ok {
+		return nil
+	}
+	c := &it.Order.Cuts[j]
+	if p, _ := it.PieceOf(c); p != nil && !s.Unsettled(i) {
+		width, length := it.SizesOf(p, c)
+		switch {
+		case name == "width" && !width.Doubtful:
+			return width.Quantity
+		case name == "length" && !length.Doubtful:
+			return length.Quantity
 		}
 	}
 	return nil
+}
+
+// element is which of a list of n a path goes to, and its rest: of items[3].hem.turn it
+// is 3 and hem.turn.
+func element(path, list string, n int) (i int, rest string, ok bool) {
+	rest, ok = strings.CutPrefix(path, list+"[")
+	if !ok {
+		return 0, "", false
+	}
+	number, rest, ok := strings.Cut(rest, "].")
+	i, err := strconv.Atoi(number)
+	return i, rest, ok && err == nil && 0 <= i && i < n
 }
 
 // Chosen reports whether the term of an outcome is what the order states, as a choice.

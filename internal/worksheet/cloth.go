@@ -33,7 +33,7 @@ func (w *worker) clothsOf() {
 		if !e.Of.Washed.Value {
 			c.shrinkLength, c.shrinkWidth = e.Of.Shrinks.Length.Value, e.Of.Shrinks.Width.Value
 		}
-		if m := w.measured(e.Name); m != nil {
+		if m := w.Measured(e.Name); m != nil {
 			c.Width = Or(m.Width, c.Width)
 			c.Repeat = Or(m.Repeat.Length, c.Repeat)
 			c.Across = Or(m.Repeat.Width, c.Across)
@@ -52,7 +52,8 @@ func (w *worker) clothsOf() {
 	}
 }
 
-func (s *Sheet) measured(name string) *order.Measurements {
+// Measured is what the cutter found of the cloth of that name, or nil.
+func (s *Sheet) Measured(name string) *order.Measurements {
 	if i := find(s.Order.Measured, s.benched, name); i >= 0 {
 		return &s.Order.Measured[i].Of
 	}

@@ -94,7 +94,7 @@ func (s *Sheet) Rolls(c *Cloth) (list []Roll) {
 	for _, b := range w.bolts(c) {
 		list = append(list, Roll{Lot: b.lot, Length: b.length})
 	}
-	if m := s.measured(c.Name); m != nil && len(m.Flaws) > 0 {
+	if m := s.Measured(c.Name); m != nil && len(m.Flaws) > 0 {
 		if len(list) == 0 && len(c.Order.Bolts) < 2 {
 			list = append(list, Roll{})
 		}

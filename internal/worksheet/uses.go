@@ -68,7 +68,7 @@ func (it *Item) leaf(f *field, role int) any {
 	if c == nil {
 		return nil
 	}
-	if m := it.Sheet.measured(c.Name); m != nil && f.measured != nil {
+	if m := it.Sheet.Measured(c.Name); m != nil && f.measured != nil {
 		leaf := f.measured.leaf(unsafe.Pointer(m))
 		if _, set := nodeOf(leaf); set {
 			return leaf

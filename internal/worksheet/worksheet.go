@@ -268,6 +268,19 @@ type Cloth struct {
 	asBefore                  bool          // in a trial: nothing that is cut of it was worked out anew
 }
 
+// AllOf are all quantities of an item, which stand item by item, before those of cloths.
+func (s *Sheet) AllOf(item int) []*Quantity {
+	by := func(q *Quantity, item int) int {
+		if q.Item < 0 {
+			return 1
+		}
+		return q.Item - item
+	}
+	first, _ := slices.BinarySearchFunc(s.All, item, by)
+	next, _ := slices.BinarySearchFunc(s.All, item+1, by)
+	return s.All[first:next]
+}
+
 // statedOf are the stated outcomes of an item.
 func (s *Sheet) statedOf(item int) []Stated {
 	by := func(of Stated, item int) int { return of.Slot.Item - item }

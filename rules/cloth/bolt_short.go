@@ -70,10 +70,8 @@ func runBoltShort(p *rule.Pass) {
 // boltsPlace is where the longest bolt of a cloth is stated, or its length as
 // measured.
 func boltsPlace(p *rule.Pass, c *worksheet.Cloth) source.Range {
-	for i := range p.Order.Measured {
-		if m := &p.Order.Measured[i]; m.Name == c.Name && m.Of.Length.Set && len(c.Order.Bolts) < 2 {
-			return m.Of.Length.At
-		}
+	if m := p.Sheet.Measured(c.Name); m != nil && m.Length.Set && len(c.Order.Bolts) < 2 {
+		return m.Length.At
 	}
 	for i := range c.Order.Bolts {
 		if b := &c.Order.Bolts[i]; b.Length.Value == c.Stock.Longest {

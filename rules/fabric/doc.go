@@ -8,9 +8,7 @@ import (
 	"unicode"
 
 	"cutgate/internal/order"
-	"cutgate/internal/rule"
 	"cutgate/internal/trade"
-	"cutgate/internal/worksheet"
 )
 
 // isOther reports whether a fiber's name is a label's word for what is not
@@ -33,16 +31,6 @@ func generic(t *trade.Tables, name string) (*trade.Fiber, bool) {
 		}
 	}
 	return nil, false
-}
-
-// measured is what the cutter found of a cloth, or nil.
-func measured(p *rule.Pass, c *worksheet.Cloth) *order.Measurements {
-	for i := range p.Order.Measured {
-		if m := &p.Order.Measured[i]; m.Name == c.Name {
-			return &m.Of
-		}
-	}
-	return nil
 }
 
 // nearest returns which of the names a person may have meant, or "".

@@ -52,9 +52,12 @@ type measure struct {
 	clear           func(*order.Measurements)
 }
 
-// mostWorked is how often the order is worked out without a measure: it is long, where
-// very many are measured.
-const mostWorked = 100
+// How often the order is worked out without a measure, and how many items and cloths are
+// worked in all of these: an order in which very many are measured is long.
+const (
+	mostWorked = 100
+	mostItems  = 200_000
+)
 
 func runMeasuredDiffers(p *rule.Pass) {
 	worked := 0
@@ -68,7 +71,7 @@ func runMeasuredDiffers(p *rule.Pass) {
 			if !m.stated || m.same {
 				continue
 			}
-			if worked++; worked > mostWorked {
+			if worked++; worked > mostWorked || worked*(len(p.Order.Items)+len(p.Order.Cloths)) > mostItems {
 				return
 			}
 			change := changed(p.Sheet, without(p, i, m.clear))

@@ -42,7 +42,7 @@ func runRepeatOverWidth(p *rule.Pass) {
 			continue
 		}
 		along, across := c.Order.Repeat.Length, c.Order.Repeat.Width
-		if m := measured(p, c); m != nil && m.Repeat.Width.Set {
+		if m := p.Sheet.Measured(c.Name); m != nil && m.Repeat.Width.Set {
 			along, across = m.Repeat.Length, m.Repeat.Width
 		}
 		if p.Sheet.Doubted(along.Node, across.Node) {

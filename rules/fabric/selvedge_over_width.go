@@ -34,6 +34,7 @@ common practice, no source
 }
 
 func runSelvedgeOverWidth(p *rule.Pass) {
+	seamed := allSeam(p)
 	for i := range p.Sheet.Cloths {
 		c := &p.Sheet.Cloths[i]
 		s := &c.Order.Selvedge
@@ -41,7 +42,9 @@ func runSelvedgeOverWidth(p *rule.Pass) {
 			continue
 		}
 		if !s.Set || s.Value.Mul(2) < c.Width {
-			seamsOverWidth(p, c)
+			if it := seamed[c]; it != nil {
+				seamsOverWidth(p, c, it)
+			}
 			continue
 		}
 		p.Report(finding.Finding{
@@ -55,27 +58,32 @@ func runSelvedgeOverWidth(p *rule.Pass) {
 	}
 }
 
-// seamsOverWidth reports a cloth that is all seam in an item made of it.
-func seamsOverWidth(p *rule.Pass, c *worksheet.Cloth) {
+// allSeam is the first item that each cloth is all seam in.
+func allSeam(p *rule.Pass) map[*worksheet.Cloth]*worksheet.Item {
+	first := map[*worksheet.Cloth]*worksheet.Item{}
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		if it.Face != c || it.Allowance <= 0 || it.Allowance.Mul(2) < c.Washed {
-			continue
+		if c := it.Face; c != nil && first[c] == nil && it.Allowance > 0 && it.Allowance.Mul(2) >= c.Washed {
+			first[c] = it
 		}
-		leaf := &c.Order.Width
-		if m := measured(p, c); m != nil && m.Width.Set {
-			leaf = &m.Width
-		}
-		if leaf.Node == nil {
-			return
-		}
-		p.Report(finding.Finding{
-			At: leaf.At,
-			Message: fmt.Sprintf("A cloth %s wide is all seam: two allowances take %s.",
-				c.Width.Format(p.Sheet.Unit, length.Nearest), it.Allowance.Mul(2).Format(p.Sheet.Unit, length.Nearest)),
-			Stated: leaf.Node.Text,
-			Source: trade.Unsourced,
-		})
+	}
+	return first
+}
+
+// seamsOverWidth reports a cloth that is all seam in an item made of it.
+func seamsOverWidth(p *rule.Pass, c *worksheet.Cloth, it *worksheet.Item) {
+	leaf := &c.Order.Width
+	if m := p.Sheet.Measured(c.Name); m != nil && m.Width.Set {
+		leaf = &m.Width
+	}
+	if leaf.Node == nil {
 		return
 	}
+	p.Report(finding.Finding{
+		At: leaf.At,
+		Message: fmt.Sprintf("A cloth %s wide is all seam: two allowances take %s.",
+			c.Width.Format(p.Sheet.Unit, length.Nearest), it.Allowance.Mul(2).Format(p.Sheet.Unit, length.Nearest)),
+		Stated: leaf.Node.Text,
+		Source: trade.Unsourced,
+	})
 }

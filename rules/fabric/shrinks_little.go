@@ -43,7 +43,7 @@ func runShrinksLittle(p *rule.Pass) {
 	for i := range p.Sheet.Cloths {
 		c := &p.Sheet.Cloths[i]
 		leaves := []order.Percent{c.Order.Shrinks.Length, c.Order.Shrinks.Width}
-		if m := measured(p, c); m != nil {
+		if m := p.Sheet.Measured(c.Name); m != nil {
 			leaves = append(leaves, m.Shrinks.Length, m.Shrinks.Width)
 		}
 		for k, leaf := range leaves {

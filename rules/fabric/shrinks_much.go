@@ -42,7 +42,7 @@ func runShrinksMuch(p *rule.Pass) {
 			continue
 		}
 		along, across := c.Order.Shrinks.Length, c.Order.Shrinks.Width
-		if m := measured(p, c); m != nil {
+		if m := p.Sheet.Measured(c.Name); m != nil {
 			along, across = or(m.Shrinks.Length, along), or(m.Shrinks.Width, across)
 		}
 		leaf, way := along, "length"

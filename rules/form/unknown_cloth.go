@@ -56,7 +56,11 @@ func runUnknownCloth(p *rule.Pass) {
 	}
 	told := map[string]bool{}
 	calls := clothCalls(p.Order)
-	for i, c := range calls {
+	byName := map[string][]call{}
+	for _, c := range calls {
+		byName[c.name] = append(byName[c.name], c)
+	}
+	for _, c := range calls {
 		if known[c.name] || told[c.name] {
 			continue
 		}
@@ -71,14 +75,14 @@ func runUnknownCloth(p *rule.Pass) {
 			f.Corrected = near
 			f.Message = fmt.Sprintf("The order lists no cloth %s: did you mean %s?", quote(c.name), near)
 		}
-		for k, again := range calls[i:] {
-			if again.name != c.name {
-				continue
-			}
+		for k, again := range byName[c.name] {
 			if k > 0 {
 				f.Related = append(f.Related, finding.Related{Range: again.at, Message: "named here too"})
 			}
-			if edit, ok := again.edit(p, near); ok && near != "" {
+			if near == "" {
+				continue
+			}
+			if edit, ok := again.edit(p, near); ok {
 				fix.Edits = append(fix.Edits, edit)
 			}
 		}
@@ -107,12 +111,19 @@ func clothCalls(o *order.Order) (list []call) {
 			add(leaf)
 		}
 	}
-	measured := o.Root.Kid("measured")
+	measured := map[string]*order.Node{}
+	if n := o.Root.Kid("measured"); n != nil && n.Form == order.Map {
+		for i := range n.Kids {
+			if kid := &n.Kids[i]; measured[kid.Name] == nil {
+				measured[kid.Name] = kid
+			}
+		}
+	}
 	for i := range o.Measured {
 		m := &o.Measured[i]
 		list = append(list, call{m.Name, m.Key, func(p *rule.Pass, name string) (finding.Edit, bool) {
-			n := measured.Kid(m.Name)
-			if !p.Renamable(n) || measured.Kid(name) != nil {
+			n := measured[m.Name]
+			if !p.Renamable(n) || measured[name] != nil {
 				return finding.Edit{}, false
 			}
 			return p.SetKey(n, name), true

@@ -35,10 +35,17 @@ Shrinkage rates of general fabrics, 2018; Kembrel, shrinkage questions.
 }
 
 func runShrinkageUnstated(p *rule.Pass) {
+	var hung map[*worksheet.Cloth]bool
 	for i := range p.Sheet.Cloths {
 		c := &p.Sheet.Cloths[i]
 		o := c.Order
-		if !o.Care.Wash.Set || o.Washed.Value || o.Washed.Node != nil && !o.Washed.Set || o.Shrinks.Length.Node != nil || sampled(p, c.Name) || !hangs(p, c) || p.Order.Misspelt(o.At, "shrinks") {
+		if !o.Care.Wash.Set || o.Washed.Value || o.Washed.Node != nil && !o.Washed.Set || o.Shrinks.Length.Node != nil || sampled(p, c.Name) || p.Order.Misspelt(o.At, "shrinks") {
+			continue
+		}
+		if hung == nil {
+			hung = hanging(p)
+		}
+		if !hung[c] {
 			continue
 		}
 		f := mostShrinking(p.Tables, c)
@@ -77,22 +84,17 @@ func mostShrinking(t *trade.Tables, c *worksheet.Cloth) (most *trade.Fiber) {
 
 // sampled reports whether the cutter measured what a sample of the cloth shrinks.
 func sampled(p *rule.Pass, cloth string) bool {
-	for i := range p.Order.Measured {
-		if m := &p.Order.Measured[i]; m.Name == cloth && m.Of.Shrinks.Length.Node != nil {
-			return true
-		}
-	}
-	return false
+	m := p.Sheet.Measured(cloth)
+	return m != nil && m.Shrinks.Length.Node != nil
 }
 
-// hangs reports whether something that was worked out is cut from the cloth.
-func hangs(p *rule.Pass, c *worksheet.Cloth) bool {
+// hanging are the cloths that something is cut from that was worked out.
+func hanging(p *rule.Pass) map[*worksheet.Cloth]bool {
+	cloths := map[*worksheet.Cloth]bool{}
 	for i := range p.Sheet.Items {
 		for j := range p.Sheet.Items[i].Pieces {
-			if p.Sheet.Items[i].Pieces[j].Cloth == c {
-				return true
-			}
+			cloths[p.Sheet.Items[i].Pieces[j].Cloth] = true
 		}
 	}
-	return false
+	return cloths
 }

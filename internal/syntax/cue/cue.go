@@ -24,8 +24,7 @@ import (
 // text tells it to.
 const maxCUE = 256 << 10
 
-// maxSteps is how many declarations are looked through for what references
-// stand for.
+// maxSteps is how many values are looked through for what references stand for.
 const maxSteps = 20_000_000
 
 // A reader makes a tree of a CUE file without evaluating it: of literals, of
@@ -35,9 +34,10 @@ type reader struct {
 	syntax.Through[ast.Expr]
 	b      *syntax.Builder
 	text   string
-	start  int               // where the parsed text starts in the file's
-	steps  int               // declarations looked through so far
-	shared map[ast.Expr]bool // what references stand for: not edited, as the edit would change other places too
+	start  int                                 // where the parsed text starts in the file's
+	steps  int                                 // values looked through so far
+	shared map[ast.Expr]bool                   // what references stand for: not edited, as the edit would change other places too
+	names  map[*ast.Decl]map[string][]ast.Expr // what a group gives for each name, by its first declaration
 	path   syntax.Path
 }
 

@@ -10,7 +10,7 @@ import (
 
 // share notes what the references in the file stand for.
 func (r *reader) share(file *ast.File) {
-	r.shared = map[ast.Expr]bool{}
+	r.shared, r.names = map[ast.Expr]bool{}, map[*ast.Decl]map[string][]ast.Expr{}
 	ast.Walk(file, func(n ast.Node) bool {
 		_, selects := n.(*ast.SelectorExpr)
 		if id, ok := n.(*ast.Ident); selects || ok && id.Node != nil {
@@ -87,11 +87,13 @@ func (r *reader) targets(e ast.Expr, depth int) (values []ast.Expr, what string)
 			return nil, what
 		}
 		for _, x := range from {
-			decls, what := r.members(x, depth+1)
+			groups, what := r.members(x, depth+1)
 			if what != "" {
 				return nil, what
 			}
-			values = append(values, r.named(decls, name)...)
+			for _, decls := range groups {
+				values = append(values, r.named(decls, name)...)
+			}
 		}
 		if values == nil {
 			return nil, "the name " + name + ", which is not there"
@@ -101,11 +103,11 @@ func (r *reader) targets(e ast.Expr, depth int) (values []ast.Expr, what string)
 	return nil, construct(e)
 }
 
-// members returns the declarations of the group that e is or stands for.
-func (r *reader) members(e ast.Expr, depth int) (decls []ast.Decl, what string) {
+// members returns the declarations of the groups that e is or stands for.
+func (r *reader) members(e ast.Expr, depth int) (groups [][]ast.Decl, what string) {
 	switch e := e.(type) {
 	case *ast.StructLit:
-		return e.Elts, ""
+		return [][]ast.Decl{e.Elts}, ""
 	case *ast.ParenExpr:
 		return r.members(e.X, depth)
 	case *ast.Alias:
@@ -120,28 +122,40 @@ func (r *reader) members(e ast.Expr, depth int) (decls []ast.Decl, what string) 
 			if what != "" {
 				return nil, what
 			}
-			decls = append(decls, more...)
+			groups = append(groups, more...)
 		}
-		return decls, ""
+		return groups, ""
 	}
 	return nil, construct(e)
 }
 
 // named returns all values that decls give for a name.
 func (r *reader) named(decls []ast.Decl, name string) []ast.Expr {
-	r.steps += len(decls)
-	var values []ast.Expr
+	if len(decls) == 0 {
+		return nil
+	}
+	names, ok := r.names[&decls[0]]
+	if !ok {
+		names = map[string][]ast.Expr{}
+		r.index(names, decls)
+		r.names[&decls[0]] = names
+	}
+	r.steps += len(names[name])
+	return names[name]
+}
+
+// index adds the values that decls give to those of each name.
+func (r *reader) index(names map[string][]ast.Expr, decls []ast.Decl) {
 	for _, d := range decls {
 		switch d := d.(type) {
 		case *ast.Field:
-			if own, what := fieldName(d); what == "" && own == name {
-				values = append(values, d.Value)
+			if name, what := fieldName(d); what == "" {
+				names[name] = append(names[name], d.Value)
 			}
 		case *ast.EmbedDecl:
 			if inner, ok := d.Expr.(*ast.StructLit); ok {
-				values = append(values, r.named(inner.Elts, name)...)
+				r.index(names, inner.Elts)
 			}
 		}
 	}
-	return values
 }
