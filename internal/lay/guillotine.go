@@ -4,84 +4,98 @@ package lay
 type rect struct{ x, y, w, h int64 }
 
 // divide fills a stretch by cuts from edge to edge: a piece is laid in the corner of a
-// rectangle, and what is left of that is cut in two.
-func (b *builder) divide(n int32, s stretch, spare int64) (placed, left int64) {
-	rects := append(b.rects[:0], rect{0, s.from, b.width, s.to - s.from})
-	defer func() { b.rects = rects }()
-	for len(rects) > 0 && len(b.items) > 0 {
-		r := rects[len(rects)-1]
-		rects = rects[:len(rects)-1]
-		at := -1
-		if r.w >= b.narrow {
+// rectangle, and what is left of that is cut in two. It ends where the waste is more than
+// there is to spare.
+func (b *builder) divide(n int32, s *stretch, spare int64) {
+	for len(b.rects) > 0 && b.rest > 0 {
+		last := len(b.rects) - 1
+		r := b.rects[last]
+		b.looks += 2
+		at, score := int32(-1), int32(-1)
+		p := place{y: r.y, width: r.w, room: r.h}
+		if !b.tooWide(r.w) {
 			if b.repeat > 0 {
-				b.pad(&s, r.y)
+				b.pad(s, r.y)
 			}
-			at = b.meet(r.w, r.h)
+			at, score = b.fits(&p)
 		}
 		if at < 0 {
+			b.rects = b.rects[:last]
 			if r.h >= endless/2 {
 				continue
 			}
-			if spare -= r.w * r.h; spare < 0 {
-				return placed, spare
+			if b.waste += r.w * r.h; b.waste > spare {
+				break
 			}
 			continue
 		}
-		it := b.items[at]
-		pad := b.pads[it.class]
-		if spare -= pad * it.w; spare < 0 {
-			return placed, spare
+		k := &b.kinds[at]
+		pad := b.pads[k.class]
+		b.take(step{put{at, n, r.x, r.y + pad}, p, score, false})
+		b.rects = b.rects[:last]
+		if b.waste += pad * k.w; b.waste > spare {
+			break
 		}
-		placed += it.w * it.h
-		b.puts = append(b.puts, put{it.turn.kind(), n, r.x, r.y + pad})
-		h := it.h + pad
-		above, beside := rect{r.x, r.y + h, r.w, r.h - h}, rect{r.x + it.w, r.y, r.w - it.w, h}
-		down := r.w-it.w >= r.h-h // the first cut, unless the order says the other
-		if down != it.turn.flip() && r.h < endless/2 {
-			above.w, beside.h = it.w, r.h
+		h := k.h + pad
+		above, beside := rect{r.x, r.y + h, r.w, r.h - h}, rect{r.x + k.w, r.y, r.w - k.w, h}
+		down := r.w-k.w >= r.h-h // the first cut, unless the order says the other
+		if down != b.order[b.places[at]].flip() && r.h < endless/2 {
+			above.w, beside.h = k.w, r.h
 			above, beside = beside, above
 		}
 		if above.w > 0 && above.h > 0 {
-			rects = append(rects, above)
+			b.rects = append(b.rects, above)
 		}
 		if beside.w > 0 && beside.h > 0 {
-			rects = append(rects, beside)
+			b.rects = append(b.rects, beside)
 		}
-		b.take(at)
 	}
-	return placed, spare
 }
 
-// meet returns the item that fills a rectangle either way, or at least one way, the first
-// in the order of those that do; -1 where none fits.
-func (b *builder) meet(width, room int64) (at int) {
-	at, best := -1, -1
-	for i := range b.items {
-		it := &b.items[i]
-		if it.w > width {
-			continue
+// fits returns the kind that fills a rectangle both ways, or else one way, the first
+// in the order of those that do, and how many ways it fills it; -1 where none fits.
+func (b *builder) fits(p *place) (n, best int32) {
+	b.looks += 4
+	n = -1
+	if !b.plain {
+		if n, _ = b.asLong(p.room, p.width); n >= 0 {
+			best = 1
 		}
-		h := it.h + b.pads[it.class]
-		if h > room {
-			continue
-		}
-		if b.plain {
-			at = i
-			break
-		}
-		score := 0
-		if it.w == width {
-			score++
-		}
-		if h == room {
-			score++
-		}
-		if score > best {
-			if at, best = i, score; best == 2 {
-				break
+		of := b.wide.slot(p.width).kinds
+		b.looks += int64(len(of))
+		for _, i := range of {
+			k := &b.kinds[i]
+			if b.left[k.stock] == 0 {
+				continue
+			}
+			switch score := b.fills(k, p); {
+			case score > best:
+				n, best = i, score
+			case score == best:
+				n = b.sooner(n, i)
 			}
 		}
 	}
-	b.looks += int64(len(b.items))
-	return at
+	if n < 0 {
+		n = b.first(p.width, p.room)
+	}
+	return n, best
+}
+
+// fills is how many ways a kind fills a rectangle; -1 where it doesn't fit.
+func (b *builder) fills(k *kind, p *place) (ways int32) {
+	h := k.h + b.pads[k.class]
+	switch {
+	case k.w > p.width || h > p.room:
+		return -1
+	case b.plain:
+		return 0
+	}
+	if k.w == p.width {
+		ways++
+	}
+	if h == p.room {
+		ways++
+	}
+	return ways
 }

@@ -77,10 +77,10 @@ func (b *builder) orders() (list [][]turn) {
 }
 
 // measure is what a lay comes to: on each bolt, as far as it goes.
-func (s *search) measure(unplaced int64) answer {
-	a := answer{puts: s.puts, unplaced: unplaced}
+func (s *search) measure(puts []put, unplaced int64) answer {
+	a := answer{puts: puts, unplaced: unplaced}
 	reach := make([]int64, len(s.stretches))
-	for _, p := range s.puts {
+	for _, p := range puts {
 		reach[p.stretch] = max(reach[p.stretch], p.y+s.kinds[p.kind].h)
 	}
 	begin := int64(0) // of the bolt at hand, along all
@@ -108,14 +108,21 @@ func (a *answer) better(b *answer) bool {
 	return b.puts == nil || cmp.Or(cmp.Compare(a.unplaced, b.unplaced), cmp.Compare(a.length, b.length)) < 0
 }
 
-// keep takes the builder's last lay, made by that order, where it is better than the
-// best so far.
+// keep takes the builder's lay, made by that order, where it is better than the best so far.
 func (s *search) keep(order []turn, unplaced int64) bool {
-	a := s.measure(unplaced)
+	puts := make([]put, len(s.kept.steps))
+	for i := range puts {
+		puts[i] = s.kept.steps[i].put
+	}
+	return s.keepPuts(order, puts, unplaced)
+}
+
+// keepPuts is keep for a lay that is not the builder's.
+func (s *search) keepPuts(order []turn, puts []put, unplaced int64) bool {
+	a := s.measure(puts, unplaced)
 	if !a.better(&s.best) {
 		return false
 	}
-	a.puts = slices.Clone(a.puts)
 	s.best = a
 	s.order = append(s.order[:0], order...)
 	return true
@@ -162,6 +169,8 @@ func (s *search) run() {
 	if s.pieces > few || s.edges || len(s.stretches) > 1 {
 		branches = nil
 	}
+	sideways := !s.edges && s.repeat == 0 && len(s.stretches) == 1
+	aside := false // try sideways next
 	bolts := s.bolts()
 	step := max(1, (s.best.length-s.bound)/4)
 	for try := 0; !s.over(); try++ {
@@ -188,14 +197,20 @@ func (s *search) run() {
 			}
 		}
 		if !found {
-			share := total / 30
+			share := total / 60
 			switch {
 			case len(bolts) > 1:
 				share = total / 100
 			case step == 1:
-				share = total / 8
+				share = total / 16
 			}
-			if found = s.anneal(s.order, limited, share); !found && step == 1 && len(branches) > 0 {
+			if sideways && step == 1 && aside {
+				found = s.sideways(limited[0], share)
+			} else {
+				found = s.anneal(s.order, limited, share)
+			}
+			aside = aside != (step == 1)
+			if !found && step == 1 && len(branches) > 0 {
 				order := branches[0]
 				if order == nil {
 					order = s.order
@@ -210,6 +225,30 @@ func (s *search) run() {
 			step = max(1, step/2)
 		}
 	}
+}
+
+// sideways is anneal with the cloth filled from one edge to the other, not from below: some
+// lays are only found that way.
+func (s *search) sideways(on stretch, looks int64) bool {
+	p := *s.problem
+	p.width = on.to - on.from
+	p.kinds = slices.Clone(p.kinds)
+	for i := range p.kinds {
+		k := &p.kinds[i]
+		k.w, k.h = k.h, k.w
+	}
+	side := &search{builder: newBuilder(&p), dice: s.dice, stop: s.stop, until: looks}
+	found := side.anneal(s.order, []stretch{{to: s.width}}, looks)
+	s.looks += side.looks
+	s.dice = side.dice
+	if !found {
+		return false
+	}
+	for i := range side.best.puts {
+		u := &side.best.puts[i]
+		u.x, u.y = u.y, on.from+u.x
+	}
+	return s.keepPuts(side.order, side.best.puts, 0)
 }
 
 // elsewhere are stretches that are shorter by a step than what the best lay takes of each
@@ -252,56 +291,54 @@ func (s *search) elsewhere(step int64) []stretch {
 func (s *search) anneal(from []turn, on []stretch, looks int64) bool {
 	order := slices.Clone(from)
 	n := len(order)
-	most := int64(1) << 60
-	now, _ := s.fill(order, on, most)
-	if now == 0 {
-		return s.keep(order, now)
-	}
+	now, _ := s.fill(order, on, 1<<60)
 	begin := s.looks
 	end := min(s.until, begin+looks)
-	least := now
 	mean := s.area / s.pieces
 	hot := max(1, mean/7)
 	if s.edges {
 		hot = max(1, mean/12)
 	}
-	for s.looks < end && !s.stop() {
+	for now > 0 && s.looks < end && !s.stop() {
 		left := (end - s.looks) << 10 / (end - begin)
 		heat := hot * left / 1024 * left / 1024
-		i, j := s.dice.below(n), s.dice.below(n)
-		move := s.dice.below(8)
-		switch {
-		case n == 1 || move == 0:
-			order[i] ^= 1
-		case move < 5:
-			order[i], order[j] = order[j], order[i]
-		default:
-			shift(order, i, j)
-		}
-		u, ok := s.fill(order, on, now+s.dice.wait(heat))
-		switch {
-		case ok:
-			if now = u; now < least {
-				least = now
+		i, j, move := s.dice.below(n), s.dice.below(n), s.dice.below(8)
+		earlier, later := exchange(order, i, j, move)
+		u, ok := s.refill(order, earlier, later, now+s.dice.wait(heat))
+		if !ok {
+			if move > 4 {
+				i, j = j, i
 			}
-			if u == 0 || s.best.unplaced > u {
-				if s.keep(order, u) && u == 0 {
-					return true
-				}
-			}
+			exchange(order, i, j, move)
 			continue
-		case n == 1 || move == 0:
-			order[i] ^= 1
-		case move < 5:
-			order[i], order[j] = order[j], order[i]
-		default:
-			shift(order, j, i)
 		}
-		if n == 1 {
-			break
+		s.accept()
+		if now = u; now < s.best.unplaced {
+			s.keep(order, now)
 		}
 	}
-	return false
+	return now == 0 && s.keep(order, now)
+}
+
+// exchange turns one of an order's turns round, exchanges two of them, or takes one to
+// another place, by the number of the move. It returns the kind that is earlier now and the
+// one that is later, as [builder.refill] wants them.
+func exchange(order []turn, i, j, move int) (earlier, later int32) {
+	earlier, later = order[max(i, j)].kind(), order[min(i, j)].kind()
+	switch {
+	case move == 0:
+		earlier, later = order[i].kind(), order[i].kind()
+		order[i] ^= 1
+	case move < 5 || i == j:
+		order[i], order[j] = order[j], order[i]
+	case i < j:
+		earlier = -1
+		shift(order, i, j)
+	default:
+		later = -1
+		shift(order, i, j)
+	}
+	return earlier, later
 }
 
 // shift takes the turn at i out and puts it in at j.

@@ -25,8 +25,7 @@ func (s *search) branch(order []turn, on []stretch, looks int64) bool {
 	if spare < 0 || !t.lay([]segment{{0, t.on.from, s.width}}, spare, int(s.pieces)) {
 		return false
 	}
-	s.puts = append(s.puts[:0], t.puts...)
-	return s.keep(order, 0)
+	return s.keepPuts(order, t.puts, 0)
 }
 
 type brancher struct {
@@ -66,7 +65,7 @@ func (t *brancher) lay(segs []segment, spare int64, pieces int) bool {
 	if t.wasted(segs) > spare || t.tried(segs) {
 		return false
 	}
-	t.looks += int64(len(t.order))
+	t.looks += 4 * int64(len(t.order))
 	for exact := range 2 { // what is as wide as the place first
 		for _, o := range t.order {
 			n := o.kind()
@@ -169,7 +168,7 @@ func (t *brancher) addUp() {
 				}
 				t.sums[j] |= moved
 			}
-			t.looks += (reach/64 + 8) / 8
+			t.looks += reach/64 + 2
 		}
 	}
 }

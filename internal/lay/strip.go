@@ -46,75 +46,8 @@ type turn int32
 func (t turn) kind() int32 { return int32(t) >> 1 }
 func (t turn) flip() bool  { return t&1 != 0 }
 
-// A builder lays the pieces of a problem by an order. It keeps its memory between
-// lays.
-type builder struct {
-	*problem
-	looks int64 // pieces looked at, over all lays: the effort, the same on every machine
-	plain bool  // the first piece that fits is laid, whether or not another meets the place better
-	puts  []put // of the last lay
-
-	left   []int32
-	items  []item
-	narrow int64 // the least width of items
-	pads   []int64
-	segs   []segment
-	rects  []rect
-}
-
-// An item is a kind that some are left of, in the order given.
-type item struct {
-	w, h  int64
-	class int32
-	turn  turn
-}
-
 // A segment is a piece of the skyline: what is above it is free.
 type segment struct{ x, y, w int64 }
-
-func newBuilder(p *problem) *builder {
-	return &builder{problem: p, left: make([]int32, len(p.count)), pads: make([]int64, len(p.anchors)+1)}
-}
-
-// fill lays the pieces by the order on the stretches and returns the area that was
-// left unplaced. It gives up, and returns false, as soon as that is sure to be more than
-// most: whatever is wasted beyond what there is to spare stays unplaced.
-func (b *builder) fill(order []turn, stretches []stretch, most int64) (unplaced int64, ok bool) {
-	copy(b.left, b.count)
-	b.items, b.puts = b.items[:0], b.puts[:0]
-	b.narrow = endless
-	for _, t := range order {
-		k := &b.kinds[t.kind()]
-		if b.left[k.stock] > 0 {
-			b.items = append(b.items, item{k.w, k.h, k.class, t})
-			b.narrow = min(b.narrow, k.w)
-		}
-	}
-	spare := most - b.area
-	for _, s := range stretches {
-		if s.to >= endless {
-			spare = 1 << 61
-			break
-		}
-		spare += b.width * (s.to - s.from)
-	}
-	unplaced = b.area
-	for i, s := range stretches {
-		if len(b.items) == 0 {
-			break
-		}
-		var placed int64
-		if b.edges {
-			placed, spare = b.divide(int32(i), s, spare)
-		} else {
-			placed, spare = b.pile(int32(i), s, spare)
-		}
-		if unplaced -= placed; spare < 0 {
-			return unplaced, false
-		}
-	}
-	return unplaced, unplaced <= most
-}
 
 // pad sets how far up from y the pieces of each class start.
 func (b *builder) pad(s *stretch, y int64) {
@@ -131,31 +64,12 @@ func after(d, m int64) int64 {
 	return d
 }
 
-// take counts a piece of the i-th item as laid.
-func (b *builder) take(i int) {
-	k := &b.kinds[b.items[i].turn.kind()]
-	if b.left[k.stock]--; b.left[k.stock] > 0 {
-		return
-	}
-	narrow := b.items[i].w
-	b.items = slices.Delete(b.items, i, i+1)
-	if len(b.kinds) != len(b.count) { // there may be its other way round
-		b.items = slices.DeleteFunc(b.items, func(it item) bool { return b.kinds[it.turn.kind()].stock == k.stock })
-		narrow = b.narrow
-	}
-	if narrow == b.narrow {
-		b.narrow = endless
-		for j := range b.items {
-			b.narrow = min(b.narrow, b.items[j].w)
-		}
-	}
-}
-
-// pile fills a stretch from below, always at its lowest, leftmost place.
-func (b *builder) pile(n int32, s stretch, spare int64) (placed, left int64) {
-	segs := append(b.segs[:0], segment{0, s.from, b.width})
-	defer func() { b.segs = segs }()
-	for len(b.items) > 0 {
+// pile fills a stretch from below, always at its lowest, leftmost place, until the waste is
+// more than there is to spare.
+func (b *builder) pile(n int32, s *stretch, spare int64) {
+	segs := b.segs
+	for b.rest > 0 {
+		b.looks += 3 + int64(len(segs))/3
 		i := 0
 		for j := 1; j < len(segs); j++ {
 			if segs[j].y < segs[i].y {
@@ -167,57 +81,56 @@ func (b *builder) pile(n int32, s stretch, spare int64) (placed, left int64) {
 			break
 		}
 		room := s.to - g.y
-		left, right := room, room
+		p := place{g.y, g.w, room, room, room}
 		if i > 0 {
-			left = segs[i-1].y - g.y
+			p.left = segs[i-1].y - g.y
 		}
 		if i+1 < len(segs) {
-			right = segs[i+1].y - g.y
+			p.right = segs[i+1].y - g.y
 		}
-		at, onRight := -1, false
-		if g.w >= b.narrow {
+		at, score, alone, onRight := int32(-1), int32(-1), false, false
+		if !b.tooWide(g.w) {
 			if b.repeat > 0 {
-				b.pad(&s, g.y)
+				b.pad(s, g.y)
 			}
-			at, onRight = b.choose(g.w, room, left, right)
+			at, score, alone, onRight = b.choose(&p)
 		}
 		if at < 0 {
-			up := min(left, right)
-			if spare -= up * g.w; spare < 0 {
-				return placed, spare
+			up := min(p.left, p.right)
+			if b.waste += up * g.w; b.waste > spare {
+				break
 			}
 			segs[i].y += up
 			segs = merge(segs, i)
 			continue
 		}
-		it := b.items[at]
-		pad := b.pads[it.class]
-		if spare -= pad * it.w; spare < 0 {
-			return placed, spare
-		}
-		placed += it.w * it.h
+		b.segs = segs
+		k := &b.kinds[at]
 		x := g.x
 		if onRight {
-			x += g.w - it.w
+			x += g.w - k.w
 		}
-		b.puts = append(b.puts, put{it.turn.kind(), n, x, g.y + pad})
-		top := segment{x, g.y + pad + it.h, it.w}
+		pad := b.pads[k.class]
+		b.take(step{put{at, n, x, g.y + pad}, p, score, alone})
+		if b.waste += pad * k.w; b.waste > spare {
+			break
+		}
+		top := segment{x, g.y + pad + k.h, k.w}
 		switch {
-		case it.w == g.w:
+		case k.w == g.w:
 			segs[i] = top
 		case onRight:
-			segs[i].w -= it.w
+			segs[i].w -= k.w
 			segs = slices.Insert(segs, i+1, top)
 			i++
 		default:
-			segs[i].x += it.w
-			segs[i].w -= it.w
+			segs[i].x += k.w
+			segs[i].w -= k.w
 			segs = slices.Insert(segs, i, top)
 		}
 		segs = merge(segs, i)
-		b.take(at)
 	}
-	return placed, spare
+	b.segs = segs
 }
 
 // merge joins the i-th segment with neighbors at its height.
@@ -233,65 +146,91 @@ func merge(segs []segment, i int) []segment {
 	return segs
 }
 
-// choose returns the item that meets a place best, the first in the order of those that
-// do so equally well, and whether it is laid at the right wall; -1 where none fits. A plain
-// choice is the first that fits.
-func (b *builder) choose(width, room, left, right int64) (at int, onRight bool) {
-	high, low := max(left, right), min(left, right)
-	at, best := -1, int64(-1)
-	for i := range b.items {
-		it := &b.items[i]
-		if it.w > width {
-			continue
-		}
-		h := it.h + b.pads[it.class]
-		if h > room {
-			continue
-		}
-		if b.plain {
-			at = i
-			break
-		}
-		var score int64
-		if it.w == width {
-			switch {
-			case h == high:
-				score = 7
-			case h == low, h == room:
-				score = 6
-			case h > high:
-				score = 4
-			case h > low:
-				score = 3
-			default:
-				score = 2
+// choose returns the kind that meets a place best, the first in the order of those that
+// do so equally well, how well that is, whether it is sure that no other does, and whether it
+// is laid at the right wall; -1 where none fits. A plain choice is the first that fits.
+func (b *builder) choose(p *place) (n, best int32, alone, onRight bool) {
+	b.looks += 6
+	n, best = -1, -1
+	if !b.plain {
+		of := b.wide.slot(p.width).kinds
+		b.looks += int64(len(of))
+		for _, i := range of {
+			k := &b.kinds[i]
+			if b.left[k.stock] == 0 {
+				continue
 			}
-		} else {
-			switch h {
-			case high, room:
-				score = 5
-			case low:
-				score = 1
+			switch score := b.meets(k, p); {
+			case score > best:
+				n, best, alone = i, score, true
+			case score == best && score >= 0:
+				n, alone = b.sooner(n, i), false
 			}
 		}
-		if score > best {
-			if at, best = i, score; best == 7 {
-				break
+		if best < 6 {
+			high, low := max(p.left, p.right), min(p.left, p.right)
+			m, many := b.asLong(high, p.width)
+			if high < p.room {
+				o, more := b.asLong(p.room, p.width)
+				m, many = b.sooner(m, o), many+more
+			}
+			if m < 0 && best < 0 {
+				if n, many = b.asLong(low, p.width); n >= 0 {
+					best, alone = 1, many == 1
+				}
+			}
+			if m >= 0 {
+				n, best, alone = m, 5, many == 1
 			}
 		}
 	}
-	b.looks += int64(len(b.items))
-	if at < 0 {
-		return at, false
+	if n < 0 {
+		if n = b.first(p.width, p.room); n < 0 {
+			return n, best, false, false
+		}
+		best = 0
 	}
-	it := &b.items[at]
-	h := it.h + b.pads[it.class]
-	onRight = right > left
+	k := &b.kinds[n]
+	h := k.h + b.pads[k.class]
+	onRight = p.right > p.left
 	switch {
-	case h == left && h != right:
-		return at, false
-	case h == right && h != left:
-		return at, true
+	case h == p.left && h != p.right:
+		return n, best, alone, false
+	case h == p.right && h != p.left:
+		return n, best, alone, true
 	}
-	return at, onRight != it.turn.flip()
+	return n, best, alone, onRight != b.order[b.places[n]].flip()
+}
+
+// meets is how well a kind meets a place: from 7, where it is as wide and as long as the
+// higher wall, to 0; -1 where it doesn't fit.
+func (b *builder) meets(k *kind, p *place) int32 {
+	h := k.h + b.pads[k.class]
+	if k.w > p.width || h > p.room {
+		return -1
+	}
+	if b.plain {
+		return 0
+	}
+	high, low := max(p.left, p.right), min(p.left, p.right)
+	if k.w < p.width {
+		switch h {
+		case high, p.room:
+			return 5
+		case low:
+			return 1
+		}
+		return 0
+	}
+	switch {
+	case h == high:
+		return 7
+	case h == low, h == p.room:
+		return 6
+	case h > high:
+		return 4
+	case h > low:
+		return 3
+	}
+	return 2
 }
