@@ -25,7 +25,7 @@ const (
 	baseUnits    = 6.0
 	unasked      = 3.5 // on top, where nothing is contradicted
 	followsSlip  = 0.7 // worked on from a number that a slip explains
-	followsOther = 2.0
+	followsOther = 1.0
 	handRounded  = 1.2
 	nearMass     = 1.0 // a mass is near enough, but printed otherwise
 	asRight      = 0.8

@@ -350,7 +350,7 @@ func (p *problem) score(h hypothesis) *trial {
 		r.total += float64(t.sheet.Soft(i)) / 100
 	}
 	if n := len(h.edits); n > 0 && p.priors[h.edits[n-1].choice] < oddEnough && slices.ContainsFunc(h.without, func(was stand) bool {
-		return slices.Equal(was.withdrawn, h.withdrawn) && !slices.ContainsFunc(was.wrong, func(i int) bool { return !contains(wrong, i) && !contains(impossible, i) })
+		return slices.Equal(was.withdrawn, h.withdrawn) && !slices.ContainsFunc(was.wrong, func(i int) bool { return !contains(wrong, i) && !contains(impossible, i) && !slices.ContainsFunc(over, func(m mistake) bool { return m.out == i }) })
 	}) {
 		return t // nothing is gained by the last change, and it was not called for
 	}
@@ -712,9 +712,9 @@ func (p *problem) trouble() (list []int) {
 			list = append(list, i)
 		}
 	}
-	if len(list) == 0 {
-		for _, r := range p.readings {
-			for _, m := range r.mistakes {
+	for _, r := range p.sorted() {
+		for _, m := range r.mistakes {
+			if m.more && !contains(list, m.out) {
 				list = append(list, m.out)
 			}
 		}
