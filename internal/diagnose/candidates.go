@@ -169,16 +169,17 @@ func (p *problem) lengths(c *worksheet.Choice, w *writer, add func(worksheet.Val
 	u := w.style.Unit()
 	steps := grids(u)
 	fine := steps[len(steps)-1]
-	snap := func(x float64) {
+	near := func(x, within float64) {
 		for _, g := range steps {
 			l := length.Length(math.Round(x/float64(g))) * g
-			if math.Abs(float64(l)-x) <= float64(fine)*1.01 {
+			if math.Abs(float64(l)-x) <= within*1.01 {
 				add(worksheet.LengthOf(l))
 			}
 		}
 	}
-	x := float64(c.Value.N)
-	if half := lastDigit(c.Node.Text, u) / 2; half > x/50 {
+	snap := func(x float64) { near(x, float64(fine)) }
+	x, half := float64(c.Value.N), lastDigit(c.Node.Text, u)/2
+	if half > x/50 {
 		// It was rounded when it was written, and by how much shows after it is put right.
 		for _, f := range []float64{2.54, 1 / 2.54, 25.4, 1 / 25.4, 10, 2} {
 			low, high := (x-half)*f, (x+half)*f
@@ -199,7 +200,7 @@ func (p *problem) lengths(c *worksheet.Choice, w *writer, add func(worksheet.Val
 		}
 	}
 	for _, f := range []float64{2.54, 1 / 2.54, 25.4, 1 / 25.4} {
-		snap(x * f)
+		near(x*f, max(float64(fine), half*f))
 	}
 	if !u.Metric() {
 		snap(x * 12)
