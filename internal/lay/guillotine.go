@@ -61,20 +61,7 @@ func (b *builder) fits(p *place) (n, best int32) {
 		if n, _ = b.asLong(p.room, p.width); n >= 0 {
 			best = 1
 		}
-		of := b.wide.slot(p.width).kinds
-		b.looks += int64(len(of))
-		for _, i := range of {
-			k := &b.kinds[i]
-			if b.left[k.stock] == 0 {
-				continue
-			}
-			switch score := b.fills(k, p); {
-			case score > best:
-				n, best = i, score
-			case score == best:
-				n = b.sooner(n, i)
-			}
-		}
+		n, best, _ = b.asWide(p, n, best, (*builder).fills)
 	}
 	if n < 0 {
 		n = b.first(p.width, p.room)

@@ -146,6 +146,27 @@ func merge(segs []segment, i int) []segment {
 	return segs
 }
 
+// asWide returns the kind as wide as a place that meets it best, the first in the order of
+// those that do so equally well, how well that is, and whether no other does; what it is given
+// where none does better. A score below 0 is of one that doesn't fit.
+func (b *builder) asWide(p *place, n, best int32, score func(*builder, *kind, *place) int32) (at, how int32, alone bool) {
+	of := b.wide.slot(p.width).kinds
+	b.looks += int64(len(of))
+	for _, i := range of {
+		k := &b.kinds[i]
+		if b.left[k.stock] == 0 {
+			continue
+		}
+		switch s := score(b, k, p); {
+		case s > best:
+			n, best, alone = i, s, true
+		case s == best && s >= 0:
+			n, alone = b.sooner(n, i), false
+		}
+	}
+	return n, best, alone
+}
+
 // choose returns the kind that meets a place best, the first in the order of those that
 // do so equally well, how well that is, whether it is sure that no other does, and whether it
 // is laid at the right wall; -1 where none fits. A plain choice is the first that fits.
@@ -153,20 +174,7 @@ func (b *builder) choose(p *place) (n, best int32, alone, onRight bool) {
 	b.looks += 6
 	n, best = -1, -1
 	if !b.plain {
-		of := b.wide.slot(p.width).kinds
-		b.looks += int64(len(of))
-		for _, i := range of {
-			k := &b.kinds[i]
-			if b.left[k.stock] == 0 {
-				continue
-			}
-			switch score := b.meets(k, p); {
-			case score > best:
-				n, best, alone = i, score, true
-			case score == best && score >= 0:
-				n, alone = b.sooner(n, i), false
-			}
-		}
+		n, best, alone = b.asWide(p, n, best, (*builder).meets)
 		if best < 6 {
 			high, low := max(p.left, p.right), min(p.left, p.right)
 			m, many := b.asLong(high, p.width)
