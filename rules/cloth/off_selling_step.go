@@ -6,6 +6,7 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var offSellingStep = &rule.Rule{
@@ -27,8 +28,9 @@ Working
 ordered = a whole number of sold by
 
 Correction
-Likely: the next step up. None where a yard or a meter is no whole number of such steps,
-as the step may well be what is wrong.
+Likely: the next step up. None where the step may well be what is wrong: a yard or a meter
+is no whole number of such steps, or what is ordered is what is needed of cloth that is sold
+by a smaller one.
 
 Source
 Cotswold Sewing School, Calculating fabric: up to what it is sold by
@@ -54,15 +56,33 @@ func runOffSellingStep(p *rule.Pass) {
 			Source:  "Cotswold Sewing School, Calculating fabric: up to what it is sold by",
 			Related: []finding.Related{{Range: c.Order.SoldBy.At, Message: "sold by"}},
 		}
-		if !sells(step) {
-			f.Message = fmt.Sprintf("The order has %s of %s and says that it is sold by %s, which is an unusual step. Correct whichever is wrong; by that step, the next length up is %s.",
-				byTheBolt(p, leaf.Value), c.Name, byTheBolt(p, step), byTheBolt(p, next))
+		if other := finer(c); other > 0 || !sells(step) {
+			why := "which is an unusual step"
+			if other > 0 {
+				why = fmt.Sprintf("but that is just what is needed if it is sold by %s", byTheBolt(p, other))
+			}
+			f.Message = fmt.Sprintf("The order has %s of %s and says that it is sold by %s, %s. Correct whichever is wrong; by %[3]s, the next length up is %[5]s.",
+				byTheBolt(p, leaf.Value), c.Name, byTheBolt(p, step), why, byTheBolt(p, next))
 			p.Report(f)
 			continue
 		}
 		f.Fixes = p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(next, length.Up), fmt.Sprintf("Order %s", byTheBolt(p, next)))
 		p.Report(f)
 	}
+}
+
+// finer is a smaller step than the stated one by which what is ordered is just what is
+// needed; 0 where there is none. The steps are common practice, no source.
+func finer(c *worksheet.Cloth) length.Length {
+	if c.Needed == nil {
+		return 0
+	}
+	for _, step := range []length.Length{length.Yard / 2, length.Yard / 4, length.Yard / 8, 50 * length.Centimetre, 25 * length.Centimetre, 20 * length.Centimetre, 10 * length.Centimetre} {
+		if step < c.Order.SoldBy.Value && c.Needed.Value.Length().Round(step, length.Up) == c.Order.Ordered.Value {
+			return step
+		}
+	}
+	return 0
 }
 
 // sells reports whether cloth is sold by such steps: a yard or a meter is a whole number of
