@@ -51,7 +51,6 @@ func pillowcase() *ws.Kind {
 		choice{"flange most", "", "4 in / 10 cm", "", ""},
 		choice{"usual flap", "", "8 in / 20 cm", "", ""},
 		choice{"flap least", "", "6 in / 15 cm", "", ""})
-	called(k, "allowance", "seam allowance")
 	shownAs(k, "allowance", "seam allowance")
 	called(k, "flap", "pocket")
 	shownAs(k, "flap", "pocket")
