@@ -48,8 +48,13 @@ func runValuesDisagree(p *rule.Pass) {
 		first := &d.Readings[0].Writes[0]
 		f := finding.Finding{At: first.Node.At, Stated: first.Node.Text, Corrected: first.Text, Slip: first.Slip.String()}
 		var says []string
+		or := ", or "
 		for k := range d.Readings {
-			says = append(says, reading(p, &d.Readings[k], d.Beyond))
+			parts := reading(p, &d.Readings[k], d.Beyond)
+			says = append(says, strings.Join(parts, ", and "))
+			if len(parts) > 1 {
+				or = "; or "
+			}
 			for j := range d.Readings[k].Writes {
 				w := &d.Readings[k].Writes[j]
 				if w == first && w.Or != nil {
@@ -66,7 +71,7 @@ func runValuesDisagree(p *rule.Pass) {
 		case len(says) == 1:
 			f.Message = fmt.Sprintf("The order's figures disagree: probably %s. Check it.", says[0])
 		default:
-			f.Message = fmt.Sprintf("The order's figures disagree: either %s. Correct whichever is wrong.", strings.Join(says, ", or "))
+			f.Message = fmt.Sprintf("The order's figures disagree: either %s. Correct whichever is wrong.", strings.Join(says, or))
 		}
 		if of := heated(d); of != nil {
 			f.Message += " Until that is settled, press at " + of.Text + " or cooler, and try a scrap first: cloth that melts onto the iron burns the hand that cleans it off."
@@ -87,10 +92,9 @@ func heated(d *worksheet.Disagreement) *worksheet.Write {
 	return nil
 }
 
-// reading is what a reading takes for wrong. Its first value was named before where it is
-// beyond all sense.
-func reading(p *rule.Pass, r *worksheet.Reading, beyond bool) string {
-	var parts []string
+// reading is what a reading takes for wrong, figure by figure. Its first value was named
+// before where it is beyond all sense.
+func reading(p *rule.Pass, r *worksheet.Reading, beyond bool) (parts []string) {
 	for i := range r.Writes {
 		w := &r.Writes[i]
 		if w.Follows && i > 0 {
@@ -105,7 +109,7 @@ func reading(p *rule.Pass, r *worksheet.Reading, beyond bool) string {
 		}
 		parts = append(parts, s)
 	}
-	return strings.Join(parts, ", and ")
+	return parts
 }
 
 // swappedWithLater reports whether a value was swapped with one that the reading names
