@@ -93,7 +93,7 @@ func TestOrder(t *testing.T) {
 // fiber stands more than it says.
 func TestOrderIron(t *testing.T) {
 	for fiber, want := range map[string]string{
-		"cotton":    "either press setting of the sail 1 dot or iron on the care label 3 dots",
+		"cotton":    "either iron setting for the sail 1 dot or iron on the care label 3 dots",
 		"polyester": "likely press setting 1 dot", // polyester stands two dots at the most
 	} {
 		text := strings.Replace(porch, "weight: 8 oz/yd2,", "weight: 8 oz/yd2, fiber: {"+fiber+": 100}, care: {iron: 1 dot},", 1)

@@ -56,7 +56,6 @@ func bedSkirt() *ws.Kind {
 		choice{"no inset", "", "0 in / 0 mm", "", ""})
 	called(k, "pleat", "", "18 in", "46 cm")
 	called(k, "fullness", "", "1.5", "2", "2.5", "3")
-	called(k, "allowance", "seam allowance")
 	shownAs(k, "allowance", "seam allowance")
 	steps(k,
 		step{"clearance", "clearance stated", "{clearance stated}", "near, hidden", ws.Common},

@@ -378,7 +378,7 @@ func weightSystem(c *ws.Cloth) ws.System {
 func hanging(k *ws.Kind, wet bool) {
 	as := func(it *ws.Item) ws.System { return weightSystem(it.Face) }
 	k.Given = append(k.Given,
-		ws.Given{Term: "chain", Sort: ws.Linear, From: []string{"weights.mass"}, Choice: &ws.Choosing{Usual: usualChains, Copied: true},
+		ws.Given{Term: "chain", Name: "mass of the chain", Sort: ws.Linear, From: []string{"weights.mass"}, Choice: &ws.Choosing{Usual: usualChains, Copied: true},
 			Get: func(it *ws.Item) (ws.Value, bool) {
 				if it.Face == nil {
 					return ws.Value{}, false
@@ -386,7 +386,7 @@ func hanging(k *ws.Kind, wet bool) {
 				return ws.LinearOf(it.Order.Weights.Mass.Value).In(as(it)), it.Order.Weights.Mass.Set
 			}},
 		ws.Given{Term: "single weights", Shown: "weights", Sort: ws.Count, From: []string{"weights.count"}, Choice: &ws.Choosing{Least: 1, Most: 40}},
-		ws.Given{Term: "each weight", Shown: "each", Sort: ws.Mass, From: []string{"weights.each"}, Choice: &ws.Choosing{Copied: true}})
+		ws.Given{Term: "each weight", Name: "mass of each weight", Shown: "each", Sort: ws.Mass, From: []string{"weights.each"}, Choice: &ws.Choosing{Copied: true}})
 	hems := []string{"face weight", "bottom hem", "chain"}
 	if slices.ContainsFunc(k.Given, func(g ws.Given) bool { return g.Term == "band depth" }) {
 		hems = append(hems, "band depth", "band weight")
@@ -524,7 +524,7 @@ func massSlips(it *ws.Item) (list []ws.Slipped) {
 // joins and hems.
 func sewing(k *ws.Kind) {
 	k.Given = append(k.Given,
-		ws.Given{Term: "thickness", From: []string{"face/thickness"}, Choice: &ws.Choosing{Copied: true}},
+		ws.Given{Term: "thickness", Name: "cloth thickness", From: []string{"face/thickness"}, Choice: &ws.Choosing{Copied: true}},
 		ws.Given{Term: "stitches to the inch", Sort: ws.Ratio, From: []string{"join.stitches"}},
 		ws.Given{Term: "layers in the seam", Sort: ws.Count, From: []string{"join.seam"}, Get: func(it *ws.Item) (ws.Value, bool) {
 			if it.Seam == nil {
@@ -552,7 +552,7 @@ func sewing(k *ws.Kind) {
 // threaded adds the thread of goods whose seams and hems come to that formula.
 func threaded(k *ws.Kind, seams string) {
 	k.Given = append(k.Given,
-		ws.Given{Term: "thickness", From: []string{"face/thickness"}, Choice: &ws.Choosing{Copied: true}},
+		ws.Given{Term: "thickness", Name: "cloth thickness", From: []string{"face/thickness"}, Choice: &ws.Choosing{Copied: true}},
 		ws.Given{Term: "stitches to the inch", Sort: ws.Ratio, From: []string{"join.stitches"}})
 	steps(k, step{"seams sewn", "thickness, stitches to the inch", seams, "up, hidden", ws.Common})
 	k.Steps = append(k.Steps, ws.Step{Term: string(ws.Thread), When: "seams sewn", Reads: []string{"seams sewn", "thickness", "stitches to the inch"}, Round: length.Up,

@@ -83,7 +83,6 @@ func cushionCover() *ws.Kind {
 	k.Given = append(k.Given, ws.Given{Term: "nap", From: []string{"face/nap"}, Usually: ws.Silent}, ws.Given{Term: "fit", From: []string{"fit"}, Word: func(it *ws.Item) string { return ws.Or(it.Order.Fit, it.Sheet.Tables.House.CushionFit) }})
 	called(k, "zip clear", "", "1 in", "2.5 cm")
 	called(k, "boxing ease", "", "1/4 in", "1/2 in", "3/4 in", "5 mm", "1 cm", "2 cm")
-	called(k, "allowance", "seam allowance")
 	called(k, "zip seam", "zip's allowance")
 	called(k, "zip corner", "zip past each corner", "4 in", "5 in", "6 in", "10 cm", "12 cm", "15 cm")
 	called(k, "strip seam", "zip strip's allowance")

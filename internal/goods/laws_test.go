@@ -1,6 +1,7 @@
 package goods_test
 
 import (
+	"cmp"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -187,6 +188,19 @@ func TestSilence(t *testing.T) {
 				t.Errorf("%s: a back's hem is turned %s, %s", k.Name, g.Silence(length.In), g.Silence(length.CM))
 			} else {
 				g.Silence(length.In)
+			}
+		}
+	}
+}
+
+// Messages put an article before the name of a choice, and "should be" after it.
+func TestChoicesAreNamed(t *testing.T) {
+	unnamed := regexp.MustCompile(`^(the|below|on|each|own) |,| (less|more|shorter|narrower|under|stated)$|^\w+ (takes|shows)$`)
+	for _, k := range goods.All().All() {
+		for i := range k.Given {
+			g := &k.Given[i]
+			if name := cmp.Or(g.Name, g.Term); g.Choice != nil && unnamed.MatchString(name) {
+				t.Errorf("%s: the %s should be something", k.Name, name)
 			}
 		}
 	}

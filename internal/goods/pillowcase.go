@@ -51,12 +51,11 @@ func pillowcase() *ws.Kind {
 		choice{"flange most", "", "4 in / 10 cm", "", ""},
 		choice{"usual flap", "", "8 in / 20 cm", "", ""},
 		choice{"flap least", "", "6 in / 15 cm", "", ""})
-	called(k, "allowance", "seam allowance")
 	shownAs(k, "allowance", "seam allowance")
 	called(k, "flap", "pocket")
 	shownAs(k, "flap", "pocket")
 	called(k, "ease", "", "0", "1/2 in", "1 in", "1 cm", "2 cm", "2.5 cm")
-	called(k, "end seam", "end seam, in all")
+	called(k, "end seam", "whole end seam")
 	finished(k, "width", "8 to 40 in", "length", step{"", "no finished width stated, pillow width", "{pillow width} + {ease}", "near", ws.Common})
 	finished(k, "length", "8 to 60 in", "width", step{"", "no finished length stated, pillow length", "{pillow length} + {ease}", "near", ws.Common})
 	const sham = "style: Oxford/one strip"

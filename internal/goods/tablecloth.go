@@ -52,6 +52,7 @@ func tablecloth() *ws.Kind {
 		{Name: "the hems were left out: this is the finished length", Formula: "{finished length}"},
 	}})
 	usable(k, "", "", "face", "finished width")
+	called(k, "height", "table height")
 	across := panel{across: string(ws.FinishedWidth), takes: "edge hem", turn: "edge turn", folds: "edge folds", called: "edge hem", middle: true, byCloth: true}
 	flatPanel(k, across)
 	steps(k,

@@ -56,10 +56,9 @@ func tieBack() *ws.Kind {
 		choice{"curtain length", "curtain_length", "", "20 to 160 in", ordered},
 		choice{"hook stated", "hook", "", "6 to 100 in", ordered},
 		choice{"length least", "", "10 in / 25 cm", "", ""})
-	called(k, "allowance", "seam allowance")
 	shownAs(k, "allowance", "seam allowance")
-	called(k, "end less", "the end's low mark")
-	called(k, "end more", "the end's high mark")
+	called(k, "end less", "end's low mark")
+	called(k, "end more", "end's high mark")
 	finished(k, "width", "1 to 8 in", "length")
 	finished(k, "length", "10 to 44 in", "width")
 	k.Outcomes = nil // they are stated, always

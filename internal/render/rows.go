@@ -61,6 +61,9 @@ func Rows(file *source.File, f *finding.Finding) (rows []Row) {
 		add(LabelWorking, l)
 	}
 	for _, r := range f.Related {
+		if r.Range == f.At { // it sends nobody anywhere
+			continue
+		}
 		add(LabelSee, file.Place(r.Start)+": "+r.Message)
 	}
 	add(LabelSource, f.Source)

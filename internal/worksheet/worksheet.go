@@ -434,6 +434,10 @@ func (q *Quantity) Called() string {
 		return "allowance of the " + strings.TrimSuffix(strings.TrimSuffix(q.Of, " hem"), "s") + " hem"
 	case q.Name == PieceCount && q.Of != "":
 		return "number of " + Plural(q.Of) + " to cut"
+	case q.Name == PressSetting && q.Of != "" && q.Item >= 0:
+		return "iron setting for the " + q.Of
+	case q.Name == PressSetting:
+		return "iron setting"
 	case q.Name == HoleInset:
 		return "distance of the first hole from the side"
 	case q.Of != "" && q.Item >= 0 && !strings.Contains(string(q.Name), q.Of):

@@ -64,7 +64,7 @@ var pillowGuards = []rule.Guard{
 		When: "style: cuffed, {cuff shows} > {finished length} ÷ 2", At: []string{"cuff.shows"},
 		Message: "The cuff shows {cuff shows} on a case {finished length} long, more cuff than case: correct whichever is wrong.",
 		Checks:  "How much of a pillowcase is cuff.",
-		Because: "No cuff is usually that deep: one of the two figures is probably wrong.",
+		Because: "A cuff is seldom that deep: one of the two figures is probably wrong.",
 		Source:  worksheet.Common,
 	},
 }

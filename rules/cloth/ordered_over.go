@@ -23,7 +23,7 @@ both panels counted twice, yards for feet, a decimal place. Without such a slip,
 it is half as much again as is to be bought, and over half a yard more.
 
 Because
-The cloth is the most expensive thing on the docket, and cut lengths are seldom taken back.
+The cloth is the most expensive thing on the order, and cut lengths are seldom taken back.
 
 Working
 cloth to buy = cloth needed, rounded up to what it is sold by

@@ -43,12 +43,12 @@ var guards = []rule.Guard{
 		Source:  worksheet.Common,
 	},
 	{
-		ID: "fabric/join-off-repeat", Title: "pattern does not meet at the seam allowance", Level: finding.Warning, Kinds: []string{"curtain", "valance", "bed skirt"},
+		ID: "fabric/join-off-repeat", Title: "seam allowance too wide for the pattern to meet", Level: finding.Warning, Kinds: []string{"curtain", "valance", "bed skirt"},
 		When: "match seam, {joins} > 0, seam allowance stated, {seam allowance} > {match seam} + {seam slack}", At: []string{"join.allowance"},
-		Message: "The seam allowance is {seam allowance}, but the pattern only meets at {match seam}, what is left beside whole repeats: join the widths there.",
-		Checks:  "The stated seam allowance of widths joined side by side, where the pattern repeats across the cloth, against the match seam: what is left on each side of whole repeats. A smaller allowance is not checked: the cloth is cut down to it, or joined further in.",
+		Message: "A seam allowance of {seam allowance} cuts into the pattern: whole repeats leave only {match seam} at each side of the cloth. Join the widths there, so that the pattern meets.",
+		Checks:  "The stated seam allowance of widths joined side by side, where the pattern repeats across the cloth, against the match seam: what whole repeats leave at each side of the cloth. A smaller allowance is not checked: the cloth is cut down to it, or joined further in.",
 		Because: "A wider seam takes part of the motif, which then steps at every join.",
 		Source:  "plain arithmetic",
-		Put:     "{match seam}", Fix: "Join them with {match seam}", Likely: "Join them where the pattern meets",
+		Put:     "{match seam}", Fix: "Join the widths with a seam allowance of {match seam}", Likely: "Join the widths where the pattern meets",
 	},
 }

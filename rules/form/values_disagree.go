@@ -30,7 +30,7 @@ Working
 Each figure is tried with others that may have been meant. Each reading is weighed by
 how easily its slips are made. Where none is well ahead, the likeliest are shown,
 likeliest first; where several figures for one field do about as well, two of them. An
-unlikely length, such as a cloth 14 m wide, is asked about even where nothing contradicts
+unlikely figure, such as a cloth 14 m wide, is asked about even where nothing contradicts
 it.
 
 Correction
@@ -48,25 +48,30 @@ func runValuesDisagree(p *rule.Pass) {
 		first := &d.Readings[0].Writes[0]
 		f := finding.Finding{At: first.Node.At, Stated: first.Node.Text, Corrected: first.Text, Slip: first.Slip.String()}
 		var says []string
+		or := ", or "
 		for k := range d.Readings {
-			says = append(says, reading(p, &d.Readings[k], d.Beyond))
+			parts := reading(p, &d.Readings[k], d.Beyond)
+			says = append(says, strings.Join(parts, ", and "))
+			if len(parts) > 1 {
+				or = "; or "
+			}
 			for j := range d.Readings[k].Writes {
 				w := &d.Readings[k].Writes[j]
 				if w == first && w.Or != nil {
-					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: "or it may be " + value(w.Node, w.Or)})
+					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: "or " + rule.WithUnit(w.Node, w.Or.Text)})
 				}
 				if w != first {
-					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: related(p, k, j, w)})
+					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: related(p, w)})
 				}
 			}
 		}
 		switch {
 		case d.Beyond:
-			f.Message = fmt.Sprintf("The %s can hardly be %s: probably %s. Check it; nothing was changed.", calledAt(p, first.Node, first.Name), rule.WithUnit(first.Node, first.Node.Text), says[0])
+			f.Message = fmt.Sprintf("The %s can hardly be %s: %s. Check it.", calledAt(p, first.Node, first.Name), rule.WithUnit(first.Node, first.Node.Text), says[0])
 		case len(says) == 1:
-			f.Message = fmt.Sprintf("The order's figures disagree: probably %s. Check it; nothing was changed.", says[0])
+			f.Message = fmt.Sprintf("The order's figures disagree: probably %s. Check it.", says[0])
 		default:
-			f.Message = fmt.Sprintf("The order's figures disagree: either %s. Correct the one that is wrong; nothing was changed.", strings.Join(says, ", or "))
+			f.Message = fmt.Sprintf("The order's figures disagree: either %s. Correct whichever is wrong.", strings.Join(says, or))
 		}
 		if of := heated(d); of != nil {
 			f.Message += " Until that is settled, press at " + of.Text + " or cooler, and try a scrap first: cloth that melts onto the iron burns the hand that cleans it off."
@@ -87,10 +92,9 @@ func heated(d *worksheet.Disagreement) *worksheet.Write {
 	return nil
 }
 
-// reading is what a reading takes for wrong. Its first value was named before where it is
-// beyond all sense.
-func reading(p *rule.Pass, r *worksheet.Reading, beyond bool) string {
-	var parts []string
+// reading is what a reading takes for wrong, figure by figure. Its first value was named
+// before where it is beyond all sense.
+func reading(p *rule.Pass, r *worksheet.Reading, beyond bool) (parts []string) {
 	for i := range r.Writes {
 		w := &r.Writes[i]
 		if w.Follows && i > 0 {
@@ -98,14 +102,14 @@ func reading(p *rule.Pass, r *worksheet.Reading, beyond bool) string {
 		}
 		s := fmt.Sprintf("the %s should be %s, not %s", calledAt(p, w.Node, w.Name), values(w), rule.WithUnit(w.Node, w.Node.Text))
 		if beyond && i == 0 {
-			s = "it should be " + values(w)
+			s = "it should probably be " + values(w)
 		}
 		if slip := w.Slip.String(); slip != "" && w.Or == nil && !swappedWithLater(r, i) {
 			s += " (" + slip + ")"
 		}
 		parts = append(parts, s)
 	}
-	return strings.Join(parts, " and ")
+	return parts
 }
 
 // swappedWithLater reports whether a value was swapped with one that the reading names
@@ -116,14 +120,17 @@ func swappedWithLater(r *worksheet.Reading, i int) bool {
 		slices.ContainsFunc(r.Writes[i+1:], func(w worksheet.Write) bool { return !w.Follows && w.Or == nil && w.Slip.String() == slip })
 }
 
-func related(p *rule.Pass, reading, nth int, w *worksheet.Write) string {
+// related names a figure where it stands, and what it may be meant to be: the message says
+// the rest.
+func related(p *rule.Pass, w *worksheet.Write) string {
+	name, right := calledAt(p, w.Node, w.Name), rule.WithUnit(w.Node, w.Text)
 	switch {
 	case w.Follows:
-		return fmt.Sprintf("then this follows: %s", rule.WithUnit(w.Node, w.Text))
-	case reading == 0 || nth > 0:
-		return fmt.Sprintf("and the %s should be %s", calledAt(p, w.Node, w.Name), values(w))
+		return fmt.Sprintf("the %s is then %s", name, right)
+	case w.Or != nil:
+		right += " or " + rule.WithUnit(w.Node, w.Or.Text)
 	}
-	return fmt.Sprintf("or the %s should be %s", calledAt(p, w.Node, w.Name), values(w))
+	return fmt.Sprintf("the %s, perhaps %s", name, right)
 }
 
 // values are the values that a field may be meant to have, with the slip that would

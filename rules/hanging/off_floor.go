@@ -27,7 +27,7 @@ that ends high, water runs out over the floor.
 
 Working
 foot to floor = height above the floor + top edge above it - finished length. Reported
-under the least, and over twice the most, as rods hang at heights of their own.
+under the shop's least and over twice its most, as rods are hung at different heights.
 
 Correction
 Shown: a finished length that ends between the shop's least and most. The height may be

@@ -11,7 +11,7 @@ import (
 
 var highOffFloor = &rule.Rule{
 	ID:    "length/high-off-floor",
-	Title: "curtain ends just above the floor, and the order does not say to what",
+	Title: "curtain ends just above the floor, and the order does not say what it hangs to",
 	Level: finding.Warning,
 	Fix:   rule.Never,
 	Run:   runHighOffFloor,
@@ -22,13 +22,13 @@ says neither what it hangs to nor the height above the sill.
 
 Because
 Curtains are made to the floor or to the sill. One that ends a hand or less above the
-floor was mostly measured from the wrong place.
+floor was usually measured from the wrong place.
 
 Working
 foot to floor = height above the floor + what the top edge stands above it -
-finished length. It is asked about between the shop's least and most for that; a
-curtain that ends higher is assumed to hang to a sill, and one near heat to be kept off
-the floor on purpose.
+finished length. Only a gap between the shop's least and most is asked about: a curtain
+that ends higher is assumed to hang to a sill, and one near heat to be kept off the floor
+on purpose.
 
 Correction
 Shown: the finished length that hangs the shop's usual clearance off the floor.

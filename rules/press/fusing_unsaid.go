@@ -41,7 +41,6 @@ func runFusingUnsaid(p *rule.Pass) {
 		p.Report(finding.Finding{
 			At: o.Fusing.At, Stated: o.Fusing.Value,
 			Message: fmt.Sprintf("The order does not say how hot the iron must be for the fusible %s: write it under `fusing_at`, from its leaflet.", o.Fusing.Value),
-			Fixes:   []finding.Fix{{Title: "Write `fusing_at`, from the leaflet"}},
 		})
 	}
 }

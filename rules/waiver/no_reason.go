@@ -22,8 +22,8 @@ The person at the bench, and whoever picks the order up next year, must be able 
 see whether the reason still holds. Without a reason the waiver does not count.
 
 Working
-The because must have at least one visible letter: spaces, digits and marks alone are
-no reason. Where there is no because at all, form/missing-field reports it.
+A reason has at least one visible letter: spaces, digits and marks alone are none. Where
+the field for it is missing, form/missing-field reports that.
 
 Source
 common practice, no source

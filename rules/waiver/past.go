@@ -22,7 +22,7 @@ A waiver with a last day was agreed for a while: until the rings are replaced, u
 the client has seen a sample. After that, someone has to be asked again.
 
 Working
-The waiver's until is before today. On the day itself it still holds.
+The waiver's last day is before today. On the day itself it still holds.
 
 Source
 common practice, no source

@@ -26,8 +26,8 @@ also accept what nobody has seen yet. Local codes and licensed practice decide
 whether that person may.
 
 Working
-The waiver's rule is a single rule, not a topic; its by has a visible letter; and its
-until is at most 400 days from today. Without these the error stands, whatever level
+The waiver names a single rule, not a topic; the name of who answers for it has a visible
+letter; and its last day is at most 400 days from today. Without these the error stands, whatever level
 the shop gives it; anything else the waiver names is waived.
 
 Source

@@ -40,7 +40,7 @@ func runUnknownRule(p *rule.Pass) {
 		if !u.Unknown {
 			continue
 		}
-		hint := "."
+		hint := ": cutgate rules lists them."
 		if u.Nearest != "" {
 			hint = ": did you mean " + u.Nearest + "?"
 		}

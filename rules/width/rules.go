@@ -42,7 +42,7 @@ var guards = []rule.Guard{
 	{
 		ID: "width/joined-though-turned", Title: "widths stated for turned cloth", Level: finding.Warning, Kinds: curtains,
 		When: "run: along, run stated, {widths stated} > 0", At: []string{"widths"},
-		Message: "The cloth is turned, so each panel is cut in one piece and no widths are joined, but the order states {widths stated}: take them out, or run the cloth across.",
+		Message: "The cloth is turned, so each panel is cut in one piece and no widths are joined, but the order states {widths stated}: leave that number out, or run the cloth across.",
 		Checks:  "Whether the order states a number of widths for a curtain whose cloth is turned.",
 		Because: "Either the cloth is turned, and no widths are joined, or it runs down the curtain, and they are. The cuts differ.",
 		Source:  "plain arithmetic",

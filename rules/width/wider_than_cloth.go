@@ -147,7 +147,7 @@ func runOf(it *worksheet.Item, piece string) *order.Text {
 func widePlace(o *order.Item, piece string) (at source.Range, related []finding.Related) {
 	for i := range o.Cuts {
 		if c := &o.Cuts[i]; c.Piece.Value == piece && c.Width.Set {
-			related = append(related, finding.Related{Range: c.Width.At, Message: "the cut is stated so wide too"})
+			related = append(related, finding.Related{Range: c.Width.At, Message: "the cut is stated that wide too"})
 		}
 	}
 	return joinPlace(o), related
