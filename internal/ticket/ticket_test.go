@@ -79,6 +79,15 @@ func TestShowerCurtain(t *testing.T) {
 	}
 }
 
+// That local codes come first is said once, below the cautions of every item.
+func TestCautionsEnd(t *testing.T) {
+	d, _ := documentOf(t, "ashgrove-sitting-room.yaml")
+	comeFirst := func(c string) bool { return strings.HasPrefix(c, "These are the usual cautions.") }
+	if len(d.Items) < 2 || slices.IndexFunc(d.Cautions, comeFirst) != len(d.Cautions)-1 {
+		t.Errorf("the cautions of %d items: %q", len(d.Items), d.Cautions)
+	}
+}
+
 // Every quantity with a formula is worked on the ticket, under what it is of.
 func TestWorkings(t *testing.T) {
 	for _, name := range []string{"quince-lane-bedrooms.yaml", "saxby-window-seat.yaml"} {
@@ -162,7 +171,7 @@ items:
 // Rows stand in the order that the job is done in, each stage once, and what a curtain
 // needs at the bench is said.
 func TestOrderOfWork(t *testing.T) {
-	d, _ := documentOf(t, "quince-lane-bedrooms.yaml")
+	d, _ := documentOf(t, "ashgrove-sitting-room.yaml")
 	it := &d.Items[0]
 	if !slices.IsSortedFunc(it.Rows, func(a, b ticket.Row) int { return int(a.Stage) - int(b.Stage) }) {
 		t.Errorf("rows are out of order: %+v", it.Rows)
