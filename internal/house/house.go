@@ -34,14 +34,14 @@ const Topic = "house"
 
 // A House is the house rules of one shop.
 type House struct {
-	File   string        // the name of the file, as people are shown it
-	Name   string        // of the shop; "" where it gives none
-	Tables *trade.Tables // the trade's, with the shop's own allowances in their place
-	Levels []Level       // in the order of the file
-	Rules  []*Rule       // the shop's own, in the order of the file
-	Form   *form.Form    // the order form, with the shop's own kinds of item
-	Kinds  *worksheet.Kinds
-	Own    []string // the shop's own kinds of goods, in the order of the file
+	File   string           // the name of the file, as people are shown it
+	Name   string           // of the shop; "" where it gives none
+	Tables *trade.Tables    // the trade's, with the shop's own allowances in their place
+	Levels []Level          // in the order of the file
+	Rules  []*Rule          // the shop's own, in the order of the file
+	Form   *form.Form       // the order form, with the shop's own kinds of item and columns; nil without any
+	Kinds  *worksheet.Kinds // of goods, with the shop's own; nil without any
+	Own    []string         // the shop's own kinds of goods, in the order of the file
 
 	unit  length.Unit      // of plain numbers of lengths in its rules
 	parts map[string]*part // of its kinds of item, where it has kinds of its own
