@@ -1,16 +1,17 @@
 // Package house reads a shop's house rules from its house.cue: the allowances
-// that it keeps in place of the tables', how much each rule matters to it, and
-// rules of its own, which are CUE constraints over an item as it was worked out.
+// that it keeps in place of the tables', how much each rule matters to it, its own
+// columns and kinds of goods, and rules of its own, which are CUE constraints over
+// an item as it was worked out.
 //
 // # Law
 //
-// A house is read once and never changes. What it gives is the tables and the
-// levels; the evaluator is started again only for rules of its own, so that a
-// house without any costs nothing for an order. What its values could grow to is worked
-// out before they are evaluated, and what computes is evaluated in a process of its own
-// where the [Finder] has one, so that no house ends the program or keeps it. Whatever is wrong with a house is
-// an [Error] with places in its file, never a guess: a shop's rules are taken as
-// they are written or not at all.
+// A house is read once and never changes. What it gives is the tables, the levels,
+// the form and the kinds; the evaluator is started again only for rules of its own,
+// so that a house without any costs nothing for an order. What its values could grow
+// to is worked out before they are evaluated, and what computes is evaluated in a
+// process of its own where the [Finder] has one, so that no house ends the program or
+// keeps it. Whatever is wrong with a house is an [Error] with places in its file,
+// never a guess: a shop's rules are taken as they are written or not at all.
 //
 // # What it is not
 //
