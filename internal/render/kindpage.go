@@ -280,15 +280,15 @@ func (p *kindPage) terms() (list []*workedTerm, shrinks string) {
 	return foldAlike(list), shrinks
 }
 
-// keep adds a term, and those that its formulas are made of, to what a short page has.
+// keep adds a term, and those that its formulas are made of, to what a short page has. One
+// that is only as stated is a choice, and stands among them.
 func keep(t *workedTerm, at map[string]*workedTerm, kept map[*workedTerm]bool) {
-	if t == nil || kept[t] {
-		return
-	}
 	kept[t] = true
 	for _, r := range t.rows {
 		for _, m := range inBraces.FindAllStringSubmatch(r.formula, -1) {
-			keep(at[m[1]], at, kept)
+			if of := at[m[1]]; of != nil && !kept[of] && (len(of.rows) != 1 || of.rows[0].formula != asStated) {
+				keep(of, at, kept)
+			}
 		}
 	}
 }
