@@ -171,7 +171,7 @@ items:
 // Rows stand in the order that the job is done in, each stage once, and what a curtain
 // needs at the bench is said.
 func TestOrderOfWork(t *testing.T) {
-	d, _ := documentOf(t, "ashgrove-sitting-room.yaml")
+	d, _ := documentOf(t, "quince-lane-bedrooms.yaml")
 	it := &d.Items[0]
 	if !slices.IsSortedFunc(it.Rows, func(a, b ticket.Row) int { return int(a.Stage) - int(b.Stage) }) {
 		t.Errorf("rows are out of order: %+v", it.Rows)
