@@ -13,9 +13,10 @@ import (
 
 const kindsLong = `kinds lists the kinds of goods that can be worked out, with the pieces each is cut into.
 With a kind it prints how it is worked out: the choices, with the usual values; the pieces; and
-the formula and source of each size and count an order may state. With --all it prints the
-whole worksheet: every step, and the known slips. What several pieces share is written once.
-The shop's own goods, from the house.cue of the working folder, are included.`
+the formula and source of each size and count an order may state, and of what those are worked
+from. With --all it prints the whole worksheet: every step, and the known slips. What several
+pieces share is written once. The shop's own goods, from the house.cue of the working folder,
+are included.`
 
 const kindsExample = `  cutgate kinds
   cutgate kinds tablecloth

@@ -48,7 +48,10 @@ func shopHere() (*shop, error) {
 		return nil, err
 	}
 	if h != nil && h.Form != nil {
-		s.form, s.goods = h.Form, h.Kinds
+		s.form = h.Form
+	}
+	if h != nil && h.Kinds != nil {
+		s.goods = h.Kinds
 	}
 	s.names = s.form.Kinds()
 	return s, nil

@@ -1,6 +1,6 @@
 // Package lint is the one pipeline: a file's orders are loaded and worked out,
 // the rules that it was given are run, and what they found is put in order.
-// Command line, editor and page all come through here.
+// Command line and editor both come through here.
 //
 // # Law
 //

@@ -13,10 +13,10 @@ import (
 )
 
 // KindPage writes how a kind is worked out: its pieces, its choices and their usual
-// values, and how each size and count that an order may state is worked out, with its
-// source. With all set it is the whole worksheet: every step, and the known slips. What is
-// said alike of several terms is written once, and what only some orders have stands by
-// itself.
+// values, and how each size and count that an order may state is worked out, with what its
+// formula is made of and its source. With all set it is the whole worksheet: every step,
+// and the known slips. What is said alike of several terms is written once, and what only
+// some orders have stands by itself.
 func KindPage(w io.Writer, k *worksheet.Kind, o Options) error {
 	p := kindPage{sheet: newSheet(o), kind: k, all: o.All}
 	p.line(p.ink(headInk, k.Name))
@@ -79,6 +79,9 @@ func (p *kindPage) choices() {
 	var blocks []string
 	for i := range p.kind.Given {
 		g := &p.kind.Given[i]
+		if term := unstated(g.Term); term != g.Term && slices.ContainsFunc(p.kind.Given, func(other worksheet.Given) bool { return other.Term == term }) {
+			continue
+		}
 		block, text := tables, unstated(g.Term)
 		usual := silence(g)
 		if len(g.From) > 0 && !strings.Contains(g.From[0], "/") {
@@ -150,6 +153,7 @@ type workedTerm struct {
 	rows    []workedRow
 	reads   []string // what it is worked from, where that is no formula
 	sources []string // of that
+	when    []string // what it asks there
 	also    []string // what else is worked out in the same way, without the words that both names end in
 	needs   []string // what an order must say for it to be there
 }
@@ -158,6 +162,7 @@ type workedRow struct {
 	formula string
 	sources []string
 	when    []string
+	loose   bool // it may do without some of what the formula names
 }
 
 // steps writes how each term is worked out: first what most orders have, then what rests
@@ -259,14 +264,33 @@ func (p *kindPage) terms() (list []*workedTerm, shrinks string) {
 	})
 	for _, t := range list {
 		if len(t.rows) == 0 {
-			t.rows = []workedRow{{formula: t.worked(), sources: t.sources}}
+			t.rows = []workedRow{{formula: t.worked(), sources: t.sources, when: t.when, loose: true}}
 		}
 	}
 	p.needed(list, at)
 	if !p.all {
-		list = slices.DeleteFunc(list, func(t *workedTerm) bool { return !p.stated(t.name) })
+		kept := map[*workedTerm]bool{}
+		for _, t := range list {
+			if p.stated(t.name) {
+				keep(t, at, kept)
+			}
+		}
+		list = slices.DeleteFunc(list, func(t *workedTerm) bool { return !kept[t] })
 	}
 	return foldAlike(list), shrinks
+}
+
+// keep adds a term, and those that its formulas are made of, to what a short page has. One
+// that is only as stated is a choice, and stands among them.
+func keep(t *workedTerm, at map[string]*workedTerm, kept map[*workedTerm]bool) {
+	kept[t] = true
+	for _, r := range t.rows {
+		for _, m := range inBraces.FindAllStringSubmatch(r.formula, -1) {
+			if of := at[m[1]]; of != nil && !kept[of] && (len(of.rows) != 1 || of.rows[0].formula != asStated) {
+				keep(of, at, kept)
+			}
+		}
+	}
 }
 
 // asStated is the formula of a term that counts as the order has it.
@@ -278,13 +302,18 @@ const pieces = "the pieces"
 // add puts a step to a term. Where the row before says the same they are one, under what
 // both ask.
 func (t *workedTerm) add(p *kindPage, s *worksheet.Step, when []string) {
-	r := workedRow{s.Formula, []string{s.Source}, when}
+	r := workedRow{formula: s.Formula, sources: []string{s.Source}, when: when}
 	if s.Formula == "{"+s.Term+" stated}" {
 		r.formula = asStated
 	}
 	last := len(t.rows) - 1
 	switch {
 	case s.Formula == "":
+		if t.sources == nil {
+			t.when = when
+		} else {
+			t.when = slices.DeleteFunc(t.when, func(g string) bool { return !slices.Contains(when, g) })
+		}
 		t.sources = append(t.sources, s.Source)
 		for _, term := range s.Reads {
 			if p.ofPiece(term) {
@@ -396,7 +425,10 @@ func (p *kindPage) needed(list []*workedTerm, at map[string]*workedTerm) {
 	for _, t := range list {
 		for i, r := range t.rows {
 			var needs []string
-			of := r.takes()
+			var of []string
+			if !r.loose {
+				of = r.takes()
+			}
 			for _, g := range r.when {
 				if isWord(g) {
 					needs = append(needs, g)

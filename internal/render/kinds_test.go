@@ -20,11 +20,14 @@ func TestKindPage(t *testing.T) {
 			{Term: "lining repeat", From: []string{"lining/repeat.length"}},
 		},
 		Steps: []worksheet.Step{
-			{Term: "cut", When: "face shrinkage", Formula: "({drop} + 2 × {hem}) ÷ (1 - {face shrinkage})", Source: "a handbook"},
-			{Term: "cut", Formula: "{drop} + 2 × {hem}", Source: custom},
+			{Term: "cut", When: "face shrinkage", Formula: "({drop} + {fold}) ÷ (1 - {face shrinkage})", Source: "a handbook"},
+			{Term: "fold", Formula: "2 × {hem}", Source: custom},
+			{Term: "cut", Formula: "{drop} + {fold}", Source: custom},
 			{Term: "takes", When: "face repeat", Formula: "rounded up ({cut} ÷ {face repeat}) × {face repeat}", Source: custom},
 			{Term: "lining cut", Formula: "{drop} - {hem}", When: "lining repeat"},
+			{Term: "lining band", Formula: "2 × {drop}", When: "lining repeat"},
 			{Term: "lining takes", When: "lining repeat", Formula: "rounded up ({lining cut} ÷ {lining repeat}) × {lining repeat}"},
+			{Term: "weight", Work: func(*worksheet.Item) (worksheet.Result, bool) { return worksheet.Result{}, false }, Reads: []string{"drop", "lining takes"}},
 		},
 		Pieces: []worksheet.Piecing{{Name: "banner", Role: "face", Width: "face width", Length: "cut", Count: "quantity"}},
 		Slips: []worksheet.Slipping{
@@ -55,7 +58,7 @@ Choices
 		t.Errorf("the page begins\n%s\nand should\n%s", b.String(), want)
 	}
 	for text, n := range map[string]int{
-		"{drop} + 2 × {hem} (2)":     1, // the source of the division is the first
+		"{drop} + {fold} (2)":        1, // the source of the division is the first
 		"shrinkage) (1)":             1,
 		"likewise: lining\n":         1,
 		custom:                       1,
@@ -66,11 +69,14 @@ Choices
 			t.Errorf("%q is not there %d time:\n%s", text, n, b.String())
 		}
 	}
+	if at, lining := strings.Index(b.String(), "  weight  "), strings.Index(b.String(), "With `lining`"); at < 0 || at > lining {
+		t.Errorf("the weight, which may do without a lining, is not before what only a lining has:\n%s", b.String())
+	}
 	b.Reset()
 	if err := KindPage(&b, k, Options{}); err != nil {
 		t.Fatal(err)
 	}
-	for text, there := range map[string]bool{"  cut  ": true, "  lining cut  ": false, "  takes  ": false, "Known slips": false, "cutgate kinds banner --all": true} {
+	for text, there := range map[string]bool{"  cut  ": true, "  fold  ": true, "  lining cut  ": false, "  takes  ": false, "Known slips": false, "cutgate kinds banner --all": true} {
 		if strings.Contains(b.String(), text) != there {
 			t.Errorf("that %q is on the short page should be %t:\n%s", text, there, b.String())
 		}

@@ -161,15 +161,7 @@ func Of(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) *Docum
 			d.Cloths = append(d.Cloths, Row{Label: c.Name, Text: text})
 		}
 	}
-	said := make(map[string]bool)
-	for i := range s.Items {
-		for _, c := range s.Cautions(&s.Items[i]) {
-			if !said[c] {
-				d.Cautions = append(d.Cautions, c)
-			}
-			said[c] = true
-		}
-	}
+	d.Cautions = s.Cautions()
 	d.Workings = t.workings()
 	return d
 }

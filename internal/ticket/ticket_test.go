@@ -79,6 +79,15 @@ func TestShowerCurtain(t *testing.T) {
 	}
 }
 
+// That local codes come first is said once, below the cautions of every item.
+func TestCautionsEnd(t *testing.T) {
+	d, _ := documentOf(t, "ashgrove-sitting-room.yaml")
+	comeFirst := func(c string) bool { return strings.HasPrefix(c, "These are the usual cautions.") }
+	if len(d.Items) < 2 || slices.IndexFunc(d.Cautions, comeFirst) != len(d.Cautions)-1 {
+		t.Errorf("the cautions of %d items: %q", len(d.Items), d.Cautions)
+	}
+}
+
 // Every quantity with a formula is worked on the ticket, under what it is of.
 func TestWorkings(t *testing.T) {
 	for _, name := range []string{"quince-lane-bedrooms.yaml", "saxby-window-seat.yaml"} {

@@ -6,10 +6,27 @@ import (
 	"cutgate/internal/trade"
 )
 
-// Cautions are the usual cautions for making and hanging an item. They do not
-// take the place of local codes, of a maker's instructions or of licensed
-// practice, and the last of them says so.
-func (s *Sheet) Cautions(it *Item) []string {
+// Cautions are the usual cautions for making and hanging the items of an order, each
+// once. They do not take the place of local codes, of a maker's instructions or of
+// licensed practice, and the last of them says so. Without items there are none.
+func (s *Sheet) Cautions() (list []string) {
+	said := make(map[string]bool)
+	for i := range s.Items {
+		for _, c := range s.cautions(&s.Items[i]) {
+			if !said[c] {
+				list = append(list, c)
+			}
+			said[c] = true
+		}
+	}
+	if list == nil {
+		return nil
+	}
+	return append(list, "These are the usual cautions. Local codes, makers' instructions and licensed practice come first.")
+}
+
+// cautions are those of one item.
+func (s *Sheet) cautions(it *Item) []string {
 	o := it.Order
 	list := []string{
 		"Cutter, shears and needle: cut away from the hand, sheath the blade when you put it down, keep fingers behind the presser foot.",
@@ -58,7 +75,7 @@ func (s *Sheet) Cautions(it *Item) []string {
 	if s.Order.Use.Value == "nursery" {
 		list = append(list, "Nursery: nothing small that a child can pull off and swallow, no cord, no loop.")
 	}
-	return append(list, "These are the usual cautions. Local codes, makers' instructions and licensed practice come first.")
+	return list
 }
 
 // fire is what the market says of fire for an item in a home or a nursery, where the order
