@@ -50,7 +50,7 @@ func runOnJoin(p *rule.Pass) {
 		if r == 0 && it.Get(worksheet.HoleSlit) != nil {
 			r = it.Get(worksheet.HoleSlit).Value.Length().Div(2, length.Up)
 		}
-		if r == 0 || len(it.Holes) == 0 || !told(h) || !whole(it) || it.Unread || holesWrong(p, i) || misfits(p, it) || oddly(p, i) > 0 {
+		if r == 0 || len(it.Holes) == 0 || !told(h) || !whole(it) || it.Unread || holesWrong(p, i) || misfits(p, it) || overlap(it) || oddly(p, i) > 0 {
 			continue
 		}
 		var on, lines []string

@@ -19,6 +19,7 @@ func Rules() []*rule.Rule {
 		spacingOff,
 		insetOff,
 		oddCount,
+		overlapping,
 		onJoin,
 		nearSide,
 		nearEdge,
