@@ -50,7 +50,7 @@ var fixWords = [...]string{
 func RulePage(w io.Writer, r *rule.Rule, ex *Example, o Options) error {
 	p := newSheet(o)
 	p.both(r.ID, headInk, r.Level.String(), stampInk(r.Level))
-	p.line(r.Title)
+	p.para(0, "", plainInk, 0, r.Title, plainInk)
 	for _, s := range r.Sections() {
 		p.line("")
 		section(&p, s.Heading, s.Text)

@@ -261,9 +261,14 @@ func TestTextFits(t *testing.T) {
 			}
 		}
 		for _, err := range []error{
-			out.Close(), render.House(&practices, nil, usual, list, o), render.Catalogue(&catalogue, list, o), render.RulePage(&page, list[len(list)/2], nil, o),
+			out.Close(), render.House(&practices, nil, usual, list, o), render.Catalogue(&catalogue, list, o),
 		} {
 			if err != nil {
+				t.Fatal(err)
+			}
+		}
+		for _, r := range list {
+			if err := render.RulePage(&page, r, nil, o); err != nil {
 				t.Fatal(err)
 			}
 		}
