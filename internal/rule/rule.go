@@ -175,7 +175,8 @@ func (p *Pass) Report(f finding.Finding) {
 // ReportWrong files the common finding of a stated outcome that is wrong: where
 // it stands, what it should say, how it was worked out and by which slip it went
 // wrong. One certain fix with the given title corrects it and every place that is
-// wrong with it, as far as they can be edited.
+// wrong with it, as far as they can be edited. It is likely where the value is, and only
+// shown where more cloth is bought than is needed.
 func (p *Pass) ReportWrong(w *worksheet.Wrong, message, title string) {
 	f := finding.Finding{
 		At:        w.At,
@@ -200,7 +201,10 @@ func (p *Pass) ReportWrong(w *worksheet.Wrong, message, title string) {
 	}
 	if len(edits) > 0 {
 		f.Fixes = []finding.Fix{{Title: title, Sureness: finding.Certain, Edits: edits}}
-		if w.Likely {
+		switch {
+		case w.Quantity.Name == worksheet.ClothToBuy && !w.Short:
+			f.Fixes[0].Sureness = finding.Shown // more may be wanted, or more be made
+		case w.Likely:
 			f.Fixes[0].Sureness = finding.Likely
 		}
 	}
