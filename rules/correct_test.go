@@ -58,14 +58,102 @@ func TestCorrectFaulty(t *testing.T) {
 	}
 }
 
-// TestLikelySettles makes the likely choices in every faulty order too.
+// TestLikelySettles makes the likely choices in every faulty order too, before its blanks
+// are filled in and after. Filled in, an order is not contradicted by a choice that it was
+// not contradicted by before.
 func TestLikelySettles(t *testing.T) {
 	t.Parallel()
 	checker := newChecker(t)
 	for _, f := range faultyOrders(t) {
 		format, _ := load.FormatOf(f.Name)
 		correct(t, checker, f, format, lint.Correcting{Likely: true, Fill: true})
+		filled := correct(t, checker, f, format, lint.Correcting{Fill: true})
+		if filled == nil {
+			continue
+		}
+		chosen := correct(t, checker, &source.File{Name: f.Name, Text: filled.File.Text}, format, lint.Correcting{Likely: true})
+		if chosen == nil {
+			continue
+		}
+		if before, after := contradictions(filled.Results), contradictions(chosen.Results); after > before {
+			t.Errorf("%s: %d stated values disagree where %d did before the likely choices\n%s\n%s", f.Name, after, before, filled.File.Text, chosen.File.Text)
+		}
 	}
+}
+
+// TestLikelyKeeps holds that no likely choice is made in an order that is filled in and
+// right, however odd it is.
+func TestLikelyKeeps(t *testing.T) {
+	t.Parallel()
+	checker := newChecker(t)
+	for name, text := range map[string]string{
+		"a light hem": `
+cloths: {linen: {fiber: {linen: 100}, width: 54, selvedge: 1/2, weight: 6 oz/yd2}}
+items:
+  - item: curtain
+    cloth: linen
+    track: {kind: pole, width: 30, above_sill: 24}
+    hang: {to: below sill, clearance: 4}
+    heading: {style: gathered, fullness: 2}
+    hems: {bottom: {turn: 1, folds: 2}, sides: {turn: 1, folds: 2}}`,
+		"a pile on its side": `
+cloths: {moleskin: {fiber: {cotton: 100}, width: 57, selvedge: 1/2, weight: 10 oz/yd2, nap: one way}}
+items:
+  - item: cornice
+    cloth: moleskin
+    board: {width: 80, return: 4, height: 13}
+    run: along
+    cuts: [{piece: cover}]`,
+		"small things": `
+units: cm
+cloths: {lawn: {fiber: {cotton: 100}, width: 140, selvedge: 1, weight: 80 g/m2}}
+items:
+  - item: cushion cover
+    style: knife edge
+    cloth: lawn
+    pad: {width: 8, length: 8}
+    allowance: 0.5
+    closure: {kind: sewn}
+  - item: pillowcase
+    cloth: lawn
+    pillow: {width: 12, length: 18}
+    flap: 5`,
+		"cloth in excess": `
+cloths: {linen: {fiber: {linen: 100}, width: 54, selvedge: 1/2, weight: 6 oz/yd2, sold_by: 1/4 yd, ordered: 12 yd}}
+items:
+  - item: runner
+    cloth: linen
+    finished: {width: 16, length: 70}
+    hem: {turn: 1, folds: 2}`,
+	} {
+		if !strings.Contains(text, "units:") {
+			text = "\nunits: in" + text
+		}
+		o := &source.File{Name: name, Text: "order: TR-1" + text + "\n"}
+		filled := correct(t, checker, o, load.YAML, lint.Correcting{Fill: true})
+		if filled == nil {
+			continue
+		}
+		if len(filled.Results[0].Findings) == 0 {
+			t.Errorf("%s: nothing is found odd in it", name)
+		}
+		chosen := correct(t, checker, &source.File{Name: name, Text: filled.File.Text}, load.YAML, lint.Correcting{Likely: true, Fill: true})
+		if chosen != nil && chosen.File.Text != filled.File.Text {
+			t.Errorf("%s: the likely choices make of it\n%s", name, chosen.File.Text)
+		}
+	}
+}
+
+// contradictions is how many stated values disagree with what was worked out.
+func contradictions(results []lint.Result) (n int) {
+	for i := range results {
+		for _, of := range results[i].Sheet.Stated {
+			if of.Agrees == worksheet.Differs || of.Agrees == worksheet.Impossible {
+				n++
+			}
+		}
+	}
+	return n
 }
 
 // correct corrects a text lawfully.

@@ -201,9 +201,10 @@ func (p *problem) statedNow(n *order.Node) *worksheet.Stated {
 func (p *problem) noteUnits(v *verdict) {
 	s := p.sheet
 	m := worksheet.Misread{
-		Name: "units", Node: s.Order.Units.Node, At: s.Order.Units.At, Corrected: v.best.units.String(), Units: true, FarAhead: true,
+		Name: "units", Node: s.Order.Units.Node, At: s.Order.Units.At, Corrected: v.best.units.String(), Units: true,
 		Agree: p.agreeing(v.best),
 	}
+	m.FarAhead = len(m.Agree) > 0 // small goods are ordered too
 	full := s.Try(reread(s.Order, v.best.units), &worksheet.Trial{Full: true})
 	full.Keep(s)
 	*s = *full

@@ -158,7 +158,7 @@ func shareFar(v worksheet.Value) float64 {
 	if v.Sort == worksheet.Percent {
 		return far(number(v), 0.002, 0.12)
 	}
-	return far(number(v), 1, 4)
+	return far(number(v), 1, 3.5)
 }
 
 // far is what it costs a number to lie outside a range.

@@ -100,7 +100,7 @@ func cloth(k *ws.Kind, role string) {
 			Choice: &ws.Choosing{Usual: []string{"1%", "2%", "3%"}, Swap: role + " shrinkage", Copied: true}},
 		ws.Given{Term: role + " repeat", Shown: "repeat", Name: called + "repeat", From: []string{role + "/repeat.length"},
 			Get:    of(func(c *ws.Cloth) (ws.Value, bool) { return long(c.Repeat) }),
-			Choice: &ws.Choosing{Low: in(8), High: in(16 * 50), Swap: role + " repeat across", Copied: true}},
+			Choice: &ws.Choosing{Low: in(2), High: in(16 * 50), Swap: role + " repeat across", Copied: true}},
 		ws.Given{Term: role + " repeat across", Shown: "repeat across", Name: called + "repeat across", From: []string{role + "/repeat.width", role + "/repeat.match"},
 			Get: of(func(c *ws.Cloth) (ws.Value, bool) {
 				l := c.Across
@@ -108,7 +108,7 @@ func cloth(k *ws.Kind, role string) {
 					l = 0
 				}
 				return long(l)
-			}), Choice: &ws.Choosing{Low: in(8), High: in(16 * 60), Swap: role + " repeat", Copied: true}},
+			}), Choice: &ws.Choosing{Low: in(2), High: in(16 * 60), Swap: role + " repeat", Copied: true}},
 		ws.Given{Term: role + " selvedge", Shown: "selvedge", Name: called + "selvedge", From: []string{role + "/selvedge"},
 			Get:    of(func(c *ws.Cloth) (ws.Value, bool) { return long(c.Order.Selvedge.Value) }),
 			Choice: &ws.Choosing{Low: in(2), High: in(16 * 2), Usual: usualSelvedges, Copied: true}},

@@ -524,8 +524,8 @@ func returnsAsked(it *ws.Item) (ws.Result, bool) {
 }
 
 // widthsChosen is the maker's number of widths in a panel. A stated number is the
-// maker's choice where the cuts, if they are stated, agree with it and it is a
-// little scant, four in place of 4.08, or makes a half width whole.
+// maker's choice where it is a little scant, four in place of 4.08, or makes a half
+// width whole, and the cuts, if they are stated, don't say that it is not.
 func widthsChosen(it *ws.Item) (ws.Result, bool) {
 	per := it.Ratio(string(ws.WidthsExact)).Quo(length.NewRatio(it.Panels, 1))
 	halves := it.Ratio("least widths").Mul(length.NewRatio(2, 1)).Int(length.Up)
@@ -535,7 +535,7 @@ func widthsChosen(it *ws.Item) (ws.Result, bool) {
 		if cuts == whole/2*it.Panels && takesUp(it, whole) {
 			chosen = whole
 		}
-	} else if want := stated.Value.Mul(length.NewRatio(2, it.Panels)); want.Den <= 1 && want.Num >= 1 && (cuts == 0 || cuts == stated.Value.Int(length.Up)) {
+	} else if want := stated.Value.Mul(length.NewRatio(2, it.Panels)); want.Den <= 1 && want.Num >= 1 && (cuts != (halves*it.Panels+1)/2 || cuts == stated.Value.Int(length.Up)) {
 		if want.Num == whole && takesUp(it, whole) || want.Num < halves && scant(it.Sheet, per, length.NewRatio(want.Num, 2)) {
 			chosen = want.Num
 		}

@@ -139,11 +139,15 @@ func flatPanel(k *ws.Kind, p panel) {
 	} else {
 		k.Steps = append(k.Steps, ws.Step{Term: string(ws.Widths), Work: widthsAcross, Reads: []string{"piece count", "center count", "side count"}, Sort: ws.Ratio})
 	}
-	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.Widths), Field: "widths", Hand: ws.Shared, Fine: p.halfForSides})
-	k.Unlikely = append(k.Unlikely, ws.Unlikely{What: "more pieces than the cloth's width asks for", Cost: 300, Is: func(it *ws.Item) bool {
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.Widths), Field: "widths", Hand: ws.Shared, Fine: p.halfForSides,
+		Unsure: func(it *ws.Item) bool { return it.Has("pieces across") && cutsCount(it) == 0 }}) // how many there are is a choice then
+	more := func(it *ws.Item) bool {
 		n := it.Count("pieces across")
 		return n > 1 && piecesFit(it, n-1)
-	}})
+	}
+	k.Unlikely = append(k.Unlikely,
+		ws.Unlikely{What: "more pieces than the cloth's width asks for", Cost: 300, Is: more},
+		ws.Unlikely{What: "more pieces, by their number alone", Cost: 300, Is: func(it *ws.Item) bool { return more(it) && cutsCount(it) != it.Count("pieces across") }})
 	p.slips(k, in)
 }
 
@@ -220,13 +224,14 @@ func (p panel) layout(it *ws.Item) string {
 }
 
 // equal is how many equal pieces a panel takes; more is a choice where the
-// widths and the cuts both say so.
+// widths and the cuts both say so, and so is one more that keeps a join out of the
+// middle, where the cuts don't say that it is not.
 func (p panel) equal(it *ws.Item) (ws.Result, bool) {
 	n := int64(1)
 	for n < 100 && !piecesFit(it, n) {
 		n++
 	}
-	if stated := it.Count("pieces stated"); it.Has("pieces stated") && stated > n && cutsCount(it) == stated {
+	if stated := it.Count("pieces stated"); it.Has("pieces stated") && stated > n && (cutsCount(it) == stated || stated == n+1 && stated%2 == 1 && cutsCount(it) != n) {
 		n = stated
 	}
 	return ws.Result{Value: ws.CountOf(n)}, true

@@ -486,8 +486,8 @@ func (s *Subject) weigh(m *Mutation, res *lint.Result, v *Verdict) {
 		}
 		v.Findings = append(v.Findings, says)
 		x := fix.Of(f, finding.Likely)
-		if x == nil && f.Rule == "form/misread-choice" && len(f.Fixes) > 0 {
-			x = &f.Fixes[0] // what a client ordered is told, and left to a person
+		if x == nil && (f.Rule == "form/misread-choice" || f.Rule == "cloth/ordered-over") && len(f.Fixes) > 0 {
+			x = &f.Fixes[0] // what a client ordered or someone bought is told, and left to a person
 		}
 		if x != nil {
 			for path, l := range byPath(leaves(s.load(finding.Apply(m.Text, x.Edits)).Order)) {

@@ -96,7 +96,7 @@ func (g *Guard) run(p *Pass) {
 			if j == 0 && g.Put != "" {
 				f.Corrected = g.put(it, n)
 				f.Fixes = p.Likely(n, f.Corrected, it.Say(g.Fix))
-				if p.supported(n) { // what was worked from it would have to be written anew
+				if p.Choosing(n) < finding.Likely { // what was worked from it would have to be written anew
 					f.Fixes = []finding.Fix{{Title: it.Say(g.Fix)}}
 				}
 			}
@@ -104,15 +104,6 @@ func (g *Guard) run(p *Pass) {
 		}
 		p.Report(f)
 	}
-}
-
-// supported reports whether the order states an outcome that agrees with the choice at
-// n, as it stands.
-func (p *Pass) supported(n *order.Node) bool {
-	c := p.choiceAt(n)
-	return c != nil && p.Sheet.AnyMoved(c, func(of *worksheet.Stated) bool {
-		return of.Agrees != worksheet.Differs && of.Agrees != worksheet.Impossible
-	})
 }
 
 // put is what the fix writes at n.

@@ -132,8 +132,7 @@ type Pass struct {
 	level finding.Level
 	found []finding.Finding
 
-	choices  map[*order.Node]*worksheet.Choice // of the order, when first asked for
-	byClient map[*order.Node]bool              // what a client ordered, when first asked for
+	byClient map[*order.Node]bool // what a client ordered, when first asked for
 }
 
 // NewPass makes a pass over an order that was worked out.
@@ -176,7 +175,8 @@ func (p *Pass) Report(f finding.Finding) {
 // ReportWrong files the common finding of a stated outcome that is wrong: where
 // it stands, what it should say, how it was worked out and by which slip it went
 // wrong. One certain fix with the given title corrects it and every place that is
-// wrong with it, as far as they can be edited.
+// wrong with it, as far as they can be edited. It is likely where the value is, and only
+// shown where more cloth is bought than is needed.
 func (p *Pass) ReportWrong(w *worksheet.Wrong, message, title string) {
 	f := finding.Finding{
 		At:        w.At,
@@ -201,7 +201,10 @@ func (p *Pass) ReportWrong(w *worksheet.Wrong, message, title string) {
 	}
 	if len(edits) > 0 {
 		f.Fixes = []finding.Fix{{Title: title, Sureness: finding.Certain, Edits: edits}}
-		if w.Likely {
+		switch {
+		case w.Quantity.Name == worksheet.ClothToBuy && !w.Short:
+			f.Fixes[0].Sureness = finding.Shown // more may be wanted, or more be made
+		case w.Likely:
 			f.Fixes[0].Sureness = finding.Likely
 		}
 	}
@@ -250,35 +253,21 @@ func (p *Pass) Likely(n *order.Node, text, title string) []finding.Fix {
 	if !p.Editable(n) {
 		return nil
 	}
-	f := finding.Fix{Title: title, Sureness: finding.Likely, Edits: []finding.Edit{p.Set(n, text)}}
+	f := finding.Fix{Title: title, Sureness: p.Choosing(n), Edits: []finding.Edit{p.Set(n, text)}}
 	if p.ordered(n) {
 		f.Sureness = finding.Shown
 	}
 	return []finding.Fix{f}
 }
 
-// Weighed is Likely, but only shown where stated outcomes go with what stands there:
-// something else that the rule rests on may be the wrong value.
-func (p *Pass) Weighed(n *order.Node, text, title string) []finding.Fix {
-	fixes := p.Likely(n, text, title)
-	if c := p.choiceAt(n); c != nil && p.Sheet.Supports(c) {
-		for i := range fixes {
-			fixes[i].Sureness = finding.Shown
-		}
+// Choosing is how sure a fix is that makes other choices at some places: likely, but only
+// shown where a stated outcome goes with what stands at one of them and is not written
+// anew by the same fix. It would then be wrong, and something else may be.
+func (p *Pass) Choosing(at ...*order.Node) finding.Sureness {
+	if slices.ContainsFunc(at, func(n *order.Node) bool { return p.Sheet.Bears(n, at...) }) {
+		return finding.Shown
 	}
-	return fixes
-}
-
-// choiceAt is the choice that stands at n, or nil.
-func (p *Pass) choiceAt(n *order.Node) *worksheet.Choice {
-	if p.choices == nil {
-		list := p.Sheet.Choices()
-		p.choices = make(map[*order.Node]*worksheet.Choice, len(list))
-		for i := range list {
-			p.choices[list[i].Node] = &list[i]
-		}
-	}
-	return p.choices[n]
+	return finding.Likely
 }
 
 // ordered reports whether n is what a client ordered: a finished size, how many, or

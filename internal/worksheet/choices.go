@@ -253,18 +253,31 @@ func (s *Sheet) StatedFrom(item int, term Name) (list []*Stated) {
 	return list
 }
 
-// Supports reports whether a stated outcome that agrees is worked from a choice.
-func (s *Sheet) Supports(c *Choice) bool {
-	return s.AnyMoved(c, func(of *Stated) bool { return (of.Agrees == Exactly || of.Agrees == AsRight) && !of.Doubtful })
-}
-
-// AnyMoved reports whether any of the stated outcomes that rest on a choice is one of
-// those.
-func (s *Sheet) AnyMoved(c *Choice, those func(*Stated) bool) bool {
-	moved := func(list []Stated) bool {
-		return slices.ContainsFunc(list, func(of Stated) bool { return those(&of) && s.Moves(c, &of) })
+// Bears reports whether a stated outcome that is not contradicted is worked from what is
+// written at n, a number or a word, but for the outcomes written at some other places.
+func (s *Sheet) Bears(n *order.Node, but ...*order.Node) bool {
+	if n == nil {
+		return false
 	}
-	return slices.ContainsFunc(c.Items, func(item int) bool { return moved(s.statedOf(item)) }) || moved(s.Stated[s.ofItems:])
+	stands := func(of *Stated) bool {
+		return of.Agrees != Differs && of.Agrees != Impossible && !slices.Contains(but, of.Node)
+	}
+	cloths := s.Stated[s.ofItems:]
+	for i := range s.Items {
+		it := &s.Items[i]
+		for j := range it.kind.given {
+			g := &it.kind.given[j]
+			if g.node(it) != n {
+				continue
+			}
+			rests := it.kind.below[g.slot]
+			if slices.ContainsFunc(s.statedOf(i), func(of Stated) bool { return stands(&of) && rests.has(of.Slot.Term) }) ||
+				slices.ContainsFunc(cloths, func(of Stated) bool { return stands(&of) && s.goesInto(i, of.Slot.Cloth, rests) }) {
+				return true
+			}
+		}
+	}
+	return slices.ContainsFunc(cloths, func(of Stated) bool { return stands(&of) && s.lies(of.Slot.Cloth, n) })
 }
 
 // A Belief is a term for which a stated outcome was taken for the maker's choice.

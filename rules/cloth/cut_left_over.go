@@ -12,8 +12,7 @@ var cutLeftOver = &rule.Rule{
 	ID:    "cloth/cut-left-over",
 	Title: "cloth ordered leaves enough for another cut",
 	Level: finding.Note,
-	Fix:   rule.Always,
-	Asked: true,
+	Fix:   rule.Never,
 	Run:   runCutLeftOver,
 	Doc: `
 Checks
@@ -27,7 +26,7 @@ Working
 over = ordered - cloth to buy, in longest cuts
 
 Correction
-Likely: the cloth to buy.
+The cloth to buy is proposed and not written in: more may be wanted.
 
 Source
 common practice, no source
@@ -54,7 +53,12 @@ func runCutLeftOver(p *rule.Pass) {
 			Working: c.ToBuy.Working(p.Sheet.Unit),
 			Source:  c.ToBuy.Source,
 		}
-		f.Fixes = p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(enough, length.Up), fmt.Sprintf("Order %s", byTheBolt(p, enough)))
+		if p.Editable(leaf.Node) {
+			f.Fixes = []finding.Fix{{
+				Title: fmt.Sprintf("Order %s", byTheBolt(p, enough)), Sureness: finding.Shown,
+				Edits: []finding.Edit{p.Set(leaf.Node, leaf.Node.LengthStyle().Print(enough, length.Up))},
+			}}
+		}
 		p.Report(f)
 	}
 }

@@ -12,8 +12,7 @@ var orderedOver = &rule.Rule{
 	ID:       "cloth/ordered-over",
 	Title:    "far more cloth ordered than the cuts take",
 	Level:    finding.Warning,
-	Fix:      rule.Always,
-	Asked:    true,
+	Fix:      rule.Never,
 	Outcomes: []worksheet.Name{worksheet.ClothToBuy},
 	Off:      sayOrderedOver,
 	Doc: `
@@ -27,6 +26,9 @@ The cloth is the most expensive thing on the order, and cut lengths are seldom t
 
 Working
 cloth to buy = cloth needed, rounded up to what it is sold by
+
+Correction
+The cloth to buy is proposed and not written in: more may be wanted, or more be made.
 
 Source
 Cotswold Sewing School, Calculating fabric: up to what it is sold by

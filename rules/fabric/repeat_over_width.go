@@ -59,7 +59,7 @@ func runRepeatOverWidth(p *rule.Pass) {
 			f.Message += " Are its length and width the wrong way round?"
 			if p.Editable(along.Node) && p.Editable(across.Node) {
 				f.Fixes = []finding.Fix{{
-					Title: "Swap the repeat's length and width", Sureness: finding.Likely,
+					Title: "Swap the repeat's length and width", Sureness: p.Choosing(along.Node, across.Node),
 					Edits: []finding.Edit{p.Set(along.Node, across.Node.Text), p.Set(across.Node, along.Node.Text)},
 				}}
 			}

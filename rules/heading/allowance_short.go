@@ -79,6 +79,6 @@ func takes(p *rule.Pass, header, pocket length.Length) string {
 // may be wrong as well.
 func reportShort(p *rule.Pass, leaf *order.Length, least length.Length, source, message string) {
 	f := finding.Finding{At: leaf.At, Message: message, Stated: leaf.Node.Text, Source: source}
-	f.Fixes = p.Weighed(leaf.Node, leaf.Node.LengthStyle().Print(least, length.Up), fmt.Sprintf("Allow %s or more", least.Format(p.Sheet.Unit, length.Up)))
+	f.Fixes = p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(least, length.Up), fmt.Sprintf("Allow %s or more", least.Format(p.Sheet.Unit, length.Up)))
 	p.Report(f)
 }

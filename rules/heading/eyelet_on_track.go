@@ -20,7 +20,8 @@ An eyelet, tab or rod pocket heading against the kind of hardware the order stat
 
 Because
 These headings go over a pole. A track has gliders for hooks, so the curtain can't be hung
-from it, and by the time that shows the holes are punched.
+from it, and by the time that shows the holes are punched. Eyelets that hooks go through, as
+on the curtain round a hospital bed, hang from a track: state the hook under holes.
 
 Working
 none: the heading hangs by holes, by tabs or by a pocket, and the hardware is a track.
@@ -37,7 +38,7 @@ func runEyeletOnTrack(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		kind := &it.Order.Track.Kind
-		if it.Heading == nil || kind.Value != "track" || it.Heading.Hangs == "hooks" {
+		if it.Heading == nil || kind.Value != "track" || it.Heading.Hangs == "hooks" || it.Heading.Style == "eyelet" && it.Order.Holes.Hook.Set {
 			continue
 		}
 		a := "A"

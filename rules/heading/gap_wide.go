@@ -66,7 +66,7 @@ func runGapWide(p *rule.Pass) {
 		if p.Editable(h.Tabs.Node) && (!h.Gap.Set || p.Editable(h.Gap.Node)) {
 			fix := finding.Fix{
 				Title:    fmt.Sprintf("Sew %d tabs, %s apart", tabs, p.Show(apart)),
-				Sureness: finding.Likely,
+				Sureness: p.Choosing(h.Tabs.Node, h.Gap.Node),
 				Edits:    []finding.Edit{p.Set(h.Tabs.Node, strconv.FormatInt(tabs, 10))},
 			}
 			if h.Gap.Set {

@@ -64,13 +64,14 @@ func light(p *rule.Pass, it *worksheet.Item) (least worksheet.Value, ok bool) {
 // the person; none where one of the places can't be edited.
 func likely(p *rule.Pass, title string, changes ...change) []finding.Fix {
 	var edits []finding.Edit
+	var at []*order.Node
 	for _, c := range changes {
 		if !p.Editable(c.at) {
 			return nil
 		}
-		edits = append(edits, p.Set(c.at, c.text))
+		edits, at = append(edits, p.Set(c.at, c.text)), append(at, c.at)
 	}
-	return []finding.Fix{{Title: title, Sureness: finding.Likely, Edits: edits}}
+	return []finding.Fix{{Title: title, Sureness: p.Choosing(at...), Edits: edits}}
 }
 
 // A change is what a place should say.

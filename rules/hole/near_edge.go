@@ -67,7 +67,7 @@ func runNearEdge(p *rule.Pass) {
 		if ok && p.Editable(h.FromTop.Node) {
 			f.Fixes = []finding.Fix{{
 				Title:    fmt.Sprintf("Set the grommets %s from the top edge", p.Show(right)),
-				Sureness: finding.Likely,
+				Sureness: p.Choosing(h.FromTop.Node),
 				Edits:    []finding.Edit{p.Set(h.FromTop.Node, h.FromTop.Node.LengthStyle().Print(right, length.Nearest))},
 			}}
 		} else if !ok {

@@ -91,7 +91,7 @@ func oddly(p *rule.Pass, item int) int64 {
 // evenly is the fix that makes it so many eyelets, spaced anew.
 func evenly(p *rule.Pass, it *worksheet.Item, count int64) finding.Fix {
 	h := &it.Order.Holes
-	fix := finding.Fix{Title: "Make it " + worksheet.Many(count, "eyelet"), Sureness: finding.Likely}
+	fix := finding.Fix{Title: "Make it " + worksheet.Many(count, "eyelet"), Sureness: p.Choosing(h.Count.Node, h.Spacing.Node)}
 	if count < 2 || unfit(p, h.Count.Set, h.Count.Node) || unfit(p, h.Spacing.Set, h.Spacing.Node) {
 		return fix
 	}

@@ -70,7 +70,7 @@ func runOffHem(p *rule.Pass) {
 		case p.Editable(h.FromTop.Node):
 			f.Fixes = []finding.Fix{{
 				Title:    fmt.Sprintf("Set the grommets %s from the top edge", p.Show(right)),
-				Sureness: finding.Likely,
+				Sureness: p.Choosing(h.FromTop.Node),
 				Edits:    []finding.Edit{p.Set(h.FromTop.Node, h.FromTop.Node.LengthStyle().Print(right, length.Nearest))},
 			}}
 		}

@@ -78,7 +78,7 @@ func runSelvedgeShows(p *rule.Pass) {
 				selvedge.Value.Format(u, length.Nearest), a.Value.Format(u, length.Nearest))
 			f.Related = []finding.Related{{Range: a.At, Message: "the allowance that it would show beside"}}
 		} else {
-			f.Fixes = p.Weighed(a.Node, right, "Allow "+least.Format(u, length.Up)+" at the joins")
+			f.Fixes = p.Likely(a.Node, right, "Allow "+least.Format(u, length.Up)+" at the joins")
 		}
 		p.Report(f)
 	}

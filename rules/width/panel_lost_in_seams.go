@@ -57,7 +57,7 @@ func runPanelLostInSeams(p *rule.Pass) {
 		case it.Length("whole across") > it.Face.Washed:
 			f.Fixes = []finding.Fix{{Title: "Cut the center narrower", Sureness: finding.Shown}}
 		case layout.Set && p.Editable(layout.Node):
-			f.Fixes = []finding.Fix{{Title: "Cut it in one piece", Sureness: finding.Likely, Edits: []finding.Edit{p.Set(layout.Node, "one piece")}}}
+			f.Fixes = []finding.Fix{{Title: "Cut it in one piece", Sureness: p.Choosing(layout.Node), Edits: []finding.Edit{p.Set(layout.Node, "one piece")}}}
 		default:
 			f.Fixes = []finding.Fix{{Title: "Cut it in one piece", Sureness: finding.Shown}}
 		}

@@ -98,7 +98,7 @@ func runWiderThanCloth(p *rule.Pass) {
 		switch layout := &it.Order.Join.Layout; {
 		case wide.Name == "liner": // it is not joined, and the layout is the curtain's
 		case layout.Set && p.Editable(layout.Node):
-			f.Fixes = append(f.Fixes, finding.Fix{Title: "Join equal pieces", Sureness: finding.Likely, Edits: []finding.Edit{p.Set(layout.Node, "equal")}})
+			f.Fixes = append(f.Fixes, finding.Fix{Title: "Join equal pieces", Sureness: p.Choosing(layout.Node), Edits: []finding.Edit{p.Set(layout.Node, "equal")}})
 		case !unjoined[it.Order.Kind.Value]:
 			f.Fixes = append(f.Fixes, finding.Fix{Title: "Join equal pieces", Sureness: finding.Shown})
 		}
