@@ -170,6 +170,9 @@ func Of(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) *Docum
 			said[c] = true
 		}
 	}
+	if len(d.Cautions) > 0 {
+		d.Cautions = append(d.Cautions, worksheet.LastCaution)
+	}
 	d.Workings = t.workings()
 	return d
 }
@@ -507,6 +510,9 @@ func (t *ticket) unwashed(patterns []worksheet.Pattern) (washed string) {
 	for i := range patterns {
 		p := &patterns[i]
 		across, along := p.Net()
+		if across == p.Width && slices.ContainsFunc(patterns, func(of worksheet.Pattern) bool { return of.Joined && of.Cloth == p.Cloth }) {
+			continue // a whole width: its panel says how wide
+		}
 		sizes = append(sizes, p.Name+" "+t.length(across)+" wide × "+t.length(along)+" long")
 		for side := range p.Edges {
 			if text := t.edge(patterns, p, worksheet.Side(side)); text != "" && !slices.Contains(edges, text) {
@@ -585,10 +591,12 @@ func (t *ticket) pictures(it *worksheet.Item, patterns []worksheet.Pattern) (lis
 			text += ", flat, as they hang: the right-hand one; the left-hand one is its mirror image"
 		case p.Turned:
 			text += ", flat, as hung"
-		case p.Joined && p.Left != "" && it.Panels == 2:
+		case p.Joined && p.Left != "" && it.Panels == 2 && it.Joins > 0:
 			text, stage = text+", joined and flat: the right-hand one; the left-hand one is its mirror image", Join
 		case p.Joined && strings.Contains(p.Name, "joined"):
 			text, stage = strconv.FormatInt(n, 10)+" "+p.Name, Join
+		case p.Joined && it.Joins == 0:
+			text += ", cut down and flat"
 		case p.Joined:
 			text, stage = text+", joined and flat", Join
 		case n > 1 && p.Count%2 == 0 && p.Edges[worksheet.Left].Takes != p.Edges[worksheet.Right].Takes:
@@ -765,8 +773,8 @@ func (t *ticket) seams(it *worksheet.Item, washed string) string {
 		return ""
 	}
 	text := it.Seam.Name + ", " + t.length(taken(it)) + " from each piece"
-	if trimmed(it) {
-		text += ", once each width is cut down to " + t.length(it.Length("joined width")) + " for the pattern to meet"
+	if it.Has("width to join") {
+		text += ", once each width is cut down to " + t.length(it.Length("width to join")) + " for the pattern to meet"
 	}
 	j := &it.Order.Join
 	if j.FirstRow.Set {
@@ -813,12 +821,6 @@ func taken(it *worksheet.Item) length.Length {
 		width = it.Length("joined width")
 	}
 	return (width - usable.Value.Length()).Div(2, length.Nearest)
-}
-
-// trimmed reports whether whole widths are cut down before they are joined, because the
-// repeats across the cloth leave more at its edges than the join takes.
-func trimmed(it *worksheet.Item) bool {
-	return it.Has("joined width") && it.Length("joined width") < it.Face.Washed
 }
 
 // positions lists lengths.

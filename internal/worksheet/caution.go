@@ -58,8 +58,11 @@ func (s *Sheet) Cautions(it *Item) []string {
 	if s.Order.Use.Value == "nursery" {
 		list = append(list, "Nursery: nothing small that a child can pull off and swallow, no cord, no loop.")
 	}
-	return append(list, "These are the usual cautions. Local codes, makers' instructions and licensed practice come first.")
+	return list
 }
+
+// LastCaution stands after all others.
+const LastCaution = "These are the usual cautions. Local codes, makers' instructions and licensed practice come first."
 
 // fire is what the market says of fire for an item in a home or a nursery, where the order
 // states both; "" for nothing.
