@@ -291,10 +291,14 @@ func (t *ticket) item(it *worksheet.Item) Item {
 	t.row("window", t.window(it))
 	t.stage = Cut
 	t.cut(it)
-	washed := t.unwashed(patterns)
+	washed := t.unwashed(it, patterns)
 	t.stage = Join
 	t.row("join", t.seams(it, washed), it.Joined...)
 	t.row("", t.hands(it))
+	if it.Joins <= 0 {
+		t.stage = Cut
+	}
+	t.notes(it, true)
 	label := "hems"
 	for _, edge := range []struct {
 		name  string
@@ -318,13 +322,7 @@ func (t *ticket) item(it *worksheet.Item) Item {
 	t.stage = Holes
 	t.holes(it, washed)
 	t.stage = MakeUp
-	for i, n := range it.Notes {
-		label := n.Name
-		if i > 0 && it.Notes[i-1].Name == label {
-			label = ""
-		}
-		t.row(label, n.Text)
-	}
+	t.notes(it, false)
 	t.liner(it)
 	t.row("sewing", t.sewing(it))
 	t.stage = Press
@@ -501,10 +499,14 @@ func (t *ticket) hang(it *worksheet.Item) string {
 
 // unwashed gives the sizes and marks on cloth that is cut before it shrinks. It returns
 // the words that then mark places on the finished work: "once washed".
-func (t *ticket) unwashed(patterns []worksheet.Pattern) (washed string) {
+func (t *ticket) unwashed(it *worksheet.Item, patterns []worksheet.Pattern) (washed string) {
 	patterns = slices.DeleteFunc(slices.Clone(patterns), func(p worksheet.Pattern) bool { return !p.Unwashed })
 	if len(patterns) == 0 {
 		return ""
+	}
+	if washedFirst(it) {
+		t.row("unwashed", "the cloth is cut before its first wash, and shrinks in it")
+		return "once washed"
 	}
 	var sizes, edges []string
 	for i := range patterns {
@@ -530,6 +532,28 @@ func (t *ticket) unwashed(patterns []worksheet.Pattern) (washed string) {
 		}
 	}
 	return "once washed"
+}
+
+// notes says how an item is made up, or before that how its edge is shaped, which its hems
+// follow.
+func (t *ticket) notes(it *worksheet.Item, shape bool) {
+	last := ""
+	for _, n := range it.Notes {
+		if (n.Name == "curve" || n.Name == "corners") != shape {
+			continue
+		}
+		label := n.Name
+		if label == last {
+			label = ""
+		}
+		last = n.Name
+		t.row(label, n.Text)
+	}
+}
+
+// washedFirst reports whether a piece is washed before it is made up: a note says when.
+func washedFirst(it *worksheet.Item) bool {
+	return slices.ContainsFunc(it.Notes, func(n worksheet.Note) bool { return n.Name == "curve" })
 }
 
 // edge says what an edge of a piece takes, and which edge it is if others of that name
@@ -607,6 +631,9 @@ func (t *ticket) pictures(it *worksheet.Item, patterns []worksheet.Pattern) (lis
 		}
 		if p.Unwashed {
 			text += ". Sizes before the first wash"
+			if washedFirst(it) {
+				text += "; the curve is cut after it"
+			}
 		}
 		list = append(list, Picture{p, text, stage})
 	}

@@ -308,6 +308,24 @@ func TestOneWidthCutDown(t *testing.T) {
 	}
 }
 
+// What shapes an edge comes before its hem, and a curve is cut of washed cloth: the ticket
+// has no sizes to make up to before the wash.
+func TestShapeBeforeHems(t *testing.T) {
+	d, _ := documentOf(t, "ambrose-street-balcony.yaml")
+	var stage ticket.Stage
+	for _, r := range d.Items[0].Rows {
+		if r.Label == "curve" {
+			stage = r.Stage
+		}
+	}
+	if stage != ticket.Cut {
+		t.Errorf("the curve stands in stage %s", stage)
+	}
+	if got, want := labelled(d.Items[0].Rows, "unwashed"), []string{"the cloth is cut before its first wash, and shrinks in it"}; !slices.Equal(got, want) {
+		t.Errorf("it says %q", got)
+	}
+}
+
 // What is cut before its first wash is told in the sizes that it is cut in.
 func TestUnwashed(t *testing.T) {
 	d, _ := documentOf(t, "larkspur-family-bath.yaml")
