@@ -156,9 +156,6 @@ func runLay(c *cobra.Command, std streams, flags layFlags, args []string) error 
 		}
 		return errSaid
 	}
-	if format.One && len(laid.Spreads) != 1 {
-		return fmt.Errorf("a picture shows one cloth, and there are %d: name one with --cloth, or lay fewer orders (%s)", len(laid.Spreads), clothWords(laid.Spreads))
-	}
 	out := bufio.NewWriter(std.out)
 	if err := format.Write(out, laid, opts); err != nil {
 		return fmt.Errorf("writing lays: %w", err)
@@ -207,14 +204,4 @@ func turnable(names []string, sheets []*worksheet.Sheet) error {
 		}
 	}
 	return nil
-}
-
-func clothWords(list []*spread.Spread) string {
-	var words []string
-	for _, s := range list {
-		if !slices.Contains(words, s.Cloth) {
-			words = append(words, s.Cloth)
-		}
-	}
-	return oneOf(words)
 }

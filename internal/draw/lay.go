@@ -24,41 +24,88 @@ const (
 	pad       px = 500 // between a piece's edge and its words
 )
 
-// Lay writes the picture of a spread in the mode that is asked for: each bolt with its
-// pieces, as they lie, from the top down. Pieces have the numbers of the cut list: along
-// each bolt, and across it from the left.
-func Lay(w io.Writer, s *spread.Spread) error {
-	_, err := io.WriteString(w, layOf(s).whole("Lay of "+s.Cloth))
-	return err
-}
+// saysWide is the longest line above and below the cloth.
+const saysWide px = scaleWide + clothWide + 24000
 
 // highest is the height of a picture of a lay on a sheet of paper, without the words above
 // and below it.
 const highest px = 56000
 
-// LaysInline are pictures of the same as parts of a page that has [Shared] in it, each for
-// a sheet of paper. A lay that is too long to be read in one piece is cut where no piece
-// is, and stands in columns; none are returned where that can't be done.
-func LaysInline(s *spread.Spread) (list []string) {
-	inline := func(p *layPicture) {
-		p.key()
-		p.reach(p.right+pad, p.bottom+pad)
-		list = append(list, p.inline("Lay of "+s.Cloth))
+// Lays writes the lays of spreads as one picture, in rows of sheets, with what could not
+// be laid below them. Pieces have the numbers of the cut list: along each bolt, and across
+// it from the left.
+func Lays(w io.Writer, list []*spread.Spread, left []spread.Left) error {
+	var sheets []*layPicture
+	title := "Lay"
+	for i, s := range list {
+		of := sheetsOf(s)
+		if of == nil {
+			of = []*layPicture{inOne(s)}
+		}
+		sheets = append(sheets, of...)
+		title += [...]string{" of ", ", "}[min(i, 1)] + s.Cloth
 	}
+	across := 1
+	for across*across < len(sheets) {
+		across++
+	}
+	var all svg
+	var wide, y px
+	for _, p := range sheets {
+		p.list()
+		p.key()
+		wide = max(wide, p.right)
+	}
+	for row := range slices.Chunk(sheets, across) {
+		low := y
+		for i, p := range row {
+			x := px(i) * (wide + sheetGap)
+			all.WriteString(p.inline("Lay of "+p.Cloth, x, y))
+			all.reach(x+p.right, y+p.bottom)
+			low = max(low, y+p.bottom)
+		}
+		y = low + sheetGap
+	}
+	for _, l := range left {
+		y += textSize * 17 / 10
+		all.text(layMargin, y, textSize, "start", "NOT LAID: "+l.Cloth+" of "+number(l.Order)+": "+l.Why, false)
+	}
+	_, err := io.WriteString(w, all.whole(title))
+	return err
+}
+
+// number is what an order is called.
+func number(s *worksheet.Sheet) string {
+	return cmp.Or(s.Order.Number.Value, "order without a number")
+}
+
+// sheetGap is between the sheets of a picture.
+const sheetGap px = 2000
+
+// LaysInline are pictures of the same as parts of a page that has [Shared] in it, each for
+// a sheet of paper; none are returned where that can't be done.
+func LaysInline(s *spread.Spread) (list []string) {
+	for _, p := range sheetsOf(s) {
+		p.key()
+		list = append(list, p.inline("Lay of "+s.Cloth, 0, 0))
+	}
+	return list
+}
+
+// sheetsOf are pictures of a spread in the mode that is asked for, each for a sheet of
+// paper: each bolt with its pieces, as they lie, from the top down. A lay that is too long
+// to be read in one piece is cut where no piece is, and stands in columns; none are
+// returned where that can't be done.
+func sheetsOf(s *spread.Spread) (list []*layPicture) {
 	if l := s.Lay(); 4*l.Length <= 5*s.Stuff.Width {
-		p := begun(s)
-		p.bolts()
-		inline(p)
-		return list
+		return []*layPicture{inOne(s)}
 	}
 	for i, b := range boltsOf(s) {
 		sheets := inColumns(s, i, &b)
 		if sheets == nil {
 			return nil
 		}
-		for _, p := range sheets {
-			inline(p)
-		}
+		list = append(list, sheets...)
 	}
 	return list
 }
@@ -151,10 +198,10 @@ func divided(at []length.Length, room length.Length) (list []lay.Stretch) {
 	return list
 }
 
-func layOf(s *spread.Spread) *layPicture {
+// inOne is a picture of a spread with every bolt in one piece.
+func inOne(s *spread.Spread) *layPicture {
 	p := begun(s)
 	p.bolts()
-	p.key()
 	return p
 }
 
@@ -194,6 +241,8 @@ type layPicture struct {
 	y      px            // where the next thing goes
 	wide   px            // the cloth
 	narrow bool          // it stands in columns, with room for numbers at most beside it
+	brief  []int         // the pieces that do not say all in the columns, from 0
+	also   []string      // what else has no room to be said there
 	unsaid bool          // a piece has no number in it
 	from   length.Length // where the stretch of the bolt begins that is drawn
 }
@@ -209,7 +258,7 @@ func (p *layPicture) show(l length.Length) string { return l.Format(p.Unit, leng
 // begin writes the heading.
 func (p *layPicture) begin() {
 	p.y = layMargin + headSize
-	p.text(layMargin, p.y, headSize, "start", fit("Lay of "+p.Cloth, headSize, scaleWide+clothWide+24000), false)
+	p.text(layMargin, p.y, headSize, "start", fit("Lay of "+p.Cloth, headSize, saysWide), false)
 	wide := p.show(p.Width) + " wide"
 	if within := p.Within(); within != "" {
 		wide += ", " + within
@@ -225,12 +274,12 @@ func (p *layPicture) begin() {
 	}
 	var orders []string
 	for _, s := range p.Orders {
-		orders = append(orders, cmp.Or(s.Order.Number.Value, "order without a number"))
+		orders = append(orders, number(s))
 	}
 	lines = append(lines, worksheet.Many(len(orders), "order")+": "+worksheet.FirstOf(orders, 4))
 	for _, l := range lines {
 		p.y += textSize * 14 / 10
-		p.text(layMargin, p.y, textSize, "start", fit(l, textSize, scaleWide+clothWide+24000), false)
+		p.text(layMargin, p.y, textSize, "start", fit(l, textSize, saysWide), false)
 	}
 	p.y += textSize
 }
@@ -272,6 +321,9 @@ func (p *layPicture) columns(i int, b *lay.Bolt, list []lay.Stretch, f format) {
 		p.y = top
 		low = max(low, p.stretch(i, b, layMargin+scaleWide+px(c)*(scaleWide+p.wide+f.beside), s))
 	}
+	if end := list[len(list)-1].To; end == p.lay.Reach[i] && b.Length > end {
+		p.also = append(p.also, p.show(b.Length-end)+" left on the bolt")
+	}
 	p.y = low + textSize
 }
 
@@ -285,7 +337,7 @@ func (p *layPicture) title(n int, b *lay.Bolt) {
 	if b.Length > 0 {
 		title += ", " + p.show(b.Length)
 	}
-	p.text(layMargin, p.y, textSize, "start", fit(title, textSize, scaleWide+clothWide+24000), false)
+	p.text(layMargin, p.y, textSize, "start", fit(title, textSize, saysWide), false)
 	p.y += textSize
 }
 
@@ -299,11 +351,14 @@ func (p *layPicture) stretch(n int, b *lay.Bolt, left px, s lay.Stretch) px {
 	if b.Lead > 0 && s.From == 0 {
 		lead := box{left, top, p.wide, at(min(b.Lead, s.To)) - top}
 		p.rect("lead", lead)
-		p.within(lead, []string{"up to " + p.show(b.Lead) + " before the first motif"}, false)
+		if says := "up to " + p.show(b.Lead) + " before the first motif"; !p.within(lead, []string{says}, false) {
+			p.also = append(p.also, says)
+		}
 	}
-	var flaws []lay.Stretch
+	var flaws, whole []lay.Stretch // as far as they are drawn, and all of each
 	for _, f := range b.Flaws {
 		if f.From < s.To && f.To > s.From {
+			whole = append(whole, f)
 			f.From, f.To = max(f.From, s.From), min(f.To, s.To)
 			flaws = append(flaws, f)
 			p.rect("flaw", box{left, at(f.From), p.wide, at(f.To) - at(f.From)})
@@ -322,16 +377,19 @@ func (p *layPicture) stretch(n int, b *lay.Bolt, left px, s lay.Stretch) px {
 		case p.label(piece, i, &l):
 		case p.narrow:
 			p.unsaid = true
+			p.brief = append(p.brief, i)
 			beside = append(beside, note{piece.x + piece.w/2, piece.y + piece.h/2, strconv.Itoa(i + 1)})
 		default:
 			beside = append(beside, note{piece.x + piece.w/2, piece.y + piece.h/2, strconv.Itoa(i+1) + " " + p.words(i, &l, true)})
 		}
 	}
 	for i, f := range flaws {
-		if p.narrow { // the words beside the picture say where they are
-			break
+		says := "flaw, " + p.show(whole[i].From) + " to " + p.show(whole[i].To)
+		if p.narrow {
+			p.also = append(p.also, says)
+		} else {
+			beside = append(beside, note{left + p.wide, (at(f.From) + at(f.To)) / 2, says})
 		}
-		beside = append(beside, note{left + p.wide, (at(f.From) + at(f.To)) / 2, "flaw, " + p.show(b.Flaws[i].From) + " to " + p.show(b.Flaws[i].To)})
 	}
 	p.grid(left, top, b.Lead, s.To)
 	p.line("edge", left, top, left, at(s.To))
@@ -374,15 +432,19 @@ func (p *layPicture) size(l *lay.Placed) string {
 	return text
 }
 
-// who is the item that a piece is for, and its order where there are several.
+// who is the item that a piece is for, which of them, and its order where there are several.
 func (p *layPicture) who(c *spread.Cut) string {
-	it := p.Item(c)
-	text := p.ItemName(c)
-	if it.Quantity > 1 {
-		text += fmt.Sprintf(" %d", c.N+1)
+	if p.Item(c).Quantity > 1 {
+		return p.of(c, fmt.Sprintf(" %d", c.N+1))
 	}
+	return p.of(c, "")
+}
+
+// of is an item, with which of them it is, and its order where there are several.
+func (p *layPicture) of(c *spread.Cut, which string) string {
+	text := p.ItemName(c) + which
 	if len(p.Orders) > 1 {
-		text += " of " + cmp.Or(p.Orders[c.Order].Order.Number.Value, "order without a number")
+		text += " of " + number(p.Orders[c.Order])
 	}
 	return text
 }
@@ -404,11 +466,13 @@ func (p *layPicture) label(b box, i int, l *lay.Placed) bool {
 	}
 	if p.narrow { // the list of cuts says the rest
 		if p.within(b, []string{name}, true) {
+			p.brief = append(p.brief, i)
 			return true
 		}
 		text, size := fitted(b.w-pad, number)
 		if text == number && size+pad <= b.h {
 			p.text(b.x+b.w/2, b.y+b.h/2+size*35/100, size, "middle", number, false)
+			p.brief = append(p.brief, i)
 			return true
 		}
 	}
@@ -527,6 +591,36 @@ func (p *layPicture) notes(list []note, x, top px) px {
 	return next
 }
 
+// list says what there is no room for in the picture. Pieces that are alike and follow
+// each other at once are one line, copies of an item too.
+func (p *layPicture) list() {
+	says := func(i int, each string) string {
+		l := &p.lay.Pieces[i]
+		c := &p.Cuts[l.Piece]
+		return c.Name + " " + p.size(l) + each + ", " + p.of(c, "")
+	}
+	line := func(text string) {
+		p.y += textSize * 14 / 10
+		p.text(layMargin, p.y, textSize, "start", fit(text, textSize, saysWide), false)
+	}
+	for k := 0; k < len(p.brief); {
+		first := p.brief[k]
+		last, text := first, says(first, "")
+		for k++; k < len(p.brief) && p.brief[k] == last+1 && says(last+1, "") == text; k++ {
+			last++
+		}
+		numbers := strconv.Itoa(first + 1)
+		if last > first {
+			numbers += "–" + strconv.Itoa(last+1)
+			text = says(first, " each")
+		}
+		line(numbers + " " + text)
+	}
+	for _, text := range slices.Compact(p.also) { // a flaw may lie in two columns
+		line(text)
+	}
+}
+
 // key says what the lines and areas are.
 func (p *layPicture) key() {
 	type entry struct{ kind, class, says string }
@@ -558,5 +652,5 @@ func (p *layPicture) key() {
 		}
 		p.text(layMargin+6500, p.y, textSize, "start", e.says, false)
 	}
-	p.reach(0, p.y)
+	p.reach(p.right+pad, max(p.y, p.bottom)+pad)
 }

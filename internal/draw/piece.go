@@ -29,7 +29,7 @@ func Piece(w io.Writer, of *worksheet.Pattern, u length.Unit) error {
 	p.rows()
 	p.sizes()
 	p.name()
-	_, err := io.WriteString(w, p.inline(of.Name))
+	_, err := io.WriteString(w, p.inline(of.Name, 0, 0))
 	return err
 }
 
@@ -611,5 +611,5 @@ func Key() string {
 	}
 	y = 5 * 2200
 	p.reach(0, y+700)
-	return p.inline("what the lines are")
+	return p.inline("what the lines are", 0, 0)
 }

@@ -138,9 +138,13 @@ func Shared() string {
 	return "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"0\" height=\"0\" style=\"position:absolute\" aria-hidden=\"true\">\n" + style + "</svg>\n"
 }
 
-// inline is the picture as a part of a page.
-func (s *svg) inline(title string) string {
-	return fmt.Sprintf("<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" width=\"%s\" height=\"%s\" viewBox=\"0 0 %s %s\">\n<title>%s</title>\n", s.right, s.bottom, s.right, s.bottom, escape(title)) +
+// inline is the picture as a part of a page, or at a place of a picture.
+func (s *svg) inline(title string, x, y px) string {
+	at := ""
+	if x != 0 || y != 0 {
+		at = fmt.Sprintf(" x=\"%s\" y=\"%s\"", x, y)
+	}
+	return fmt.Sprintf("<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\"%s width=\"%s\" height=\"%s\" viewBox=\"0 0 %s %s\">\n<title>%s</title>\n", at, s.right, s.bottom, s.right, s.bottom, escape(title)) +
 		s.String() + s.words.String() + "</svg>\n"
 }
 

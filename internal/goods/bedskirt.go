@@ -91,6 +91,7 @@ func bedSkirt() *ws.Kind {
 		edging{"deck", "", "turn {deck head} hem at the head", "seam {allowance}", "seam {allowance}", "seam {allowance}"})
 	placed(k, ws.Placing{Mark: "corner pleats start", Of: thePanel, Edge: ws.Top, Raw: true})
 	const plain = "no side flat, "
+	flatCut := unwashed(k, "face", string(ws.FlatWidth))
 	notes(k,
 		note{"made", "drop", "{style}, with a drop of {drop}"},
 		note{"made", "pleats, {pleats} = 1", "one pleat of {pleat}"},
@@ -100,7 +101,7 @@ func bedSkirt() *ws.Kind {
 		note{"made", "side flat, {foot panels} = 0", "two panels for the sides, {side flat} flat"},
 		note{"made", "side flat, {foot panels} = 1", "two panels for the sides, {side flat} flat, and one for the foot, {foot flat}"},
 		note{"made", "side flat, {foot panels} = 2", "two panels for the sides, {side flat} flat, and two for head and foot, {foot flat}"},
-		note{"made", plain + "pleats, flat made, {flat made} > {flat width}", "join the widths, and cut them down to {flat width}"},
+		note{"made", plain + "pleats, flat made, {flat made} > {flat width}", "join the widths, and cut them down to " + flatCut},
 		note{"made", plain + "style: gathered, flat made, {flat made} > {flat width}", "gather in all of the width as joined"})
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: "drop", Field: "drop", Hand: ws.Size})
 	slips(k,

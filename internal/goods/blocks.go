@@ -233,24 +233,39 @@ func both(guards ...string) string {
 // where the pattern is to match and would not of itself. A mill that prints a whole number
 // of repeats across its cloth makes them meet at the selvedges; a join in any other
 // cloth meets on the repeat only if the rest is cut away. What then goes into each side of
-// a join is its match seam; repeats that leave too little for one can't meet.
+// a join is its match seam; repeats that leave too little for one can't meet. The repeat
+// shrinks with the cloth.
 func usable(k *ws.Kind, before, of, role, when string) {
-	washed, cover, across := role+" washed width", role+" selvedge and cover", role+" repeat across"
-	margin, plain, n := before+"join margin", before+"usable before the match", before+"repeats across"
+	washed, cover, across, shrunk := role+" washed width", role+" selvedge and cover", role+" repeat across", role+" shrinkage across"
+	margin, plain, n, repeat := before+"join margin", before+"usable before the match", before+"repeats across", before+"washed repeat across"
+	whole := "rounded down (({" + role + " width} [- 2 × {" + role + " selvedge}]) ÷ {" + across + "})"
 	k.Steps = append(k.Steps,
 		ws.Step{Term: margin, Name: "seam allowance", When: both(cover, "{"+cover+"} > {seam allowance}"), Formula: "{" + cover + "}", Hidden: true},
 		ws.Step{Term: margin, Name: "seam allowance", Formula: "{seam allowance}", Hidden: true},
 		ws.Step{Term: plain, Formula: "{" + washed + "} - 2 × {" + margin + "}", Hidden: true, Positive: true},
-		ws.Step{Term: n, Formula: "rounded down (({" + washed + "} [- 2 × {" + role + " selvedge}]) ÷ {" + across + "})", Sort: ws.Count, Hidden: true})
-	match := both(plain, across, "{"+n+"} > 0", "{"+n+"} × {"+across+"} ≠ {"+plain+"}", "({"+n+"} + 1) × {"+across+"} > {"+washed+"}", "{"+washed+"} - {"+n+"} × {"+across+"} ≥ 2 × {least seam allowance}")
+		ws.Step{Term: n, Formula: whole, Sort: ws.Count, Hidden: true},
+		ws.Step{Term: repeat, When: shrunk, Formula: "{" + across + "} × (1 - {" + shrunk + "})", Hidden: true},
+		ws.Step{Term: repeat, Formula: "{" + across + "}", Hidden: true})
+	match := both(plain, across, "{"+n+"} > 0", "{"+n+"} × {"+repeat+"} ≠ {"+plain+"}", "({"+n+"} + 1) × {"+repeat+"} > {"+washed+"}", "{"+washed+"} - {"+n+"} × {"+repeat+"} ≥ 2 × {least seam allowance}")
 	wider := both(cover, "{"+cover+"} > {seam allowance}")
 	step := func(when, formula string) ws.Step {
 		return ws.Step{Term: before + string(ws.UsableWidth), Name: ws.UsableWidth, Of: of, When: when, Formula: formula, Source: ws.Common, Positive: true}
 	}
 	k.Steps = append(k.Steps,
-		step(both(when, match), "rounded down (({"+washed+"} [- 2 × {"+role+" selvedge}]) ÷ {"+across+"}) × {"+across+"}"),
+		step(both(when, match, shrunk), whole+" × {"+across+"} × (1 - {"+shrunk+"})"),
+		step(both(when, match), whole+" × {"+across+"}"),
 		step(both(when, wider), "{"+washed+"} - 2 × {"+cover+"}"), step(when, "{"+washed+"} - 2 × {seam allowance}"),
 		ws.Step{Term: before + "match seam", When: both(when, match), Formula: "({" + washed + "} - {" + before + string(ws.UsableWidth) + "}) ÷ 2", Hidden: true})
+}
+
+// unwashed adds what a width comes to on cloth of a role that is not washed yet, and
+// returns its term.
+func unwashed(k *ws.Kind, role, width string) string {
+	term, shrunk := width+" before the wash", role+" shrinkage across"
+	k.Steps = append(k.Steps,
+		ws.Step{Term: term, When: shrunk, Formula: "{" + width + "} ÷ (1 - {" + shrunk + "})", Hidden: true},
+		ws.Step{Term: term, Formula: "{" + width + "}", Hidden: true})
+	return "{" + term + "}"
 }
 
 // asJoined is the term for what widths that are joined side by side come to.

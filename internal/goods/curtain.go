@@ -382,8 +382,13 @@ func gathered(k *ws.Kind) {
 		ws.Step{Term: string(ws.Fullness), Formula: "{panel width, flat} × {panels} ÷ {finished width}", Sort: ws.Ratio, Source: fullSheet},
 		ws.Step{Term: "first join", Formula: "{joined width} - {side hem} - ({joined width} - {usable width}) ÷ 2", Hidden: true},
 		ws.Step{Term: "join to join", Formula: "{usable width}", Hidden: true})
-	notes(k, note{"made", "panel as joined, {panel as joined} < {widths in a panel} × {joined width} - ({joined width} - {usable width}) × {joins}",
-		"cut each panel down to {panel as joined} once it is joined, at the edge away from the leading one, before its sides are turned"})
+	usableCut, panelCut := unwashed(k, "face", string(ws.UsableWidth)), unwashed(k, "face", "panel as joined")
+	k.Steps = append(k.Steps,
+		ws.Step{Term: "width to join", When: "{joined width} < {face washed width}", Formula: usableCut + " + 2 × {join margin}", Hidden: true})
+	more := "panel as joined, {panel as joined} < {widths in a panel} × {joined width} - ({joined width} - {usable width}) × {joins}"
+	notes(k,
+		note{"made", more + ", {joins} > 0", "cut each panel down to " + panelCut + " once it is joined, at the edge away from the leading one, before its sides are turned"},
+		note{"made", more + ", {joins} = 0", "cut each width down to " + panelCut + ", at the edge away from the leading one, before its sides are turned"})
 	k.Outcomes = append(k.Outcomes,
 		ws.Outcome{Term: width, Field: "finished.width", Hand: ws.Size},
 		ws.Outcome{Term: string(ws.FlatWidth), Field: "flat_width", Hand: ws.Loose, AsRight: func(it *ws.Item) []length.Length { return it.Rounder(string(ws.FlatWidth)) }},

@@ -80,8 +80,8 @@ func tablecloth() *ws.Kind {
 		slip{"finished diameter", "this is a radius", "{finished diameter} ÷ 2"})
 	threaded(k, "{edge length} [+ {joins} × {cut length}]")
 	notes(k,
-		note{"curve", "shape: round", "fold the piece in four, and swing {fold radius} from the folded corner"},
-		note{"curve", "shape: round/oval, face shrinkage", "wash the piece before its curve is cut: it may shrink more one way than the other"})
+		note{"curve", "shape: round/oval, face shrinkage", "wash the piece before its curve is cut: it may shrink more one way than the other"},
+		note{"curve", "shape: round", "fold the piece in four, and swing {fold radius} from the folded corner"})
 	joinedPanel(k, "", "{finished width}", "{finished length}", "hem edge")
 	edgings(k, edging{panelParts, "", "hem edge", "hem edge", "", ""})
 	outline(k, thePanel, "shape: round", ws.Circle, "")

@@ -132,16 +132,17 @@ func valance() *ws.Kind {
 	sewing(k)
 	press(k)
 	valanceEdges(k)
+	flatCut, liningCut := unwashed(k, "face", string(ws.FlatWidth)), unwashed(k, "lining", "lining flat")
 	const over = "flat made, {flat made} > {flat width}, "
 	notes(k,
 		note{"made", "pleats, {pleats} = 1", "one box pleat, of four folds of {fold}, on a {mount}"},
 		note{"made", "pleats, {pleats} ≠ 1", "{pleats} box pleats, each of four folds of {fold}, on a {mount}"},
 		note{"made", "no pleats", "{style}, on a {mount}"},
 		note{"made", "board, {return} > 0", "returns of {return}"},
-		note{"made", over + "pleats", "join the widths, and cut them down to {flat width}"},
-		note{"made", over + "no pleats, lining flat", "join the widths, and cut them down to {flat width}"},
+		note{"made", over + "pleats", "join the widths, and cut them down to " + flatCut},
+		note{"made", over + "no pleats, lining flat", "join the widths, and cut them down to " + flatCut},
 		note{"made", over + "no pleats, no lining flat", "gather in all of the width as joined"},
-		note{"made", "lining flat", "lining {lining made}, cut down to {lining flat} once it is joined"})
+		note{"made", "lining flat", "lining {lining made}, cut down to " + liningCut + " once it is joined"})
 	k.Finish = func(it *ws.Item) { it.Joins = it.Count("joins") }
 	return k
 }

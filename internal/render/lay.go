@@ -25,19 +25,17 @@ type Laid struct {
 
 // A LayFormat is a way to write lays.
 type LayFormat struct {
-	Name string
-	Says string // what it is for, in a few words
-	// Write writes the lays. One picture shows one cloth, so that there must be no more.
+	Name  string
+	Says  string // what it is for, in a few words
 	Write func(io.Writer, *Laid, Options) error
-	One   bool
 }
 
 // LayFormats lists the ways to write lays, the usual one first.
 func LayFormats() []LayFormat {
 	return []LayFormat{
-		{"text", "for people", layTexts, false},
-		{"svg", "a picture to scale, of one cloth", laySVG, true},
-		{"json", "every piece and its place, for programs", layJSON, false},
+		{"text", "for people", layTexts},
+		{"svg", "a picture to scale", laySVG},
+		{"json", "every piece and its place, for programs", layJSON},
 	}
 }
 
@@ -57,12 +55,7 @@ func LayFormatNamed(name string) (LayFormat, error) {
 }
 
 func laySVG(w io.Writer, l *Laid, _ Options) error {
-	for _, s := range l.Spreads {
-		if err := draw.Lay(w, s); err != nil {
-			return err
-		}
-	}
-	return nil
+	return draw.Lays(w, l.Spreads, l.Left)
 }
 
 func layTexts(w io.Writer, l *Laid, o Options) error {

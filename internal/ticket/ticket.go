@@ -280,10 +280,14 @@ func (t *ticket) item(it *worksheet.Item) Item {
 	t.row("window", t.window(it))
 	t.stage = Cut
 	t.cut(it)
-	washed := t.unwashed(patterns)
+	washed := t.unwashed(it, patterns)
 	t.stage = Join
 	t.row("join", t.seams(it, washed), it.Joined...)
 	t.row("", t.hands(it))
+	if it.Joins <= 0 {
+		t.stage = Cut
+	}
+	t.notes(it, true)
 	label := "hems"
 	for _, edge := range []struct {
 		name  string
@@ -307,13 +311,7 @@ func (t *ticket) item(it *worksheet.Item) Item {
 	t.stage = Holes
 	t.holes(it, washed)
 	t.stage = MakeUp
-	for i, n := range it.Notes {
-		label := n.Name
-		if i > 0 && it.Notes[i-1].Name == label {
-			label = ""
-		}
-		t.row(label, n.Text)
-	}
+	t.notes(it, false)
 	t.liner(it)
 	t.row("sewing", t.sewing(it))
 	t.stage = Press
@@ -490,15 +488,22 @@ func (t *ticket) hang(it *worksheet.Item) string {
 
 // unwashed gives the sizes and marks on cloth that is cut before it shrinks. It returns
 // the words that then mark places on the finished work: "once washed".
-func (t *ticket) unwashed(patterns []worksheet.Pattern) (washed string) {
+func (t *ticket) unwashed(it *worksheet.Item, patterns []worksheet.Pattern) (washed string) {
 	patterns = slices.DeleteFunc(slices.Clone(patterns), func(p worksheet.Pattern) bool { return !p.Unwashed })
 	if len(patterns) == 0 {
 		return ""
+	}
+	if washedFirst(it) {
+		t.row("unwashed", "the cloth is cut before its first wash, and shrinks in it")
+		return "once washed"
 	}
 	var sizes, edges []string
 	for i := range patterns {
 		p := &patterns[i]
 		across, along := p.Net()
+		if across == p.Width && slices.ContainsFunc(patterns, func(of worksheet.Pattern) bool { return of.Joined && of.Cloth == p.Cloth }) {
+			continue // a whole width: its panel says how wide
+		}
 		sizes = append(sizes, p.Name+" "+t.length(across)+" wide × "+t.length(along)+" long")
 		for side := range p.Edges {
 			if text := t.edge(patterns, p, worksheet.Side(side)); text != "" && !slices.Contains(edges, text) {
@@ -516,6 +521,28 @@ func (t *ticket) unwashed(patterns []worksheet.Pattern) (washed string) {
 		}
 	}
 	return "once washed"
+}
+
+// notes says how an item is made up, or before that how its edge is shaped, which its hems
+// follow.
+func (t *ticket) notes(it *worksheet.Item, shape bool) {
+	last := ""
+	for _, n := range it.Notes {
+		if (n.Name == "curve" || n.Name == "corners") != shape {
+			continue
+		}
+		label := n.Name
+		if label == last {
+			label = ""
+		}
+		last = n.Name
+		t.row(label, n.Text)
+	}
+}
+
+// washedFirst reports whether a piece is washed before it is made up: a note says when.
+func washedFirst(it *worksheet.Item) bool {
+	return slices.ContainsFunc(it.Notes, func(n worksheet.Note) bool { return n.Name == "curve" })
 }
 
 // edge says what an edge of a piece takes, and which edge it is if others of that name
@@ -577,10 +604,12 @@ func (t *ticket) pictures(it *worksheet.Item, patterns []worksheet.Pattern) (lis
 			text += ", flat, as they hang: the right-hand one; the left-hand one is its mirror image"
 		case p.Turned:
 			text += ", flat, as hung"
-		case p.Joined && p.Left != "" && it.Panels == 2:
+		case p.Joined && p.Left != "" && it.Panels == 2 && it.Joins > 0:
 			text, stage = text+", joined and flat: the right-hand one; the left-hand one is its mirror image", Join
 		case p.Joined && strings.Contains(p.Name, "joined"):
 			text, stage = strconv.FormatInt(n, 10)+" "+p.Name, Join
+		case p.Joined && it.Joins == 0:
+			text += ", cut down and flat"
 		case p.Joined:
 			text, stage = text+", joined and flat", Join
 		case n > 1 && p.Count%2 == 0 && p.Edges[worksheet.Left].Takes != p.Edges[worksheet.Right].Takes:
@@ -591,6 +620,9 @@ func (t *ticket) pictures(it *worksheet.Item, patterns []worksheet.Pattern) (lis
 		}
 		if p.Unwashed {
 			text += ". Sizes before the first wash"
+			if washedFirst(it) {
+				text += "; the curve is cut after it"
+			}
 		}
 		list = append(list, Picture{p, text, stage})
 	}
@@ -757,8 +789,8 @@ func (t *ticket) seams(it *worksheet.Item, washed string) string {
 		return ""
 	}
 	text := it.Seam.Name + ", " + t.length(taken(it)) + " from each piece"
-	if trimmed(it) {
-		text += ", once each width is cut down to " + t.length(it.Length("joined width")) + " for the pattern to meet"
+	if it.Has("width to join") {
+		text += ", once each width is cut down to " + t.length(it.Length("width to join")) + " for the pattern to meet"
 	}
 	j := &it.Order.Join
 	if j.FirstRow.Set {
@@ -805,12 +837,6 @@ func taken(it *worksheet.Item) length.Length {
 		width = it.Length("joined width")
 	}
 	return (width - usable.Value.Length()).Div(2, length.Nearest)
-}
-
-// trimmed reports whether whole widths are cut down before they are joined, because the
-// repeats across the cloth leave more at its edges than the join takes.
-func trimmed(it *worksheet.Item) bool {
-	return it.Has("joined width") && it.Length("joined width") < it.Face.Washed
 }
 
 // positions lists lengths.

@@ -276,6 +276,65 @@ func TestSplitWidthOfAHalfDrop(t *testing.T) {
 	}
 }
 
+// A pattern meets before the first wash, so its widths are cut down by the repeat as it is
+// bought: two of 60 cm, and 1.5 cm for each join. Washed, they lose 2 percent: 117.6 cm.
+func TestRepeatShrinks(t *testing.T) {
+	d, sheet := documentFrom(t, `order: PB-70
+units: cm
+cloths:
+  thistle: {width: 137, selvedge: 1, shrinks: {width: 2}, repeat: {length: 64, width: 60, match: half drop}}
+items:
+  - {item: curtain, cloth: thistle, track: {width: 230, above_floor: 245}, hang: {to: floor, clearance: 1}, heading: {style: pencil pleat, fullness: 2.2}, hems: {bottom: {turn: 7.5}, sides: {turn: 2.5}}, join: {seam: plain, allowance: 1.5}}
+`)
+	if got := sheet.Items[0].Get(worksheet.UsableWidth).Value.Format(sheet.Unit, length.Nearest); got != "117.6 cm" {
+		t.Errorf("the usable width is %s", got)
+	}
+	for label, want := range map[string]string{
+		"join": "1.5 cm from each piece, once each width is cut down to 123 cm for the pattern to meet; once washed: 114.1 cm · 231.7 cm from the leading edge",
+		// 123 - 1.5 - the side hem of 5 ÷ 0.98; then 120 further on
+		"unwashed": "joins from the leading edge: 116.4 cm · 236.4 cm",
+	} {
+		if got := strings.Join(labelled(d.Items[0].Rows, label), " "); !strings.Contains(got, want) {
+			t.Errorf("%q is not in %q", want, got)
+		}
+	}
+}
+
+// A panel of one width is cut down, not joined, and by as much more as it will shrink: the
+// 53 in washed are 54 1/16 in of the cloth as it is bought.
+func TestOneWidthCutDown(t *testing.T) {
+	d, _ := documentOf(t, "marlpit-kitchen-window.yaml")
+	door := d.Items[1]
+	got := strings.Join(labelled(door.Rows, "made"), " ")
+	if want := "cut each width down to 54 1/16 in, at"; !strings.Contains(got, want) {
+		t.Errorf("%q is not in %q", want, got)
+	}
+	if got, want := door.Pictures[0].Text, "1 panel, cut down and flat"; !strings.HasPrefix(got, want) {
+		t.Errorf("the picture is of %q", got)
+	}
+	if got := strings.Join(labelled(door.Rows, "unwashed"), " "); strings.Contains(got, "width 56 in") {
+		t.Errorf("a whole width has a size to make up to in %q", got)
+	}
+}
+
+// What shapes an edge comes before its hem, and a curve is cut of washed cloth: the ticket
+// has no sizes to make up to before the wash.
+func TestShapeBeforeHems(t *testing.T) {
+	d, _ := documentOf(t, "ambrose-street-balcony.yaml")
+	var stage ticket.Stage
+	for _, r := range d.Items[0].Rows {
+		if r.Label == "curve" {
+			stage = r.Stage
+		}
+	}
+	if stage != ticket.Cut {
+		t.Errorf("the curve stands in stage %s", stage)
+	}
+	if got, want := labelled(d.Items[0].Rows, "unwashed"), []string{"the cloth is cut before its first wash, and shrinks in it"}; !slices.Equal(got, want) {
+		t.Errorf("it says %q", got)
+	}
+}
+
 // What is cut before its first wash is told in the sizes that it is cut in.
 func TestUnwashed(t *testing.T) {
 	d, _ := documentOf(t, "larkspur-family-bath.yaml")

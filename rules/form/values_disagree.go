@@ -58,10 +58,10 @@ func runValuesDisagree(p *rule.Pass) {
 			for j := range d.Readings[k].Writes {
 				w := &d.Readings[k].Writes[j]
 				if w == first && w.Or != nil {
-					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: "or " + rule.WithUnit(w.Node, w.Or.Text)})
+					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: "or it may be " + value(w.Node, w.Or)})
 				}
 				if w != first {
-					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: related(p, w)})
+					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: related(p, k, j, w)})
 				}
 			}
 		}
@@ -120,17 +120,16 @@ func swappedWithLater(r *worksheet.Reading, i int) bool {
 		slices.ContainsFunc(r.Writes[i+1:], func(w worksheet.Write) bool { return !w.Follows && w.Or == nil && w.Slip.String() == slip })
 }
 
-// related names a figure where it stands, and what it may be meant to be: the message says
-// the rest.
-func related(p *rule.Pass, w *worksheet.Write) string {
-	name, right := calledAt(p, w.Node, w.Name), rule.WithUnit(w.Node, w.Text)
+// related says of a figure, where it stands, how it goes with the readings: "or" begins
+// another one, "and" and "then" go on with it.
+func related(p *rule.Pass, reading, nth int, w *worksheet.Write) string {
 	switch {
 	case w.Follows:
-		return fmt.Sprintf("the %s is then %s", name, right)
-	case w.Or != nil:
-		right += " or " + rule.WithUnit(w.Node, w.Or.Text)
+		return fmt.Sprintf("then this follows: %s", rule.WithUnit(w.Node, w.Text))
+	case reading == 0 || nth > 0:
+		return fmt.Sprintf("and the %s should be %s", calledAt(p, w.Node, w.Name), values(w))
 	}
-	return fmt.Sprintf("the %s, perhaps %s", name, right)
+	return fmt.Sprintf("or the %s should be %s", calledAt(p, w.Node, w.Name), values(w))
 }
 
 // values are the values that a field may be meant to have, with the slip that would
