@@ -350,7 +350,9 @@ func (p *problem) score(h hypothesis) *trial {
 		r.total += float64(t.sheet.Soft(i)) / 100
 	}
 	if n := len(h.edits); n > 0 && p.priors[h.edits[n-1].choice] < oddEnough && slices.ContainsFunc(h.without, func(was stand) bool {
-		return slices.Equal(was.withdrawn, h.withdrawn) && !slices.ContainsFunc(was.wrong, func(i int) bool { return !contains(wrong, i) && !contains(impossible, i) && !slices.ContainsFunc(over, func(m mistake) bool { return m.out == i }) })
+		return slices.Equal(was.withdrawn, h.withdrawn) && !slices.ContainsFunc(was.wrong, func(i int) bool {
+			return !contains(wrong, i) && !contains(impossible, i) && !slices.ContainsFunc(over, func(m mistake) bool { return m.out == i })
+		})
 	}) {
 		return t // nothing is gained by the last change, and it was not called for
 	}
