@@ -132,7 +132,8 @@ type Pass struct {
 	level finding.Level
 	found []finding.Finding
 
-	byClient map[*order.Node]bool // what a client ordered, when first asked for
+	byClient map[*order.Node]bool             // what a client ordered, when first asked for
+	given    map[*order.Node][]worksheet.Slot // what is written where, when first asked for
 }
 
 // NewPass makes a pass over an order that was worked out.
@@ -264,7 +265,10 @@ func (p *Pass) Likely(n *order.Node, text, title string) []finding.Fix {
 // shown where a stated outcome goes with what stands at one of them and is not written
 // anew by the same fix. It would then be wrong, and something else may be.
 func (p *Pass) Choosing(at ...*order.Node) finding.Sureness {
-	if slices.ContainsFunc(at, func(n *order.Node) bool { return p.Sheet.Bears(n, at...) }) {
+	if p.given == nil {
+		p.given = p.Sheet.Given()
+	}
+	if slices.ContainsFunc(at, func(n *order.Node) bool { return n != nil && p.Sheet.Bears(n, p.given[n], at...) }) {
 		return finding.Shown
 	}
 	return finding.Likely

@@ -253,28 +253,33 @@ func (s *Sheet) StatedFrom(item int, term Name) (list []*Stated) {
 	return list
 }
 
-// Bears reports whether a stated outcome that is not contradicted is worked from what is
-// written at n, a number or a word, but for the outcomes written at some other places.
-func (s *Sheet) Bears(n *order.Node, but ...*order.Node) bool {
-	if n == nil {
-		return false
+// Given are the terms that are given by what is written at each place, a number or a word.
+func (s *Sheet) Given() map[*order.Node][]Slot {
+	at := make(map[*order.Node][]Slot)
+	for i := range s.Items {
+		it := &s.Items[i]
+		for j := range it.kind.given {
+			if g := &it.kind.given[j]; g.node(it) != nil {
+				n := g.node(it)
+				at[n] = append(at[n], Slot{Item: i, Term: g.slot})
+			}
+		}
 	}
+	return at
+}
+
+// Bears reports whether a stated outcome that is not contradicted is worked from what is
+// written at n, which gives some terms, but for the outcomes written at some other places.
+func (s *Sheet) Bears(n *order.Node, given []Slot, but ...*order.Node) bool {
 	stands := func(of *Stated) bool {
 		return of.Agrees != Differs && of.Agrees != Impossible && !slices.Contains(but, of.Node)
 	}
 	cloths := s.Stated[s.ofItems:]
-	for i := range s.Items {
-		it := &s.Items[i]
-		for j := range it.kind.given {
-			g := &it.kind.given[j]
-			if g.node(it) != n {
-				continue
-			}
-			rests := it.kind.below[g.slot]
-			if slices.ContainsFunc(s.statedOf(i), func(of Stated) bool { return stands(&of) && rests.has(of.Slot.Term) }) ||
-				slices.ContainsFunc(cloths, func(of Stated) bool { return stands(&of) && s.goesInto(i, of.Slot.Cloth, rests) }) {
-				return true
-			}
+	for _, g := range given {
+		rests := s.Items[g.Item].kind.below[g.Term]
+		if slices.ContainsFunc(s.statedOf(g.Item), func(of Stated) bool { return stands(&of) && rests.has(of.Slot.Term) }) ||
+			slices.ContainsFunc(cloths, func(of Stated) bool { return stands(&of) && s.goesInto(g.Item, of.Slot.Cloth, rests) }) {
+			return true
 		}
 	}
 	return slices.ContainsFunc(cloths, func(of Stated) bool { return stands(&of) && s.lies(of.Slot.Cloth, n) })
