@@ -169,6 +169,8 @@ func (rd *Reader) clothHeading(text string) (heading, bool) {
 		return heading{about: clothName, own: true}, true
 	case len(words) == 1 && words[0].text == "order":
 		return heading{about: clothOrder, own: true}, true
+	case len(words) > 1 && words[0].text == "cloth":
+		words = words[1:] // cloth width is its width
 	}
 	top := rd.form.Order.Of
 	head := func(s form.Synonyms) (heading, bool) {
