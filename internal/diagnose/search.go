@@ -921,15 +921,7 @@ func (p *problem) near(of int, among []int) []int {
 
 // ofItem are those of outcomes in their order that are an item's.
 func (p *problem) ofItem(item int, among []int) []int {
-	by := func(i, item int) int {
-		if at := p.outs[i].Slot.Item; at >= 0 {
-			return at - item
-		}
-		return 1 // those of cloths come last
-	}
-	first, _ := slices.BinarySearchFunc(among, item, by)
-	next, _ := slices.BinarySearchFunc(among, item+1, by)
-	return among[first:next]
+	return worksheet.OfItem(among, item, func(i int) int { return p.outs[i].Slot.Item })
 }
 
 // ofCloths are those of outcomes in their order that are of cloths, not of items.

@@ -274,10 +274,7 @@ func (w *worker) unread(c *Cloth) bool {
 
 // cutsFor are the cuts of the cloth for one item: they stand item by item.
 func (c *Cloth) cutsFor(item int) []cut {
-	by := func(k cut, item int) int { return k.item - item }
-	first, _ := slices.BinarySearchFunc(c.cuts, item, by)
-	next, _ := slices.BinarySearchFunc(c.cuts, item+1, by)
-	return c.cuts[first:next]
+	return OfItem(c.cuts, item, func(k cut) int { return k.item })
 }
 
 // complete reports whether everything that the order makes of the cloth has

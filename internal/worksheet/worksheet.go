@@ -270,21 +270,23 @@ type Cloth struct {
 
 // AllOf are all quantities of an item, which stand item by item, before those of cloths.
 func (s *Sheet) AllOf(item int) []*Quantity {
-	by := func(q *Quantity, item int) int {
-		if q.Item < 0 {
-			return 1
-		}
-		return q.Item - item
-	}
-	first, _ := slices.BinarySearchFunc(s.All, item, by)
-	next, _ := slices.BinarySearchFunc(s.All, item+1, by)
-	return s.All[first:next]
+	return OfItem(s.All, item, func(q *Quantity) int { return q.Item })
 }
 
 // statedOf are the stated outcomes of an item.
 func (s *Sheet) statedOf(item int) []Stated {
-	by := func(of Stated, item int) int { return of.Slot.Item - item }
-	list := s.Stated[:s.ofItems]
+	return OfItem(s.Stated[:s.ofItems], item, func(of Stated) int { return of.Slot.Item })
+}
+
+// OfItem are those of a list that are an item's: they stand item by item, and those that
+// are of none come last. Of gives the item of one, or a number below 0 for none.
+func OfItem[T any](list []T, item int, of func(T) int) []T {
+	by := func(x T, item int) int {
+		if at := of(x); at >= 0 {
+			return at - item
+		}
+		return 1
+	}
 	first, _ := slices.BinarySearchFunc(list, item, by)
 	next, _ := slices.BinarySearchFunc(list, item+1, by)
 	return list[first:next]
