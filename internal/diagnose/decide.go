@@ -154,7 +154,7 @@ func (p *problem) decide() *verdict {
 // empty reports whether a reading takes the order as it stands.
 func (r *reading) empty() bool { return len(r.edits)+len(r.mistakes)+len(r.withdrawn) == 0 }
 
-// senselessAfterAll is the likeliest other value of a length that is beyond all sense, where
+// senselessAfterAll is the likeliest other value of a choice that is beyond all sense, where
 // such values are together likelier than what stands there; nil where they are not.
 func (p *problem) senselessAfterAll(list []*reading) (best *reading) {
 	others := 0.0

@@ -677,9 +677,11 @@ func (p *problem) senseless(wrong []int) {
 	for i := range p.choices {
 		c := &p.choices[i]
 		on := func(of *worksheet.Stated) bool { return p.base.Moves(c, of) }
-		alone := !slices.ContainsFunc(p.outs, func(of worksheet.Stated) bool { return !of.Doubtful && on(&of) })
-		if !beyond(c) || alone && !farBeyond(c) || slices.ContainsFunc(wrong, func(o int) bool { return on(&p.outs[o]) }) {
-			continue // it may well be so, or it was tried
+		if !beyond(c) || slices.ContainsFunc(wrong, func(o int) bool { return on(&p.outs[o]) }) {
+			continue // or it was tried
+		}
+		if !farBeyond(c) && !slices.ContainsFunc(p.outs, func(of worksheet.Stated) bool { return !of.Doubtful && on(&of) }) {
+			continue // nothing stated rests on it, and it may well be so
 		}
 		p.priors[i] = p.prior(i, c.Value)
 		list := p.candidates(hypothesis{}, nil, i, nil, p.window)

@@ -259,8 +259,8 @@ func (s *Sheet) Given() map[*order.Node][]Slot {
 	for i := range s.Items {
 		it := &s.Items[i]
 		for j := range it.kind.given {
-			if g := &it.kind.given[j]; g.node(it) != nil {
-				n := g.node(it)
+			g := &it.kind.given[j]
+			if n := g.node(it); n != nil {
 				at[n] = append(at[n], Slot{Item: i, Term: g.slot})
 			}
 		}
