@@ -7,6 +7,7 @@ import (
 	"iter"
 	"slices"
 	"strconv"
+	"strings"
 
 	"cutgate/internal/lay"
 	"cutgate/internal/length"
@@ -36,14 +37,18 @@ const highest px = 56000
 // it from the left.
 func Lays(w io.Writer, list []*spread.Spread, left []spread.Left) error {
 	var sheets []*layPicture
-	title := "Lay"
-	for i, s := range list {
+	var cloths []string
+	for _, s := range list {
 		of := sheetsOf(s)
 		if of == nil {
 			of = []*layPicture{inOne(s)}
 		}
 		sheets = append(sheets, of...)
-		title += [...]string{" of ", ", "}[min(i, 1)] + s.Cloth
+		cloths = append(cloths, s.Cloth)
+	}
+	title := "Lay"
+	if cloths != nil {
+		title += " of " + strings.Join(cloths, ", ")
 	}
 	across := 1
 	for across*across < len(sheets) {
