@@ -108,6 +108,7 @@ func profile(g *maker, path, to string) error {
 		return err
 	}
 	defer stop()
+	g.Checker.Reuse = true // as the command has it
 	inputs := &lint.Inputs{Paths: []string{path}, Loader: g.Checker.Loader}
 	err = g.Checker.Run(context.Background(), inputs.All(), func([]lint.Result) error { return nil })
 	if err != nil {
