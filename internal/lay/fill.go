@@ -182,11 +182,7 @@ func (b *builder) follow(earlier, later int32) int {
 			if b.repeat > 0 {
 				b.pad(&b.on[st.stretch], st.at.y)
 			}
-			meets := b.meets
-			if b.edges {
-				meets = b.fills
-			}
-			if meets(&b.kinds[earlier], &st.at) == st.score {
+			if b.score(&b.kinds[earlier], &st.at) == st.score {
 				return i
 			}
 		}

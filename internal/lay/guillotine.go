@@ -61,7 +61,7 @@ func (b *builder) fits(p *place) (n, best int32) {
 		if n, _ = b.asLong(p.room, p.width); n >= 0 {
 			best = 1
 		}
-		n, best, _ = b.asWide(p, n, best, (*builder).fills)
+		n, best, _ = b.asWide(p, n, best)
 	}
 	if n < 0 {
 		n = b.first(p.width, p.room)

@@ -149,7 +149,7 @@ func merge(segs []segment, i int) []segment {
 // asWide returns the kind as wide as a place that meets it best, the first in the order of
 // those that do so equally well, how well that is, and whether no other does; what it is given
 // where none does better. A score below 0 is of one that doesn't fit.
-func (b *builder) asWide(p *place, n, best int32, score func(*builder, *kind, *place) int32) (at, how int32, alone bool) {
+func (b *builder) asWide(p *place, n, best int32) (at, how int32, alone bool) {
 	of := b.wide.slot(p.width).kinds
 	b.looks += int64(len(of))
 	for _, i := range of {
@@ -157,7 +157,7 @@ func (b *builder) asWide(p *place, n, best int32, score func(*builder, *kind, *p
 		if b.left[k.stock] == 0 {
 			continue
 		}
-		switch s := score(b, k, p); {
+		switch s := b.score(k, p); {
 		case s > best:
 			n, best, alone = i, s, true
 		case s == best && s >= 0:
@@ -174,7 +174,7 @@ func (b *builder) choose(p *place) (n, best int32, alone, onRight bool) {
 	b.looks += 6
 	n, best = -1, -1
 	if !b.plain {
-		n, best, alone = b.asWide(p, n, best, (*builder).meets)
+		n, best, alone = b.asWide(p, n, best)
 		if best < 6 {
 			high, low := max(p.left, p.right), min(p.left, p.right)
 			m, many := b.asLong(high, p.width)
@@ -208,6 +208,14 @@ func (b *builder) choose(p *place) (n, best int32, alone, onRight bool) {
 		return n, best, alone, true
 	}
 	return n, best, alone, onRight != b.order[b.places[n]].flip()
+}
+
+// score is how well a kind meets a place, as the cloth is cut; -1 where it doesn't fit.
+func (b *builder) score(k *kind, p *place) int32 {
+	if b.edges {
+		return b.fills(k, p)
+	}
+	return b.meets(k, p)
 }
 
 // meets is how well a kind meets a place: from 7, where it is as wide and as long as the
