@@ -351,7 +351,11 @@ func (s *Sheet) SlipsOf(of *Stated) (list []Slipped) {
 	}
 	for i := range it.kind.slips {
 		sl := &it.kind.slips[i]
-		if sl.slot != of.Slot.Term || !hold(sl.when, it) {
+		if sl.slot != of.Slot.Term {
+			continue
+		}
+		mustRead(it.kind.Name, sl.read(it.kind))
+		if !hold(sl.when, it) {
 			continue
 		}
 		if sl.Work != nil {

@@ -46,13 +46,34 @@ func (d Declaring) once() declared {
 	})}
 }
 
-// sound is the kind as it was read. It panics where one of the program's own can't be.
-func (d declared) sound() *kind {
+// whole reads the kind with what is else read when it is wanted.
+func (d declared) whole() error {
 	k, err := d.read()
 	if err != nil {
-		panic("kind " + d.name + ": " + err.Error())
+		return err
 	}
+	for i := range k.slips {
+		if err := k.slips[i].read(k); err != nil {
+			return err
+		}
+	}
+	_, err = k.pictures()
+	return err
+}
+
+// sound is the kind as it was read.
+func (d declared) sound() *kind {
+	k, err := d.read()
+	mustRead(d.name, err)
 	return k
+}
+
+// mustRead panics where a part of one of the program's own kinds can't be read: a house's are
+// read as a whole before they are used.
+func mustRead(kind string, err error) {
+	if err != nil {
+		panic("kind " + kind + ": " + err.Error())
+	}
 }
 
 // KindsOf are kinds by their names. The one without a name stands for goods whose sizes
@@ -73,7 +94,7 @@ func KindsOf(list ...Declaring) *Kinds {
 // that is neither given nor worked before, or adds what does not measure the same.
 func (k *Kinds) Read() error {
 	for _, d := range append(slices.Clone(k.list), k.unworked) {
-		if _, err := d.read(); err != nil {
+		if err := d.whole(); err != nil {
 			return fmt.Errorf("%s: %w", d.name, err)
 		}
 	}
@@ -83,7 +104,7 @@ func (k *Kinds) Read() error {
 // With returns the kinds with a further one. The error is a [Fault] of it.
 func (k *Kinds) With(decl *Kind) (*Kinds, error) {
 	d := Declaring{decl.Name, func() *Kind { return decl }}.once()
-	if _, err := d.read(); err != nil {
+	if err := d.whole(); err != nil {
 		return nil, err
 	}
 	return &Kinds{list: append(slices.Clone(k.list), d), unworked: k.unworked}, nil
@@ -138,15 +159,18 @@ type kind struct {
 	slips    []slipping
 	marks    []marking
 	notes    []noting
-	panels   []paneling
-	edgings  []edging
-	placings []placing
+	pictures func() (*picturing, error)
 	above    []slotSet // for each slot those that it is worked from, itself included
 	below    []slotSet // for each slot those that are worked from it, itself included
 	ends     []bool    // by slot
 	beliefs  []int     // the steps that may believe a stated outcome
 
 	roleFields []*field
+
+	// What was read of the declaration so far, as it says much more than once; nil when
+	// all was.
+	formulas   map[string]*bound
+	conditions map[string][]guard
 }
 
 type given struct {
@@ -196,8 +220,25 @@ type piecing struct {
 type slipping struct {
 	*Slipping
 	slot  int
+	once  sync.Once // for what follows
 	when  []guard
 	bound *bound
+	err   error
+}
+
+// read reads the guards and the formula of a slip, once: few slips of a kind are asked for.
+func (s *slipping) read(k *kind) error {
+	s.once.Do(func() {
+		if s.when, s.err = k.guards(s.When); s.err == nil && s.Formula != "" {
+			if s.bound, s.err = k.bind(s.Formula, k.sorts[s.slot]); s.err == nil && s.Show {
+				s.bound.show(k)
+			}
+		}
+		if s.err != nil {
+			s.err = &Fault{"slip", s.Of, s.err}
+		}
+	})
+	return s.err
 }
 
 // A bound formula knows the slots of its terms.
@@ -308,7 +349,7 @@ var (
 )
 
 func compile(decl *Kind) (*kind, error) {
-	k := &kind{Kind: decl, slots: map[string]int{}}
+	k := &kind{Kind: decl, slots: map[string]int{}, formulas: map[string]*bound{}, conditions: map[string][]guard{}}
 	for _, r := range decl.Roles {
 		f, err := fieldOf(itemType, r.Field)
 		if err != nil {
@@ -419,31 +460,23 @@ func compile(decl *Kind) (*kind, error) {
 		}
 		k.pieces = append(k.pieces, p)
 	}
+	k.slips = make([]slipping, len(decl.Slips))
 	for i := range decl.Slips {
-		s := slipping{Slipping: &decl.Slips[i]}
+		s := &k.slips[i]
+		s.Slipping = &decl.Slips[i]
 		var err error
-		if s.slot, err = k.slot(s.Of); err == nil {
-			s.when, err = k.guards(s.When)
-		}
-		if err == nil && s.Formula != "" {
-			if s.bound, err = k.bind(s.Formula, k.sorts[s.slot]); err == nil && s.Show {
-				s.bound.show(k)
-			}
-		}
-		if err != nil {
+		if s.slot, err = k.slot(s.Of); err != nil {
 			return nil, &Fault{"slip", s.Of, err}
 		}
-		k.slips = append(k.slips, s)
 	}
 	if err := k.mark(add); err != nil {
 		return nil, err
 	}
-	if err := k.pattern(); err != nil {
-		return nil, err
-	}
+	k.pictures = sync.OnceValues(k.picture)
 	if err := k.note(); err != nil {
 		return nil, err
 	}
+	k.formulas, k.conditions = nil, nil
 	return k, k.close()
 }
 
@@ -531,11 +564,15 @@ func (k *kind) slot(term string) (int, error) {
 
 // bind reads a formula whose result has to be of a sort.
 func (k *kind) bind(text string, sort Sort) (*bound, error) {
-	f, err := formula.Parse(text)
-	if err != nil {
-		return nil, err
+	b := k.formulas[text]
+	if b == nil {
+		f, err := formula.Parse(text)
+		if err != nil {
+			return nil, err
+		}
+		b = &bound{f: f}
 	}
-	d, err := f.Dimension(func(term string) (formula.Dimension, bool) {
+	d, err := b.f.Dimension(func(term string) (formula.Dimension, bool) {
 		s, ok := k.slots[term]
 		if !ok || k.words[s] {
 			return formula.Plain, false
@@ -548,9 +585,14 @@ func (k *kind) bind(text string, sort Sort) (*bound, error) {
 	if want := sort.dimension(); d != want {
 		return nil, fmt.Errorf("formula %q comes to %s, not %s", text, d, want)
 	}
-	b := &bound{f: f}
-	for _, t := range f.Terms() {
-		b.slots = append(b.slots, k.slots[t])
+	if terms := b.f.Terms(); b.slots == nil && len(terms) > 0 {
+		b.slots = make([]int, len(terms))
+		for i, t := range terms {
+			b.slots[i] = k.slots[t]
+		}
+	}
+	if k.formulas != nil {
+		k.formulas[text] = b
 	}
 	return b, nil
 }
@@ -563,6 +605,9 @@ func (b *bound) needs(slot int) bool {
 
 // show makes the texts of a formula, one for each way to leave parts of it out.
 func (b *bound) show(k *kind) {
+	if b.shown != nil {
+		return
+	}
 	parts := b.f.Optional()
 	for _, terms := range parts {
 		var slots []int
@@ -593,6 +638,9 @@ func (b *bound) show(k *kind) {
 func (k *kind) guards(when string) (list []guard, err error) {
 	if when == "" {
 		return nil, nil
+	}
+	if list, ok := k.conditions[when]; ok {
+		return list, nil
 	}
 	for _, part := range Conditions(when) {
 		var g guard
@@ -625,6 +673,9 @@ func (k *kind) guards(when string) (list []guard, err error) {
 			return nil, fmt.Errorf("guard %q: %w", part, err)
 		}
 		list = append(list, g)
+	}
+	if k.conditions != nil {
+		k.conditions[when] = list
 	}
 	return list, nil
 }

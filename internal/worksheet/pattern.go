@@ -159,10 +159,16 @@ type (
 		takes  *bound
 		word   string
 	}
+	picturing struct {
+		panels   []paneling
+		edgings  []edging
+		placings []placing
+	}
 )
 
-// pattern reads what the kind says of its pictures.
-func (k *kind) pattern() error {
+// picture reads what the kind says of its pictures.
+func (k *kind) picture() (*picturing, error) {
+	r := new(picturing)
 	for i := range k.Panels {
 		p := paneling{Paneling: &k.Panels[i], role: k.Kind.Role(k.Panels[i].Role)}
 		var err error
@@ -175,9 +181,9 @@ func (k *kind) pattern() error {
 			err = fmt.Errorf("there is no cloth %s", p.Role)
 		}
 		if err != nil {
-			return &Fault{"panel", p.Name, err}
+			return nil, &Fault{"panel", p.Name, err}
 		}
-		k.panels = append(k.panels, p)
+		r.panels = append(r.panels, p)
 	}
 	for i := range k.Edgings {
 		e := edging{Edging: &k.Edgings[i], of: strings.Split(k.Edgings[i].Of, "/")}
@@ -191,19 +197,19 @@ func (k *kind) pattern() error {
 			}
 		}
 		if err != nil {
-			return &Fault{"edge", e.Of, err}
+			return nil, &Fault{"edge", e.Of, err}
 		}
-		k.edgings = append(k.edgings, e)
+		r.edgings = append(r.edgings, e)
 	}
 	for i := range k.Placings {
 		p := placing{Placing: &k.Placings[i]}
 		var err error
 		if p.when, err = k.guards(p.When); err != nil {
-			return &Fault{"place", p.Mark, err}
+			return nil, &Fault{"place", p.Mark, err}
 		}
-		k.placings = append(k.placings, p)
+		r.placings = append(r.placings, p)
 	}
-	return nil
+	return r, nil
 }
 
 // edge reads what an edge is.
@@ -242,6 +248,13 @@ func (k *kind) edge(text string) (e edgeOf, err error) {
 	return e, err
 }
 
+// pictured is what the item's kind says of its pictures.
+func (it *Item) pictured() *picturing {
+	r, err := it.kind.pictures()
+	mustRead(it.kind.Name, err)
+	return r
+}
+
 // Patterns are the pictures of an item: each panel as it is joined, and each piece that
 // is not a panel by itself.
 func (it *Item) Patterns() (list []Pattern) {
@@ -249,8 +262,9 @@ func (it *Item) Patterns() (list []Pattern) {
 		return nil
 	}
 	alone := map[string]bool{} // pieces that are a whole panel
-	for i := range it.kind.panels {
-		d := &it.kind.panels[i]
+	panels := it.pictured().panels
+	for i := range panels {
+		d := &panels[i]
 		if !hold(d.when, it) {
 			continue
 		}
@@ -349,8 +363,9 @@ func (p *Pattern) before(along bool, l length.Length) length.Length {
 // edge finds what lies along the edges of a pattern.
 func (it *Item) edge(p *Pattern, name string) {
 	var said [4]bool
-	for i := range it.kind.edgings {
-		d := &it.kind.edgings[i]
+	edgings := it.pictured().edgings
+	for i := range edgings {
+		d := &edgings[i]
 		if !slices.Contains(d.of, name) || !hold(d.when, it) {
 			continue
 		}
@@ -440,8 +455,9 @@ func (p *Pattern) across(list []length.Length) []length.Length {
 
 // place adds the rows of marks that lie on a pattern.
 func (it *Item) place(p *Pattern, name string) {
-	for i := range it.kind.placings {
-		d := &it.kind.placings[i]
+	placings := it.pictured().placings
+	for i := range placings {
+		d := &placings[i]
 		if d.Of != name || !hold(d.when, it) {
 			continue
 		}
