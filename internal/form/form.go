@@ -3,21 +3,21 @@
 //
 // The form is defined in CUE, in package schema. It is compiled once, when the
 // program is built, into schema/compiled.json, so that reading an order needs no CUE
-// evaluator. A fuzz test compares the verdict on an order's shape with CUE's own.
+// evaluator, and into builtin.go, so that it need not be decoded either. A fuzz test
+// compares the verdict on an order's shape with CUE's own.
 package form
 
 import (
+	"errors"
 	"fmt"
 	"reflect"
 	"strings"
 	"sync"
 
-	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
 
 	"cutgate/internal/order"
 	"cutgate/internal/trade"
-	"cutgate/schema"
 )
 
 // compiled mirrors schema/compiled.json.
@@ -88,14 +88,13 @@ type Shape struct {
 	Limits Limits            `json:"-"` // of a leaf that is an element or an entry
 }
 
-// load reads the compiled schemas, once.
-var load = sync.OnceValues(func() (*compiled, error) {
-	var c compiled
-	if err := json.Unmarshal(schema.Compiled, &c); err != nil {
-		return nil, fmt.Errorf("read the compiled order form: %w", err)
-	}
-	return &c, nil
-})
+// builtIn is what was compiled, as Go values; nil where builtin.go is not there.
+var builtIn *struct {
+	Order          definition
+	Inches, Metric trade.Tables
+}
+
+var errNotBuiltIn = errors.New("internal/form/builtin.go is missing: run go generate ./internal/form")
 
 // A Form is the order form, and other workrooms' words for its own. It is immutable.
 type Form struct {
@@ -106,44 +105,31 @@ type Form struct {
 
 // New returns the built-in form.
 var New = sync.OnceValues(func() (*Form, error) {
-	c, err := load()
-	if err != nil {
-		return nil, err
+	if builtIn == nil {
+		return nil, errNotBuiltIn
 	}
-	return c.form()
+	return builtIn.Order.form()
 })
 
-// form builds the form that c describes.
-func (c *compiled) form() (*Form, error) {
-	words, err := readWords(c.Trade)
-	if err != nil {
-		return nil, err
-	}
-	top, err := c.Order.link()
+// form builds the form that d describes.
+func (d *definition) form() (*Form, error) {
+	top, err := d.link()
 	if err != nil {
 		return nil, fmt.Errorf("link the order form: %w", err)
 	}
-	return &Form{Order: top, Words: words}, nil
+	return &Form{Order: top, Words: synonyms(builtIn.Inches.Words)}, nil
 }
 
 // MaxFields is an upper bound on the fields of a group.
 const MaxFields = 128
 
 // Tables returns the built-in tables of the trade.
-func Tables() (*trade.Tables, error) {
-	c, err := load()
-	if err != nil {
-		return nil, err
+var Tables = sync.OnceValues(func() (*trade.Tables, error) {
+	if builtIn == nil {
+		return nil, errNotBuiltIn
 	}
-	if len(c.Trade) == 0 {
-		return new(trade.Tables), nil
-	}
-	t, err := trade.Read(c.Trade)
-	if err != nil {
-		return nil, fmt.Errorf("read the compiled trade tables: %w", err)
-	}
-	return t, nil
-}
+	return trade.Editions(&builtIn.Inches, &builtIn.Metric), nil
+})
 
 // link resolves the names in f and binds its groups to the fields of
 // [order.Order].

@@ -63,7 +63,7 @@ func With(kinds []Kind) (*Form, error) {
 		}
 		*items = append(*items, name)
 	}
-	return c.form()
+	return d.form()
 }
 
 // group returns the group of that name, or nil.

@@ -1,12 +1,8 @@
 package form
 
 import (
-	"fmt"
 	"slices"
 	"strings"
-
-	"github.com/go-json-experiment/json"
-	"github.com/go-json-experiment/json/jsontext"
 
 	"cutgate/internal/length"
 	"cutgate/internal/order"
@@ -19,19 +15,10 @@ type Synonyms struct {
 	Iron           map[string]string // the settings of irons, in dots
 }
 
-// readWords reads the synonyms in the trade's tables.
-func readWords(tables jsontext.Value) (Synonyms, error) {
+// synonyms sorts other workrooms' words by where they are meant.
+func synonyms(words []trade.Word) Synonyms {
 	s := Synonyms{map[string][]string{}, map[string][]string{}, map[string]string{}}
-	if len(tables) == 0 {
-		return s, nil
-	}
-	var t struct {
-		Words []trade.Word `json:"words"`
-	}
-	if err := json.Unmarshal(tables, &t); err != nil {
-		return s, fmt.Errorf("read the compiled words: %w", err)
-	}
-	for _, w := range t.Words {
+	for _, w := range words {
 		other := Fold(w.Other)
 		if w.Where == "iron" {
 			s.Iron[other] = w.Form
@@ -44,7 +31,7 @@ func readWords(tables jsontext.Value) (Synonyms, error) {
 			s.Values[other] = append(s.Values[other], Fold(w.Form))
 		}
 	}
-	return s, nil
+	return s
 }
 
 // Fold spells a word as field names are spelled: in lower case, with underscores for

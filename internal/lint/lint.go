@@ -63,16 +63,13 @@ type Checker struct {
 
 // New returns a checker with the trade's tables and the given rules.
 func New(rules []*rule.Rule) (*Checker, error) {
-	var tables *trade.Tables
-	var unread error
-	var beside sync.WaitGroup
-	beside.Go(func() { tables, unread = form.Tables() })
 	loader, err := load.New()
-	if beside.Wait(); err != nil {
+	if err != nil {
 		return nil, fmt.Errorf("starting the loader: %w", err)
 	}
-	if unread != nil {
-		return nil, fmt.Errorf("reading the trade's tables: %w", unread)
+	tables, err := form.Tables()
+	if err != nil {
+		return nil, fmt.Errorf("reading the trade's tables: %w", err)
 	}
 	return &Checker{Rules: rules, Loader: loader, Tables: tables}, nil
 }

@@ -2,12 +2,10 @@ package trade
 
 import (
 	"bytes"
-	"cmp"
 	"encoding/json"
 	"maps"
 	"regexp"
 	"slices"
-	"sync"
 
 	"cutgate/internal/length"
 )
@@ -15,15 +13,20 @@ import (
 // Read reads the tables as they are compiled, and returns the edition for inch orders.
 func Read(text []byte) (*Tables, error) {
 	inches, metric := new(Tables), &Tables{metric: true}
-	var wrong error
-	var beside sync.WaitGroup
-	beside.Go(func() { wrong = json.Unmarshal(metric.Pick(text), metric) })
-	err := json.Unmarshal(inches.Pick(text), inches)
-	if beside.Wait(); err != nil || wrong != nil {
-		return nil, cmp.Or(err, wrong)
+	for _, t := range []*Tables{inches, metric} {
+		if err := json.Unmarshal(t.Pick(text), t); err != nil {
+			return nil, err
+		}
 	}
+	return Editions(inches, metric), nil
+}
+
+// Editions makes one of the tables for inch orders and those for metric orders: it returns
+// the edition for inch orders.
+func Editions(inches, metric *Tables) *Tables {
+	inches.metric, metric.metric = false, true
 	inches.other, metric.other = metric, inches
-	return inches, nil
+	return inches
 }
 
 // For returns the edition for orders in that unit.
