@@ -22,7 +22,6 @@ import (
 	"io"
 	"os"
 	"runtime"
-	"runtime/debug"
 	"runtime/pprof"
 
 	"cutgate/internal/lint"
@@ -67,9 +66,6 @@ func main() {
 
 func run(w io.Writer, s *settings) error {
 	if s.decode != "" {
-		if os.Getenv("GOGC") == "" {
-			debug.SetGCPercent(150) // as cutgate itself, so that the two compare
-		}
 		return decode(s.decode)
 	}
 	if s.growth {
