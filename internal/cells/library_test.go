@@ -340,3 +340,47 @@ func zipped(tb testing.TB, parts map[string]string) []byte {
 	}
 	return b.Bytes()
 }
+
+// BenchmarkDraw draws a workbook of some thousand rows, and BenchmarkLibrary has the
+// library read the rows of the same, and nothing more.
+func BenchmarkDraw(b *testing.B) {
+	workbook := large(b)
+	b.SetBytes(int64(len(workbook)))
+	for b.Loop() {
+		if len(Draw(workbook)) < 1000*1000 {
+			b.Fatal("too little was drawn")
+		}
+	}
+}
+
+func BenchmarkLibrary(b *testing.B) {
+	workbook := large(b)
+	b.SetBytes(int64(len(workbook)))
+	for b.Loop() {
+		f, err := excelize.OpenReader(bytes.NewReader(workbook))
+		if err != nil {
+			b.Fatal(err)
+		}
+		if rows, err := f.GetRows("Sheet1"); err != nil || len(rows) < 4000 {
+			b.Fatal("too little was read")
+		}
+	}
+}
+
+// large is a workbook of the library's with the rows of some thousand orders, part
+// text and part numbers.
+func large(b *testing.B) []byte {
+	f := excelize.NewFile()
+	for row := 1; row <= 4000; row++ {
+		cells := []any{fmt.Sprintf("AH-%d", row), "Alder Cottage", "2026-12-18", "UK", "home", "in", "napkin", "NA-1", 6, "linen", 18 + row%3,
+			18.5, 0.375, 2, "mitred", "12 3/4", "Otterbourne", true, 0.02, "French seam"}
+		if err := f.SetSheetRow("Sheet1", "A"+strconv.Itoa(row), &cells); err != nil {
+			b.Fatal(err)
+		}
+	}
+	buffer, err := f.WriteToBuffer()
+	if err != nil {
+		b.Fatal(err)
+	}
+	return buffer.Bytes()
+}

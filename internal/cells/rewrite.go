@@ -215,7 +215,7 @@ func (b *book) calculateAnew() (string, error) {
 			out.splice(name, name, anew)
 			for _, a := range s.attributes {
 				if a.name == "fullCalcOnLoad" {
-					out.splice(a.start, a.end, "")
+					out.splice(a.start-1, a.end, "") // with the space before it
 				}
 			}
 			return out.String(), nil

@@ -17,6 +17,7 @@ type shared struct {
 // at is the formula as it is in another cell: references without a $ move with it.
 func (f *shared) at(column, row int) string {
 	var b strings.Builder
+	b.Grow(len(f.formula) + 8)
 	for rest := f.formula; rest != ""; {
 		n := literal(rest)
 		if n > 0 {
@@ -73,6 +74,9 @@ func inName(c byte) bool {
 
 // movedWord moves a reference: B2, and in a range also B or 2. Any other word stays.
 func movedWord(word string, columns, rows int, ranged bool) string {
+	if len(word) > len("$XFD$1048576") {
+		return word
+	}
 	rest, fixedColumn := strings.CutPrefix(word, "$")
 	letters := strings.TrimRight(rest, "$0123456789")
 	rest, fixedRow := strings.CutPrefix(rest[len(letters):], "$")

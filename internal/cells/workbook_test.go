@@ -155,11 +155,6 @@ func TestRefused(t *testing.T) {
 	}
 }
 
-func itoa(n int) string {
-	name, _ := excelize.CoordinatesToCellName(1, n)
-	return name[1:]
-}
-
 // archive is a zip archive of one part with so many zeros.
 func archive(t *testing.T, name string, size int64) []byte {
 	t.Helper()
@@ -176,16 +171,6 @@ func archive(t *testing.T, name string, size int64) []byte {
 		t.Fatal(err)
 	}
 	return b.Bytes()
-}
-
-// formats is a workbook of so many rows with a format in one far column.
-func formats(t *testing.T, rows int, column string) []byte {
-	t.Helper()
-	var data strings.Builder
-	for n := range rows {
-		data.WriteString("<row><c r=\"" + column + itoa(n+1) + "\" s=\"0\"/></row>")
-	}
-	return withSheet(t, data.String())
 }
 
 // withSheet is a workbook whose sheet has these rows.
