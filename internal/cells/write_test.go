@@ -60,9 +60,7 @@ func TestWriteWorkbook(t *testing.T) {
 		for _, h := range p.Headings {
 			want[1] = append(want[1], h.Text)
 		}
-		for _, row := range p.Rows {
-			want = append(want, row)
-		}
+		want = append(want, p.Rows...)
 		got, err := f.GetRows(p.Name)
 		must(err)
 		if d := cmp.Diff(want, got); d != "" {
