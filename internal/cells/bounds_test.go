@@ -62,7 +62,7 @@ func TestBounds(t *testing.T) {
 			} else if testing.Verbose() {
 				t.Logf("%d MB, %v", held>>20, took)
 			}
-			if took > 20*time.Second {
+			if took > time.Minute {
 				t.Errorf("it takes %v", took)
 			}
 			_, fault := Drawn(drawn)
@@ -79,17 +79,23 @@ func replaced(parts map[string]string, name, old, now string) map[string]string 
 	return parts
 }
 
-// TestLonger holds that a part which is longer than it says is not unpacked beyond
-// that.
+// TestLonger holds that a part which is longer than it says is not read.
 func TestLonger(t *testing.T) {
-	workbook := zipped(t, map[string]string{"_rels/.rels": strings.Repeat(" ", 65<<20)})
-	for i := range len(workbook) - 4 {
-		if binary.LittleEndian.Uint32(workbook[i:]) == 65<<20 {
-			binary.LittleEndian.PutUint32(workbook[i:], 1<<20)
+	const name = "_rels/.rels"
+	p := parts("")
+	long := withPart(t, zipped(t, p), name, p[name]+strings.Repeat(" ", 1<<20))
+	if _, fault := Drawn(Draw(long)); fault != nil {
+		t.Fatal(fault)
+	}
+	said := 0
+	for i := range len(long) - 4 {
+		if int(binary.LittleEndian.Uint32(long[i:])) == len(p[name])+1<<20 {
+			binary.LittleEndian.PutUint32(long[i:], uint32(len(p[name])))
+			said++
 		}
 	}
-	if _, fault := Drawn(Draw(workbook)); fault == nil || fault.Detail != "its part _rels/.rels is damaged; open it in a spreadsheet and save it again" {
-		t.Errorf("the fault is %v", fault)
+	if _, fault := Drawn(Draw(long)); said == 0 || fault == nil || fault.Detail != "its part _rels/.rels is damaged; open it in a spreadsheet and save it again" {
+		t.Errorf("its length is said %d times, and the fault is %v", said, fault)
 	}
 }
 

@@ -229,6 +229,20 @@ func TestSharedFormulas(t *testing.T) {
 	}
 }
 
+// TestUnlikeLibrary draws what the library reads otherwise than spreadsheets show it,
+// by ECMA-376 part 1: a cell without a style has the first, 18.3.1.4; a merged cell
+// has what is in the first, and the others nothing, 18.3.1.55; what stands for a
+// character is written with four hexadecimal digits, 22.9.2.19.
+func TestUnlikeLibrary(t *testing.T) {
+	p := parts(`<row><c><f>C1</f><v>1</v></c><c/><c s="1"><v>2</v></c><c><v>3</v></c><c t="inlineStr"><is><t>_xtra1_ _xD800_</t></is></c></row>`)
+	p["xl/worksheets/orders.xml"] = strings.NewReplacer("<sheetData>", `<cols><col min="1" max="5" style="1"/></cols><sheetData>`,
+		"</sheetData>", `</sheetData><mergeCells><mergeCell ref="A1:B1"/></mergeCells>`).Replace(p["xl/worksheets/orders.xml"])
+	const want = "Orders!A1\t1\tformula C1\nOrders!B1\t\nOrders!C1\t200%\nOrders!D1\t3\nOrders!E1\t_xtra1_ _xD800_\n"
+	if d := cmp.Diff(want, Draw(zipped(t, p))); d != "" {
+		t.Errorf("(-want +got):\n%s", d)
+	}
+}
+
 // TestUnlike draws workbooks that say the same in other ways: with other prefixes,
 // in the strict namespaces, with other names for parts, without what may be left
 // out. ECMA-376 part 1 has the first and the last, part 2 the names, ISO/IEC
@@ -322,12 +336,13 @@ func parts(rows string) map[string]string {
 	}
 }
 
+// zipped is a workbook of such parts, not compressed.
 func zipped(tb testing.TB, parts map[string]string) []byte {
 	tb.Helper()
 	var b bytes.Buffer
 	z := zip.NewWriter(&b)
 	for name, text := range parts {
-		w, err := z.Create(name)
+		w, err := z.CreateHeader(&zip.FileHeader{Name: name})
 		if err == nil {
 			_, err = w.Write([]byte(text))
 		}
@@ -339,6 +354,83 @@ func zipped(tb testing.TB, parts map[string]string) []byte {
 		tb.Fatal(err)
 	}
 	return b.Bytes()
+}
+
+// FuzzSheet holds that whatever is in the parts of a workbook, it is drawn or refused,
+// soon; that what is drawn can be read and changed; and that the library reads the
+// same texts in the same cells, where it reads them at all.
+func FuzzSheet(f *testing.F) {
+	f.Add(`<row r="1"><c r="A1" t="s"><v>0</v></c><c r="B1" s="1"><v>0.5</v></c></row>`, "<si><t>a</t></si>", `<xf numFmtId="9"/>`)
+	f.Add(`<row><c t="inlineStr"><is><r><t>_x0041_</t></r></is></c><c t="str"><f t="shared" si="1" ref="B1:B2">A1</f><v/></c></row>`+
+		`<row r="5"><c r="B5"><f t="shared" si="1"/><v>7</v></c></row>`, "<si/>", `<xf numFmtId="14"/>`)
+	f.Add(`<row r="3"><c r="A3" t="b"><v>1</v></c><c r="AB3" t="d"><v>2026-03-08</v></c><c t="e"><v>#N/A</v></c></row>`, "<si><r><t>b</t></r><rPh><t>c</t></rPh></si>", "")
+	f.Fuzz(func(t *testing.T, rows, texts, styles string) {
+		p := parts(rows)
+		p["xl/sharedStrings.xml"] = `<sst xmlns="` + mainSpace + `">` + texts + `</sst>`
+		p["xl/styles.xml"] = `<styleSheet xmlns="` + mainSpace + `"><cellXfs><xf numFmtId="0"/>` + styles + `</cellXfs></styleSheet>`
+		workbook := zipped(t, p)
+		start := time.Now()
+		was := Draw(workbook)
+		if took := time.Since(start); took > 10*time.Second {
+			t.Fatalf("it takes %v", took)
+		}
+		sheets, fault := Drawn(was)
+		if fault != nil {
+			if fault.At != (source.Range{}) {
+				t.Fatalf("what was drawn can't be read: %q", was)
+			}
+			return
+		}
+		if len(sheets) == 0 {
+			return
+		}
+		row := sheets[0].Rows[0]
+		c := row.Cells[0]
+		out, err := Rewrite(workbook, was, was[:c.At.Start]+"17"+was[c.At.End:])
+		if err != nil && c.Remark == Plain && !strings.Contains(rows, "<f") {
+			t.Fatalf("a change can't be written: %v", err)
+		}
+		for _, w := range [][]byte{workbook, out} {
+			if w != nil {
+				sameAsLibrary(t, w)
+			}
+		}
+	})
+}
+
+// sameAsLibrary holds the texts of the first sheet to what the library reads, where
+// it reads any: it passes over what it can't read, and _xnone_, which stands for no
+// character.
+func sameAsLibrary(t *testing.T, workbook []byte) {
+	t.Helper()
+	f, err := excelize.OpenReader(bytes.NewReader(workbook))
+	if err != nil {
+		return
+	}
+	rows, err := f.GetRows("Orders", excelize.Options{RawCellValue: true})
+	if err != nil {
+		return
+	}
+	b, err := open(workbook)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := b.scanSheet(&b.sheets[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	for e := s.step(); e != sheetEnd; e = s.step() {
+		if e != aCell || strings.Contains(s.cell.value, "_x") {
+			continue
+		}
+		got := ""
+		if s.row <= len(rows) && s.cell.column <= len(rows[s.row-1]) {
+			got = rows[s.row-1][s.cell.column-1]
+		}
+		if got != "" && got != s.cell.value {
+			t.Fatalf("%s is %q, and %q by the library", source.Cell{Column: s.cell.column, Row: s.row}, s.cell.value, got)
+		}
+	}
 }
 
 // BenchmarkDraw draws a workbook of some thousand rows, and BenchmarkLibrary has the

@@ -122,29 +122,45 @@ func (b *book) scan(name string, see func(s *scanner)) error {
 	for s.next() {
 		see(&s)
 	}
-	if s.err != nil {
+	if s.broken {
 		return damaged("its part " + source.Show(name))
 	}
 	return nil
 }
 
 // A relation is what a part says of another.
-type relation struct{ kind, target string }
+type relation struct{ id, kind, target string }
 
-// relations returns what a part says of others, by the names that it has for that.
-func (b *book) relations(name string) (map[string]relation, error) {
-	folder := path.Dir(name)
-	list := map[string]relation{}
+// maxRelations is how many relations of a part are looked at.
+const maxRelations = 20 * maxSheets
+
+// relations lists what a part says of others.
+func (b *book) relations(name string) (list []relation, err error) {
 	return list, b.scan(relationsOf(name), func(s *scanner) {
-		if !s.is("Relationship") || s.attr("TargetMode") == "External" || len(list) > 20*maxSheets {
+		if !s.is("Relationship") || s.attr("TargetMode") == "External" || len(list) == maxRelations {
 			return
 		}
 		target := strings.ReplaceAll(s.attr("Target"), `\`, "/")
 		if !strings.HasPrefix(target, "/") {
-			target = path.Join(folder, target)
+			target = path.Join(path.Dir(name), target)
 		}
-		list[s.attr("Id")] = relation{path.Base(s.attr("Type")), target}
+		list = append(list, relation{s.attr("Id"), path.Base(s.attr("Type")), target})
 	})
+}
+
+// first is the first relation that is such; the zero value for none.
+func first(list []relation, is func(r *relation) bool) (r relation) {
+	for i := range list {
+		if is(&list[i]) {
+			return list[i]
+		}
+	}
+	return r
+}
+
+// ofKind is the part of a kind among those that another is related to; "" for none.
+func ofKind(list []relation, kind string) string {
+	return first(list, func(r *relation) bool { return r.kind == kind }).target
 }
 
 // relationsOf is the part that holds what another says of others.
@@ -162,12 +178,7 @@ func (b *book) list() error {
 	if err != nil {
 		return err
 	}
-	for _, r := range top {
-		if r.kind == "officeDocument" {
-			b.name = r.target
-		}
-	}
-	if b.name == "" {
+	if b.name = ofKind(top, "officeDocument"); b.name == "" {
 		return errNone
 	}
 	related, err := b.relations(b.name)
@@ -177,29 +188,27 @@ func (b *book) list() error {
 	if err := b.listSheets(related); err != nil {
 		return err
 	}
-	for _, r := range related {
-		switch r.kind {
-		case "sharedStrings":
-			err = b.readTexts(r.target)
-		case "styles":
-			err = b.readStyles(r.target)
-		}
-		if err != nil {
+	if name := ofKind(related, "sharedStrings"); name != "" {
+		if err := b.readTexts(name); err != nil {
 			return err
 		}
+	}
+	if name := ofKind(related, "styles"); name != "" {
+		return b.readStyles(name)
 	}
 	return nil
 }
 
 // listSheets finds the sheets of cells; there are others, as charts.
-func (b *book) listSheets(related map[string]relation) (err error) {
+func (b *book) listSheets(related []relation) (err error) {
 	names, parts := map[string]bool{}, map[string]bool{}
 	scanned := b.scan(b.name, func(s *scanner) {
 		switch {
 		case s.is("workbookPr"):
 			b.since = truth(s.attr("date1904"))
 		case s.is("sheets", "sheet"):
-			name, r := s.attr("name"), related[s.attr("id")]
+			name, id := s.attr("name"), s.attr("id")
+			r := first(related, func(r *relation) bool { return r.id == id })
 			part := partName(r.target)
 			switch {
 			case r.kind != "worksheet" && r.kind != "" || err != nil:
@@ -226,7 +235,7 @@ func (b *book) readTexts(name string) error {
 		switch {
 		case !s.is("si"):
 		case len(b.texts) == maxTexts:
-			many, s.err = true, errXML
+			many, s.broken = true, true
 		default:
 			b.texts = append(b.texts, s.item())
 		}
@@ -383,7 +392,7 @@ func (s *sheetScanner) step() event {
 			return someColumns
 		}
 	}
-	if s.err != nil && s.fault == nil {
+	if s.broken && s.fault == nil {
 		s.fault = damaged(fmt.Sprintf("row %d of its sheet %s", max(1, s.row), s.sheet))
 	}
 	return sheetEnd
@@ -459,5 +468,5 @@ func (s *sheetScanner) readCell() bool {
 		c.value = s.book.texts[n]
 	}
 	s.cell = c
-	return s.err == nil && s.fault == nil
+	return !s.broken && s.fault == nil
 }

@@ -1,14 +1,10 @@
 package cells
 
 import (
-	"errors"
 	"strconv"
 	"strings"
 	"unicode/utf8"
 )
-
-// errXML says that a part is no XML as workbooks have it.
-var errXML = errors.New("it is no XML")
 
 // The most that a part's XML may have; a workbook has a tenth of it.
 const (
@@ -39,7 +35,7 @@ type scanner struct {
 	open       []element   // outermost first, with that of an opening tag, without that of a closing one
 	raw        bool        // the text is one without references
 	rooted     bool        // an element was there
-	err        error
+	broken     bool        // it is no XML as workbooks have it
 }
 
 type attribute struct {
@@ -63,15 +59,15 @@ func unwritable(r rune) bool {
 	return r < ' ' && r != '\t' && r != '\n' && r != '\r' || r == 0xfffe || r == 0xffff
 }
 
-// next goes on to the next token, and reports whether there is one. At the end the
-// err says whether the XML is whole.
+// next goes on to the next token, and reports whether there is one. There is none
+// after what is broken, or not whole.
 func (s *scanner) next() bool {
 	if s.kind == opening && s.alone {
 		s.kind, s.start = closing, s.end
 		s.open = s.open[:len(s.open)-1]
 		return true
 	}
-	for s.err == nil && s.end < len(s.text) {
+	for !s.broken && s.end < len(s.text) {
 		s.start = s.end
 		rest := s.text[s.start:]
 		switch {
@@ -90,13 +86,13 @@ func (s *scanner) next() bool {
 		case strings.HasPrefix(rest, "<![CDATA["):
 			s.skip("<![CDATA[", "]]>")
 			s.kind, s.raw = chars, true
-			return s.err == nil
+			return !s.broken
 		default:
 			return s.openTag()
 		}
 	}
-	if s.err == nil && (len(s.open) > 0 || !s.rooted) {
-		s.err = errXML
+	if !s.broken && (len(s.open) > 0 || !s.rooted) {
+		s.broken = true
 	}
 	return false
 }
@@ -106,7 +102,7 @@ func (s *scanner) skip(begin, end string) {
 	from := s.start + len(begin)
 	n := strings.Index(s.text[from:], end)
 	if n < 0 {
-		s.err = errXML
+		s.broken = true
 		return
 	}
 	s.end = from + n + len(end)
@@ -115,8 +111,8 @@ func (s *scanner) skip(begin, end string) {
 func (s *scanner) closeTag() bool {
 	s.skip("</", ">")
 	last := len(s.open) - 1
-	if s.err != nil || last < 0 || strings.TrimRight(s.text[s.start+2:s.end-1], space) != s.open[last].whole {
-		s.err = errXML
+	if s.broken || last < 0 || strings.TrimRight(s.text[s.start+2:s.end-1], space) != s.open[last].whole {
+		s.broken = true
 		return false
 	}
 	s.kind, s.name, s.open = closing, s.open[last].name, s.open[:last]
@@ -145,11 +141,11 @@ func (s *scanner) openTag() bool {
 			s.end, s.alone = at+2, true
 			return true
 		case !spaced || !s.attribute(&at):
-			s.err = errXML
+			s.broken = true
 			return false
 		}
 	}
-	s.err = errXML
+	s.broken = true
 	return false
 }
 
@@ -263,7 +259,7 @@ func (s *scanner) plain(text string) string {
 			char = numberedChar(number)
 		}
 		if !ended || char == "" {
-			s.err = errXML
+			s.broken = true
 			return ""
 		}
 		b.WriteString(char)
