@@ -5,8 +5,6 @@ import (
 	"strconv"
 	"strings"
 	"time"
-
-	"github.com/xuri/excelize/v2"
 )
 
 // shows is how a cell shows its number, as far as that changes what it means.
@@ -26,36 +24,6 @@ const (
 var builtIn = map[int]shows{
 	9: asPercent, 10: asPercent, 12: asFraction, 13: asFraction,
 	14: asDate, 15: asDate, 16: asDate, 17: asDate, 22: asDate, 49: asText,
-}
-
-// styles are the styles of a workbook that were looked at.
-type styles struct {
-	file *excelize.File
-	seen map[int]shows
-}
-
-// of returns how a cell shows a number. A style that can't be read shows it as it
-// is.
-func (s *styles) of(sheet, name string) (shows, error) {
-	id, err := s.file.GetCellStyle(sheet, name)
-	if err != nil {
-		return asNumber, err
-	}
-	if how, ok := s.seen[id]; ok {
-		return how, nil
-	}
-	how := asNumber
-	if style, err := s.file.GetStyle(id); err == nil && style != nil {
-		how = builtIn[style.NumFmt]
-		if style.CustomNumFmt != nil {
-			how = showsCode(*style.CustomNumFmt)
-		}
-	}
-	if s.seen == nil {
-		s.seen = make(map[int]shows)
-	}
-	s.seen[id] = how
-	return how, nil
 }
 
 // truths reports whether a format code shows one word for all numbers but zero,
@@ -122,13 +90,30 @@ func shown(raw string, how shows, since bool) string {
 			return text
 		}
 	case asDate:
-		if day, err := excelize.ExcelDateToTime(v, since); err == nil && v >= 1 {
-			return day.Format(time.DateOnly)
+		if v >= 1 && v < lastDay {
+			return dayOf(v, since).Format(time.DateOnly)
 		}
 	case asTruth:
 		return strconv.FormatBool(v != 0)
 	}
 	return decimal(v)
+}
+
+// lastDay is after the last day that a spreadsheet has, which is in the year 9999.
+const lastDay = 2_958_466
+
+// dayOf is the day of a number of days. Spreadsheets have a 29 February 1900, which
+// is why the days before it count from another.
+func dayOf(v float64, since bool) time.Time {
+	first := time.Date(1899, time.December, 30, 0, 0, 0, 0, time.UTC)
+	switch {
+	case since:
+		first = time.Date(1904, time.January, 1, 0, 0, 0, 0, time.UTC)
+	case v < 60:
+		first = first.AddDate(0, 0, 1)
+	}
+	const second = 1.0 / (24 * 60 * 60) // to which times are kept
+	return first.AddDate(0, 0, int(v+second/2))
 }
 
 // decimal writes a number without an exponent, and without what is beyond the

@@ -1,24 +1,24 @@
 package cells
 
 import (
+	"archive/zip"
+	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"slices"
-
-	"github.com/xuri/excelize/v2"
+	"strconv"
+	"strings"
 
 	"cutgate/internal/source"
 )
 
 // Rewrite writes into a workbook what differs between the text that was drawn
-// from it and another. Styles, widths, other cells and other sheets stay. A cell
-// that held a number still does where its new text is one. Formulas are worked
-// out anew when the workbook is next opened, as they may use what was written.
+// from it and another. All else stays to the byte, but that formulas are worked out
+// anew when the workbook is next opened, as they may use what was written. A cell
+// that held a number still does where its new text is one.
 func Rewrite(workbook []byte, was, now string) (out []byte, err error) {
 	defer func() {
-		if v := recover(); v != nil {
-			err = fmt.Errorf("%v", v)
-		}
 		if err != nil {
 			out, err = nil, fmt.Errorf("writing the workbook: %w", err)
 		}
@@ -31,87 +31,208 @@ func Rewrite(workbook []byte, was, now string) (out []byte, err error) {
 	if fault != nil {
 		return nil, fault
 	}
-	f, err := open(workbook)
+	b, err := open(workbook)
 	if err != nil {
 		return nil, err
 	}
-	defer func() { err = errors.Join(err, f.Close()) }()
-	shown := styles{file: f}
-	for i := range before {
-		if err := rewriteSheet(&shown, &before[i], &after[i]); err != nil {
+	if !same(before, after, func(a, b *Cell) bool { return true }) {
+		return nil, errors.New("it has not the cells that it had")
+	}
+	edited := map[string]string{} // parts
+	for i := range b.sheets {
+		sheet := &b.sheets[i]
+		edits := differences(sheet.name, before, after)
+		if len(edits) == 0 {
+			continue
+		}
+		if edited[partName(sheet.part)], err = b.editSheet(sheet, edits); err != nil {
 			return nil, err
 		}
 	}
-	if err := calculateAnew(f); err != nil {
+	if edited[partName(b.name)], err = b.calculateAnew(); err != nil {
 		return nil, err
 	}
-	b, err := f.WriteToBuffer()
-	if err != nil {
+	if out, err = b.with(edited); err != nil {
 		return nil, err
 	}
-	if written, fault := Drawn(Draw(b.Bytes())); fault != nil || !sameTexts(written, after) {
+	if written, fault := Drawn(Draw(out)); fault != nil || !same(written, after, func(a, b *Cell) bool { return a.Text == b.Text }) {
 		return nil, errors.New("it does not say what it should afterwards")
 	}
-	return b.Bytes(), nil
+	return out, nil
 }
 
-// calculateAnew has the formulas worked out when the workbook is next opened. What
-// is not given to the library anew it forgets.
-func calculateAnew(f *excelize.File) error {
-	props, err := f.GetCalcProps()
-	if err != nil {
-		return err
-	}
-	anew := true
-	props.FullCalcOnLoad = &anew
-	return f.SetCalcProps(&props)
+// An edit is a new text for a cell.
+type edit struct {
+	row, column int
+	text        string
 }
 
-// rewriteSheet writes what differs between two drawings of a sheet, which have
+// differences lists what differs between two drawings in a sheet, of which they have
 // the same cells.
-func rewriteSheet(shown *styles, before, after *Sheet) error {
-	for i := range before.Rows {
-		for k := range before.Rows[i].Cells {
-			was, now := &before.Rows[i].Cells[k], &after.Rows[i].Cells[k]
-			if was.Text == now.Text {
-				continue
-			}
-			name := source.Cell{Column: now.Column, Row: before.Rows[i].Number}.String()
-			if err := rewriteCell(shown, before.Name, name, now.Text); err != nil {
-				return err
+func differences(sheet string, before, after []Sheet) (list []edit) {
+	i := slices.IndexFunc(before, func(s Sheet) bool { return s.Name == sheet })
+	if i < 0 {
+		return nil
+	}
+	for r, row := range before[i].Rows {
+		for c, was := range row.Cells {
+			if now := after[i].Rows[r].Cells[c]; was.Text != now.Text {
+				list = append(list, edit{row.Number, was.Column, now.Text})
 			}
 		}
 	}
-	return nil
+	return list
 }
 
-// rewriteCell writes a text into a cell: as a number where the cell shows numbers
-// and would show this one so.
-func rewriteCell(shown *styles, sheet, name, text string) error {
-	kind, err := shown.file.GetCellType(sheet, name)
-	if err != nil {
-		return err
+// with returns the workbook with other texts for some of its parts.
+func (b *book) with(edited map[string]string) ([]byte, error) {
+	var out bytes.Buffer
+	z := zip.NewWriter(&out)
+	for _, p := range b.zip.File {
+		text, changed := edited[partName(p.Name)]
+		if !changed {
+			if err := z.Copy(p); err != nil {
+				return nil, err
+			}
+			continue
+		}
+		w, err := z.CreateHeader(&zip.FileHeader{Name: p.Name, Method: zip.Deflate, Modified: p.Modified})
+		if err != nil {
+			return nil, err
+		}
+		if _, err := io.WriteString(w, text); err != nil {
+			return nil, err
+		}
 	}
-	how, err := shown.of(sheet, name)
-	if err != nil {
-		return err
+	if err := z.Close(); err != nil {
+		return nil, err
 	}
-	if kind == excelize.CellTypeBool && (text == "true" || text == "false") {
-		return shown.file.SetCellBool(sheet, name, text == "true")
-	}
-	number, ok := unshown(text, how)
-	if !ok || kind != excelize.CellTypeNumber && kind != excelize.CellTypeUnset {
-		return shown.file.SetCellStr(sheet, name, text)
-	}
-	return shown.file.SetCellFloat(sheet, name, number, -1, 64)
+	return out.Bytes(), nil
 }
 
-// sameTexts reports whether two drawings have the same texts in the same cells.
-func sameTexts(a, b []Sheet) bool {
+// A splicer makes a text anew, with other texts for parts of it, which come in
+// their order.
+type splicer struct {
+	text string
+	at   int // up to where it is made
+	out  strings.Builder
+}
+
+func (s *splicer) splice(from, to int, text string) {
+	s.out.WriteString(s.text[s.at:from] + text)
+	s.at = to
+}
+
+func (s *splicer) String() string { return s.out.String() + s.text[s.at:] }
+
+// editSheet returns the part of a sheet with other texts in some of its cells, which
+// are in the order of the sheet.
+func (b *book) editSheet(sheet *sheetPart, edits []edit) (string, error) {
+	s, err := b.scanSheet(sheet)
+	if err != nil {
+		return "", err
+	}
+	out := splicer{text: s.text}
+	var columns []columnStyle
+	for {
+		e := s.step()
+		switch e {
+		case someColumns:
+			columns = append(columns, s.columns)
+		case aCell, rowEnd:
+			for len(edits) > 0 && edits[0].row == s.row && (e == rowEnd || edits[0].column < s.cell.column) {
+				missing := stored{column: edits[0].column, style: s.styleOf(edits[0].column, columns)}
+				out.splice(s.from, s.from, s.write(&missing, edits[0].text))
+				edits = edits[1:]
+			}
+			if e == rowEnd || len(edits) == 0 || edits[0].row != s.row || edits[0].column != s.cell.column {
+				continue
+			}
+			if s.cell.formula != "" || s.cell.shared != "" {
+				return "", fmt.Errorf("its cell %s has a formula", source.Cell{Sheet: sheet.name, Column: s.cell.column, Row: s.row})
+			}
+			out.splice(s.from, s.end, s.write(&s.cell, edits[0].text))
+			edits = edits[1:]
+		case sheetEnd:
+			return out.String(), s.fault
+		}
+	}
+}
+
+// A columnStyle is the style that some columns give to cells which are not there.
+type columnStyle struct{ first, last, style int }
+
+// styleOf is the style that a cell of the row has which is not there.
+func (s *sheetScanner) styleOf(column int, columns []columnStyle) int {
+	if s.rowStyle != 0 {
+		return s.rowStyle
+	}
+	for _, c := range columns {
+		if c.first <= column && column <= c.last {
+			return c.style
+		}
+	}
+	return 0
+}
+
+// write returns a cell of the row with another text in it: as a number where the
+// cell shows numbers and would show this one so.
+func (s *sheetScanner) write(c *stored, text string) string {
+	p := s.prefix
+	head := fmt.Sprintf(`<%sc r="%s" s="%d"`, p, source.Cell{Column: c.column, Row: s.row}, c.style)
+	number, ok := unshown(text, s.book.styled(c.style))
+	switch {
+	case c.kind == "b" && text == "true":
+		return head + fmt.Sprintf(` t="b"><%sv>1</%[1]sv></%[1]sc>`, p)
+	case c.kind == "b" && text == "false":
+		return head + fmt.Sprintf(` t="b"><%sv>0</%[1]sv></%[1]sc>`, p)
+	case ok && c.number():
+		return head + fmt.Sprintf(`><%sv>%s</%[1]sv></%[1]sc>`, p, strconv.FormatFloat(number, 'f', -1, 64))
+	}
+	return head + fmt.Sprintf(` t="inlineStr"><%sis><%[1]st xml:space="preserve">%s</%[1]st></%[1]sis></%[1]sc>`, p, escape(text))
+}
+
+// beforeCalculation are what a workbook may say before how it is worked out, of
+// ECMA-376 part 1, 18.2.27.
+var beforeCalculation = []string{"fileVersion", "fileSharing", "workbookPr", "workbookProtection", "bookViews", "sheets",
+	"functionGroups", "externalReferences", "definedNames"}
+
+// calculateAnew returns the part that lists the sheets, with the word that formulas
+// be worked out when the workbook is next opened.
+func (b *book) calculateAnew() (string, error) {
+	text, err := b.part(b.name)
+	if err != nil {
+		return "", err
+	}
+	const anew = ` fullCalcOnLoad="1"`
+	s := newScanner(text)
+	out := splicer{text: text}
+	after, prefix := 0, ""
+	for s.next() {
+		switch {
+		case s.is("calcPr"):
+			name := s.start + 1 + len(s.open[1].whole)
+			out.splice(name, name, anew)
+			for _, a := range s.attributes {
+				if a.name == "fullCalcOnLoad" {
+					out.splice(a.start-1, a.end, "") // with the space before it
+				}
+			}
+			return out.String(), nil
+		case s.kind == closing && len(s.open) == 1 && slices.Contains(beforeCalculation, s.name):
+			after, prefix = s.end, strings.TrimSuffix(s.open[0].whole, "workbook")
+		}
+	}
+	out.splice(after, after, "<"+prefix+"calcPr"+anew+"/>")
+	return out.String(), nil
+}
+
+// same reports whether two drawings have the same cells, and alike says so of each.
+func same(a, b []Sheet, alike func(a, b *Cell) bool) bool {
 	return slices.EqualFunc(a, b, func(a, b Sheet) bool {
 		return a.Name == b.Name && slices.EqualFunc(a.Rows, b.Rows, func(a, b Row) bool {
 			return a.Number == b.Number && slices.EqualFunc(a.Cells, b.Cells, func(a, b Cell) bool {
-				return a.Column == b.Column && a.Text == b.Text
+				return a.Column == b.Column && alike(&a, &b)
 			})
 		})
 	})

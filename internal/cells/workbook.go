@@ -1,26 +1,13 @@
 package cells
 
 import (
-	"archive/zip"
-	"bytes"
-	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
 
-	"github.com/xuri/excelize/v2"
-
 	"cutgate/internal/source"
-)
-
-// The most that a workbook may hold. An order has some hundreds of cells.
-const (
-	maxUnpacked = 64 << 20 // bytes, of all its parts
-	maxRow      = 20_000   // the last row with something in it
-	maxColumn   = 1_000
-	maxCells    = 200_000
-	maxSheets   = 500
 )
 
 // Draw lists the cells of a workbook, a line each: the cell's name, its text,
@@ -30,12 +17,7 @@ const (
 // A number is drawn as its cell shows it as far as that is a percentage, a
 // fraction, a date or a truth, and else as it is. Line ends and tabs in a cell are
 // drawn as spaces.
-func Draw(workbook []byte) (text string) {
-	defer func() { // the library was not written for workbooks that were made to break it
-		if v := recover(); v != nil {
-			text = refused("it is damaged; open it in a spreadsheet and save it again")
-		}
-	}()
+func Draw(workbook []byte) string {
 	d := drawing{}
 	if err := d.workbook(workbook); err != nil {
 		return refused(err.Error())
@@ -56,104 +38,21 @@ func flat(text string) string {
 	}, text)
 }
 
-// open opens a workbook that is not too large, and of which no part is there twice.
-func open(workbook []byte) (*excelize.File, error) {
-	parts, err := zip.NewReader(bytes.NewReader(workbook), int64(len(workbook)))
-	switch {
-	case bytes.HasPrefix(workbook, []byte("\xd0\xcf\x11\xe0")):
-		return nil, errors.New("it has a password, or is older than .xlsx; save it as .xlsx without a password")
-	case err != nil:
-		return nil, errors.New("it is not an .xlsx workbook, or only part of one; save it again as .xlsx")
-	}
-	// A part that is longer than it says is an error of its own later on.
-	size := uint64(0)
-	names := make(map[string]bool, len(parts.File))
-	for _, p := range parts.File {
-		name := strings.ToLower(strings.TrimLeft(strings.ReplaceAll(p.Name, `\`, "/"), "/"))
-		if names[name] && !strings.HasSuffix(name, "/") { // programs differ in which they show
-			return nil, fmt.Errorf("it has two parts called %s; save it again as .xlsx", source.Show(p.Name))
-		}
-		names[name] = true
-		if size += p.UncompressedSize64; p.UncompressedSize64 > maxUnpacked || size > maxUnpacked {
-			return nil, fmt.Errorf("unpacked it is larger than %d MB; put the orders in a workbook of their own", maxUnpacked>>20)
-		}
-	}
-	sheets := 0
-	for _, p := range parts.File {
-		if strings.HasPrefix(p.Name, "xl/worksheets/") {
-			sheets++
-		}
-	}
-	if sheets > maxSheets {
-		return nil, fmt.Errorf("it has more than %d sheets; put the orders in a workbook of their own", maxSheets)
-	}
-	if err := tooMuch(parts); err != nil {
-		return nil, err
-	}
-	f, err := excelize.OpenReader(bytes.NewReader(workbook), excelize.Options{UnzipSizeLimit: maxUnpacked, UnzipXMLSizeLimit: maxUnpacked})
-	if err != nil {
-		return nil, fmt.Errorf("it is not an .xlsx workbook that can be opened (%w); save it again as .xlsx", err)
-	}
-	return f, nil
-}
-
 // A drawing is a workbook that is being drawn.
 type drawing struct {
-	file   *excelize.File
-	out    strings.Builder
-	cells  int
-	styles styles
-	since  bool // days count from 1904
+	*book
+	out   strings.Builder
+	cells int
+	names []string // of columns
 }
 
 func (d *drawing) workbook(workbook []byte) (err error) {
-	if d.file, err = open(workbook); err != nil {
+	if d.book, err = open(workbook); err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, d.file.Close()) }()
-	d.styles.file = d.file
-	if props, err := d.file.GetWorkbookProps(); err == nil && props.Date1904 != nil {
-		d.since = *props.Date1904
-	}
-	for _, name := range d.file.GetSheetList() {
-		if err := d.sheet(name); err != nil {
+	for i := range d.sheets {
+		if err := d.sheet(&d.sheets[i]); err != nil {
 			return err
-		}
-	}
-	return nil
-}
-
-// sheet draws a sheet. Its size is found first, as the library unpacks it row by
-// row: whatever asks for a cell afterwards holds all of it.
-func (d *drawing) sheet(name string) error {
-	filled, err := d.rows(name)
-	if err != nil {
-		return err
-	}
-	if len(filled) == 0 {
-		return nil
-	}
-	merged, err := d.merged(name)
-	if err != nil {
-		return err
-	}
-	width := 0
-	for _, r := range filled {
-		width = max(width, len(r.texts))
-	}
-	if d.cells += width * len(filled); d.cells > maxCells {
-		return fmt.Errorf("it has more than %d cells; put the orders in a workbook of their own", maxCells)
-	}
-	for _, r := range filled {
-		for i := range width {
-			at := source.Cell{Sheet: name, Column: i + 1, Row: r.number}
-			raw := ""
-			if i < len(r.texts) {
-				raw = r.texts[i]
-			}
-			if err := d.cell(at, raw, merged); err != nil {
-				return err
-			}
 		}
 	}
 	return nil
@@ -162,96 +61,149 @@ func (d *drawing) sheet(name string) error {
 // A filled row is one that has something in it.
 type filled struct {
 	number int
-	texts  []string // raw
+	cells  []stored // those with a value or a formula
 }
 
-// rows returns the rows of a sheet that have something in them.
-func (d *drawing) rows(name string) (list []filled, err error) {
-	rows, err := d.file.Rows(name)
+// A table is what a sheet holds.
+type table struct {
+	rows   []filled
+	width  int
+	shared map[string]shared
+	merged map[source.Cell]string // the cells that others were merged into, with all of them
+}
+
+// sheet draws a sheet.
+func (d *drawing) sheet(sheet *sheetPart) error {
+	t, err := d.read(sheet)
 	if err != nil {
-		return nil, nil // a sheet of another kind, as a chart
+		return err
 	}
-	defer func() { err = errors.Join(err, rows.Close()) }()
-	for number := 1; rows.Next(); number++ {
-		texts, err := rows.Columns(excelize.Options{RawCellValue: true})
-		if err != nil {
-			return nil, fmt.Errorf("its sheet %s is damaged at row %d: %w", name, number, err)
-		}
-		for len(texts) > 0 && strings.TrimSpace(texts[len(texts)-1]) == "" {
-			texts = texts[:len(texts)-1]
-		}
-		if len(texts) == 0 {
-			continue
-		}
-		if number > maxRow || len(texts) > maxColumn {
-			return nil, fmt.Errorf("its sheet %s goes beyond row %d or column %s; put the orders in a sheet of their own",
-				name, maxRow, source.ColumnName(maxColumn))
-		}
-		list = append(list, filled{number, texts})
+	d.cells += t.width * len(t.rows)
+	for len(d.names) <= t.width {
+		d.names = append(d.names, source.ColumnName(len(d.names)))
 	}
-	if err := rows.Error(); err != nil {
-		return nil, fmt.Errorf("its sheet %s is damaged: %w", name, err)
+	prefix := strings.TrimSuffix(source.Cell{Sheet: sheet.name}.String(), "0")
+	for _, r := range t.rows {
+		for column := 1; column <= t.width; column++ {
+			c := stored{column: column}
+			if len(r.cells) > 0 && r.cells[0].column == column {
+				c, r.cells = r.cells[0], r.cells[1:]
+			}
+			for _, s := range [...]string{prefix, d.names[column], strconv.Itoa(r.number), "\t"} {
+				d.out.WriteString(s)
+			}
+			d.cell(&c, r.number, t)
+			if d.out.Len() > maxUnpacked {
+				return errLarge
+			}
+		}
 	}
-	return list, nil
+	return nil
 }
 
-// merged returns the cells that others were merged into, with all of them.
-func (d *drawing) merged(name string) (map[string]string, error) {
-	list, err := d.file.GetMergeCells(name, true)
+// read reads a sheet.
+func (d *drawing) read(sheet *sheetPart) (*table, error) {
+	s, err := d.scanSheet(sheet)
 	if err != nil {
-		return nil, fmt.Errorf("its sheet %s is damaged: %w", name, err)
+		return nil, err
 	}
-	first := make(map[string]string, len(list))
-	for _, m := range list {
-		first[m.GetStartAxis()] = m.GetStartAxis() + ":" + m.GetEndAxis()
+	t := &table{shared: map[string]shared{}, merged: map[source.Cell]string{}}
+	var row []stored
+	held := 0
+	for {
+		switch s.step() {
+		case aCell:
+			c := &s.cell
+			if _, found := t.shared[c.shared]; c.shared != "" && c.formula != "" && !found {
+				t.shared[c.shared] = shared{c.formula, c.column, s.row}
+			}
+			if c.value != "" || c.formula != "" || c.shared != "" {
+				row = append(row, *c)
+			}
+		case rowEnd:
+			width := lastFilled(row)
+			for i := range row {
+				if row[i].column > width {
+					row[i].value = "" // no more than space
+				}
+			}
+			if width > 0 {
+				if s.row > maxRow || width > maxColumn {
+					return nil, fmt.Errorf("its sheet %s goes beyond row %d or column %s; put the orders in a sheet of their own",
+						sheet.name, maxRow, source.ColumnName(maxColumn))
+				}
+				t.rows = append(t.rows, filled{s.row, slices.Clone(row)})
+				t.width = max(t.width, width)
+				held += len(row)
+			}
+			row = row[:0]
+		case aMerge:
+			t.merge(s.merge)
+		case sheetEnd:
+			return t, s.fault
+		}
+		if held+len(t.shared) > maxCells || d.cells+t.width*len(t.rows) > maxCells {
+			return nil, errCells
+		}
 	}
-	return first, nil
 }
 
-// cell draws a cell.
-func (d *drawing) cell(at source.Cell, raw string, merged map[string]string) error {
-	name := source.Cell{Column: at.Column, Row: at.Row}.String()
-	text, remark, detail := raw, Plain, merged[name]
+// lastFilled is the column of the last cell of a row that has a text; 0 for none.
+func lastFilled(row []stored) int {
+	for i := len(row) - 1; i >= 0; i-- {
+		if strings.TrimSpace(row[i].value) != "" {
+			return row[i].column
+		}
+	}
+	return 0
+}
+
+// merge notes cells that were merged, as B4:C5, if the first is drawn.
+func (t *table) merge(cells string) {
+	first, last, _ := strings.Cut(cells, ":")
+	left, top, ok1 := coordinates(first)
+	right, bottom, ok2 := coordinates(last)
+	if !ok1 || !ok2 {
+		return
+	}
+	a := source.Cell{Column: min(left, right), Row: min(top, bottom)}
+	b := source.Cell{Column: max(left, right), Row: max(top, bottom)}
+	_, drawn := slices.BinarySearchFunc(t.rows, a.Row, func(r filled, row int) int { return r.number - row })
+	if drawn && a.Column <= t.width {
+		t.merged[a] = a.String() + ":" + b.String()
+	}
+}
+
+// cell draws a cell, whose name stands there.
+func (d *drawing) cell(c *stored, row int, t *table) {
+	text, remark, detail := c.value, Plain, t.merged[source.Cell{Column: c.column, Row: row}]
 	if detail != "" {
 		remark = Merged
 	}
-	formula, err := d.file.GetCellFormula(at.Sheet, name)
-	if err != nil {
-		return fmt.Errorf("its cell %s is damaged: %w", at, err)
+	formula := c.formula
+	if from, ok := t.shared[c.shared]; ok {
+		formula = from.at(c.column, row)
 	}
 	if formula != "" { // also where it gives an empty text
 		remark, detail = Formula, formula
-	}
-	if raw != "" || formula != "" {
-		kind, err := d.file.GetCellType(at.Sheet, name)
-		if err != nil {
-			return fmt.Errorf("its cell %s is damaged: %w", at, err)
-		}
-		if raw == "" && kind != excelize.CellTypeFormula { // which it has where the value is an empty text
+		if text == "" && c.kind != "str" { // which it has where the value is an empty text
 			remark = Valueless
 		}
-		switch kind {
-		case excelize.CellTypeBool:
-			text = strconv.FormatBool(raw == "1" || strings.EqualFold(raw, "true"))
-		case excelize.CellTypeDate:
-			text = dateOf(raw)
-		case excelize.CellTypeNumber, excelize.CellTypeUnset:
-			if raw == "" {
-				break
-			}
-			how, err := d.styles.of(at.Sheet, name)
-			if err != nil {
-				return fmt.Errorf("its cell %s is damaged: %w", at, err)
-			}
-			text = shown(raw, how, d.since)
-		}
 	}
-	d.out.WriteString(at.String() + "\t" + flat(text))
+	switch {
+	case text == "" && formula == "":
+	case c.kind == "b":
+		text = strconv.FormatBool(truth(text))
+	case c.kind == "d":
+		text = dateOf(text)
+	case c.number() && text != "":
+		text = shown(text, d.styled(c.style), d.since)
+	}
+	d.out.WriteString(flat(text))
 	if remark != Plain {
 		d.out.WriteString("\t" + strings.TrimSpace(remarkWords[remark]+" "+flat(detail)))
 	}
 	d.out.WriteByte('\n')
-	return nil
 }
 
 // dateOf reads a date that the workbook has as ISO 8601 has it. Anything else stays
@@ -314,8 +266,25 @@ func parseCell(name string) (source.Cell, bool) {
 	if n := len(sheet); n > 2 && sheet[0] == '\'' && sheet[n-1] == '\'' {
 		sheet = strings.ReplaceAll(sheet[1:n-1], "''", "'")
 	}
-	column, row, err := excelize.CellNameToCoordinates(name[i+1:])
-	return source.Cell{Sheet: sheet, Column: column, Row: row}, err == nil
+	column, row, ok := coordinates(name[i+1:])
+	return source.Cell{Sheet: sheet, Column: column, Row: row}, ok
+}
+
+// coordinates reads the name of a cell, as F12.
+func coordinates(name string) (column, row int, ok bool) {
+	i := 0
+	for ; i < len(name); i++ {
+		letter := name[i] | 0x20
+		if letter < 'a' || letter > 'z' {
+			break
+		}
+		if column = column*26 + int(letter-'a') + 1; column > lastColumn {
+			return 0, 0, false
+		}
+	}
+	row64, err := strconv.ParseUint(name[i:], 10, 32)
+	row = int(row64)
+	return column, row, err == nil && column > 0 && row > 0 && row <= lastRow
 }
 
 // cover gives the cells that others were merged over their remark.
@@ -326,8 +295,8 @@ func cover(s *Sheet) {
 				continue
 			}
 			_, last, _ := strings.Cut(c.Detail, ":")
-			right, bottom, err := excelize.CellNameToCoordinates(last)
-			if err != nil {
+			right, bottom, ok := coordinates(last)
+			if !ok {
 				continue
 			}
 			for k := i; k < len(s.Rows) && s.Rows[k].Number <= bottom; k++ {
@@ -345,7 +314,7 @@ func cover(s *Sheet) {
 // OneColumn reports whether merged cells, as B2:B5, are in one column.
 func OneColumn(merged string) bool {
 	first, last, _ := strings.Cut(merged, ":")
-	a, _, err1 := excelize.CellNameToCoordinates(first)
-	b, _, err2 := excelize.CellNameToCoordinates(last)
-	return err1 == nil && err2 == nil && a == b
+	a, _, ok1 := coordinates(first)
+	b, _, ok2 := coordinates(last)
+	return ok1 && ok2 && a == b
 }

@@ -1,0 +1,472 @@
+package cells
+
+import (
+	"archive/zip"
+	"bytes"
+	"cmp"
+	"errors"
+	"fmt"
+	"io"
+	"path"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"cutgate/internal/source"
+)
+
+// The most that a workbook may hold. An order has some hundreds of cells.
+const (
+	maxUnpacked = 64 << 20 // bytes, of all its parts, and of the text that is drawn from it
+	maxRow      = 20_000   // the last row with something in it
+	maxColumn   = 1_000
+	maxCells    = 200_000
+	maxSheets   = 500
+	maxTexts    = 1_500_000 // that its cells share
+)
+
+// The most rows and columns that any workbook has.
+const (
+	lastRow    = 1 << 20
+	lastColumn = 1 << 14
+)
+
+var (
+	errNone   = errors.New("it is not an .xlsx workbook, or only part of one; save it again as .xlsx")
+	errCells  = fmt.Errorf("it has more than %d cells; put the orders in a workbook of their own", maxCells)
+	errSheets = fmt.Errorf("it has more than %d sheets; put the orders in a workbook of their own", maxSheets)
+	errLarge  = fmt.Errorf("unpacked it is larger than %d MB; put the orders in a workbook of their own", maxUnpacked>>20)
+)
+
+// damaged says that something of a workbook can't be read.
+func damaged(what string) error {
+	return fmt.Errorf("%s is damaged; open it in a spreadsheet and save it again", what)
+}
+
+// A book is a workbook that is open.
+type book struct {
+	zip    *zip.Reader
+	parts  map[string]*zip.File // by their names as partName has them
+	name   string               // of the part that lists the sheets
+	sheets []sheetPart
+	texts  []string // that cells share
+	shows  []shows  // by styles
+	since  bool     // days count from 1904
+}
+
+// A sheetPart is a sheet and the part that holds it.
+type sheetPart struct{ name, part string }
+
+// open opens a workbook that is not too large, and of which no part is there twice.
+func open(workbook []byte) (*book, error) {
+	if bytes.HasPrefix(workbook, []byte("\xd0\xcf\x11\xe0")) {
+		return nil, errors.New("it has a password, or is older than .xlsx; save it as .xlsx without a password")
+	}
+	parts, err := zip.NewReader(bytes.NewReader(workbook), int64(len(workbook)))
+	if err != nil {
+		return nil, errNone
+	}
+	b := &book{zip: parts, parts: make(map[string]*zip.File, len(parts.File))}
+	size, sheets := uint64(0), 0
+	for _, p := range parts.File {
+		name := partName(p.Name)
+		if b.parts[name] != nil && !strings.HasSuffix(name, "/") { // programs differ in which they show
+			return nil, fmt.Errorf("it has two parts called %s; save it again as .xlsx", source.Show(p.Name))
+		}
+		b.parts[name] = p
+		if size += p.UncompressedSize64; p.UncompressedSize64 > maxUnpacked || size > maxUnpacked {
+			return nil, errLarge
+		}
+		if strings.HasPrefix(name, "xl/worksheets/") {
+			sheets++
+		}
+	}
+	if sheets > maxSheets {
+		return nil, errSheets
+	}
+	return b, b.list()
+}
+
+// partName is the name of a part as a workbook compares them: in any case.
+func partName(name string) string {
+	return strings.ToLower(strings.TrimLeft(strings.ReplaceAll(name, `\`, "/"), "/"))
+}
+
+// part unpacks a part, which must be no longer than it says.
+func (b *book) part(name string) (string, error) {
+	p := b.parts[partName(name)]
+	if p == nil {
+		return "", fmt.Errorf("its part %s is not there; open it in a spreadsheet and save it again", source.Show(name))
+	}
+	r, err := p.Open()
+	if err != nil {
+		return "", damaged("its part " + source.Show(name))
+	}
+	defer r.Close()
+	var text strings.Builder
+	text.Grow(int(p.UncompressedSize64))
+	if _, err := io.Copy(&text, io.LimitReader(r, maxUnpacked)); err != nil || !readable(text.String()) {
+		return "", damaged("its part " + source.Show(name))
+	}
+	return text.String(), nil
+}
+
+// scan goes through the tokens of a part.
+func (b *book) scan(name string, see func(s *scanner)) error {
+	text, err := b.part(name)
+	if err != nil {
+		return err
+	}
+	s := newScanner(text)
+	for s.next() {
+		see(&s)
+	}
+	if s.broken {
+		return damaged("its part " + source.Show(name))
+	}
+	return nil
+}
+
+// A relation is what a part says of another.
+type relation struct{ id, kind, target string }
+
+// maxRelations is how many relations of a part are looked at.
+const maxRelations = 20 * maxSheets
+
+// relations lists what a part says of others.
+func (b *book) relations(name string) (list []relation, err error) {
+	return list, b.scan(relationsOf(name), func(s *scanner) {
+		if !s.is("Relationship") || s.attr("TargetMode") == "External" || len(list) == maxRelations {
+			return
+		}
+		target := strings.ReplaceAll(s.attr("Target"), `\`, "/")
+		if !strings.HasPrefix(target, "/") {
+			target = path.Join(path.Dir(name), target)
+		}
+		list = append(list, relation{s.attr("Id"), path.Base(s.attr("Type")), target})
+	})
+}
+
+// first is the first relation that is such; the zero value for none.
+func first(list []relation, is func(r *relation) bool) (r relation) {
+	for i := range list {
+		if is(&list[i]) {
+			return list[i]
+		}
+	}
+	return r
+}
+
+// ofKind is the part of a kind among those that another is related to; "" for none.
+func ofKind(list []relation, kind string) string {
+	return first(list, func(r *relation) bool { return r.kind == kind }).target
+}
+
+// relationsOf is the part that holds what another says of others.
+func relationsOf(name string) string {
+	folder, file := path.Split(name)
+	return folder + "_rels/" + file + ".rels"
+}
+
+// list finds the sheets, and what they share.
+func (b *book) list() error {
+	if b.parts[relationsOf("")] == nil {
+		return errNone
+	}
+	top, err := b.relations("")
+	if err != nil {
+		return err
+	}
+	if b.name = ofKind(top, "officeDocument"); b.name == "" {
+		return errNone
+	}
+	related, err := b.relations(b.name)
+	if err != nil {
+		return err
+	}
+	if err := b.listSheets(related); err != nil {
+		return err
+	}
+	if name := ofKind(related, "sharedStrings"); name != "" {
+		if err := b.readTexts(name); err != nil {
+			return err
+		}
+	}
+	if name := ofKind(related, "styles"); name != "" {
+		return b.readStyles(name)
+	}
+	return nil
+}
+
+// listSheets finds the sheets of cells; there are others, as charts.
+func (b *book) listSheets(related []relation) (err error) {
+	names, parts := map[string]bool{}, map[string]bool{}
+	scanned := b.scan(b.name, func(s *scanner) {
+		switch {
+		case s.is("workbookPr"):
+			b.since = truth(s.attr("date1904"))
+		case s.is("sheets", "sheet"):
+			name, id := s.attr("name"), s.attr("id")
+			r := first(related, func(r *relation) bool { return r.id == id })
+			part := partName(r.target)
+			switch {
+			case r.kind != "worksheet" && r.kind != "" || err != nil:
+			case name == "" || flat(name) != name || names[strings.ToLower(name)] || part == "" || parts[part]:
+				err = damaged("its list of sheets")
+			case len(b.sheets) == maxSheets:
+				err = errSheets
+			default:
+				names[strings.ToLower(name)], parts[part] = true, true
+				b.sheets = append(b.sheets, sheetPart{name, r.target})
+			}
+		}
+	})
+	return cmp.Or(scanned, err)
+}
+
+// truth reads a truth value of an attribute or a cell.
+func truth(text string) bool { return text == "1" || strings.EqualFold(text, "true") }
+
+// readTexts reads the texts that cells share.
+func (b *book) readTexts(name string) error {
+	many := false
+	err := b.scan(name, func(s *scanner) {
+		switch {
+		case !s.is("si"):
+		case len(b.texts) == maxTexts:
+			many, s.broken = true, true
+		default:
+			b.texts = append(b.texts, s.item())
+		}
+	})
+	if many {
+		return fmt.Errorf("it has more than %d texts; put the orders in a workbook of their own", maxTexts)
+	}
+	return err
+}
+
+// item reads on to the end of an element that holds a text, maybe of runs that look
+// different, and returns that. How it is said aloud is left out.
+func (s *scanner) item() string {
+	var text pieces
+	for depth := len(s.open); s.next() && len(s.open) >= depth; {
+		if n := len(s.open); s.kind == chars && s.open[n-1].name == "t" && (n == depth+1 || n == depth+2 && s.open[depth].name == "r") {
+			text.add(s.chars())
+		}
+	}
+	return unescaped(text.String())
+}
+
+// unescaped is a text with the characters that are written in it as _x000A_, which
+// is how a workbook has those that XML has no way to write: ECMA-376 part 1,
+// 22.9.2.19.
+func unescaped(text string) string {
+	var b strings.Builder
+	for {
+		before, rest, more := strings.Cut(text, "_x")
+		if !more {
+			break
+		}
+		b.WriteString(before)
+		if char, ok := escaped(rest); ok {
+			b.WriteRune(char)
+			text = rest[len("000A_"):]
+		} else {
+			b.WriteString("_x")
+			text = rest
+		}
+	}
+	if b.Len() == 0 {
+		return text
+	}
+	return b.String() + text
+}
+
+// escaped reads what stands after _x where that begins such a character.
+func escaped(rest string) (rune, bool) {
+	if len(rest) < len("000A_") || rest[4] != '_' {
+		return 0, false
+	}
+	n, err := strconv.ParseUint(rest[:4], 16, 16)
+	return rune(n), err == nil && utf8.ValidRune(rune(n))
+}
+
+// readStyles reads how each style shows a number.
+func (b *book) readStyles(name string) error {
+	codes := map[string]shows{}
+	return b.scan(name, func(s *scanner) {
+		switch {
+		case s.is("numFmts", "numFmt") && len(codes) < lastColumn:
+			codes[s.attr("numFmtId")] = showsCode(s.attr("formatCode"))
+		case s.is("cellXfs", "xf"):
+			id := s.attr("numFmtId")
+			how, own := codes[id]
+			if n, err := strconv.Atoi(id); !own && err == nil {
+				how = builtIn[n]
+			}
+			b.shows = append(b.shows, how)
+		}
+	})
+}
+
+// styled returns how a style shows a number. One that is not there shows it as it
+// is.
+func (b *book) styled(style int) shows {
+	if style < 0 || style >= len(b.shows) {
+		return asNumber
+	}
+	return b.shows[style]
+}
+
+// A stored cell is one as the workbook has it.
+type stored struct {
+	column  int
+	kind    string // s and others for a text, b for a truth, d for a date, "" and n for a number
+	style   int
+	value   string
+	formula string
+	shared  string // the name that a formula has among those that cells share; "" for none
+}
+
+// number reports whether the cell holds a number, if it holds anything.
+func (c *stored) number() bool {
+	return !slices.Contains([]string{"s", "str", "inlineStr", "b", "d", "e"}, c.kind)
+}
+
+// event is what a sheetScanner has come to.
+type event uint8
+
+const (
+	sheetEnd event = iota
+	aCell
+	rowEnd
+	aMerge      // of cells into one
+	someColumns // that have a style
+)
+
+// A sheetScanner reads the cells of a sheet in turn, each at its place.
+type sheetScanner struct {
+	scanner
+	book  *book
+	sheet string
+	row   int
+	cell  stored
+	from  int // where the cell or the tag that ends the row begins in the text
+	merge string
+	ruled bool // the row says its number, or a cell of it did
+	fault error
+
+	// For writing.
+	prefix   string // of the names of elements
+	columns  columnStyle
+	rowStyle int // that the row gives to cells which are not there; 0 for none
+}
+
+// scanSheet begins to read a sheet.
+func (b *book) scanSheet(sheet *sheetPart) (*sheetScanner, error) {
+	text, err := b.part(sheet.part)
+	return &sheetScanner{scanner: newScanner(text), book: b, sheet: sheet.name}, err
+}
+
+// step goes on to the next cell, end of a row, or merging of cells. At the end of
+// the sheet the fault says why it could not be read.
+func (s *sheetScanner) step() event {
+	for s.fault == nil && s.next() {
+		switch {
+		case s.kind == closing && s.name == "row" && len(s.open) == 2 && s.open[1].name == "sheetData":
+			s.from = s.start
+			return rowEnd
+		case s.kind != opening:
+		case s.is("sheetData", "row", "c"):
+			if s.from = s.start; s.readCell() {
+				return aCell
+			}
+		case s.is("sheetData", "row"):
+			s.beginRow()
+		case s.is("mergeCells", "mergeCell"):
+			s.merge = s.attr("ref")
+			return aMerge
+		case s.is("cols", "col"):
+			s.columns = columnStyle{s.number("min"), s.number("max"), s.number("style")}
+			return someColumns
+		}
+	}
+	if s.broken && s.fault == nil {
+		s.fault = damaged(fmt.Sprintf("row %d of its sheet %s", max(1, s.row), s.sheet))
+	}
+	return sheetEnd
+}
+
+// number is the whole number that an attribute has; 0 where it has none.
+func (s *sheetScanner) number(name string) int {
+	n, _ := strconv.Atoi(s.attr(name))
+	return n
+}
+
+func (s *sheetScanner) beginRow() {
+	before := s.row
+	s.row, s.cell.column, s.rowStyle = before+1, 0, 0
+	if s.ruled = s.attr("r") != ""; s.ruled {
+		s.row = s.number("r")
+	}
+	if s.prefix = strings.TrimSuffix(s.open[2].whole, "row"); truth(s.attr("customFormat")) {
+		s.rowStyle = s.number("s")
+	}
+	s.order(s.row > before)
+}
+
+// order holds that rows and cells are in their order, and none is there twice, as
+// programs differ in what they show of others.
+func (s *sheetScanner) order(ok bool) {
+	if !ok || s.row > lastRow || s.cell.column > lastColumn {
+		s.fault = damaged(fmt.Sprintf("the order of cells at row %d of its sheet %s", s.row, s.sheet))
+	}
+}
+
+// readCell reads on to the end of a cell, and reports whether it could.
+func (s *sheetScanner) readCell() bool {
+	before := s.cell.column
+	c := stored{column: before + 1, kind: s.attr("t"), style: s.number("s")}
+	if name := s.attr("r"); name != "" {
+		column, row, _ := coordinates(name)
+		c.column = column
+		if !s.ruled && row > s.row {
+			s.row = row
+		}
+		s.ruled = true
+		s.order(row == s.row)
+	}
+	s.cell = c
+	s.order(c.column > before)
+	inline := ""
+	for depth := len(s.open); s.next() && len(s.open) >= depth; {
+		if s.kind != opening || len(s.open) != depth+1 {
+			continue
+		}
+		switch s.name {
+		case "v":
+			c.value = s.content()
+		case "is":
+			inline = s.item()
+		case "f":
+			if s.attr("t") == "shared" {
+				c.shared = s.attr("si")
+			}
+			c.formula = s.content()
+		}
+	}
+	switch {
+	case c.kind == "inlineStr" && inline != "":
+		c.value = inline
+	case c.kind == "s" && c.value != "":
+		n, err := strconv.Atoi(strings.TrimSpace(c.value))
+		if err != nil || n < 0 || n >= len(s.book.texts) {
+			s.fault = damaged("its cell " + source.Cell{Sheet: s.sheet, Column: c.column, Row: s.row}.String())
+			return false
+		}
+		c.value = s.book.texts[n]
+	}
+	s.cell = c
+	return !s.broken && s.fault == nil
+}
