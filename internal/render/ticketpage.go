@@ -4,6 +4,7 @@ import (
 	_ "embed"
 	"html/template"
 	"strings"
+	"sync"
 
 	"cutgate/internal/draw"
 	"cutgate/internal/finding"
@@ -23,7 +24,12 @@ type ticketPage struct {
 	begun bool
 }
 
-var pageParts = template.Must(template.New("ticket").Funcs(template.FuncMap{
+// pageParts are the parts of the page, read when a page is first asked for.
+var pageParts = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("ticket").Funcs(pageFuncs).Parse(ticketHTML))
+})
+
+var pageFuncs = template.FuncMap{
 	"show":   func(text string) string { return unbroken(source.Show(text)) },
 	"banner": func(v finding.Verdict) string { return banners[v] },
 	"named":  named,
@@ -38,7 +44,7 @@ var pageParts = template.Must(template.New("ticket").Funcs(template.FuncMap{
 	"key":    func() template.HTML { return template.HTML(draw.Key()) },
 	"same":   func(rows []ticket.Row, i int) bool { return i > 0 && rows[i].Label == rows[i-1].Label },
 	"inc":    func(i int) int { return i + 1 },
-}).Parse(ticketHTML))
+}
 
 // unbroken keeps a number with its fraction and its unit on one line.
 func unbroken(text string) string {
@@ -100,7 +106,7 @@ func (t *ticketPage) begin() {
 // part writes a part of the page.
 func (t *ticketPage) part(name string, of any) {
 	if t.out.err == nil {
-		t.out.err = pageParts.ExecuteTemplate(t.out.w, name, of)
+		t.out.err = pageParts().ExecuteTemplate(t.out.w, name, of)
 	}
 }
 
