@@ -71,7 +71,7 @@ func TestSheetsSayTheSame(t *testing.T) {
 func sameInSheets(t *testing.T, checker *lint.Checker, res *lint.Result, form sheetForm) {
 	t.Helper()
 	var b bytes.Buffer
-	if err := form.write(&b, pagesOf(table.Flatten(checker.Loader.Form, res.Order))); err != nil {
+	if err := form.write(&b, table.Pages(titleOfItems, titleOfCloths, table.Flatten(checker.Loader.Form, res.Order))); err != nil {
 		t.Fatal(err)
 	}
 	name := res.File.Name + " as " + form.format.String()

@@ -4,15 +4,22 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"path/filepath"
 	"runtime/debug"
 	"slices"
-	"time"
 )
 
 // coldStarts is how often the program is started on one order.
 const coldStarts = 20
+
+// mostInTables is how many orders are put into one table: a workbook is read up to 20,000
+// rows.
+const mostInTables = 3_000
+
+// mostCorrected is how many orders are corrected in one file.
+const mostCorrected = 2_000
 
 // cueModule is the module of CUE's own command.
 const cueModule = "cuelang.org/go"
@@ -23,7 +30,7 @@ type bench struct {
 	*tools
 	w io.Writer
 
-	yamlSize, lineSize, shortSize, yamlSampleSize, lineSampleSize int64
+	yamlSize, lineSize, shortSize, yamlSampleSize, lineSampleSize, tableSize, workbookSize, correctSize int64
 }
 
 func (b *bench) path(name string) string { return filepath.Join(b.dir, name) }
@@ -32,6 +39,10 @@ func (b *bench) yamlSample() string      { return b.path("sample.yaml") }
 func (b *bench) lineFile() string        { return b.path("orders.jsonl") }
 func (b *bench) shortFile() string       { return b.path("tenth.jsonl") }
 func (b *bench) lineSample() string      { return b.path("sample.jsonl") }
+func (b *bench) correctFile() string     { return b.path("correct.jsonl") }
+func (b *bench) corrected() int          { return min(b.lines, mostCorrected) }
+func (b *bench) table() string           { return b.path("orders.csv") }
+func (b *bench) workbook() string        { return b.path("orders.xlsx") }
 func (b *bench) short() int              { return max(1, b.lines/10) }
 
 // write writes the orders and says what the check makes of them.
@@ -47,7 +58,10 @@ func (b *bench) write(g *maker) error {
 		return fmt.Errorf("looking at the sample: %w", err)
 	}
 	b.yamlSampleSize = info.Size()
-	return b.writeLines(g)
+	if err := b.writeLines(g); err != nil {
+		return err
+	}
+	return b.writeTables(g)
 }
 
 // writeLines writes the JSON Lines orders and says what the check makes of them.
@@ -61,10 +75,35 @@ func (b *bench) writeLines(g *maker) error {
 	if b.shortSize, err = head(b.lineFile(), b.shortFile(), b.short()); err != nil {
 		return err
 	}
-	b.lineSampleSize, err = head(b.lineFile(), b.lineSample(), b.sample)
+	if b.lineSampleSize, err = head(b.lineFile(), b.lineSample(), b.sample); err != nil {
+		return err
+	}
+	b.correctSize, err = head(b.lineFile(), b.correctFile(), b.corrected())
 	fmt.Fprintln(b.w)
 	return err
 }
+
+// writeTables writes what tables have of the JSON Lines orders.
+func (b *bench) writeTables(g *maker) error {
+	some := b.path("tables.jsonl")
+	if _, err := head(b.lineFile(), some, b.inTables()); err != nil {
+		return err
+	}
+	if err := g.tables(some, b.table(), b.workbook()); err != nil {
+		return err
+	}
+	for path, size := range map[string]*int64{b.table(): &b.tableSize, b.workbook(): &b.workbookSize} {
+		info, err := os.Stat(path)
+		if err != nil {
+			return fmt.Errorf("looking at a table: %w", err)
+		}
+		*size = info.Size()
+	}
+	return nil
+}
+
+// inTables is how many orders the tables have.
+func (b *bench) inTables() int { return min(b.lines, mostInTables) }
 
 // build builds the programs that are timed.
 func (b *bench) build() error {
@@ -115,7 +154,7 @@ func (b *bench) measure() error {
 	yamlSample := check("check, YAML, sample in one file", b.yamlSample(), 1, b.sample, b.yamlSampleSize)
 	yamlVet := vet(b.yamlSample(), b.yamlSampleSize)
 	lines := check("check, JSON Lines", b.lineFile(), 1, b.lines, b.lineSize)
-	check("the same", b.lineFile(), last, b.lines, b.lineSize)
+	linesAll := check("the same", b.lineFile(), last, b.lines, b.lineSize)
 	piped("check, JSON Lines, standard input", []string{b.lineFile()}, 1, b.lines, b.lineSize)
 	long := piped("the same", []string{b.lineFile()}, last, b.lines, b.lineSize)
 	short := piped("the same, a tenth of it", []string{b.shortFile()}, last, b.short(), b.shortSize)
@@ -125,51 +164,69 @@ func (b *bench) measure() error {
 	linesOnly := decoded("decode only, the same lines", b.lineFile(), b.lines, b.lineSize)
 	lineSample := check("check, JSON Lines, sample", b.lineSample(), 1, b.sample, b.lineSampleSize)
 	lineVet := vet(b.lineSample(), b.lineSampleSize)
+	csv := check("check, CSV", b.table(), 1, b.inTables(), b.tableSize)
+	csvOnly := decoded("decode only, the same table", b.table(), b.inTables(), b.tableSize)
+	workbook := check("check, XLSX", b.workbook(), 1, b.inTables(), b.workbookSize)
+	workbookOnly := decoded("decode only, the same workbook", b.workbook(), b.inTables(), b.workbookSize)
+	corrected := add(job{what: "correct, JSON Lines, as a difference", args: []string{b.cutgate, "correct", "--diff", b.correctFile()}, cores: 1, found: true, orders: b.corrected(), bytes: b.correctSize})
 	f, err := measure(jobs, b.runs)
 	if err != nil {
 		return err
 	}
-	cold, err := b.cold(last)
+	small, err := b.smallest()
+	if err != nil {
+		return err
+	}
+	cold, err := b.cold(last, []string{b.cutgate, "check", small}, append(append([]string{b.cue, "vet", "-d", "#Order"}, schema...), small), []string{b.empty})
 	if err != nil {
 		return err
 	}
 	printFigures(b.w, f)
 	fmt.Fprintln(b.w)
 	sample := fmt.Sprintf(", sample of %d", b.sample)
+	starts := fmt.Sprintf("one order cold, median of %d starts", coldStarts)
 	printGoals(b.w, []goal{
-		times("YAML, check over cue vet"+sample, f[yamlSample], f[yamlVet], 50),
-		times("JSON Lines, check over cue vet"+sample, f[lineSample], f[lineVet], 50),
-		share("YAML, time of check to that of decoding", f[yaml], f[yamlOnly], 2),
-		share("JSON Lines, time of check to that of decoding", f[lines], f[linesOnly], 0),
-		atLeast("JSON Lines, orders a second and core", f[lines].perCore(), 15_000),
+		times("YAML, check over cue vet"+sample, f[yamlSample].perCore(), f[yamlVet].perCore(), 80),
+		times("JSON Lines, check over cue vet"+sample, f[lineSample].perCore(), f[lineVet].perCore(), 120),
+		share("YAML, time of check to that of decoding", f[yaml].perCore(), f[yamlOnly].perCore(), 0.6),
+		share("JSON Lines, time of check to that of decoding", f[lines].perCore(), f[linesOnly].perCore(), 1.5),
+		share("CSV, time of check to that of decoding", f[csv].perCore(), f[csvOnly].perCore(), 3),
+		share("XLSX, time of check to that of decoding", f[workbook].perCore(), f[workbookOnly].perCore(), 1.3),
+		times("JSON Lines, orders a second on all cores to one", f[linesAll].perSecond(), f[lines].perSecond(), 0.9*float64(last)),
 		growth(f[long], f[short]),
-		under(fmt.Sprintf("one order cold, median of %d starts", coldStarts), cold.clock, 20*time.Millisecond),
+		below("memory, JSON Lines", float64(f[long].peak)/(1<<20), 64, "MB"),
+		below(fmt.Sprintf("memory, correct of %d orders in a file", b.corrected()), float64(f[corrected].peak)/(1<<20), 120, "MB"),
+		share(starts+", to cue vet of it", 1/cold[0].clock.Seconds(), 1/cold[1].clock.Seconds(), 0.4),
+		below(starts+", over an empty program", (cold[0].clock-cold[2].clock).Seconds()*1000, 8, "ms"),
 	})
-	fmt.Fprintf(b.w, "\none order cold: %s\n", cold.command())
+	fmt.Fprintf(b.w, "\none order cold: %s\n", cold[0].command())
 	return nil
 }
 
-// cold starts the program again and again on the smallest of the first orders.
-func (b *bench) cold(cores int) (*figure, error) {
+// smallest is the smallest of the first orders.
+func (b *bench) smallest() (path string, err error) {
 	paths, err := filepath.Glob(filepath.Join(b.yamlDir(), "000", "*.yaml"))
 	if err != nil {
-		return nil, fmt.Errorf("looking for a small order: %w", err)
+		return "", fmt.Errorf("looking for a small order: %w", err)
 	}
-	var small string
-	var least int64
-	for _, path := range paths {
-		info, err := os.Stat(path)
+	least := int64(math.MaxInt64)
+	for _, p := range paths {
+		info, err := os.Stat(p)
 		if err != nil {
-			return nil, fmt.Errorf("looking for a small order: %w", err)
+			return "", fmt.Errorf("looking for a small order: %w", err)
 		}
-		if small == "" || info.Size() < least {
-			small, least = path, info.Size()
+		if info.Size() < least {
+			path, least = p, info.Size()
 		}
 	}
-	j := &job{args: []string{b.cutgate, "check", small}, cores: cores, found: true, orders: 1, bytes: least}
-	f, err := measure([]*job{j}, coldStarts)
-	if err != nil {
-		return nil, err
+	return path, nil
+}
+
+// cold starts programs again and again, in turn.
+func (b *bench) cold(cores int, programs ...[]string) ([]*figure, error) {
+	var jobs []*job
+	for _, args := range programs {
+		jobs = append(jobs, &job{args: args, cores: cores, found: true, orders: 1})
 	}
-	return f[0], nil
+	return measure(jobs, coldStarts)
 }

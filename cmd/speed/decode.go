@@ -3,6 +3,7 @@ package main
 import (
 	"bufio"
 	"bytes"
+	"encoding/csv"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -11,6 +12,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"github.com/xuri/excelize/v2"
 	"go.yaml.in/yaml/v3"
 )
 
@@ -21,8 +23,14 @@ func decode(path string) error {
 		switch {
 		case err != nil || d.IsDir():
 			return err
-		case filepath.Ext(path) == ".jsonl":
+		}
+		switch filepath.Ext(path) {
+		case ".jsonl":
 			return decodeLines(path)
+		case ".csv":
+			return decodeCSV(path)
+		case ".xlsx":
+			return decodeWorkbook(path)
 		}
 		return decodeYAML(path)
 	})
@@ -70,4 +78,37 @@ func decodeLines(path string) error {
 			return err
 		}
 	}
+}
+
+func decodeCSV(path string) error {
+	f, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	r := csv.NewReader(f)
+	r.FieldsPerRecord = -1
+	for {
+		_, err := r.Read()
+		if errors.Is(err, io.EOF) {
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+	}
+}
+
+func decodeWorkbook(path string) error {
+	f, err := excelize.OpenFile(path)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	for _, name := range f.GetSheetList() {
+		if _, err := f.GetRows(name); err != nil {
+			return err
+		}
+	}
+	return nil
 }

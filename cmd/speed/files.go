@@ -7,7 +7,10 @@ import (
 	"os"
 	"path/filepath"
 
+	"cutgate/internal/cells"
 	"cutgate/internal/load"
+	"cutgate/internal/source"
+	"cutgate/internal/syntax/table"
 )
 
 // folderHolds is how many files of orders are put in one folder.
@@ -63,6 +66,25 @@ func (g *maker) lines(path string, first, count int) (*tally, error) {
 		return nil, err
 	}
 	return t, g.verify(path, t)
+}
+
+// tables writes orders as the rows of a CSV table and of a workbook, from a file of JSON
+// Lines orders.
+func (g *maker) tables(lines, csv, workbook string) error {
+	text, err := os.ReadFile(lines)
+	if err != nil {
+		return fmt.Errorf("reading orders: %w", err)
+	}
+	var sheets []table.Sheets
+	for _, o := range g.Checker.Loader.Orders(&source.File{Name: lines, Text: string(text)}, load.JSONLines, load.Options{}) {
+		sheets = append(sheets, table.Flatten(g.Checker.Loader.Form, o))
+	}
+	pages := table.Pages("# Orders", "# Cloths", sheets...)
+	err = writeFile(csv, func(out *bufio.Writer) error { return cells.WriteCSV(out, pages) })
+	if err != nil {
+		return err
+	}
+	return writeFile(workbook, func(out *bufio.Writer) error { return cells.WriteWorkbook(out, pages) })
 }
 
 // head copies the first lines of a file to another, and returns their size.

@@ -188,10 +188,10 @@ func highWater(path string) int64 {
 }
 
 // tools are the programs that are timed.
-type tools struct{ cutgate, cue, self string }
+type tools struct{ cutgate, cue, empty, self string }
 
-// build builds cutgate, and CUE's own command in the version that cutgate is
-// built with.
+// build builds cutgate, CUE's own command in the version that cutgate is built with, and a
+// program that does nothing.
 func build(dir, cueVersion string) (*tools, error) {
 	self, err := os.Executable()
 	if err != nil {
@@ -201,9 +201,14 @@ func build(dir, cueVersion string) (*tools, error) {
 	if err != nil {
 		return nil, fmt.Errorf("finding %s: %w", dir, err)
 	}
-	t := &tools{cutgate: filepath.Join(dir, "cutgate"), cue: filepath.Join(dir, "cue"), self: self}
+	t := &tools{cutgate: filepath.Join(dir, "cutgate"), cue: filepath.Join(dir, "cue"), empty: filepath.Join(dir, "empty"), self: self}
+	nothing := t.empty + ".go"
+	if err := os.WriteFile(nothing, []byte("package main\n\nfunc main() {}\n"), 0o644); err != nil {
+		return nil, fmt.Errorf("writing an empty program: %w", err)
+	}
 	for _, args := range [][]string{
 		{"go", "build", "-o", t.cutgate, "./cmd/cutgate"},
+		{"go", "build", "-o", t.empty, nothing},
 		{"go", "install", "cuelang.org/go/cmd/cue@" + cueVersion},
 	} {
 		cmd := exec.Command(args[0], args[1:]...)
