@@ -77,6 +77,7 @@ func runCorrect(std streams, flags correctFlags, args []string) error {
 	}
 	inputs.Whole = true
 
+	checker.Reuse = true // only what was found is read of what is left
 	c := &corrector{std: std, flags: flags, checker: checker, says: bufio.NewWriter(std.out)}
 	if slices.Contains(inputs.Paths, lint.Stdin) && !flags.diff {
 		c.says = bufio.NewWriter(std.err)

@@ -1,6 +1,7 @@
 package lint
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 
@@ -11,6 +12,7 @@ import (
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/source"
+	"cutgate/internal/worksheet"
 )
 
 // Filled stands in a Change where a rule's name would, for an outcome that was
@@ -93,19 +95,34 @@ func (m *mending) check(text string) ([]finding.Finding, error) {
 	if len(m.rounds) > 0 {
 		f = &source.File{Name: f.Name, Text: text, FirstLine: f.FirstLine, Base: f.Base}
 	}
-	r := round{file: f, results: m.checker.CheckFile(f, m.format)}
-	var found []finding.Finding
-	for i := range r.results {
-		if err := r.results[i].Err; err != nil {
-			return nil, err
+	r := round{file: f}
+	var found, blanks []finding.Finding
+	var failed error
+	left := false // something to correct
+	var memory worksheet.Memory
+	m.checker.checkEach(f, m.format, 0, new(order.Memory), func() *worksheet.Memory { return &memory }, func(res Result) {
+		failed = cmp.Or(failed, res.Err)
+		found = append(found, res.Findings...)
+		left = left || slices.ContainsFunc(res.Findings, func(f finding.Finding) bool { return fix.Of(&f, m.least) != nil })
+		if m.fill && !left && failed == nil {
+			blanks = append(blanks, r.blanks(&res)...)
 		}
-		found = append(found, r.results[i].Findings...)
+		if m.checker.Reuse {
+			res.Sheet = nil
+			memory.Reset()
+		}
+		r.results = append(r.results, res)
+	})
+	if failed != nil {
+		return nil, failed
 	}
 	if len(m.rounds) > 0 && (len(r.results) != len(m.rounds[0].results) || r.unread() > m.rounds[0].unread()) {
 		return nil, errors.New("an order can no longer be read")
 	}
-	if m.fill && !slices.ContainsFunc(found, func(f finding.Finding) bool { return fix.Of(&f, m.least) != nil }) {
-		found = append(found, r.blanks()...)
+	if !left {
+		found = append(found, blanks...)
+	} else {
+		r.fills = nil
 	}
 	m.rounds = append(m.rounds, r)
 	return found, nil
@@ -121,38 +138,38 @@ func (r *round) unread() (n int) {
 	return n
 }
 
-// blanks makes a finding of each block with outcomes that can be filled in.
-func (r *round) blanks() (found []finding.Finding) {
-	r.fills = make(map[source.Range]filling)
-	for i := range r.results {
-		if r.results[i].Order.Root == nil {
+// blanks makes a finding of each block of an order with outcomes that can be filled in.
+func (r *round) blanks(res *Result) (found []finding.Finding) {
+	if res.Order.Root == nil {
+		return nil
+	}
+	pass := rule.NewPass(res.Sheet)
+	var blocks []*order.Node
+	of := make(map[*order.Node][]fill.Blank)
+	for _, b := range fill.Blanks(res.Sheet) {
+		if of[b.In] == nil {
+			blocks = append(blocks, b.In)
+		}
+		of[b.In] = append(of[b.In], b)
+	}
+	if len(blocks) == 0 {
+		return nil
+	}
+	above := parents(res.Order.Root)
+	for _, n := range blocks {
+		into, edits := fillIn(pass, n, of[n])
+		if len(edits) == 0 {
 			continue
 		}
-		pass := rule.NewPass(r.results[i].Sheet)
-		var blocks []*order.Node
-		of := make(map[*order.Node][]fill.Blank)
-		for _, b := range fill.Blanks(r.results[i].Sheet) {
-			if of[b.In] == nil {
-				blocks = append(blocks, b.In)
-			}
-			of[b.In] = append(of[b.In], b)
+		into.root, into.parents = res.Order.Root, above
+		if r.fills == nil {
+			r.fills = make(map[source.Range]filling)
 		}
-		if len(blocks) == 0 {
-			continue
-		}
-		above := parents(r.results[i].Order.Root)
-		for _, n := range blocks {
-			into, edits := fillIn(pass, n, of[n])
-			if len(edits) == 0 {
-				continue
-			}
-			into.root, into.parents = r.results[i].Order.Root, above
-			r.fills[n.At] = into.and(r.fills[n.At])
-			found = append(found, finding.Finding{
-				Rule: Filled, Level: finding.Note, At: n.At, Message: "Something is blank.",
-				Fixes: []finding.Fix{{Title: "Write it in", Sureness: finding.Certain, Edits: edits}},
-			})
-		}
+		r.fills[n.At] = into.and(r.fills[n.At])
+		found = append(found, finding.Finding{
+			Rule: Filled, Level: finding.Note, At: n.At, Message: "Something is blank.",
+			Fixes: []finding.Fix{{Title: "Write it in", Sureness: finding.Certain, Edits: edits}},
+		})
 	}
 	return found
 }

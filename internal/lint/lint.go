@@ -49,7 +49,8 @@ type Checker struct {
 	Houses   *house.Finder            // finds the house rules that a file stands under; nil for none anywhere
 	AsStated bool                     // stated values are taken as they are: which of them may be wrong is not asked
 	// Reuse lets Run take back the memory of the results that emit was handed: nothing of
-	// them may then be read once it returns, but for texts, findings and asides.
+	// them may then be read once it returns, but for texts, findings and asides. What
+	// Correct returns has no sheets then.
 	Reuse bool
 
 	once   sync.Once
@@ -127,29 +128,35 @@ func (c *Checker) CheckTyped(f *source.File, format load.Format, at int) []Resul
 	return c.checkFile(f, format, at, new(memory))
 }
 
-func (c *Checker) checkFile(f *source.File, format load.Format, typedAt int, m *memory) []Result {
-	c, err := c.under(f)
-	if err != nil {
-		return []Result{{File: f, Err: err}}
-	}
-	orders, err := c.orders(f, format, typedAt, m)
-	if err != nil {
-		return []Result{{File: f, Err: err}}
-	}
-	results := make([]Result, len(orders))
-	for i, o := range orders {
-		results[i] = c.order(o, m)
-	}
+func (c *Checker) checkFile(f *source.File, format load.Format, typedAt int, m *memory) (results []Result) {
+	c.checkEach(f, format, typedAt, &m.orders, func() *worksheet.Memory { return &m.sheets }, func(res Result) { results = append(results, res) })
 	return results
 }
 
-func (c *Checker) orders(f *source.File, format load.Format, typedAt int, m *memory) (orders []*order.Order, err error) {
+// checkEach checks the orders of a text one after the other and hands over what came of
+// each, which lies in the memory that sheets gave for it.
+func (c *Checker) checkEach(f *source.File, format load.Format, typedAt int, m *order.Memory, sheets func() *worksheet.Memory, emit func(Result)) {
+	c, err := c.under(f)
+	if err != nil {
+		emit(Result{File: f, Err: err})
+		return
+	}
+	orders, err := c.orders(f, format, typedAt, m)
+	if err != nil {
+		emit(Result{File: f, Err: err})
+	}
+	for _, o := range orders {
+		emit(c.order(o, sheets()))
+	}
+}
+
+func (c *Checker) orders(f *source.File, format load.Format, typedAt int, m *order.Memory) (orders []*order.Order, err error) {
 	defer func() {
 		if v := recover(); v != nil {
 			err = &Broken{Stage: "reading", File: f.Name, Value: v, Stack: debug.Stack()}
 		}
 	}()
-	return c.Loader.Orders(f, format, load.Options{TrustCUE: c.TrustCUE, TypedAt: typedAt, Memory: &m.orders}), nil
+	return c.Loader.Orders(f, format, load.Options{TrustCUE: c.TrustCUE, TypedAt: typedAt, Memory: m}), nil
 }
 
 // CheckOrder checks an order that was loaded.
@@ -158,11 +165,11 @@ func (c *Checker) CheckOrder(o *order.Order) Result {
 	if err != nil {
 		return Result{File: o.File, Order: o, Err: err}
 	}
-	return c.order(o, new(memory))
+	return c.order(o, new(worksheet.Memory))
 }
 
 // order checks an order by the rules of c itself.
-func (c *Checker) order(o *order.Order, m *memory) (res Result) {
+func (c *Checker) order(o *order.Order, m *worksheet.Memory) (res Result) {
 	c.once.Do(c.plan)
 	res = Result{File: o.File, Order: o, Aside: finding.Aside{House: c.note}}
 	var pass *rule.Pass
@@ -183,7 +190,7 @@ func (c *Checker) order(o *order.Order, m *memory) (res Result) {
 	if kinds == nil {
 		kinds = goods.All()
 	}
-	res.Sheet = worksheet.WorkIn(&m.sheets, o, c.Tables, kinds)
+	res.Sheet = worksheet.WorkIn(m, o, c.Tables, kinds)
 	if !c.AsStated {
 		diagnose.Order(res.Sheet)
 	}

@@ -19,21 +19,25 @@ const batch = 2
 
 // A job is a few inputs that one worker checks.
 type job struct {
-	memory  *memory
-	takes   []taken
-	results []Result
-	done    chan struct{}
+	takes  []taken
+	orders *order.Memory
+	parts  chan *part // of what came of them, until it is closed
 }
 
-// A memory is what the results of a job lie in.
+// mostInPart is how many results of a job are handed on together: a file of very many orders
+// is reported while it is checked, and the memory of what was reported used again.
+const mostInPart = 16
+
+// A part is some results of a job, and the memory that their sheets lie in.
+type part struct {
+	results []Result
+	sheets  worksheet.Memory
+}
+
+// A memory is what the results of a text lie in.
 type memory struct {
 	orders order.Memory
 	sheets worksheet.Memory
-}
-
-func (m *memory) reset() {
-	m.orders.Reset()
-	m.sheets.Reset()
 }
 
 // taken is what came from the inputs: an input, or why there is none.
@@ -55,31 +59,51 @@ func (c *Checker) Run(ctx context.Context, inputs iter.Seq2[Input, error], emit 
 	defer cancel()
 	workers := runtime.GOMAXPROCS(0)
 	work, queue := make(chan *job), make(chan *job, 4*workers)
-	memories := sync.Pool{New: func() any { return new(memory) }}
+	parts := sync.Pool{New: func() any { return new(part) }}
+	memories := sync.Pool{New: func() any { return new(order.Memory) }}
 	go share(ctx, take(ctx, inputs), work, queue)
 	for range workers {
 		go func() {
 			for j := range work {
-				j.memory = memories.Get().(*memory)
-				for _, t := range j.takes {
-					j.results = append(j.results, c.check(t, j.memory)...)
+				j.orders = memories.Get().(*order.Memory)
+				p := parts.Get().(*part)
+				hand := func() {
+					select {
+					case j.parts <- p:
+					case <-ctx.Done():
+					}
 				}
-				close(j.done)
+				for _, t := range j.takes {
+					c.check(t, j.orders, func() *worksheet.Memory { return &p.sheets }, func(res Result) {
+						if p.results = append(p.results, res); c.Reuse && len(p.results) == mostInPart {
+							hand()
+							p = parts.Get().(*part)
+						}
+					})
+				}
+				hand()
+				close(j.parts)
 			}
 		}()
 	}
 	for j := range queue {
-		select {
-		case <-j.done:
-		case <-ctx.Done():
-			return ctx.Err()
+		for p := range j.parts {
+			if err := emit(p.results); err != nil {
+				return err
+			}
+			if c.Reuse {
+				p.sheets.Reset()
+				clear(p.results)
+				p.results = p.results[:0]
+				parts.Put(p)
+			}
 		}
-		if err := emit(j.results); err != nil {
-			return err
+		if ctx.Err() != nil {
+			break
 		}
 		if c.Reuse {
-			j.memory.reset()
-			memories.Put(j.memory)
+			j.orders.Reset()
+			memories.Put(j.orders)
 		}
 	}
 	return ctx.Err()
@@ -107,7 +131,7 @@ func share(ctx context.Context, ahead <-chan taken, work, queue chan<- *job) {
 	defer close(queue)
 	defer close(work)
 	for first := range ahead {
-		j := &job{takes: gather(first, ahead), done: make(chan struct{})}
+		j := &job{takes: gather(first, ahead), parts: make(chan *part, 4)}
 		for _, to := range []chan<- *job{queue, work} {
 			select {
 			case to <- j:
@@ -137,28 +161,25 @@ func gather(t taken, ahead <-chan taken) []taken {
 }
 
 // check checks one input, and reads it first where that is to do.
-func (c *Checker) check(t taken, m *memory) []Result {
+func (c *Checker) check(t taken, m *order.Memory, sheets func() *worksheet.Memory, emit func(Result)) {
 	f := t.in.File
 	if f == nil {
 		f = new(source.File)
 	}
-	if t.err != nil {
-		return []Result{{File: f, Err: t.err}}
+	passes, err := t.in.House, t.err
+	switch {
+	case err != nil:
+	case t.in.House:
+		_, err = c.under(f)
+	default:
+		passes, err = c.Take(&t.in)
 	}
-	if t.in.House {
-		if _, err := c.under(f); err != nil {
-			return []Result{{File: f, Err: err}}
-		}
-		return nil
+	switch {
+	case err != nil:
+		emit(Result{File: f, Err: err})
+	case !passes:
+		c.checkEach(f, t.in.Format, 0, m, sheets, emit)
 	}
-	passes, err := c.Take(&t.in)
-	if err != nil {
-		return []Result{{File: f, Err: err}}
-	}
-	if passes {
-		return nil
-	}
-	return c.checkFile(f, t.in.Format, 0, m)
 }
 
 // Take reads an input that is to be read, and reports whether it is passed over: it

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode"
 
 	"cutgate/internal/form"
@@ -132,8 +133,56 @@ func bracketed(heading string, unit length.Unit) string {
 	return heading + " (" + unit.String() + ")"
 }
 
+// mostMeanings and longestMeaning are how many texts, and how long ones, a memory of meanings
+// keeps: every row is looked at whether it is one of headings, and rows say much the same.
+const (
+	mostMeanings   = 4096
+	longestMeaning = 64
+)
+
+// A meanings remembers what texts mean as headings.
+type meanings struct {
+	sync.Mutex
+	of map[string]meaning
+}
+
+type meaning struct {
+	heading
+	known bool
+}
+
+// or is what a text means, looked up where that is not remembered.
+func (m *meanings) or(text string, look func(string) (heading, bool)) (heading, bool) {
+	m.Lock()
+	is, ok := m.of[text]
+	m.Unlock()
+	if ok {
+		return is.heading, is.known
+	}
+	is.heading, is.known = look(text)
+	is.way = slices.Clip(is.way)
+	m.Lock()
+	defer m.Unlock()
+	if m.of == nil {
+		m.of = map[string]meaning{}
+	}
+	if len(m.of) < mostMeanings && len(text) <= longestMeaning {
+		m.of[strings.Clone(text)] = is
+	}
+	return is.heading, is.known
+}
+
 // itemHeading returns what a heading over items means.
 func (rd *Reader) itemHeading(text string) (heading, bool) {
+	return rd.overItems.or(text, rd.lookItem)
+}
+
+// clothHeading returns what a heading over cloths means.
+func (rd *Reader) clothHeading(text string) (heading, bool) {
+	return rd.overCloths.or(text, rd.lookCloth)
+}
+
+func (rd *Reader) lookItem(text string) (heading, bool) {
 	text, unit, only := inBrackets(text)
 	words := wordsOf(text)
 	if len(words) == 0 {
@@ -157,8 +206,7 @@ func (rd *Reader) itemHeading(text string) (heading, bool) {
 	return rd.eitherWords(head)
 }
 
-// clothHeading returns what a heading over cloths means.
-func (rd *Reader) clothHeading(text string) (heading, bool) {
+func (rd *Reader) lookCloth(text string) (heading, bool) {
 	text, unit, only := inBrackets(text)
 	words := wordsOf(text)
 	switch {

@@ -25,6 +25,8 @@ const noHeadings = "no row has an order form's headings, such as `order`, `item`
 type Reader struct {
 	form     *form.Form
 	headings func() *headings // listed when first asked for
+
+	overItems, overCloths meanings
 }
 
 // NewReader returns a Reader for the form.
