@@ -59,21 +59,27 @@ func (t *tally) wrote(m made) int {
 // verify checks what was written to a path, and counts what is found against
 // the mistakes that are in it.
 func (g *maker) verify(path string, t *tally) error {
+	return g.check(path, len(t.truth), t.checked)
+}
+
+// check checks the orders of a path, which has to have so many.
+func (g *maker) check(path string, want int, checked func([]finding.Finding)) error {
 	inputs := &lint.Inputs{Paths: []string{path}, Loader: g.Checker.Loader}
+	n := 0
 	err := g.Checker.Run(context.Background(), inputs.All(), func(results []lint.Result) error {
 		for i := range results {
 			if err := results[i].Err; err != nil {
 				return err
 			}
-			if t.orders == len(t.truth) {
+			if n++; n > want {
 				return errors.New("more orders were read than written")
 			}
-			t.checked(results[i].Findings)
+			checked(results[i].Findings)
 		}
 		return nil
 	})
-	if err == nil && t.orders < len(t.truth) {
-		err = fmt.Errorf("%d orders were written, %d read", len(t.truth), t.orders)
+	if err == nil && n < want {
+		err = fmt.Errorf("%d orders were written, %d read", want, n)
 	}
 	if err != nil {
 		return fmt.Errorf("checking the generated orders: %w", err)
