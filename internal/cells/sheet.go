@@ -80,6 +80,13 @@ func (f *Fault) Error() string { return f.Detail }
 // Table says which cell each part of the text of the sheets belongs to.
 func Table(sheets []Sheet, workbook bool) *source.Table {
 	t := &source.Table{Workbook: workbook}
+	n := 0
+	for i := range sheets {
+		for _, r := range sheets[i].Rows {
+			n += len(r.Cells)
+		}
+	}
+	t.Grow(n)
 	for i := range sheets {
 		t.Comma = sheets[i].Comma
 		for _, r := range sheets[i].Rows {
@@ -93,6 +100,9 @@ func Table(sheets []Sheet, workbook bool) *source.Table {
 
 // Cell returns the cell in a column, or nil.
 func (r *Row) Cell(column int) *Cell {
+	if i := column - 1; i < len(r.Cells) && r.Cells[i].Column == column { // as no cell before it is missing
+		return &r.Cells[i]
+	}
 	i, ok := slices.BinarySearchFunc(r.Cells, column, func(c Cell, column int) int { return c.Column - column })
 	if !ok {
 		return nil

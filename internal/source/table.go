@@ -1,6 +1,7 @@
 package source
 
 import (
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -61,6 +62,9 @@ type placed struct {
 
 // Drawn reports whether f's text was drawn from a workbook.
 func (f *File) Drawn() bool { return f.Table != nil && f.Table.Workbook }
+
+// Grow makes room for n more cells.
+func (t *Table) Grow(n int) { t.cells = slices.Grow(t.cells, n) }
 
 // Add says that a cell's text is in r, which does not begin before those of the
 // cells added so far.
