@@ -100,7 +100,7 @@ func Table(sheets []Sheet, workbook bool) *source.Table {
 
 // Cell returns the cell in a column, or nil.
 func (r *Row) Cell(column int) *Cell {
-	if i := column - 1; i < len(r.Cells) && r.Cells[i].Column == column { // as no cell before it is missing
+	if i := column - 1; i >= 0 && i < len(r.Cells) && r.Cells[i].Column == column { // as no cell before it is missing
 		return &r.Cells[i]
 	}
 	i, ok := slices.BinarySearchFunc(r.Cells, column, func(c Cell, column int) int { return c.Column - column })
