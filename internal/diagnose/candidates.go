@@ -282,8 +282,9 @@ type solving struct {
 	h      hypothesis
 	choice int
 	wrong  []int
-	points []point // the first as it is stated, the second a little more
-	ends   int     // where both ends of what it may be meant to be stand in them; 0 for not yet
+	wanted *worksheet.Wanted // what those are worked from
+	points []point           // the first as it is stated, the second a little more
+	ends   int               // where both ends of what it may be meant to be stand in them; 0 for not yet
 }
 
 // A point is a value of a choice, and how far off what is stated each contradicted
@@ -298,7 +299,7 @@ const little = 0.03
 
 // newSolving begins with the order as it was worked out with h.
 func (p *problem) newSolving(h hypothesis, start *trial, choice int, wrong []int) *solving {
-	s := &solving{problem: p, h: h, choice: choice, wrong: wrong}
+	s := &solving{problem: p, h: h, choice: choice, wrong: wrong, wanted: p.base.Wanting(wrong)}
 	x := number(p.choices[choice].Value)
 	s.points = append(s.points, point{x, p.off(start, wrong)})
 	s.at(x * (1 + little))
@@ -309,7 +310,7 @@ func (p *problem) newSolving(h hypothesis, start *trial, choice int, wrong []int
 func (s *solving) at(x float64) point {
 	pt := point{x: x}
 	if next, ok := s.with(s.h, s.choice, x); ok {
-		t := s.try(&next, nil)
+		t := s.tryFor(s.wanted, &next, nil)
 		pt.off = s.off(t, s.wrong)
 		s.done(t)
 	} else {

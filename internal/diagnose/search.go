@@ -142,6 +142,11 @@ func newProblem(s *worksheet.Sheet) *problem {
 
 // try works the order out with a hypothesis. The trial is to be given back.
 func (p *problem) try(h *hypothesis, forced []worksheet.Forced) *trial {
+	return p.tryFor(nil, h, forced)
+}
+
+// tryFor is try where nothing is read but what some outcomes come to; all of them for nil.
+func (p *problem) tryFor(only *worksheet.Wanted, h *hypothesis, forced []worksheet.Forced) *trial {
 	p.runs++
 	p.worked += len(p.base.Items) + len(p.base.Cloths) + len(p.outs)/16
 	var t *trial
@@ -151,7 +156,14 @@ func (p *problem) try(h *hypothesis, forced []worksheet.Forced) *trial {
 	} else {
 		t = &trial{at: make([]*worksheet.Stated, len(p.outs))}
 	}
-	t.how = worksheet.Trial{Forced: forced, Withdrawn: h.withdrawn, Scratch: &p.scratch, Changed: t.how.Changed[:0]}
+	if len(h.edits)+len(h.withdrawn)+len(forced) == 0 && h.units == length.NoUnit { // it is as it stands
+		t.sheet = p.base
+		for i := range p.outs {
+			t.at[p.places[i]] = &p.outs[i]
+		}
+		return t
+	}
+	t.how = worksheet.Trial{For: only, Forced: forced, Withdrawn: h.withdrawn, Scratch: &p.scratch, Changed: t.how.Changed[:0]}
 	for _, e := range h.edits {
 		c := &p.choices[e.choice]
 		c.Take(e.value)
@@ -171,6 +183,9 @@ func (p *problem) try(h *hypothesis, forced []worksheet.Forced) *trial {
 	next := 0 // as a rule, outcomes stand in the order of those of the base
 	for i := range t.sheet.Stated {
 		of := &t.sheet.Stated[i]
+		for only != nil && next < len(p.outs) && p.outs[next].Node != of.Node {
+			next++
+		}
 		if next < len(p.outs) && p.outs[next].Node == of.Node {
 			t.at[p.places[next]] = of
 			next++

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"math"
 	"math/bits"
 	"reflect"
 	"slices"
@@ -144,6 +145,7 @@ type kind struct {
 	above    []slotSet // for each slot those that it is worked from, itself included
 	below    []slotSet // for each slot those that are worked from it, itself included
 	ends     []bool    // by slot
+	cut      slotSet   // what the pieces are worked from
 	beliefs  []int     // the steps that may believe a stated outcome
 
 	roleFields []*field
@@ -720,6 +722,20 @@ func (s slotSet) join(other slotSet) {
 	}
 }
 
+// meet drops the slots that are not in another set of the same kind.
+func (s slotSet) meet(other slotSet) {
+	for i, word := range other {
+		s[i] &= word
+	}
+}
+
+// fill adds every slot.
+func (s slotSet) fill() {
+	for i := range s {
+		s[i] = math.MaxUint64
+	}
+}
+
 // meets reports whether a slot is in both sets.
 func (s slotSet) meets(other slotSet) bool {
 	for i, word := range other {
@@ -781,6 +797,15 @@ func (k *kind) close() error {
 	for slot, ups := range above {
 		for up := range ups.all {
 			k.below[up].add(slot)
+		}
+	}
+	k.cut = k.slotSet()
+	for i := range k.pieces {
+		p := &k.pieces[i]
+		for _, slot := range [...]int{p.width, p.length, p.count, p.joined, p.whole, p.half, p.spare, p.takes, p.across, p.net, p.sewn} {
+			if slot >= 0 {
+				k.cut.join(above[slot])
+			}
 		}
 	}
 	for i := range k.given {

@@ -35,6 +35,51 @@ type Trial struct {
 	Base    *Sheet
 	Changed []*Choice
 	Scratch *Scratch // where cells are taken from
+	// For is what of a working out of the base anybody will read; nil for all of it.
+	For *Wanted
+}
+
+// A Wanted is what some stated outcomes of a sheet are worked from.
+type Wanted struct {
+	items  []slotSet // by item; nil for one that none of them is of
+	cloths []bool    // nil where none of them is of a cloth
+}
+
+// Wanting is what some of the stated outcomes are worked from, by their numbers.
+func (s *Sheet) Wanting(list []int) *Wanted {
+	w := &Wanted{items: make([]slotSet, len(s.Items))}
+	for _, i := range list {
+		of := &s.Stated[i]
+		if of.Slot.Item < 0 {
+			if w.cloths == nil {
+				w.cloths = make([]bool, len(s.Cloths))
+			}
+			w.cloths[of.Slot.Cloth] = true
+			continue
+		}
+		k := s.Items[of.Slot.Item].kind
+		slots := w.items[of.Slot.Item]
+		if slots == nil {
+			slots = k.slotSet()
+			w.items[of.Slot.Item] = slots
+		}
+		slots.join(k.above[of.Slot.Term])
+		if of.piece != nil {
+			slots.join(k.cut)
+		}
+		for j := range k.outcomes {
+			if o := &k.outcomes[j]; o.slot == of.Slot.Term && o.Unless != nil {
+				slots.fill()
+			}
+		}
+	}
+	return w
+}
+
+// wants reports whether anybody will read an item of a trial; each wants what is cut
+// of a cloth.
+func (t *Trial) wants(item int) bool {
+	return t.For == nil || t.For.cloths != nil || t.For.items[item] != nil
 }
 
 // A Scratch is memory for trials that are worked out one after the other from the
@@ -57,6 +102,7 @@ type itemRoom struct {
 	taken  bool    // the item is as the base has it
 	roles  []*Cloth
 	pieces []Piece
+	states []int // the outcomes that are stated; nil before they were looked for
 }
 
 // get is an empty sheet with room for another working out of base.
@@ -115,6 +161,9 @@ func (t *Trial) mask(it *Item, room *itemRoom) (mask slotSet) {
 		if s.Item == it.Index {
 			add(it.kind.below[s.Term])
 		}
+	}
+	if mask != nil && t.For != nil && t.For.cloths == nil {
+		mask.meet(t.For.items[it.Index])
 	}
 	return mask
 }
@@ -189,10 +238,15 @@ func again(o *order.Order, trial *Trial) *Sheet {
 		}
 	}
 	for i := range s.Items {
-		w.item = i
-		w.takeItem(&s.Items[i], &base.Items[i], &s.room.items[i])
+		if w.item = i; trial.wants(i) {
+			w.takeItem(&s.Items[i], &base.Items[i], &s.room.items[i])
+		}
 	}
 	w.item = -1
+	if trial.For != nil && trial.For.cloths == nil {
+		s.room.stated = s.Stated
+		return s
+	}
 	ofCloths := base.Stated[base.ofItems:]
 	made := kept && w.madeAsBefore()
 	s.ofItems = len(s.Stated)
@@ -204,6 +258,9 @@ func again(o *order.Order, trial *Trial) *Sheet {
 		}
 		stated := ofCloths[:n]
 		ofCloths = ofCloths[n:]
+		if trial.For != nil && !trial.For.cloths[i] {
+			continue
+		}
 		if !c.asBefore && !(made && cutAsBefore(c, from)) {
 			w.need(c)
 			continue
@@ -236,12 +293,21 @@ type worker struct {
 	terms []Term
 	shown []Term // of one formula, until put copies them
 
-	pieces []lay.Piece // of one cloth
+	pieces  []lay.Piece // of one cloth
+	numbers []int       // of the outcomes of one item
 
 	hidden map[string][]string // what could not be read: see hiddenIn
 	looked bool                // for what lacks: see complete
 	read   *bool               // see allRead; nil before it was asked
 	rests  map[resting]slotSet // see doubtRole
+}
+
+// only is what anybody will read; nil for everything.
+func (w *worker) only() *Wanted {
+	if w.trial == nil {
+		return nil
+	}
+	return w.trial.For
 }
 
 // put adds a quantity to the sheet. The terms stand in the order of the
@@ -324,9 +390,11 @@ func (w *worker) workItem(it *Item) {
 // the order states of it.
 func (w *worker) finishItem(it *Item) {
 	it.Pieces = it.madePieces(it.Pieces[:0])
-	w.give(it)
-	if it.kind.Finish != nil {
-		it.kind.Finish(it)
+	if only := w.only(); only == nil || only.cloths != nil {
+		w.give(it)
+		if it.kind.Finish != nil {
+			it.kind.Finish(it)
+		}
 	}
 	if !w.Lean {
 		it.mark()
@@ -688,6 +756,9 @@ func (w *worker) doubtRole(it *Item, role int, at string) {
 
 // hiddenAt are the paths of what hides something in a group or field, from there on.
 func (w *worker) hiddenAt(path string) []string {
+	if len(w.Order.Flaws) == 0 {
+		return nil
+	}
 	if w.hidden == nil {
 		w.hidden = hiddenIn(w.Order)
 	}
