@@ -298,7 +298,7 @@ func (s *Sheet) Beliefs() (list []Belief) {
 		for _, j := range it.kind.beliefs {
 			st := &it.kind.steps[j]
 			if c := &it.cells[st.slot]; c.believed {
-				list = append(list, Belief{Slot{Item: i, Term: st.slot}, st.rows[c.row].Free})
+				list = append(list, Belief{Slot{Item: i, Term: st.slot}, st.rows[c.row-1].Free})
 			}
 		}
 	}

@@ -6,6 +6,7 @@ import (
 
 	"cutgate/internal/lay"
 	"cutgate/internal/length"
+	"cutgate/internal/mass"
 	"cutgate/internal/order"
 )
 
@@ -48,8 +49,25 @@ func (w *worker) clothsOf() {
 		} else if e.Of.Weight.Set {
 			c.Class = w.Tables.Class(e.Of.Weight.Value)
 		}
+		if w.trial != nil && w.trial.Base != nil { // no choice changes these
+			from := &w.trial.Base.Cloths[i]
+			c.Cap, c.Weakest, c.Creases, c.Weighed = from.Cap, from.Weakest, from.Creases, from.Weighed
+			continue
+		}
 		w.heat(c)
+		c.Weighed = weighedIn(e.Of.Weight.Node)
 	}
+}
+
+// weighedIn is the system that a cloth's weight is written in.
+func weighedIn(n *order.Node) System {
+	if n == nil {
+		return Ordinary
+	}
+	if _, style, err := mass.ParseAreal(n.Text); err == nil && style.Metric() {
+		return Metric
+	}
+	return Imperial
 }
 
 // Measured is what the cutter found of the cloth of that name, or nil.
@@ -262,6 +280,9 @@ func (w *worker) unread(c *Cloth) bool {
 			return true
 		}
 	}
+	if len(w.Order.Flaws) == 0 {
+		return false
+	}
 	for _, f := range [...]string{".sold_by", ".width", ".repeat", ".shrinks"} {
 		if len(w.hiddenAt("cloths."+c.Name+f)) > 0 || len(w.hiddenAt("measured."+c.Name+f)) > 0 {
 			return true
@@ -293,8 +314,10 @@ func (w *worker) complete(c *Cloth) bool {
 func (w *worker) lacking(i int) {
 	it := &w.Items[i]
 	for r := range it.kind.Roles {
-		name := it.ClothName(r)
-		if c := w.Cloth(name); c != nil && !slices.ContainsFunc(c.cutsFor(i), func(k cut) bool { return k.piece.Role == it.kind.Roles[r].Name }) {
+		if it.kind.Roles[r].Else != "" && it.ClothName(r) == "" {
+			continue // its own is not named
+		}
+		if c := it.roles[r]; c != nil && !slices.ContainsFunc(c.cutsFor(i), func(k cut) bool { return k.piece.Role == it.kind.Roles[r].Name }) {
 			c.lacks = true
 		}
 	}
@@ -305,7 +328,10 @@ func (w *worker) lacking(i int) {
 	}
 	for j := range it.Order.Cuts {
 		k := &it.Order.Cuts[j]
-		if c := w.Cloth(Or(k.Cloth, it.Order.Cloth.Value)); c != nil && !slices.ContainsFunc(it.Pieces, func(p Piece) bool { return SamePiece(k.Piece.Value, p.Name) }) {
+		if slices.ContainsFunc(it.Pieces, func(p Piece) bool { return SamePiece(k.Piece.Value, p.Name) }) {
+			continue
+		}
+		if c := w.Cloth(Or(k.Cloth, it.Order.Cloth.Value)); c != nil {
 			c.lacks = true
 		}
 	}

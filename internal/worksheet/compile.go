@@ -160,14 +160,16 @@ type given struct {
 	cone   slotSet  // what rests on the field that it is written in, by this term or another
 }
 
-// mostRows is how many rows a cell can tell apart.
-const mostRows = 1 << 8
+// mostRows is how many rows a cell can tell apart, and none.
+const mostRows = 1<<8 - 1
 
 // A step is all rows of one term.
 type step struct {
 	slot     int
 	rows     []row
 	reads    slotSet // of all rows
+	guards   slotSet // of those, what the guards go by
+	settled  int     // so many of the rows, from the first, are taken by their guards alone, and whichever is next
 	believes bool    // a row of it takes what is stated: it goes by more than what it reads
 }
 
@@ -176,6 +178,16 @@ type row struct {
 	when  []guard
 	bound *bound
 	slots []int // of Reads
+}
+
+// from is where to look for the row that is taken, and whether that is known to be it: as
+// it was before, where no guard has come out otherwise and all rows before it were passed
+// over for their guards.
+func (s *step) from(it *Item, was *cell) (row int, known bool) {
+	if was == nil || was.row == 0 || int(was.row) > s.settled || it.mask.meets(s.guards) {
+		return 0, false
+	}
+	return int(was.row) - 1, true
 }
 
 type outcome struct {
@@ -771,9 +783,15 @@ func (k *kind) close() error {
 	}
 	for i := range k.steps {
 		s := &k.steps[i]
-		s.reads = k.slotSet()
+		s.reads, s.guards = k.slotSet(), k.slotSet()
+		if s.settled = 1 + slices.IndexFunc(s.rows, func(r row) bool { return r.Work != nil }); s.settled == 0 {
+			s.settled = len(s.rows)
+		}
 		s.believes = slices.ContainsFunc(s.rows, func(r row) bool { return r.Belief })
 		for j := range s.rows {
+			for _, slot := range guarded(s.rows[j].when) {
+				s.guards.add(slot)
+			}
 			for _, r := range s.rows[j].reads() {
 				if r > s.slot {
 					return &Fault{"step", s.rows[j].Term, fmt.Errorf("it reads {%s}, which is worked out later", k.terms[r])}

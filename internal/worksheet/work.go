@@ -258,8 +258,8 @@ func again(o *order.Order, trial *Trial) *Sheet {
 		}
 		stated := ofCloths[:n]
 		ofCloths = ofCloths[n:]
-		if trial.For != nil && !trial.For.cloths[i] {
-			continue
+		if trial.For != nil && !trial.For.cloths[i] || !c.Order.Ordered.Set {
+			continue // nobody compares it
 		}
 		if !c.asBefore && !(made && cutAsBefore(c, from)) {
 			w.need(c)
@@ -346,7 +346,7 @@ type cell struct {
 	own        bool  // it is the choice itself
 	impossible bool  // what it is worked from allows of none
 	doubtful   bool  // it rests on something that could not be read
-	row        uint8 // of its step that was taken
+	row        uint8 // of its step that was taken, and one more; 0 for none
 	value      Value
 	word       string
 	q          *Quantity // nil for one that is not reported
@@ -381,7 +381,7 @@ func (w *worker) workItem(it *Item) {
 		k.given[i].take(it)
 	}
 	for i := range k.steps {
-		w.step(it, &k.steps[i])
+		w.step(it, &k.steps[i], nil)
 	}
 	w.finishItem(it)
 }
@@ -456,7 +456,7 @@ func (w *worker) takeItem(it, from *Item, room *itemRoom) {
 			mask.drop(slot)
 		default:
 			c.clear()
-			w.step(it, &k.steps[n])
+			w.step(it, &k.steps[n], &from.cells[slot])
 			if was := &from.cells[slot]; c.same(was) {
 				*c = *was
 				mask.drop(slot)
@@ -544,15 +544,17 @@ func (it *Item) says(g *given) string {
 	return ""
 }
 
-// step works out one term by the first of its rows whose guards hold.
-func (w *worker) step(it *Item, s *step) {
+// step works out one term by the first of its rows whose guards hold. Was is what it came
+// to in the base of a trial.
+func (w *worker) step(it *Item, s *step, was *cell) {
 	c := &it.cells[s.slot]
-	for i := range s.rows {
+	first, known := s.from(it, was)
+	for i := first; i < len(s.rows); i++ {
 		r := &s.rows[i]
-		if !hold(r.when, it) {
+		if !(known && i == first) && !hold(r.when, it) {
 			continue
 		}
-		c.row = uint8(i)
+		c.row = uint8(i + 1)
 		if v, ok := w.forced(it, s.slot); ok {
 			c.value, c.has = v, true
 			w.report(it, r, c, Result{Value: v, Source: "the order"}, nil)
