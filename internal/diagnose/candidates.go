@@ -18,52 +18,47 @@ import (
 // would make a contradicted outcome right. Start is the order worked out with h.
 func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int, most float64) []edit {
 	c := &p.choices[choice]
-	w := &writer{sheet: p.sheet, node: c.Node, unit: p.sheet.Unit, stands: c.Value, hems: p.hems(c), of: hemIn}
-	if c.Value.Sort == worksheet.Length {
-		w.style = p.sheet.StyleAt(c.Node)
-	}
+	w := p.writerAt(choice)
 	base := p.baseOf(choice)
 	clear(p.seen)
 	p.found = p.found[:0]
 	var near func(x float64) bool // whether a value may make an outcome right; nil where any may
-	add := func(v worksheet.Value) {
-		if !sensible(c, v) || same(v, c.Value) || p.seen[v] {
-			return
-		}
-		apart := near != nil && !near(number(v)) // it takes another mistake to make anything right
+	consider := func(m *meaning) {
+		apart := near != nil && !near(m.x) // it takes another mistake to make anything right
 		if apart && p.priors[choice] < oddEnough {
 			return
 		}
-		p.seen[v] = true
-		change := base + p.priorChange(choice, v)
+		if p.seen[m.value] {
+			return
+		}
+		if !m.weighed {
+			m.weighed, m.prior = true, p.prior(choice, m.value)
+		}
+		change := base + m.prior - p.priors[choice]
 		if change+cheapest > most {
 			return
 		}
-		texts := w.texts(v)
-		if texts[0] == c.Node.Text {
-			return // finer than it is written
+		if !m.told {
+			m.tell(w, c)
 		}
-		b, ok := w.blunder(c.Value, v, texts)
-		if !ok {
-			if apart {
-				return
-			}
+		b := m.blunder
+		switch {
+		case m.finer, !m.slip && apart:
+			return
+		case !m.slip:
 			b = blunder{cost: otherChoice}
 		}
-		if c.Value.Sort == worksheet.Count && (b == post || b == oneMore) {
-			b = blunder{name: "it is one off", cost: 2.8}
-		}
-		if e := (edit{choice: choice, value: v, cost: change + b.cost, slip: b}); e.cost <= most {
+		if e := (edit{choice: choice, value: m.value, cost: change + b.cost, slip: b}); e.cost <= most {
 			p.found = append(p.found, e)
 		}
 	}
-	if c.Value.Sort == worksheet.Dots {
-		for n := range int64(3) {
-			add(worksheet.DotsOf(n + 1))
+	add := func(v worksheet.Value) {
+		if sensible(c, v) && !same(v, c.Value) {
+			consider(&meaning{value: v, x: number(v)})
+			p.seen[v] = true
 		}
-		return slices.Clone(p.found)
 	}
-	if c.Value.Sort != worksheet.Count && len(wrong) > 0 {
+	if c.Value.Sort != worksheet.Count && c.Value.Sort != worksheet.Dots && len(wrong) > 0 {
 		moved, stepped := false, false
 		s := p.newSolving(h, start, choice, wrong)
 		var roots []root
@@ -97,6 +92,81 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 			}
 		}
 	}
+	list := p.meanings(choice, w)
+	for i := range list {
+		consider(&list[i])
+	}
+	return p.kept(p.found)
+}
+
+// A meaning is a value that a choice may be meant to have, whatever is contradicted.
+type meaning struct {
+	value         worksheet.Value
+	x             float64 // it as a number
+	prior         float64
+	blunder       blunder
+	slip, finer   bool // whether there is such a blunder; whether it is finer than it is written
+	weighed, told bool // whether its prior is known, and the rest
+}
+
+// tell finds how a meaning came to be written as the choice stands.
+func (m *meaning) tell(w *writer, c *worksheet.Choice) {
+	m.told = true
+	texts := w.texts(m.value)
+	if m.finer = texts[0] == c.Node.Text; m.finer {
+		return
+	}
+	m.blunder, m.slip = w.blunder(c.Value, m.value, texts)
+	if m.slip && c.Value.Sort == worksheet.Count && (m.blunder == post || m.blunder == oneMore) {
+		m.blunder = blunder{name: "it is one off", cost: 2.8}
+	}
+}
+
+// writerAt knows how numbers are written at a choice.
+func (p *problem) writerAt(choice int) *writer {
+	if p.writers == nil {
+		p.writers, p.meant = make([]*writer, len(p.choices)), make([][]meaning, len(p.choices))
+	}
+	if p.writers[choice] == nil {
+		c := &p.choices[choice]
+		w := &writer{sheet: p.sheet, node: c.Node, unit: p.sheet.Unit, stands: c.Value, hems: p.hems(c), of: hemIn}
+		if c.Value.Sort == worksheet.Length {
+			w.style = p.sheet.StyleAt(c.Node)
+		}
+		p.writers[choice] = w
+	}
+	return p.writers[choice]
+}
+
+// meanings are the values that a choice may be meant to have by how it is written, and
+// those that are usual.
+func (p *problem) meanings(choice int, w *writer) []meaning {
+	if p.meant[choice] != nil {
+		return p.meant[choice]
+	}
+	c := &p.choices[choice]
+	clear(p.had)
+	first := len(p.meaning)
+	add := func(v worksheet.Value) {
+		if sensible(c, v) && !same(v, c.Value) && !p.had[v] {
+			p.had[v] = true
+			p.meaning = append(p.meaning, meaning{value: v, x: number(v)})
+		}
+	}
+	p.mean(choice, w, add)
+	p.meant[choice] = p.meaning[first:len(p.meaning):len(p.meaning)]
+	return p.meant[choice]
+}
+
+// mean gives the values of meanings, some of them more than once.
+func (p *problem) mean(choice int, w *writer, add func(worksheet.Value)) {
+	c := &p.choices[choice]
+	if c.Value.Sort == worksheet.Dots {
+		for n := range int64(3) {
+			add(worksheet.DotsOf(n + 1))
+		}
+		return
+	}
 	decimals := c.Value.Sort != worksheet.Length || w.style.Unit().Metric()
 	meant(c.Node.Text, decimals, func(text string) {
 		if v, ok := p.sheet.Read(c.Node, text, c.Value.Sort); ok {
@@ -122,7 +192,6 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 			add(worksheet.PercentOf(c.Value.R.Sub(one)))
 		}
 	}
-	return slices.Clone(p.found)
 }
 
 // baseOf is what it costs that a choice was written wrong, however it was.

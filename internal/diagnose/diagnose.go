@@ -40,6 +40,7 @@ func Order(s *worksheet.Sheet) {
 		return
 	}
 	p := newProblem(s)
+	defer p.leave()
 	if wrong := p.trouble(); len(wrong) <= mostWrong {
 		p.search()
 	} else if !p.crowded(wrong) {

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"cutgate/internal/length"
 	"cutgate/internal/order"
@@ -40,17 +41,55 @@ type problem struct {
 	worked  int  // items and cloths of all runs, and very many outcomes
 	partly  bool // some choices were not looked at
 	scratch worksheet.Scratch
-	spare   []*trial
-	edits   []edit                   // of a trial that is only looked at
-	seen    map[worksheet.Value]bool // by candidates
-	found   []edit                   // by candidates
-	draft   *reading                 // by score, until it is kept
+	writers []*writer   // by choice, as far as they were asked for
+	meant   [][]meaning // by choice, likewise
+	draft   *reading    // by score, until it is kept
+	room
+
+	low    float64 // the cheapest of them
+	window float64 // a reading this much dearer than that counts no more
+	narrow bool    // the window was the narrow one for a while
+	wide   bool    // it stays wide
+}
+
+// A room is memory of a problem that serves the next one.
+type room struct {
+	spare     []*trial
+	edits     []edit                   // of a trial that is only looked at
+	seen, had map[worksheet.Value]bool // by candidates, and by meanings
+	found     []edit                   // by candidates
+	keeps     []edit                   // see kept
+	meaning   []meaning                // of all choices
 
 	readings map[string]*reading
-	low      float64 // the cheapest of them
-	window   float64 // a reading this much dearer than that counts no more
-	narrow   bool    // the window was the narrow one for a while
-	wide     bool    // it stays wide
+}
+
+var rooms = sync.Pool{New: func() any {
+	return &room{seen: map[worksheet.Value]bool{}, had: map[worksheet.Value]bool{}, readings: map[string]*reading{}}
+}}
+
+// leave gives the memory of a problem back, which nobody may read any more.
+func (p *problem) leave() {
+	r := p.room
+	for _, t := range r.spare {
+		clear(t.at[:cap(t.at)])
+		changed := t.how.Changed[:0]
+		clear(changed[:cap(changed)])
+		t.how = worksheet.Trial{Changed: changed}
+	}
+	clear(r.readings)
+	r.keeps, r.meaning = r.keeps[:0], r.meaning[:0]
+	rooms.Put(&r)
+}
+
+// kept is a list of edits, and some, that stays while the problem does.
+func (r *room) kept(list []edit, more ...edit) []edit {
+	first, n := len(r.keeps), len(list)+len(more)
+	if n > cap(r.keeps)-first {
+		r.keeps, first = make([]edit, 0, max(n, 2*cap(r.keeps), 128)), 0
+	}
+	r.keeps = append(append(r.keeps, list...), more...)
+	return r.keeps[first:len(r.keeps):len(r.keeps)]
 }
 
 // An edit is another value of a choice.
@@ -126,7 +165,7 @@ type trial struct {
 }
 
 func newProblem(s *worksheet.Sheet) *problem {
-	p := &problem{sheet: s, readings: map[string]*reading{}, seen: map[worksheet.Value]bool{}, low: math.Inf(1), window: windowMore}
+	p := &problem{sheet: s, room: *rooms.Get().(*room), low: math.Inf(1), window: windowMore}
 	base := *s
 	p.base, p.outs = &base, s.Stated
 	p.at = make(map[*order.Node]int, len(p.outs))
@@ -153,6 +192,7 @@ func (p *problem) tryFor(only *worksheet.Wanted, h *hypothesis, forced []workshe
 	if n := len(p.spare); n > 0 {
 		t, p.spare = p.spare[n-1], p.spare[:n-1]
 		clear(t.at)
+		t.at = slices.Grow(t.at[:0], len(p.outs))[:len(p.outs)]
 	} else {
 		t = &trial{at: make([]*worksheet.Stated, len(p.outs))}
 	}
@@ -706,7 +746,7 @@ func (p *problem) senseless(wrong []int) {
 			e.sense = true
 			for _, r := range readings {
 				if r.units == length.NoUnit {
-					p.consider(r.and(e, nil))
+					p.consider(p.and(&r.hypothesis, e, nil))
 				}
 			}
 		}
@@ -794,7 +834,7 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 			l.seen, l.list = true, p.candidates(h, start, l.choice, wrong, p.limit(&hypothesis{})-h.cost)
 			cheapestFirst(l.list)
 			for _, e := range l.list[:min(len(l.list), firstLook)] {
-				p.consider(h.and(e, nil))
+				p.consider(p.and(&h, e, nil))
 			}
 		}
 	}
@@ -814,7 +854,7 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 		}
 		cheapestFirst(list)
 		for _, e := range list {
-			p.consider(h.and(e, &rival))
+			p.consider(p.and(&h, e, &rival))
 		}
 	}
 	p.done(start)
@@ -827,8 +867,8 @@ func cheapestFirst(list []edit) {
 }
 
 // and is a hypothesis with one more edit.
-func (h *hypothesis) and(e edit, rival *float64) hypothesis {
-	return hypothesis{edits: append(slices.Clip(h.edits), e), withdrawn: h.withdrawn, cost: h.cost + e.cost, without: h.without, rival: rival}
+func (p *problem) and(h *hypothesis, e edit, rival *float64) hypothesis {
+	return hypothesis{edits: p.kept(h.edits, e), withdrawn: h.withdrawn, cost: h.cost + e.cost, without: h.without, rival: rival}
 }
 
 // narrowDown considers those values of a choice that may make a contradicted outcome
@@ -853,10 +893,10 @@ func (p *problem) narrowDown(h hypothesis, list []edit, rival *float64) {
 				mid = i
 			}
 		}
-		if next := h.and(list[least], rival); p.hopeless(&next, left, right) {
+		if next := (hypothesis{cost: h.cost + list[least].cost, without: h.without, rival: rival}); p.hopeless(&next, left, right) {
 			return
 		}
-		next := h.and(list[mid], rival)
+		next := p.and(&h, list[mid], rival)
 		if next.cost > p.limit(&next) {
 			between(low, low+edge, left, nil)
 			between(high-edge, high, nil, right)
@@ -872,10 +912,10 @@ func (p *problem) narrowDown(h hypothesis, list []edit, rival *float64) {
 		from = len(list)
 	}
 	if from > 0 {
-		between(1, from, p.consider(h.and(list[0], rival)), h.without)
+		between(1, from, p.consider(p.and(&h, list[0], rival)), h.without)
 	}
 	if last := len(list) - 1; from <= last {
-		between(from, last, h.without, p.consider(h.and(list[last], rival)))
+		between(from, last, h.without, p.consider(p.and(&h, list[last], rival)))
 	}
 }
 
