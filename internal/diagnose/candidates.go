@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"cutgate/internal/length"
 	"cutgate/internal/mass"
@@ -391,7 +392,7 @@ func (s *solving) at(x float64) point {
 
 // off is how far outcomes of a trial are from what is stated.
 func (p *problem) off(t *trial, wrong []int) []float64 {
-	list := make([]float64, len(wrong))
+	list := carve(&p.offs, len(wrong))
 	for k, o := range wrong {
 		if list[k] = math.NaN(); t != nil && t.at[o] != nil && t.at[o].Quantity != nil {
 			list[k] = number(t.at[o].Quantity.Value) - number(p.outs[o].Value)
@@ -591,16 +592,36 @@ func rereadIn(v reflect.Value, u length.Unit) {
 			}
 			return
 		}
-		if v.Type().Field(0).Name == "Value" { // another leaf
-			return
-		}
-		for i := range v.NumField() {
-			if f := v.Type().Field(i); f.Name == "Of" || f.Tag.Get("form") != "" {
-				rereadIn(v.Field(i), u)
-			}
+		for _, i := range lengthsIn(v.Type()) {
+			rereadIn(v.Field(i), u)
 		}
 	}
 }
+
+// lengthFields are the fields of the blocks of the form that lengths are in, by type.
+var lengthFields sync.Map
+
+// lengthsIn are the fields of a block of the form that lengths are in.
+func lengthsIn(t reflect.Type) []int {
+	if known, ok := lengthFields.Load(t); ok {
+		return known.([]int)
+	}
+	list := []int{}
+	for i := range t.NumField() {
+		f := t.Field(i)
+		of := f.Type
+		if of.Kind() == reflect.Slice {
+			of = of.Elem()
+		}
+		if (f.Name == "Of" || f.Tag.Get("form") != "") && of.Kind() == reflect.Struct && (of == lengthType || of.Field(0).Name != "Value" && len(lengthsIn(of)) > 0) {
+			list = append(list, i)
+		}
+	}
+	lengthFields.Store(t, list)
+	return list
+}
+
+var lengthType = reflect.TypeFor[order.Length]()
 
 // bare reports whether a length was written without its unit.
 func bare(l *order.Length) bool {

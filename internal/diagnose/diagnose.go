@@ -142,11 +142,16 @@ func (p *problem) swapTogether(list []worksheet.Misread, b *reading, v *verdict)
 
 // adopt works the order out with a hypothesis, for good.
 func (p *problem) adopt(h hypothesis) {
+	o := *p.sheet.Order
 	for _, e := range h.edits {
 		p.choices[e.choice].Take(e.value)
 	}
-	o := *p.sheet.Order
-	o.Items, o.Cloths, o.Measured = slices.Clone(o.Items), slices.Clone(o.Cloths), slices.Clone(o.Measured)
+	if slices.ContainsFunc(h.edits, func(e edit) bool { return !p.choices[e.choice].Cloth }) {
+		o.Items = slices.Clone(o.Items)
+	}
+	if slices.ContainsFunc(h.edits, func(e edit) bool { return p.choices[e.choice].Cloth }) {
+		o.Cloths, o.Measured = slices.Clone(o.Cloths), slices.Clone(o.Measured)
+	}
 	for _, e := range h.edits {
 		c := &p.choices[e.choice]
 		c.Take(c.Value)

@@ -34,7 +34,7 @@ type problem struct {
 	at      map[*order.Node]int // of outs; the last one where a node is compared twice
 	places  []int               // by outcome, what at says of its node
 	choices []worksheet.Choice
-	usual   []habit   // by choice
+	usual   []*habit  // by choice
 	priors  []float64 // of what is stated, by choice
 	uneven  float64   // the chance that uneven lengths say nothing against themselves
 	runs    int
@@ -59,6 +59,9 @@ type room struct {
 	seen, had map[worksheet.Value]bool // by candidates, and by meanings
 	found     []edit                   // by candidates
 	keeps     []edit                   // see kept
+	wrongs    []int                    // by score
+	sides     []side                   // of stands
+	offs      []float64                // of points
 	meaning   []meaning                // of all choices
 
 	readings map[string]*reading
@@ -78,18 +81,25 @@ func (p *problem) leave() {
 		t.how = worksheet.Trial{Changed: changed}
 	}
 	clear(r.readings)
-	r.keeps, r.meaning = r.keeps[:0], r.meaning[:0]
+	r.keeps, r.meaning, r.sides, r.offs = r.keeps[:0], r.meaning[:0], r.sides[:0], r.offs[:0]
 	rooms.Put(&r)
 }
 
 // kept is a list of edits, and some, that stays while the problem does.
 func (r *room) kept(list []edit, more ...edit) []edit {
-	first, n := len(r.keeps), len(list)+len(more)
-	if n > cap(r.keeps)-first {
-		r.keeps, first = make([]edit, 0, max(n, 2*cap(r.keeps), 128)), 0
+	to := carve(&r.keeps, len(list)+len(more))
+	copy(to[copy(to, list):], more)
+	return to
+}
+
+// carve takes n elements from the end of a list, which is not moved.
+func carve[T any](from *[]T, n int) []T {
+	first := len(*from)
+	if n > cap(*from)-first {
+		*from, first = make([]T, 0, max(n, 2*cap(*from), 256)), 0
 	}
-	r.keeps = append(append(r.keeps, list...), more...)
-	return r.keeps[first:len(r.keeps):len(r.keeps)]
+	*from = (*from)[:first+n]
+	return (*from)[first : first+n : first+n]
 }
 
 // An edit is another value of a choice.
@@ -140,7 +150,8 @@ const (
 type mistake struct {
 	out     int
 	right   worksheet.Value
-	text    string
+	round   length.Rounding
+	text    string // the right value as it would be written; of a reading that was kept
 	slip    *worksheet.Slip
 	cost    float64
 	follows int  // the mistake that it was worked on from; -1 for one of its own
@@ -264,7 +275,7 @@ func (p *problem) look(h hypothesis, list []stand) []stand {
 		return nil
 	}
 	defer p.done(t)
-	list = append(list, t.stand(&h))
+	list = append(list, p.stand(t, &h))
 	p.doubted(&h, t, func(again hypothesis, left int) {
 		if h.cost+least(left) <= p.limit(&h) {
 			list = p.look(again, list)
@@ -274,8 +285,9 @@ func (p *problem) look(h hypothesis, list []stand) []stand {
 }
 
 // stand is how an order comes out.
-func (t *trial) stand(h *hypothesis) stand {
-	s := stand{withdrawn: h.withdrawn, sides: make([]side, len(t.at))}
+func (p *problem) stand(t *trial, h *hypothesis) stand {
+	s := stand{withdrawn: h.withdrawn, sides: carve(&p.sides, len(t.at))}
+	clear(s.sides)
 	for i, of := range t.at {
 		switch {
 		case of == nil || of.Quantity == nil:
@@ -340,7 +352,7 @@ func (p *problem) doubted(h *hypothesis, t *trial, give func(again hypothesis, l
 func (p *problem) stands(h hypothesis, list []stand) []stand {
 	t := p.try(&h, nil)
 	defer p.done(t)
-	s := t.stand(&h)
+	s := p.stand(t, &h)
 	s.wrong = t.differs()
 	list = append(list, s)
 	p.doubted(&h, t, func(again hypothesis, _ int) {
@@ -363,7 +375,7 @@ func (p *problem) score(h hypothesis) *trial {
 	}
 	r := p.draft
 	*r = reading{hypothesis: h, total: h.cost, mistakes: r.mistakes[:0]}
-	var wrong, impossible []int
+	wrong, impossible := p.wrongs[:0], []int(nil)
 	var over []mistake // too much cloth, by a slip or by far
 	for i, of := range t.at {
 		switch {
@@ -396,6 +408,7 @@ func (p *problem) score(h hypothesis) *trial {
 			}
 		}
 	}
+	p.wrongs = wrong
 	for _, b := range t.sheet.Beliefs() {
 		if !b.Free {
 			r.total += belief
@@ -429,7 +442,7 @@ func (p *problem) score(h hypothesis) *trial {
 	if least > p.limit(&h) || !p.blame(t, r, wrong, over) || r.total > p.limit(&h) {
 		return t
 	}
-	r.key = p.keyOf(r)
+	p.write(r)
 	if h.rival != nil {
 		*h.rival = min(*h.rival, r.total)
 	}
@@ -570,7 +583,7 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 	if of.Slot.Item >= 0 {
 		w.hems, w.of = turns(&t.sheet.Items[of.Slot.Item]), hemWrong
 	}
-	m.text = p.sheet.Print(of.Node, right, of.Quantity.Round)
+	m.round = of.Quantity.Round
 	for s := range w.slips(t, of) {
 		cost := baseOutcome + arithmetic
 		if s.Two {
@@ -660,22 +673,24 @@ func closeTo(a, b worksheet.Value) bool {
 	return x == y
 }
 
-// keyOf names what a reading would write: two ways to the same writing are one
-// reading.
-func (p *problem) keyOf(r *reading) string {
+// write finds what a reading would write, and names it by that: two ways to the same
+// writing are one reading.
+func (p *problem) write(r *reading) {
 	var parts []string
-	if r.units != length.NoUnit {
-		return "units=" + r.units.String()
-	}
 	for _, e := range r.edits {
 		c := &p.choices[e.choice]
 		parts = append(parts, strconv.Itoa(c.Node.At.Start)+"="+p.sheet.Print(c.Node, e.value, length.Nearest))
 	}
-	for _, m := range r.mistakes {
-		parts = append(parts, strconv.Itoa(p.outs[m.out].Node.At.Start)+"="+m.text)
+	for i := range r.mistakes {
+		m := &r.mistakes[i]
+		n := p.outs[m.out].Node
+		m.text = p.sheet.Print(n, m.right, m.round)
+		parts = append(parts, strconv.Itoa(n.At.Start)+"="+m.text)
 	}
-	slices.Sort(parts)
-	return strings.Join(parts, "\x00")
+	if slices.Sort(parts); r.units != length.NoUnit {
+		parts = []string{"units=" + r.units.String()}
+	}
+	r.key = strings.Join(parts, "\x00")
 }
 
 // search looks for the readings that count.
@@ -716,7 +731,7 @@ func (p *problem) search() {
 
 // weighChoices finds how unlikely what is stated is, as far as that counts.
 func (p *problem) weighChoices() {
-	p.priors, p.usual = make([]float64, len(p.choices)), make([]habit, len(p.choices))
+	p.priors, p.usual = make([]float64, len(p.choices)), make([]*habit, len(p.choices))
 	for i := range p.choices {
 		p.usual[i] = habitOf(p.sheet, &p.choices[i])
 	}
@@ -1050,7 +1065,7 @@ func (p *problem) priorChange(choice int, v worksheet.Value) float64 {
 }
 
 func (p *problem) prior(choice int, v worksheet.Value) float64 {
-	return prior(p.sheet, &p.choices[choice], &p.usual[choice], v, p.uneven)
+	return prior(p.sheet, &p.choices[choice], p.usual[choice], v, p.uneven)
 }
 
 // pairs tries a second change on the best single ones, where the best reading so far

@@ -198,21 +198,23 @@ func (w *writer) misspelt(stated, right string) (best blunder, ok bool) {
 		}
 	}
 	try(lostSpace, strings.Contains(stated, "/") && strings.ReplaceAll(stated, " ", "") == strings.ReplaceAll(right, " ", ""))
-	misspellings(w.letters[:0], right, len(stated), func(text []byte, b blunder) { try(b, string(text) == stated) })
+	misspellings(w.letters[:0], right, stated, func(text []byte, b blunder) { try(b, string(text) == stated) })
 	return best, ok
 }
 
 // misspellings gives the texts that a text may become when it is written down wrong,
-// those of so many bytes; of any length where that is 0. They hold until the next one, as
-// they are put into room as far as there is any.
-func misspellings(room []byte, text string, long int, give func(text []byte, b blunder)) {
+// those that may be like; any where that is empty. They hold until the next one, as they
+// are put into room as far as there is any.
+func misspellings(room []byte, text, like string, give func(text []byte, b blunder)) {
 	add := func(b blunder, parts ...string) {
-		sum := 0
-		for _, part := range parts {
-			sum += len(part)
-		}
-		if long > 0 && sum != long {
-			return
+		if like != "" {
+			sum := 0
+			for _, part := range parts {
+				sum += len(part)
+			}
+			if sum != len(like) || !strings.HasPrefix(like, parts[0]) {
+				return
+			}
 		}
 		t := room[:0]
 		for _, part := range parts {
@@ -289,7 +291,7 @@ func meant(text string, decimals bool, give func(text string)) {
 			give(t)
 		}
 	}
-	misspellings(make([]byte, 0, 64), text, 0, func(t []byte, b blunder) {
+	misspellings(make([]byte, 0, 64), text, "", func(t []byte, b blunder) {
 		switch b {
 		case digitsTurned, digitLost, twinLost, digitTwice, noWhole: // which undo one another
 			add(string(t))

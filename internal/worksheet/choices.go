@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"unsafe"
 
 	"cutgate/internal/length"
@@ -19,6 +20,7 @@ type Choice struct {
 	Cloth bool        // it is a fact of a cloth
 	Node  *order.Node // as written
 	Value Value
+	Made  *sync.Map // what readers made of what is known of it, by keys of theirs; of all orders
 
 	leaf  any
 	heat  order.Heat // of a setting, as it was written
@@ -80,7 +82,7 @@ func (s *Sheet) Choices() (list []Choice) {
 			if l, ok := leaf.(*order.Setting); ok {
 				heat = l.Value
 			}
-			list = append(list, Choice{heat: heat, Choosing: g.Choice, Name: name, Term: g.Term, Items: items[2*k : 2*k+1 : 2*k+2], Cloth: cloth, Node: n, Value: v, leaf: leaf, cones: cones[2*k : 2*k+1 : 2*k+2]})
+			list = append(list, Choice{heat: heat, Made: g.made, Choosing: g.Choice, Name: name, Term: g.Term, Items: items[2*k : 2*k+1 : 2*k+2], Cloth: cloth, Node: n, Value: v, leaf: leaf, cones: cones[2*k : 2*k+1 : 2*k+2]})
 		}
 	}
 	return list

@@ -157,7 +157,8 @@ type given struct {
 	as     int      // of As; -1 for none
 	fields []*field // of From, without those that are blocks
 	roles  []int    // of each of them; -1 for the item's own
-	cone   slotSet  // what rests on the field that it is written in, by this term or another
+	made   *sync.Map
+	cone   slotSet // what rests on the field that it is written in, by this term or another
 }
 
 // mostRows is how many rows a cell can tell apart, and none.
@@ -343,7 +344,7 @@ func compile(decl *Kind) (*kind, error) {
 	}
 	all := append(slices.Clip(decl.Given), quantity)
 	for i := range all {
-		g := given{Given: &all[i], as: -1}
+		g := given{Given: &all[i], as: -1, made: new(sync.Map)}
 		var err error
 		if g.As != "" {
 			if g.as, err = k.slot(g.As); err != nil {
