@@ -32,6 +32,7 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 		if p.seen[m.value] {
 			return
 		}
+		p.seen[m.value] = true
 		if !m.weighed {
 			m.weighed, m.prior = true, p.prior(choice, m.value)
 		}
@@ -56,11 +57,10 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 	add := func(v worksheet.Value) {
 		if sensible(c, v) && !same(v, c.Value) {
 			consider(&meaning{value: v, x: number(v)})
-			p.seen[v] = true
 		}
 	}
 	if c.Value.Sort != worksheet.Count && c.Value.Sort != worksheet.Dots && len(wrong) > 0 {
-		moved, stepped := false, false
+		moved := false
 		s := p.newSolving(h, start, choice, wrong)
 		var roots []root
 		for k, o := range wrong {
@@ -77,7 +77,7 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 			case still:
 				continue
 			case inSteps:
-				stepped = true
+				s.stepped = true
 			default:
 				roots = append(roots, r)
 				p.snapped(c, r.x, add)
@@ -87,7 +87,7 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 		if !moved {
 			return nil
 		}
-		if !stepped {
+		if !s.stepped {
 			near = func(x float64) bool {
 				return slices.ContainsFunc(roots, func(r root) bool { return math.Abs(x-r.x) <= r.slack })
 			}
@@ -140,17 +140,15 @@ func (p *problem) writerAt(choice int) *writer {
 }
 
 // meanings are the values that a choice may be meant to have by how it is written, and
-// those that are usual.
+// those that are usual, some of them more than once.
 func (p *problem) meanings(choice int, w *writer) []meaning {
 	if p.meant[choice] != nil {
 		return p.meant[choice]
 	}
 	c := &p.choices[choice]
-	clear(p.had)
 	first := len(p.meaning)
 	add := func(v worksheet.Value) {
-		if sensible(c, v) && !same(v, c.Value) && !p.had[v] {
-			p.had[v] = true
+		if sensible(c, v) && !same(v, c.Value) {
 			p.meaning = append(p.meaning, meaning{value: v, x: number(v)})
 		}
 	}
@@ -159,7 +157,7 @@ func (p *problem) meanings(choice int, w *writer) []meaning {
 	return p.meant[choice]
 }
 
-// mean gives the values of meanings, some of them more than once.
+// mean gives the values of meanings.
 func (p *problem) mean(choice int, w *writer, add func(worksheet.Value)) {
 	c := &p.choices[choice]
 	if c.Value.Sort == worksheet.Dots {
@@ -349,12 +347,13 @@ func (p *problem) with(h hypothesis, choice int, x float64) (next hypothesis, ok
 // A solving looks for the values of a choice that make contradicted outcomes right.
 type solving struct {
 	*problem
-	h      hypothesis
-	choice int
-	wrong  []int
-	wanted *worksheet.Wanted // what those are worked from
-	points []point           // the first as it is stated, the second a little more
-	ends   int               // where both ends of what it may be meant to be stand in them; 0 for not yet
+	h       hypothesis
+	choice  int
+	wrong   []int
+	wanted  *worksheet.Wanted // what those are worked from
+	points  []point           // the first as it is stated, the second a little more
+	ends    [2]point          // both ends of what it may be meant to be, as far as they were looked at
+	stepped bool              // an outcome was found to go by leaps
 }
 
 // A point is a value of a choice, and how far off what is stated each contradicted
@@ -408,20 +407,17 @@ func (s *solving) within(k int) bool {
 	if leaps(c) {
 		return true
 	}
-	if s.ends == 0 {
-		const far = 100
-		x := s.points[0].x
-		low, high := x/far, x*far
-		if c.High > 0 {
-			low, high = max(low, min(x, float64(c.Low))/4), min(high, max(x, float64(c.High))*4)
-		}
-		s.ends = len(s.points)
-		s.at(low)
-		s.at(high)
+	const far = 100
+	x, y := s.points[0].x, s.points[0].off[k]
+	low, high := x/far, x*far
+	if c.High > 0 {
+		low, high = max(low, min(x, float64(c.Low))/4), min(high, max(x, float64(c.High))*4)
 	}
-	y := s.points[0].off[k]
-	for _, pt := range s.points[s.ends : s.ends+2] {
-		if !(pt.off[k]*y > 0) {
+	for i, x := range [2]float64{low, high} {
+		if s.ends[i].off == nil {
+			s.ends[i] = s.at(x)
+		}
+		if !(s.ends[i].off[k]*y > 0) {
 			return true
 		}
 	}
@@ -442,7 +438,7 @@ func (s *solving) solve(k int) (root, motion) {
 		return root{}, inSteps
 	}
 	if sort := of.Value.Sort; math.IsNaN(y1) || y1 == y0 || sort == worksheet.Count || sort == worksheet.Ratio || sort == worksheet.Dots || of.Slot.Item < 0 {
-		if s.within(k) {
+		if s.stepped || s.within(k) { // one that does is enough
 			return root{}, inSteps
 		}
 		return root{}, still

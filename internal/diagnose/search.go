@@ -54,21 +54,21 @@ type problem struct {
 
 // A room is memory of a problem that serves the next one.
 type room struct {
-	spare     []*trial
-	edits     []edit                   // of a trial that is only looked at
-	seen, had map[worksheet.Value]bool // by candidates, and by meanings
-	found     []edit                   // by candidates
-	keeps     []edit                   // see kept
-	wrongs    []int                    // by score
-	sides     []side                   // of stands
-	offs      []float64                // of points
-	meaning   []meaning                // of all choices
+	spare   []*trial
+	edits   []edit                   // of a trial that is only looked at
+	seen    map[worksheet.Value]bool // by candidates
+	found   []edit                   // by candidates
+	keeps   []edit                   // see kept
+	wrongs  []int                    // by score
+	sides   []side                   // of stands
+	offs    []float64                // of points
+	meaning []meaning                // of all choices
 
 	readings map[string]*reading
 }
 
 var rooms = sync.Pool{New: func() any {
-	return &room{seen: map[worksheet.Value]bool{}, had: map[worksheet.Value]bool{}, readings: map[string]*reading{}}
+	return &room{seen: map[worksheet.Value]bool{}, readings: map[string]*reading{}}
 }}
 
 // leave gives the memory of a problem back, which nobody may read any more.
