@@ -350,10 +350,9 @@ type solving struct {
 	h       hypothesis
 	choice  int
 	wrong   []int
-	wanted  *worksheet.Wanted // what those are worked from
-	points  []point           // the first as it is stated, the second a little more
-	ends    [2]point          // both ends of what it may be meant to be, as far as they were looked at
-	stepped bool              // an outcome was found to go by leaps
+	points  []point  // the first as it is stated, the second a little more
+	ends    [2]point // both ends of what it may be meant to be, as far as they were looked at
+	stepped bool     // an outcome was found to go by leaps
 }
 
 // A point is a value of a choice, and how far off what is stated each contradicted
@@ -368,7 +367,10 @@ const little = 0.03
 
 // newSolving begins with the order as it was worked out with h.
 func (p *problem) newSolving(h hypothesis, start *trial, choice int, wrong []int) *solving {
-	s := &solving{problem: p, h: h, choice: choice, wrong: wrong, wanted: p.base.Wanting(wrong)}
+	if p.wanted == nil || !slices.Equal(p.looked, wrong) {
+		p.looked, p.wanted = slices.Clone(wrong), p.base.Wanting(wrong)
+	}
+	s := &solving{problem: p, h: h, choice: choice, wrong: wrong, points: make([]point, 0, 6)}
 	x := number(p.choices[choice].Value)
 	s.points = append(s.points, point{x, p.off(start, wrong)})
 	s.at(x * (1 + little))

@@ -2,7 +2,6 @@ package diagnose
 
 import (
 	"cmp"
-	"iter"
 	"math"
 	"slices"
 	"strconv"
@@ -44,6 +43,10 @@ type problem struct {
 	writers []*writer   // by choice, as far as they were asked for
 	meant   [][]meaning // by choice, likewise
 	draft   *reading    // by score, until it is kept
+	pens    [2]writer   // of outcomes, by turns
+	pen     int         // the last one
+	looked  []int       // what wanted is for
+	wanted  *worksheet.Wanted
 	room
 
 	low    float64 // the cheapest of them
@@ -584,7 +587,7 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 		w.hems, w.of = turns(&t.sheet.Items[of.Slot.Item]), hemWrong
 	}
 	m.round = of.Quantity.Round
-	for s := range w.slips(t, of) {
+	for _, s := range w.slips(t, of) {
 		cost := baseOutcome + arithmetic
 		if s.Two {
 			cost += secondSlip
@@ -602,31 +605,28 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 	return m
 }
 
-// writerOf knows how numbers are written at an outcome.
+// writerOf knows how numbers are written at an outcome. It holds until the next but one.
 func (p *problem) writerOf(t *trial, i int) *writer {
 	of := t.at[i]
-	w := &writer{sheet: p.sheet, node: of.Node, unit: t.sheet.Unit, stands: p.outs[i].Value, worked: true}
+	p.pens[1-p.pen], p.pen = writer{sheet: p.sheet, node: of.Node, unit: t.sheet.Unit, stands: p.outs[i].Value, worked: true}, 1-p.pen
+	w := &p.pens[p.pen]
 	if of.Quantity.Value.Sort == worksheet.Length {
 		w.style = p.sheet.StyleAt(of.Node)
 	}
 	return w
 }
 
-// slips gives the slips of its own arithmetic that make an outcome what is stated.
-func (w *writer) slips(t *trial, of *worksheet.Stated) iter.Seq[worksheet.Slipped] {
-	return func(yield func(worksheet.Slipped) bool) {
-		for _, s := range t.sheet.SlipsOf(of) {
-			if w.same(of.Value, s.Value) && !w.same(s.Value, of.Quantity.Value) && !yield(s) {
-				return
-			}
-		}
-	}
+// slips are the slips of its own arithmetic that make an outcome what is stated.
+func (w *writer) slips(t *trial, of *worksheet.Stated) []worksheet.Slipped {
+	return t.sheet.SlipsOf(of, func(v worksheet.Value) bool {
+		return w.same(of.Value, v) && !w.same(v, of.Quantity.Value)
+	})
 }
 
 // sameSlip reports whether one slip explains two outcomes.
 func (p *problem) sameSlip(t *trial, a, b int) bool {
-	for s := range p.writerOf(t, a).slips(t, t.at[a]) {
-		for other := range p.writerOf(t, b).slips(t, t.at[b]) {
+	for _, s := range p.writerOf(t, a).slips(t, t.at[a]) {
+		for _, other := range p.writerOf(t, b).slips(t, t.at[b]) {
 			if s.Name == other.Name {
 				return true
 			}

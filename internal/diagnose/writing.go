@@ -168,7 +168,10 @@ func (w *writer) texts(v worksheet.Value) []string {
 
 // wrote reports whether a person would have written a value as it stands at the place.
 func (w *writer) wrote(v worksheet.Value) bool {
-	const most = length.Yard / 8 // that a length is rounded by
+	most := length.Inch / 4 // more than a length is rounded by
+	if w.style.Unit() == length.Yd {
+		most = length.Yard / 8
+	}
 	if v.Sort != worksheet.Length {
 		return w.sheet.Print(w.node, v, length.Nearest) == w.node.Text
 	}

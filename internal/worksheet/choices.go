@@ -336,10 +336,16 @@ func (s *Sheet) Swapped(a, b *Stated) bool {
 }
 
 // SlipsOf are the wrong numbers that slips of its own arithmetic give for a stated
-// outcome.
-func (s *Sheet) SlipsOf(of *Stated) (list []Slipped) {
+// outcome: those that is says are wanted, or all where it is nil.
+func (s *Sheet) SlipsOf(of *Stated, is func(Value) bool) (list []Slipped) {
+	add := func(name string, v Value) {
+		if is == nil || is(v) {
+			list = append(list, Slipped{Name: name, Value: v})
+		}
+	}
 	if of.Slot.Item < 0 {
-		return s.clothSlips(of.Quantity)
+		s.clothSlips(of.Quantity, add)
+		return list
 	}
 	it := &s.Items[of.Slot.Item]
 	if p := of.piece; p != nil && p.Length != nil && of.Quantity.Value.Sort == Length {
@@ -348,7 +354,7 @@ func (s *Sheet) SlipsOf(of *Stated) (list []Slipped) {
 			other = p.Width
 		}
 		if !slices.ContainsFunc(s.statedOf(of.Slot.Item), func(o Stated) bool { return o.Quantity == other && o.Value == of.Value && o.Agrees == Exactly }) {
-			list = append(list, Slipped{Name: SidesSwapped, Value: other.Value}) // else one size stands for both
+			add(SidesSwapped, other.Value) // else one size stands for both
 		}
 	}
 	for i := range it.kind.slips {
@@ -357,7 +363,11 @@ func (s *Sheet) SlipsOf(of *Stated) (list []Slipped) {
 			continue
 		}
 		if sl.Work != nil {
-			list = append(list, sl.Work(it)...)
+			for _, x := range sl.Work(it) {
+				if is == nil || is(x.Value) {
+					list = append(list, x)
+				}
+			}
 			continue
 		}
 		r, ok := sl.bound.eval(it)
@@ -365,7 +375,7 @@ func (s *Sheet) SlipsOf(of *Stated) (list []Slipped) {
 			continue
 		}
 		v, ok := valueOf(r, it.kind.sorts[sl.slot], length.Nearest)
-		if !ok || v.Sort == Length && v.N <= 0 {
+		if !ok || v.Sort == Length && v.N <= 0 || is != nil && !is(v) {
 			continue
 		}
 		x := Slipped{Name: sl.Name, Value: v, Two: sl.Two}

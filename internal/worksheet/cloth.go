@@ -496,34 +496,31 @@ func (it *Item) Holds() order.Mass {
 	return it.Order.Rod.Holds
 }
 
-// clothSlips are the slips of the cloth to buy.
-func (s *Sheet) clothSlips(q *Quantity) (list []Slipped) {
+// clothSlips gives the slips of the cloth to buy.
+func (s *Sheet) clothSlips(q *Quantity, give func(name string, v Value)) {
 	c := s.Cloth(q.Of)
 	if c == nil || c.Needed == nil {
-		return nil
+		return
 	}
 	needed, step := c.Needed.Value.Length(), s.soldBy(c)
 	up := func(l length.Length) Value { return LengthOf(step.Mul(length.CeilDiv(l, step))) }
-	list = make([]Slipped, 0, 2+5*len(c.cuts))
-	list = append(list,
-		Slipped{Name: "it was rounded down to what the cloth is sold by", Value: LengthOf(step.Mul(length.FloorDiv(needed, step)))})
+	give("it was rounded down to what the cloth is sold by", LengthOf(step.Mul(length.FloorDiv(needed, step))))
 	if c.Repeat > 0 && s.Tables.House.StartRepeat {
-		list = append(list, Slipped{Name: "the repeat to start on was left out", Value: up(needed - c.Repeat)})
+		give("the repeat to start on was left out", up(needed-c.Repeat))
 	}
 	for _, k := range c.cuts {
 		it := &s.Items[k.item]
 		each := k.along
 		if k.count > 1 {
-			list = append(list, Slipped{Name: k.piece.decl.leftOut, Value: up(needed - each)},
-				Slipped{Name: k.piece.decl.forOne, Value: up(each)})
+			give(k.piece.decl.leftOut, up(needed-each))
+			give(k.piece.decl.forOne, up(each))
 		}
 		if it.Panels > 1 {
-			list = append(list, Slipped{Name: "this is for one panel", Value: up(needed.Div(it.Panels, length.Up))},
-				Slipped{Name: "the panels were counted twice", Value: up(needed.Mul(it.Panels))})
+			give("this is for one panel", up(needed.Div(it.Panels, length.Up)))
+			give("the panels were counted twice", up(needed.Mul(it.Panels)))
 		}
 		if it.Quantity > 1 {
-			list = append(list, Slipped{Name: "this is for one of them", Value: up(needed.Div(it.Quantity, length.Up))})
+			give("this is for one of them", up(needed.Div(it.Quantity, length.Up)))
 		}
 	}
-	return list
 }

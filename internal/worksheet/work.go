@@ -88,9 +88,9 @@ type Scratch struct{ free []*Sheet }
 
 // A room is the memory of a trial's sheet.
 type room struct {
+	worker worker
 	slab   []Quantity
 	stated []Stated
-	pieces []lay.Piece
 	items  []itemRoom
 }
 
@@ -223,7 +223,8 @@ func again(o *order.Order, trial *Trial) *Sheet {
 	s.Order, s.Tables, s.Kinds, s.Unit, s.styles, s.marked = o, base.Tables, base.Kinds, base.Unit, base.styles, base.marked
 	s.lays, s.commas, s.named, s.benched = base.lays, base.commas, base.named, base.benched
 	s.Lean = true
-	w := &worker{Sheet: s, trial: trial, slab: s.room.slab[:0], pieces: s.room.pieces}
+	w := &s.room.worker
+	*w = worker{Sheet: s, trial: trial, slab: s.room.slab[:0], pieces: w.pieces}
 	s.Stated = s.room.stated[:0]
 	kept := !slices.ContainsFunc(trial.Changed, func(c *Choice) bool { return c.Cloth })
 	if !kept {
@@ -268,7 +269,7 @@ func again(o *order.Order, trial *Trial) *Sheet {
 		c.Needed, c.ToBuy, c.TooWide, c.Cuts = from.Needed, from.ToBuy, from.TooWide, from.Cuts
 		s.Stated = append(s.Stated, stated...)
 	}
-	s.room.stated, s.room.pieces = s.Stated, w.pieces
+	s.room.stated = s.Stated
 	return s
 }
 
