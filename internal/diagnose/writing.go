@@ -160,10 +160,19 @@ func (w *writer) texts(v worksheet.Value) []string {
 		return w.room[:1]
 	}
 	w.room[0] = w.style.Print(v.Length(), length.Nearest)
+	if w.even(v.Length()) {
+		return w.room[:1]
+	}
 	if w.room[1] = w.style.Print(v.Length(), length.Up); w.room[1] == w.room[0] {
 		return w.room[:1]
 	}
 	return w.room[:]
+}
+
+// even reports whether a length needs no rounding to be written at the place.
+func (w *writer) even(l length.Length) bool {
+	u := w.style.Unit()
+	return (u.Metric() || u == length.In) && l%length.Step(u) == 0
 }
 
 // wrote reports whether a person would have written a value as it stands at the place.
@@ -178,7 +187,7 @@ func (w *writer) wrote(v worksheet.Value) bool {
 	if w.unit == w.sheet.Unit && max(v.N-w.stands.N, w.stands.N-v.N) > int64(most) {
 		return false
 	}
-	return w.style.Print(v.Length(), length.Nearest) == w.node.Text || w.style.Print(v.Length(), length.Up) == w.node.Text
+	return w.style.Print(v.Length(), length.Nearest) == w.node.Text || !w.even(v.Length()) && w.style.Print(v.Length(), length.Up) == w.node.Text
 }
 
 // number is a value as a floating point number.
@@ -194,6 +203,9 @@ func (w *writer) misspelt(stated, right string) (best blunder, ok bool) {
 	best.cost = math.Inf(1)
 	if stated == right {
 		return best, false
+	}
+	if d := len(stated) - len(right); (d > 1 || d < -1) && !strings.ContainsAny(right, "./,") {
+		return best, false // no more than a digit is lost, or stands twice, where there is no part of one
 	}
 	try := func(b blunder, is bool) {
 		if is && b.cost < best.cost {
