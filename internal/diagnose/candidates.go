@@ -350,8 +350,10 @@ type solving struct {
 	h       hypothesis
 	choice  int
 	wrong   []int
-	points  []point  // the first as it is stated, the second a little more
+	stated  point    // as it is
+	more    point    // a little more, if that was looked at
 	ends    [2]point // both ends of what it may be meant to be, as far as they were looked at
+	points  []point  // these ends, and where others came out right
 	stepped bool     // an outcome was found to go by leaps
 }
 
@@ -370,11 +372,7 @@ func (p *problem) newSolving(h hypothesis, start *trial, choice int, wrong []int
 	if p.wanted == nil || !slices.Equal(p.looked, wrong) {
 		p.looked, p.wanted = slices.Clone(wrong), p.base.Wanting(wrong)
 	}
-	s := &solving{problem: p, h: h, choice: choice, wrong: wrong, points: make([]point, 0, 6)}
-	x := number(p.choices[choice].Value)
-	s.points = append(s.points, point{x, p.off(start, wrong)})
-	s.at(x * (1 + little))
-	return s
+	return &solving{problem: p, h: h, choice: choice, wrong: wrong, stated: point{number(p.choices[choice].Value), p.off(start, wrong)}}
 }
 
 // at works the order out with another value of the choice.
@@ -387,8 +385,21 @@ func (s *solving) at(x float64) point {
 	} else {
 		pt.off = s.off(nil, s.wrong)
 	}
-	s.points = append(s.points, pt)
 	return pt
+}
+
+// smoothly reports whether an outcome may go smoothly with the choice: it does where the
+// choice is changed a little.
+func (s *solving) smoothly(k int) bool {
+	of := &s.outs[s.wrong[k]]
+	if sort := of.Value.Sort; sort == worksheet.Count || sort == worksheet.Ratio || sort == worksheet.Dots || of.Slot.Item < 0 {
+		return false
+	}
+	if s.more.off == nil {
+		s.more = s.at(s.stated.x * (1 + little))
+	}
+	y := s.more.off[k]
+	return !math.IsNaN(y) && y != s.stated.off[k]
 }
 
 // off is how far outcomes of a trial are from what is stated.
@@ -410,7 +421,7 @@ func (s *solving) within(k int) bool {
 		return true
 	}
 	const far = 100
-	x, y := s.points[0].x, s.points[0].off[k]
+	x, y := s.stated.x, s.stated.off[k]
 	low, high := x/far, x*far
 	if c.High > 0 {
 		low, high = max(low, min(x, float64(c.Low))/4), min(high, max(x, float64(c.High))*4)
@@ -418,6 +429,7 @@ func (s *solving) within(k int) bool {
 	for i, x := range [2]float64{low, high} {
 		if s.ends[i].off == nil {
 			s.ends[i] = s.at(x)
+			s.points = append(s.points, s.ends[i])
 		}
 		if !(s.ends[i].off[k]*y > 0) {
 			return true
@@ -434,17 +446,17 @@ func leaps(c *worksheet.Choice) bool { return strings.HasSuffix(c.Term, " repeat
 // the secant.
 func (s *solving) solve(k int) (root, motion) {
 	c, of := &s.choices[s.choice], &s.outs[s.wrong[k]]
-	x0, y0 := s.points[0].x, s.points[0].off[k]
-	x1, y1 := s.points[1].x, s.points[1].off[k]
+	x0, y0 := s.stated.x, s.stated.off[k]
 	if math.IsNaN(y0) {
 		return root{}, inSteps
 	}
-	if sort := of.Value.Sort; math.IsNaN(y1) || y1 == y0 || sort == worksheet.Count || sort == worksheet.Ratio || sort == worksheet.Dots || of.Slot.Item < 0 {
+	if !s.smoothly(k) {
 		if s.stepped || s.within(k) { // one that does is enough
 			return root{}, inSteps
 		}
 		return root{}, still
 	}
+	x1, y1 := s.more.x, s.more.off[k]
 	slack := 4.8e6 // a step of the outcome, and of rounding by hand
 	if of.Value.Sort != worksheet.Length {
 		slack = 0.06 * math.Abs(number(of.Value))
@@ -456,13 +468,14 @@ func (s *solving) solve(k int) (root, motion) {
 			return root{}, inSteps // it goes by leaps, or no value makes it right
 		}
 		next := point{}
-		for _, pt := range s.points[2:] {
+		for _, pt := range s.points {
 			if math.Abs(pt.x-x2) <= 1e-6*x2 {
 				next = pt // as another outcome had it
 			}
 		}
 		if next.off == nil {
 			next = s.at(x2)
+			s.points = append(s.points, next)
 		}
 		x0, y0, x1, y1 = x1, y1, next.x, next.off[k]
 		if math.IsNaN(y1) || y1 == y0 {
