@@ -677,19 +677,20 @@ func farBeyond(c *worksheet.Choice) bool {
 // odd reports whether a length or a weight of an order is beyond all sense, or several bare ones
 // are written as no one does in its units: fractions in one in centimetres.
 func odd(s *worksheet.Sheet) bool {
-	n := 0
-	choices := s.Choices()
-	for i := range choices {
-		c := &choices[i]
+	var first *order.Node // that is
+	for c := range s.Sizes {
 		switch {
 		case beyond(c):
 			return true
-		case c.Value.Sort != worksheet.Length:
+		case c.Value.Sort != worksheet.Length || c.Node == first:
 		case s.Order.Units.Set && strange(c.Node.Text, s.Unit) > 0 && length.Bare(c.Node.Text):
-			n++
+			if first != nil {
+				return true
+			}
+			first = c.Node
 		}
 	}
-	return n > 1
+	return false
 }
 
 // unitsCost is what it costs that the order was meant in other units: the change of

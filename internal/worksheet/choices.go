@@ -88,6 +88,30 @@ func (s *Sheet) Choices() (list []Choice) {
 	return list
 }
 
+// Sizes gives every choice that is a length or a weight by area, some of them more than
+// once, with what is known of it and its value and no more. It holds until the next one.
+func (s *Sheet) Sizes(yield func(*Choice) bool) {
+	var c Choice
+	for i := range s.Items {
+		it := &s.Items[i]
+		for j := range it.kind.given {
+			g := &it.kind.given[j]
+			if g.Sort != Length && g.Sort != Areal || !g.mayChoose(it) {
+				continue
+			}
+			leaf, n, _ := g.written(it)
+			if n == nil || n.Fixed && n.Form != order.Scalar {
+				continue
+			}
+			c.Choosing, c.Node = g.Choice, n
+			c.Value, _, _ = s.statedIn(leaf)
+			if c.Value.Sort = g.Sort; !yield(&c) {
+				return
+			}
+		}
+	}
+}
+
 // mayChoose reports whether a term is there, can be read and is one that people choose.
 func (g *given) mayChoose(it *Item) bool {
 	return g.Choice != nil && it.cells[g.slot].has && !it.cells[g.slot].doubtful
