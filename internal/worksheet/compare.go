@@ -25,7 +25,7 @@ const (
 // compareItem compares what the order states of an item with what was worked out.
 func (w *worker) compareItem(it *Item) {
 	only := w.only()
-	if only != nil && only.items[it.Index] == nil {
+	if only != nil && !only.stated[it.Index] {
 		return
 	}
 	before := w.before(it)

@@ -145,7 +145,7 @@ type kind struct {
 	above    []slotSet // for each slot those that it is worked from, itself included
 	below    []slotSet // for each slot those that are worked from it, itself included
 	ends     []bool    // by slot
-	cut      slotSet   // what the pieces are worked from
+	cut      slotSet   // what the pieces are worked from, and how many joins they have
 	beliefs  []int     // the steps that may believe a stated outcome
 
 	roleFields []*field
@@ -825,6 +825,11 @@ func (k *kind) close() error {
 			if slot >= 0 {
 				k.cut.join(above[slot])
 			}
+		}
+	}
+	for _, term := range [...]string{"joins", string(WidthsPerPanel)} { // by which a half drop goes
+		if slot, ok := k.slots[term]; ok {
+			k.cut.join(above[slot])
 		}
 	}
 	for i := range k.given {

@@ -41,13 +41,14 @@ type Trial struct {
 
 // A Wanted is what some stated outcomes of a sheet are worked from.
 type Wanted struct {
-	items  []slotSet // by item; nil for one that none of them is of
+	items  []slotSet // by item; nil for one that is not looked at
+	stated []bool    // by item, whether one of them is of it
 	cloths []bool    // nil where none of them is of a cloth
 }
 
 // Wanting is what some of the stated outcomes are worked from, by their numbers.
 func (s *Sheet) Wanting(list []int) *Wanted {
-	w := &Wanted{items: make([]slotSet, len(s.Items))}
+	w := &Wanted{items: make([]slotSet, len(s.Items)), stated: make([]bool, len(s.Items))}
 	for _, i := range list {
 		of := &s.Stated[i]
 		if of.Slot.Item < 0 {
@@ -61,7 +62,7 @@ func (s *Sheet) Wanting(list []int) *Wanted {
 		slots := w.items[of.Slot.Item]
 		if slots == nil {
 			slots = k.slotSet()
-			w.items[of.Slot.Item] = slots
+			w.items[of.Slot.Item], w.stated[of.Slot.Item] = slots, true
 		}
 		slots.join(k.above[of.Slot.Term])
 		if of.piece != nil {
@@ -73,14 +74,26 @@ func (s *Sheet) Wanting(list []int) *Wanted {
 			}
 		}
 	}
+	if w.cloths != nil {
+		inRows := true
+		for i, is := range w.cloths {
+			inRows = inRows && !(is && s.Way(&s.Cloths[i]) != lay.Rows)
+		}
+		for i := range w.items {
+			k := s.Items[i].kind
+			if w.items[i] == nil {
+				w.items[i] = k.slotSet()
+			}
+			if w.items[i].join(k.cut); !inRows { // by their outlines too
+				w.items[i].fill()
+			}
+		}
+	}
 	return w
 }
 
-// wants reports whether anybody will read an item of a trial; each wants what is cut
-// of a cloth.
-func (t *Trial) wants(item int) bool {
-	return t.For == nil || t.For.cloths != nil || t.For.items[item] != nil
-}
+// wants reports whether anybody will read an item of a trial.
+func (t *Trial) wants(item int) bool { return t.For == nil || t.For.items[item] != nil }
 
 // A Scratch is memory for trials that are worked out one after the other from the
 // same base.
@@ -162,7 +175,7 @@ func (t *Trial) mask(it *Item, room *itemRoom) (mask slotSet) {
 			add(it.kind.below[s.Term])
 		}
 	}
-	if mask != nil && t.For != nil && t.For.cloths == nil {
+	if mask != nil && t.For != nil {
 		mask.meet(t.For.items[it.Index])
 	}
 	return mask
