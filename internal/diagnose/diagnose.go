@@ -234,7 +234,7 @@ func (p *problem) readingOf(r *reading, part []write, or *worksheet.Write) (one 
 		one.Writes = append(one.Writes, worksheet.Write{Name: "units", Node: p.sheet.Order.Units.Node, Text: r.units.String()})
 		return one
 	}
-	for i, w := range p.writes(r) {
+	for i, w := range r.writes {
 		if i < len(r.edits) {
 			e := r.edits[i]
 			if c := &p.choices[e.choice]; contains(part, w) {

@@ -168,6 +168,7 @@ type reading struct {
 	hypothesis
 	total    float64
 	mistakes []mistake
+	writes   []write // into the fields of its edits and its mistakes, in their order
 	key      string
 }
 
@@ -676,20 +677,26 @@ func closeTo(a, b worksheet.Value) bool {
 // write finds what a reading would write, and names it by that: two ways to the same
 // writing are one reading.
 func (p *problem) write(r *reading) {
-	var parts []string
+	r.writes = make([]write, 0, len(r.edits)+len(r.mistakes))
 	for _, e := range r.edits {
-		c := &p.choices[e.choice]
-		parts = append(parts, strconv.Itoa(c.Node.At.Start)+"="+p.sheet.Print(c.Node, e.value, length.Nearest))
+		n := p.choices[e.choice].Node
+		r.writes = append(r.writes, write{n.At.Start, p.sheet.Print(n, e.value, length.Nearest)})
 	}
 	for i := range r.mistakes {
 		m := &r.mistakes[i]
 		n := p.outs[m.out].Node
 		m.text = p.sheet.Print(n, m.right, m.round)
-		parts = append(parts, strconv.Itoa(n.At.Start)+"="+m.text)
+		r.writes = append(r.writes, write{n.At.Start, m.text})
 	}
-	if slices.Sort(parts); r.units != length.NoUnit {
-		parts = []string{"units=" + r.units.String()}
+	if r.units != length.NoUnit {
+		r.key = "units=" + r.units.String()
+		return
 	}
+	parts := make([]string, len(r.writes))
+	for i, w := range r.writes {
+		parts[i] = strconv.Itoa(w.at) + "=" + w.text
+	}
+	slices.Sort(parts)
 	r.key = strings.Join(parts, "\x00")
 }
 

@@ -40,10 +40,8 @@ func (s *Sheet) Choices() (list []Choice) {
 	for i := range s.Items {
 		it := &s.Items[i]
 		for j := range it.kind.given {
-			if g := &it.kind.given[j]; g.mayChoose(it) {
-				if _, n, _ := g.written(it); n != nil {
-					most++
-				}
+			if it.kind.given[j].mayChoose(it) {
+				most++
 			}
 		}
 	}
