@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"cutgate/internal/length"
 	"cutgate/internal/mass"
@@ -18,53 +19,48 @@ import (
 // would make a contradicted outcome right. Start is the order worked out with h.
 func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int, most float64) []edit {
 	c := &p.choices[choice]
-	w := &writer{sheet: p.sheet, node: c.Node, unit: p.sheet.Unit, stands: c.Value, hems: p.hems(c), of: hemIn}
-	if c.Value.Sort == worksheet.Length {
-		w.style = p.sheet.StyleAt(c.Node)
-	}
+	w := p.writerAt(choice)
 	base := p.baseOf(choice)
 	clear(p.seen)
 	p.found = p.found[:0]
 	var near func(x float64) bool // whether a value may make an outcome right; nil where any may
-	add := func(v worksheet.Value) {
-		if !sensible(c, v) || same(v, c.Value) || p.seen[v] {
-			return
-		}
-		apart := near != nil && !near(number(v)) // it takes another mistake to make anything right
+	consider := func(m *meaning) {
+		apart := near != nil && !near(m.x) // it takes another mistake to make anything right
 		if apart && p.priors[choice] < oddEnough {
 			return
 		}
-		p.seen[v] = true
-		change := base + p.priorChange(choice, v)
+		if p.seen[m.value] {
+			return
+		}
+		p.seen[m.value] = true
+		if !m.weighed {
+			m.weighed, m.prior = true, p.prior(choice, m.value)
+		}
+		change := base + m.prior - p.priors[choice]
 		if change+cheapest > most {
 			return
 		}
-		texts := w.texts(v)
-		if texts[0] == c.Node.Text {
-			return // finer than it is written
+		if !m.told {
+			m.tell(w, c)
 		}
-		b, ok := w.blunder(c.Value, v, texts)
-		if !ok {
-			if apart {
-				return
-			}
+		b := m.blunder
+		switch {
+		case m.finer, !m.slip && apart:
+			return
+		case !m.slip:
 			b = blunder{cost: otherChoice}
 		}
-		if c.Value.Sort == worksheet.Count && (b == post || b == oneMore) {
-			b = blunder{name: "it is one off", cost: 2.8}
-		}
-		if e := (edit{choice: choice, value: v, cost: change + b.cost, slip: b}); e.cost <= most {
+		if e := (edit{choice: choice, value: m.value, cost: change + b.cost, slip: b}); e.cost <= most {
 			p.found = append(p.found, e)
 		}
 	}
-	if c.Value.Sort == worksheet.Dots {
-		for n := range int64(3) {
-			add(worksheet.DotsOf(n + 1))
+	add := func(v worksheet.Value) {
+		if sensible(c, v) && !same(v, c.Value) {
+			consider(&meaning{value: v, x: number(v)})
 		}
-		return slices.Clone(p.found)
 	}
-	if c.Value.Sort != worksheet.Count && len(wrong) > 0 {
-		moved, stepped := false, false
+	if c.Value.Sort != worksheet.Count && c.Value.Sort != worksheet.Dots && len(wrong) > 0 {
+		moved := false
 		s := p.newSolving(h, start, choice, wrong)
 		var roots []root
 		for k, o := range wrong {
@@ -81,7 +77,7 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 			case still:
 				continue
 			case inSteps:
-				stepped = true
+				s.stepped = true
 			default:
 				roots = append(roots, r)
 				p.snapped(c, r.x, add)
@@ -91,11 +87,84 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 		if !moved {
 			return nil
 		}
-		if !stepped {
+		if !s.stepped {
 			near = func(x float64) bool {
 				return slices.ContainsFunc(roots, func(r root) bool { return math.Abs(x-r.x) <= r.slack })
 			}
 		}
+	}
+	list := p.meanings(choice, w)
+	for i := range list {
+		consider(&list[i])
+	}
+	return p.kept(p.found)
+}
+
+// A meaning is a value that a choice may be meant to have, whatever is contradicted.
+type meaning struct {
+	value         worksheet.Value
+	x             float64 // it as a number
+	prior         float64
+	blunder       blunder
+	slip, finer   bool // whether there is such a blunder; whether it is finer than it is written
+	weighed, told bool // whether its prior is known, and the rest
+}
+
+// tell finds how a meaning came to be written as the choice stands.
+func (m *meaning) tell(w *writer, c *worksheet.Choice) {
+	m.told = true
+	texts := w.texts(m.value)
+	if m.finer = texts[0] == c.Node.Text; m.finer {
+		return
+	}
+	m.blunder, m.slip = w.blunder(c.Value, m.value, texts)
+	if m.slip && c.Value.Sort == worksheet.Count && (m.blunder == post || m.blunder == oneMore) {
+		m.blunder = blunder{name: "it is one off", cost: 2.8}
+	}
+}
+
+// writerAt knows how numbers are written at a choice.
+func (p *problem) writerAt(choice int) *writer {
+	if p.writers == nil {
+		p.writers, p.meant = make([]*writer, len(p.choices)), make([][]meaning, len(p.choices))
+	}
+	if p.writers[choice] == nil {
+		c := &p.choices[choice]
+		w := &writer{sheet: p.sheet, node: c.Node, unit: p.sheet.Unit, stands: c.Value, hems: p.hems(c), of: hemIn}
+		if c.Value.Sort == worksheet.Length {
+			w.style = p.sheet.StyleAt(c.Node)
+		}
+		p.writers[choice] = w
+	}
+	return p.writers[choice]
+}
+
+// meanings are the values that a choice may be meant to have by how it is written, and
+// those that are usual, some of them more than once.
+func (p *problem) meanings(choice int, w *writer) []meaning {
+	if p.meant[choice] != nil {
+		return p.meant[choice]
+	}
+	c := &p.choices[choice]
+	first := len(p.meaning)
+	add := func(v worksheet.Value) {
+		if sensible(c, v) && !same(v, c.Value) {
+			p.meaning = append(p.meaning, meaning{value: v, x: number(v)})
+		}
+	}
+	p.mean(choice, w, add)
+	p.meant[choice] = p.meaning[first:len(p.meaning):len(p.meaning)]
+	return p.meant[choice]
+}
+
+// mean gives the values of meanings.
+func (p *problem) mean(choice int, w *writer, add func(worksheet.Value)) {
+	c := &p.choices[choice]
+	if c.Value.Sort == worksheet.Dots {
+		for n := range int64(3) {
+			add(worksheet.DotsOf(n + 1))
+		}
+		return
 	}
 	decimals := c.Value.Sort != worksheet.Length || w.style.Unit().Metric()
 	meant(c.Node.Text, decimals, func(text string) {
@@ -122,7 +191,6 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 			add(worksheet.PercentOf(c.Value.R.Sub(one)))
 		}
 	}
-	return slices.Clone(p.found)
 }
 
 // baseOf is what it costs that a choice was written wrong, however it was.
@@ -279,11 +347,14 @@ func (p *problem) with(h hypothesis, choice int, x float64) (next hypothesis, ok
 // A solving looks for the values of a choice that make contradicted outcomes right.
 type solving struct {
 	*problem
-	h      hypothesis
-	choice int
-	wrong  []int
-	points []point // the first as it is stated, the second a little more
-	ends   int     // where both ends of what it may be meant to be stand in them; 0 for not yet
+	h       hypothesis
+	choice  int
+	wrong   []int
+	stated  point    // as it is
+	more    point    // a little more, if that was looked at
+	ends    [2]point // both ends of what it may be meant to be, as far as they were looked at
+	points  []point  // these ends, and where others came out right
+	stepped bool     // an outcome was found to go by leaps
 }
 
 // A point is a value of a choice, and how far off what is stated each contradicted
@@ -298,30 +369,42 @@ const little = 0.03
 
 // newSolving begins with the order as it was worked out with h.
 func (p *problem) newSolving(h hypothesis, start *trial, choice int, wrong []int) *solving {
-	s := &solving{problem: p, h: h, choice: choice, wrong: wrong}
-	x := number(p.choices[choice].Value)
-	s.points = append(s.points, point{x, p.off(start, wrong)})
-	s.at(x * (1 + little))
-	return s
+	if p.wanted == nil || !slices.Equal(p.looked, wrong) {
+		p.looked, p.wanted = slices.Clone(wrong), p.base.Wanting(wrong)
+	}
+	return &solving{problem: p, h: h, choice: choice, wrong: wrong, stated: point{number(p.choices[choice].Value), p.off(start, wrong)}}
 }
 
 // at works the order out with another value of the choice.
 func (s *solving) at(x float64) point {
 	pt := point{x: x}
 	if next, ok := s.with(s.h, s.choice, x); ok {
-		t := s.try(&next, nil)
+		t := s.tryFor(s.wanted, &next, nil)
 		pt.off = s.off(t, s.wrong)
 		s.done(t)
 	} else {
 		pt.off = s.off(nil, s.wrong)
 	}
-	s.points = append(s.points, pt)
 	return pt
+}
+
+// smoothly reports whether an outcome may go smoothly with the choice: it does where the
+// choice is changed a little.
+func (s *solving) smoothly(k int) bool {
+	of := &s.outs[s.wrong[k]]
+	if sort := of.Value.Sort; sort == worksheet.Count || sort == worksheet.Ratio || sort == worksheet.Dots || of.Slot.Item < 0 {
+		return false
+	}
+	if s.more.off == nil {
+		s.more = s.at(s.stated.x * (1 + little))
+	}
+	y := s.more.off[k]
+	return !math.IsNaN(y) && y != s.stated.off[k]
 }
 
 // off is how far outcomes of a trial are from what is stated.
 func (p *problem) off(t *trial, wrong []int) []float64 {
-	list := make([]float64, len(wrong))
+	list := carve(&p.offs, len(wrong))
 	for k, o := range wrong {
 		if list[k] = math.NaN(); t != nil && t.at[o] != nil && t.at[o].Quantity != nil {
 			list[k] = number(t.at[o].Quantity.Value) - number(p.outs[o].Value)
@@ -337,20 +420,18 @@ func (s *solving) within(k int) bool {
 	if leaps(c) {
 		return true
 	}
-	if s.ends == 0 {
-		const far = 100
-		x := s.points[0].x
-		low, high := x/far, x*far
-		if c.High > 0 {
-			low, high = max(low, min(x, float64(c.Low))/4), min(high, max(x, float64(c.High))*4)
-		}
-		s.ends = len(s.points)
-		s.at(low)
-		s.at(high)
+	const far = 100
+	x, y := s.stated.x, s.stated.off[k]
+	low, high := x/far, x*far
+	if c.High > 0 {
+		low, high = max(low, min(x, float64(c.Low))/4), min(high, max(x, float64(c.High))*4)
 	}
-	y := s.points[0].off[k]
-	for _, pt := range s.points[s.ends : s.ends+2] {
-		if !(pt.off[k]*y > 0) {
+	for i, x := range [2]float64{low, high} {
+		if s.ends[i].off == nil {
+			s.ends[i] = s.at(x)
+			s.points = append(s.points, s.ends[i])
+		}
+		if !(s.ends[i].off[k]*y > 0) {
 			return true
 		}
 	}
@@ -365,17 +446,17 @@ func leaps(c *worksheet.Choice) bool { return strings.HasSuffix(c.Term, " repeat
 // the secant.
 func (s *solving) solve(k int) (root, motion) {
 	c, of := &s.choices[s.choice], &s.outs[s.wrong[k]]
-	x0, y0 := s.points[0].x, s.points[0].off[k]
-	x1, y1 := s.points[1].x, s.points[1].off[k]
+	x0, y0 := s.stated.x, s.stated.off[k]
 	if math.IsNaN(y0) {
 		return root{}, inSteps
 	}
-	if sort := of.Value.Sort; math.IsNaN(y1) || y1 == y0 || sort == worksheet.Count || sort == worksheet.Ratio || sort == worksheet.Dots || of.Slot.Item < 0 {
-		if s.within(k) {
+	if !s.smoothly(k) {
+		if s.stepped || s.within(k) { // one that does is enough
 			return root{}, inSteps
 		}
 		return root{}, still
 	}
+	x1, y1 := s.more.x, s.more.off[k]
 	slack := 4.8e6 // a step of the outcome, and of rounding by hand
 	if of.Value.Sort != worksheet.Length {
 		slack = 0.06 * math.Abs(number(of.Value))
@@ -387,13 +468,14 @@ func (s *solving) solve(k int) (root, motion) {
 			return root{}, inSteps // it goes by leaps, or no value makes it right
 		}
 		next := point{}
-		for _, pt := range s.points[2:] {
+		for _, pt := range s.points {
 			if math.Abs(pt.x-x2) <= 1e-6*x2 {
 				next = pt // as another outcome had it
 			}
 		}
 		if next.off == nil {
 			next = s.at(x2)
+			s.points = append(s.points, next)
 		}
 		x0, y0, x1, y1 = x1, y1, next.x, next.off[k]
 		if math.IsNaN(y1) || y1 == y0 {
@@ -521,16 +603,36 @@ func rereadIn(v reflect.Value, u length.Unit) {
 			}
 			return
 		}
-		if v.Type().Field(0).Name == "Value" { // another leaf
-			return
-		}
-		for i := range v.NumField() {
-			if f := v.Type().Field(i); f.Name == "Of" || f.Tag.Get("form") != "" {
-				rereadIn(v.Field(i), u)
-			}
+		for _, i := range lengthsIn(v.Type()) {
+			rereadIn(v.Field(i), u)
 		}
 	}
 }
+
+// lengthFields are the fields of the blocks of the form that lengths are in, by type.
+var lengthFields sync.Map
+
+// lengthsIn are the fields of a block of the form that lengths are in.
+func lengthsIn(t reflect.Type) []int {
+	if known, ok := lengthFields.Load(t); ok {
+		return known.([]int)
+	}
+	list := []int{}
+	for i := range t.NumField() {
+		f := t.Field(i)
+		of := f.Type
+		if of.Kind() == reflect.Slice {
+			of = of.Elem()
+		}
+		if (f.Name == "Of" || f.Tag.Get("form") != "") && of.Kind() == reflect.Struct && (of == lengthType || of.Field(0).Name != "Value" && len(lengthsIn(of)) > 0) {
+			list = append(list, i)
+		}
+	}
+	lengthFields.Store(t, list)
+	return list
+}
+
+var lengthType = reflect.TypeFor[order.Length]()
 
 // bare reports whether a length was written without its unit.
 func bare(l *order.Length) bool {
@@ -575,19 +677,20 @@ func farBeyond(c *worksheet.Choice) bool {
 // odd reports whether a length or a weight of an order is beyond all sense, or several bare ones
 // are written as no one does in its units: fractions in one in centimetres.
 func odd(s *worksheet.Sheet) bool {
-	n := 0
-	choices := s.Choices()
-	for i := range choices {
-		c := &choices[i]
+	var first *order.Node // that is
+	for c := range s.Sizes {
 		switch {
 		case beyond(c):
 			return true
-		case c.Value.Sort != worksheet.Length:
+		case c.Value.Sort != worksheet.Length || c.Node == first:
 		case s.Order.Units.Set && strange(c.Node.Text, s.Unit) > 0 && length.Bare(c.Node.Text):
-			n++
+			if first != nil {
+				return true
+			}
+			first = c.Node
 		}
 	}
-	return n > 1
+	return false
 }
 
 // unitsCost is what it costs that the order was meant in other units: the change of

@@ -25,7 +25,7 @@ func (p *problem) crowded(wrong []int) bool {
 	}
 	p.low = mostWrong/2*(baseOutcome+arithmetic) - p.window // a choice leaves less than half of what is too much
 	var common []worksheet.Choice
-	var usual []habit
+	var usual []*habit
 	var priors []float64
 	of := map[int]int{} // how many of those that are wrong are of an item
 	for _, o := range wrong {

@@ -56,17 +56,6 @@ type write struct {
 	text string
 }
 
-func (p *problem) writes(r *reading) (list []write) {
-	for _, e := range r.edits {
-		c := &p.choices[e.choice]
-		list = append(list, write{c.Node.At.Start, p.sheet.Print(c.Node, e.value, length.Nearest)})
-	}
-	for _, m := range r.mistakes {
-		list = append(list, write{p.outs[m.out].Node.At.Start, m.text})
-	}
-	return list
-}
-
 // decide says what of the cheapest reading is certain, what is likely, and what
 // can be read in another way as well.
 func (p *problem) decide() *verdict {
@@ -89,13 +78,13 @@ func (p *problem) decide() *verdict {
 	for _, r := range list {
 		weight := math.Exp(p.low - r.total)
 		sum += weight
-		for _, w := range p.writes(r) {
+		for _, w := range r.writes {
 			byField[w.at] += weight
 			byWrite[w] += weight
 		}
 	}
 	var open []write // of the best reading, that are neither certain nor likely
-	ws := p.writes(v.best)
+	ws := v.best.writes
 	firm := func(i int) bool {
 		w := ws[i]
 		return byWrite[w]/sum >= likely || byField[w.at]/sum >= likely && byWrite[w] >= 0.5*byField[w.at]
@@ -202,7 +191,7 @@ func (p *problem) restsOnEdit(r *reading, k int, but []int) bool {
 // rival is how much dearer the cheapest reading is that does not write w.
 func (p *problem) rival(list []*reading, w write) float64 {
 	for _, r := range list {
-		if !contains(p.writes(r), w) {
+		if !contains(r.writes, w) {
 			return r.total - p.low
 		}
 	}
@@ -312,7 +301,7 @@ func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 // cheapest others that write into other fields. What comes and goes together is one
 // question, what does not are several.
 func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
-	best := p.writes(v.best)
+	best := v.best.writes
 	for _, first := range p.together(list, open) {
 		u := unsettled{first: first}
 		u.beyond = slices.ContainsFunc(v.best.edits, func(e edit) bool { return e.sense && p.choices[e.choice].Node.At.Start == first[0].at })
@@ -324,7 +313,7 @@ func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
 			if r.units != length.NoUnit && r.total > v.best.total+unitsMore {
 				continue
 			}
-			theirs := p.writes(r)
+			theirs := r.writes
 			lacks := !slices.ContainsFunc(first, func(w write) bool { return contains(theirs, w) })
 			keeps := !slices.ContainsFunc(open, func(w write) bool { return !contains(first, w) && !contains(theirs, w) })
 			if !lacks || !keeps && len(open) > len(first) {
@@ -337,7 +326,7 @@ func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
 			if r.units != length.NoUnit {
 				o.writes = []write{{at: p.sheet.Order.Units.Node.At.Start, text: r.units.String()}}
 			} else {
-				o.writes = slices.DeleteFunc(theirs, func(w write) bool { return contains(best, w) })
+				o.writes = slices.DeleteFunc(slices.Clone(theirs), func(w write) bool { return contains(best, w) })
 			}
 			f := fieldsOf(o.writes)
 			had := holdsAll
@@ -363,15 +352,15 @@ func (p *problem) alike(list []*reading, of *reading, part []write) *worksheet.W
 	if len(part) != 1 || !slices.ContainsFunc(of.edits, func(e edit) bool { return p.choices[e.choice].Node.At.Start == part[0].at }) {
 		return nil // an outcome has one right value
 	}
-	fields := fieldsOf(p.writes(of))
+	fields := fieldsOf(of.writes)
 	for _, r := range list {
 		if r.total > of.total+littleMore {
 			break
 		}
-		if r.total < of.total || r.units != length.NoUnit || !slices.Equal(fieldsOf(p.writes(r)), fields) {
+		if r.total < of.total || r.units != length.NoUnit || !slices.Equal(fieldsOf(r.writes), fields) {
 			continue
 		}
-		for i, w := range p.writes(r)[:len(r.edits)] {
+		for i, w := range r.writes[:len(r.edits)] {
 			if w.at == part[0].at && w.text != part[0].text {
 				return &worksheet.Write{Text: w.text, Slip: slipCalled(r.edits[i].slip.name)}
 			}
@@ -390,7 +379,7 @@ func (p *problem) together(list []*reading, open []write) (groups [][]write) {
 		for j := range i {
 			var one, lack float64
 			for _, r := range list {
-				theirs, weight := p.writes(r), math.Exp(p.low-r.total)
+				theirs, weight := r.writes, math.Exp(p.low-r.total)
 				a, b := contains(theirs, open[i]), contains(theirs, open[j])
 				if !a || !b {
 					lack += weight

@@ -40,6 +40,7 @@ func Order(s *worksheet.Sheet) {
 		return
 	}
 	p := newProblem(s)
+	defer p.leave()
 	if wrong := p.trouble(); len(wrong) <= mostWrong {
 		p.search()
 	} else if !p.crowded(wrong) {
@@ -141,11 +142,16 @@ func (p *problem) swapTogether(list []worksheet.Misread, b *reading, v *verdict)
 
 // adopt works the order out with a hypothesis, for good.
 func (p *problem) adopt(h hypothesis) {
+	o := *p.sheet.Order
 	for _, e := range h.edits {
 		p.choices[e.choice].Take(e.value)
 	}
-	o := *p.sheet.Order
-	o.Items, o.Cloths, o.Measured = slices.Clone(o.Items), slices.Clone(o.Cloths), slices.Clone(o.Measured)
+	if slices.ContainsFunc(h.edits, func(e edit) bool { return !p.choices[e.choice].Cloth }) {
+		o.Items = slices.Clone(o.Items)
+	}
+	if slices.ContainsFunc(h.edits, func(e edit) bool { return p.choices[e.choice].Cloth }) {
+		o.Cloths, o.Measured = slices.Clone(o.Cloths), slices.Clone(o.Measured)
+	}
 	for _, e := range h.edits {
 		c := &p.choices[e.choice]
 		c.Take(c.Value)
@@ -228,7 +234,7 @@ func (p *problem) readingOf(r *reading, part []write, or *worksheet.Write) (one 
 		one.Writes = append(one.Writes, worksheet.Write{Name: "units", Node: p.sheet.Order.Units.Node, Text: r.units.String()})
 		return one
 	}
-	for i, w := range p.writes(r) {
+	for i, w := range r.writes {
 		if i < len(r.edits) {
 			e := r.edits[i]
 			if c := &p.choices[e.choice]; contains(part, w) {

@@ -45,8 +45,25 @@ const (
 // of the other one, as people who work in centimetres take hems of 3.8 and 7.6.
 type habit struct{ own, converted []worksheet.Value }
 
-func habitOf(s *worksheet.Sheet, c *worksheet.Choice) (h habit) {
-	metric := c.Value.Sort == worksheet.Length && s.StyleAt(c.Node).Unit().Metric()
+// A manner is how a choice is written, as far as its habit goes by that.
+type manner struct {
+	bare   length.Unit
+	metric bool
+	sort   worksheet.Sort
+}
+
+func habitOf(s *worksheet.Sheet, c *worksheet.Choice) *habit {
+	in := manner{bare: s.Bare(c.Node), sort: c.Value.Sort}
+	in.metric = in.sort == worksheet.Length && s.StyleAt(c.Node).Unit().Metric()
+	known, ok := c.Made.Load(in)
+	if !ok {
+		known, _ = c.Made.LoadOrStore(in, newHabit(s, c, in.metric))
+	}
+	return known.(*habit)
+}
+
+func newHabit(s *worksheet.Sheet, c *worksheet.Choice, metric bool) *habit {
+	h := new(habit)
 	for _, u := range c.Usual {
 		v, ok := s.Read(c.Node, u, c.Value.Sort)
 		switch other := c.Value.Sort == worksheet.Length && metric == strings.HasSuffix(u, "in"); {
@@ -147,7 +164,7 @@ func (p *problem) unevenness() float64 {
 	odds := -unevenMaker
 	for i := range p.choices {
 		if c := &p.choices[i]; c.Value.Sort == worksheet.Length {
-			odds += evenness(p.sheet, c, &p.usual[i], c.Value) - anyLength
+			odds += evenness(p.sheet, c, p.usual[i], c.Value) - anyLength
 		}
 	}
 	return 1 / (1 + math.Exp(-odds))

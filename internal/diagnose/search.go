@@ -2,11 +2,11 @@ package diagnose
 
 import (
 	"cmp"
-	"iter"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"cutgate/internal/length"
 	"cutgate/internal/order"
@@ -33,24 +33,76 @@ type problem struct {
 	at      map[*order.Node]int // of outs; the last one where a node is compared twice
 	places  []int               // by outcome, what at says of its node
 	choices []worksheet.Choice
-	usual   []habit   // by choice
+	usual   []*habit  // by choice
 	priors  []float64 // of what is stated, by choice
 	uneven  float64   // the chance that uneven lengths say nothing against themselves
 	runs    int
 	worked  int  // items and cloths of all runs, and very many outcomes
 	partly  bool // some choices were not looked at
 	scratch worksheet.Scratch
+	writers []*writer   // by choice, as far as they were asked for
+	meant   [][]meaning // by choice, likewise
+	draft   *reading    // by score, until it is kept
+	pens    [2]writer   // of outcomes, by turns
+	pen     int         // the last one
+	looked  []int       // what wanted is for
+	wanted  *worksheet.Wanted
+	room
+
+	low    float64 // the cheapest of them
+	window float64 // a reading this much dearer than that counts no more
+	narrow bool    // the window was the narrow one for a while
+	wide   bool    // it stays wide
+}
+
+// A room is memory of a problem that serves the next one.
+type room struct {
 	spare   []*trial
 	edits   []edit                   // of a trial that is only looked at
 	seen    map[worksheet.Value]bool // by candidates
 	found   []edit                   // by candidates
-	draft   *reading                 // by score, until it is kept
+	keeps   []edit                   // see kept
+	wrongs  []int                    // by score
+	sides   []side                   // of stands
+	offs    []float64                // of points
+	meaning []meaning                // of all choices
 
 	readings map[string]*reading
-	low      float64 // the cheapest of them
-	window   float64 // a reading this much dearer than that counts no more
-	narrow   bool    // the window was the narrow one for a while
-	wide     bool    // it stays wide
+}
+
+var rooms = sync.Pool{New: func() any {
+	return &room{seen: map[worksheet.Value]bool{}, readings: map[string]*reading{}}
+}}
+
+// leave gives the memory of a problem back, which nobody may read any more.
+func (p *problem) leave() {
+	r := p.room
+	for _, t := range r.spare {
+		clear(t.at[:cap(t.at)])
+		changed := t.how.Changed[:0]
+		clear(changed[:cap(changed)])
+		t.how = worksheet.Trial{Changed: changed}
+	}
+	clear(r.readings)
+	r.keeps, r.meaning, r.sides, r.offs = r.keeps[:0], r.meaning[:0], r.sides[:0], r.offs[:0]
+	rooms.Put(&r)
+}
+
+// kept is a list of edits, and some, that stays while the problem does.
+func (r *room) kept(list []edit, more ...edit) []edit {
+	to := carve(&r.keeps, len(list)+len(more))
+	copy(to[copy(to, list):], more)
+	return to
+}
+
+// carve takes n elements from the end of a list, which is not moved.
+func carve[T any](from *[]T, n int) []T {
+	first := len(*from)
+	if n > cap(*from)-first {
+		*from, first = make([]T, 0, max(n, 2*cap(*from), 256)), 0
+	}
+	*from = (*from)[:first+n]
+	return (*from)[first : first+n : first+n]
 }
 
 // An edit is another value of a choice.
@@ -101,7 +153,8 @@ const (
 type mistake struct {
 	out     int
 	right   worksheet.Value
-	text    string
+	round   length.Rounding
+	text    string // the right value as it would be written; of a reading that was kept
 	slip    *worksheet.Slip
 	cost    float64
 	follows int  // the mistake that it was worked on from; -1 for one of its own
@@ -115,6 +168,7 @@ type reading struct {
 	hypothesis
 	total    float64
 	mistakes []mistake
+	writes   []write // into the fields of its edits and its mistakes, in their order
 	key      string
 }
 
@@ -126,7 +180,7 @@ type trial struct {
 }
 
 func newProblem(s *worksheet.Sheet) *problem {
-	p := &problem{sheet: s, readings: map[string]*reading{}, seen: map[worksheet.Value]bool{}, low: math.Inf(1), window: windowMore}
+	p := &problem{sheet: s, room: *rooms.Get().(*room), low: math.Inf(1), window: windowMore}
 	base := *s
 	p.base, p.outs = &base, s.Stated
 	p.at = make(map[*order.Node]int, len(p.outs))
@@ -142,16 +196,29 @@ func newProblem(s *worksheet.Sheet) *problem {
 
 // try works the order out with a hypothesis. The trial is to be given back.
 func (p *problem) try(h *hypothesis, forced []worksheet.Forced) *trial {
+	return p.tryFor(nil, h, forced)
+}
+
+// tryFor is try where nothing is read but what some outcomes come to; all of them for nil.
+func (p *problem) tryFor(only *worksheet.Wanted, h *hypothesis, forced []worksheet.Forced) *trial {
 	p.runs++
 	p.worked += len(p.base.Items) + len(p.base.Cloths) + len(p.outs)/16
 	var t *trial
 	if n := len(p.spare); n > 0 {
 		t, p.spare = p.spare[n-1], p.spare[:n-1]
 		clear(t.at)
+		t.at = slices.Grow(t.at[:0], len(p.outs))[:len(p.outs)]
 	} else {
 		t = &trial{at: make([]*worksheet.Stated, len(p.outs))}
 	}
-	t.how = worksheet.Trial{Forced: forced, Withdrawn: h.withdrawn, Scratch: &p.scratch, Changed: t.how.Changed[:0]}
+	if len(h.edits)+len(h.withdrawn)+len(forced) == 0 && h.units == length.NoUnit { // it is as it stands
+		t.sheet = p.base
+		for i := range p.outs {
+			t.at[p.places[i]] = &p.outs[i]
+		}
+		return t
+	}
+	t.how = worksheet.Trial{For: only, Forced: forced, Withdrawn: h.withdrawn, Scratch: &p.scratch, Changed: t.how.Changed[:0]}
 	for _, e := range h.edits {
 		c := &p.choices[e.choice]
 		c.Take(e.value)
@@ -171,6 +238,9 @@ func (p *problem) try(h *hypothesis, forced []worksheet.Forced) *trial {
 	next := 0 // as a rule, outcomes stand in the order of those of the base
 	for i := range t.sheet.Stated {
 		of := &t.sheet.Stated[i]
+		for only != nil && next < len(p.outs) && p.outs[next].Node != of.Node {
+			next++
+		}
 		if next < len(p.outs) && p.outs[next].Node == of.Node {
 			t.at[p.places[next]] = of
 			next++
@@ -209,7 +279,7 @@ func (p *problem) look(h hypothesis, list []stand) []stand {
 		return nil
 	}
 	defer p.done(t)
-	list = append(list, t.stand(&h))
+	list = append(list, p.stand(t, &h))
 	p.doubted(&h, t, func(again hypothesis, left int) {
 		if h.cost+least(left) <= p.limit(&h) {
 			list = p.look(again, list)
@@ -219,8 +289,9 @@ func (p *problem) look(h hypothesis, list []stand) []stand {
 }
 
 // stand is how an order comes out.
-func (t *trial) stand(h *hypothesis) stand {
-	s := stand{withdrawn: h.withdrawn, sides: make([]side, len(t.at))}
+func (p *problem) stand(t *trial, h *hypothesis) stand {
+	s := stand{withdrawn: h.withdrawn, sides: carve(&p.sides, len(t.at))}
+	clear(s.sides)
 	for i, of := range t.at {
 		switch {
 		case of == nil || of.Quantity == nil:
@@ -285,7 +356,7 @@ func (p *problem) doubted(h *hypothesis, t *trial, give func(again hypothesis, l
 func (p *problem) stands(h hypothesis, list []stand) []stand {
 	t := p.try(&h, nil)
 	defer p.done(t)
-	s := t.stand(&h)
+	s := p.stand(t, &h)
 	s.wrong = t.differs()
 	list = append(list, s)
 	p.doubted(&h, t, func(again hypothesis, _ int) {
@@ -308,7 +379,7 @@ func (p *problem) score(h hypothesis) *trial {
 	}
 	r := p.draft
 	*r = reading{hypothesis: h, total: h.cost, mistakes: r.mistakes[:0]}
-	var wrong, impossible []int
+	wrong, impossible := p.wrongs[:0], []int(nil)
 	var over []mistake // too much cloth, by a slip or by far
 	for i, of := range t.at {
 		switch {
@@ -341,6 +412,7 @@ func (p *problem) score(h hypothesis) *trial {
 			}
 		}
 	}
+	p.wrongs = wrong
 	for _, b := range t.sheet.Beliefs() {
 		if !b.Free {
 			r.total += belief
@@ -374,7 +446,7 @@ func (p *problem) score(h hypothesis) *trial {
 	if least > p.limit(&h) || !p.blame(t, r, wrong, over) || r.total > p.limit(&h) {
 		return t
 	}
-	r.key = p.keyOf(r)
+	p.write(r)
 	if h.rival != nil {
 		*h.rival = min(*h.rival, r.total)
 	}
@@ -515,8 +587,8 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 	if of.Slot.Item >= 0 {
 		w.hems, w.of = turns(&t.sheet.Items[of.Slot.Item]), hemWrong
 	}
-	m.text = p.sheet.Print(of.Node, right, of.Quantity.Round)
-	for s := range w.slips(t, of) {
+	m.round = of.Quantity.Round
+	for _, s := range w.slips(t, of) {
 		cost := baseOutcome + arithmetic
 		if s.Two {
 			cost += secondSlip
@@ -534,31 +606,28 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 	return m
 }
 
-// writerOf knows how numbers are written at an outcome.
+// writerOf knows how numbers are written at an outcome. It holds until the next but one.
 func (p *problem) writerOf(t *trial, i int) *writer {
 	of := t.at[i]
-	w := &writer{sheet: p.sheet, node: of.Node, unit: t.sheet.Unit, stands: p.outs[i].Value, worked: true}
+	p.pens[1-p.pen], p.pen = writer{sheet: p.sheet, node: of.Node, unit: t.sheet.Unit, stands: p.outs[i].Value, worked: true}, 1-p.pen
+	w := &p.pens[p.pen]
 	if of.Quantity.Value.Sort == worksheet.Length {
 		w.style = p.sheet.StyleAt(of.Node)
 	}
 	return w
 }
 
-// slips gives the slips of its own arithmetic that make an outcome what is stated.
-func (w *writer) slips(t *trial, of *worksheet.Stated) iter.Seq[worksheet.Slipped] {
-	return func(yield func(worksheet.Slipped) bool) {
-		for _, s := range t.sheet.SlipsOf(of) {
-			if w.same(of.Value, s.Value) && !w.same(s.Value, of.Quantity.Value) && !yield(s) {
-				return
-			}
-		}
-	}
+// slips are the slips of its own arithmetic that make an outcome what is stated.
+func (w *writer) slips(t *trial, of *worksheet.Stated) []worksheet.Slipped {
+	return t.sheet.SlipsOf(of, func(v worksheet.Value) bool {
+		return w.same(of.Value, v) && !w.same(v, of.Quantity.Value)
+	})
 }
 
 // sameSlip reports whether one slip explains two outcomes.
 func (p *problem) sameSlip(t *trial, a, b int) bool {
-	for s := range p.writerOf(t, a).slips(t, t.at[a]) {
-		for other := range p.writerOf(t, b).slips(t, t.at[b]) {
+	for _, s := range p.writerOf(t, a).slips(t, t.at[a]) {
+		for _, other := range p.writerOf(t, b).slips(t, t.at[b]) {
 			if s.Name == other.Name {
 				return true
 			}
@@ -605,22 +674,30 @@ func closeTo(a, b worksheet.Value) bool {
 	return x == y
 }
 
-// keyOf names what a reading would write: two ways to the same writing are one
-// reading.
-func (p *problem) keyOf(r *reading) string {
-	var parts []string
-	if r.units != length.NoUnit {
-		return "units=" + r.units.String()
-	}
+// write finds what a reading would write, and names it by that: two ways to the same
+// writing are one reading.
+func (p *problem) write(r *reading) {
+	r.writes = make([]write, 0, len(r.edits)+len(r.mistakes))
 	for _, e := range r.edits {
-		c := &p.choices[e.choice]
-		parts = append(parts, strconv.Itoa(c.Node.At.Start)+"="+p.sheet.Print(c.Node, e.value, length.Nearest))
+		n := p.choices[e.choice].Node
+		r.writes = append(r.writes, write{n.At.Start, p.sheet.Print(n, e.value, length.Nearest)})
 	}
-	for _, m := range r.mistakes {
-		parts = append(parts, strconv.Itoa(p.outs[m.out].Node.At.Start)+"="+m.text)
+	for i := range r.mistakes {
+		m := &r.mistakes[i]
+		n := p.outs[m.out].Node
+		m.text = p.sheet.Print(n, m.right, m.round)
+		r.writes = append(r.writes, write{n.At.Start, m.text})
+	}
+	if r.units != length.NoUnit {
+		r.key = "units=" + r.units.String()
+		return
+	}
+	parts := make([]string, len(r.writes))
+	for i, w := range r.writes {
+		parts[i] = strconv.Itoa(w.at) + "=" + w.text
 	}
 	slices.Sort(parts)
-	return strings.Join(parts, "\x00")
+	r.key = strings.Join(parts, "\x00")
 }
 
 // search looks for the readings that count.
@@ -661,7 +738,7 @@ func (p *problem) search() {
 
 // weighChoices finds how unlikely what is stated is, as far as that counts.
 func (p *problem) weighChoices() {
-	p.priors, p.usual = make([]float64, len(p.choices)), make([]habit, len(p.choices))
+	p.priors, p.usual = make([]float64, len(p.choices)), make([]*habit, len(p.choices))
 	for i := range p.choices {
 		p.usual[i] = habitOf(p.sheet, &p.choices[i])
 	}
@@ -691,7 +768,7 @@ func (p *problem) senseless(wrong []int) {
 			e.sense = true
 			for _, r := range readings {
 				if r.units == length.NoUnit {
-					p.consider(r.and(e, nil))
+					p.consider(p.and(&r.hypothesis, e, nil))
 				}
 			}
 		}
@@ -779,7 +856,7 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 			l.seen, l.list = true, p.candidates(h, start, l.choice, wrong, p.limit(&hypothesis{})-h.cost)
 			cheapestFirst(l.list)
 			for _, e := range l.list[:min(len(l.list), firstLook)] {
-				p.consider(h.and(e, nil))
+				p.consider(p.and(&h, e, nil))
 			}
 		}
 	}
@@ -799,7 +876,7 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 		}
 		cheapestFirst(list)
 		for _, e := range list {
-			p.consider(h.and(e, &rival))
+			p.consider(p.and(&h, e, &rival))
 		}
 	}
 	p.done(start)
@@ -812,8 +889,8 @@ func cheapestFirst(list []edit) {
 }
 
 // and is a hypothesis with one more edit.
-func (h *hypothesis) and(e edit, rival *float64) hypothesis {
-	return hypothesis{edits: append(slices.Clip(h.edits), e), withdrawn: h.withdrawn, cost: h.cost + e.cost, without: h.without, rival: rival}
+func (p *problem) and(h *hypothesis, e edit, rival *float64) hypothesis {
+	return hypothesis{edits: p.kept(h.edits, e), withdrawn: h.withdrawn, cost: h.cost + e.cost, without: h.without, rival: rival}
 }
 
 // narrowDown considers those values of a choice that may make a contradicted outcome
@@ -838,10 +915,10 @@ func (p *problem) narrowDown(h hypothesis, list []edit, rival *float64) {
 				mid = i
 			}
 		}
-		if next := h.and(list[least], rival); p.hopeless(&next, left, right) {
+		if next := (hypothesis{cost: h.cost + list[least].cost, without: h.without, rival: rival}); p.hopeless(&next, left, right) {
 			return
 		}
-		next := h.and(list[mid], rival)
+		next := p.and(&h, list[mid], rival)
 		if next.cost > p.limit(&next) {
 			between(low, low+edge, left, nil)
 			between(high-edge, high, nil, right)
@@ -857,10 +934,10 @@ func (p *problem) narrowDown(h hypothesis, list []edit, rival *float64) {
 		from = len(list)
 	}
 	if from > 0 {
-		between(1, from, p.consider(h.and(list[0], rival)), h.without)
+		between(1, from, p.consider(p.and(&h, list[0], rival)), h.without)
 	}
 	if last := len(list) - 1; from <= last {
-		between(from, last, h.without, p.consider(h.and(list[last], rival)))
+		between(from, last, h.without, p.consider(p.and(&h, list[last], rival)))
 	}
 }
 
@@ -995,7 +1072,7 @@ func (p *problem) priorChange(choice int, v worksheet.Value) float64 {
 }
 
 func (p *problem) prior(choice int, v worksheet.Value) float64 {
-	return prior(p.sheet, &p.choices[choice], &p.usual[choice], v, p.uneven)
+	return prior(p.sheet, &p.choices[choice], p.usual[choice], v, p.uneven)
 }
 
 // pairs tries a second change on the best single ones, where the best reading so far

@@ -131,3 +131,37 @@ func BenchmarkDiagnose(b *testing.B) {
 	b.ReportMetric(float64(worst.Microseconds()), "worst-µs")
 	b.ReportMetric(float64(len(list)), "orders")
 }
+
+// TestWanted works mistaken orders out with every choice a little more, once for what is
+// contradicted alone and once in whole: what is contradicted has to come out alike.
+func TestWanted(t *testing.T) {
+	compared := 0
+	for i, m := range mistakes(t, length.NewRatio(10, 1), true) {
+		if i%8 != 0 {
+			continue
+		}
+		p := newProblem(m.work(new(worksheet.Memory)))
+		p.consider(hypothesis{})
+		wrong := p.trouble()
+		p.choices = p.base.Choices()
+		wanted := p.base.Wanting(wrong)
+		for choice := range p.choices {
+			h, ok := p.with(hypothesis{}, choice, number(p.choices[choice].Value)*(1+little))
+			if !ok {
+				continue
+			}
+			some, all := p.tryFor(wanted, &h, nil), p.try(&h, nil)
+			for k, off := range p.off(some, wrong) {
+				compared++
+				if want := p.off(all, wrong)[k]; off != want && !(math.IsNaN(off) && math.IsNaN(want)) {
+					t.Errorf("%s: with another %s the %s is %g off, and %g by itself", m.what, p.choices[choice].Name, p.outs[wrong[k]].Node.Name, want, off)
+				}
+			}
+			p.done(some)
+			p.done(all)
+		}
+	}
+	if compared < 1000 {
+		t.Errorf("only %d outcomes were compared", compared)
+	}
+}

@@ -160,22 +160,34 @@ func (w *writer) texts(v worksheet.Value) []string {
 		return w.room[:1]
 	}
 	w.room[0] = w.style.Print(v.Length(), length.Nearest)
+	if w.even(v.Length()) {
+		return w.room[:1]
+	}
 	if w.room[1] = w.style.Print(v.Length(), length.Up); w.room[1] == w.room[0] {
 		return w.room[:1]
 	}
 	return w.room[:]
 }
 
+// even reports whether a length needs no rounding to be written at the place.
+func (w *writer) even(l length.Length) bool {
+	u := w.style.Unit()
+	return (u.Metric() || u == length.In) && l%length.Step(u) == 0
+}
+
 // wrote reports whether a person would have written a value as it stands at the place.
 func (w *writer) wrote(v worksheet.Value) bool {
-	const most = length.Yard / 8 // that a length is rounded by
+	most := length.Inch / 4 // more than a length is rounded by
+	if w.style.Unit() == length.Yd {
+		most = length.Yard / 8
+	}
 	if v.Sort != worksheet.Length {
 		return w.sheet.Print(w.node, v, length.Nearest) == w.node.Text
 	}
 	if w.unit == w.sheet.Unit && max(v.N-w.stands.N, w.stands.N-v.N) > int64(most) {
 		return false
 	}
-	return w.style.Print(v.Length(), length.Nearest) == w.node.Text || w.style.Print(v.Length(), length.Up) == w.node.Text
+	return w.style.Print(v.Length(), length.Nearest) == w.node.Text || !w.even(v.Length()) && w.style.Print(v.Length(), length.Up) == w.node.Text
 }
 
 // number is a value as a floating point number.
@@ -192,27 +204,32 @@ func (w *writer) misspelt(stated, right string) (best blunder, ok bool) {
 	if stated == right {
 		return best, false
 	}
+	if d := len(stated) - len(right); (d > 1 || d < -1) && !strings.ContainsAny(right, "./,") {
+		return best, false // no more than a digit is lost, or stands twice, where there is no part of one
+	}
 	try := func(b blunder, is bool) {
 		if is && b.cost < best.cost {
 			best, ok = b, true
 		}
 	}
 	try(lostSpace, strings.Contains(stated, "/") && strings.ReplaceAll(stated, " ", "") == strings.ReplaceAll(right, " ", ""))
-	misspellings(w.letters[:0], right, len(stated), func(text []byte, b blunder) { try(b, string(text) == stated) })
+	misspellings(w.letters[:0], right, stated, func(text []byte, b blunder) { try(b, string(text) == stated) })
 	return best, ok
 }
 
 // misspellings gives the texts that a text may become when it is written down wrong,
-// those of so many bytes; of any length where that is 0. They hold until the next one, as
-// they are put into room as far as there is any.
-func misspellings(room []byte, text string, long int, give func(text []byte, b blunder)) {
+// those that may be like; any where that is empty. They hold until the next one, as they
+// are put into room as far as there is any.
+func misspellings(room []byte, text, like string, give func(text []byte, b blunder)) {
 	add := func(b blunder, parts ...string) {
-		sum := 0
-		for _, part := range parts {
-			sum += len(part)
-		}
-		if long > 0 && sum != long {
-			return
+		if like != "" {
+			sum := 0
+			for _, part := range parts {
+				sum += len(part)
+			}
+			if sum != len(like) || !strings.HasPrefix(like, parts[0]) {
+				return
+			}
 		}
 		t := room[:0]
 		for _, part := range parts {
@@ -289,7 +306,7 @@ func meant(text string, decimals bool, give func(text string)) {
 			give(t)
 		}
 	}
-	misspellings(make([]byte, 0, 64), text, 0, func(t []byte, b blunder) {
+	misspellings(make([]byte, 0, 64), text, "", func(t []byte, b blunder) {
 		switch b {
 		case digitsTurned, digitLost, twinLost, digitTwice, noWhole: // which undo one another
 			add(string(t))

@@ -121,7 +121,7 @@ func cloth(k *ws.Kind, role string) {
 		}},
 		ws.Given{Term: role + " weight", Shown: "cloth weight", Name: called + "cloth weight", Sort: ws.Areal, From: []string{role + "/weight"},
 			Get: of(func(c *ws.Cloth) (ws.Value, bool) {
-				return ws.ArealOf(c.Order.Weight.Value).In(weightSystem(c)), c.Order.Weight.Set
+				return ws.ArealOf(c.Order.Weight.Value).In(c.Weighed), c.Order.Weight.Set
 			}),
 			Choice: &ws.Choosing{Copied: true}})
 }
@@ -377,21 +377,9 @@ func edges(k *ws.Kind, height string, drop func(*ws.Item) length.Length, from ..
 // footGap is the step of how far the foot is off the floor.
 var footGap = ws.Step{Term: string(ws.FootGap), Formula: "{height above the floor} [+ {top edge above it}] [- {top edge below it}] - {finished length}", Source: ws.Common}
 
-// weightSystem is the system that a cloth's weight is written in.
-func weightSystem(c *ws.Cloth) ws.System {
-	n := c.Order.Weight.Node
-	if n == nil {
-		return ws.Ordinary
-	}
-	if _, style, err := mass.ParseAreal(n.Text); err == nil && style.Metric() {
-		return ws.Metric
-	}
-	return ws.Imperial
-}
-
 // hanging adds the mass of the finished hanging and of its bottom hem.
 func hanging(k *ws.Kind, wet bool) {
-	as := func(it *ws.Item) ws.System { return weightSystem(it.Face) }
+	as := func(it *ws.Item) ws.System { return it.Face.Weighed }
 	k.Given = append(k.Given,
 		ws.Given{Term: "chain", Name: "mass of the chain", Sort: ws.Linear, From: []string{"weights.mass"}, Choice: &ws.Choosing{Usual: usualChains, Copied: true},
 			Get: func(it *ws.Item) (ws.Value, bool) {
@@ -450,7 +438,7 @@ func hemMass(it *ws.Item) (ws.Result, bool) {
 		strip += it.Order.Weights.Mass.Value
 		formula, terms = formula+" + {chain}", append(terms, it.Plain("chain"))
 	}
-	return ws.Result{Value: ws.LinearOf(strip).In(weightSystem(c)), Source: ws.Common, Formula: formula, Terms: terms}, true
+	return ws.Result{Value: ws.LinearOf(strip).In(c.Weighed), Source: ws.Common, Formula: formula, Terms: terms}, true
 }
 
 func hangingMass(it *ws.Item) (ws.Result, bool) {
@@ -458,7 +446,7 @@ func hangingMass(it *ws.Item) (ws.Result, bool) {
 	if c == nil {
 		return ws.Result{}, false
 	}
-	as := weightSystem(c)
+	as := c.Weighed
 	var total mass.Mass
 	var formula string
 	var terms []ws.Term

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"unsafe"
 
 	"cutgate/internal/length"
@@ -19,6 +20,7 @@ type Choice struct {
 	Cloth bool        // it is a fact of a cloth
 	Node  *order.Node // as written
 	Value Value
+	Made  *sync.Map // what readers made of what is known of it, by keys of theirs; of all orders
 
 	leaf  any
 	heat  order.Heat // of a setting, as it was written
@@ -38,10 +40,8 @@ func (s *Sheet) Choices() (list []Choice) {
 	for i := range s.Items {
 		it := &s.Items[i]
 		for j := range it.kind.given {
-			if g := &it.kind.given[j]; g.mayChoose(it) {
-				if _, n, _ := g.written(it); n != nil {
-					most++
-				}
+			if it.kind.given[j].mayChoose(it) {
+				most++
 			}
 		}
 	}
@@ -80,10 +80,34 @@ func (s *Sheet) Choices() (list []Choice) {
 			if l, ok := leaf.(*order.Setting); ok {
 				heat = l.Value
 			}
-			list = append(list, Choice{heat: heat, Choosing: g.Choice, Name: name, Term: g.Term, Items: items[2*k : 2*k+1 : 2*k+2], Cloth: cloth, Node: n, Value: v, leaf: leaf, cones: cones[2*k : 2*k+1 : 2*k+2]})
+			list = append(list, Choice{heat: heat, Made: g.made, Choosing: g.Choice, Name: name, Term: g.Term, Items: items[2*k : 2*k+1 : 2*k+2], Cloth: cloth, Node: n, Value: v, leaf: leaf, cones: cones[2*k : 2*k+1 : 2*k+2]})
 		}
 	}
 	return list
+}
+
+// Sizes gives every choice that is a length or a weight by area, some of them more than
+// once, with what is known of it and its value and no more. It holds until the next one.
+func (s *Sheet) Sizes(yield func(*Choice) bool) {
+	var c Choice
+	for i := range s.Items {
+		it := &s.Items[i]
+		for j := range it.kind.given {
+			g := &it.kind.given[j]
+			if g.Sort != Length && g.Sort != Areal || !g.mayChoose(it) {
+				continue
+			}
+			leaf, n, _ := g.written(it)
+			if n == nil || n.Fixed && n.Form != order.Scalar {
+				continue
+			}
+			c.Choosing, c.Node = g.Choice, n
+			c.Value, _, _ = s.statedIn(leaf)
+			if c.Value.Sort = g.Sort; !yield(&c) {
+				return
+			}
+		}
+	}
 }
 
 // mayChoose reports whether a term is there, can be read and is one that people choose.
@@ -298,7 +322,7 @@ func (s *Sheet) Beliefs() (list []Belief) {
 		for _, j := range it.kind.beliefs {
 			st := &it.kind.steps[j]
 			if c := &it.cells[st.slot]; c.believed {
-				list = append(list, Belief{Slot{Item: i, Term: st.slot}, st.rows[c.row].Free})
+				list = append(list, Belief{Slot{Item: i, Term: st.slot}, st.rows[c.row-1].Free})
 			}
 		}
 	}
@@ -334,10 +358,16 @@ func (s *Sheet) Swapped(a, b *Stated) bool {
 }
 
 // SlipsOf are the wrong numbers that slips of its own arithmetic give for a stated
-// outcome.
-func (s *Sheet) SlipsOf(of *Stated) (list []Slipped) {
+// outcome: those that is says are wanted, or all where it is nil.
+func (s *Sheet) SlipsOf(of *Stated, is func(Value) bool) (list []Slipped) {
+	add := func(name string, v Value) {
+		if is == nil || is(v) {
+			list = append(list, Slipped{Name: name, Value: v})
+		}
+	}
 	if of.Slot.Item < 0 {
-		return s.clothSlips(of.Quantity)
+		s.clothSlips(of.Quantity, add)
+		return list
 	}
 	it := &s.Items[of.Slot.Item]
 	if p := of.piece; p != nil && p.Length != nil && of.Quantity.Value.Sort == Length {
@@ -346,7 +376,7 @@ func (s *Sheet) SlipsOf(of *Stated) (list []Slipped) {
 			other = p.Width
 		}
 		if !slices.ContainsFunc(s.statedOf(of.Slot.Item), func(o Stated) bool { return o.Quantity == other && o.Value == of.Value && o.Agrees == Exactly }) {
-			list = append(list, Slipped{Name: SidesSwapped, Value: other.Value}) // else one size stands for both
+			add(SidesSwapped, other.Value) // else one size stands for both
 		}
 	}
 	for i := range it.kind.slips {
@@ -359,7 +389,11 @@ func (s *Sheet) SlipsOf(of *Stated) (list []Slipped) {
 			continue
 		}
 		if sl.Work != nil {
-			list = append(list, sl.Work(it)...)
+			for _, x := range sl.Work(it) {
+				if is == nil || is(x.Value) {
+					list = append(list, x)
+				}
+			}
 			continue
 		}
 		r, ok := sl.bound.eval(it)
@@ -367,7 +401,7 @@ func (s *Sheet) SlipsOf(of *Stated) (list []Slipped) {
 			continue
 		}
 		v, ok := valueOf(r, it.kind.sorts[sl.slot], length.Nearest)
-		if !ok || v.Sort == Length && v.N <= 0 {
+		if !ok || v.Sort == Length && v.N <= 0 || is != nil && !is(v) {
 			continue
 		}
 		x := Slipped{Name: sl.Name, Value: v, Two: sl.Two}

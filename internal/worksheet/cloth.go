@@ -6,6 +6,7 @@ import (
 
 	"cutgate/internal/lay"
 	"cutgate/internal/length"
+	"cutgate/internal/mass"
 	"cutgate/internal/order"
 )
 
@@ -48,8 +49,25 @@ func (w *worker) clothsOf() {
 		} else if e.Of.Weight.Set {
 			c.Class = w.Tables.Class(e.Of.Weight.Value)
 		}
+		if w.trial != nil && w.trial.Base != nil { // no choice changes these
+			from := &w.trial.Base.Cloths[i]
+			c.Cap, c.Weakest, c.Creases, c.Weighed = from.Cap, from.Weakest, from.Creases, from.Weighed
+			continue
+		}
 		w.heat(c)
+		c.Weighed = weighedIn(e.Of.Weight.Node)
 	}
+}
+
+// weighedIn is the system that a cloth's weight is written in.
+func weighedIn(n *order.Node) System {
+	if n == nil {
+		return Ordinary
+	}
+	if _, style, err := mass.ParseAreal(n.Text); err == nil && style.Metric() {
+		return Metric
+	}
+	return Imperial
 }
 
 // Measured is what the cutter found of the cloth of that name, or nil.
@@ -262,6 +280,9 @@ func (w *worker) unread(c *Cloth) bool {
 			return true
 		}
 	}
+	if len(w.Order.Flaws) == 0 {
+		return false
+	}
 	for _, f := range [...]string{".sold_by", ".width", ".repeat", ".shrinks"} {
 		if len(w.hiddenAt("cloths."+c.Name+f)) > 0 || len(w.hiddenAt("measured."+c.Name+f)) > 0 {
 			return true
@@ -293,8 +314,10 @@ func (w *worker) complete(c *Cloth) bool {
 func (w *worker) lacking(i int) {
 	it := &w.Items[i]
 	for r := range it.kind.Roles {
-		name := it.ClothName(r)
-		if c := w.Cloth(name); c != nil && !slices.ContainsFunc(c.cutsFor(i), func(k cut) bool { return k.piece.Role == it.kind.Roles[r].Name }) {
+		if it.kind.Roles[r].Else != "" && it.ClothName(r) == "" {
+			continue // its own is not named
+		}
+		if c := it.roles[r]; c != nil && !slices.ContainsFunc(c.cutsFor(i), func(k cut) bool { return k.piece.Role == it.kind.Roles[r].Name }) {
 			c.lacks = true
 		}
 	}
@@ -305,7 +328,10 @@ func (w *worker) lacking(i int) {
 	}
 	for j := range it.Order.Cuts {
 		k := &it.Order.Cuts[j]
-		if c := w.Cloth(Or(k.Cloth, it.Order.Cloth.Value)); c != nil && !slices.ContainsFunc(it.Pieces, func(p Piece) bool { return SamePiece(k.Piece.Value, p.Name) }) {
+		if slices.ContainsFunc(it.Pieces, func(p Piece) bool { return SamePiece(k.Piece.Value, p.Name) }) {
+			continue
+		}
+		if c := w.Cloth(Or(k.Cloth, it.Order.Cloth.Value)); c != nil {
 			c.lacks = true
 		}
 	}
@@ -470,34 +496,31 @@ func (it *Item) Holds() order.Mass {
 	return it.Order.Rod.Holds
 }
 
-// clothSlips are the slips of the cloth to buy.
-func (s *Sheet) clothSlips(q *Quantity) (list []Slipped) {
+// clothSlips gives the slips of the cloth to buy.
+func (s *Sheet) clothSlips(q *Quantity, give func(name string, v Value)) {
 	c := s.Cloth(q.Of)
 	if c == nil || c.Needed == nil {
-		return nil
+		return
 	}
 	needed, step := c.Needed.Value.Length(), s.soldBy(c)
 	up := func(l length.Length) Value { return LengthOf(step.Mul(length.CeilDiv(l, step))) }
-	list = make([]Slipped, 0, 2+5*len(c.cuts))
-	list = append(list,
-		Slipped{Name: "it was rounded down to what the cloth is sold by", Value: LengthOf(step.Mul(length.FloorDiv(needed, step)))})
+	give("it was rounded down to what the cloth is sold by", LengthOf(step.Mul(length.FloorDiv(needed, step))))
 	if c.Repeat > 0 && s.Tables.House.StartRepeat {
-		list = append(list, Slipped{Name: "the repeat to start on was left out", Value: up(needed - c.Repeat)})
+		give("the repeat to start on was left out", up(needed-c.Repeat))
 	}
 	for _, k := range c.cuts {
 		it := &s.Items[k.item]
 		each := k.along
 		if k.count > 1 {
-			list = append(list, Slipped{Name: k.piece.decl.leftOut, Value: up(needed - each)},
-				Slipped{Name: k.piece.decl.forOne, Value: up(each)})
+			give(k.piece.decl.leftOut, up(needed-each))
+			give(k.piece.decl.forOne, up(each))
 		}
 		if it.Panels > 1 {
-			list = append(list, Slipped{Name: "this is for one panel", Value: up(needed.Div(it.Panels, length.Up))},
-				Slipped{Name: "the panels were counted twice", Value: up(needed.Mul(it.Panels))})
+			give("this is for one panel", up(needed.Div(it.Panels, length.Up)))
+			give("the panels were counted twice", up(needed.Mul(it.Panels)))
 		}
 		if it.Quantity > 1 {
-			list = append(list, Slipped{Name: "this is for one of them", Value: up(needed.Div(it.Quantity, length.Up))})
+			give("this is for one of them", up(needed.Div(it.Quantity, length.Up)))
 		}
 	}
-	return list
 }

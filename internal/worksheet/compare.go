@@ -24,19 +24,27 @@ const (
 
 // compareItem compares what the order states of an item with what was worked out.
 func (w *worker) compareItem(it *Item) {
+	only := w.only()
+	if only != nil && !only.stated[it.Index] {
+		return
+	}
 	before := w.before(it)
-	for i := range it.kind.outcomes {
+	for _, i := range w.states(it) {
 		o := &it.kind.outcomes[i]
-		v, node, set := w.statedIn(o.field.leaf(unsafe.Pointer(it.Order)))
+		v, node, _ := w.statedIn(o.field.leaf(unsafe.Pointer(it.Order)))
 		c := &it.cells[o.slot]
 		if was := before.of(node); was != nil && was.Value == v && it.as(o.slot) && o.byValue() {
 			w.Stated = append(w.Stated, *was)
 			continue
 		}
-		if set && node != nil && c.impossible {
+		if c.impossible {
 			w.Stated = append(w.Stated, Stated{Node: node, Value: v, Agrees: Impossible, Doubtful: c.doubtful, Slot: Slot{Item: it.Index, Term: o.slot}})
 		}
-		if !set || node == nil || c.q == nil || c.own || o.Unless != nil && o.Unless(it) {
+		if c.q == nil || c.own || o.Unless != nil && o.Unless(it) {
+			continue
+		}
+		if only != nil {
+			w.Stated = append(w.Stated, Stated{Quantity: c.q, Node: node, Value: v, Slot: Slot{Item: it.Index, Term: o.slot}})
 			continue
 		}
 		agrees := w.agree(it, v, c.value, node, o.AsRight, 0, o.Hand)
@@ -48,6 +56,29 @@ func (w *worker) compareItem(it *Item) {
 	for i := range it.Pieces {
 		w.compareCuts(it, &it.Pieces[i], &before)
 	}
+}
+
+// states are the outcomes that the order states of an item, by their numbers: in a trial
+// they are what they were in the last one.
+func (w *worker) states(it *Item) (list []int) {
+	var room *itemRoom
+	if it.mask != nil && w.room != nil {
+		if room = &w.room.items[it.Index]; room.states != nil {
+			return room.states
+		}
+	}
+	list = w.numbers[:0]
+	for i := range it.kind.outcomes {
+		if _, node, set := w.statedIn(it.kind.outcomes[i].field.leaf(unsafe.Pointer(it.Order))); set && node != nil {
+			list = append(list, i)
+		}
+	}
+	w.numbers = list
+	if room != nil {
+		room.states = append(make([]int, 0, max(1, len(list))), list...)
+		return room.states
+	}
+	return list
 }
 
 // byValue reports whether an outcome agrees by the worked value and the stated one alone.
@@ -138,7 +169,7 @@ func (w *worker) compareCut(it *Item, i int, p *Piece, n *order.Node, stated Val
 	of := Stated{Quantity: q, Node: n, Value: stated, Doubtful: it.cells[slot].doubtful, Slot: Slot{Item: it.Index, Term: slot}, piece: p, cut: i}
 	if was := before.of(n); was != nil && or == nil && half == 0 && was.Slot == of.Slot && was.Value == stated && was.Quantity != nil && was.Quantity.Value == q.Value && was.Agrees != AsRight {
 		of.Agrees = was.Agrees
-	} else {
+	} else if w.only() == nil {
 		of.Agrees = w.agree(it, stated, q.Value, n, or, half, hand)
 	}
 	w.Stated = append(w.Stated, of)

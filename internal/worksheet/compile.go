@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"math"
 	"math/bits"
 	"reflect"
 	"slices"
@@ -163,6 +164,7 @@ type kind struct {
 	above    []slotSet // for each slot those that it is worked from, itself included
 	below    []slotSet // for each slot those that are worked from it, itself included
 	ends     []bool    // by slot
+	cut      slotSet   // what the pieces are worked from, and how many joins they have
 	beliefs  []int     // the steps that may believe a stated outcome
 
 	roleFields []*field
@@ -179,17 +181,20 @@ type given struct {
 	as     int      // of As; -1 for none
 	fields []*field // of From, without those that are blocks
 	roles  []int    // of each of them; -1 for the item's own
-	cone   slotSet  // what rests on the field that it is written in, by this term or another
+	made   *sync.Map
+	cone   slotSet // what rests on the field that it is written in, by this term or another
 }
 
-// mostRows is how many rows a cell can tell apart.
-const mostRows = 1 << 8
+// mostRows is how many rows a cell can tell apart, and none.
+const mostRows = 1<<8 - 1
 
 // A step is all rows of one term.
 type step struct {
 	slot     int
 	rows     []row
 	reads    slotSet // of all rows
+	guards   slotSet // of those, what the guards go by
+	settled  int     // so many of the rows, from the first, are taken by their guards alone, and whichever is next
 	believes bool    // a row of it takes what is stated: it goes by more than what it reads
 }
 
@@ -198,6 +203,16 @@ type row struct {
 	when  []guard
 	bound *bound
 	slots []int // of Reads
+}
+
+// from is where to look for the row that is taken, and whether that is known to be it: as
+// it was before, where no guard has come out otherwise and all rows before it were passed
+// over for their guards.
+func (s *step) from(it *Item, was *cell) (row int, known bool) {
+	if was == nil || was.row == 0 || int(was.row) > s.settled || it.mask.meets(s.guards) {
+		return 0, false
+	}
+	return int(was.row) - 1, true
 }
 
 type outcome struct {
@@ -370,7 +385,7 @@ func compile(decl *Kind) (*kind, error) {
 	}
 	all := append(slices.Clip(decl.Given), quantity)
 	for i := range all {
-		g := given{Given: &all[i], as: -1}
+		g := given{Given: &all[i], as: -1, made: new(sync.Map)}
 		var err error
 		if g.As != "" {
 			if g.as, err = k.slot(g.As); err != nil {
@@ -771,6 +786,20 @@ func (s slotSet) join(other slotSet) {
 	}
 }
 
+// meet drops the slots that are not in another set of the same kind.
+func (s slotSet) meet(other slotSet) {
+	for i, word := range other {
+		s[i] &= word
+	}
+}
+
+// fill adds every slot.
+func (s slotSet) fill() {
+	for i := range s {
+		s[i] = math.MaxUint64
+	}
+}
+
 // meets reports whether a slot is in both sets.
 func (s slotSet) meets(other slotSet) bool {
 	for i, word := range other {
@@ -806,9 +835,15 @@ func (k *kind) close() error {
 	}
 	for i := range k.steps {
 		s := &k.steps[i]
-		s.reads = k.slotSet()
+		s.reads, s.guards = k.slotSet(), k.slotSet()
+		if s.settled = 1 + slices.IndexFunc(s.rows, func(r row) bool { return r.Work != nil }); s.settled == 0 {
+			s.settled = len(s.rows)
+		}
 		s.believes = slices.ContainsFunc(s.rows, func(r row) bool { return r.Belief })
 		for j := range s.rows {
+			for _, slot := range guarded(s.rows[j].when) {
+				s.guards.add(slot)
+			}
 			for _, r := range s.rows[j].reads() {
 				if r > s.slot {
 					return &Fault{"step", s.rows[j].Term, fmt.Errorf("it reads {%s}, which is worked out later", k.terms[r])}
@@ -832,6 +867,20 @@ func (k *kind) close() error {
 	for slot, ups := range above {
 		for up := range ups.all {
 			k.below[up].add(slot)
+		}
+	}
+	k.cut = k.slotSet()
+	for i := range k.pieces {
+		p := &k.pieces[i]
+		for _, slot := range [...]int{p.width, p.length, p.count, p.joined, p.whole, p.half, p.spare, p.takes, p.across, p.net, p.sewn} {
+			if slot >= 0 {
+				k.cut.join(above[slot])
+			}
+		}
+	}
+	for _, term := range [...]string{"joins", string(WidthsPerPanel)} { // by which a half drop goes
+		if slot, ok := k.slots[term]; ok {
+			k.cut.join(above[slot])
 		}
 	}
 	for i := range k.given {

@@ -81,7 +81,7 @@ func (s *Sheet) read(n *order.Node, text string, sort Sort) (v Value, ok bool) {
 	switch sort {
 	case Length:
 		var l length.Length
-		l, _, err = length.Parse(text, s.bare(n))
+		l, _, err = length.Parse(text, s.Bare(n))
 		v.N = int64(l)
 	case Ratio:
 		v.R, err = length.ParseRatio(text)
@@ -148,7 +148,7 @@ func (s *Sheet) lengthStyle(n *order.Node) length.Style {
 }
 
 func (s *Sheet) readStyle(n *order.Node) length.Style {
-	unit := s.bare(n)
+	unit := s.Bare(n)
 	if n != nil {
 		if _, style, err := length.Parse(n.Text, unit); err == nil {
 			return style
@@ -157,9 +157,9 @@ func (s *Sheet) readStyle(n *order.Node) length.Style {
 	return length.StyleOf(unit, true)
 }
 
-// bare is what a bare number at n means: what the order says, or the heading that
+// Bare is what a bare number at n means: what the order says, or the heading that
 // it stands under in a table.
-func (s *Sheet) bare(n *order.Node) length.Unit {
+func (s *Sheet) Bare(n *order.Node) length.Unit {
 	if n != nil && n.Unit != length.NoUnit {
 		return n.Unit
 	}

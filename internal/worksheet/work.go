@@ -35,7 +35,65 @@ type Trial struct {
 	Base    *Sheet
 	Changed []*Choice
 	Scratch *Scratch // where cells are taken from
+	// For is what of a working out of the base anybody will read; nil for all of it.
+	For *Wanted
 }
+
+// A Wanted is what some stated outcomes of a sheet are worked from.
+type Wanted struct {
+	items  []slotSet // by item; nil for one that is not looked at
+	stated []bool    // by item, whether one of them is of it
+	cloths []bool    // nil where none of them is of a cloth
+}
+
+// Wanting is what some of the stated outcomes are worked from, by their numbers.
+func (s *Sheet) Wanting(list []int) *Wanted {
+	w := &Wanted{items: make([]slotSet, len(s.Items)), stated: make([]bool, len(s.Items))}
+	for _, i := range list {
+		of := &s.Stated[i]
+		if of.Slot.Item < 0 {
+			if w.cloths == nil {
+				w.cloths = make([]bool, len(s.Cloths))
+			}
+			w.cloths[of.Slot.Cloth] = true
+			continue
+		}
+		k := s.Items[of.Slot.Item].kind
+		slots := w.items[of.Slot.Item]
+		if slots == nil {
+			slots = k.slotSet()
+			w.items[of.Slot.Item], w.stated[of.Slot.Item] = slots, true
+		}
+		slots.join(k.above[of.Slot.Term])
+		if of.piece != nil {
+			slots.join(k.cut)
+		}
+		for j := range k.outcomes {
+			if o := &k.outcomes[j]; o.slot == of.Slot.Term && o.Unless != nil {
+				slots.fill()
+			}
+		}
+	}
+	if w.cloths != nil {
+		inRows := true
+		for i, is := range w.cloths {
+			inRows = inRows && !(is && s.Way(&s.Cloths[i]) != lay.Rows)
+		}
+		for i := range w.items {
+			k := s.Items[i].kind
+			if w.items[i] == nil {
+				w.items[i] = k.slotSet()
+			}
+			if w.items[i].join(k.cut); !inRows { // by their outlines too
+				w.items[i].fill()
+			}
+		}
+	}
+	return w
+}
+
+// wants reports whether anybody will read an item of a trial.
+func (t *Trial) wants(item int) bool { return t.For == nil || t.For.items[item] != nil }
 
 // A Scratch is memory for trials that are worked out one after the other from the
 // same base.
@@ -43,9 +101,9 @@ type Scratch struct{ free []*Sheet }
 
 // A room is the memory of a trial's sheet.
 type room struct {
+	worker worker
 	slab   []Quantity
 	stated []Stated
-	pieces []lay.Piece
 	items  []itemRoom
 }
 
@@ -57,6 +115,7 @@ type itemRoom struct {
 	taken  bool    // the item is as the base has it
 	roles  []*Cloth
 	pieces []Piece
+	states []int // the outcomes that are stated; nil before they were looked for
 }
 
 // get is an empty sheet with room for another working out of base.
@@ -116,6 +175,9 @@ func (t *Trial) mask(it *Item, room *itemRoom) (mask slotSet) {
 			add(it.kind.below[s.Term])
 		}
 	}
+	if mask != nil && t.For != nil {
+		mask.meet(t.For.items[it.Index])
+	}
 	return mask
 }
 
@@ -174,7 +236,8 @@ func again(o *order.Order, trial *Trial) *Sheet {
 	s.Order, s.Tables, s.Kinds, s.Unit, s.styles, s.marked = o, base.Tables, base.Kinds, base.Unit, base.styles, base.marked
 	s.lays, s.commas, s.named, s.benched = base.lays, base.commas, base.named, base.benched
 	s.Lean = true
-	w := &worker{Sheet: s, trial: trial, slab: s.room.slab[:0], pieces: s.room.pieces}
+	w := &s.room.worker
+	*w = worker{Sheet: s, trial: trial, slab: s.room.slab[:0], pieces: w.pieces}
 	s.Stated = s.room.stated[:0]
 	kept := !slices.ContainsFunc(trial.Changed, func(c *Choice) bool { return c.Cloth })
 	if !kept {
@@ -189,10 +252,15 @@ func again(o *order.Order, trial *Trial) *Sheet {
 		}
 	}
 	for i := range s.Items {
-		w.item = i
-		w.takeItem(&s.Items[i], &base.Items[i], &s.room.items[i])
+		if w.item = i; trial.wants(i) {
+			w.takeItem(&s.Items[i], &base.Items[i], &s.room.items[i])
+		}
 	}
 	w.item = -1
+	if trial.For != nil && trial.For.cloths == nil {
+		s.room.stated = s.Stated
+		return s
+	}
 	ofCloths := base.Stated[base.ofItems:]
 	made := kept && w.madeAsBefore()
 	s.ofItems = len(s.Stated)
@@ -204,6 +272,9 @@ func again(o *order.Order, trial *Trial) *Sheet {
 		}
 		stated := ofCloths[:n]
 		ofCloths = ofCloths[n:]
+		if trial.For != nil && !trial.For.cloths[i] || !c.Order.Ordered.Set {
+			continue // nobody compares it
+		}
 		if !c.asBefore && !(made && cutAsBefore(c, from)) {
 			w.need(c)
 			continue
@@ -211,7 +282,7 @@ func again(o *order.Order, trial *Trial) *Sheet {
 		c.Needed, c.ToBuy, c.TooWide, c.Cuts = from.Needed, from.ToBuy, from.TooWide, from.Cuts
 		s.Stated = append(s.Stated, stated...)
 	}
-	s.room.stated, s.room.pieces = s.Stated, w.pieces
+	s.room.stated = s.Stated
 	return s
 }
 
@@ -236,12 +307,21 @@ type worker struct {
 	terms []Term
 	shown []Term // of one formula, until put copies them
 
-	pieces []lay.Piece // of one cloth
+	pieces  []lay.Piece // of one cloth
+	numbers []int       // of the outcomes of one item
 
 	hidden map[string][]string // what could not be read: see hiddenIn
 	looked bool                // for what lacks: see complete
 	read   *bool               // see allRead; nil before it was asked
 	rests  map[resting]slotSet // see doubtRole
+}
+
+// only is what anybody will read; nil for everything.
+func (w *worker) only() *Wanted {
+	if w.trial == nil {
+		return nil
+	}
+	return w.trial.For
 }
 
 // put adds a quantity to the sheet. The terms stand in the order of the
@@ -280,7 +360,7 @@ type cell struct {
 	own        bool  // it is the choice itself
 	impossible bool  // what it is worked from allows of none
 	doubtful   bool  // it rests on something that could not be read
-	row        uint8 // of its step that was taken
+	row        uint8 // of its step that was taken, and one more; 0 for none
 	value      Value
 	word       string
 	q          *Quantity // nil for one that is not reported
@@ -315,7 +395,7 @@ func (w *worker) workItem(it *Item) {
 		k.given[i].take(it)
 	}
 	for i := range k.steps {
-		w.step(it, &k.steps[i])
+		w.step(it, &k.steps[i], nil)
 	}
 	w.finishItem(it)
 }
@@ -324,9 +404,11 @@ func (w *worker) workItem(it *Item) {
 // the order states of it.
 func (w *worker) finishItem(it *Item) {
 	it.Pieces = it.madePieces(it.Pieces[:0])
-	w.give(it)
-	if it.kind.Finish != nil {
-		it.kind.Finish(it)
+	if only := w.only(); only == nil || only.cloths != nil {
+		w.give(it)
+		if it.kind.Finish != nil {
+			it.kind.Finish(it)
+		}
 	}
 	if !w.Lean {
 		it.mark()
@@ -388,7 +470,7 @@ func (w *worker) takeItem(it, from *Item, room *itemRoom) {
 			mask.drop(slot)
 		default:
 			c.clear()
-			w.step(it, &k.steps[n])
+			w.step(it, &k.steps[n], &from.cells[slot])
 			if was := &from.cells[slot]; c.same(was) {
 				*c = *was
 				mask.drop(slot)
@@ -476,15 +558,17 @@ func (it *Item) says(g *given) string {
 	return ""
 }
 
-// step works out one term by the first of its rows whose guards hold.
-func (w *worker) step(it *Item, s *step) {
+// step works out one term by the first of its rows whose guards hold. Was is what it came
+// to in the base of a trial.
+func (w *worker) step(it *Item, s *step, was *cell) {
 	c := &it.cells[s.slot]
-	for i := range s.rows {
+	first, known := s.from(it, was)
+	for i := first; i < len(s.rows); i++ {
 		r := &s.rows[i]
-		if !hold(r.when, it) {
+		if !(known && i == first) && !hold(r.when, it) {
 			continue
 		}
-		c.row = uint8(i)
+		c.row = uint8(i + 1)
 		if v, ok := w.forced(it, s.slot); ok {
 			c.value, c.has = v, true
 			w.report(it, r, c, Result{Value: v, Source: "the order"}, nil)
@@ -688,6 +772,9 @@ func (w *worker) doubtRole(it *Item, role int, at string) {
 
 // hiddenAt are the paths of what hides something in a group or field, from there on.
 func (w *worker) hiddenAt(path string) []string {
+	if len(w.Order.Flaws) == 0 {
+		return nil
+	}
 	if w.hidden == nil {
 		w.hidden = hiddenIn(w.Order)
 	}

@@ -249,6 +249,7 @@ type Cloth struct {
 	Cap     int           // dots that the weakest fiber can take; 0 where it must not be ironed, or is not known
 	Weakest string        // that fiber; "" where not known
 	Creases int           // dots that take its creases out
+	Weighed System        // that its weight is written in
 	Cuts    length.Length // what the cuts take, without a repeat to start on; 0 where Needed is nil
 	Needed  *Quantity
 	ToBuy   *Quantity
