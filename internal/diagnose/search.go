@@ -700,7 +700,7 @@ func (p *problem) senseless(wrong []int) {
 
 // focus sets the window by the cheapest reading.
 func (p *problem) focus(best *reading) {
-	if len(best.mistakes) > 1 || len(best.edits) == 0 || p.wide {
+	if len(best.mistakes) > 1 || len(best.edits) == 0 || best.total > muchWrong || p.wide {
 		p.window = windowMore
 		return
 	}
