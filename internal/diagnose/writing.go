@@ -3,6 +3,7 @@ package diagnose
 import (
 	"math"
 	"strings"
+	"unicode/utf8"
 
 	"cutgate/internal/length"
 	"cutgate/internal/order"
@@ -16,7 +17,7 @@ type blunder struct {
 }
 
 // stray is no known way to write a number down wrong.
-func (b blunder) stray() bool { return b.cost == otherChoice }
+func (b blunder) stray() bool { return b.name == "" && b != littleOff }
 
 // swap is two values written for each other.
 func (b blunder) swap() bool { return b == swapped || b == twoSwapped }
@@ -235,6 +236,9 @@ func misspellings(room []byte, text string, long int, give func(text []byte, b b
 			add(digitsTurned, text[:i], text[j:j+1], text[i+1:j], text[i:i+1], text[j+1:])
 		}
 	}
+	if strings.ContainsAny(text[end:], "0123456789") { // pounds and ounces
+		add(tenfold, text[:end], "0", text[end:])
+	}
 	for i := start; i < end; i++ {
 		if !digit(text[i]) {
 			continue
@@ -260,11 +264,32 @@ func misspellings(room []byte, text string, long int, give func(text []byte, b b
 			}
 		}
 	}
+	if sign, after := fractionSign(text); sign > 0 {
+		add(noFraction, text[:sign], text[after:])
+		add(noWhole, text[sign:])
+	} else if sign == 0 {
+		for _, whole := range []string{"1", "2", "3"} {
+			add(strayWhole, whole, text)
+		}
+	}
 	if point := strings.IndexAny(text, ".,"); point > 0 && point < end {
 		add(noFraction, text[:point], text[end:])
 		add(noWhole, "0", text[point:])
 		add(noWhole, text[point:])
 	}
+}
+
+// fractionSigns are fractions that are written as one sign.
+const fractionSigns = "¼½¾⅛⅜⅝⅞"
+
+// fractionSign is where such a fraction stands in a text; below zero where there is none.
+func fractionSign(text string) (start, end int) {
+	start = strings.IndexAny(text, fractionSigns)
+	if start >= 0 {
+		_, n := utf8.DecodeRuneInString(text[start:])
+		end = start + n
+	}
+	return start, end
 }
 
 // numeral is where the number of a text stands.
@@ -312,7 +337,8 @@ func meant(text string, decimals bool, give func(text string)) {
 			add(text[:i] + string(d) + text[i:])
 		}
 	}
-	if slash < 0 && end > start {
+	sign, _ := fractionSign(text)
+	if slash < 0 && sign < 0 && end > start {
 		for _, f := range []string{"1/2", "1/4", "3/4", "1/8", "3/8", "5/8", "7/8"} {
 			if !strings.ContainsAny(text[start:end], ".,") {
 				add(text[:end] + " " + f + text[end:])
@@ -327,6 +353,11 @@ func meant(text string, decimals bool, give func(text string)) {
 	if point := strings.IndexAny(text, ".,"); point >= 0 && strings.Trim(text[:point], "0") == "" {
 		for _, whole := range []string{"1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "12", "15"} {
 			add(whole + text[point:])
+		}
+	}
+	if sign == 0 {
+		for _, whole := range []string{"1", "2", "3", "4", "5", "6", "8", "10", "12"} {
+			add(whole + text)
 		}
 	}
 	if slash > 0 {
