@@ -48,10 +48,15 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 			if apart {
 				return
 			}
-			b = blunder{cost: otherChoice}
+			b = blunder{cost: otherChoice + p.stray(c.Node, c.Value, v)}
 		}
 		if c.Value.Sort == worksheet.Count && (b == post || b == oneMore) {
-			b = blunder{name: "it is one off", cost: 2.8}
+			switch b = (blunder{name: oneOff.name, cost: 2.8}); number(c.Value) / number(v) {
+			case 2:
+				b = twice
+			case 0.5:
+				b = halved
+			}
 		}
 		if e := (edit{choice: choice, value: v, cost: change + b.cost, slip: b}); e.cost <= most {
 			p.found = append(p.found, e)
@@ -66,27 +71,35 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 	if c.Value.Sort != worksheet.Count && len(wrong) > 0 {
 		moved, stepped := false, false
 		s := p.newSolving(h, start, choice, wrong)
+		ways := []*solving{s}
+		if len(s.believed) > 0 { // which would make an outcome right by something else than the choice
+			without := h
+			without.withdrawn = append(slices.Clip(h.withdrawn), s.believed...)
+			ways = append(ways, p.newSolving(without, start, choice, wrong))
+		}
 		var roots []root
 		for k, o := range wrong {
 			if !p.base.Moves(c, &p.outs[o]) {
 				continue
 			}
-			r, how := root{}, inSteps
-			if leaps(c) {
-				p.repeats(c, o, add)
-			} else {
-				r, how = s.solve(k)
+			for _, s := range ways {
+				r, how := root{}, inSteps
+				if leaps(c) {
+					p.repeats(c, o, add)
+				} else {
+					r, how = s.solve(k)
+				}
+				switch how {
+				case still:
+					continue
+				case inSteps:
+					stepped = true
+				default:
+					roots = append(roots, r)
+					p.snapped(c, r.x, add)
+				}
+				moved = true
 			}
-			switch how {
-			case still:
-				continue
-			case inSteps:
-				stepped = true
-			default:
-				roots = append(roots, r)
-				p.snapped(c, r.x, add)
-			}
-			moved = true
 		}
 		if !moved {
 			return nil
@@ -282,8 +295,11 @@ type solving struct {
 	h      hypothesis
 	choice int
 	wrong  []int
-	points []point // the first as it is stated, the second a little more
-	ends   int     // where both ends of what it may be meant to be stand in them; 0 for not yet
+	given  []worksheet.Belief // as it is stated
+	points []point            // the first as it is stated, the second a little more
+	ends   int                // where both ends of what it may be meant to be stand in them; 0 for not yet
+
+	believed []worksheet.Slot // at other points
 }
 
 // A point is a value of a choice, and how far off what is stated each contradicted
@@ -298,7 +314,7 @@ const little = 0.03
 
 // newSolving begins with the order as it was worked out with h.
 func (p *problem) newSolving(h hypothesis, start *trial, choice int, wrong []int) *solving {
-	s := &solving{problem: p, h: h, choice: choice, wrong: wrong}
+	s := &solving{problem: p, h: h, choice: choice, wrong: wrong, given: start.sheet.Beliefs()}
 	x := number(p.choices[choice].Value)
 	s.points = append(s.points, point{x, p.off(start, wrong)})
 	s.at(x * (1 + little))
@@ -310,6 +326,11 @@ func (s *solving) at(x float64) point {
 	pt := point{x: x}
 	if next, ok := s.with(s.h, s.choice, x); ok {
 		t := s.try(&next, nil)
+		for _, b := range t.sheet.Beliefs() {
+			if !slices.Contains(s.given, b) && !contains(s.believed, b.Slot) {
+				s.believed = append(s.believed, b.Slot)
+			}
+		}
 		pt.off = s.off(t, s.wrong)
 		s.done(t)
 	} else {
@@ -429,6 +450,9 @@ func (p *problem) snapped(c *worksheet.Choice, x float64, add func(worksheet.Val
 		for _, g := range grids(p.sheet.StyleAt(c.Node).Unit()) {
 			add(worksheet.LengthOf(length.Length(math.Round(x/float64(g))) * g))
 		}
+		if one := grids(p.sheet.StyleAt(c.Node).Unit())[0]; v.Length() < one { // the whole number before it was dropped
+			add(worksheet.LengthOf(length.Length(math.Round((x-float64(v.N))/float64(one)))*one + v.Length()))
+		}
 	case worksheet.Ratio:
 		for _, den := range []int64{4, 10, 20, 100} {
 			add(worksheet.RatioOf(length.NewRatio(int64(math.Round(x*float64(den))), den)))
@@ -540,10 +564,12 @@ func bare(l *order.Length) bool {
 	return length.Bare(l.Node.Text)
 }
 
-// The weights that a cloth has, by area; common practice, no source.
+// The weights that a cloth has, by area, and a chain, by length; common practice, no source.
 const (
-	lightest = 30 * mass.Gram
-	heaviest = 900 * mass.Gram
+	lightest      = 30 * mass.Gram
+	heaviest      = 900 * mass.Gram
+	lightestChain = 10 * mass.Gram
+	heaviestChain = 500 * mass.Gram
 )
 
 // sense is the range that a choice is in, as a rule; none where it is not known, as of
@@ -554,6 +580,8 @@ func sense(c *worksheet.Choice) (low, high int64) {
 		return int64(c.Low), int64(c.High)
 	case worksheet.Areal:
 		return int64(lightest), int64(heaviest)
+	case worksheet.Linear:
+		return int64(lightestChain), int64(heaviestChain)
 	}
 	return 0, math.MaxInt64
 }
@@ -615,7 +643,7 @@ func (p *problem) unitsCost(u length.Unit) float64 {
 // orders, nor tenths in those in inches.
 func strange(text string, u length.Unit) float64 {
 	switch _, decimals, point := strings.Cut(strings.Replace(text, ",", ".", 1), "."); {
-	case u.Metric() && strings.ContainsAny(text, "/¼½¾⅛⅜⅝⅞"):
+	case u.Metric() && strings.ContainsAny(text, "/"+fractionSigns):
 		return 3
 	case !u.Metric() && point && !contains([]string{"5", "25", "75", "50", "125", "375", "625", "875"}, decimals):
 		return 2
