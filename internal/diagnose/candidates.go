@@ -48,7 +48,7 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 		case m.finer, !m.slip && apart:
 			return
 		case !m.slip:
-			b = blunder{cost: otherChoice}
+			b = blunder{cost: otherChoice + p.stray(c.Node, c.Value, m.value)}
 		}
 		if e := (edit{choice: choice, value: m.value, cost: change + b.cost, slip: b}); e.cost <= most {
 			p.found = append(p.found, e)
@@ -62,32 +62,40 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 	if c.Value.Sort != worksheet.Count && c.Value.Sort != worksheet.Dots && len(wrong) > 0 {
 		moved := false
 		s := p.newSolving(h, start, choice, wrong)
+		ways := []*solving{s}
+		if len(s.believed) > 0 { // which would make an outcome right by something else than the choice
+			without := h
+			without.withdrawn = append(slices.Clip(h.withdrawn), s.believed...)
+			ways = append(ways, p.newSolving(without, start, choice, wrong))
+		}
 		var roots []root
 		for k, o := range wrong {
 			if !p.base.Moves(c, &p.outs[o]) {
 				continue
 			}
-			r, how := root{}, inSteps
-			if leaps(c) {
-				p.repeats(c, o, add)
-			} else {
-				r, how = s.solve(k)
+			for _, s := range ways {
+				r, how := root{}, inSteps
+				if leaps(c) {
+					p.repeats(c, o, add)
+				} else {
+					r, how = s.solve(k)
+				}
+				switch how {
+				case still:
+					continue
+				case inSteps:
+					s.stepped = true
+				default:
+					roots = append(roots, r)
+					p.snapped(c, r.x, add)
+				}
+				moved = true
 			}
-			switch how {
-			case still:
-				continue
-			case inSteps:
-				s.stepped = true
-			default:
-				roots = append(roots, r)
-				p.snapped(c, r.x, add)
-			}
-			moved = true
 		}
 		if !moved {
 			return nil
 		}
-		if !s.stepped {
+		if !slices.ContainsFunc(ways, func(s *solving) bool { return s.stepped }) {
 			near = func(x float64) bool {
 				return slices.ContainsFunc(roots, func(r root) bool { return math.Abs(x-r.x) <= r.slack })
 			}
@@ -119,7 +127,12 @@ func (m *meaning) tell(w *writer, c *worksheet.Choice) {
 	}
 	m.blunder, m.slip = w.blunder(c.Value, m.value, texts)
 	if m.slip && c.Value.Sort == worksheet.Count && (m.blunder == post || m.blunder == oneMore) {
-		m.blunder = blunder{name: "it is one off", cost: 2.8}
+		switch m.blunder = (blunder{name: oneOff.name, cost: 2.8}); number(c.Value) / number(m.value) {
+		case 2:
+			m.blunder = twice
+		case 0.5:
+			m.blunder = halved
+		}
 	}
 }
 
@@ -351,10 +364,13 @@ type solving struct {
 	choice  int
 	wrong   []int
 	stated  point    // as it is
-	more    point    // a little more, if that was looked at
+	more    point    // a little more
 	ends    [2]point // both ends of what it may be meant to be, as far as they were looked at
 	points  []point  // these ends, and where others came out right
 	stepped bool     // an outcome was found to go by leaps
+
+	given    []worksheet.Belief // as the choice is stated
+	believed []worksheet.Slot   // at other points
 }
 
 // A point is a value of a choice, and how far off what is stated each contradicted
@@ -372,7 +388,10 @@ func (p *problem) newSolving(h hypothesis, start *trial, choice int, wrong []int
 	if p.wanted == nil || !slices.Equal(p.looked, wrong) {
 		p.looked, p.wanted = slices.Clone(wrong), p.base.Wanting(wrong)
 	}
-	return &solving{problem: p, h: h, choice: choice, wrong: wrong, stated: point{number(p.choices[choice].Value), p.off(start, wrong)}}
+	s := &solving{problem: p, h: h, choice: choice, wrong: wrong, given: start.sheet.Beliefs()}
+	s.stated = point{number(p.choices[choice].Value), p.off(start, wrong)}
+	s.more = s.at(s.stated.x * (1 + little))
+	return s
 }
 
 // at works the order out with another value of the choice.
@@ -380,6 +399,11 @@ func (s *solving) at(x float64) point {
 	pt := point{x: x}
 	if next, ok := s.with(s.h, s.choice, x); ok {
 		t := s.tryFor(s.wanted, &next, nil)
+		for _, b := range t.sheet.Beliefs() {
+			if !slices.Contains(s.given, b) && !contains(s.believed, b.Slot) {
+				s.believed = append(s.believed, b.Slot)
+			}
+		}
 		pt.off = s.off(t, s.wrong)
 		s.done(t)
 	} else {
@@ -394,9 +418,6 @@ func (s *solving) smoothly(k int) bool {
 	of := &s.outs[s.wrong[k]]
 	if sort := of.Value.Sort; sort == worksheet.Count || sort == worksheet.Ratio || sort == worksheet.Dots || of.Slot.Item < 0 {
 		return false
-	}
-	if s.more.off == nil {
-		s.more = s.at(s.stated.x * (1 + little))
 	}
 	y := s.more.off[k]
 	return !math.IsNaN(y) && y != s.stated.off[k]
@@ -510,6 +531,9 @@ func (p *problem) snapped(c *worksheet.Choice, x float64, add func(worksheet.Val
 	case worksheet.Length:
 		for _, g := range grids(p.sheet.StyleAt(c.Node).Unit()) {
 			add(worksheet.LengthOf(length.Length(math.Round(x/float64(g))) * g))
+		}
+		if one := grids(p.sheet.StyleAt(c.Node).Unit())[0]; v.Length() < one { // the whole number before it was dropped
+			add(worksheet.LengthOf(length.Length(math.Round((x-float64(v.N))/float64(one)))*one + v.Length()))
 		}
 	case worksheet.Ratio:
 		for _, den := range []int64{4, 10, 20, 100} {
@@ -642,10 +666,12 @@ func bare(l *order.Length) bool {
 	return length.Bare(l.Node.Text)
 }
 
-// The weights that a cloth has, by area; common practice, no source.
+// The weights that a cloth has, by area, and a chain, by length; common practice, no source.
 const (
-	lightest = 30 * mass.Gram
-	heaviest = 900 * mass.Gram
+	lightest      = 30 * mass.Gram
+	heaviest      = 900 * mass.Gram
+	lightestChain = 10 * mass.Gram
+	heaviestChain = 500 * mass.Gram
 )
 
 // sense is the range that a choice is in, as a rule; none where it is not known, as of
@@ -656,6 +682,8 @@ func sense(c *worksheet.Choice) (low, high int64) {
 		return int64(c.Low), int64(c.High)
 	case worksheet.Areal:
 		return int64(lightest), int64(heaviest)
+	case worksheet.Linear:
+		return int64(lightestChain), int64(heaviestChain)
 	}
 	return 0, math.MaxInt64
 }
@@ -718,7 +746,7 @@ func (p *problem) unitsCost(u length.Unit) float64 {
 // orders, nor tenths in those in inches.
 func strange(text string, u length.Unit) float64 {
 	switch _, decimals, point := strings.Cut(strings.Replace(text, ",", ".", 1), "."); {
-	case u.Metric() && strings.ContainsAny(text, "/¼½¾⅛⅜⅝⅞"):
+	case u.Metric() && strings.ContainsAny(text, "/"+fractionSigns):
 		return 3
 	case !u.Metric() && point && !contains([]string{"5", "25", "75", "50", "125", "375", "625", "875"}, decimals):
 		return 2

@@ -110,7 +110,7 @@ func (p *problem) decide() *verdict {
 		if m.follows >= 0 {
 			continue // it goes with the one that it was worked on from
 		}
-		local := m.cost
+		local := min(m.cost, baseOutcome+otherOutcome) // it is no less sure for an odd value that stands there
 		for _, f := range v.best.mistakes {
 			if f.follows == k {
 				local += f.cost
@@ -307,7 +307,7 @@ func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
 		u.beyond = slices.ContainsFunc(v.best.edits, func(e edit) bool { return e.sense && p.choices[e.choice].Node.At.Start == first[0].at })
 		fields := [][]int{fieldsOf(first)}
 		for _, r := range list[1:] {
-			if len(u.others) == mostShown-1 {
+			if len(u.others) == mostShown-1 || r.total > v.best.total+windowOne {
 				break
 			}
 			if r.units != length.NoUnit && r.total > v.best.total+unitsMore {

@@ -89,6 +89,52 @@ func TestOrder(t *testing.T) {
 	}
 }
 
+// TestOrderTwo makes two mistakes that bear on the same outcome.
+func TestOrderTwo(t *testing.T) {
+	for _, c := range []struct {
+		edits []string
+		want  string
+	}{
+		{[]string{"width: 90,", "width: 9,", "sides: {turn: 1/2, allowance: 1}", "sides: {turn: 1 1/4}"}, "likely finished width 90; likely side hems' turn 1/2"},
+		{[]string{"width: 90,", "width: 60,", "spacing: 6,", "spacing: 5,"}, "likely hole spacing 6 in; likely finished width 90"},
+	} {
+		s := worked(t, strings.NewReplacer(c.edits...).Replace(porch))
+		diagnose.Order(s)
+		if got := strings.Join(said(s), "; "); got != c.want {
+			t.Errorf("%q: said: %s\nwant: %s", c.edits, got, c.want)
+		}
+	}
+}
+
+// TestOrderBelief holds that a choice is asked about though a change of it that is too
+// small would have an outcome believed to be the maker's own.
+func TestOrderBelief(t *testing.T) {
+	s := worked(t, `order: T
+units: cm
+cloths:
+  fern: {width: 155.5, selvedge: 1.1}
+  kelp: {width: 121, selvedge: 1.2, washed: true}
+items:
+  - item: valance
+    cloth: fern
+    board: {width: 172.5, return: 9.5}
+    mount: rod
+    rod: {diameter: 3.1}
+    heading: {style: rod pocket, header: 4.2, fullness: 2, pocket: 5.5}
+    finished: {width: 191.5, length: 33.3}
+    hems: {bottom: {turn: 3.6, folds: 2}, sides: {turn: 2.8, folds: 2}}
+    join: {seam: plain, allowance: 1.7, finish: overlocked}
+    lining: {cloth: kelp, hem: {turn: 2.5, folds: 2}}
+    cuts:
+      - {piece: width, width: 155.5, length: 52.4, count: 3}
+      - {piece: lining, width: 121, length: 48, count: 4, cloth: kelp}
+`)
+	diagnose.Order(s)
+	if got, want := strings.Join(said(s), "; "), "either cut length 51.4 or bottom hem's turn 4.1"; got != want {
+		t.Errorf("said: %s\nwant: %s", got, want)
+	}
+}
+
 // TestOrderIron holds that the care label may be what is misread, and only where the
 // fiber stands more than it says.
 func TestOrderIron(t *testing.T) {

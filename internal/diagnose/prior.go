@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"cutgate/internal/length"
+	"cutgate/internal/order"
 	"cutgate/internal/worksheet"
 )
 
@@ -35,6 +36,7 @@ const (
 	unwoven      = 1.3 // times as far beyond sense is what no mill weaves
 	oddChoice    = 6.5 // the most that an odd stated value speaks against itself
 	anyLength    = 2.5 // any length, to those who take them as they come
+	tooFine      = 4.0 // on top, where it is finer than people measure
 	unevenMaker  = 4.0 // that somebody does
 	oddEnough    = 5.5 // so much that it is called into question by itself
 	ownChoice    = 4.0 // a stated outcome that is a choice then, which anything would go with
@@ -112,7 +114,11 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, usual *habit, v worksheet.Va
 		}
 		return p
 	case v.Sort == worksheet.Length:
-		p := -math.Log((1-uneven)*math.Exp(-evenness(s, c, usual, v)) + uneven*math.Exp(-anyLength))
+		taken := anyLength
+		if steps := grids(s.StyleAt(c.Node).Unit()); v.Length()%steps[len(steps)-1] != 0 {
+			taken += tooFine
+		}
+		p := -math.Log((1-uneven)*math.Exp(-evenness(s, c, usual, v)) + uneven*math.Exp(-taken))
 		if c.High > 0 { // a bound in inches is a round one in metric too: 6 mm for 1/4 in
 			outside := far(float64(v.N), 0.94*float64(c.Low), 1.06*float64(c.High))
 			if c.Copied {
@@ -126,18 +132,21 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, usual *habit, v worksheet.Va
 		if slices.Contains(usual.own, v) {
 			p = 1.5
 		}
-		if v.Sort == worksheet.Areal {
-			p += unwoven * far(float64(v.N), float64(lightest), float64(heaviest))
+		if low, high := sense(c); high < math.MaxInt64 {
+			p += unwoven * far(float64(v.N), float64(low), float64(high))
 		}
 		return p
 	}
 	if slices.ContainsFunc(usual.own, func(w worksheet.Value) bool { return w.R.Cmp(v.R) == 0 }) {
 		return 1.5
 	}
-	p := 2.5
+	p, finer := 2.5, 0.4
+	if v.Sort == worksheet.Percent {
+		finer = 0.7
+	}
 	for i, den := range []int64{1, 2, 4, 10, 20, 100} {
 		if r := v.R.Mul(length.NewRatio(den, 1)); v.Sort == worksheet.Ratio && r.Den <= 1 || v.Sort == worksheet.Percent && r.Mul(length.NewRatio(100, 1)).Den <= 1 {
-			return p + 0.4*float64(i) + shareFar(v)
+			return p + finer*float64(i) + shareFar(v)
 		}
 	}
 	return p + 3 + shareFar(v)
@@ -151,7 +160,7 @@ func evenness(s *worksheet.Sheet, c *worksheet.Choice, usual *habit, v worksheet
 	case near(usual.converted, v, length.Millimetre*6/10):
 		return 2.5
 	}
-	rough := roughness(s, c, v.Length())
+	rough := roughness(s, c.Node, v.Length())
 	if len(usual.own) > 0 {
 		return 2.5 + 0.6*rough
 	}
@@ -168,6 +177,21 @@ func (p *problem) unevenness() float64 {
 		}
 	}
 	return 1 / (1 + math.Exp(-odds))
+}
+
+// stray is how much dearer it is than as a rule that a value was written for the right one
+// by no slip that is known: people write an even length even in error, and few write
+// more than twice what is right, or less than half.
+func (p *problem) stray(at *order.Node, stated, right worksheet.Value) float64 {
+	x, y := number(stated), number(right)
+	if x <= 0 || y <= 0 {
+		return 0
+	}
+	cost := max(0, math.Abs(math.Log(x/y))-math.Ln2)
+	if stated.Sort == worksheet.Length {
+		cost += 0.5 * max(0, roughness(p.sheet, at, stated.Length())-0.6)
+	}
+	return cost
 }
 
 // shareFar is what it costs a fullness or a shrinkage to be beyond all that is met.
@@ -193,8 +217,8 @@ func far(x, low, high float64) float64 {
 
 // roughness is how odd a length is as one that people choose, in the units that it is
 // written in.
-func roughness(s *worksheet.Sheet, c *worksheet.Choice, l length.Length) float64 {
-	if s.StyleAt(c.Node).Unit().Metric() {
+func roughness(s *worksheet.Sheet, at *order.Node, l length.Length) float64 {
+	if s.StyleAt(at).Unit().Metric() {
 		switch {
 		case l%(5*length.Centimetre) == 0:
 			return 0

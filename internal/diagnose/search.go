@@ -14,8 +14,8 @@ import (
 )
 
 const (
-	windowOne  = 7.0       // a reading this much dearer than the cheapest counts no more, where that one blames an outcome at most
-	windowMore = 12.5      // and where it blames several, of which another may clear two
+	windowOne  = 7.0       // a reading this much dearer than the cheapest counts no more, where that one blames an outcome at most and is no dear one
+	windowMore = 12.5      // and elsewhere, as another may clear two
 	mostRuns   = 2_500     // workings out for one order, so that a hostile one has an end
 	mostItems  = 1_000_000 // items and cloths of all of these together
 	firsts     = 14        // single changes that second ones are tried on
@@ -582,6 +582,8 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 		m.cost = baseOutcome + otherMass
 	case of.Slot.Item < 0 && p.outs[i].Agrees == worksheet.Differs: // as the order stands
 		m.cost = baseOutcome + otherBought
+	default:
+		m.cost += p.stray(of.Node, of.Value, right)
 	}
 	w := p.writerOf(t, i)
 	if of.Slot.Item >= 0 {
@@ -777,7 +779,7 @@ func (p *problem) senseless(wrong []int) {
 
 // focus sets the window by the cheapest reading.
 func (p *problem) focus(best *reading) {
-	if len(best.mistakes) > 1 || len(best.edits) == 0 || p.wide {
+	if len(best.mistakes) > 1 || len(best.edits) == 0 || best.total > muchWrong || p.wide {
 		p.window = windowMore
 		return
 	}

@@ -3,6 +3,7 @@ package diagnose
 import (
 	"math"
 	"strings"
+	"unicode/utf8"
 
 	"cutgate/internal/length"
 	"cutgate/internal/order"
@@ -16,7 +17,7 @@ type blunder struct {
 }
 
 // stray is no known way to write a number down wrong.
-func (b blunder) stray() bool { return b.cost == otherChoice }
+func (b blunder) stray() bool { return b.name == "" && b != littleOff }
 
 // swap is two values written for each other.
 func (b blunder) swap() bool { return b == swapped || b == twoSwapped }
@@ -204,7 +205,7 @@ func (w *writer) misspelt(stated, right string) (best blunder, ok bool) {
 	if stated == right {
 		return best, false
 	}
-	if d := len(stated) - len(right); (d > 1 || d < -1) && !strings.ContainsAny(right, "./,") {
+	if d := len(stated) - len(right); (d > 1 || d < -1) && !strings.ContainsAny(right, "./,"+fractionSigns) {
 		return best, false // no more than a digit is lost, or stands twice, where there is no part of one
 	}
 	try := func(b blunder, is bool) {
@@ -252,6 +253,9 @@ func misspellings(room []byte, text, like string, give func(text []byte, b blund
 			add(digitsTurned, text[:i], text[j:j+1], text[i+1:j], text[i:i+1], text[j+1:])
 		}
 	}
+	if strings.ContainsAny(text[end:], "0123456789") { // pounds and ounces
+		add(tenfold, text[:end], "0", text[end:])
+	}
 	for i := start; i < end; i++ {
 		if !digit(text[i]) {
 			continue
@@ -277,11 +281,32 @@ func misspellings(room []byte, text, like string, give func(text []byte, b blund
 			}
 		}
 	}
+	if sign, after := fractionSign(text); sign > 0 {
+		add(noFraction, text[:sign], text[after:])
+		add(noWhole, text[sign:])
+	} else if sign == 0 {
+		for _, whole := range []string{"1", "2", "3"} {
+			add(strayWhole, whole, text)
+		}
+	}
 	if point := strings.IndexAny(text, ".,"); point > 0 && point < end {
 		add(noFraction, text[:point], text[end:])
 		add(noWhole, "0", text[point:])
 		add(noWhole, text[point:])
 	}
+}
+
+// fractionSigns are fractions that are written as one sign.
+const fractionSigns = "¼½¾⅛⅜⅝⅞"
+
+// fractionSign is where such a fraction stands in a text; below zero where there is none.
+func fractionSign(text string) (start, end int) {
+	start = strings.IndexAny(text, fractionSigns)
+	if start >= 0 {
+		_, n := utf8.DecodeRuneInString(text[start:])
+		end = start + n
+	}
+	return start, end
 }
 
 // numeral is where the number of a text stands.
@@ -329,7 +354,8 @@ func meant(text string, decimals bool, give func(text string)) {
 			add(text[:i] + string(d) + text[i:])
 		}
 	}
-	if slash < 0 && end > start {
+	sign, _ := fractionSign(text)
+	if slash < 0 && sign < 0 && end > start {
 		for _, f := range []string{"1/2", "1/4", "3/4", "1/8", "3/8", "5/8", "7/8"} {
 			if !strings.ContainsAny(text[start:end], ".,") {
 				add(text[:end] + " " + f + text[end:])
@@ -344,6 +370,11 @@ func meant(text string, decimals bool, give func(text string)) {
 	if point := strings.IndexAny(text, ".,"); point >= 0 && strings.Trim(text[:point], "0") == "" {
 		for _, whole := range []string{"1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "12", "15"} {
 			add(whole + text[point:])
+		}
+	}
+	if sign == 0 {
+		for _, whole := range []string{"1", "2", "3", "4", "5", "6", "8", "10", "12"} {
+			add(whole + text)
 		}
 	}
 	if slash > 0 {

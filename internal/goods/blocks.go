@@ -24,7 +24,7 @@ var (
 	usualAllowances = []string{"3/8 in", "1/2 in", "5/8 in", "3/4 in", "1 cm", "12 mm", "1.2 cm", "15 mm", "1.5 cm", "1.6 cm", "2 cm"}
 	usualSelvedges  = []string{"1/4 in", "3/8 in", "1/2 in", "5/8 in", "3/4 in", "5 mm", "1 cm", "12 mm", "15 mm", "1.5 cm", "2 cm"}
 	usualChains     = []string{"14 g/m", "25 g/m", "35 g/m", "50 g/m", "75 g/m", "100 g/m", "150 g/m", "200 g/m"} // from memory
-	usualWidths     = []string{"36 in", "45 in", "48 in", "54 in", "58 in", "60 in", "72 in", "90 in", "108 in", "118 in", "120 in", "122 cm", "130 cm", "137 cm", "138 cm", "140 cm", "145 cm", "150 cm", "160 cm", "180 cm", "200 cm", "240 cm", "260 cm", "280 cm", "300 cm"}
+	usualWidths     = []string{"36 in", "45 in", "48 in", "54 in", "55 in", "56 in", "57 in", "58 in", "60 in", "72 in", "90 in", "108 in", "118 in", "120 in", "122 cm", "130 cm", "137 cm", "138 cm", "140 cm", "145 cm", "150 cm", "160 cm", "180 cm", "200 cm", "240 cm", "260 cm", "280 cm", "300 cm"}
 )
 
 // hem adds the terms of a hem and what it takes of the cut. Of is its name in

@@ -319,6 +319,9 @@ type Belief struct {
 func (s *Sheet) Beliefs() (list []Belief) {
 	for i := range s.Items {
 		it := &s.Items[i]
+		if it.kind == nil {
+			continue // it was not asked for
+		}
 		for _, j := range it.kind.beliefs {
 			st := &it.kind.steps[j]
 			if c := &it.cells[st.slot]; c.believed {
