@@ -319,6 +319,9 @@ func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
 			if !lacks || !keeps && len(open) > len(first) {
 				continue
 			}
+			if slices.ContainsFunc(best, func(w write) bool { return !contains(open, w) && writesElse(theirs, w) }) {
+				continue // it has another value where one is settled
+			}
 			if u.beyond && slices.ContainsFunc(best, func(w write) bool { return !contains(first, w) && !contains(theirs, w) }) {
 				continue // it is about something else
 			}
@@ -344,6 +347,11 @@ func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
 		}
 		v.unsettled = append(v.unsettled, u)
 	}
+}
+
+// writesElse reports whether a list writes something else where w does.
+func writesElse(list []write, w write) bool {
+	return slices.ContainsFunc(list, func(x write) bool { return x.at == w.at && x.text != w.text })
 }
 
 // alike is another value for the one choice of a part of a reading: of the cheapest
