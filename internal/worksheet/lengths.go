@@ -227,13 +227,15 @@ func (s *Sheet) Closer(c *Cloth) (list []Closer) {
 	}
 	// Where a short search saves nothing, no more is spent on it, and what no lay is bought
 	// less for needs no shorter one.
-	glance, err := lay.All(context.Background(), on, pieces, lay.Options{Mode: lay.Free, Steps: firstSteps, Enough: step.Mul(length.FloorDiv(worth, step)) - start})
-	if err != nil || buy(start+glance[lay.Free].Length) > worth {
+	o := lay.Options{Mode: lay.Free, Steps: firstSteps, Enough: least - start}
+	all, err := lay.All(context.Background(), on, pieces, o)
+	if err != nil || buy(start+all[lay.Free].Length) > worth {
 		return nil
 	}
-	all, err := lay.All(context.Background(), on, pieces, lay.Options{Mode: lay.Free, Enough: least - start})
-	if err != nil {
-		return nil
+	if o.Steps = 0; buy(start+all[lay.Guillotine].Length) > least {
+		if all, err = lay.All(context.Background(), on, pieces, o); err != nil {
+			return nil
+		}
 	}
 	for _, l := range all {
 		if is := (Closer{l.Mode, start + l.Length, buy(start + l.Length)}); l.Mode != lay.Rows && is.ToBuy <= worth {
