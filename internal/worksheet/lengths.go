@@ -195,9 +195,8 @@ func (w *worker) saves(c *Cloth, mode lay.Mode) length.Length {
 
 // A Closer is a way of cutting a cloth that takes less of it than rows right across.
 type Closer struct {
-	Way    lay.Mode
-	Needed length.Length // with what is passed over before the first motif
-	ToBuy  length.Length
+	Way   lay.Mode
+	ToBuy length.Length
 }
 
 // Closer finds the ways of cutting, the strictest first, that need at least a selling step
@@ -238,7 +237,7 @@ func (s *Sheet) Closer(c *Cloth) (list []Closer) {
 		}
 	}
 	for _, l := range all {
-		if is := (Closer{l.Mode, start + l.Length, buy(start + l.Length)}); l.Mode != lay.Rows && is.ToBuy <= worth {
+		if is := (Closer{l.Mode, buy(start + l.Length)}); l.Mode != lay.Rows && is.ToBuy <= worth {
 			worth, list = is.ToBuy-1, append(list, is)
 		}
 	}
