@@ -63,6 +63,14 @@ func curtain() *ws.Kind {
 			gap, l := it.Sheet.Tables.House.PleatGap, it.Length(string(ws.PleatSpacing))
 			return l != 0 && (l < gap.Least || l > gap.Most)
 		}},
+		ws.Unlikely{What: "fuller or less full than the heading wants", Cost: 150, Is: func(it *ws.Item) bool {
+			if it.Heading == nil || !it.Has("fullness") {
+				return false
+			}
+			f, slack := it.Ratio("fullness"), it.Sheet.Tables.House.FullnessSlack
+			most, _ := it.Fullest()
+			return f.Cmp(most.Add(slack)) > 0 || f.Add(slack).Cmp(it.Heading.Least) < 0
+		}},
 		ws.Unlikely{What: "tabs closer or wider apart than usual", Cost: 150, Is: func(it *ws.Item) bool {
 			gap, l := it.Sheet.Tables.House.TabGap, it.Length(string(ws.TabGap))
 			return l != 0 && (l < gap.Least || l > gap.Most)
@@ -558,10 +566,7 @@ func takesUp(it *ws.Item, halves int64) bool {
 	if it.Heading == nil {
 		return false
 	}
-	most := it.Heading.Most
-	if it.Face.Class != nil && it.Face.Class.Name == "sheer" {
-		most = it.Heading.SheerMost
-	}
+	most, _ := it.Fullest()
 	flat := it.Length(string(ws.UsableWidth)).MulRatio(length.NewRatio(halves*it.Panels, 2), length.Down) - it.Length("side hems")
 	return length.RatioOf(flat, it.Length(string(ws.FinishedWidth))).Cmp(most.Add(it.Sheet.Tables.House.FullnessSlack)) <= 0
 }

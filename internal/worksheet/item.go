@@ -187,6 +187,14 @@ func (it *Item) Sewn(p *Piece) (count length.Ratio, long length.Length) {
 	return count, long
 }
 
+// Fullest is the most fullness that suits the item's heading in its cloth, and who says so.
+func (it *Item) Fullest() (length.Ratio, string) {
+	if it.Face != nil && it.Face.Class != nil && it.Face.Class.Name == "sheer" {
+		return it.Heading.SheerMost, it.Heading.SheerSource
+	}
+	return it.Heading.Most, it.Heading.Source
+}
+
 // Is reports whether the item's kind is or does something: "hangs", "over a tub".
 func (it *Item) Is(what string) bool { return it.kind != nil && slices.Contains(it.kind.Fitted, what) }
 

@@ -5,18 +5,8 @@ package heading
 import (
 	"cutgate/internal/length"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
 	"cutgate/internal/worksheet"
 )
-
-// most is the most fullness that suits a heading in the item's cloth, and who
-// says so.
-func most(it *worksheet.Item, h *trade.Heading) (length.Ratio, string) {
-	if it.Face != nil && it.Face.Class != nil && it.Face.Class.Name == "sheer" {
-		return h.SheerMost, h.SheerSource
-	}
-	return h.Most, h.Source
-}
 
 // suits is the span of fullness that suits a heading, in words: "2 to 2.5", "3".
 func suits(least, most length.Ratio) string {

@@ -43,7 +43,7 @@ func runFullnessHigh(p *rule.Pass) {
 		if h == nil || p.Sheet.Doubted(stated.Node) {
 			continue
 		}
-		high, source := most(it, h)
+		high, source := it.Fullest()
 		limit := high.Add(p.Tables.House.FullnessSlack)
 		f := finding.Finding{
 			Source: source,

@@ -43,7 +43,7 @@ func runFullnessLow(p *rule.Pass) {
 			continue
 		}
 		least := h.Least.Sub(p.Tables.House.FullnessSlack)
-		high, _ := most(it, h)
+		high, _ := it.Fullest()
 		f := finding.Finding{
 			Source: h.Source,
 			Fixes:  []finding.Fix{{Title: "Ask, or work with a fullness of " + h.Usual.Format(2), Sureness: finding.Shown}},

@@ -47,7 +47,7 @@ func runNearlyAWidth(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		widths, fullness, ok := goods.NearMiss(it)
-		if !ok || it.Unread || it.Get(worksheet.Widths) == nil || widths.Cmp(it.Get(worksheet.Widths).Value.R) >= 0 || miscounted(p, i) || p.Sheet.Doubted(it.Face.Order.Width.Node) || p.Sheet.InDoubt(i, "", worksheet.FinishedWidth, worksheet.FlatWidth) {
+		if !ok || it.Unread || it.Get(worksheet.Widths) == nil || widths.Cmp(it.Get(worksheet.Widths).Value.R) >= 0 || miscounted(p, i) || p.Sheet.RestsOnDoubt(it.Get(worksheet.WidthsExact)) || p.Sheet.InDoubt(i, "", worksheet.FinishedWidth, worksheet.FlatWidth) {
 			continue
 		}
 		if it.Get(worksheet.WidthsExact).Value.R.Sub(widths).Cmp(p.Tables.House.NearWidth) > 0 {
