@@ -364,7 +364,7 @@ type solving struct {
 	choice  int
 	wrong   []int
 	stated  point    // as it is
-	more    point    // a little more
+	beside  [2]point // a little more, and a little less if that was looked at
 	ends    [2]point // both ends of what it may be meant to be, as far as they were looked at
 	points  []point  // these ends, and where others came out right
 	stepped bool     // an outcome was found to go by leaps
@@ -376,8 +376,9 @@ type solving struct {
 // A point is a value of a choice, and how far off what is stated each contradicted
 // outcome then comes out: not a number where it does not.
 type point struct {
-	x   float64
-	off []float64
+	x      float64
+	off    []float64
+	counts []int64 // that each is worked from, as one number
 }
 
 // A little is how much a choice is changed by to see what goes with it.
@@ -389,9 +390,30 @@ func (p *problem) newSolving(h hypothesis, start *trial, choice int, wrong []int
 		p.looked, p.wanted = slices.Clone(wrong), p.base.Wanting(wrong)
 	}
 	s := &solving{problem: p, h: h, choice: choice, wrong: wrong, given: start.sheet.Beliefs()}
-	s.stated = point{number(p.choices[choice].Value), p.off(start, wrong)}
-	s.more = s.at(s.stated.x * (1 + little))
+	s.stated = point{number(p.choices[choice].Value), p.off(start, wrong), s.countsOf(start)}
+	if s.beside[0] = s.at(s.stated.x * (1 + little)); !slices.Equal(s.beside[0].counts, s.stated.counts) {
+		s.beside[1] = s.at(s.stated.x * (1 - little))
+	}
 	return s
+}
+
+// next is the choice changed a little: to where the counts are as they were, if they are so
+// on one side.
+func (s *solving) next(k int) point {
+	more, less := &s.beside[0], &s.beside[1]
+	if same := func(pt *point) bool { return pt.counts != nil && pt.counts[k] == s.stated.counts[k] }; !same(more) && same(less) {
+		return *less
+	}
+	return *more
+}
+
+// countsOf are the counts that the contradicted outcomes of a trial are worked from.
+func (s *solving) countsOf(t *trial) []int64 {
+	list := make([]int64, len(s.wrong))
+	for k, o := range s.wrong {
+		list[k] = t.sheet.Counts(&s.outs[o])
+	}
+	return list
 }
 
 // at works the order out with another value of the choice.
@@ -404,7 +426,7 @@ func (s *solving) at(x float64) point {
 				s.believed = append(s.believed, b.Slot)
 			}
 		}
-		pt.off = s.off(t, s.wrong)
+		pt.off, pt.counts = s.off(t, s.wrong), s.countsOf(t)
 		s.done(t)
 	} else {
 		pt.off = s.off(nil, s.wrong)
@@ -419,7 +441,7 @@ func (s *solving) smoothly(k int) bool {
 	if sort := of.Value.Sort; sort == worksheet.Count || sort == worksheet.Ratio || sort == worksheet.Dots || of.Slot.Item < 0 {
 		return false
 	}
-	y := s.more.off[k]
+	y := s.next(k).off[k]
 	return !math.IsNaN(y) && y != s.stated.off[k]
 }
 
@@ -477,7 +499,7 @@ func (s *solving) solve(k int) (root, motion) {
 		}
 		return root{}, still
 	}
-	x1, y1 := s.more.x, s.more.off[k]
+	x1, y1 := s.next(k).x, s.next(k).off[k]
 	slack := 4.8e6 // a step of the outcome, and of rounding by hand
 	if of.Value.Sort != worksheet.Length {
 		slack = 0.06 * math.Abs(number(of.Value))
