@@ -85,6 +85,9 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 					continue
 				case inSteps:
 					s.stepped = true
+					if r.x > 0 {
+						p.snapped(c, r.x, add)
+					}
 				default:
 					roots = append(roots, r)
 					p.snapped(c, r.x, add)
@@ -521,7 +524,10 @@ func (s *solving) solve(k int) (root, motion) {
 			s.points = append(s.points, next)
 		}
 		x0, y0, x1, y1 = x1, y1, next.x, next.off[k]
-		if math.IsNaN(y1) || y1 == y0 {
+		if math.IsNaN(y1) { // what is stated may there be a choice
+			return root{x: x1}, inSteps
+		}
+		if y1 == y0 {
 			return root{}, inSteps
 		}
 		if math.Abs(y1) < slack {
