@@ -3,7 +3,6 @@ package cells
 import (
 	"archive/zip"
 	"bytes"
-	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -33,10 +32,9 @@ const (
 )
 
 var (
-	errNone   = errors.New("it is not an .xlsx workbook, or only part of one; save it again as .xlsx")
-	errCells  = fmt.Errorf("it has more than %d cells; put the orders in a workbook of their own", maxCells)
-	errSheets = fmt.Errorf("it has more than %d sheets; put the orders in a workbook of their own", maxSheets)
-	errLarge  = fmt.Errorf("unpacked it is larger than %d MB; put the orders in a workbook of their own", maxUnpacked>>20)
+	errNone  = errors.New("it is not an .xlsx workbook, or only part of one; save it again as .xlsx")
+	errCells = fmt.Errorf("it has more than %d cells; put the orders in a workbook of their own", maxCells)
+	errLarge = fmt.Errorf("unpacked it is larger than %d MB; put the orders in a workbook of their own", maxUnpacked>>20)
 )
 
 // damaged says that something of a workbook can't be read.
@@ -68,7 +66,7 @@ func open(workbook []byte) (*book, error) {
 		return nil, errNone
 	}
 	b := &book{zip: parts, parts: make(map[string]*zip.File, len(parts.File))}
-	size, sheets := uint64(0), 0
+	size := uint64(0)
 	for _, p := range parts.File {
 		name := partName(p.Name)
 		if b.parts[name] != nil && !strings.HasSuffix(name, "/") { // programs differ in which they show
@@ -78,12 +76,6 @@ func open(workbook []byte) (*book, error) {
 		if size += p.UncompressedSize64; p.UncompressedSize64 > maxUnpacked || size > maxUnpacked {
 			return nil, errLarge
 		}
-		if strings.HasPrefix(name, "xl/worksheets/") {
-			sheets++
-		}
-	}
-	if sheets > maxSheets {
-		return nil, errSheets
 	}
 	return b, b.list()
 }
@@ -106,21 +98,23 @@ func (b *book) part(name string) (string, error) {
 	defer r.Close()
 	var text strings.Builder
 	text.Grow(int(p.UncompressedSize64))
-	if _, err := io.Copy(&text, io.LimitReader(r, maxUnpacked)); err != nil || !readable(text.String()) {
+	if _, err := io.Copy(&text, r); err != nil || !readable(text.String()) {
 		return "", damaged("its part " + source.Show(name))
 	}
 	return text.String(), nil
 }
 
-// scan goes through the tokens of a part.
-func (b *book) scan(name string, see func(s *scanner)) error {
+// scan goes through the tokens of a part, until see returns an error.
+func (b *book) scan(name string, see func(s *scanner) error) error {
 	text, err := b.part(name)
 	if err != nil {
 		return err
 	}
 	s := newScanner(text)
 	for s.next() {
-		see(&s)
+		if err := see(&s); err != nil {
+			return err
+		}
 	}
 	if s.broken {
 		return damaged("its part " + source.Show(name))
@@ -136,15 +130,16 @@ const maxRelations = 20 * maxSheets
 
 // relations lists what a part says of others.
 func (b *book) relations(name string) (list []relation, err error) {
-	return list, b.scan(relationsOf(name), func(s *scanner) {
+	return list, b.scan(relationsOf(name), func(s *scanner) error {
 		if !s.is("Relationship") || s.attr("TargetMode") == "External" || len(list) == maxRelations {
-			return
+			return nil
 		}
 		target := strings.ReplaceAll(s.attr("Target"), `\`, "/")
 		if !strings.HasPrefix(target, "/") {
 			target = path.Join(path.Dir(name), target)
 		}
 		list = append(list, relation{s.attr("Id"), path.Base(s.attr("Type")), target})
+		return nil
 	})
 }
 
@@ -200,9 +195,9 @@ func (b *book) list() error {
 }
 
 // listSheets finds the sheets of cells; there are others, as charts.
-func (b *book) listSheets(related []relation) (err error) {
+func (b *book) listSheets(related []relation) error {
 	names, parts := map[string]bool{}, map[string]bool{}
-	scanned := b.scan(b.name, func(s *scanner) {
+	return b.scan(b.name, func(s *scanner) error {
 		switch {
 		case s.is("workbookPr"):
 			b.since = truth(s.attr("date1904"))
@@ -211,18 +206,18 @@ func (b *book) listSheets(related []relation) (err error) {
 			r := first(related, func(r *relation) bool { return r.id == id })
 			part := partName(r.target)
 			switch {
-			case r.kind != "worksheet" && r.kind != "" || err != nil:
+			case r.kind != "worksheet" && r.kind != "":
 			case name == "" || flat(name) != name || names[strings.ToLower(name)] || part == "" || parts[part]:
-				err = damaged("its list of sheets")
+				return damaged("its list of sheets")
 			case len(b.sheets) == maxSheets:
-				err = errSheets
+				return fmt.Errorf("it has more than %d sheets; put the orders in a workbook of their own", maxSheets)
 			default:
 				names[strings.ToLower(name)], parts[part] = true, true
 				b.sheets = append(b.sheets, sheetPart{name, r.target})
 			}
 		}
+		return nil
 	})
-	return cmp.Or(scanned, err)
 }
 
 // truth reads a truth value of an attribute or a cell.
@@ -230,20 +225,16 @@ func truth(text string) bool { return text == "1" || strings.EqualFold(text, "tr
 
 // readTexts reads the texts that cells share.
 func (b *book) readTexts(name string) error {
-	many := false
-	err := b.scan(name, func(s *scanner) {
+	return b.scan(name, func(s *scanner) error {
 		switch {
 		case !s.is("si"):
 		case len(b.texts) == maxTexts:
-			many, s.broken = true, true
+			return fmt.Errorf("it has more than %d texts; put the orders in a workbook of their own", maxTexts)
 		default:
 			b.texts = append(b.texts, s.item())
 		}
+		return nil
 	})
-	if many {
-		return fmt.Errorf("it has more than %d texts; put the orders in a workbook of their own", maxTexts)
-	}
-	return err
 }
 
 // item reads on to the end of an element that holds a text, maybe of runs that look
@@ -295,7 +286,7 @@ func escaped(rest string) (rune, bool) {
 // readStyles reads how each style shows a number.
 func (b *book) readStyles(name string) error {
 	codes := map[string]shows{}
-	return b.scan(name, func(s *scanner) {
+	return b.scan(name, func(s *scanner) error {
 		switch {
 		case s.is("numFmts", "numFmt") && len(codes) < lastColumn:
 			codes[s.attr("numFmtId")] = showsCode(s.attr("formatCode"))
@@ -307,6 +298,7 @@ func (b *book) readStyles(name string) error {
 			}
 			b.shows = append(b.shows, how)
 		}
+		return nil
 	})
 }
 

@@ -28,15 +28,10 @@ func Draw(workbook []byte) string {
 // refused is the drawn text of a workbook that can't be read.
 func refused(why string) string { return "\t\t" + flat(why) + "\n" }
 
+var spaces = strings.NewReplacer("\n", " ", "\r", " ", "\t", " ")
+
 // flat puts a text on one line.
-func flat(text string) string {
-	return strings.Map(func(r rune) rune {
-		if r == '\n' || r == '\r' || r == '\t' {
-			return ' '
-		}
-		return r
-	}, text)
-}
+func flat(text string) string { return spaces.Replace(text) }
 
 // A drawing is a workbook that is being drawn.
 type drawing struct {
