@@ -240,46 +240,38 @@ func (b *book) readTexts(name string) error {
 // item reads on to the end of an element that holds a text, maybe of runs that look
 // different, and returns that. How it is said aloud is left out.
 func (s *scanner) item() string {
-	var text pieces
-	for depth := len(s.open); s.next() && len(s.open) >= depth; {
-		if n := len(s.open); s.kind == chars && s.open[n-1].name == "t" && (n == depth+1 || n == depth+2 && s.open[depth].name == "r") {
-			text.add(s.chars())
-		}
-	}
-	return unescaped(text.String())
+	return unescaped(s.content(func(inner []element) bool {
+		n := len(inner)
+		return n == 1 && inner[0].name == "t" || n == 2 && inner[0].name == "r" && inner[1].name == "t"
+	}))
 }
 
 // unescaped is a text with the characters that are written in it as _x000A_, which
 // is how a workbook has those that XML has no way to write: ECMA-376 part 1,
 // 22.9.2.19.
 func unescaped(text string) string {
-	var b strings.Builder
-	for {
-		before, rest, more := strings.Cut(text, "_x")
-		if !more {
-			break
-		}
-		b.WriteString(before)
-		if char, ok := escaped(rest); ok {
-			b.WriteRune(char)
-			text = rest[len("000A_"):]
-		} else {
-			b.WriteString("_x")
-			text = rest
-		}
-	}
-	if b.Len() == 0 {
+	if !strings.Contains(text, "_x") {
 		return text
 	}
-	return b.String() + text
+	var b strings.Builder
+	for text != "" {
+		if char, ok := escaped(text); ok {
+			b.WriteRune(char)
+			text = text[len("_x000A_"):]
+		} else {
+			b.WriteByte(text[0])
+			text = text[1:]
+		}
+	}
+	return b.String()
 }
 
-// escaped reads what stands after _x where that begins such a character.
-func escaped(rest string) (rune, bool) {
-	if len(rest) < len("000A_") || rest[4] != '_' {
+// escaped reads such a character where a text begins with one.
+func escaped(text string) (rune, bool) {
+	if len(text) < len("_x000A_") || text[:2] != "_x" || text[6] != '_' {
 		return 0, false
 	}
-	n, err := strconv.ParseUint(rest[:4], 16, 16)
+	n, err := strconv.ParseUint(text[2:6], 16, 16)
 	return rune(n), err == nil && utf8.ValidRune(rune(n))
 }
 
@@ -392,7 +384,11 @@ func (s *sheetScanner) step() event {
 
 // number is the whole number that an attribute has; 0 where it has none.
 func (s *sheetScanner) number(name string) int {
-	n, _ := strconv.Atoi(s.attr(name))
+	text := s.attr(name)
+	if text == "" {
+		return 0 // sooner than by an error
+	}
+	n, _ := strconv.Atoi(text)
 	return n
 }
 
@@ -438,14 +434,14 @@ func (s *sheetScanner) readCell() bool {
 		}
 		switch s.name {
 		case "v":
-			c.value = s.content()
+			c.value = s.content(directly)
 		case "is":
 			inline = s.item()
 		case "f":
 			if s.attr("t") == "shared" {
 				c.shared = s.attr("si")
 			}
-			c.formula = s.content()
+			c.formula = s.content(directly)
 		}
 	}
 	switch {

@@ -155,16 +155,9 @@ func lastFilled(row []stored) int {
 
 // merge notes cells that were merged, as B4:C5, if the first is drawn.
 func (t *table) merge(cells string) {
-	first, last, _ := strings.Cut(cells, ":")
-	left, top, ok1 := coordinates(first)
-	right, bottom, ok2 := coordinates(last)
-	if !ok1 || !ok2 {
-		return
-	}
-	a := source.Cell{Column: min(left, right), Row: min(top, bottom)}
-	b := source.Cell{Column: max(left, right), Row: max(top, bottom)}
+	a, b, ok := corners(cells)
 	_, drawn := slices.BinarySearchFunc(t.rows, a.Row, func(r filled, row int) int { return r.number - row })
-	if drawn && a.Column <= t.width {
+	if ok && drawn && a.Column <= t.width {
 		t.merged[a] = a.String() + ":" + b.String()
 	}
 }
@@ -289,15 +282,11 @@ func cover(s *Sheet) {
 			if c.Remark != Merged || c.Text == "" {
 				continue
 			}
-			_, last, _ := strings.Cut(c.Detail, ":")
-			right, bottom, ok := coordinates(last)
-			if !ok {
-				continue
-			}
-			for k := i; k < len(s.Rows) && s.Rows[k].Number <= bottom; k++ {
+			_, last, _ := corners(c.Detail)
+			for k := i; k < len(s.Rows) && s.Rows[k].Number <= last.Row; k++ {
 				for m := range s.Rows[k].Cells {
 					under := &s.Rows[k].Cells[m]
-					if c.Column <= under.Column && under.Column <= right && (k > i || under.Column > c.Column) {
+					if c.Column <= under.Column && under.Column <= last.Column && (k > i || under.Column > c.Column) {
 						under.Remark = Covered
 					}
 				}
@@ -308,8 +297,14 @@ func cover(s *Sheet) {
 
 // OneColumn reports whether merged cells, as B2:B5, are in one column.
 func OneColumn(merged string) bool {
-	first, last, _ := strings.Cut(merged, ":")
-	a, _, ok1 := coordinates(first)
-	b, _, ok2 := coordinates(last)
-	return ok1 && ok2 && a == b
+	first, last, ok := corners(merged)
+	return ok && first.Column == last.Column
+}
+
+// corners are the first and the last of merged cells, as B2:B5.
+func corners(merged string) (first, last source.Cell, ok bool) {
+	one, other, _ := strings.Cut(merged, ":")
+	left, top, ok1 := coordinates(one)
+	right, bottom, ok2 := coordinates(other)
+	return source.Cell{Column: min(left, right), Row: min(top, bottom)}, source.Cell{Column: max(left, right), Row: max(top, bottom)}, ok1 && ok2
 }

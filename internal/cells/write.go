@@ -240,13 +240,11 @@ const (
 		`<x:AutoFill>False</x:AutoFill><x:Row>1</x:Row><x:Column>%[2]d</x:Column></x:ClientData></v:shape>`
 )
 
-// escapes reports whether what stands after _x makes that stand for a character.
-func escapes(rest string) bool { _, ok := escaped(rest); return ok }
-
 // escape writes a text as it stands in the XML of a part.
 func escape(text string) string {
 	var b strings.Builder
 	for i, r := range text {
+		_, read := escaped(text[i:]) // as another character
 		switch {
 		case r == '&':
 			b.WriteString("&amp;")
@@ -258,7 +256,7 @@ func escape(text string) string {
 			b.WriteString("&quot;")
 		case unwritable(r) || r == '\r':
 			fmt.Fprintf(&b, "_x%04X_", r)
-		case r == '_' && strings.HasPrefix(text[i:], "_x") && escapes(text[i+2:]):
+		case read:
 			b.WriteString("_x005F_")
 		default:
 			b.WriteRune(r)

@@ -39,8 +39,8 @@ type scanner struct {
 }
 
 type attribute struct {
-	prefix, name, value string
-	start, end          int // in the text
+	name, value string
+	start, end  int // in the text
 }
 
 type element struct{ whole, name string }
@@ -164,11 +164,10 @@ func (s *scanner) attribute(at *int) bool {
 		return false
 	}
 	*at = len(s.text) - len(rest) + n + 2
-	prefix, _, prefixed := strings.Cut(name, ":")
-	if !prefixed {
-		prefix = ""
+	if !strings.HasPrefix(name, "xmlns:") {
+		name = local(name)
 	}
-	s.attributes = append(s.attributes, attribute{prefix, local(name), rest[1 : 1+n], start, *at})
+	s.attributes = append(s.attributes, attribute{name, rest[1 : 1+n], start, *at})
 	return true
 }
 
@@ -189,7 +188,7 @@ func local(name string) string { return name[strings.IndexByte(name, ':')+1:] }
 // attr returns the value of an attribute of the opening tag; "" where it has none.
 func (s *scanner) attr(name string) string {
 	for i := range s.attributes {
-		if a := &s.attributes[i]; a.name == name && a.prefix != "xmlns" {
+		if a := &s.attributes[i]; a.name == name {
 			return s.plain(a.value)
 		}
 	}
@@ -211,16 +210,30 @@ func (s *scanner) is(path ...string) bool {
 }
 
 // content reads on to the end of the element whose opening tag the token is, and
-// returns the text that stands in it directly.
-func (s *scanner) content() string {
-	var text pieces
+// returns the texts that stand in it where among says so of what is open in it.
+func (s *scanner) content(among func(inner []element) bool) string {
+	text, more := "", []byte(nil)
 	for depth := len(s.open); s.next() && len(s.open) >= depth; {
-		if s.kind == chars && len(s.open) == depth {
-			text.add(s.chars())
+		if s.kind != chars || !among(s.open[depth:]) {
+			continue
 		}
+		if text == "" {
+			text = s.chars()
+			continue
+		}
+		if more == nil {
+			more = []byte(text)
+		}
+		more = append(more, s.chars()...)
 	}
-	return text.String()
+	if more != nil {
+		return string(more)
+	}
+	return text
 }
+
+// directly is true of a text that stands in no element.
+func directly(inner []element) bool { return len(inner) == 0 }
 
 // chars is the text between the tags.
 func (s *scanner) chars() string {
@@ -274,32 +287,8 @@ func numberedChar(number string) string {
 		number, base = hex, 16
 	}
 	n, err := strconv.ParseUint(number, base, 32)
-	if err != nil || n > utf8.MaxRune || !utf8.ValidRune(rune(n)) || unwritable(rune(n)) {
+	if err != nil || !utf8.ValidRune(rune(n)) || unwritable(rune(n)) {
 		return ""
 	}
 	return string(rune(n))
-}
-
-// pieces is a text put together; of one piece it is that.
-type pieces struct {
-	one  string
-	more []byte
-}
-
-func (p *pieces) add(text string) {
-	switch {
-	case p.more != nil:
-		p.more = append(p.more, text...)
-	case p.one != "":
-		p.more = append([]byte(p.one), text...)
-	default:
-		p.one = text
-	}
-}
-
-func (p *pieces) String() string {
-	if p.more != nil {
-		return string(p.more)
-	}
-	return p.one
 }
