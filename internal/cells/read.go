@@ -17,11 +17,15 @@ import (
 
 // The most that a workbook may hold. An order has some hundreds of cells.
 const (
+	maxRow    = 20_000 // the last row with something in it
+	maxColumn = 1_000
+	maxSheets = 500
+)
+
+// The same, but that a test lowers these.
+var (
 	maxUnpacked = 64 << 20 // bytes, of all its parts, and of the text that is drawn from it
-	maxRow      = 20_000   // the last row with something in it
-	maxColumn   = 1_000
 	maxCells    = 200_000
-	maxSheets   = 500
 	maxTexts    = 1_500_000 // that its cells share
 )
 
@@ -31,11 +35,17 @@ const (
 	lastColumn = 1 << 14
 )
 
-var (
-	errNone  = errors.New("it is not an .xlsx workbook, or only part of one; save it again as .xlsx")
-	errCells = fmt.Errorf("it has more than %d cells; put the orders in a workbook of their own", maxCells)
-	errLarge = fmt.Errorf("unpacked it is larger than %d MB; put the orders in a workbook of their own", maxUnpacked>>20)
-)
+var errNone = errors.New("it is not an .xlsx workbook, or only part of one; save it again as .xlsx")
+
+// tooMany says that a workbook has more of something than it may have.
+func tooMany(most int, what string) error {
+	return fmt.Errorf("it has more than %d %s; put the orders in a workbook of their own", most, what)
+}
+
+// tooLarge says that a workbook, or what is drawn from it, takes too many bytes.
+func tooLarge() error {
+	return fmt.Errorf("unpacked it is larger than %d MB; put the orders in a workbook of their own", maxUnpacked>>20)
+}
 
 // damaged says that something of a workbook can't be read.
 func damaged(what string) error {
@@ -73,8 +83,8 @@ func open(workbook []byte) (*book, error) {
 			return nil, fmt.Errorf("it has two parts called %s; save it again as .xlsx", source.Show(p.Name))
 		}
 		b.parts[name] = p
-		if size += p.UncompressedSize64; p.UncompressedSize64 > maxUnpacked || size > maxUnpacked {
-			return nil, errLarge
+		if size += p.UncompressedSize64; max(p.UncompressedSize64, size) > uint64(maxUnpacked) {
+			return nil, tooLarge()
 		}
 	}
 	return b, b.list()
@@ -210,7 +220,7 @@ func (b *book) listSheets(related []relation) error {
 			case name == "" || flat(name) != name || names[strings.ToLower(name)] || part == "" || parts[part]:
 				return damaged("its list of sheets")
 			case len(b.sheets) == maxSheets:
-				return fmt.Errorf("it has more than %d sheets; put the orders in a workbook of their own", maxSheets)
+				return tooMany(maxSheets, "sheets")
 			default:
 				names[strings.ToLower(name)], parts[part] = true, true
 				b.sheets = append(b.sheets, sheetPart{name, r.target})
@@ -229,7 +239,7 @@ func (b *book) readTexts(name string) error {
 		switch {
 		case !s.is("si"):
 		case len(b.texts) == maxTexts:
-			return fmt.Errorf("it has more than %d texts; put the orders in a workbook of their own", maxTexts)
+			return tooMany(maxTexts, "texts")
 		default:
 			b.texts = append(b.texts, s.item())
 		}

@@ -18,15 +18,16 @@ import (
 // fraction, a date or a truth, and else as it is. Line ends and tabs in a cell are
 // drawn as spaces.
 func Draw(workbook []byte) string {
-	d := drawing{}
-	if err := d.workbook(workbook); err != nil {
-		return refused(err.Error())
+	b, err := open(workbook)
+	d := drawing{book: b}
+	for i := 0; err == nil && i < len(b.sheets); i++ {
+		err = d.sheet(&b.sheets[i])
+	}
+	if err != nil {
+		return "\t\t" + flat(err.Error()) + "\n"
 	}
 	return d.out.String()
 }
-
-// refused is the drawn text of a workbook that can't be read.
-func refused(why string) string { return "\t\t" + flat(why) + "\n" }
 
 var spaces = strings.NewReplacer("\n", " ", "\r", " ", "\t", " ")
 
@@ -39,18 +40,6 @@ type drawing struct {
 	out   strings.Builder
 	cells int
 	names []string // of columns
-}
-
-func (d *drawing) workbook(workbook []byte) (err error) {
-	if d.book, err = open(workbook); err != nil {
-		return err
-	}
-	for i := range d.sheets {
-		if err := d.sheet(&d.sheets[i]); err != nil {
-			return err
-		}
-	}
-	return nil
 }
 
 // A filled row is one that has something in it.
@@ -89,7 +78,7 @@ func (d *drawing) sheet(sheet *sheetPart) error {
 			}
 			d.cell(&c, r.number, t)
 			if d.out.Len() > maxUnpacked {
-				return errLarge
+				return tooLarge()
 			}
 		}
 	}
@@ -138,7 +127,7 @@ func (d *drawing) read(sheet *sheetPart) (*table, error) {
 			return t, s.fault
 		}
 		if held+len(t.shared) > maxCells || d.cells+t.width*len(t.rows) > maxCells {
-			return nil, errCells
+			return nil, tooMany(maxCells, "cells")
 		}
 	}
 }
