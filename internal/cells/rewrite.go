@@ -35,17 +35,17 @@ func Rewrite(workbook []byte, was, now string) (out []byte, err error) {
 	if err != nil {
 		return nil, err
 	}
-	if !same(before, after, func(a, b *Cell) bool { return true }) {
-		return nil, errors.New("it has not the cells that it had")
+	edits, same := differences(before, after)
+	if !same {
+		return nil, errors.New("its cells are not those that it had")
 	}
 	edited := map[string]string{} // parts
 	for i := range b.sheets {
 		sheet := &b.sheets[i]
-		edits := differences(sheet.name, before, after)
-		if len(edits) == 0 {
+		if edits[sheet.name] == nil {
 			continue
 		}
-		if edited[partName(sheet.part)], err = b.editSheet(sheet, edits); err != nil {
+		if edited[partName(sheet.part)], err = b.editSheet(sheet, edits[sheet.name]); err != nil {
 			return nil, err
 		}
 	}
@@ -55,8 +55,9 @@ func Rewrite(workbook []byte, was, now string) (out []byte, err error) {
 	if out, err = b.with(edited); err != nil {
 		return nil, err
 	}
-	if written, fault := Drawn(Draw(out)); fault != nil || !same(written, after, func(a, b *Cell) bool { return a.Text == b.Text }) {
-		return nil, errors.New("it does not say what it should afterwards")
+	written, fault := Drawn(Draw(out))
+	if left, same := differences(written, after); fault != nil || !same || len(left) > 0 {
+		return nil, errors.New("afterwards it would not say what it should")
 	}
 	return out, nil
 }
@@ -67,21 +68,21 @@ type edit struct {
 	text        string
 }
 
-// differences lists what differs between two drawings in a sheet, of which they have
-// the same cells.
-func differences(sheet string, before, after []Sheet) (list []edit) {
-	i := slices.IndexFunc(before, func(s Sheet) bool { return s.Name == sheet })
-	if i < 0 {
-		return nil
-	}
-	for r, row := range before[i].Rows {
-		for c, was := range row.Cells {
-			if now := after[i].Rows[r].Cells[c]; was.Text != now.Text {
-				list = append(list, edit{row.Number, was.Column, now.Text})
-			}
-		}
-	}
-	return list
+// differences lists what differs between two drawings, by sheets, and reports whether
+// they have the same cells.
+func differences(before, after []Sheet) (list map[string][]edit, same bool) {
+	list = map[string][]edit{}
+	same = slices.EqualFunc(before, after, func(was, now Sheet) bool {
+		return was.Name == now.Name && slices.EqualFunc(was.Rows, now.Rows, func(r, s Row) bool {
+			return r.Number == s.Number && slices.EqualFunc(r.Cells, s.Cells, func(a, b Cell) bool {
+				if a.Text != b.Text {
+					list[was.Name] = append(list[was.Name], edit{r.Number, a.Column, b.Text})
+				}
+				return a.Column == b.Column
+			})
+		})
+	})
+	return list, same
 }
 
 // with returns the workbook with other texts for some of its parts.
@@ -225,15 +226,4 @@ func (b *book) calculateAnew() (string, error) {
 	}
 	out.splice(after, after, "<"+prefix+"calcPr"+anew+"/>")
 	return out.String(), nil
-}
-
-// same reports whether two drawings have the same cells, and alike says so of each.
-func same(a, b []Sheet, alike func(a, b *Cell) bool) bool {
-	return slices.EqualFunc(a, b, func(a, b Sheet) bool {
-		return a.Name == b.Name && slices.EqualFunc(a.Rows, b.Rows, func(a, b Row) bool {
-			return a.Number == b.Number && slices.EqualFunc(a.Cells, b.Cells, func(a, b Cell) bool {
-				return a.Column == b.Column && alike(&a, &b)
-			})
-		})
-	})
 }

@@ -211,11 +211,7 @@ func Drawn(text string) ([]Sheet, *Fault) {
 		c := Cell{Column: at.Column, At: trim(text, source.Range{Start: start + len(name) + 1, End: start + len(name) + 1 + len(value)})}
 		c.Text, c.Start = text[c.At.Start:c.At.End], c.At.Start
 		word, detail, _ := strings.Cut(remark, " ")
-		for i, w := range remarkWords {
-			if w == word {
-				c.Remark, c.Detail = Remark(i), detail
-			}
-		}
+		c.Remark, c.Detail = Remark(max(0, slices.Index(remarkWords[:], word))), detail
 		if n := len(sheets); n == 0 || sheets[n-1].Name != at.Sheet {
 			sheets = append(sheets, Sheet{Name: at.Sheet})
 		}

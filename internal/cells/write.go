@@ -2,11 +2,9 @@ package cells
 
 import (
 	"archive/zip"
-	"bytes"
 	"encoding/csv"
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 	"unicode/utf16"
 	"unicode/utf8"
@@ -32,13 +30,11 @@ type Heading struct {
 // WriteCSV writes the pages below each other, with an empty row between. CSV has
 // no notes.
 func WriteCSV(w io.Writer, pages []Page) error {
-	var b bytes.Buffer
-	out := csv.NewWriter(&b)
+	var rows [][]string
 	for i, p := range pages {
 		if i > 0 {
-			b.WriteByte('\n')
+			rows = append(rows, nil)
 		}
-		var rows [][]string
 		if p.Title != "" {
 			rows = append(rows, []string{p.Title})
 		}
@@ -46,11 +42,9 @@ func WriteCSV(w io.Writer, pages []Page) error {
 		for _, h := range p.Headings {
 			heads = append(heads, h.Text)
 		}
-		if err := out.WriteAll(slices.Concat(rows, [][]string{heads}, p.Rows)); err != nil {
-			return fmt.Errorf("writing a table: %w", err)
-		}
+		rows = append(append(rows, heads), p.Rows...)
 	}
-	if _, err := b.WriteTo(w); err != nil {
+	if err := csv.NewWriter(w).WriteAll(rows); err != nil {
 		return fmt.Errorf("writing a table: %w", err)
 	}
 	return nil

@@ -34,7 +34,6 @@ type scanner struct {
 	alone      bool        // the opening tag is a closing one as well
 	open       []element   // outermost first, with that of an opening tag, without that of a closing one
 	raw        bool        // the text is one without references
-	rooted     bool        // an element was there
 	broken     bool        // it is no XML as workbooks have it
 }
 
@@ -72,10 +71,8 @@ func (s *scanner) next() bool {
 		rest := s.text[s.start:]
 		switch {
 		case rest[0] != '<':
-			s.kind, s.raw = chars, false
-			if s.end = len(s.text); strings.IndexByte(rest, '<') >= 0 {
-				s.end = s.start + strings.IndexByte(rest, '<')
-			}
+			before, _, _ := strings.Cut(rest, "<")
+			s.kind, s.raw, s.end = chars, false, s.start+len(before)
 			return true
 		case strings.HasPrefix(rest, "</"):
 			return s.closeTag()
@@ -91,9 +88,7 @@ func (s *scanner) next() bool {
 			return s.openTag()
 		}
 	}
-	if !s.broken && (len(s.open) > 0 || !s.rooted) {
-		s.broken = true
-	}
+	s.broken = s.broken || len(s.open) > 0 || s.name == "" // there was no element
 	return false
 }
 
@@ -124,25 +119,24 @@ const space = " \t\r\n"
 
 func (s *scanner) openTag() bool {
 	s.kind, s.alone, s.attributes = opening, false, s.attributes[:0]
-	s.rooted = true
-	at := s.start + 1
-	whole := s.word(&at)
-	s.open = append(s.open, element{whole, local(whole)})
+	s.end = s.start + 1
+	whole := s.word()
 	s.name = local(whole)
+	s.open = append(s.open, element{whole, s.name})
 	for whole != "" && len(s.open) <= maxDepth && len(s.attributes) <= maxAttributes {
-		rest := strings.TrimLeft(s.text[at:], space)
-		spaced := len(rest) < len(s.text)-at
-		at = len(s.text) - len(rest)
+		rest := strings.TrimLeft(s.text[s.end:], space)
+		spaced := len(rest) < len(s.text)-s.end
+		s.end = len(s.text) - len(rest)
 		switch {
 		case strings.HasPrefix(rest, ">"):
-			s.end = at + 1
+			s.end++
 			return true
 		case strings.HasPrefix(rest, "/>"):
-			s.end, s.alone = at+2, true
+			s.end, s.alone = s.end+2, true
 			return true
-		case !spaced || !s.attribute(&at):
-			s.broken = true
-			return false
+		}
+		if !spaced || !s.attribute() {
+			break
 		}
 	}
 	s.broken = true
@@ -150,10 +144,10 @@ func (s *scanner) openTag() bool {
 }
 
 // attribute reads an attribute of the opening tag.
-func (s *scanner) attribute(at *int) bool {
-	start := *at
-	name := s.word(at)
-	rest := strings.TrimLeft(s.text[*at:], space)
+func (s *scanner) attribute() bool {
+	start := s.end
+	name := s.word()
+	rest := strings.TrimLeft(s.text[s.end:], space)
 	rest, equal := strings.CutPrefix(rest, "=")
 	rest = strings.TrimLeft(rest, space)
 	if name == "" || !equal || rest == "" || rest[0] != '"' && rest[0] != '\'' {
@@ -163,22 +157,22 @@ func (s *scanner) attribute(at *int) bool {
 	if n < 0 || strings.IndexByte(rest[1:1+n], '<') >= 0 {
 		return false
 	}
-	*at = len(s.text) - len(rest) + n + 2
+	s.end = len(s.text) - len(rest) + n + 2
 	if !strings.HasPrefix(name, "xmlns:") {
 		name = local(name)
 	}
-	s.attributes = append(s.attributes, attribute{name, rest[1 : 1+n], start, *at})
+	s.attributes = append(s.attributes, attribute{name, rest[1 : 1+n], start, s.end})
 	return true
 }
 
 // word reads the name of an element or an attribute.
-func (s *scanner) word(at *int) string {
-	rest := s.text[*at:]
+func (s *scanner) word() string {
+	rest := s.text[s.end:]
 	n := 0
 	for n < len(rest) && strings.IndexByte(space+"=/><'\"!?&", rest[n]) < 0 {
 		n++
 	}
-	*at += n
+	s.end += n
 	return rest[:n]
 }
 
