@@ -68,7 +68,7 @@ func open(workbook []byte) (*book, error) {
 		return nil, errNone
 	}
 	b := &book{zip: parts, parts: make(map[string]*zip.File, len(parts.File))}
-	size, sheets := uint64(0), 0
+	size := uint64(0)
 	for _, p := range parts.File {
 		name := partName(p.Name)
 		if b.parts[name] != nil && !strings.HasSuffix(name, "/") { // programs differ in which they show
@@ -78,12 +78,6 @@ func open(workbook []byte) (*book, error) {
 		if size += p.UncompressedSize64; p.UncompressedSize64 > maxUnpacked || size > maxUnpacked {
 			return nil, errLarge
 		}
-		if strings.HasPrefix(name, "xl/worksheets/") {
-			sheets++
-		}
-	}
-	if sheets > maxSheets {
-		return nil, errSheets
 	}
 	return b, b.list()
 }
@@ -201,7 +195,7 @@ func (b *book) list() error {
 
 // listSheets finds the sheets of cells; there are others, as charts.
 func (b *book) listSheets(related []relation) (err error) {
-	names, parts := map[string]bool{}, map[string]bool{}
+	names, parts, sheets := map[string]bool{}, map[string]bool{}, 0
 	scanned := b.scan(b.name, func(s *scanner) {
 		switch {
 		case s.is("workbookPr"):
@@ -210,19 +204,20 @@ func (b *book) listSheets(related []relation) (err error) {
 			name, id := s.attr("name"), s.attr("id")
 			r := first(related, func(r *relation) bool { return r.id == id })
 			part := partName(r.target)
-			switch {
-			case r.kind != "worksheet" && r.kind != "" || err != nil:
+			switch sheets++; {
+			case sheets > maxSheets:
+				err = errSheets
+			case r.kind != "worksheet" && r.kind != "":
 			case name == "" || flat(name) != name || names[strings.ToLower(name)] || part == "" || parts[part]:
 				err = damaged("its list of sheets")
-			case len(b.sheets) == maxSheets:
-				err = errSheets
 			default:
 				names[strings.ToLower(name)], parts[part] = true, true
 				b.sheets = append(b.sheets, sheetPart{name, r.target})
 			}
+			s.broken = s.broken || err != nil // there is no more to read
 		}
 	})
-	return cmp.Or(scanned, err)
+	return cmp.Or(err, scanned)
 }
 
 // truth reads a truth value of an attribute or a cell.

@@ -186,10 +186,11 @@ func (s *scanner) word(at *int) string {
 // local is a name without its prefix.
 func local(name string) string { return name[strings.IndexByte(name, ':')+1:] }
 
-// attr returns the value of an attribute of the opening tag; "" where it has none.
+// attr returns the value of an attribute of the opening tag; "" where it has none. Only
+// an id, which is a relation's, may have a prefix.
 func (s *scanner) attr(name string) string {
 	for i := range s.attributes {
-		if a := &s.attributes[i]; a.name == name && a.prefix != "xmlns" {
+		if a := &s.attributes[i]; a.name == name && (a.prefix == "" || name == "id" && a.prefix != "xmlns") {
 			return s.plain(a.value)
 		}
 	}
