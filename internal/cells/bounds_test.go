@@ -53,6 +53,8 @@ func TestBounds(t *testing.T) {
 		{"attributes", with(sheet, "<row", "<row"+many(100_000, ` a=""`)), "damaged"},
 		{"merged cells", with(sheet, "</sheetData>", "</sheetData><mergeCells>"+many(30_000, `<mergeCell ref="A1:B2"/>`)+"</mergeCells>"), ""},
 		{"styles", with(styles, "<cellXfs", "<numFmts>"+many(20_000, `<numFmt numFmtId="200" formatCode="0"/>`)+"</numFmts><cellXfs"), ""},
+		{"a long format code", with(styles, "<cellXfs", `<numFmts><numFmt numFmtId="200" formatCode="`+many(1_000_000, "[")+`"/></numFmts><cellXfs`), ""},
+		{"sheets of charts", replaced(with(book, "</sheets>", many(100_000, `<sheet name="a" r:id="rId2"/>`)+"</sheets>"), "xl/_rels/book.xml.rels", "<Relationship ", many(maxRelations-3, `<Relationship Id="rId0"/>`)+"<Relationship "), "more than 500 sheets"},
 		{"sheets of one part", with(book, "</sheets>", many(500, `<sheet name="more" r:id="rId1"/>`)+"</sheets>"), "its list of sheets is damaged"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

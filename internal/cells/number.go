@@ -47,10 +47,13 @@ func showsCode(code string) shows {
 	var plain strings.Builder // what is not in quotes or brackets
 	for i := 0; i < len(code); i++ {
 		switch code[i] {
-		case '"':
-			i += max(0, strings.IndexByte(code[i+1:], '"')) + 1
-		case '[':
-			i += max(0, strings.IndexByte(code[i+1:], ']')) + 1
+		case '"', '[':
+			end := `"`
+			if code[i] == '[' {
+				end = "]"
+			}
+			_, after, _ := strings.Cut(code[i+1:], end)
+			i = len(code) - len(after) - 1
 		case '\\', '_', '*':
 			i++
 		default:

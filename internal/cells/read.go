@@ -206,7 +206,7 @@ func (b *book) list() error {
 
 // listSheets finds the sheets of cells; there are others, as charts.
 func (b *book) listSheets(related []relation) error {
-	names, parts := map[string]bool{}, map[string]bool{}
+	names, parts, sheets := map[string]bool{}, map[string]bool{}, 0
 	return b.scan(b.name, func(s *scanner) error {
 		switch {
 		case s.is("workbookPr"):
@@ -215,12 +215,12 @@ func (b *book) listSheets(related []relation) error {
 			name, id := s.attr("name"), s.attr("id")
 			r := first(related, func(r *relation) bool { return r.id == id })
 			part := partName(r.target)
-			switch {
+			switch sheets++; {
+			case sheets > maxSheets:
+				return tooMany(maxSheets, "sheets")
 			case r.kind != "worksheet" && r.kind != "":
 			case name == "" || flat(name) != name || names[strings.ToLower(name)] || part == "" || parts[part]:
 				return damaged("its list of sheets")
-			case len(b.sheets) == maxSheets:
-				return tooMany(maxSheets, "sheets")
 			default:
 				names[strings.ToLower(name)], parts[part] = true, true
 				b.sheets = append(b.sheets, sheetPart{name, r.target})

@@ -134,15 +134,21 @@ func (b *book) editSheet(sheet *sheetPart, edits []edit) (string, error) {
 		return "", err
 	}
 	out := splicer{text: s.text}
-	var columns []columnStyle
+	styles := []int{0} // of cells that are not there, by their columns
 	for {
 		e := s.step()
 		switch e {
 		case someColumns:
-			columns = append(columns, s.columns)
+			for c := s.columns; len(styles) <= min(c.last, maxColumn); {
+				style := 0
+				if len(styles) >= c.first {
+					style = c.style
+				}
+				styles = append(styles, style)
+			}
 		case aCell, rowEnd:
 			for len(edits) > 0 && edits[0].row == s.row && (e == rowEnd || edits[0].column < s.cell.column) {
-				missing := stored{column: edits[0].column, style: s.styleOf(edits[0].column, columns)}
+				missing := stored{column: edits[0].column, style: s.styleOf(edits[0].column, styles)}
 				out.splice(s.from, s.from, s.write(&missing, edits[0].text))
 				edits = edits[1:]
 			}
@@ -163,17 +169,13 @@ func (b *book) editSheet(sheet *sheetPart, edits []edit) (string, error) {
 // A columnStyle is the style that some columns give to cells which are not there.
 type columnStyle struct{ first, last, style int }
 
-// styleOf is the style that a cell of the row has which is not there.
-func (s *sheetScanner) styleOf(column int, columns []columnStyle) int {
-	if s.rowStyle != 0 {
-		return s.rowStyle
+// styleOf is the style that a cell of the row has which is not there, with those that
+// the columns give.
+func (s *sheetScanner) styleOf(column int, styles []int) int {
+	if s.rowStyle == 0 && column < len(styles) {
+		return styles[column]
 	}
-	for _, c := range columns {
-		if c.first <= column && column <= c.last {
-			return c.style
-		}
-	}
-	return 0
+	return s.rowStyle
 }
 
 // write returns a cell of the row with another text in it: as a number where the

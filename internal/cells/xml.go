@@ -158,9 +158,6 @@ func (s *scanner) attribute() bool {
 		return false
 	}
 	s.end = len(s.text) - len(rest) + n + 2
-	if !strings.HasPrefix(name, "xmlns:") {
-		name = local(name)
-	}
 	s.attributes = append(s.attributes, attribute{name, rest[1 : 1+n], start, s.end})
 	return true
 }
@@ -179,10 +176,11 @@ func (s *scanner) word() string {
 // local is a name without its prefix.
 func local(name string) string { return name[strings.IndexByte(name, ':')+1:] }
 
-// attr returns the value of an attribute of the opening tag; "" where it has none.
+// attr returns the value of an attribute of the opening tag; "" where it has none. Only
+// an id, which is a relation's, may have a prefix.
 func (s *scanner) attr(name string) string {
 	for i := range s.attributes {
-		if a := &s.attributes[i]; a.name == name {
+		if a := &s.attributes[i]; a.name == name || name == "id" && strings.HasSuffix(a.name, ":id") && a.name != "xmlns:id" {
 			return s.plain(a.value)
 		}
 	}
