@@ -34,12 +34,6 @@ type part struct {
 	sheets  worksheet.Memory
 }
 
-// A memory is what the results of a text lie in.
-type memory struct {
-	orders order.Memory
-	sheets worksheet.Memory
-}
-
 // taken is what came from the inputs: an input, or why there is none.
 type taken struct {
 	in  Input
