@@ -73,13 +73,13 @@ func (d *drawing) sheet(sheet *sheetPart) error {
 			if len(r.cells) > 0 && r.cells[0].column == column {
 				c, r.cells = r.cells[0], r.cells[1:]
 			}
+			if d.out.Len()+len(c.value)+len(t.shared[c.shared].formula) > maxUnpacked {
+				return tooLarge()
+			}
 			for _, s := range [...]string{prefix, d.names[column], strconv.Itoa(r.number), "\t"} {
 				d.out.WriteString(s)
 			}
 			d.cell(&c, r.number, t)
-			if d.out.Len() > maxUnpacked {
-				return tooLarge()
-			}
 		}
 	}
 	return nil
