@@ -54,19 +54,19 @@ func damaged(what string) error {
 
 // A book is a workbook that is open.
 type book struct {
-	zip    *zip.Reader
-	parts  map[string]*zip.File // by their names as partName has them
-	name   string               // of the part that lists the sheets
-	sheets []sheetPart
-	texts  []string // that cells share
-	shows  []shows  // by styles
-	since  bool     // days count from 1904
+	zip      *zip.Reader
+	parts    map[string]*zip.File // by their names as partName has them
+	name     string               // of the part that lists the sheets
+	sheets   []sheetPart
+	texts    []string // that cells share
+	shows    []shows  // by styles
+	from1904 bool     // days count from 1904
 }
 
 // A sheetPart is a sheet and the part that holds it.
 type sheetPart struct{ name, part string }
 
-// open opens a workbook that is not too large, and of which no part is there twice.
+// open opens a workbook, unless it is too large or has a part twice.
 func open(workbook []byte) (*book, error) {
 	if bytes.HasPrefix(workbook, []byte("\xd0\xcf\x11\xe0")) {
 		return nil, errors.New("it has a password, or is older than .xlsx; save it as .xlsx without a password")
@@ -90,7 +90,7 @@ func open(workbook []byte) (*book, error) {
 	return b, b.list()
 }
 
-// partName is the name of a part as a workbook compares them: in any case.
+// partName is the name of a part as workbooks compare them: whatever its case.
 func partName(name string) string {
 	return strings.ToLower(strings.TrimLeft(strings.ReplaceAll(name, `\`, "/"), "/"))
 }
@@ -132,13 +132,13 @@ func (b *book) scan(name string, see func(s *scanner) error) error {
 	return nil
 }
 
-// A relation is what a part says of another.
+// A relation is a relationship of a part to another, as ECMA-376 part 2 has it.
 type relation struct{ id, kind, target string }
 
 // maxRelations is how many relations of a part are looked at.
 const maxRelations = 20 * maxSheets
 
-// relations lists what a part says of others.
+// relations lists the relationships of a part to others.
 func (b *book) relations(name string) (list []relation, err error) {
 	return list, b.scan(relationsOf(name), func(s *scanner) error {
 		if !s.is("Relationship") || s.attr("TargetMode") == "External" || len(list) == maxRelations {
@@ -153,10 +153,10 @@ func (b *book) relations(name string) (list []relation, err error) {
 	})
 }
 
-// first is the first relation that is such; the zero value for none.
-func first(list []relation, is func(r *relation) bool) (r relation) {
+// first is the first relation that match accepts; the zero value for none.
+func first(list []relation, match func(r *relation) bool) (r relation) {
 	for i := range list {
-		if is(&list[i]) {
+		if match(&list[i]) {
 			return list[i]
 		}
 	}
@@ -168,7 +168,7 @@ func ofKind(list []relation, kind string) string {
 	return first(list, func(r *relation) bool { return r.kind == kind }).target
 }
 
-// relationsOf is the part that holds what another says of others.
+// relationsOf is the part that holds the relationships of another.
 func relationsOf(name string) string {
 	folder, file := path.Split(name)
 	return folder + "_rels/" + file + ".rels"
@@ -210,7 +210,7 @@ func (b *book) listSheets(related []relation) error {
 	return b.scan(b.name, func(s *scanner) error {
 		switch {
 		case s.is("workbookPr"):
-			b.since = truth(s.attr("date1904"))
+			b.from1904 = truth(s.attr("date1904"))
 		case s.is("sheets", "sheet"):
 			name, id := s.attr("name"), s.attr("id")
 			r := first(related, func(r *relation) bool { return r.id == id })
@@ -247,8 +247,8 @@ func (b *book) readTexts(name string) error {
 	})
 }
 
-// item reads on to the end of an element that holds a text, maybe of runs that look
-// different, and returns that. How it is said aloud is left out.
+// item reads on to the end of an element that holds a text, perhaps in runs that look
+// different, and returns the text. Its phonetic runs are left out.
 func (s *scanner) item() string {
 	return unescaped(s.content(func(inner []element) bool {
 		n := len(inner)
@@ -408,14 +408,14 @@ func (s *sheetScanner) beginRow() {
 	if s.ruled = s.attr("r") != ""; s.ruled {
 		s.row = s.number("r")
 	}
-	if s.prefix = strings.TrimSuffix(s.open[2].whole, "row"); truth(s.attr("customFormat")) {
+	if s.prefix = strings.TrimSuffix(s.open[2].qualified, "row"); truth(s.attr("customFormat")) {
 		s.rowStyle = s.number("s")
 	}
 	s.order(s.row > before)
 }
 
-// order holds that rows and cells are in their order, and none is there twice, as
-// programs differ in what they show of others.
+// order makes a fault of rows and cells that are out of order or there twice: programs
+// differ in which of them they show.
 func (s *sheetScanner) order(ok bool) {
 	if !ok || s.row > lastRow || s.cell.column > lastColumn {
 		s.fault = damaged(fmt.Sprintf("the order of cells at row %d of its sheet %s", s.row, s.sheet))

@@ -14,7 +14,7 @@ import (
 )
 
 // Rewrite writes into a workbook what differs between the text that was drawn
-// from it and another. All else stays to the byte, but that formulas are worked out
+// from it and another. All else stays to the byte, except that formulas are worked out
 // anew when the workbook is next opened, as they may use what was written. A cell
 // that held a number still does where its new text is one.
 func Rewrite(workbook []byte, was, now string) (out []byte, err error) {
@@ -49,7 +49,7 @@ func Rewrite(workbook []byte, was, now string) (out []byte, err error) {
 			return nil, err
 		}
 	}
-	if edited[partName(b.name)], err = b.calculateAnew(); err != nil {
+	if edited[partName(b.name)], err = b.recalculate(); err != nil {
 		return nil, err
 	}
 	if out, err = b.with(edited); err != nil {
@@ -195,14 +195,14 @@ func (s *sheetScanner) write(c *stored, text string) string {
 	return head + fmt.Sprintf(` t="inlineStr"><%sis><%[1]st xml:space="preserve">%s</%[1]st></%[1]sis></%[1]sc>`, p, escape(text))
 }
 
-// beforeCalculation are what a workbook may say before how it is worked out, of
-// ECMA-376 part 1, 18.2.27.
-var beforeCalculation = []string{"fileVersion", "fileSharing", "workbookPr", "workbookProtection", "bookViews", "sheets",
+// beforeCalcPr are the elements of a workbook that may stand before calcPr, by ECMA-376
+// part 1, 18.2.27.
+var beforeCalcPr = []string{"fileVersion", "fileSharing", "workbookPr", "workbookProtection", "bookViews", "sheets",
 	"functionGroups", "externalReferences", "definedNames"}
 
-// calculateAnew returns the part that lists the sheets, with the word that formulas
-// be worked out when the workbook is next opened.
-func (b *book) calculateAnew() (string, error) {
+// recalculate returns the part that lists the sheets, with the setting that formulas are
+// worked out when the workbook is next opened.
+func (b *book) recalculate() (string, error) {
 	text, err := b.part(b.name)
 	if err != nil {
 		return "", err
@@ -214,7 +214,7 @@ func (b *book) calculateAnew() (string, error) {
 	for s.next() {
 		switch {
 		case s.is("calcPr"):
-			name := s.start + 1 + len(s.open[1].whole)
+			name := s.start + 1 + len(s.open[1].qualified)
 			out.splice(name, name, anew)
 			for _, a := range s.attributes {
 				if a.name == "fullCalcOnLoad" {
@@ -222,8 +222,8 @@ func (b *book) calculateAnew() (string, error) {
 				}
 			}
 			return out.String(), nil
-		case s.kind == closing && len(s.open) == 1 && slices.Contains(beforeCalculation, s.name):
-			after, prefix = s.end, strings.TrimSuffix(s.open[0].whole, "workbook")
+		case s.kind == closing && len(s.open) == 1 && slices.Contains(beforeCalcPr, s.name):
+			after, prefix = s.end, strings.TrimSuffix(s.open[0].qualified, "workbook")
 		}
 	}
 	out.splice(after, after, "<"+prefix+"calcPr"+anew+"/>")

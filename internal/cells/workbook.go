@@ -14,9 +14,9 @@ import (
 // and, where there is one, a remark. Of a workbook that can't be read, or is too
 // large to be one of orders, the one line says why.
 //
-// A number is drawn as its cell shows it as far as that is a percentage, a
-// fraction, a date or a truth, and else as it is. Line ends and tabs in a cell are
-// drawn as spaces.
+// A number is drawn as its cell shows it where that is a percentage, a fraction, a
+// date, or true or false, and otherwise as it is. Line ends and tabs in a cell are drawn
+// as spaces.
 func Draw(workbook []byte) string {
 	b, err := open(workbook)
 	d := drawing{book: b}
@@ -174,7 +174,7 @@ func (d *drawing) cell(c *stored, row int, t *table) {
 	case c.kind == "d":
 		text = dateOf(text)
 	case c.number() && text != "":
-		text = shown(text, d.styled(c.style), d.since)
+		text = shown(text, d.styled(c.style), d.from1904)
 	}
 	d.out.WriteString(flat(text))
 	if remark != Plain {

@@ -99,8 +99,7 @@ type packer struct {
 	err   error
 }
 
-// part writes a part. What it is is said of it where that is not said of its
-// ending.
+// part writes a part. Kind is its content type, "" where its extension has one.
 func (p *packer) part(name, kind, text string) {
 	if kind != "" {
 		fmt.Fprintf(&p.types, `<Override PartName="/%s" ContentType="%s"/>`, name, sheetType+kind+"+xml")
@@ -112,7 +111,7 @@ func (p *packer) part(name, kind, text string) {
 	}
 }
 
-// links writes what a part says of others: their kinds and names, the first as rId1.
+// links writes the relationships of a part: their types and targets, the first as rId1.
 func (p *packer) links(name string, others ...[2]string) {
 	var b strings.Builder
 	b.WriteString(xmlHead + `<Relationships xmlns="` + linksSpace + `">`)

@@ -31,10 +31,10 @@ type scanner struct {
 	start, end int // of the token
 	name       string
 	attributes []attribute // of the opening tag
-	alone      bool        // the opening tag is a closing one as well
+	empty      bool        // the opening tag is a closing one as well: <c/>
 	open       []element   // outermost first, with that of an opening tag, without that of a closing one
-	raw        bool        // the text is one without references
-	broken     bool        // it is no XML as workbooks have it
+	cdata      bool        // the text is a CDATA section
+	broken     bool        // it is not XML as workbooks have it
 }
 
 type attribute struct {
@@ -42,7 +42,8 @@ type attribute struct {
 	start, end  int // in the text
 }
 
-type element struct{ whole, name string }
+// An element has its name with the prefix, and without.
+type element struct{ qualified, name string }
 
 func newScanner(text string) scanner {
 	return scanner{text: text, end: len(text) - len(strings.TrimPrefix(text, "\ufeff"))}
@@ -61,7 +62,7 @@ func unwritable(r rune) bool {
 // next goes on to the next token, and reports whether there is one. There is none
 // after what is broken, or not whole.
 func (s *scanner) next() bool {
-	if s.kind == opening && s.alone {
+	if s.kind == opening && s.empty {
 		s.kind, s.start = closing, s.end
 		s.open = s.open[:len(s.open)-1]
 		return true
@@ -72,7 +73,7 @@ func (s *scanner) next() bool {
 		switch {
 		case rest[0] != '<':
 			before, _, _ := strings.Cut(rest, "<")
-			s.kind, s.raw, s.end = chars, false, s.start+len(before)
+			s.kind, s.cdata, s.end = chars, false, s.start+len(before)
 			return true
 		case strings.HasPrefix(rest, "</"):
 			return s.closeTag()
@@ -82,7 +83,7 @@ func (s *scanner) next() bool {
 			s.skip("<!--", "-->")
 		case strings.HasPrefix(rest, "<![CDATA["):
 			s.skip("<![CDATA[", "]]>")
-			s.kind, s.raw = chars, true
+			s.kind, s.cdata = chars, true
 			return !s.broken
 		default:
 			return s.openTag()
@@ -106,7 +107,7 @@ func (s *scanner) skip(begin, end string) {
 func (s *scanner) closeTag() bool {
 	s.skip("</", ">")
 	last := len(s.open) - 1
-	if s.broken || last < 0 || strings.TrimRight(s.text[s.start+2:s.end-1], space) != s.open[last].whole {
+	if s.broken || last < 0 || strings.TrimRight(s.text[s.start+2:s.end-1], space) != s.open[last].qualified {
 		s.broken = true
 		return false
 	}
@@ -118,7 +119,7 @@ func (s *scanner) closeTag() bool {
 const space = " \t\r\n"
 
 func (s *scanner) openTag() bool {
-	s.kind, s.alone, s.attributes = opening, false, s.attributes[:0]
+	s.kind, s.empty, s.attributes = opening, false, s.attributes[:0]
 	s.end = s.start + 1
 	whole := s.word()
 	s.name = local(whole)
@@ -132,7 +133,7 @@ func (s *scanner) openTag() bool {
 			s.end++
 			return true
 		case strings.HasPrefix(rest, "/>"):
-			s.end, s.alone = s.end+2, true
+			s.end, s.empty = s.end+2, true
 			return true
 		}
 		if !spaced || !s.attribute() {
@@ -230,13 +231,13 @@ func directly(inner []element) bool { return len(inner) == 0 }
 // chars is the text between the tags.
 func (s *scanner) chars() string {
 	text := s.text[s.start:s.end]
-	if s.raw {
+	if s.cdata {
 		return newlines(text[len("<![CDATA[") : len(text)-len("]]>")])
 	}
 	return s.plain(newlines(text))
 }
 
-// newlines writes all ends of lines as XML has it.
+// newlines writes every line end as XML reads it, as LF.
 func newlines(text string) string {
 	if strings.IndexByte(text, '\r') < 0 {
 		return text
@@ -244,9 +245,9 @@ func newlines(text string) string {
 	return strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(text)
 }
 
-var references = map[string]string{"lt": "<", "gt": ">", "amp": "&", "quot": `"`, "apos": "'"}
+var entities = map[string]string{"lt": "<", "gt": ">", "amp": "&", "quot": `"`, "apos": "'"}
 
-// plain is a text with the characters that its references stand for.
+// plain is a text with its references resolved.
 func (s *scanner) plain(text string) string {
 	if strings.IndexByte(text, '&') < 0 {
 		return text
@@ -259,7 +260,7 @@ func (s *scanner) plain(text string) string {
 			return b.String()
 		}
 		name, _, ended := strings.Cut(rest[:min(len(rest), 12)], ";")
-		char := references[name]
+		char := entities[name]
 		if number, numbered := strings.CutPrefix(name, "#"); numbered {
 			char = numberedChar(number)
 		}
