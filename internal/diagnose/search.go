@@ -15,7 +15,7 @@ import (
 )
 
 const (
-	windowOne  = 7.0       // a reading this much dearer than the cheapest counts no more, where that one blames an outcome at most and is no dear one
+	windowOne  = 7.0       // a reading this much dearer than the cheapest no longer counts, where that one blames at most one outcome and is not dear itself
 	windowMore = 12.5      // and elsewhere, as another may clear two
 	mostRuns   = 2_500     // workings out for one order, so that a hostile one has an end
 	mostItems  = 1_000_000 // items and cloths of all of these together

@@ -20,7 +20,7 @@ type Choice struct {
 	Cloth bool        // it is a fact of a cloth
 	Node  *order.Node // as written
 	Value Value
-	Made  *sync.Map // what readers made of what is known of it, by keys of theirs; of all orders
+	Made  *sync.Map // what readers keep of it, by keys of their own, for all orders
 
 	leaf  any
 	heat  order.Heat // of a setting, as it was written
