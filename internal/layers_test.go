@@ -51,7 +51,7 @@ var layers = []layer{
 		"quantities are worked out without a thought of how a difference is said"},
 	{"internal/goods", list("internal/worksheet", "internal/order", "internal/length", "internal/mass"),
 		"a kind of goods is declared, and the worksheet is handed it"},
-	{"internal/diagnose", list("internal/worksheet", "internal/order", "internal/length", "internal/mass"),
+	{"internal/diagnose", list("internal/worksheet", "internal/order", "internal/length", "internal/mass", "internal/slab"),
 		"what is wrong is found by working out alone, whatever the goods"},
 	{"internal/fill", list("internal/worksheet", "internal/order"), "which outcomes the form has is the kind's to say"},
 	{"internal/load", list("internal/form", "internal/syntax", "internal/syntax/*", "internal/order", "internal/source", "internal/length", "internal/mass"),

@@ -217,7 +217,7 @@ func mutations(s *worksheet.Sheet, of worksheet.Stated) (out []string) {
 			out = append(out, text)
 		}
 	}
-	for _, slip := range s.SlipsOf(&of, nil) {
+	for _, slip := range s.SlipsOf(&of, func(worksheet.Value) bool { return true }) {
 		add(s.Print(of.Node, slip.Value, of.Quantity.Round))
 	}
 	for _, v := range times(of.Quantity.Value) {

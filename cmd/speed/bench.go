@@ -31,8 +31,6 @@ type bench struct {
 	*settings
 	*tools
 	w io.Writer
-
-	yamlSize, lineSize, shortSize, yamlSampleSize, lineSampleSize, tableSize, workbookSize, correctSize int64
 }
 
 func (b *bench) path(name string) string { return filepath.Join(b.dir, name) }
@@ -54,12 +52,6 @@ func (b *bench) write(g *maker) error {
 		return err
 	}
 	t.print(b.w, "YAML")
-	b.yamlSize = t.bytes
-	info, err := os.Stat(b.yamlSample())
-	if err != nil {
-		return fmt.Errorf("looking at the sample: %w", err)
-	}
-	b.yamlSampleSize = info.Size()
 	if err := b.writeLines(g); err != nil {
 		return err
 	}
@@ -73,36 +65,24 @@ func (b *bench) writeLines(g *maker) error {
 		return err
 	}
 	t.print(b.w, "JSON Lines")
-	b.lineSize = t.bytes
-	if b.shortSize, err = head(b.lineFile(), b.shortFile(), b.short()); err != nil {
-		return err
-	}
-	if b.lineSampleSize, err = head(b.lineFile(), b.lineSample(), b.sample); err != nil {
-		return err
-	}
-	b.correctSize, err = head(b.lineFile(), b.correctFile(), b.corrected())
 	fmt.Fprintln(b.w)
-	return err
+	return errors.Join(head(b.lineFile(), b.shortFile(), b.short()), head(b.lineFile(), b.lineSample(), b.sample),
+		head(b.lineFile(), b.correctFile(), b.corrected()))
 }
 
 // writeTables writes what tables have of the JSON Lines orders.
 func (b *bench) writeTables(g *maker) error {
 	some := b.path("tables.jsonl")
-	if _, err := head(b.lineFile(), some, b.inTables()); err != nil {
+	if err := head(b.lineFile(), some, b.inTables()); err != nil {
 		return err
 	}
 	if err := g.tables(some, b.table(), b.workbook()); err != nil {
 		return err
 	}
-	for path, size := range map[string]*int64{b.table(): &b.tableSize, b.workbook(): &b.workbookSize} {
+	for _, path := range []string{b.table(), b.workbook()} {
 		if err := g.check(path, b.inTables(), func([]finding.Finding) {}); err != nil {
 			return err
 		}
-		info, err := os.Stat(path)
-		if err != nil {
-			return fmt.Errorf("looking at a table: %w", err)
-		}
-		*size = info.Size()
 	}
 	return nil
 }
@@ -139,41 +119,43 @@ func (b *bench) measure() error {
 		jobs = append(jobs, &j)
 		return len(jobs) - 1
 	}
-	check := func(what, path string, cores, orders int, size int64) int {
-		return add(job{what: what, args: []string{b.cutgate, "check", path}, cores: cores, found: true, orders: orders, bytes: size})
+	check := func(what, path string, cores, orders int) int {
+		return add(job{what: what, args: []string{b.cutgate, "check", path}, cores: cores, found: true, orders: orders})
 	}
-	piped := func(what string, files []string, cores, orders int, size int64) int {
-		return add(job{what: what, args: []string{b.cutgate, "check", "-"}, stdin: files, cores: cores, found: true, orders: orders, bytes: size})
+	piped := func(what string, files []string, cores, orders int) int {
+		return add(job{what: what, args: []string{b.cutgate, "check", "-"}, stdin: files, cores: cores, found: true, orders: orders})
 	}
-	decoded := func(what, path string, orders int, size int64) int {
-		return add(job{what: what, args: []string{b.self, "-decode", path}, cores: 1, orders: orders, bytes: size})
+	decoded := func(what, path string, orders int) int {
+		return add(job{what: what, args: []string{b.self, "-decode", path}, cores: 1, orders: orders})
 	}
-	vet := func(path string, size int64) int {
-		args := append(append([]string{b.cue, "vet", "-d", "#Order"}, schema...), path)
-		return add(job{what: "cue vet, the same sample", args: args, cores: 1, orders: b.sample, bytes: size})
+	vetting := func(path string) []string {
+		return slices.Concat([]string{b.cue, "vet", "-d", "#Order"}, schema, []string{path})
+	}
+	vet := func(path string) int {
+		return add(job{what: "cue vet, the same sample", args: vetting(path), cores: 1, orders: b.sample})
 	}
 
-	yaml := check("check, YAML, a file an order", b.yamlDir(), 1, b.yaml, b.yamlSize)
-	check("the same", b.yamlDir(), last, b.yaml, b.yamlSize)
-	yamlOnly := decoded("decode only, the same files", b.yamlDir(), b.yaml, b.yamlSize)
-	yamlSample := check("check, YAML, sample in one file", b.yamlSample(), 1, b.sample, b.yamlSampleSize)
-	yamlVet := vet(b.yamlSample(), b.yamlSampleSize)
-	lines := check("check, JSON Lines", b.lineFile(), 1, b.lines, b.lineSize)
-	linesAll := check("the same", b.lineFile(), last, b.lines, b.lineSize)
-	piped("check, JSON Lines, standard input", []string{b.lineFile()}, 1, b.lines, b.lineSize)
-	long := piped("the same", []string{b.lineFile()}, last, b.lines, b.lineSize)
-	short := piped("the same, a tenth of it", []string{b.shortFile()}, last, b.short(), b.shortSize)
+	yaml := check("check, YAML, a file an order", b.yamlDir(), 1, b.yaml)
+	check("the same", b.yamlDir(), last, b.yaml)
+	yamlOnly := decoded("decode only, the same files", b.yamlDir(), b.yaml)
+	yamlSample := check("check, YAML, sample in one file", b.yamlSample(), 1, b.sample)
+	yamlVet := vet(b.yamlSample())
+	lines := check("check, JSON Lines", b.lineFile(), 1, b.lines)
+	linesAll := check("the same", b.lineFile(), last, b.lines)
+	piped("check, JSON Lines, standard input", []string{b.lineFile()}, 1, b.lines)
+	long := piped("the same", []string{b.lineFile()}, last, b.lines)
+	short := piped("the same, a tenth of it", []string{b.shortFile()}, last, b.short())
 	if b.long {
-		long = piped("the same, ten times over", slices.Repeat([]string{b.lineFile()}, 10), last, 10*b.lines, 10*b.lineSize)
+		long = piped("the same, ten times over", slices.Repeat([]string{b.lineFile()}, 10), last, 10*b.lines)
 	}
-	linesOnly := decoded("decode only, the same lines", b.lineFile(), b.lines, b.lineSize)
-	lineSample := check("check, JSON Lines, sample", b.lineSample(), 1, b.sample, b.lineSampleSize)
-	lineVet := vet(b.lineSample(), b.lineSampleSize)
-	csv := check("check, CSV", b.table(), 1, b.inTables(), b.tableSize)
-	csvOnly := decoded("decode only, the same table", b.table(), b.inTables(), b.tableSize)
-	workbook := check("check, XLSX", b.workbook(), 1, b.inTables(), b.workbookSize)
-	workbookOnly := decoded("decode only, the same workbook", b.workbook(), b.inTables(), b.workbookSize)
-	corrected := add(job{what: "correct, JSON Lines, as a difference", args: []string{b.cutgate, "correct", "--diff", b.correctFile()}, cores: 1, found: true, orders: b.corrected(), bytes: b.correctSize})
+	linesOnly := decoded("decode only, the same lines", b.lineFile(), b.lines)
+	lineSample := check("check, JSON Lines, sample", b.lineSample(), 1, b.sample)
+	lineVet := vet(b.lineSample())
+	csv := check("check, CSV", b.table(), 1, b.inTables())
+	csvOnly := decoded("decode only, the same table", b.table(), b.inTables())
+	workbook := check("check, XLSX", b.workbook(), 1, b.inTables())
+	workbookOnly := decoded("decode only, the same workbook", b.workbook(), b.inTables())
+	corrected := add(job{what: "correct, JSON Lines, as a difference", args: []string{b.cutgate, "correct", "--diff", b.correctFile()}, cores: 1, found: true, orders: b.corrected()})
 	f, err := measure(jobs, b.runs)
 	if err != nil {
 		return err
@@ -182,7 +164,7 @@ func (b *bench) measure() error {
 	if err != nil {
 		return err
 	}
-	cold, err := b.cold(last, []string{b.cutgate, "check", small}, append(append([]string{b.cue, "vet", "-d", "#Order"}, schema...), small), []string{b.empty})
+	cold, err := b.cold(last, []string{b.cutgate, "check", small}, vetting(small), []string{b.empty})
 	if err != nil {
 		return err
 	}
@@ -191,17 +173,17 @@ func (b *bench) measure() error {
 	sample := fmt.Sprintf(", sample of %d", b.sample)
 	starts := fmt.Sprintf("one order cold, median of %d starts", coldStarts)
 	printGoals(b.w, []goal{
-		times("YAML, check over cue vet"+sample, f[yamlSample].perCore(), f[yamlVet].perCore(), 80),
-		times("JSON Lines, check over cue vet"+sample, f[lineSample].perCore(), f[lineVet].perCore(), 120),
-		share("YAML, time of check to that of decoding", f[yaml].perCore(), f[yamlOnly].perCore(), 0.6),
-		share("JSON Lines, time of check to that of decoding", f[lines].perCore(), f[linesOnly].perCore(), 1.5),
-		share("CSV, time of check to that of decoding", f[csv].perCore(), f[csvOnly].perCore(), 3),
-		share("XLSX, time of check to that of decoding", f[workbook].perCore(), f[workbookOnly].perCore(), 1.3),
-		times("JSON Lines, orders a second on all cores to one", f[linesAll].perSecond(), f[lines].perSecond(), 0.9*float64(last)),
-		growth(f[long], f[short]),
+		times("YAML, check over cue vet"+sample, f[yamlSample].perCore()/f[yamlVet].perCore(), 80),
+		times("JSON Lines, check over cue vet"+sample, f[lineSample].perCore()/f[lineVet].perCore(), 120),
+		share("YAML, time of check to that of decoding", f[yamlOnly].perCore()/f[yaml].perCore(), 0.6),
+		share("JSON Lines, time of check to that of decoding", f[linesOnly].perCore()/f[lines].perCore(), 1.5),
+		share("CSV, time of check to that of decoding", f[csvOnly].perCore()/f[csv].perCore(), 3),
+		share("XLSX, time of check to that of decoding", f[workbookOnly].perCore()/f[workbook].perCore(), 1.3),
+		times("JSON Lines, orders a second on all cores to one", f[linesAll].perSecond()/f[lines].perSecond(), 0.9*float64(last)),
+		share(fmt.Sprintf("memory, %d orders to %d", f[long].orders, f[short].orders), float64(f[long].peak)/float64(max(1, f[short].peak)), 1.1),
 		below("memory, JSON Lines", float64(f[long].peak)/(1<<20), 64, "MB"),
 		below(fmt.Sprintf("memory, correct of %d orders in a file", b.corrected()), float64(f[corrected].peak)/(1<<20), 120, "MB"),
-		share(starts+", to cue vet of it", 1/cold[0].clock.Seconds(), 1/cold[1].clock.Seconds(), 0.4),
+		share(starts+", to cue vet of it", cold[0].clock.Seconds()/cold[1].clock.Seconds(), 0.4),
 		below(starts+", over an empty program", (cold[0].clock-cold[2].clock).Seconds()*1000, 8, "ms"),
 	})
 	fmt.Fprintf(b.w, "\none order cold: %s\n", cold[0].command())

@@ -87,15 +87,15 @@ func (g *maker) tables(lines, csv, workbook string) error {
 	return writeFile(workbook, func(out *bufio.Writer) error { return cells.WriteWorkbook(out, pages) })
 }
 
-// head copies the first lines of a file to another, and returns their size.
-func head(from, to string, lines int) (size int64, err error) {
+// head copies the first lines of a file to another.
+func head(from, to string, lines int) error {
 	in, err := os.Open(from)
 	if err != nil {
-		return 0, fmt.Errorf("copying orders: %w", err)
+		return fmt.Errorf("copying orders: %w", err)
 	}
 	defer in.Close()
 	r := bufio.NewReaderSize(in, 1<<20)
-	err = writeFile(to, func(out *bufio.Writer) error {
+	return writeFile(to, func(out *bufio.Writer) error {
 		for range lines {
 			line, err := r.ReadBytes('\n')
 			if err == io.EOF {
@@ -104,14 +104,12 @@ func head(from, to string, lines int) (size int64, err error) {
 			if err != nil {
 				return err
 			}
-			size += int64(len(line))
 			if _, err := out.Write(line); err != nil {
 				return err
 			}
 		}
 		return nil
 	})
-	return size, err
 }
 
 // writeFile writes a file through a buffer.

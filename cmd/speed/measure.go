@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -25,7 +26,6 @@ type job struct {
 	found  bool     // an exit code of 1, for findings, is as good as 0
 	traced bool     // the program is Go and tells what lives after each collection
 	orders int
-	bytes  int64
 	self   string // this program, which is written as it was started
 }
 
@@ -48,6 +48,28 @@ func (j *job) command() string {
 		return s + " < " + j.stdin[0]
 	}
 	return fmt.Sprintf("for i in $(seq %d); do cat %s; done | %s", len(j.stdin), j.stdin[0], s)
+}
+
+// bytes is how many bytes the job reads: what comes on standard input, or else what lies
+// at its last argument.
+func (j *job) bytes() (n int64) {
+	paths := j.stdin
+	if len(paths) == 0 {
+		paths = j.args[len(j.args)-1:]
+	}
+	for _, path := range paths {
+		filepath.WalkDir(path, func(_ string, d fs.DirEntry, err error) error {
+			if err != nil || d.IsDir() {
+				return err
+			}
+			info, err := d.Info()
+			if err == nil {
+				n += info.Size()
+			}
+			return err
+		})
+	}
+	return n
 }
 
 // A figure is what came of a job, each number the median of several runs.

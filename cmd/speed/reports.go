@@ -19,15 +19,15 @@ func (b *bench) reportFigures(g *maker) error {
 	all := cores()
 	var jobs []*job
 	for _, f := range render.Formats() {
-		add := func(files []string, orders int, size int64) {
+		add := func(files []string, orders int) {
 			jobs = append(jobs, &job{
 				what: "check --as " + f.Name, args: []string{b.cutgate, "check", "--as", f.Name, "-"}, stdin: files,
-				cores: all[len(all)-1], found: true, traced: true, orders: orders, bytes: size, self: b.self,
+				cores: all[len(all)-1], found: true, traced: true, orders: orders, self: b.self,
 			})
 		}
-		add([]string{b.shortFile()}, b.short(), b.shortSize)
-		add([]string{b.lineFile()}, b.lines, b.lineSize)
-		add(slices.Repeat([]string{b.lineFile()}, 10), 10*b.lines, 10*b.lineSize)
+		add([]string{b.shortFile()}, b.short())
+		add([]string{b.lineFile()}, b.lines)
+		add(slices.Repeat([]string{b.lineFile()}, 10), 10*b.lines)
 	}
 	f, err := measure(jobs, b.runs)
 	if err != nil {

@@ -56,6 +56,9 @@ func TestDecode(t *testing.T) {
 	if _, err := g.lines(filepath.Join(dir, "orders.jsonl"), 0, 20); err != nil {
 		t.Fatal(err)
 	}
+	if err := g.tables(filepath.Join(dir, "orders.jsonl"), filepath.Join(dir, "orders.csv"), filepath.Join(dir, "orders.xlsx")); err != nil {
+		t.Fatal(err)
+	}
 	if _, err := g.folder(filepath.Join(dir, "orders"), 0, 20, 5, filepath.Join(dir, "sample.yaml")); err != nil {
 		t.Fatal(err)
 	}

@@ -16,7 +16,7 @@ func printFigures(w io.Writer, figures []*figure) {
 			peak = fmt.Sprintf("%.0f", float64(f.peak)/(1<<20))
 		}
 		fmt.Fprintf(t, "%2d %-46s\t%d\t%d\t%.0f\t%.0f\t%.1f\t%s\t\n", i+1, f.what, f.cores, f.orders, f.perSecond(), f.perCore(),
-			float64(f.bytes)/1e6/f.clock.Seconds(), peak)
+			float64(f.bytes())/1e6/f.clock.Seconds(), peak)
 	}
 	t.Flush()
 	fmt.Fprintln(w, "\norders/s is by the clock, orders/s/core by the processor time that was used, user and system.")
@@ -33,8 +33,7 @@ type goal struct {
 	met    bool
 }
 
-// printGoals prints what is wanted beside what came. A ratio is one of times by
-// the processor, so that what else the machine does weighs little.
+// printGoals prints what is wanted beside what came.
 func printGoals(w io.Writer, goals []goal) {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	for _, g := range goals {
@@ -47,29 +46,17 @@ func printGoals(w io.Writer, goals []goal) {
 	t.Flush()
 }
 
-// times is how many times as many orders one job does in a second as another.
-func times(what string, f, than, least float64) goal {
-	x := f / than
+// times is a ratio that should be no less than least.
+func times(what string, x, least float64) goal {
 	return goal{what, fmt.Sprintf("%.3g ×", x), fmt.Sprintf("wanted: %.3g × or more", least), x >= least}
 }
 
-// share is how many times as long one job takes for an order as another, by the orders that
-// they do in a second.
-func share(what string, f, than, most float64) goal {
-	x := than / f
+// share is a ratio that should be no more than most.
+func share(what string, x, most float64) goal {
 	return goal{what, fmt.Sprintf("%.2f ×", x), fmt.Sprintf("wanted: %.2g × or less", most), x <= most}
 }
 
-// below is a figure that should not be more.
+// below is a figure that should be no more than most.
 func below(what string, x, most float64, unit string) goal {
 	return goal{what, fmt.Sprintf("%.1f %s", x, unit), fmt.Sprintf("wanted: %.0f %s or less", most, unit), x <= most}
-}
-
-// growth is how much more memory a long input takes than a short one.
-func growth(long, short *figure) goal {
-	return goal{
-		what:   fmt.Sprintf("memory, %d orders to %d", long.orders, short.orders),
-		figure: fmt.Sprintf("%.2f ×", float64(long.peak)/float64(max(1, short.peak))),
-		wanted: "wanted: 1.1 × or less", met: long.peak <= short.peak+short.peak/10,
-	}
 }

@@ -47,10 +47,13 @@ func showsCode(code string) shows {
 	var plain strings.Builder // what is not in quotes or brackets
 	for i := 0; i < len(code); i++ {
 		switch code[i] {
-		case '"':
-			i += max(0, strings.IndexByte(code[i+1:], '"')) + 1
-		case '[':
-			i += max(0, strings.IndexByte(code[i+1:], ']')) + 1
+		case '"', '[':
+			end := `"`
+			if code[i] == '[' {
+				end = "]"
+			}
+			_, after, _ := strings.Cut(code[i+1:], end)
+			i = len(code) - len(after) - 1
 		case '\\', '_', '*':
 			i++
 		default:
@@ -74,10 +77,9 @@ func showsCode(code string) shows {
 // digits is how many digits of a number a spreadsheet keeps.
 const digits = 15
 
-// shown writes a raw number as a cell shows it, as far as that changes what it
-// means. One that can't be read stays as it is. Since says that days count from
-// 1904.
-func shown(raw string, how shows, since bool) string {
+// shown writes a raw number as a cell shows it, as far as that changes what it means.
+// One that can't be read stays as it is. Days may count from 1904, and not from 1900.
+func shown(raw string, how shows, from1904 bool) string {
 	v, err := strconv.ParseFloat(raw, 64)
 	if err != nil || math.IsInf(v, 0) || math.IsNaN(v) {
 		return raw
@@ -91,7 +93,7 @@ func shown(raw string, how shows, since bool) string {
 		}
 	case asDate:
 		if v >= 1 && v < lastDay {
-			return dayOf(v, since).Format(time.DateOnly)
+			return dayOf(v, from1904).Format(time.DateOnly)
 		}
 	case asTruth:
 		return strconv.FormatBool(v != 0)
@@ -104,10 +106,10 @@ const lastDay = 2_958_466
 
 // dayOf is the day of a number of days. Spreadsheets have a 29 February 1900, which
 // is why the days before it count from another.
-func dayOf(v float64, since bool) time.Time {
+func dayOf(v float64, from1904 bool) time.Time {
 	first := time.Date(1899, time.December, 30, 0, 0, 0, 0, time.UTC)
 	switch {
-	case since:
+	case from1904:
 		first = time.Date(1904, time.January, 1, 0, 0, 0, 0, time.UTC)
 	case v < 60:
 		first = first.AddDate(0, 0, 1)

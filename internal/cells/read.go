@@ -3,7 +3,6 @@ package cells
 import (
 	"archive/zip"
 	"bytes"
-	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -18,11 +17,15 @@ import (
 
 // The most that a workbook may hold. An order has some hundreds of cells.
 const (
+	maxRow    = 20_000 // the last row with something in it
+	maxColumn = 1_000
+	maxSheets = 500
+)
+
+// The same, but that a test lowers these.
+var (
 	maxUnpacked = 64 << 20 // bytes, of all its parts, and of the text that is drawn from it
-	maxRow      = 20_000   // the last row with something in it
-	maxColumn   = 1_000
 	maxCells    = 200_000
-	maxSheets   = 500
 	maxTexts    = 1_500_000 // that its cells share
 )
 
@@ -32,12 +35,17 @@ const (
 	lastColumn = 1 << 14
 )
 
-var (
-	errNone   = errors.New("it is not an .xlsx workbook, or only part of one; save it again as .xlsx")
-	errCells  = fmt.Errorf("it has more than %d cells; put the orders in a workbook of their own", maxCells)
-	errSheets = fmt.Errorf("it has more than %d sheets; put the orders in a workbook of their own", maxSheets)
-	errLarge  = fmt.Errorf("unpacked it is larger than %d MB; put the orders in a workbook of their own", maxUnpacked>>20)
-)
+var errNone = errors.New("it is not an .xlsx workbook, or only part of one; save it again as .xlsx")
+
+// tooMany says that a workbook has more of something than it may have.
+func tooMany(most int, what string) error {
+	return fmt.Errorf("it has more than %d %s; put the orders in a workbook of their own", most, what)
+}
+
+// tooLarge says that a workbook, or what is drawn from it, takes too many bytes.
+func tooLarge() error {
+	return fmt.Errorf("unpacked it is larger than %d MB; put the orders in a workbook of their own", maxUnpacked>>20)
+}
 
 // damaged says that something of a workbook can't be read.
 func damaged(what string) error {
@@ -46,19 +54,19 @@ func damaged(what string) error {
 
 // A book is a workbook that is open.
 type book struct {
-	zip    *zip.Reader
-	parts  map[string]*zip.File // by their names as partName has them
-	name   string               // of the part that lists the sheets
-	sheets []sheetPart
-	texts  []string // that cells share
-	shows  []shows  // by styles
-	since  bool     // days count from 1904
+	zip      *zip.Reader
+	parts    map[string]*zip.File // by their names as partName has them
+	name     string               // of the part that lists the sheets
+	sheets   []sheetPart
+	texts    []string // that cells share
+	shows    []shows  // by styles
+	from1904 bool     // days count from 1904
 }
 
 // A sheetPart is a sheet and the part that holds it.
 type sheetPart struct{ name, part string }
 
-// open opens a workbook that is not too large, and of which no part is there twice.
+// open opens a workbook, unless it is too large or has a part twice.
 func open(workbook []byte) (*book, error) {
 	if bytes.HasPrefix(workbook, []byte("\xd0\xcf\x11\xe0")) {
 		return nil, errors.New("it has a password, or is older than .xlsx; save it as .xlsx without a password")
@@ -68,27 +76,21 @@ func open(workbook []byte) (*book, error) {
 		return nil, errNone
 	}
 	b := &book{zip: parts, parts: make(map[string]*zip.File, len(parts.File))}
-	size, sheets := uint64(0), 0
+	size := uint64(0)
 	for _, p := range parts.File {
 		name := partName(p.Name)
 		if b.parts[name] != nil && !strings.HasSuffix(name, "/") { // programs differ in which they show
 			return nil, fmt.Errorf("it has two parts called %s; save it again as .xlsx", source.Show(p.Name))
 		}
 		b.parts[name] = p
-		if size += p.UncompressedSize64; p.UncompressedSize64 > maxUnpacked || size > maxUnpacked {
-			return nil, errLarge
+		if size += p.UncompressedSize64; max(p.UncompressedSize64, size) > uint64(maxUnpacked) {
+			return nil, tooLarge()
 		}
-		if strings.HasPrefix(name, "xl/worksheets/") {
-			sheets++
-		}
-	}
-	if sheets > maxSheets {
-		return nil, errSheets
 	}
 	return b, b.list()
 }
 
-// partName is the name of a part as a workbook compares them: in any case.
+// partName is the name of a part as workbooks compare them: whatever its case.
 func partName(name string) string {
 	return strings.ToLower(strings.TrimLeft(strings.ReplaceAll(name, `\`, "/"), "/"))
 }
@@ -106,21 +108,23 @@ func (b *book) part(name string) (string, error) {
 	defer r.Close()
 	var text strings.Builder
 	text.Grow(int(p.UncompressedSize64))
-	if _, err := io.Copy(&text, io.LimitReader(r, maxUnpacked)); err != nil || !readable(text.String()) {
+	if _, err := io.Copy(&text, r); err != nil || !readable(text.String()) {
 		return "", damaged("its part " + source.Show(name))
 	}
 	return text.String(), nil
 }
 
-// scan goes through the tokens of a part.
-func (b *book) scan(name string, see func(s *scanner)) error {
+// scan goes through the tokens of a part, until see returns an error.
+func (b *book) scan(name string, see func(s *scanner) error) error {
 	text, err := b.part(name)
 	if err != nil {
 		return err
 	}
 	s := newScanner(text)
 	for s.next() {
-		see(&s)
+		if err := see(&s); err != nil {
+			return err
+		}
 	}
 	if s.broken {
 		return damaged("its part " + source.Show(name))
@@ -128,30 +132,31 @@ func (b *book) scan(name string, see func(s *scanner)) error {
 	return nil
 }
 
-// A relation is what a part says of another.
+// A relation is a relationship of a part to another, as ECMA-376 part 2 has it.
 type relation struct{ id, kind, target string }
 
 // maxRelations is how many relations of a part are looked at.
 const maxRelations = 20 * maxSheets
 
-// relations lists what a part says of others.
+// relations lists the relationships of a part to others.
 func (b *book) relations(name string) (list []relation, err error) {
-	return list, b.scan(relationsOf(name), func(s *scanner) {
+	return list, b.scan(relationsOf(name), func(s *scanner) error {
 		if !s.is("Relationship") || s.attr("TargetMode") == "External" || len(list) == maxRelations {
-			return
+			return nil
 		}
 		target := strings.ReplaceAll(s.attr("Target"), `\`, "/")
 		if !strings.HasPrefix(target, "/") {
 			target = path.Join(path.Dir(name), target)
 		}
 		list = append(list, relation{s.attr("Id"), path.Base(s.attr("Type")), target})
+		return nil
 	})
 }
 
-// first is the first relation that is such; the zero value for none.
-func first(list []relation, is func(r *relation) bool) (r relation) {
+// first is the first relation that match accepts; the zero value for none.
+func first(list []relation, match func(r *relation) bool) (r relation) {
 	for i := range list {
-		if is(&list[i]) {
+		if match(&list[i]) {
 			return list[i]
 		}
 	}
@@ -163,7 +168,7 @@ func ofKind(list []relation, kind string) string {
 	return first(list, func(r *relation) bool { return r.kind == kind }).target
 }
 
-// relationsOf is the part that holds what another says of others.
+// relationsOf is the part that holds the relationships of another.
 func relationsOf(name string) string {
 	folder, file := path.Split(name)
 	return folder + "_rels/" + file + ".rels"
@@ -200,29 +205,29 @@ func (b *book) list() error {
 }
 
 // listSheets finds the sheets of cells; there are others, as charts.
-func (b *book) listSheets(related []relation) (err error) {
-	names, parts := map[string]bool{}, map[string]bool{}
-	scanned := b.scan(b.name, func(s *scanner) {
+func (b *book) listSheets(related []relation) error {
+	names, parts, sheets := map[string]bool{}, map[string]bool{}, 0
+	return b.scan(b.name, func(s *scanner) error {
 		switch {
 		case s.is("workbookPr"):
-			b.since = truth(s.attr("date1904"))
+			b.from1904 = truth(s.attr("date1904"))
 		case s.is("sheets", "sheet"):
 			name, id := s.attr("name"), s.attr("id")
 			r := first(related, func(r *relation) bool { return r.id == id })
 			part := partName(r.target)
-			switch {
-			case r.kind != "worksheet" && r.kind != "" || err != nil:
+			switch sheets++; {
+			case sheets > maxSheets:
+				return tooMany(maxSheets, "sheets")
+			case r.kind != "worksheet" && r.kind != "":
 			case name == "" || flat(name) != name || names[strings.ToLower(name)] || part == "" || parts[part]:
-				err = damaged("its list of sheets")
-			case len(b.sheets) == maxSheets:
-				err = errSheets
+				return damaged("its list of sheets")
 			default:
 				names[strings.ToLower(name)], parts[part] = true, true
 				b.sheets = append(b.sheets, sheetPart{name, r.target})
 			}
 		}
+		return nil
 	})
-	return cmp.Or(scanned, err)
 }
 
 // truth reads a truth value of an attribute or a cell.
@@ -230,72 +235,60 @@ func truth(text string) bool { return text == "1" || strings.EqualFold(text, "tr
 
 // readTexts reads the texts that cells share.
 func (b *book) readTexts(name string) error {
-	many := false
-	err := b.scan(name, func(s *scanner) {
+	return b.scan(name, func(s *scanner) error {
 		switch {
 		case !s.is("si"):
 		case len(b.texts) == maxTexts:
-			many, s.broken = true, true
+			return tooMany(maxTexts, "texts")
 		default:
 			b.texts = append(b.texts, s.item())
 		}
+		return nil
 	})
-	if many {
-		return fmt.Errorf("it has more than %d texts; put the orders in a workbook of their own", maxTexts)
-	}
-	return err
 }
 
-// item reads on to the end of an element that holds a text, maybe of runs that look
-// different, and returns that. How it is said aloud is left out.
+// item reads on to the end of an element that holds a text, perhaps in runs that look
+// different, and returns the text. Its phonetic runs are left out.
 func (s *scanner) item() string {
-	var text pieces
-	for depth := len(s.open); s.next() && len(s.open) >= depth; {
-		if n := len(s.open); s.kind == chars && s.open[n-1].name == "t" && (n == depth+1 || n == depth+2 && s.open[depth].name == "r") {
-			text.add(s.chars())
-		}
-	}
-	return unescaped(text.String())
+	return unescaped(s.content(func(inner []element) bool {
+		n := len(inner)
+		return n == 1 && inner[0].name == "t" || n == 2 && inner[0].name == "r" && inner[1].name == "t"
+	}))
 }
 
 // unescaped is a text with the characters that are written in it as _x000A_, which
 // is how a workbook has those that XML has no way to write: ECMA-376 part 1,
 // 22.9.2.19.
 func unescaped(text string) string {
-	var b strings.Builder
-	for {
-		before, rest, more := strings.Cut(text, "_x")
-		if !more {
-			break
-		}
-		b.WriteString(before)
-		if char, ok := escaped(rest); ok {
-			b.WriteRune(char)
-			text = rest[len("000A_"):]
-		} else {
-			b.WriteString("_x")
-			text = rest
-		}
-	}
-	if b.Len() == 0 {
+	if !strings.Contains(text, "_x") {
 		return text
 	}
-	return b.String() + text
+	var b strings.Builder
+	for text != "" {
+		if char, ok := escaped(text); ok {
+			b.WriteRune(char)
+			text = text[len("_x000A_"):]
+		} else {
+			b.WriteByte(text[0])
+			text = text[1:]
+		}
+	}
+	return b.String()
 }
 
-// escaped reads what stands after _x where that begins such a character.
-func escaped(rest string) (rune, bool) {
-	if len(rest) < len("000A_") || rest[4] != '_' {
+// escaped reads such a character where a text begins with one.
+func escaped(text string) (rune, bool) {
+	if len(text) < len("_x000A_") || text[:2] != "_x" || text[6] != '_' {
 		return 0, false
 	}
-	n, err := strconv.ParseUint(rest[:4], 16, 16)
+	n, err := strconv.ParseUint(text[2:6], 16, 16)
 	return rune(n), err == nil && utf8.ValidRune(rune(n))
 }
 
 // readStyles reads how each style shows a number.
 func (b *book) readStyles(name string) error {
 	codes := map[string]shows{}
-	return b.scan(name, func(s *scanner) {
+	return b.scan(name, func(s *scanner) error {
 		switch {
 		case s.is("numFmts", "numFmt") && len(codes) < lastColumn:
 			codes[s.attr("numFmtId")] = showsCode(s.attr("formatCode"))
@@ -307,6 +300,7 @@ func (b *book) readStyles(name string) error {
 			}
 			b.shows = append(b.shows, how)
 		}
+		return nil
 	})
 }
 
@@ -400,7 +394,11 @@ func (s *sheetScanner) step() event {
 
 // number is the whole number that an attribute has; 0 where it has none.
 func (s *sheetScanner) number(name string) int {
-	n, _ := strconv.Atoi(s.attr(name))
+	text := s.attr(name)
+	if text == "" {
+		return 0 // sooner than by an error
+	}
+	n, _ := strconv.Atoi(text)
 	return n
 }
 
@@ -410,14 +408,14 @@ func (s *sheetScanner) beginRow() {
 	if s.ruled = s.attr("r") != ""; s.ruled {
 		s.row = s.number("r")
 	}
-	if s.prefix = strings.TrimSuffix(s.open[2].whole, "row"); truth(s.attr("customFormat")) {
+	if s.prefix = strings.TrimSuffix(s.open[2].qualified, "row"); truth(s.attr("customFormat")) {
 		s.rowStyle = s.number("s")
 	}
 	s.order(s.row > before)
 }
 
-// order holds that rows and cells are in their order, and none is there twice, as
-// programs differ in what they show of others.
+// order makes a fault of rows and cells that are out of order or there twice: programs
+// differ in which of them they show.
 func (s *sheetScanner) order(ok bool) {
 	if !ok || s.row > lastRow || s.cell.column > lastColumn {
 		s.fault = damaged(fmt.Sprintf("the order of cells at row %d of its sheet %s", s.row, s.sheet))
@@ -446,14 +444,14 @@ func (s *sheetScanner) readCell() bool {
 		}
 		switch s.name {
 		case "v":
-			c.value = s.content()
+			c.value = s.content(directly)
 		case "is":
 			inline = s.item()
 		case "f":
 			if s.attr("t") == "shared" {
 				c.shared = s.attr("si")
 			}
-			c.formula = s.content()
+			c.formula = s.content(directly)
 		}
 	}
 	switch {

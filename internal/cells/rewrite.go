@@ -14,7 +14,7 @@ import (
 )
 
 // Rewrite writes into a workbook what differs between the text that was drawn
-// from it and another. All else stays to the byte, but that formulas are worked out
+// from it and another. All else stays to the byte, except that formulas are worked out
 // anew when the workbook is next opened, as they may use what was written. A cell
 // that held a number still does where its new text is one.
 func Rewrite(workbook []byte, was, now string) (out []byte, err error) {
@@ -35,28 +35,29 @@ func Rewrite(workbook []byte, was, now string) (out []byte, err error) {
 	if err != nil {
 		return nil, err
 	}
-	if !same(before, after, func(a, b *Cell) bool { return true }) {
-		return nil, errors.New("it has not the cells that it had")
+	edits, same := differences(before, after)
+	if !same {
+		return nil, errors.New("its cells are not those that it had")
 	}
 	edited := map[string]string{} // parts
 	for i := range b.sheets {
 		sheet := &b.sheets[i]
-		edits := differences(sheet.name, before, after)
-		if len(edits) == 0 {
+		if edits[sheet.name] == nil {
 			continue
 		}
-		if edited[partName(sheet.part)], err = b.editSheet(sheet, edits); err != nil {
+		if edited[partName(sheet.part)], err = b.editSheet(sheet, edits[sheet.name]); err != nil {
 			return nil, err
 		}
 	}
-	if edited[partName(b.name)], err = b.calculateAnew(); err != nil {
+	if edited[partName(b.name)], err = b.recalculate(); err != nil {
 		return nil, err
 	}
 	if out, err = b.with(edited); err != nil {
 		return nil, err
 	}
-	if written, fault := Drawn(Draw(out)); fault != nil || !same(written, after, func(a, b *Cell) bool { return a.Text == b.Text }) {
-		return nil, errors.New("it does not say what it should afterwards")
+	written, fault := Drawn(Draw(out))
+	if left, same := differences(written, after); fault != nil || !same || len(left) > 0 {
+		return nil, errors.New("afterwards it would not say what it should")
 	}
 	return out, nil
 }
@@ -67,21 +68,21 @@ type edit struct {
 	text        string
 }
 
-// differences lists what differs between two drawings in a sheet, of which they have
-// the same cells.
-func differences(sheet string, before, after []Sheet) (list []edit) {
-	i := slices.IndexFunc(before, func(s Sheet) bool { return s.Name == sheet })
-	if i < 0 {
-		return nil
-	}
-	for r, row := range before[i].Rows {
-		for c, was := range row.Cells {
-			if now := after[i].Rows[r].Cells[c]; was.Text != now.Text {
-				list = append(list, edit{row.Number, was.Column, now.Text})
-			}
-		}
-	}
-	return list
+// differences lists what differs between two drawings, by sheets, and reports whether
+// they have the same cells.
+func differences(before, after []Sheet) (list map[string][]edit, same bool) {
+	list = map[string][]edit{}
+	same = slices.EqualFunc(before, after, func(was, now Sheet) bool {
+		return was.Name == now.Name && slices.EqualFunc(was.Rows, now.Rows, func(r, s Row) bool {
+			return r.Number == s.Number && slices.EqualFunc(r.Cells, s.Cells, func(a, b Cell) bool {
+				if a.Text != b.Text {
+					list[was.Name] = append(list[was.Name], edit{r.Number, a.Column, b.Text})
+				}
+				return a.Column == b.Column
+			})
+		})
+	})
+	return list, same
 }
 
 // with returns the workbook with other texts for some of its parts.
@@ -133,15 +134,21 @@ func (b *book) editSheet(sheet *sheetPart, edits []edit) (string, error) {
 		return "", err
 	}
 	out := splicer{text: s.text}
-	var columns []columnStyle
+	styles := []int{0} // of cells that are not there, by their columns
 	for {
 		e := s.step()
 		switch e {
 		case someColumns:
-			columns = append(columns, s.columns)
+			for c := s.columns; len(styles) <= min(c.last, maxColumn); {
+				style := 0
+				if len(styles) >= c.first {
+					style = c.style
+				}
+				styles = append(styles, style)
+			}
 		case aCell, rowEnd:
 			for len(edits) > 0 && edits[0].row == s.row && (e == rowEnd || edits[0].column < s.cell.column) {
-				missing := stored{column: edits[0].column, style: s.styleOf(edits[0].column, columns)}
+				missing := stored{column: edits[0].column, style: s.styleOf(edits[0].column, styles)}
 				out.splice(s.from, s.from, s.write(&missing, edits[0].text))
 				edits = edits[1:]
 			}
@@ -162,17 +169,13 @@ func (b *book) editSheet(sheet *sheetPart, edits []edit) (string, error) {
 // A columnStyle is the style that some columns give to cells which are not there.
 type columnStyle struct{ first, last, style int }
 
-// styleOf is the style that a cell of the row has which is not there.
-func (s *sheetScanner) styleOf(column int, columns []columnStyle) int {
-	if s.rowStyle != 0 {
-		return s.rowStyle
+// styleOf is the style that a cell of the row has which is not there, with those that
+// the columns give.
+func (s *sheetScanner) styleOf(column int, styles []int) int {
+	if s.rowStyle == 0 && column < len(styles) {
+		return styles[column]
 	}
-	for _, c := range columns {
-		if c.first <= column && column <= c.last {
-			return c.style
-		}
-	}
-	return 0
+	return s.rowStyle
 }
 
 // write returns a cell of the row with another text in it: as a number where the
@@ -192,14 +195,14 @@ func (s *sheetScanner) write(c *stored, text string) string {
 	return head + fmt.Sprintf(` t="inlineStr"><%sis><%[1]st xml:space="preserve">%s</%[1]st></%[1]sis></%[1]sc>`, p, escape(text))
 }
 
-// beforeCalculation are what a workbook may say before how it is worked out, of
-// ECMA-376 part 1, 18.2.27.
-var beforeCalculation = []string{"fileVersion", "fileSharing", "workbookPr", "workbookProtection", "bookViews", "sheets",
+// beforeCalcPr are the elements of a workbook that may stand before calcPr, by ECMA-376
+// part 1, 18.2.27.
+var beforeCalcPr = []string{"fileVersion", "fileSharing", "workbookPr", "workbookProtection", "bookViews", "sheets",
 	"functionGroups", "externalReferences", "definedNames"}
 
-// calculateAnew returns the part that lists the sheets, with the word that formulas
-// be worked out when the workbook is next opened.
-func (b *book) calculateAnew() (string, error) {
+// recalculate returns the part that lists the sheets, with the setting that formulas are
+// worked out when the workbook is next opened.
+func (b *book) recalculate() (string, error) {
 	text, err := b.part(b.name)
 	if err != nil {
 		return "", err
@@ -211,7 +214,7 @@ func (b *book) calculateAnew() (string, error) {
 	for s.next() {
 		switch {
 		case s.is("calcPr"):
-			name := s.start + 1 + len(s.open[1].whole)
+			name := s.start + 1 + len(s.open[1].qualified)
 			out.splice(name, name, anew)
 			for _, a := range s.attributes {
 				if a.name == "fullCalcOnLoad" {
@@ -219,21 +222,10 @@ func (b *book) calculateAnew() (string, error) {
 				}
 			}
 			return out.String(), nil
-		case s.kind == closing && len(s.open) == 1 && slices.Contains(beforeCalculation, s.name):
-			after, prefix = s.end, strings.TrimSuffix(s.open[0].whole, "workbook")
+		case s.kind == closing && len(s.open) == 1 && slices.Contains(beforeCalcPr, s.name):
+			after, prefix = s.end, strings.TrimSuffix(s.open[0].qualified, "workbook")
 		}
 	}
 	out.splice(after, after, "<"+prefix+"calcPr"+anew+"/>")
 	return out.String(), nil
-}
-
-// same reports whether two drawings have the same cells, and alike says so of each.
-func same(a, b []Sheet, alike func(a, b *Cell) bool) bool {
-	return slices.EqualFunc(a, b, func(a, b Sheet) bool {
-		return a.Name == b.Name && slices.EqualFunc(a.Rows, b.Rows, func(a, b Row) bool {
-			return a.Number == b.Number && slices.EqualFunc(a.Cells, b.Cells, func(a, b Cell) bool {
-				return a.Column == b.Column && alike(&a, &b)
-			})
-		})
-	})
 }

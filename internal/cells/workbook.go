@@ -14,29 +14,25 @@ import (
 // and, where there is one, a remark. Of a workbook that can't be read, or is too
 // large to be one of orders, the one line says why.
 //
-// A number is drawn as its cell shows it as far as that is a percentage, a
-// fraction, a date or a truth, and else as it is. Line ends and tabs in a cell are
-// drawn as spaces.
+// A number is drawn as its cell shows it where that is a percentage, a fraction, a
+// date, or true or false, and otherwise as it is. Line ends and tabs in a cell are drawn
+// as spaces.
 func Draw(workbook []byte) string {
-	d := drawing{}
-	if err := d.workbook(workbook); err != nil {
-		return refused(err.Error())
+	b, err := open(workbook)
+	d := drawing{book: b}
+	for i := 0; err == nil && i < len(b.sheets); i++ {
+		err = d.sheet(&b.sheets[i])
+	}
+	if err != nil {
+		return "\t\t" + flat(err.Error()) + "\n"
 	}
 	return d.out.String()
 }
 
-// refused is the drawn text of a workbook that can't be read.
-func refused(why string) string { return "\t\t" + flat(why) + "\n" }
+var spaces = strings.NewReplacer("\n", " ", "\r", " ", "\t", " ")
 
 // flat puts a text on one line.
-func flat(text string) string {
-	return strings.Map(func(r rune) rune {
-		if r == '\n' || r == '\r' || r == '\t' {
-			return ' '
-		}
-		return r
-	}, text)
-}
+func flat(text string) string { return spaces.Replace(text) }
 
 // A drawing is a workbook that is being drawn.
 type drawing struct {
@@ -44,18 +40,6 @@ type drawing struct {
 	out   strings.Builder
 	cells int
 	names []string // of columns
-}
-
-func (d *drawing) workbook(workbook []byte) (err error) {
-	if d.book, err = open(workbook); err != nil {
-		return err
-	}
-	for i := range d.sheets {
-		if err := d.sheet(&d.sheets[i]); err != nil {
-			return err
-		}
-	}
-	return nil
 }
 
 // A filled row is one that has something in it.
@@ -89,13 +73,13 @@ func (d *drawing) sheet(sheet *sheetPart) error {
 			if len(r.cells) > 0 && r.cells[0].column == column {
 				c, r.cells = r.cells[0], r.cells[1:]
 			}
+			if d.out.Len()+len(c.value)+len(t.shared[c.shared].formula) > maxUnpacked {
+				return tooLarge()
+			}
 			for _, s := range [...]string{prefix, d.names[column], strconv.Itoa(r.number), "\t"} {
 				d.out.WriteString(s)
 			}
 			d.cell(&c, r.number, t)
-			if d.out.Len() > maxUnpacked {
-				return errLarge
-			}
 		}
 	}
 	return nil
@@ -143,7 +127,7 @@ func (d *drawing) read(sheet *sheetPart) (*table, error) {
 			return t, s.fault
 		}
 		if held+len(t.shared) > maxCells || d.cells+t.width*len(t.rows) > maxCells {
-			return nil, errCells
+			return nil, tooMany(maxCells, "cells")
 		}
 	}
 }
@@ -160,16 +144,9 @@ func lastFilled(row []stored) int {
 
 // merge notes cells that were merged, as B4:C5, if the first is drawn.
 func (t *table) merge(cells string) {
-	first, last, _ := strings.Cut(cells, ":")
-	left, top, ok1 := coordinates(first)
-	right, bottom, ok2 := coordinates(last)
-	if !ok1 || !ok2 {
-		return
-	}
-	a := source.Cell{Column: min(left, right), Row: min(top, bottom)}
-	b := source.Cell{Column: max(left, right), Row: max(top, bottom)}
+	a, b, ok := corners(cells)
 	_, drawn := slices.BinarySearchFunc(t.rows, a.Row, func(r filled, row int) int { return r.number - row })
-	if drawn && a.Column <= t.width {
+	if ok && drawn && a.Column <= t.width {
 		t.merged[a] = a.String() + ":" + b.String()
 	}
 }
@@ -197,7 +174,7 @@ func (d *drawing) cell(c *stored, row int, t *table) {
 	case c.kind == "d":
 		text = dateOf(text)
 	case c.number() && text != "":
-		text = shown(text, d.styled(c.style), d.since)
+		text = shown(text, d.styled(c.style), d.from1904)
 	}
 	d.out.WriteString(flat(text))
 	if remark != Plain {
@@ -234,11 +211,7 @@ func Drawn(text string) ([]Sheet, *Fault) {
 		c := Cell{Column: at.Column, At: trim(text, source.Range{Start: start + len(name) + 1, End: start + len(name) + 1 + len(value)})}
 		c.Text, c.Start = text[c.At.Start:c.At.End], c.At.Start
 		word, detail, _ := strings.Cut(remark, " ")
-		for i, w := range remarkWords {
-			if w == word {
-				c.Remark, c.Detail = Remark(i), detail
-			}
-		}
+		c.Remark, c.Detail = Remark(max(0, slices.Index(remarkWords[:], word))), detail
 		if n := len(sheets); n == 0 || sheets[n-1].Name != at.Sheet {
 			sheets = append(sheets, Sheet{Name: at.Sheet})
 		}
@@ -294,15 +267,11 @@ func cover(s *Sheet) {
 			if c.Remark != Merged || c.Text == "" {
 				continue
 			}
-			_, last, _ := strings.Cut(c.Detail, ":")
-			right, bottom, ok := coordinates(last)
-			if !ok {
-				continue
-			}
-			for k := i; k < len(s.Rows) && s.Rows[k].Number <= bottom; k++ {
+			_, last, _ := corners(c.Detail)
+			for k := i; k < len(s.Rows) && s.Rows[k].Number <= last.Row; k++ {
 				for m := range s.Rows[k].Cells {
 					under := &s.Rows[k].Cells[m]
-					if c.Column <= under.Column && under.Column <= right && (k > i || under.Column > c.Column) {
+					if c.Column <= under.Column && under.Column <= last.Column && (k > i || under.Column > c.Column) {
 						under.Remark = Covered
 					}
 				}
@@ -313,8 +282,14 @@ func cover(s *Sheet) {
 
 // OneColumn reports whether merged cells, as B2:B5, are in one column.
 func OneColumn(merged string) bool {
-	first, last, _ := strings.Cut(merged, ":")
-	a, _, ok1 := coordinates(first)
-	b, _, ok2 := coordinates(last)
-	return ok1 && ok2 && a == b
+	first, last, ok := corners(merged)
+	return ok && first.Column == last.Column
+}
+
+// corners are the first and the last of merged cells, as B2:B5.
+func corners(merged string) (first, last source.Cell, ok bool) {
+	one, other, _ := strings.Cut(merged, ":")
+	left, top, ok1 := coordinates(one)
+	right, bottom, ok2 := coordinates(other)
+	return source.Cell{Column: min(left, right), Row: min(top, bottom)}, source.Cell{Column: max(left, right), Row: max(top, bottom)}, ok1 && ok2
 }

@@ -2,11 +2,9 @@ package cells
 
 import (
 	"archive/zip"
-	"bytes"
 	"encoding/csv"
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 	"unicode/utf16"
 	"unicode/utf8"
@@ -32,13 +30,11 @@ type Heading struct {
 // WriteCSV writes the pages below each other, with an empty row between. CSV has
 // no notes.
 func WriteCSV(w io.Writer, pages []Page) error {
-	var b bytes.Buffer
-	out := csv.NewWriter(&b)
+	var rows [][]string
 	for i, p := range pages {
 		if i > 0 {
-			b.WriteByte('\n')
+			rows = append(rows, nil)
 		}
-		var rows [][]string
 		if p.Title != "" {
 			rows = append(rows, []string{p.Title})
 		}
@@ -46,11 +42,9 @@ func WriteCSV(w io.Writer, pages []Page) error {
 		for _, h := range p.Headings {
 			heads = append(heads, h.Text)
 		}
-		if err := out.WriteAll(slices.Concat(rows, [][]string{heads}, p.Rows)); err != nil {
-			return fmt.Errorf("writing a table: %w", err)
-		}
+		rows = append(append(rows, heads), p.Rows...)
 	}
-	if _, err := b.WriteTo(w); err != nil {
+	if err := csv.NewWriter(w).WriteAll(rows); err != nil {
 		return fmt.Errorf("writing a table: %w", err)
 	}
 	return nil
@@ -105,8 +99,7 @@ type packer struct {
 	err   error
 }
 
-// part writes a part. What it is is said of it where that is not said of its
-// ending.
+// part writes a part. Kind is its content type, "" where its extension has one.
 func (p *packer) part(name, kind, text string) {
 	if kind != "" {
 		fmt.Fprintf(&p.types, `<Override PartName="/%s" ContentType="%s"/>`, name, sheetType+kind+"+xml")
@@ -118,7 +111,7 @@ func (p *packer) part(name, kind, text string) {
 	}
 }
 
-// links writes what a part says of others: their kinds and names, the first as rId1.
+// links writes the relationships of a part: their types and targets, the first as rId1.
 func (p *packer) links(name string, others ...[2]string) {
 	var b strings.Builder
 	b.WriteString(xmlHead + `<Relationships xmlns="` + linksSpace + `">`)
@@ -240,13 +233,11 @@ const (
 		`<x:AutoFill>False</x:AutoFill><x:Row>1</x:Row><x:Column>%[2]d</x:Column></x:ClientData></v:shape>`
 )
 
-// escapes reports whether what stands after _x makes that stand for a character.
-func escapes(rest string) bool { _, ok := escaped(rest); return ok }
-
 // escape writes a text as it stands in the XML of a part.
 func escape(text string) string {
 	var b strings.Builder
 	for i, r := range text {
+		_, read := escaped(text[i:]) // as another character
 		switch {
 		case r == '&':
 			b.WriteString("&amp;")
@@ -258,7 +249,7 @@ func escape(text string) string {
 			b.WriteString("&quot;")
 		case unwritable(r) || r == '\r':
 			fmt.Fprintf(&b, "_x%04X_", r)
-		case r == '_' && strings.HasPrefix(text[i:], "_x") && escapes(text[i+2:]):
+		case read:
 			b.WriteString("_x005F_")
 		default:
 			b.WriteRune(r)

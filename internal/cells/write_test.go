@@ -268,9 +268,9 @@ func TestRewriteAtRandom(t *testing.T) {
 // others, and the word that formulas be worked out anew.
 func TestRewritten(t *testing.T) {
 	const sheet, book = "xl/worksheets/orders.xml", "xl/book.xml"
-	p := parts(`<!-- by hand --> <row r="1" ht="20"><c r="A1" s="1" t="s" x:note='>'><v>1</v></c><c r='C1'><f>A1</f><v>2</v></c></row>` + "\r\n" +
+	p := parts(`<!-- by hand --> <row x:r="7" r="1" ht="20"><c r="A1" s="1" t="s" x:note='>'><v>1</v></c><c r='C1'><f>A1</f><v>2</v></c></row>` + "\r\n" +
 		`<row r="2" s="1" customFormat="1"><c r="A2"><v>0.5</v></c></row><row><c/><c/><c><v>3</v></c></row>`)
-	p[sheet] = strings.Replace(p[sheet], "<sheetData>", `<cols><col min="2" max="2" width="9" style="1"/></cols><sheetData>`, 1)
+	p[sheet] = strings.Replace(p[sheet], "<sheetData>", `<cols><col min="2" max="2" width="9" style="1"/><col/><col min="1" max="16384" style="0"/></cols><sheetData>`, 1)
 	const was = "Orders!A1\tcloth lining\nOrders!B1\t\nOrders!C1\t2\tformula A1\nOrders!A2\t0.5\nOrders!B2\t\nOrders!C2\t\nOrders!A3\t\nOrders!B3\t\nOrders!C3\t3\n"
 	for _, c := range []struct{ name, old, now, part, partOld, partNow string }{
 		{"a text", "A1\tcloth lining", "A1\tlinen & wool", sheet,

@@ -31,19 +31,19 @@ type scanner struct {
 	start, end int // of the token
 	name       string
 	attributes []attribute // of the opening tag
-	alone      bool        // the opening tag is a closing one as well
+	empty      bool        // the opening tag is a closing one as well: <c/>
 	open       []element   // outermost first, with that of an opening tag, without that of a closing one
-	raw        bool        // the text is one without references
-	rooted     bool        // an element was there
-	broken     bool        // it is no XML as workbooks have it
+	cdata      bool        // the text is a CDATA section
+	broken     bool        // it is not XML as workbooks have it
 }
 
 type attribute struct {
-	prefix, name, value string
-	start, end          int // in the text
+	name, value string
+	start, end  int // in the text
 }
 
-type element struct{ whole, name string }
+// An element has its name with the prefix, and without.
+type element struct{ qualified, name string }
 
 func newScanner(text string) scanner {
 	return scanner{text: text, end: len(text) - len(strings.TrimPrefix(text, "\ufeff"))}
@@ -62,7 +62,7 @@ func unwritable(r rune) bool {
 // next goes on to the next token, and reports whether there is one. There is none
 // after what is broken, or not whole.
 func (s *scanner) next() bool {
-	if s.kind == opening && s.alone {
+	if s.kind == opening && s.empty {
 		s.kind, s.start = closing, s.end
 		s.open = s.open[:len(s.open)-1]
 		return true
@@ -72,10 +72,8 @@ func (s *scanner) next() bool {
 		rest := s.text[s.start:]
 		switch {
 		case rest[0] != '<':
-			s.kind, s.raw = chars, false
-			if s.end = len(s.text); strings.IndexByte(rest, '<') >= 0 {
-				s.end = s.start + strings.IndexByte(rest, '<')
-			}
+			before, _, _ := strings.Cut(rest, "<")
+			s.kind, s.cdata, s.end = chars, false, s.start+len(before)
 			return true
 		case strings.HasPrefix(rest, "</"):
 			return s.closeTag()
@@ -85,15 +83,13 @@ func (s *scanner) next() bool {
 			s.skip("<!--", "-->")
 		case strings.HasPrefix(rest, "<![CDATA["):
 			s.skip("<![CDATA[", "]]>")
-			s.kind, s.raw = chars, true
+			s.kind, s.cdata = chars, true
 			return !s.broken
 		default:
 			return s.openTag()
 		}
 	}
-	if !s.broken && (len(s.open) > 0 || !s.rooted) {
-		s.broken = true
-	}
+	s.broken = s.broken || len(s.open) > 0 || s.name == "" // there was no element
 	return false
 }
 
@@ -111,7 +107,7 @@ func (s *scanner) skip(begin, end string) {
 func (s *scanner) closeTag() bool {
 	s.skip("</", ">")
 	last := len(s.open) - 1
-	if s.broken || last < 0 || strings.TrimRight(s.text[s.start+2:s.end-1], space) != s.open[last].whole {
+	if s.broken || last < 0 || strings.TrimRight(s.text[s.start+2:s.end-1], space) != s.open[last].qualified {
 		s.broken = true
 		return false
 	}
@@ -123,26 +119,25 @@ func (s *scanner) closeTag() bool {
 const space = " \t\r\n"
 
 func (s *scanner) openTag() bool {
-	s.kind, s.alone, s.attributes = opening, false, s.attributes[:0]
-	s.rooted = true
-	at := s.start + 1
-	whole := s.word(&at)
-	s.open = append(s.open, element{whole, local(whole)})
+	s.kind, s.empty, s.attributes = opening, false, s.attributes[:0]
+	s.end = s.start + 1
+	whole := s.word()
 	s.name = local(whole)
+	s.open = append(s.open, element{whole, s.name})
 	for whole != "" && len(s.open) <= maxDepth && len(s.attributes) <= maxAttributes {
-		rest := strings.TrimLeft(s.text[at:], space)
-		spaced := len(rest) < len(s.text)-at
-		at = len(s.text) - len(rest)
+		rest := strings.TrimLeft(s.text[s.end:], space)
+		spaced := len(rest) < len(s.text)-s.end
+		s.end = len(s.text) - len(rest)
 		switch {
 		case strings.HasPrefix(rest, ">"):
-			s.end = at + 1
+			s.end++
 			return true
 		case strings.HasPrefix(rest, "/>"):
-			s.end, s.alone = at+2, true
+			s.end, s.empty = s.end+2, true
 			return true
-		case !spaced || !s.attribute(&at):
-			s.broken = true
-			return false
+		}
+		if !spaced || !s.attribute() {
+			break
 		}
 	}
 	s.broken = true
@@ -150,10 +145,10 @@ func (s *scanner) openTag() bool {
 }
 
 // attribute reads an attribute of the opening tag.
-func (s *scanner) attribute(at *int) bool {
-	start := *at
-	name := s.word(at)
-	rest := strings.TrimLeft(s.text[*at:], space)
+func (s *scanner) attribute() bool {
+	start := s.end
+	name := s.word()
+	rest := strings.TrimLeft(s.text[s.end:], space)
 	rest, equal := strings.CutPrefix(rest, "=")
 	rest = strings.TrimLeft(rest, space)
 	if name == "" || !equal || rest == "" || rest[0] != '"' && rest[0] != '\'' {
@@ -163,33 +158,30 @@ func (s *scanner) attribute(at *int) bool {
 	if n < 0 || strings.IndexByte(rest[1:1+n], '<') >= 0 {
 		return false
 	}
-	*at = len(s.text) - len(rest) + n + 2
-	prefix, _, prefixed := strings.Cut(name, ":")
-	if !prefixed {
-		prefix = ""
-	}
-	s.attributes = append(s.attributes, attribute{prefix, local(name), rest[1 : 1+n], start, *at})
+	s.end = len(s.text) - len(rest) + n + 2
+	s.attributes = append(s.attributes, attribute{name, rest[1 : 1+n], start, s.end})
 	return true
 }
 
 // word reads the name of an element or an attribute.
-func (s *scanner) word(at *int) string {
-	rest := s.text[*at:]
+func (s *scanner) word() string {
+	rest := s.text[s.end:]
 	n := 0
 	for n < len(rest) && strings.IndexByte(space+"=/><'\"!?&", rest[n]) < 0 {
 		n++
 	}
-	*at += n
+	s.end += n
 	return rest[:n]
 }
 
 // local is a name without its prefix.
 func local(name string) string { return name[strings.IndexByte(name, ':')+1:] }
 
-// attr returns the value of an attribute of the opening tag; "" where it has none.
+// attr returns the value of an attribute of the opening tag; "" where it has none. Only
+// an id, which is a relation's, may have a prefix.
 func (s *scanner) attr(name string) string {
 	for i := range s.attributes {
-		if a := &s.attributes[i]; a.name == name && a.prefix != "xmlns" {
+		if a := &s.attributes[i]; a.name == name || name == "id" && strings.HasSuffix(a.name, ":id") && a.name != "xmlns:id" {
 			return s.plain(a.value)
 		}
 	}
@@ -211,27 +203,41 @@ func (s *scanner) is(path ...string) bool {
 }
 
 // content reads on to the end of the element whose opening tag the token is, and
-// returns the text that stands in it directly.
-func (s *scanner) content() string {
-	var text pieces
+// returns the texts that stand in it where among says so of what is open in it.
+func (s *scanner) content(among func(inner []element) bool) string {
+	text, more := "", []byte(nil)
 	for depth := len(s.open); s.next() && len(s.open) >= depth; {
-		if s.kind == chars && len(s.open) == depth {
-			text.add(s.chars())
+		if s.kind != chars || !among(s.open[depth:]) {
+			continue
 		}
+		if text == "" {
+			text = s.chars()
+			continue
+		}
+		if more == nil {
+			more = []byte(text)
+		}
+		more = append(more, s.chars()...)
 	}
-	return text.String()
+	if more != nil {
+		return string(more)
+	}
+	return text
 }
+
+// directly is true of a text that stands in no element.
+func directly(inner []element) bool { return len(inner) == 0 }
 
 // chars is the text between the tags.
 func (s *scanner) chars() string {
 	text := s.text[s.start:s.end]
-	if s.raw {
+	if s.cdata {
 		return newlines(text[len("<![CDATA[") : len(text)-len("]]>")])
 	}
 	return s.plain(newlines(text))
 }
 
-// newlines writes all ends of lines as XML has it.
+// newlines writes every line end as XML reads it, as LF.
 func newlines(text string) string {
 	if strings.IndexByte(text, '\r') < 0 {
 		return text
@@ -239,9 +245,9 @@ func newlines(text string) string {
 	return strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(text)
 }
 
-var references = map[string]string{"lt": "<", "gt": ">", "amp": "&", "quot": `"`, "apos": "'"}
+var entities = map[string]string{"lt": "<", "gt": ">", "amp": "&", "quot": `"`, "apos": "'"}
 
-// plain is a text with the characters that its references stand for.
+// plain is a text with its references resolved.
 func (s *scanner) plain(text string) string {
 	if strings.IndexByte(text, '&') < 0 {
 		return text
@@ -254,7 +260,7 @@ func (s *scanner) plain(text string) string {
 			return b.String()
 		}
 		name, _, ended := strings.Cut(rest[:min(len(rest), 12)], ";")
-		char := references[name]
+		char := entities[name]
 		if number, numbered := strings.CutPrefix(name, "#"); numbered {
 			char = numberedChar(number)
 		}
@@ -274,32 +280,8 @@ func numberedChar(number string) string {
 		number, base = hex, 16
 	}
 	n, err := strconv.ParseUint(number, base, 32)
-	if err != nil || n > utf8.MaxRune || !utf8.ValidRune(rune(n)) || unwritable(rune(n)) {
+	if err != nil || !utf8.ValidRune(rune(n)) || unwritable(rune(n)) {
 		return ""
 	}
 	return string(rune(n))
-}
-
-// pieces is a text put together; of one piece it is that.
-type pieces struct {
-	one  string
-	more []byte
-}
-
-func (p *pieces) add(text string) {
-	switch {
-	case p.more != nil:
-		p.more = append(p.more, text...)
-	case p.one != "":
-		p.more = append([]byte(p.one), text...)
-	default:
-		p.one = text
-	}
-}
-
-func (p *pieces) String() string {
-	if p.more != nil {
-		return string(p.more)
-	}
-	return p.one
 }

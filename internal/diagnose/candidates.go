@@ -450,7 +450,7 @@ func (s *solving) smoothly(k int) bool {
 
 // off is how far outcomes of a trial are from what is stated.
 func (p *problem) off(t *trial, wrong []int) []float64 {
-	list := carve(&p.offs, len(wrong))
+	list := p.offs.MakeOf(len(wrong), 256)
 	for k, o := range wrong {
 		if list[k] = math.NaN(); t != nil && t.at[o] != nil && t.at[o].Quantity != nil {
 			list[k] = number(t.at[o].Quantity.Value) - number(p.outs[o].Value)

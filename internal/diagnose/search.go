@@ -10,11 +10,12 @@ import (
 
 	"cutgate/internal/length"
 	"cutgate/internal/order"
+	"cutgate/internal/slab"
 	"cutgate/internal/worksheet"
 )
 
 const (
-	windowOne  = 7.0       // a reading this much dearer than the cheapest counts no more, where that one blames an outcome at most and is no dear one
+	windowOne  = 7.0       // a reading this much dearer than the cheapest no longer counts, where that one blames at most one outcome and is not dear itself
 	windowMore = 12.5      // and elsewhere, as another may clear two
 	mostRuns   = 2_500     // workings out for one order, so that a hostile one has an end
 	mostItems  = 1_000_000 // items and cloths of all of these together
@@ -47,7 +48,7 @@ type problem struct {
 	pen     int         // the last one
 	looked  []int       // what wanted is for
 	wanted  *worksheet.Wanted
-	room
+	*room
 
 	low    float64 // the cheapest of them
 	window float64 // a reading this much dearer than that counts no more
@@ -61,10 +62,10 @@ type room struct {
 	edits   []edit                   // of a trial that is only looked at
 	seen    map[worksheet.Value]bool // by candidates
 	found   []edit                   // by candidates
-	keeps   []edit                   // see kept
+	keeps   slab.Slab[edit]          // see kept
 	wrongs  []int                    // by score
-	sides   []side                   // of stands
-	offs    []float64                // of points
+	sides   slab.Slab[side]          // of stands
+	offs    slab.Slab[float64]       // of points
 	meaning []meaning                // of all choices
 
 	readings map[string]*reading
@@ -76,33 +77,25 @@ var rooms = sync.Pool{New: func() any {
 
 // leave gives the memory of a problem back, which nobody may read any more.
 func (p *problem) leave() {
-	r := p.room
-	for _, t := range r.spare {
+	for _, t := range p.spare {
 		clear(t.at[:cap(t.at)])
 		changed := t.how.Changed[:0]
 		clear(changed[:cap(changed)])
 		t.how = worksheet.Trial{Changed: changed}
 	}
-	clear(r.readings)
-	r.keeps, r.meaning, r.sides, r.offs = r.keeps[:0], r.meaning[:0], r.sides[:0], r.offs[:0]
-	rooms.Put(&r)
+	clear(p.readings)
+	p.meaning = p.meaning[:0]
+	p.keeps.Reset()
+	p.sides.Reset()
+	p.offs.Reset()
+	rooms.Put(p.room)
 }
 
 // kept is a list of edits, and some, that stays while the problem does.
 func (r *room) kept(list []edit, more ...edit) []edit {
-	to := carve(&r.keeps, len(list)+len(more))
+	to := r.keeps.MakeOf(len(list)+len(more), 256)
 	copy(to[copy(to, list):], more)
 	return to
-}
-
-// carve takes n elements from the end of a list, which is not moved.
-func carve[T any](from *[]T, n int) []T {
-	first := len(*from)
-	if n > cap(*from)-first {
-		*from, first = make([]T, 0, max(n, 2*cap(*from), 256)), 0
-	}
-	*from = (*from)[:first+n]
-	return (*from)[first : first+n : first+n]
 }
 
 // An edit is another value of a choice.
@@ -180,7 +173,7 @@ type trial struct {
 }
 
 func newProblem(s *worksheet.Sheet) *problem {
-	p := &problem{sheet: s, room: *rooms.Get().(*room), low: math.Inf(1), window: windowMore}
+	p := &problem{sheet: s, room: rooms.Get().(*room), low: math.Inf(1), window: windowMore}
 	base := *s
 	p.base, p.outs = &base, s.Stated
 	p.at = make(map[*order.Node]int, len(p.outs))
@@ -290,8 +283,7 @@ func (p *problem) look(h hypothesis, list []stand) []stand {
 
 // stand is how an order comes out.
 func (p *problem) stand(t *trial, h *hypothesis) stand {
-	s := stand{withdrawn: h.withdrawn, sides: carve(&p.sides, len(t.at))}
-	clear(s.sides)
+	s := stand{withdrawn: h.withdrawn, sides: p.sides.MakeOf(len(t.at), 256)}
 	for i, of := range t.at {
 		switch {
 		case of == nil || of.Quantity == nil:

@@ -9,13 +9,10 @@ import (
 )
 
 func init() {
-	builtIn = &schemas
+	builtIn = &compiledSchemas
 }
 
-var schemas = struct {
-	Order          definition
-	Inches, Metric trade.Tables
-}{
+var compiledSchemas = schemas{
 	Order: definition{Start: "Order", Groups: []Group{
 		{Name: "Order", Fields: []Field{
 			{Name: "order", Need: true, Is: Shape{Leaf: "text"}, Says: "the order's number"},

@@ -63,13 +63,10 @@ import (
 )
 
 func init() {
-	builtIn = &schemas
+	builtIn = &compiledSchemas
 }
 
-var schemas = struct{
-	Order definition
-	Inches, Metric trade.Tables
-}{
+var compiledSchemas = schemas{
 Order: `)
 	write(&b, reflect.ValueOf(*order), true)
 	b.WriteString(",\nInches: ")

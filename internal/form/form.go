@@ -88,11 +88,13 @@ type Shape struct {
 	Limits Limits            `json:"-"` // of a leaf that is an element or an entry
 }
 
-// builtIn is what was compiled, as Go values; nil where builtin.go is not there.
-var builtIn *struct {
+// schemas is what was compiled, as Go values.
+type schemas struct {
 	Order          definition
 	Inches, Metric trade.Tables
 }
+
+var builtIn *schemas // nil while builtin.go is missing
 
 var errNotBuiltIn = errors.New("internal/form/builtin.go is missing: run go generate ./internal/form")
 

@@ -347,14 +347,7 @@ func (n *node) eval(get func(int) (length.Ratio, bool)) (length.Ratio, bool) {
 	case term:
 		return get(n.term)
 	}
-	a, ok := n.a.n, true
-	switch n.a.op { // a term or a number is the most of them
-	case number:
-	case term:
-		a, ok = get(n.a.term)
-	default:
-		a, ok = n.a.eval(get)
-	}
+	a, ok := n.a.eval(get)
 	if !ok {
 		return a, false
 	}
@@ -365,15 +358,7 @@ func (n *node) eval(get func(int) (length.Ratio, bool)) (length.Ratio, bool) {
 	}
 	var b length.Ratio
 	if n.b != nil {
-		switch n.b.op {
-		case number:
-			b = n.b.n
-		case term:
-			b, ok = get(n.b.term)
-		default:
-			b, ok = n.b.eval(get)
-		}
-		if !ok {
+		if b, ok = n.b.eval(get); !ok {
 			return b, false
 		}
 	}

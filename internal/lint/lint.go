@@ -115,7 +115,7 @@ func (b *Broken) Error() string {
 // CheckFile checks every order of a text that was read. It does no input or
 // output of its own, but for house rules, which are read once.
 func (c *Checker) CheckFile(f *source.File, format load.Format) []Result {
-	return c.checkFile(f, format, 0, new(memory))
+	return c.checkFile(f, format, 0)
 }
 
 // CheckTyped is CheckFile for a text that somebody is typing, at an offset or, where it
@@ -125,11 +125,12 @@ func (c *Checker) CheckTyped(f *source.File, format load.Format, at int) []Resul
 	if at >= 0 {
 		at++
 	}
-	return c.checkFile(f, format, at, new(memory))
+	return c.checkFile(f, format, at)
 }
 
-func (c *Checker) checkFile(f *source.File, format load.Format, typedAt int, m *memory) (results []Result) {
-	c.checkEach(f, format, typedAt, &m.orders, func() *worksheet.Memory { return &m.sheets }, func(res Result) { results = append(results, res) })
+func (c *Checker) checkFile(f *source.File, format load.Format, typedAt int) (results []Result) {
+	var sheets worksheet.Memory
+	c.checkEach(f, format, typedAt, new(order.Memory), func() *worksheet.Memory { return &sheets }, func(res Result) { results = append(results, res) })
 	return results
 }
 

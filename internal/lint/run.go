@@ -25,19 +25,13 @@ type job struct {
 }
 
 // mostInPart is how many results of a job are handed on together: a file of very many orders
-// is reported while it is checked, and the memory of what was reported used again.
+// is reported while it is checked, and the memory of what was reported is used again.
 const mostInPart = 16
 
 // A part is some results of a job, and the memory that their sheets lie in.
 type part struct {
 	results []Result
 	sheets  worksheet.Memory
-}
-
-// A memory is what the results of a text lie in.
-type memory struct {
-	orders order.Memory
-	sheets worksheet.Memory
 }
 
 // taken is what came from the inputs: an input, or why there is none.
@@ -160,18 +154,17 @@ func gather(t taken, ahead <-chan taken) []taken {
 	return list
 }
 
-// check checks one input, and reads it first where that is to do.
+// check checks one input, and reads it first where it has not been read.
 func (c *Checker) check(t taken, m *order.Memory, sheets func() *worksheet.Memory, emit func(Result)) {
 	f := t.in.File
 	if f == nil {
 		f = new(source.File)
 	}
-	passes, err := t.in.House, t.err
-	switch {
-	case err != nil:
-	case t.in.House:
+	passes, err := false, t.err
+	if err == nil && t.in.House {
 		_, err = c.under(f)
-	default:
+	}
+	if err == nil {
 		passes, err = c.Take(&t.in)
 	}
 	switch {

@@ -21,8 +21,8 @@ func Read(text []byte) (*Tables, error) {
 	return Editions(inches, metric), nil
 }
 
-// Editions makes one of the tables for inch orders and those for metric orders: it returns
-// the edition for inch orders.
+// Editions joins the tables for inch orders and those for metric orders, and returns the
+// edition for inch orders.
 func Editions(inches, metric *Tables) *Tables {
 	inches.metric, metric.metric = false, true
 	inches.other, metric.other = metric, inches

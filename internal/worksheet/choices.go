@@ -20,7 +20,7 @@ type Choice struct {
 	Cloth bool        // it is a fact of a cloth
 	Node  *order.Node // as written
 	Value Value
-	Made  *sync.Map // what readers made of what is known of it, by keys of theirs; of all orders
+	Made  *sync.Map // what readers keep of it, by keys of their own, for all orders
 
 	leaf  any
 	heat  order.Heat // of a setting, as it was written
@@ -361,10 +361,10 @@ func (s *Sheet) Swapped(a, b *Stated) bool {
 }
 
 // SlipsOf are the wrong numbers that slips of its own arithmetic give for a stated
-// outcome: those that is says are wanted, or all where it is nil.
-func (s *Sheet) SlipsOf(of *Stated, is func(Value) bool) (list []Slipped) {
+// outcome: those that are wanted.
+func (s *Sheet) SlipsOf(of *Stated, wanted func(Value) bool) (list []Slipped) {
 	add := func(name string, v Value) {
-		if is == nil || is(v) {
+		if wanted(v) {
 			list = append(list, Slipped{Name: name, Value: v})
 		}
 	}
@@ -393,7 +393,7 @@ func (s *Sheet) SlipsOf(of *Stated, is func(Value) bool) (list []Slipped) {
 		}
 		if sl.Work != nil {
 			for _, x := range sl.Work(it) {
-				if is == nil || is(x.Value) {
+				if wanted(x.Value) {
 					list = append(list, x)
 				}
 			}
@@ -404,7 +404,7 @@ func (s *Sheet) SlipsOf(of *Stated, is func(Value) bool) (list []Slipped) {
 			continue
 		}
 		v, ok := valueOf(r, it.kind.sorts[sl.slot], length.Nearest)
-		if !ok || v.Sort == Length && v.N <= 0 || is != nil && !is(v) {
+		if !ok || v.Sort == Length && v.N <= 0 || !wanted(v) {
 			continue
 		}
 		x := Slipped{Name: sl.Name, Value: v, Two: sl.Two}

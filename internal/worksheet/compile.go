@@ -47,7 +47,7 @@ func (d Declaring) once() declared {
 	})}
 }
 
-// whole reads the kind with what is else read when it is wanted.
+// whole reads the kind, with what is otherwise read only when it is wanted.
 func (d declared) whole() error {
 	k, err := d.read()
 	if err != nil {
@@ -185,7 +185,7 @@ type given struct {
 	cone   slotSet // what rests on the field that it is written in, by this term or another
 }
 
-// mostRows is how many rows a cell can tell apart, and none.
+// mostRows is how many rows a cell can tell apart, with 0 for none.
 const mostRows = 1<<8 - 1
 
 // A step is all rows of one term.
@@ -194,7 +194,7 @@ type step struct {
 	rows     []row
 	reads    slotSet // of all rows
 	guards   slotSet // of those, what the guards go by
-	settled  int     // so many of the rows, from the first, are taken by their guards alone, and whichever is next
+	settled  int     // so many of the rows, from the first, have none before them that may be passed over in spite of its guards
 	believes bool    // a row of it takes what is stated: it goes by more than what it reads
 }
 

@@ -91,8 +91,8 @@ func nodeOf(leaf any) (*order.Node, bool) {
 	return n, set
 }
 
-// reads reports whether the row that a step took, which there has to be, goes by a slot, itself or by way of
-// a step that is not reported.
+// reads reports whether the row that a step took, which there has to be, goes by a slot,
+// itself or by way of a step that is not reported.
 func (it *Item) reads(s *step, slot int) bool {
 	r := &s.rows[it.cells[s.slot].row-1]
 	var slots []int

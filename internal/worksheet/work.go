@@ -35,7 +35,7 @@ type Trial struct {
 	Base    *Sheet
 	Changed []*Choice
 	Scratch *Scratch // where cells are taken from
-	// For is what of a working out of the base anybody will read; nil for all of it.
+	// For is the part of it that will be read; nil for all of it.
 	For *Wanted
 }
 
@@ -360,7 +360,7 @@ type cell struct {
 	own        bool  // it is the choice itself
 	impossible bool  // what it is worked from allows of none
 	doubtful   bool  // it rests on something that could not be read
-	row        uint8 // of its step that was taken, and one more; 0 for none
+	row        uint8 // of its step that was taken, counted from 1; 0 for none
 	value      Value
 	word       string
 	q          *Quantity // nil for one that is not reported

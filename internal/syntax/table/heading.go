@@ -133,8 +133,8 @@ func bracketed(heading string, unit length.Unit) string {
 	return heading + " (" + unit.String() + ")"
 }
 
-// mostMeanings and longestMeaning are how many texts, and how long ones, a memory of meanings
-// keeps: every row is looked at whether it is one of headings, and rows say much the same.
+// mostMeanings and longestMeaning are how many texts, and how long ones, are remembered: every
+// row is tried as one of headings, and rows say much the same.
 const (
 	mostMeanings   = 4096
 	longestMeaning = 64
