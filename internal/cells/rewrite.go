@@ -156,7 +156,7 @@ func (b *book) editSheet(sheet *sheetPart, edits []edit) (string, error) {
 				continue
 			}
 			if s.cell.formula != "" || s.cell.shared != "" {
-				return "", fmt.Errorf("its cell %s has a formula", source.Cell{Sheet: sheet.name, Column: s.cell.column, Row: s.row})
+				return "", damaged("the formula of its cell " + source.Cell{Sheet: sheet.name, Column: s.cell.column, Row: s.row}.String())
 			}
 			out.splice(s.from, s.end, s.write(&s.cell, edits[0].text))
 			edits = edits[1:]
