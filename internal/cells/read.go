@@ -448,15 +448,18 @@ func (s *sheetScanner) readCell() bool {
 		case "is":
 			inline = s.item()
 		case "f":
-			if s.attr("t") == "shared" {
+			kind := s.attr("t")
+			if kind == "shared" {
 				c.shared = s.attr("si")
 			}
-			c.formula = s.content(directly)
+			if c.formula = s.content(directly); c.formula == "" && kind == "dataTable" {
+				c.formula = "TABLE"
+			}
 		}
 	}
 	switch {
-	case c.kind == "inlineStr" && inline != "":
-		c.value = inline
+	case inline != "" && (c.kind == "inlineStr" || c.value == ""): // whatever kind it says
+		c.kind, c.value = "inlineStr", inline
 	case c.kind == "s" && c.value != "":
 		n, err := strconv.Atoi(strings.TrimSpace(c.value))
 		if err != nil || n < 0 || n >= len(s.book.texts) {
