@@ -98,6 +98,9 @@ func (p *problem) note(v *verdict) {
 	agree := p.agreeing(b)
 	for i := range misread {
 		misread[i].Agree = agree
+		if len(misread) > 1 { // each has its own
+			misread[i].Agree = p.resting(agree, misread[i].Node)
+		}
 	}
 	if len(h.edits) > 0 || len(h.withdrawn) > 0 {
 		p.adopt(h)
@@ -173,6 +176,19 @@ func (p *problem) agreeing(r *reading) (list []worksheet.Wrong) {
 		list = append(list, worksheet.Wrong{Quantity: of.Quantity, Node: of.Node, At: of.Node.At, Stated: of.Value})
 	}
 	return list
+}
+
+// resting are those outcomes of a list that rest on what is stated at a node; all of them
+// where none does.
+func (p *problem) resting(list []worksheet.Wrong, n *order.Node) []worksheet.Wrong {
+	i := slices.IndexFunc(p.choices, func(c worksheet.Choice) bool { return c.Node == n })
+	rest := slices.DeleteFunc(slices.Clone(list), func(w worksheet.Wrong) bool {
+		return !slices.ContainsFunc(p.outs, func(of worksheet.Stated) bool { return of.Node == w.Node && p.base.Moves(&p.choices[i], &of) })
+	})
+	if len(rest) == 0 {
+		return list
+	}
+	return rest
 }
 
 // wrong is a mistake of a reading, with those that follow from it.

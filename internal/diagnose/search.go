@@ -578,6 +578,8 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 	right := of.Quantity.Value
 	m := mistake{out: i, right: right, cost: baseOutcome + otherOutcome, follows: -1, swapped: -1}
 	switch {
+	case right.Sort == worksheet.Length && right.N <= 0: // nothing is left to cut
+		m.cost = baseOutcome + otherOutcome + vanished
 	case right.Sort == worksheet.Mass:
 		m.cost = baseOutcome + otherMass
 	case of.Slot.Item < 0 && p.outs[i].Agrees == worksheet.Differs: // as the order stands
