@@ -48,7 +48,7 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 		case m.finer, !m.slip && apart:
 			return
 		case !m.slip:
-			b = blunder{cost: otherChoice + p.stray(c.Node, c.Value, m.value)}
+			b = blunder{cost: otherChoice + p.stray(c.Node, p.usual[choice], c.Value, m.value)}
 		}
 		if e := (edit{choice: choice, value: m.value, cost: change + b.cost, slip: b}); e.cost <= most {
 			p.found = append(p.found, e)

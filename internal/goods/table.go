@@ -515,6 +515,9 @@ func edge(k *ws.Kind, name, field, turn string, folds int64, of func(*ws.Item) (
 	})
 	called, first := strings.TrimSuffix(name, "s")+" hem", len(k.Given)
 	hem(k, name, field, called, owner(called), func(it *ws.Item) *ws.Hem { _, made := of(it); return made })
+	if folds == 1 {
+		k.Given[first+1].Choice.Usual = []string{"1", "2"}
+	}
 	k.Given[first].Else = func(it *ws.Item) (ws.Value, bool) { // its turn
 		if it.Order == nil {
 			return v(systemOf(it)), true // asked of no order in particular
