@@ -452,6 +452,7 @@ func cutTo(k *ws.Kind, term string, name ws.Name, r piece, net, shrunk string) {
 	before := s
 	before.When, before.Formula, before.Source = both(r.when, shrunk), "("+net+") ÷ (1 - {"+shrunk+"})", dividing
 	k.Steps = append(k.Steps, before, s)
+	washedWrong(k, term, r.when, net, shrunk)
 }
 
 // outcomes adds what the form may state of what is worked out.
