@@ -99,7 +99,7 @@ func (p *problem) note(v *verdict) {
 	for i := range misread {
 		misread[i].Agree = agree
 		if len(misread) > 1 { // each has its own
-			misread[i].Agree = p.resting(agree, misread[i].Node)
+			misread[i].Agree = p.resting(agree, b, misread[i].Node)
 		}
 	}
 	if len(h.edits) > 0 || len(h.withdrawn) > 0 {
@@ -178,12 +178,15 @@ func (p *problem) agreeing(r *reading) (list []worksheet.Wrong) {
 	return list
 }
 
-// resting are those outcomes of a list that rest on what is stated at a node; all of them
-// where none does.
-func (p *problem) resting(list []worksheet.Wrong, n *order.Node) []worksheet.Wrong {
-	i := slices.IndexFunc(p.choices, func(c worksheet.Choice) bool { return c.Node == n })
+// resting are those outcomes of a list that a reading does not make right without what it
+// writes at a node; all of them where there are none.
+func (p *problem) resting(list []worksheet.Wrong, r *reading, n *order.Node) []worksheet.Wrong {
+	without := hypothesis{withdrawn: r.withdrawn, edits: slices.DeleteFunc(slices.Clone(r.edits), func(e edit) bool { return p.choices[e.choice].Node == n })}
+	t := p.try(&without, nil)
+	defer p.done(t)
+	off := t.differs()
 	rest := slices.DeleteFunc(slices.Clone(list), func(w worksheet.Wrong) bool {
-		return !slices.ContainsFunc(p.outs, func(of worksheet.Stated) bool { return of.Node == w.Node && p.base.Moves(&p.choices[i], &of) })
+		return !slices.ContainsFunc(off, func(o int) bool { return p.outs[o].Node == w.Node })
 	})
 	if len(rest) == 0 {
 		return list
