@@ -128,8 +128,8 @@ func (m *meaning) tell(w *writer, c *worksheet.Choice) {
 	m.blunder, m.slip = w.blunder(c.Value, m.value, texts)
 	if m.slip && c.Value.Sort == worksheet.Count && (m.blunder == post || m.blunder == oneMore) {
 		switch m.blunder = (blunder{name: oneOff.name, cost: 2.8}); number(c.Value) / number(m.value) {
-		case 2:
-			m.blunder = twice
+		case 2: // a hem that is folded once is seldom said to be double
+			m.blunder.name = twice.name
 		case 0.5:
 			m.blunder = halved
 		}
