@@ -48,7 +48,7 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 		case m.finer, !m.slip && apart:
 			return
 		case !m.slip:
-			b = blunder{cost: otherChoice + p.stray(c.Node, c.Value, m.value)}
+			b = blunder{cost: otherChoice + p.stray(c.Node, p.usual[choice], c.Value, m.value)}
 		}
 		if e := (edit{choice: choice, value: m.value, cost: change + b.cost, slip: b}); e.cost <= most {
 			p.found = append(p.found, e)
@@ -131,8 +131,8 @@ func (m *meaning) tell(w *writer, c *worksheet.Choice) {
 	m.blunder, m.slip = w.blunder(c.Value, m.value, texts)
 	if m.slip && c.Value.Sort == worksheet.Count && (m.blunder == post || m.blunder == oneMore) {
 		switch m.blunder = (blunder{name: oneOff.name, cost: 2.8}); number(c.Value) / number(m.value) {
-		case 2:
-			m.blunder = twice
+		case 2: // a hem that is folded once is seldom said to be double
+			m.blunder.name = twice.name
 		case 0.5:
 			m.blunder = halved
 		}

@@ -220,9 +220,9 @@ func weighs(s worksheet.Sort) bool {
 	return s == worksheet.Areal || s == worksheet.Linear || s == worksheet.Mass
 }
 
-// oneOffCount reports whether two counts differ by one.
-func oneOffCount(a, b worksheet.Value) bool {
-	return a.Sort == worksheet.Count && (a.N == b.N+1 || a.N == b.N-1)
+// nearCount reports whether two counts differ by one, or one of them is twice the other.
+func nearCount(a, b worksheet.Value) bool {
+	return a.Sort == worksheet.Count && (a.N == b.N+1 || a.N == b.N-1 || a.N == 2*b.N || b.N == 2*a.N)
 }
 
 // lawful reports whether an outcome may be corrected without a word: never one that no
@@ -236,8 +236,8 @@ func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	if (m.slip == nil || m.right.Sort == worksheet.Mass || p.outs[m.out].Slot.Item < 0) && p.alone(m.out) {
 		return false // nothing is sure of a mass but what speaks for the cloth's weight, nor of cloth to buy
 	}
-	if (m.slip == nil || oneOffCount(m.right, p.outs[m.out].Value)) && p.base.OnOutcome(&p.outs[m.out]) {
-		return false // 15 or 16 holes are a matter of how the spacing was rounded
+	if (m.slip == nil || nearCount(m.right, p.outs[m.out].Value)) && p.base.OnOutcome(&p.outs[m.out]) {
+		return false // 15 or 16 holes are a matter of how the spacing was rounded, and 11 or 22 tabs of which was counted twice
 	}
 	if p.base.OnGuess(&p.outs[m.out]) {
 		return false // another count would make up for it

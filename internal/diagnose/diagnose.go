@@ -98,6 +98,9 @@ func (p *problem) note(v *verdict) {
 	agree := p.agreeing(b)
 	for i := range misread {
 		misread[i].Agree = agree
+		if len(misread) > 1 { // each has its own
+			misread[i].Agree = p.resting(agree, b, misread[i].Node)
+		}
 	}
 	if len(h.edits) > 0 || len(h.withdrawn) > 0 {
 		p.adopt(h)
@@ -173,6 +176,22 @@ func (p *problem) agreeing(r *reading) (list []worksheet.Wrong) {
 		list = append(list, worksheet.Wrong{Quantity: of.Quantity, Node: of.Node, At: of.Node.At, Stated: of.Value})
 	}
 	return list
+}
+
+// resting are those outcomes of a list that a reading does not make right without what it
+// writes at a node; all of them where there are none.
+func (p *problem) resting(list []worksheet.Wrong, r *reading, n *order.Node) []worksheet.Wrong {
+	without := hypothesis{withdrawn: r.withdrawn, edits: slices.DeleteFunc(slices.Clone(r.edits), func(e edit) bool { return p.choices[e.choice].Node == n })}
+	t := p.try(&without, nil)
+	defer p.done(t)
+	off := t.differs()
+	rest := slices.DeleteFunc(slices.Clone(list), func(w worksheet.Wrong) bool {
+		return !slices.ContainsFunc(off, func(o int) bool { return p.outs[o].Node == w.Node })
+	})
+	if len(rest) == 0 {
+		return list
+	}
+	return rest
 }
 
 // wrong is a mistake of a reading, with those that follow from it.

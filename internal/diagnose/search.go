@@ -570,12 +570,14 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 	right := of.Quantity.Value
 	m := mistake{out: i, right: right, cost: baseOutcome + otherOutcome, follows: -1, swapped: -1}
 	switch {
+	case right.Sort == worksheet.Length && right.N <= 0: // nothing is left to cut
+		m.cost = baseOutcome + otherOutcome + vanished
 	case right.Sort == worksheet.Mass:
 		m.cost = baseOutcome + otherMass
 	case of.Slot.Item < 0 && p.outs[i].Agrees == worksheet.Differs: // as the order stands
 		m.cost = baseOutcome + otherBought
 	default:
-		m.cost += p.stray(of.Node, of.Value, right)
+		m.cost += p.stray(of.Node, new(habit), of.Value, right)
 	}
 	w := p.writerOf(t, i)
 	if of.Slot.Item >= 0 {

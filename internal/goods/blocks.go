@@ -194,11 +194,10 @@ func cut(k *ws.Kind, before, role string, name ws.Name, source string, runs ...r
 		for _, s := range r.slips {
 			through(k, string(name), shrunk, repeat, both(r.when, s.When), s.Name, s.Formula)
 		}
+		washedWrong(k, string(name), both(r.when, "no "+repeat), r.sum, shrunk)
 		k.Slips = append(k.Slips,
-			ws.Slipping{Of: string(name), When: both(r.when, "no "+repeat, shrunk), Name: "the cut was multiplied by (1 + shrinkage); it should be divided by (1 - shrinkage)", Formula: "(" + r.sum + ") × (1 + {" + shrunk + "})"},
-			ws.Slipping{Of: string(name), When: both(r.when, repeat, shrunk), Name: "the cut was multiplied by (1 + shrinkage); it should be divided by (1 - shrinkage)", Formula: "rounded up ((" + r.sum + ") × (1 + {" + shrunk + "}) ÷ {" + repeat + "}) × {" + repeat + "}"},
-			ws.Slipping{Of: string(name), When: both(r.when, "no "+repeat, shrunk), Name: "the shrinkage was left out", Formula: r.sum},
-			ws.Slipping{Of: string(name), When: both(r.when, repeat, shrunk), Name: "the shrinkage was left out", Formula: "rounded up ((" + r.sum + ") ÷ {" + repeat + "}) × {" + repeat + "}"})
+			ws.Slipping{Of: string(name), When: both(r.when, repeat, shrunk), Name: multiplied, Formula: "rounded up ((" + r.sum + ") × (1 + {" + shrunk + "}) ÷ {" + repeat + "}) × {" + repeat + "}"},
+			ws.Slipping{Of: string(name), When: both(r.when, repeat, shrunk), Name: leftOut, Formula: "rounded up ((" + r.sum + ") ÷ {" + repeat + "}) × {" + repeat + "}"})
 	}
 	unit := func(it *ws.Item) []ws.Slipped {
 		return []ws.Slipped{{Name: "the number of repeats was written as the length", Value: ws.LengthOf(it.Sheet.Unit.Length().Mul(it.Count(count)))}}
@@ -209,6 +208,19 @@ func cut(k *ws.Kind, before, role string, name ws.Name, source string, runs ...r
 		ws.Slipping{Of: string(name), When: repeat, Name: "a repeat was added to whole repeats", Formula: "({" + count + "} + 1) × {" + repeat + "}"},
 		ws.Slipping{Of: string(name), When: repeat, Name: "the repeats were rounded down", Formula: "({" + count + "} - 1) × {" + repeat + "}"},
 		ws.Slipping{Of: string(name), When: count, Work: unit})
+}
+
+// What goes wrong with the shrinkage of a cut.
+const (
+	multiplied = "the cut was multiplied by (1 + shrinkage); it should be divided by (1 - shrinkage)"
+	leftOut    = "the shrinkage was left out"
+)
+
+// washedWrong adds those slips for a size to cut, by what lies in it.
+func washedWrong(k *ws.Kind, of, when, sum, shrunk string) {
+	k.Slips = append(k.Slips,
+		ws.Slipping{Of: of, When: both(when, shrunk), Name: multiplied, Formula: "(" + sum + ") × (1 + {" + shrunk + "})"},
+		ws.Slipping{Of: of, When: both(when, shrunk), Name: leftOut, Formula: sum})
 }
 
 // through adds a slip in what lies in a cut, taken through shrinkage and repeat.

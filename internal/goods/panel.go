@@ -47,6 +47,7 @@ func flatPanel(k *ws.Kind, p panel) {
 		k.Steps = append(k.Steps,
 			ws.Step{Term: term, Name: ws.CutWidth, Of: of, When: both(when, shrunk), Formula: "(" + formula + ") ÷ (1 - {" + shrunk + "})", Round: length.Up, Source: source},
 			ws.Step{Term: term, Name: ws.CutWidth, Of: of, When: when, Formula: formula, Round: length.Up, Source: source})
+		washedWrong(k, term, when, formula, shrunk)
 	}
 	k.Steps = append(k.Steps,
 		ws.Step{Term: "layout", Word: p.layout, Reads: []string{"layout stated", p.across, p.takes, "face washed width"}},
@@ -348,16 +349,13 @@ func (p panel) slips(k *ws.Kind, in func(string) string) {
 		add(side, "", "it was not halved: this is for both sides", "{W} - {center shows} + {seam allowance} + {H}", false)
 		add(side, "", "the seam allowance was added twice", strip+" + 2 × {seam allowance} + {H}", false)
 	}
-	if own := p.ownSides(); own != "" {
-		k.Slips = append(k.Slips, ws.Slipping{Of: own, When: p.sides + " shrinkage across", Name: "the cut was multiplied by (1 + shrinkage); it should be divided by (1 - shrinkage)",
-			Formula: "(" + in(strip) + " + {seam allowance} + " + in("{H}") + ") × (1 + {" + p.sides + " shrinkage across})"})
-	}
 	piece, w := "piece cut width", "({W} + 2 × {H}"
 	add(piece, "pieces across", "the side hems were left out", "({W} + 2 × {seam allowance} × ({pieces across} - 1)) ÷ {pieces across}", false)
 	add(piece, "pieces across", "one side hem was left out", "({W} + {H} + 2 × {seam allowance} × ({pieces across} - 1)) ÷ {pieces across}", false)
 	add(piece, "no pieces across", "one side hem was left out", "{W} + {H}", false)
 	if p.turn != "" {
 		add(piece, "no pieces across, {F} > 1", "the hem was counted once, not folded twice", "{W} + 2 × {T}", false)
+		add(piece, "no pieces across, {F} = 1", "the hem was folded twice; it is folded once", "{W} + 4 × {T}", false)
 	}
 	add(piece, "pieces across, {joins} > 0", "the seam allowances were left out", w+") ÷ {pieces across}", false)
 	add(piece, "pieces across, {joins} > 0", "each join takes the allowance from both pieces; one was counted", w+" + {seam allowance} × {joins}) ÷ {pieces across}", false)

@@ -452,6 +452,7 @@ func cutTo(k *ws.Kind, term string, name ws.Name, r piece, net, shrunk string) {
 	before := s
 	before.When, before.Formula, before.Source = both(r.when, shrunk), "("+net+") ÷ (1 - {"+shrunk+"})", dividing
 	k.Steps = append(k.Steps, before, s)
+	washedWrong(k, term, r.when, net, shrunk)
 }
 
 // outcomes adds what the form may state of what is worked out.
@@ -515,6 +516,9 @@ func edge(k *ws.Kind, name, field, turn string, folds int64, of func(*ws.Item) (
 	})
 	called, first := strings.TrimSuffix(name, "s")+" hem", len(k.Given)
 	hem(k, name, field, called, owner(called), func(it *ws.Item) *ws.Hem { _, made := of(it); return made })
+	if folds == 1 {
+		k.Given[first+1].Choice.Usual = []string{"1", "2"}
+	}
 	k.Given[first].Else = func(it *ws.Item) (ws.Value, bool) { // its turn
 		if it.Order == nil {
 			return v(systemOf(it)), true // asked of no order in particular

@@ -68,6 +68,7 @@ func runMisreadChoice(p *rule.Pass) {
 		}
 		title := fmt.Sprintf("Make the %s %s", name, right)
 		if m.Units {
+			title = "Set the units to " + inWords[m.Corrected]
 			f.Message = fmt.Sprintf("The order says its numbers are in %s; are they in %s? They would then make sense.", inWords[m.Node.Text], inWords[m.Corrected])
 			if len(m.Agree) > 0 {
 				f.Message = fmt.Sprintf("The order says its numbers are in %s; are they in %s? %s would then be right.",

@@ -138,6 +138,9 @@ func values(w *worksheet.Write) string {
 	if w.Or == nil {
 		return rule.WithUnit(w.Node, w.Text)
 	}
+	if w.Slip.String() == w.Or.Slip.String() { // is said once
+		return rule.WithUnit(w.Node, w.Text) + " or " + value(w.Node, w.Or)
+	}
 	return value(w.Node, w) + " or " + value(w.Node, w.Or)
 }
 

@@ -41,5 +41,5 @@ func sayTakeUpOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 		so = "its folds take up"
 	}
 	return fmt.Sprintf("Each pleat takes up %s; "+so+" %s.", p.Show(w.Stated.Length()), right),
-		fmt.Sprintf("Take up %s in each pleat", right)
+		fmt.Sprintf("Make each pleat take up %s", right)
 }
