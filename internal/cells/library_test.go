@@ -233,13 +233,14 @@ func TestSharedFormulas(t *testing.T) {
 // by ECMA-376 part 1: a cell without a style has the first, 18.3.1.4; a merged cell
 // has what is in the first, and the others nothing, 18.3.1.55; what stands for a
 // character is written with four hexadecimal digits, 22.9.2.19; a text that is in its cell
-// stands in <is>, 18.3.1.53; a what-if table is a formula without a text, 18.3.1.40.
+// stands in <is>, 18.3.1.53; a what-if table is a formula without a text, and a formula may
+// fill more cells than its own, 18.3.1.40.
 func TestUnlikeLibrary(t *testing.T) {
 	p := parts(`<row><c><f>C1</f><v>1</v></c><c/><c s="1"><v>2</v></c><c><v>3</v></c><c t="inlineStr"><is><t>_xtra1_ _xD800_</t></is></c>` +
-		`<c><is><t>9 1/2</t></is></c><c><f t="dataTable" ref="G1:G2" r1="A1"/><v>4</v></c></row>`)
+		`<c><is><t>9 1/2</t></is></c><c><f t="dataTable" ref="G1:H1" r1="A1"/><v>4</v></c><c><v>5</v></c></row>`)
 	p["xl/worksheets/orders.xml"] = strings.NewReplacer("<sheetData>", `<cols><col min="1" max="5" style="1"/></cols><sheetData>`,
 		"</sheetData>", `</sheetData><mergeCells><mergeCell ref="A1:B1"/></mergeCells>`).Replace(p["xl/worksheets/orders.xml"])
-	const want = "Orders!A1\t1\tformula C1\nOrders!B1\t\nOrders!C1\t200%\nOrders!D1\t3\nOrders!E1\t_xtra1_ _xD800_\nOrders!F1\t9 1/2\nOrders!G1\t4\tformula TABLE\n"
+	const want = "Orders!A1\t1\tformula C1\nOrders!B1\t\nOrders!C1\t200%\nOrders!D1\t3\nOrders!E1\t_xtra1_ _xD800_\nOrders!F1\t9 1/2\nOrders!G1\t4\tformula TABLE\nOrders!H1\t5\tformula TABLE\n"
 	if d := cmp.Diff(want, Draw(zipped(t, p))); d != "" {
 		t.Errorf("(-want +got):\n%s", d)
 	}

@@ -342,14 +342,15 @@ const (
 // A sheetScanner reads the cells of a sheet in turn, each at its place.
 type sheetScanner struct {
 	scanner
-	book  *book
-	sheet string
-	row   int
-	cell  stored
-	from  int // where the cell or the tag that ends the row begins in the text
-	merge string
-	ruled bool // the row says its number, or a cell of it did
-	fault error
+	book   *book
+	sheet  string
+	row    int
+	spills []spill // of the formulas so far that fill several cells
+	cell   stored
+	from   int // where the cell or the tag that ends the row begins in the text
+	merge  string
+	ruled  bool // the row says its number, or a cell of it did
+	fault  error
 
 	// For writing.
 	prefix   string // of the names of elements
@@ -452,8 +453,12 @@ func (s *sheetScanner) readCell() bool {
 			if kind == "shared" {
 				c.shared = s.attr("si")
 			}
+			first, last, fills := corners(s.attr("ref"))
 			if c.formula = s.content(directly); c.formula == "" && kind == "dataTable" {
 				c.formula = "TABLE"
+			}
+			if fills && (kind == "array" || kind == "dataTable") && len(s.spills) < mostSpills {
+				s.spills = append(s.spills, spill{first, last, c.formula})
 			}
 		}
 	}
@@ -468,6 +473,24 @@ func (s *sheetScanner) readCell() bool {
 		}
 		c.value = s.book.texts[n]
 	}
+	for i := range s.spills {
+		if f := &s.spills[i]; c.formula == "" && f.has(s.row, c.column) {
+			c.formula = f.formula
+		}
+	}
 	s.cell = c
 	return !s.broken && s.fault == nil
 }
+
+// A spill is the cells that one formula fills.
+type spill struct {
+	first, last source.Cell
+	formula     string
+}
+
+func (f *spill) has(row, column int) bool {
+	return f.first.Row <= row && row <= f.last.Row && f.first.Column <= column && column <= f.last.Column
+}
+
+// mostSpills is how many such formulas of a sheet are looked at.
+const mostSpills = 500
