@@ -81,7 +81,16 @@ func (c *Checker) Run(ctx context.Context, inputs iter.Seq2[Input, error], emit 
 		}()
 	}
 	for j := range queue {
-		for p := range j.parts {
+		for {
+			var p *part // nil at the end
+			select {
+			case p = <-j.parts:
+			case <-ctx.Done():
+				return ctx.Err()
+			}
+			if p == nil {
+				break
+			}
 			if err := emit(p.results); err != nil {
 				return err
 			}
@@ -91,9 +100,6 @@ func (c *Checker) Run(ctx context.Context, inputs iter.Seq2[Input, error], emit 
 				p.results = p.results[:0]
 				parts.Put(p)
 			}
-		}
-		if ctx.Err() != nil {
-			break
 		}
 		if c.Reuse {
 			j.orders.Reset()
