@@ -42,10 +42,14 @@ func runOverload(p *rule.Pass) {
 		if hangs == nil || !holds.Set || hangs.Value.N <= int64(holds.Value) {
 			continue
 		}
+		just := ""
+		if over := hangs.Value.N - int64(holds.Value); over < int64(holds.Value)/100 { // as printed it may not look it
+			just = ", just less"
+		}
 		p.Report(finding.Finding{
 			At: holds.At,
-			Message: fmt.Sprintf("%s%s; the %s holds %s.",
-				weighs(it), hangs.Value.Format(p.Sheet.Unit, hangs.Round), rod(it), holds.Node.Text),
+			Message: fmt.Sprintf("%s%s; the %s holds %s%s.",
+				weighs(it), hangs.Value.Format(p.Sheet.Unit, hangs.Round), rod(it), holds.Node.Text, just),
 			Stated:  holds.Node.Text,
 			Working: hangs.Working(p.Sheet.Unit),
 			Source:  hangs.Source,
