@@ -48,43 +48,39 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 		case m.finer, !m.slip && apart:
 			return
 		case !m.slip:
-			b = blunder{cost: otherChoice + p.stray(c.Node, p.usual[choice], c.Value, m.value)}
+			b = blunder{cost: otherChoice + p.stray(c.Node, p.usual[choice].own, c.Value, m.value)}
 		}
 		if e := (edit{choice: choice, value: m.value, cost: change + b.cost, slip: b}); e.cost <= most {
 			p.found = append(p.found, e)
 		}
 	}
 	add := func(v worksheet.Value) {
-		if sensible(c, v) && !same(v, c.Value) {
+		if mayMean(c, v) {
 			consider(&meaning{value: v, x: number(v)})
 		}
 	}
 	if c.Value.Sort != worksheet.Count && c.Value.Sort != worksheet.Dots && len(wrong) > 0 {
-		moved := false
-		s := p.newSolving(h, start, choice, wrong)
-		ways := []*solving{s}
-		if len(s.believed) > 0 { // which would make an outcome right by something else than the choice
-			without := h
-			without.withdrawn = append(slices.Clip(h.withdrawn), s.believed...)
-			ways = append(ways, p.newSolving(without, start, choice, wrong))
+		moved, stepped := false, leaps(c)
+		var ways []*solving
+		if !stepped {
+			ways = p.solvings(h, start, choice, wrong)
 		}
 		var roots []root
 		for k, o := range wrong {
 			if !p.base.Moves(c, &p.outs[o]) {
 				continue
 			}
+			if leaps(c) {
+				p.repeats(c, o, add)
+				moved = true
+			}
 			for _, s := range ways {
-				r, how := root{}, inSteps
-				if leaps(c) {
-					p.repeats(c, o, add)
-				} else {
-					r, how = s.solve(k)
-				}
+				r, how := s.solve(k)
 				switch how {
 				case still:
 					continue
 				case inSteps:
-					s.stepped = true
+					s.stepped, stepped = true, true
 					if r.x > 0 {
 						p.snapped(c, r.x, add)
 					}
@@ -98,7 +94,7 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 		if !moved {
 			return nil
 		}
-		if !slices.ContainsFunc(ways, func(s *solving) bool { return s.stepped }) {
+		if !stepped {
 			near = func(x float64) bool {
 				return slices.ContainsFunc(roots, func(r root) bool { return math.Abs(x-r.x) <= r.slack })
 			}
@@ -110,6 +106,9 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 	}
 	return p.kept(p.found)
 }
+
+// mayMean reports whether a value is one that a choice can be, and another than is stated.
+func mayMean(c *worksheet.Choice, v worksheet.Value) bool { return sensible(c, v) && !same(v, c.Value) }
 
 // A meaning is a value that a choice may be meant to have, whatever is contradicted.
 type meaning struct {
@@ -164,7 +163,7 @@ func (p *problem) meanings(choice int, w *writer) []meaning {
 	c := &p.choices[choice]
 	first := len(p.meaning)
 	add := func(v worksheet.Value) {
-		if sensible(c, v) && !same(v, c.Value) {
+		if mayMean(c, v) {
 			p.meaning = append(p.meaning, meaning{value: v, x: number(v)})
 		}
 	}
@@ -367,35 +366,55 @@ type solving struct {
 	choice  int
 	wrong   []int
 	stated  point    // as it is
-	beside  [2]point // a little more, and a little less if that was looked at
+	beside  [2]point // a little more, and a little less if a count is another there
 	ends    [2]point // both ends of what it may be meant to be, as far as they were looked at
 	points  []point  // these ends, and where others came out right
 	stepped bool     // an outcome was found to go by leaps
 
-	given    []worksheet.Belief // as the choice is stated
-	believed []worksheet.Slot   // at other points
+	counts   [3][]int64       // that each outcome is worked from, as one number: as it is, and beside it
+	believed []worksheet.Slot // beside it, and not as it is
 }
 
 // A point is a value of a choice, and how far off what is stated each contradicted
 // outcome then comes out: not a number where it does not.
 type point struct {
-	x      float64
-	off    []float64
-	counts []int64 // that each is worked from, as one number
+	x   float64
+	off []float64
 }
 
 // A little is how much a choice is changed by to see what goes with it.
 const little = 0.03
 
-// newSolving begins with the order as it was worked out with h.
+// solvings begin with the order as it was worked out with h and, where a little change sets
+// off a belief, without that: it would make an outcome right by something else than the choice.
+func (p *problem) solvings(h hypothesis, start *trial, choice int, wrong []int) []*solving {
+	s := p.newSolving(h, start, choice, wrong)
+	if len(s.believed) == 0 {
+		return []*solving{s}
+	}
+	h.withdrawn = append(slices.Clip(h.withdrawn), s.believed...)
+	return []*solving{s, p.newSolving(h, start, choice, wrong)}
+}
+
 func (p *problem) newSolving(h hypothesis, start *trial, choice int, wrong []int) *solving {
 	if p.wanted == nil || !slices.Equal(p.looked, wrong) {
 		p.looked, p.wanted = slices.Clone(wrong), p.base.Wanting(wrong)
 	}
-	s := &solving{problem: p, h: h, choice: choice, wrong: wrong, given: start.sheet.Beliefs()}
-	s.stated = point{number(p.choices[choice].Value), p.off(start, wrong), s.countsOf(start)}
-	if s.beside[0] = s.at(s.stated.x * (1 + little)); !slices.Equal(s.beside[0].counts, s.stated.counts) {
-		s.beside[1] = s.at(s.stated.x * (1 - little))
+	s := &solving{problem: p, h: h, choice: choice, wrong: wrong, stated: point{number(p.choices[choice].Value), p.off(start, wrong)}}
+	given := start.sheet.Beliefs()
+	s.counts[0] = s.countsOf(start)
+	for i, x := range [2]float64{1 + little, 1 - little} {
+		s.beside[i] = s.at(s.stated.x*x, func(t *trial) {
+			s.counts[1+i] = s.countsOf(t)
+			for _, b := range t.sheet.Beliefs() {
+				if !slices.Contains(given, b) && !contains(s.believed, b.Slot) {
+					s.believed = append(s.believed, b.Slot)
+				}
+			}
+		})
+		if slices.Equal(s.counts[1+i], s.counts[0]) {
+			break
+		}
 	}
 	return s
 }
@@ -403,11 +422,11 @@ func (p *problem) newSolving(h hypothesis, start *trial, choice int, wrong []int
 // next is the choice changed a little: to where the counts are as they were, if they are so
 // on one side.
 func (s *solving) next(k int) point {
-	more, less := &s.beside[0], &s.beside[1]
-	if same := func(pt *point) bool { return pt.counts != nil && pt.counts[k] == s.stated.counts[k] }; !same(more) && same(less) {
-		return *less
+	same := func(i int) bool { return s.counts[1+i] != nil && s.counts[1+i][k] == s.counts[0][k] }
+	if !same(0) && same(1) {
+		return s.beside[1]
 	}
-	return *more
+	return s.beside[0]
 }
 
 // countsOf are the counts that the contradicted outcomes of a trial are worked from.
@@ -419,22 +438,19 @@ func (s *solving) countsOf(t *trial) []int64 {
 	return list
 }
 
-// at works the order out with another value of the choice.
-func (s *solving) at(x float64) point {
-	pt := point{x: x}
-	if next, ok := s.with(s.h, s.choice, x); ok {
-		t := s.tryFor(s.wanted, &next, nil)
-		for _, b := range t.sheet.Beliefs() {
-			if !slices.Contains(s.given, b) && !contains(s.believed, b.Slot) {
-				s.believed = append(s.believed, b.Slot)
-			}
-		}
-		pt.off, pt.counts = s.off(t, s.wrong), s.countsOf(t)
-		s.done(t)
-	} else {
-		pt.off = s.off(nil, s.wrong)
+// at works the order out with another value of the choice, and shows it to see where that is
+// asked for.
+func (s *solving) at(x float64, see func(*trial)) point {
+	next, ok := s.with(s.h, s.choice, x)
+	if !ok {
+		return point{x, s.off(nil, s.wrong)}
 	}
-	return pt
+	t := s.tryFor(s.wanted, &next, nil)
+	defer s.done(t)
+	if see != nil {
+		see(t)
+	}
+	return point{x, s.off(t, s.wrong)}
 }
 
 // smoothly reports whether an outcome may go smoothly with the choice: it does where the
@@ -463,9 +479,6 @@ func (p *problem) off(t *trial, wrong []int) []float64 {
 // one of the ends of what the choice may be meant to be, or may do so between.
 func (s *solving) within(k int) bool {
 	c := &s.choices[s.choice]
-	if leaps(c) {
-		return true
-	}
 	const far = 100
 	x, y := s.stated.x, s.stated.off[k]
 	low, high := x/far, x*far
@@ -474,7 +487,7 @@ func (s *solving) within(k int) bool {
 	}
 	for i, x := range [2]float64{low, high} {
 		if s.ends[i].off == nil {
-			s.ends[i] = s.at(x)
+			s.ends[i] = s.at(x, nil)
 			s.points = append(s.points, s.ends[i])
 		}
 		if !(s.ends[i].off[k]*y > 0) {
@@ -520,7 +533,7 @@ func (s *solving) solve(k int) (root, motion) {
 			}
 		}
 		if next.off == nil {
-			next = s.at(x2)
+			next = s.at(x2, nil)
 			s.points = append(s.points, next)
 		}
 		x0, y0, x1, y1 = x1, y1, next.x, next.off[k]

@@ -182,13 +182,13 @@ func (p *problem) unevenness() float64 {
 // stray is how much dearer it is than as a rule that a value was written for the right one
 // by no slip that is known: people write an even length, or a usual one, even in error, and few write
 // more than twice what is right, or less than half.
-func (p *problem) stray(at *order.Node, usual *habit, stated, right worksheet.Value) float64 {
+func (p *problem) stray(at *order.Node, usual []worksheet.Value, stated, right worksheet.Value) float64 {
 	x, y := number(stated), number(right)
 	if x <= 0 || y <= 0 {
 		return 0
 	}
 	cost := max(0, math.Abs(math.Log(x/y))-math.Ln2)
-	if stated.Sort == worksheet.Length && !near(usual.own, stated, length.Millimetre/4) {
+	if stated.Sort == worksheet.Length && !near(usual, stated, length.Millimetre/4) {
 		cost += 0.5 * max(0, roughness(p.sheet, at, stated.Length())-0.6)
 	}
 	return cost

@@ -577,7 +577,7 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 	case of.Slot.Item < 0 && p.outs[i].Agrees == worksheet.Differs: // as the order stands
 		m.cost = baseOutcome + otherBought
 	default:
-		m.cost += p.stray(of.Node, new(habit), of.Value, right)
+		m.cost += p.stray(of.Node, nil, of.Value, right)
 	}
 	w := p.writerOf(t, i)
 	if of.Slot.Item >= 0 {
