@@ -63,16 +63,22 @@ import (
 )
 
 func init() {
-	builtIn = &compiledSchemas
-}
-
-var compiledSchemas = schemas{
-Order: `)
+	inches, metric := &compiledSchemas.Inches, &compiledSchemas.Metric
+`)
+	inches, metric := reflect.ValueOf(*tables.For(length.In)), reflect.New(reflect.TypeFor[trade.Tables]()).Elem()
+	metric.Set(reflect.ValueOf(*tables.For(length.MM)))
+	for i := range metric.NumField() {
+		if f := metric.Type().Field(i); f.IsExported() && reflect.DeepEqual(metric.Field(i).Interface(), inches.Field(i).Interface()) {
+			metric.Field(i).SetZero() // is written once
+			b.WriteString("metric." + f.Name + " = inches." + f.Name + "\n")
+		}
+	}
+	b.WriteString("builtIn = &compiledSchemas\n}\n\nvar compiledSchemas = schemas{\nOrder: ")
 	write(&b, reflect.ValueOf(*order), true)
 	b.WriteString(",\nInches: ")
-	write(&b, reflect.ValueOf(*tables.For(length.In)), true)
+	write(&b, inches, true)
 	b.WriteString(",\nMetric: ")
-	write(&b, reflect.ValueOf(*tables.For(length.MM)), true)
+	write(&b, metric, true)
 	b.WriteString(",\n}\n")
 	out, err := format.Source(b.Bytes())
 	if err != nil {
