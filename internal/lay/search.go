@@ -17,6 +17,7 @@ type search struct {
 	enough int64 // one that is no longer will do
 	order  []turn
 	best   answer
+	seen   []uint64 // by branch: what was tried in vain, by its hash
 }
 
 // An answer is a lay of all pieces, or of as many as found room.

@@ -20,7 +20,12 @@ func (s *search) branch(order []turn, on []stretch, looks int64) bool {
 	t.left = append(t.left, s.count...)
 	t.measure()
 	most := bits.Len64(uint64(max(1, min(looks/int64(len(t.order)), 1<<18-1)))) // a place is tried at that cost at least
-	t.seen, t.shift = make([]uint64, 1<<most), 64-most
+	t.shift = 64 - most
+	if len(s.seen) < 1<<most {
+		s.seen = make([]uint64, 1<<most)
+	} else {
+		clear(s.seen[:1<<most])
+	}
 	spare := s.width*(t.on.to-t.on.from) - s.area
 	if spare < 0 || !t.lay([]segment{{0, t.on.from, s.width}}, spare, int(s.pieces)) {
 		return false
@@ -39,8 +44,7 @@ type brancher struct {
 	free  [][]segment // to use again
 	unit  int64       // that all widths of pieces are so many of
 	sums  []uint64    // the widths that pieces side by side make up: a bit for each, in units; none where there are too many
-	seen  []uint64    // what was tried in vain before, by its hash
-	shift int         // of a hash to its place there
+	shift int         // of a hash to its place among those seen
 }
 
 // lay lays what is left of the pieces above a skyline, and reports whether it did.

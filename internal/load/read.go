@@ -101,14 +101,7 @@ func (r *reading) list(n *order.Node, s *form.Shape, dst reflect.Value) {
 		f := r.flaw(order.MissingField, n, s.Wanted)
 		f.Detail = "the list is empty"
 	}
-	switch to := dst.Addr().Interface().(type) {
-	case *[]order.Item:
-		*to = r.mem.Items.Make(len(n.Kids))
-	case *[]order.Cut:
-		*to = r.mem.Cuts.Make(len(n.Kids))
-	default:
-		dst.Set(reflect.MakeSlice(dst.Type(), len(n.Kids), len(n.Kids)))
-	}
+	r.room(dst, len(n.Kids))
 	for i := range n.Kids {
 		r.path.Down("", i)
 		r.value(&n.Kids[i], s.List, &s.List.Limits, dst.Index(i))
@@ -116,9 +109,24 @@ func (r *reading) list(n *order.Node, s *form.Shape, dst reflect.Value) {
 	}
 }
 
+// room makes dst a slice of so many zero elements.
+func (r *reading) room(dst reflect.Value, n int) {
+	switch to := dst.Addr().Interface().(type) {
+	case *[]order.Item:
+		*to = r.mem.Items.Make(n)
+	case *[]order.Cut:
+		*to = r.mem.Cuts.Make(n)
+	case *[]order.Entry[order.Cloth]:
+		*to = r.mem.Cloths.Make(n)
+	default:
+		dst.Set(reflect.MakeSlice(dst.Type(), n, n))
+	}
+}
+
 // named reads a group with any names into a slice of entries.
 func (r *reading) named(n *order.Node, s *form.Shape, dst reflect.Value) {
-	elems := reflect.MakeSlice(dst.Type(), 0, len(n.Kids))
+	r.room(dst, len(n.Kids))
+	elems := dst.Slice(0, 0)
 	firsts := make(map[string]*order.Node, len(n.Kids))
 	for i := range n.Kids {
 		k := &n.Kids[i]

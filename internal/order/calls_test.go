@@ -10,7 +10,7 @@ import (
 // TestCalls holds that every field of an item that names a cloth is one of its calls.
 func TestCalls(t *testing.T) {
 	var it Item
-	calls := it.Calls()
+	calls := slices.Collect(it.Calls)
 	var look func(v reflect.Value, path string)
 	look = func(v reflect.Value, path string) {
 		for i := range v.NumField() {

@@ -249,14 +249,19 @@ type Item struct {
 }
 
 // Calls are the places where an item names a cloth, set or not, those of its cuts last.
-func (it *Item) Calls() []*Text {
-	list := []*Text{&it.Cloth, &it.Lining.Cloth, &it.Interlining.Cloth, &it.Piping.Cloth, &it.Back.Cloth, &it.Wadding.Cloth,
+func (it *Item) Calls(yield func(*Text) bool) {
+	for _, call := range [...]*Text{&it.Cloth, &it.Lining.Cloth, &it.Interlining.Cloth, &it.Piping.Cloth, &it.Back.Cloth, &it.Wadding.Cloth,
 		&it.Interfacing.Cloth, &it.Border.Cloth, &it.Cuff.Cloth, &it.Deck.Cloth,
-		&it.Join.SideCloth, &it.Liner.Cloth, &it.Band.Cloth, &it.Tabs.Cloth, &it.Heading.TabCloth, &it.TieBacks.Cloth}
-	for i := range it.Cuts {
-		list = append(list, &it.Cuts[i].Cloth)
+		&it.Join.SideCloth, &it.Liner.Cloth, &it.Band.Cloth, &it.Tabs.Cloth, &it.Heading.TabCloth, &it.TieBacks.Cloth} {
+		if !yield(call) {
+			return
+		}
 	}
-	return list
+	for i := range it.Cuts {
+		if !yield(&it.Cuts[i].Cloth) {
+			return
+		}
+	}
 }
 
 // Part is a part of an item that is cut from a cloth of its own.

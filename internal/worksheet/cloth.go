@@ -25,7 +25,7 @@ type cut struct {
 // in place of what was stated.
 func (w *worker) clothsOf() {
 	if w.Cloths == nil {
-		w.Cloths = make([]Cloth, len(w.Order.Cloths))
+		w.Cloths = w.memory.cloths.Make(len(w.Order.Cloths))
 	}
 	for i := range w.Cloths {
 		e := &w.Order.Cloths[i]
@@ -172,7 +172,7 @@ func (w *worker) need(c *Cloth) {
 	if !w.complete(c) {
 		return // the cloth for a part of the work would mislead
 	}
-	formula, terms := "", []Term(nil)
+	formula, terms := "", w.shown[:0]
 	for i, row := range plan.Rows {
 		if w.Lean {
 			break
@@ -206,6 +206,7 @@ func (w *worker) need(c *Cloth) {
 		total += c.Repeat
 		src = "Sew Helpful, Half drop pattern repeat: a repeat more for positioning"
 	}
+	w.shown = terms
 	c.Needed = w.put(ClothNeeded, c.Name, LengthOf(total), length.Up, src, formula, terms...)
 	step := w.soldBy(c)
 	if step <= 0 {

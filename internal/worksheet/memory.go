@@ -1,10 +1,14 @@
 package worksheet
 
-import "cutgate/internal/slab"
+import (
+	"cutgate/internal/lay"
+	"cutgate/internal/slab"
+)
 
 // Memory is what the parts of sheets lie in that take the most room. It serves one
 // goroutine at a time. The zero value is ready.
 type Memory struct {
+	cloths     slab.Slab[Cloth]
 	items      slab.Slab[Item]
 	cells      slab.Slab[cell]
 	quantities slab.Slab[Quantity]
@@ -14,10 +18,12 @@ type Memory struct {
 	choices    slab.Slab[Choice]
 	cones      slab.Slab[cone]
 	numbers    slab.Slab[int]
+	pieces     slab.Slab[lay.Piece]
 }
 
 // Reset takes the memory of all sheets back, which nobody may read any more.
 func (m *Memory) Reset() {
+	m.cloths.Reset()
 	m.items.Reset()
 	m.cells.Reset()
 	m.quantities.Reset()
@@ -27,4 +33,5 @@ func (m *Memory) Reset() {
 	m.choices.Reset()
 	m.cones.Reset()
 	m.numbers.Reset()
+	m.pieces.Reset()
 }

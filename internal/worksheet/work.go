@@ -207,12 +207,12 @@ func work(m *Memory, o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial
 	unit := unitOf(o)
 	s := &Sheet{Order: o, Tables: t.For(unit), Kinds: kinds, Unit: unit, styles: map[*order.Node]length.Style{}, marked: markedTo(o, unit), Lean: trial != nil && !trial.Full, memory: m}
 	n := len(o.Items) // what an order of n items needs, as a rule
-	w := &worker{Sheet: s, trial: trial, slab: m.quantities.Make(30*n + 4)[:0]}
+	w := &worker{Sheet: s, trial: trial, slab: m.quantities.Make(30*n + 4)[:0], pieces: m.pieces.Make(8)[:0]}
 	if !w.Lean {
-		w.terms = m.terms.Make(64*n + 8)[:0]
+		w.terms, w.shown = m.terms.Make(64*n + 8)[:0], m.terms.Make(8)[:0]
 		s.All = m.all.Make(30*n + 4)[:0]
 	}
-	s.Stated = m.stated.Make(24)[:0]
+	s.Stated = m.stated.Make(16*n + 8)[:0]
 	s.named, s.benched = index(o.Cloths), index(o.Measured)
 	w.clothsOf()
 	s.Items = m.items.Make(len(o.Items))
@@ -305,7 +305,7 @@ type worker struct {
 	item  int
 	slab  []Quantity // quantities are handed out from it, so that their addresses hold
 	terms []Term
-	shown []Term // of one formula, until put copies them
+	shown []Term // by one quantity, until put copies them
 
 	pieces  []lay.Piece // of one cloth
 	numbers []int       // of the outcomes of one item
@@ -336,7 +336,7 @@ func (w *worker) put(name Name, of string, v Value, r length.Rounding, src, form
 		return q
 	}
 	if len(w.terms)+len(terms) > cap(w.terms) {
-		w.terms = make([]Term, 0, max(32, len(terms)))
+		w.terms = w.memory.terms.Make(max(32, len(terms)))[:0]
 	}
 	from := len(w.terms)
 	w.terms = append(w.terms, terms...)

@@ -40,7 +40,7 @@ func runClothUnused(p *rule.Pass) {
 		if !it.Kind.Set || unsure(p.Order, it.At) {
 			return
 		}
-		for _, n := range it.Calls() {
+		for n := range it.Calls {
 			if n.Set && p.Sheet.Cloth(n.Value) == nil || n.Node != nil && n.Node.Unread {
 				return
 			}

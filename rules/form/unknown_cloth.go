@@ -54,17 +54,16 @@ func runUnknownCloth(p *rule.Pass) {
 		names[i] = p.Order.Cloths[i].Name
 		known[names[i]] = true
 	}
-	told := map[string]bool{}
-	calls := clothCalls(p.Order)
+	calls := unknownCalls(p.Order, known)
 	byName := map[string][]call{}
 	for _, c := range calls {
 		byName[c.name] = append(byName[c.name], c)
 	}
 	for _, c := range calls {
-		if known[c.name] || told[c.name] {
+		if known[c.name] {
 			continue
 		}
-		told[c.name] = true
+		known[c.name] = true
 		f := finding.Finding{At: c.at, Stated: c.name, Message: fmt.Sprintf("The order lists no cloth %s: list it, or name one that is listed.", quote(c.name))}
 		near, same := nearest(c.name, names)
 		fix := finding.Fix{Title: "Name the cloth " + near, Sureness: finding.Likely}
@@ -93,23 +92,23 @@ func runUnknownCloth(p *rule.Pass) {
 	}
 }
 
-// clothCalls are the places of an order that name a cloth.
-func clothCalls(o *order.Order) (list []call) {
-	add := func(leaf *order.Text) {
-		if !leaf.Set {
-			return
-		}
-		list = append(list, call{leaf.Value, leaf.At, func(p *rule.Pass, name string) (finding.Edit, bool) {
-			if !p.Editable(leaf.Node) {
-				return finding.Edit{}, false
-			}
-			return p.Set(leaf.Node, name), true
-		}})
-	}
+// unknownCalls are the places of an order that name a cloth which is not known.
+func unknownCalls(o *order.Order, known map[string]bool) (list []call) {
 	for i := range o.Items {
-		for _, leaf := range o.Items[i].Calls() {
-			add(leaf)
+		for leaf := range o.Items[i].Calls {
+			if !leaf.Set || known[leaf.Value] {
+				continue
+			}
+			list = append(list, call{leaf.Value, leaf.At, func(p *rule.Pass, name string) (finding.Edit, bool) {
+				if !p.Editable(leaf.Node) {
+					return finding.Edit{}, false
+				}
+				return p.Set(leaf.Node, name), true
+			}})
 		}
+	}
+	if len(o.Measured) == 0 {
+		return list
 	}
 	measured := map[string]*order.Node{}
 	if n := o.Root.Kid("measured"); n != nil && n.Form == order.Map {
@@ -121,6 +120,9 @@ func clothCalls(o *order.Order) (list []call) {
 	}
 	for i := range o.Measured {
 		m := &o.Measured[i]
+		if known[m.Name] {
+			continue
+		}
 		list = append(list, call{m.Name, m.Key, func(p *rule.Pass, name string) (finding.Edit, bool) {
 			n := measured[m.Name]
 			if !p.Renamable(n) || measured[name] != nil {
