@@ -461,8 +461,9 @@ func hangingMass(it *ws.Item) (ws.Result, bool) {
 	as := c.Weighed
 	var total mass.Mass
 	var formula string
-	var terms []ws.Term
-	for _, p := range it.MadePieces() {
+	pieces := it.MadePieces()
+	terms := make([]ws.Term, 0, 4*len(pieces)+2)
+	for _, p := range pieces {
 		if p.Cloth == nil || !p.Cloth.Order.Weight.Set || p.Length == nil {
 			return ws.Result{}, false // a part of a weight would mislead
 		}

@@ -411,7 +411,7 @@ func (c check) compare(t *testing.T, s *worksheet.Sheet, term, want, text string
 				at = append(at, it.Length(string(worksheet.PanelWidth))-l)
 			}
 		}
-		for _, m := range it.Marks {
+		for _, m := range it.Marks() {
 			if m.Name == c.name(term) {
 				at = m.At
 			}

@@ -42,9 +42,10 @@ func Room(lengths []length.Length, rows []Row) bool {
 // Between are the stretches of a bolt of that length that lie between its flaws, in
 // order. Flaws may overlap and may run beyond the end.
 func Between(flaws []Stretch, end length.Length) (clean []Stretch) {
-	flaws = slices.SortedFunc(slices.Values(flaws), func(a, b Stretch) int { return cmp.Compare(a.From, b.From) })
+	flaws = append(slices.Clone(flaws), Stretch{end, end})
+	slices.SortFunc(flaws, func(a, b Stretch) int { return cmp.Compare(a.From, b.From) })
 	at := length.Length(0)
-	for _, f := range append(flaws, Stretch{end, end}) {
+	for _, f := range flaws {
 		if from := min(f.From, end); from > at {
 			clean = append(clean, Stretch{at, from})
 		}

@@ -305,7 +305,7 @@ func (t *ticket) item(it *worksheet.Item) Item {
 	t.stage = Top
 	t.heading(it)
 	t.stage = Marks
-	for _, m := range it.Marks {
+	for _, m := range it.Marks() {
 		t.row(m.Name, before(washed, ": ")+t.positions(m.At)+" from "+m.From, m.At...)
 	}
 	t.stage = Holes
@@ -527,7 +527,7 @@ func (t *ticket) unwashed(it *worksheet.Item, patterns []worksheet.Pattern) (was
 // follow.
 func (t *ticket) notes(it *worksheet.Item, shape bool) {
 	last := ""
-	for _, n := range it.Notes {
+	for _, n := range it.Notes() {
 		if (n.Name == "curve" || n.Name == "corners") != shape {
 			continue
 		}
@@ -542,7 +542,7 @@ func (t *ticket) notes(it *worksheet.Item, shape bool) {
 
 // washedFirst reports whether a piece is washed before it is made up: a note says when.
 func washedFirst(it *worksheet.Item) bool {
-	return slices.ContainsFunc(it.Notes, func(n worksheet.Note) bool { return n.Name == "curve" })
+	return slices.ContainsFunc(it.Notes(), func(n worksheet.Note) bool { return n.Name == "curve" })
 }
 
 // edge says what an edge of a piece takes, and which edge it is if others of that name

@@ -185,6 +185,9 @@ func (p *Piece) cutAs(c *order.Cut) bool {
 func (s *Sheet) agree(it *Item, stated, right Value, n *order.Node, or func(*Item) []length.Length, half length.Length, hand Hand) Agreement {
 	switch right.Sort {
 	case Length:
+		if stated.N == right.N {
+			return Exactly
+		}
 		unit := s.lengthStyle(n).Unit()
 		step := length.Step(unit)
 		if Near(stated.Length(), right.Length(), step) {

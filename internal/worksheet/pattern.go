@@ -461,7 +461,7 @@ func (it *Item) place(p *Pattern, name string) {
 		if d.Of != name || !hold(d.when, it) {
 			continue
 		}
-		for _, m := range it.Marks {
+		for _, m := range it.Marks() {
 			if m.Name != d.Mark || d.From != "" && m.From != d.From {
 				continue
 			}

@@ -207,7 +207,7 @@ func work(m *Memory, o *order.Order, t *trade.Tables, kinds *Kinds, trial *Trial
 	unit := unitOf(o)
 	s := &Sheet{Order: o, Tables: t.For(unit), Kinds: kinds, Unit: unit, styles: map[*order.Node]length.Style{}, marked: markedTo(o, unit), Lean: trial != nil && !trial.Full, memory: m}
 	n := len(o.Items) // what an order of n items needs, as a rule
-	w := &worker{Sheet: s, trial: trial, slab: m.quantities.Make(30*n + 4)[:0], pieces: m.pieces.Make(8)[:0]}
+	w := &worker{Sheet: s, trial: trial, slab: m.quantities.Make(30*n + 4)[:0], pieces: m.pieces.Make(8)[:0], numbers: m.numbers.Make(24)[:0]}
 	if !w.Lean {
 		w.terms, w.shown = m.terms.Make(64*n + 8)[:0], m.terms.Make(8)[:0]
 		s.All = m.all.Make(30*n + 4)[:0]
@@ -403,16 +403,12 @@ func (w *worker) workItem(it *Item) {
 // finishItem makes the pieces of an item whose terms are worked out, and compares what
 // the order states of it.
 func (w *worker) finishItem(it *Item) {
-	it.Pieces = it.madePieces(it.Pieces[:0])
+	it.Pieces = it.madePieces(slices.Grow(it.Pieces[:0], 4))
 	if only := w.only(); only == nil || only.cloths != nil {
 		w.give(it)
 		if it.kind.Finish != nil {
 			it.kind.Finish(it)
 		}
-	}
-	if !w.Lean {
-		it.mark()
-		it.note()
 	}
 	w.compareItem(it)
 }
@@ -886,17 +882,18 @@ func Or[T any](l order.Leaf[T], otherwise T) T {
 // mostMarks is more than anybody sets out along an edge.
 const mostMarks = 500
 
-// note says what of the kind's notes holds for the item.
-func (it *Item) note() {
+// Notes are those of the kind's notes that hold for the item.
+func (it *Item) Notes() (list []Note) {
 	for i := range it.kind.notes {
 		if n := &it.kind.notes[i]; hold(n.when, it) {
-			it.Notes = append(it.Notes, Note{Name: n.Name, Text: it.Say(n.Text)})
+			list = append(list, Note{Name: n.Name, Text: it.Say(n.Text)})
 		}
 	}
+	return list
 }
 
-// mark works out where along its edges the item is marked.
-func (it *Item) mark() {
+// Marks works out where along its edges the item is marked.
+func (it *Item) Marks() (list []Mark) {
 	for i := range it.kind.marks {
 		m := &it.kind.marks[i]
 		if !hold(m.when, it) {
@@ -914,7 +911,8 @@ func (it *Item) mark() {
 			}
 		}
 		if len(row.At) > 0 {
-			it.Marks = append(it.Marks, row)
+			list = append(list, row)
 		}
 	}
+	return list
 }

@@ -192,8 +192,6 @@ type Item struct {
 	Pieces []Piece
 	Holes  []length.Length // centers from the left finished edge of one panel
 	Joined []length.Length // seams from the left finished edge of one panel
-	Marks  []Mark
-	Notes  []Note
 
 	// Keep is what a Setup or a Work leaves for those that come after it.
 	Keep any

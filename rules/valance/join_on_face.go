@@ -58,7 +58,7 @@ func runJoinOnFace(p *rule.Pass) {
 
 // marked are the places of a row of marks.
 func marked(it *worksheet.Item, name string) []length.Length {
-	for _, m := range it.Marks {
+	for _, m := range it.Marks() {
 		if m.Name == name {
 			return m.At
 		}
