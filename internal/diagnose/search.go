@@ -15,15 +15,15 @@ import (
 )
 
 const (
-	windowOne  = 7.0       // a reading this much dearer than the cheapest no longer counts, where that one blames at most one outcome and is not dear itself
-	windowMore = 12.5      // and elsewhere, as another may clear two
-	mostRuns   = 2_500     // workings out for one order, so that a hostile one has an end
-	mostItems  = 1_000_000 // items and cloths of all of these together
-	firsts     = 14        // single changes that second ones are tried on
-	mostValues = 2         // of them of one choice
-	muchWrong  = 12.0      // a reading that costs so much blames more than one mistake
-	firstLook  = 2         // values of each choice
-	fewGuesses = 8         // for a length that is beyond all sense
+	windowOne  = rivalAhead // a reading this much dearer than the cheapest no longer counts, where that one blames at most one outcome and is not dear itself
+	windowMore = 12.5       // and elsewhere, as another may clear two
+	mostRuns   = 2_500      // workings out for one order, so that a hostile one has an end
+	mostItems  = 1_000_000  // items and cloths of all of these together
+	firsts     = 14         // single changes that second ones are tried on
+	mostValues = 2          // of them of one choice
+	muchWrong  = 12.0       // a reading that costs so much blames more than one mistake
+	firstLook  = 2          // values of each choice
+	fewGuesses = 8          // for a length that is beyond all sense
 )
 
 // A problem is an order in which stated outcomes disagree with what was worked out.
