@@ -92,6 +92,9 @@ func (p *problem) decide() *verdict {
 	swap := true // both or neither
 	for i, e := range v.best.edits {
 		swap = swap && (firm(i) || !e.slip.swap())
+		if k := v.best.swappedWith(e); k >= 0 {
+			swap = swap && firm(len(v.best.edits)+k)
+		}
 	}
 	for i, e := range v.best.edits {
 		w := ws[i]
@@ -107,8 +110,14 @@ func (p *problem) decide() *verdict {
 	}
 	for k, m := range v.best.mistakes {
 		w := ws[len(v.best.edits)+k]
-		if m.follows >= 0 {
+		switch {
+		case m.follows >= 0:
 			continue // it goes with the one that it was worked on from
+		case slices.ContainsFunc(v.best.edits, func(e edit) bool { return e.with == m.out+1 }):
+			if !swap {
+				open = append(open, w)
+			}
+			continue // it goes with the choice that it was swapped with
 		}
 		local := min(m.cost, baseOutcome+otherOutcome) // it is no less sure for an odd value that stands there
 		for _, f := range v.best.mistakes {
@@ -142,6 +151,11 @@ func (p *problem) decide() *verdict {
 
 // empty reports whether a reading takes the order as it stands.
 func (r *reading) empty() bool { return len(r.edits)+len(r.mistakes)+len(r.withdrawn) == 0 }
+
+// swappedWith is the mistake whose value an edit was swapped with; -1 for none.
+func (r *reading) swappedWith(e edit) int {
+	return slices.IndexFunc(r.mistakes, func(m mistake) bool { return e.with == m.out+1 })
+}
 
 // senselessAfterAll is the likeliest other value of a choice that is beyond all sense, where
 // such values are together likelier than what stands there; nil where they are not.

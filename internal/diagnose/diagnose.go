@@ -93,6 +93,11 @@ func (p *problem) note(v *verdict) {
 			continue
 		}
 		misread = append(misread, m)
+		if x := b.swappedWith(e); x >= 0 {
+			of := &p.outs[b.mistakes[x].out]
+			misread[len(misread)-1].With = of.Node
+			misread = append(misread, worksheet.Misread{Name: p.called(of), Items: c.Items, Node: of.Node, At: of.Node.At, Stated: of.Value, Corrected: b.mistakes[x].text, With: c.Node, FarAhead: m.FarAhead})
+		}
 	}
 	p.swapTogether(misread, b, v)
 	agree := p.agreeing(b)

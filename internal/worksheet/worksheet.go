@@ -103,7 +103,8 @@ func (s *Slip) String() string {
 }
 
 // A Misread is a choice that was likely written down wrong: stated outcomes that
-// disagree with it agree with another value of it.
+// disagree with it agree with another value of it. Or it is the outcome that such a
+// choice was swapped with.
 type Misread struct {
 	Name      string // the choice, in the form's words: "finished length"
 	Items     []int  // that are worked from it; nil for the order's units
@@ -113,7 +114,7 @@ type Misread struct {
 	Corrected string      // in the person's own way of writing
 	Slip      *Slip       // nil where no known slip explains it
 	Agree     []Wrong     // the outcomes that then agree
-	With      *order.Node // the choice that it was swapped with; nil where it was not
+	With      *order.Node // what it was swapped with; nil where it was not
 	Units     bool        // it is the order's units
 	FarAhead  bool        // no other reading comes near: what a client ordered may then be changed on request
 }

@@ -103,7 +103,7 @@ func runMisreadChoice(p *rule.Pass) {
 // inWords are the units of an order, spelled out.
 var inWords = map[string]string{"in": "inches", "cm": "centimeters", "mm": "millimeters", "m": "meters", "ft": "feet", "yd": "yards"}
 
-// swappedWith is the choice that a choice was swapped with; nil where it was not.
+// swappedWith is what a choice was swapped with; nil where it was not.
 func swappedWith(p *rule.Pass, m *worksheet.Misread) *worksheet.Misread {
 	for i := range p.Sheet.Misread {
 		if x := &p.Sheet.Misread[i]; m.With != nil && x.Node == m.With {
