@@ -175,7 +175,7 @@ func window(k *ws.Kind) {
 	edges(k, "track.above_floor", topDrop, drops...)
 	// clear is one distance of the foot, by where it comes to.
 	clear := func(term string, house func(*ws.Item) length.Length, c ws.Choosing, to ...string) ws.Given {
-		return ws.Given{Term: term, Name: spoken[term], From: []string{"hang.clearance", "hang.to"}, Get: func(it *ws.Item) (ws.Value, bool) {
+		return ws.Given{Term: term, Name: ws.Spoken(term), From: []string{"hang.clearance", "hang.to"}, Get: func(it *ws.Item) (ws.Value, bool) {
 			return ws.LengthOf(ws.Or(it.Order.Hang.Clearance, house(it))), slices.Contains(to, hangsTo(it))
 		}, Choice: &c}
 	}

@@ -60,53 +60,12 @@ const (
 	ordered  = "ordered"
 )
 
-// spoken is what messages call a choice where its term in formulas is no name for it: the
-// drop below the sill should be 6 in.
-var spoken = map[string]string{
-	"allowance":      "seam allowance",
-	"band seam":      "band's allowance",
-	"below the sill": "drop below the sill",
-	"board":          "board width",
-	"border":         "border width",
-	"button":         "button's diameter",
-	"cuff seam":      "cuff's allowance",
-	"cuff shows":     "part of the cuff that shows",
-	"deck head":      "deck's head hem",
-	"foam under":     "undersize of the foam",
-	"fold":           "depth of a fold",
-	"into hem":       "part of the interlining in the hem",
-	"liner narrower": "liner's narrowing",
-	"liner shorter":  "liner's shortening",
-	"lining less":    "lining's narrowing",
-	"lining shorter": "lining's shortening",
-	"lining turn":    "lining's turn",
-	"mattress":       "mattress depth",
-	"outside":        "outside width",
-	"on the floor":   "length on the floor",
-	"own ease":       "ease",
-	"pleat":          "cloth in a pleat",
-	"pocket takes":   "cloth a rod pocket takes",
-	"pull":           "length of the cord",
-	"recess":         "recess width",
-	"ring edge":      "distance of the first rings from the side",
-	"ring spacing":   "widest column spacing",
-	"rod":            "rod diameter",
-	"tab loop":       "tab drop",
-	"tab seam":       "tabs' allowance",
-	"thickness":      "board thickness",
-	"tie seam":       "ties' allowance",
-	"tie-back seam":  "tie-backs' allowance",
-	"trim width":     "width of the window with its frame",
-	"window":         "window width",
-	"zip clear":      "part sewn shut at each end of the zip",
-}
-
 // choices adds what a kind is worked from.
 func choices(k *ws.Kind, rows ...choice) {
 	for _, r := range rows {
-		g := ws.Given{Term: r.term, Name: spoken[r.term]}
+		g := ws.Given{Term: r.term, Name: ws.Spoken(r.term)}
 		if of, stated := strings.CutSuffix(r.term, " stated"); stated {
-			g.Name, g.Shown = cmp.Or(spoken[of], of), of
+			g.Name, g.Shown = cmp.Or(g.Name, of), of
 		}
 		if r.field != "" {
 			sort, word, ok := ws.SortOf(r.field)

@@ -142,6 +142,9 @@ func called(term string) string {
 	if name, ok := names[term]; ok {
 		return name
 	}
+	if name := worksheet.Spoken(term); name != "" {
+		return "the " + name
+	}
 	name := strings.TrimSuffix(term, " stated")
 	if of, ok := strings.CutSuffix(name, " least"); ok {
 		return "the least " + of
@@ -161,20 +164,15 @@ func called(term string) string {
 // plural reports whether a term is a number of things.
 func plural(term string) bool {
 	last := term[strings.LastIndexByte(term, ' ')+1:]
-	return names[term] == "" && strings.HasSuffix(last, "s") && !strings.HasSuffix(last, "ss")
+	return names[term]+worksheet.Spoken(term) == "" && strings.HasSuffix(last, "s") && !strings.HasSuffix(last, "ss")
 }
 
 // Names of terms that are not what people call them, or are not as many things as they
 // sound.
 var names = map[string]string{
-	"allowance":                "the seam allowance",
 	"around slack":             "the slack",
-	"board":                    "the board's width",
-	"border":                   "the border's width",
 	"bought piping":            "the length of piping to buy",
-	"button":                   "the button's diameter",
 	"columns most":             "the widest it may be",
-	"cuff shows":               "how much of the cuff shows",
 	"curve turn":               "the deepest turn for a curve",
 	"edge hem":                 "what one hem takes",
 	"edge limit":               "the least distance allowed",
@@ -182,14 +180,12 @@ var names = map[string]string{
 	"face motif across":        "the repeat across the cloth",
 	"flap":                     "the depth of the pocket",
 	"flap least":               "the least that holds the pillow",
-	"fold":                     "the depth of one fold",
 	"gap":                      "the gap left to turn it",
 	"heading allowance stated": "the allowance for the heading",
 	"hook stated":              "the height of the hook",
 	"inside width":             "the inside width of the box",
 	"lap limit":                "the longest drop that stays out of laps",
 	"liner below rim":          "the liner's reach below the rim",
-	"liner shorter":            "its shortening",
 	"low room":                 "an eighth of the curtain",
 	"mattress covered":         "what covers the mattress",
 	"opening":                  "the width of the opening",
@@ -198,23 +194,19 @@ var names = map[string]string{
 	"piece cut width":          "the piece's cut width",
 	"piping seam":              "the piping's seam allowance",
 	"spacing most":             "the widest it may be",
-	"pleat":                    "the cloth in a pleat",
 	"pleat least":              "the least for one",
 	"point clear":              "the clearance of the corners",
 	"projection":               "how far the hanging beneath it stands out",
-	"ring edge":                "the distance of the outer cords from the side",
 	"ring limit":               "the longest cord allowed between rings",
 	"seam slack":               "a small step",
 	"shrinks apart":            "the difference in shrinkage",
 	"space between rods":       "the space between two rods",
 	"strip across":             "the width of the piping strip",
 	"strip seam":               "its seam at the zip",
-	"trim width":               "the width of the window with its frame",
 	"usual closed":             "the usual part that is sewn shut",
 	"weights stated":           "the number of weights",
 	"whole across":             "the whole width to cut",
 	"width in recess":          "the width that clears the recess",
-	"window":                   "the window's width",
 	"zip strip depth":          "the depth of a zip strip",
 }
 

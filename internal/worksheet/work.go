@@ -884,6 +884,9 @@ const mostMarks = 500
 
 // Notes are those of the kind's notes that hold for the item.
 func (it *Item) Notes() (list []Note) {
+	if it.kind == nil {
+		return nil
+	}
 	for i := range it.kind.notes {
 		if n := &it.kind.notes[i]; hold(n.when, it) {
 			list = append(list, Note{Name: n.Name, Text: it.Say(n.Text)})
@@ -894,6 +897,9 @@ func (it *Item) Notes() (list []Note) {
 
 // Marks works out where along its edges the item is marked.
 func (it *Item) Marks() (list []Mark) {
+	if it.kind == nil {
+		return nil
+	}
 	for i := range it.kind.marks {
 		m := &it.kind.marks[i]
 		if !hold(m.when, it) {
