@@ -133,12 +133,12 @@ var Tables = sync.OnceValues(func() (*trade.Tables, error) {
 	return trade.Editions(&builtIn.Inches, &builtIn.Metric), nil
 })
 
-// link resolves the names in f and binds its groups to the fields of
+// link resolves the names in d and binds its groups to the fields of
 // [order.Order].
-func (f *definition) link() (*Shape, error) {
-	groups := make(map[string]*Group, len(f.Groups))
-	for i := range f.Groups {
-		g := &f.Groups[i]
+func (d *definition) link() (*Shape, error) {
+	groups := make(map[string]*Group, len(d.Groups))
+	for i := range d.Groups {
+		g := &d.Groups[i]
 		g.Teller = -1
 		g.Index = make(map[string]int, len(g.Fields))
 		g.Names = make([]string, len(g.Fields))
@@ -148,7 +148,7 @@ func (f *definition) link() (*Shape, error) {
 		}
 		groups[g.Name] = g
 	}
-	start := &Shape{Group: f.Start}
+	start := &Shape{Group: d.Start}
 	l := linker{groups, allPlaces{}, map[reflect.Type]map[string]int{}}
 	if err := l.shape(start, "", reflect.TypeFor[order.Order]()); err != nil {
 		return nil, err

@@ -44,8 +44,8 @@ var (
 )
 
 // ink colours text, where the sheet has colours.
-func (s *sheet) ink(i ink, text string) string {
-	if !s.color || len(i) == 0 || text == "" {
+func (p *sheet) ink(i ink, text string) string {
+	if !p.color || len(i) == 0 || text == "" {
 		return text
 	}
 	c := color.New(i...)
@@ -54,50 +54,50 @@ func (s *sheet) ink(i ink, text string) string {
 }
 
 // line writes one line, without spaces at its end.
-func (s *sheet) line(text string) {
-	s.WriteString(strings.TrimRight(text, " "))
-	s.WriteByte('\n')
+func (p *sheet) line(text string) {
+	p.WriteString(strings.TrimRight(text, " "))
+	p.WriteByte('\n')
 }
 
 // rule draws a line across the sheet, from an indent on.
-func (s *sheet) rule(mark string, indent int) {
-	s.line(strings.Repeat(" ", indent) + s.ink(faintInk, strings.Repeat(mark, max(1, s.width-indent))))
+func (p *sheet) rule(mark string, indent int) {
+	p.line(strings.Repeat(" ", indent) + p.ink(faintInk, strings.Repeat(mark, max(1, p.width-indent))))
 }
 
 // both writes a left and a right text on one line, or the right one below where
 // they don't fit.
-func (s *sheet) both(left string, li ink, right string, ri ink) {
-	room := s.width - source.Width(left) - source.Width(right)
+func (p *sheet) both(left string, li ink, right string, ri ink) {
+	room := p.width - source.Width(left) - source.Width(right)
 	if room < 2 {
-		s.line(s.ink(li, left))
-		s.line(strings.Repeat(" ", max(0, s.width-source.Width(right))) + s.ink(ri, right))
+		p.line(p.ink(li, left))
+		p.line(strings.Repeat(" ", max(0, p.width-source.Width(right))) + p.ink(ri, right))
 		return
 	}
-	s.line(s.ink(li, left) + strings.Repeat(" ", room) + s.ink(ri, right))
+	p.line(p.ink(li, left) + strings.Repeat(" ", room) + p.ink(ri, right))
 }
 
 // para writes text after a label, wrapped, with its further lines under its first one.
 // It stands below its label where that leaves too little of the line for its first word,
 // and further left where the column leaves too little of the sheet.
-func (s *sheet) para(indent int, label string, li ink, column int, text string, ti ink) {
-	if s.width-column < narrow && s.width < usualWidth {
+func (p *sheet) para(indent int, label string, li ink, column int, text string, ti ink) {
+	if p.width-column < narrow && p.width < usualWidth {
 		column = min(column, indent+narrowIndent)
 	}
 	at := column
 	if label != "" {
 		at = max(at, indent+source.Width(label)+2)
 	}
-	lines := wrap(text, s.width-at, s.width-column)
-	if label != "" && at+source.Width(lines[0]) > s.width {
+	lines := wrap(text, p.width-at, p.width-column)
+	if label != "" && at+source.Width(lines[0]) > p.width {
 		if at == column {
 			column = indent + min(narrowIndent, column-indent)
 		}
-		s.line(strings.Repeat(" ", indent) + s.ink(li, label))
-		indent, label, at, lines = column, "", column, wrap(text, s.width-column, s.width-column)
+		p.line(strings.Repeat(" ", indent) + p.ink(li, label))
+		indent, label, at, lines = column, "", column, wrap(text, p.width-column, p.width-column)
 	}
-	start := strings.Repeat(" ", indent) + s.ink(li, label) + strings.Repeat(" ", at-indent-source.Width(label))
+	start := strings.Repeat(" ", indent) + p.ink(li, label) + strings.Repeat(" ", at-indent-source.Width(label))
 	for _, l := range lines {
-		s.line(start + s.ink(ti, l))
+		p.line(start + p.ink(ti, l))
 		start = strings.Repeat(" ", column)
 	}
 }

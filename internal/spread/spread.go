@@ -66,25 +66,25 @@ type Cut struct {
 }
 
 // Within says how the width is laid on, where that is not from edge to edge; "" otherwise.
-func (s *Spread) Within() string {
-	if s.Stuff.Width == s.Width {
+func (sp *Spread) Within() string {
+	if sp.Stuff.Width == sp.Width {
 		return ""
 	}
-	return s.Stuff.Width.Format(s.Unit, length.Nearest) + " between the selvedges"
+	return sp.Stuff.Width.Format(sp.Unit, length.Nearest) + " between the selvedges"
 }
 
 // Lay is the lay in the mode that is asked for.
-func (s *Spread) Lay() *lay.Lay { return s.Lays[s.Mode] }
+func (sp *Spread) Lay() *lay.Lay { return sp.Lays[sp.Mode] }
 
 // Size is how a piece is cut, across and along, rounded up as on the ticket, and what it
 // takes of the cloth, which is more where a motif is set in its middle.
-func (s *Spread) Size(i int) (cut, takes string) {
-	up := func(l length.Length) string { return l.Format(s.Unit, length.Up) }
-	p := &s.Pieces[i]
+func (sp *Spread) Size(i int) (cut, takes string) {
+	up := func(l length.Length) string { return l.Format(sp.Unit, length.Up) }
+	p := &sp.Pieces[i]
 	takes = up(p.Width) + " × " + up(p.Length)
-	for j := range s.Item(&s.Cuts[i]).Pieces {
-		c := &s.Item(&s.Cuts[i]).Pieces[j]
-		if c.Name != s.Cuts[i].Name || c.Width == nil || c.Length == nil {
+	for j := range sp.Item(&sp.Cuts[i]).Pieces {
+		c := &sp.Item(&sp.Cuts[i]).Pieces[j]
+		if c.Name != sp.Cuts[i].Name || c.Width == nil || c.Length == nil {
 			continue
 		}
 		wide, long := min(c.Width.Value.Length(), p.Width), min(c.Length.Value.Length(), p.Length)
@@ -94,14 +94,14 @@ func (s *Spread) Size(i int) (cut, takes string) {
 }
 
 // Item is the item that a piece is for.
-func (s *Spread) Item(c *Cut) *worksheet.Item { return &s.Orders[c.Order].Items[c.Item] }
+func (sp *Spread) Item(c *Cut) *worksheet.Item { return &sp.Orders[c.Order].Items[c.Item] }
 
 // ItemName is what the item that a piece is for is called: its id, with its kind where an
 // item of another kind has the same one; its kind where it has none.
-func (s *Spread) ItemName(c *Cut) string {
-	o := s.Item(c).Order
-	for i := range s.Orders[c.Order].Items {
-		other := s.Orders[c.Order].Items[i].Order
+func (sp *Spread) ItemName(c *Cut) string {
+	o := sp.Item(c).Order
+	for i := range sp.Orders[c.Order].Items {
+		other := sp.Orders[c.Order].Items[i].Order
 		if o.ID.Value != "" && other.ID.Value == o.ID.Value && other.Kind.Value != o.Kind.Value {
 			return o.ID.Value + " " + o.Kind.Value
 		}
