@@ -197,6 +197,9 @@ func led(root, path string, order bool) error {
 // excepted reports whether a path is one of the files that are no orders.
 func (s *Inputs) excepted(path string) bool {
 	for _, name := range s.Except {
+		if filepath.Base(path) != filepath.Base(name) {
+			continue
+		}
 		a, err1 := filepath.Abs(path)
 		b, err2 := filepath.Abs(name)
 		if err1 == nil && err2 == nil && a == b {
@@ -329,12 +332,15 @@ func (in *Input) Read() error {
 // ReadAll reads all that there is; an error where that is more than so many bytes.
 func ReadAll(r io.Reader, largest int64) (string, error) {
 	var text strings.Builder
+	part := int64(32 << 10)
 	if f, ok := r.(*os.File); ok {
 		if info, err := f.Stat(); err == nil && info.Mode().IsRegular() {
-			text.Grow(int(min(info.Size(), largest) + 1))
+			size := min(info.Size(), largest) + 1
+			text.Grow(int(size))
+			part = min(part, size)
 		}
 	}
-	n, err := io.Copy(&text, io.LimitReader(r, largest+1))
+	n, err := io.CopyBuffer(&text, io.LimitReader(r, largest+1), make([]byte, part))
 	if err != nil {
 		return "", err
 	}
@@ -360,15 +366,15 @@ func (in *Input) foreign(l *load.Loader) (bool, error) {
 	if !in.Unread || !in.Found && !in.Listed {
 		return false, nil
 	}
+	info, err := os.Stat(in.File.Name)
+	if err != nil || info.Size() <= longestLook {
+		return false, nil // it is read, which says what is amiss
+	}
 	f, err := os.Open(in.File.Name)
 	if err != nil {
 		return false, fmt.Errorf("reading an order: %w", err)
 	}
 	defer f.Close()
-	info, err := f.Stat()
-	if err != nil || info.Size() <= longestLook {
-		return false, err
-	}
 	var start strings.Builder
 	if _, err := io.CopyN(&start, f, longestLook); err != nil {
 		return false, fmt.Errorf("reading an order: %w", err)
