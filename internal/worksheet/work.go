@@ -396,8 +396,29 @@ func (w *worker) workItem(it *Item) {
 	}
 	for i := range k.steps {
 		w.step(it, &k.steps[i], nil)
+		if it.Unread {
+			k.steps[i].doubt(it)
+		}
 	}
 	w.finishItem(it)
+}
+
+// doubt doubts a term that was worked out by what could not be read: by what the row that
+// was taken reads, or what those before it were passed over for; by any row where none was.
+func (s *step) doubt(it *Item) {
+	c := &it.cells[s.slot]
+	for i := range s.rows {
+		r := &s.rows[i]
+		taken := c.has && int(c.row) == i+1
+		slots := guarded(r.when)
+		if taken || r.Work != nil || !c.has {
+			slots = r.reads()
+		}
+		c.doubtful = c.doubtful || slices.ContainsFunc(slots, func(slot int) bool { return it.cells[slot].doubtful })
+		if taken {
+			return
+		}
+	}
 }
 
 // finishItem makes the pieces of an item whose terms are worked out, and compares what
@@ -467,6 +488,9 @@ func (w *worker) takeItem(it, from *Item, room *itemRoom) {
 		default:
 			c.clear()
 			w.step(it, &k.steps[n], &from.cells[slot])
+			if it.Unread {
+				k.steps[n].doubt(it)
+			}
 			if was := &from.cells[slot]; c.same(was) {
 				*c = *was
 				mask.drop(slot)
@@ -533,7 +557,8 @@ func (g *given) take(it *Item) {
 		switch {
 		case c.has:
 		case g.as >= 0:
-			c.value, c.has = it.cells[g.as].value, it.cells[g.as].has
+			as := &it.cells[g.as]
+			c.value, c.has, c.doubtful = as.value, as.has, c.doubtful || as.doubtful
 		case g.Else != nil:
 			c.value, c.has = g.Else(it)
 		}
@@ -753,7 +778,7 @@ func (w *worker) doubtRole(it *Item, role int, at string) {
 	if !known {
 		rests = it.kind.slotSet()
 		for _, path := range paths {
-			it.restingOn(it.kind.Roles[role].Name+"/"+path, func(g *given) { rests.join(it.kind.below[g.slot]) })
+			it.restingOn(it.kind.Roles[role].Name+"/"+path, func(g *given) { rests.add(g.slot) })
 		}
 		if w.rests == nil {
 			w.rests = map[resting]slotSet{}
@@ -801,9 +826,7 @@ func hiddenIn(o *order.Order) map[string][]string {
 func (w *worker) doubtFrom(it *Item, path string) {
 	it.restingOn(path, func(g *given) {
 		it.Unread = true
-		for slot := range it.kind.below[g.slot].all {
-			it.cells[slot].doubtful = true
-		}
+		it.cells[g.slot].doubtful = true
 	})
 }
 
