@@ -224,6 +224,7 @@ func (r *reading) group(n *order.Node, g *form.Group, word string, dst reflect.V
 			unknown = true
 		case given[at] != nil:
 			r.duplicate(k, given[at])
+			spoilt[at] = spoilt[at] || g.Fields[at].Is.Of == nil && k.Text != given[at].Text // nobody knows which is right
 		default:
 			given[at] = k
 		}
