@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"runtime/debug"
+	"strconv"
 	"strings"
 	"syscall"
 
@@ -54,24 +55,34 @@ are wrong, how they went wrong and what to write instead.
 Exit codes: 0 nothing found at or above --hold-at, 1 something found, 2 could
 not run.`
 
-// usageTemplate sets out how a command is written.
+// usageTemplate sets out how a command is written, on lines of a WIDTH.
 const usageTemplate = `How to run it:
   {{if .HasParent}}{{.UseLine}}{{else}}{{.CommandPath}} COMMAND [flags]{{end}}{{if .HasAvailableSubCommands}}
 
 Commands:{{range .Commands}}{{if .IsAvailableCommand}}
-{{fit (printf "  %s %s" (rpad .Name .NamePadding) .Short)}}{{end}}{{end}}{{end}}{{if .HasHelpSubCommands}}
+{{fit WIDTH (printf "  %s %s" (rpad .Name .NamePadding) .Short)}}{{end}}{{end}}{{end}}{{if .HasHelpSubCommands}}
 
 Topics (cutgate help TOPIC):{{range .Commands}}{{if .IsAdditionalHelpTopicCommand}}
-{{fit (printf "  %s %s" (rpad .Name .NamePadding) .Short)}}{{end}}{{end}}{{end}}{{if .HasExample}}
+{{fit WIDTH (printf "  %s %s" (rpad .Name .NamePadding) .Short)}}{{end}}{{end}}{{end}}{{if .HasExample}}
 
 For example:
-{{fit .Example}}{{end}}{{if .HasAvailableLocalFlags}}
+{{fit WIDTH .Example}}{{end}}{{if .HasAvailableLocalFlags}}
 
 Flags:
-{{flags .LocalFlags}}{{end}}{{if .HasAvailableSubCommands}}
+{{flags WIDTH .LocalFlags}}{{end}}{{if .HasAvailableSubCommands}}
 
 Explain a command: {{.CommandPath}} help COMMAND{{end}}
 `
+
+const helpTemplate = "{{with (or .Long .Short)}}{{fit WIDTH .}}\n\n{{end}}{{if or .Runnable .HasSubCommands}}{{.UsageString}}{{end}}"
+
+// The functions of templates are the process's, whose commands may write to several streams.
+func init() {
+	cobra.AddTemplateFunc("fit", func(width int, text string) string { return render.Fit(strings.Trim(text, "\n"), width) })
+	cobra.AddTemplateFunc("flags", func(width int, f *pflag.FlagSet) string {
+		return strings.TrimRight(f.FlagUsagesWrapped(width), " \n")
+	})
+}
 
 // run runs the program and returns its exit code.
 func run(args []string, std streams) int {
@@ -118,11 +129,9 @@ func newRootCmd(std streams) *cobra.Command {
 		return fmt.Errorf("%w: %s --help lists the flags", err, c.CommandPath())
 	})
 	root.SetVersionTemplate("{{.Name}} {{.Version}}\n")
-	root.SetUsageTemplate(usageTemplate)
-	root.SetHelpTemplate("{{with (or .Long .Short)}}{{fit .}}\n\n{{end}}{{if or .Runnable .HasSubCommands}}{{.UsageString}}{{end}}")
-	width := widthOf(std.out)
-	cobra.AddTemplateFunc("fit", func(text string) string { return render.Fit(strings.Trim(text, "\n"), width) })
-	cobra.AddTemplateFunc("flags", func(f *pflag.FlagSet) string { return strings.TrimRight(f.FlagUsagesWrapped(width), " \n") })
+	width := strings.NewReplacer("WIDTH", strconv.Itoa(widthOf(std.out)))
+	root.SetUsageTemplate(width.Replace(usageTemplate))
+	root.SetHelpTemplate(width.Replace(helpTemplate))
 	root.SetIn(std.in)
 	root.SetOut(std.out)
 	root.SetErr(std.err)
