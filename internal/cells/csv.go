@@ -88,6 +88,9 @@ func csvCell(text string, begin int, comma rune) Cell {
 		end = len(text)
 	}
 	end = min(end, len(text))
+	if end > start && text[end-1] == '\r' && (end == len(text) || text[end] == '\n') { // of the line's end, not of an empty cell
+		end--
+	}
 	at := trim(text, source.Range{Start: start, End: end})
 	return Cell{Text: strings.ReplaceAll(text[at.Start:at.End], `""`, `"`), Start: begin, At: at}
 }

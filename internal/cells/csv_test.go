@@ -63,6 +63,27 @@ func TestCSVFaults(t *testing.T) {
 	}
 }
 
+// TestCSVEmptyLast holds that an empty cell at the end of a row stands before the line's
+// end, so that what is written into it is in the row.
+func TestCSVEmptyLast(t *testing.T) {
+	for text, want := range map[string]string{
+		"a,\r\nb\r\n":    "a,new\r\nb\r\n",
+		"a, \r\nb\r\n":   "a, new\r\nb\r\n",
+		"a,\nb\n":        "a,new\nb\n",
+		"\n\r\na,\r":     "\n\r\na,new\r",
+		"a,\"\"\r\nb\r\n": "a,\"new\"\r\nb\r\n",
+	} {
+		s, fault := CSV(text, 0, ',')
+		if fault != nil || len(s.Rows) == 0 {
+			t.Fatalf("%q: the rows are %+v, %v", text, s.Rows, fault)
+		}
+		at := s.Rows[0].Cells[1].At
+		if got := text[:at.Start] + "new" + text[at.End:]; got != want {
+			t.Errorf("%q: %q, not %q", text, got, want)
+		}
+	}
+}
+
 // TestCSVLineEnds reads rows that end as old spreadsheets end them.
 func TestCSVLineEnds(t *testing.T) {
 	text := "a,b\r\r\"two\rlines\",d\r"
