@@ -67,10 +67,10 @@ func TestCSVFaults(t *testing.T) {
 // end, so that what is written into it is in the row.
 func TestCSVEmptyLast(t *testing.T) {
 	for text, want := range map[string]string{
-		"a,\r\nb\r\n":    "a,new\r\nb\r\n",
-		"a, \r\nb\r\n":   "a, new\r\nb\r\n",
-		"a,\nb\n":        "a,new\nb\n",
-		"\n\r\na,\r":     "\n\r\na,new\r",
+		"a,\r\nb\r\n":     "a,new\r\nb\r\n",
+		"a, \r\nb\r\n":    "a, new\r\nb\r\n",
+		"a,\nb\n":         "a,new\nb\n",
+		"\n\r\na,\r":      "\n\r\na,new\r",
 		"a,\"\"\r\nb\r\n": "a,\"new\"\r\nb\r\n",
 	} {
 		s, fault := CSV(text, 0, ',')
