@@ -22,7 +22,8 @@ func TestCSVPlaces(t *testing.T) {
 	type at [3]string // its name, its text, and what stands at its place
 	var got []at
 	for _, r := range s.Rows {
-		for _, c := range r.Cells {
+		for n := range r.Width() {
+			c := r.Cell(n + 1)
 			name := source.Cell{Column: c.Column, Row: r.Number}.String()
 			got = append(got, at{name, c.Text, text[c.At.Start-3 : c.At.End-3]})
 		}
@@ -77,7 +78,7 @@ func TestCSVEmptyLast(t *testing.T) {
 		if fault != nil || len(s.Rows) == 0 {
 			t.Fatalf("%q: the rows are %+v, %v", text, s.Rows, fault)
 		}
-		at := s.Rows[0].Cells[1].At
+		at := s.Rows[0].Cell(2).At
 		if got := text[:at.Start] + "new" + text[at.End:]; got != want {
 			t.Errorf("%q: %q, not %q", text, got, want)
 		}
@@ -116,11 +117,12 @@ func FuzzCSV(f *testing.F) {
 		last, end := 0, 0
 		for _, row := range s.Rows {
 			record, err := r.Read()
-			if err != nil || len(record) != len(row.Cells) || row.Number <= last {
-				t.Fatalf("row %d has %d cells; the library reads %q, %v", row.Number, len(row.Cells), record, err)
+			if err != nil || len(record) != row.Width() || row.Number <= last {
+				t.Fatalf("row %d has %d cells; the library reads %q, %v", row.Number, row.Width(), record, err)
 			}
 			last = row.Number
-			for i, c := range row.Cells {
+			for i := range record {
+				c := row.Cell(i + 1)
 				if c.At.Start < end || c.At.End < c.At.Start || c.At.End > len(text) {
 					t.Fatalf("cell %d of row %d is at %v, after %d of %d", i+1, row.Number, c.At, end, len(text))
 				}

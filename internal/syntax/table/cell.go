@@ -14,33 +14,55 @@ import (
 // A cellLeaf is a cell under a heading: a leaf of an order, and the cell's remark.
 type cellLeaf struct {
 	order.Node
+	column *column
 	remark cells.Remark
 	detail string
 }
 
-// leavesOf returns the leaves of a row, one for each column. A cell beyond the end of
-// the row is empty and can't be written to. The value of a formula is fixed: only the
-// spreadsheet may change it.
-func leavesOf(columns []column, r *cells.Row) []cellLeaf {
-	end := r.Range().End
-	list := make([]cellLeaf, len(columns))
-	for i := range columns {
-		at := source.Range{Start: end, End: end}
-		list[i].Node = order.Node{Cell: true, Fixed: true, At: at, Key: at}
-		if c := r.Cell(columns[i].cell.Column); c != nil {
-			list[i] = leafOfCell(c)
+// leaves returns the leaves of a row: of its cells that are not empty, and of the empty
+// ones that are asked for, by their columns. It is good until the next row is read.
+func (h *header) leaves(r *cells.Row, empty []bool) []cellLeaf {
+	list, rest := h.room[:0], r.Cells
+	for i := range h.columns {
+		c := &h.columns[i]
+		for len(rest) > 0 && rest[0].Column < c.cell.Column {
+			rest = rest[1:]
 		}
-		if n := &list[i].Node; columns[i].unread && n.Text != "" {
-			n.Form, n.Unread = order.Null, true
+		var leaf cellLeaf
+		switch {
+		case len(rest) > 0 && rest[0].Column == c.cell.Column:
+			leaf = leafOfCell(&rest[0])
+		case empty[i]:
+			leaf.Node = emptyCell(r, c.cell.Column)
+		default:
+			continue
 		}
-		list[i].Unit = columns[i].unit
-		if own := columns[i].ownName(); !own.IsZero() {
-			list[i].Key = own
+		if c.unread && leaf.Text != "" {
+			leaf.Form, leaf.Unread = order.Null, true
 		}
+		leaf.column, leaf.Unit = c, c.unit
+		if !c.key.IsZero() {
+			leaf.Key = c.key
+		}
+		list = append(list, leaf)
 	}
+	h.room = list
 	return list
 }
 
+// emptyCell returns the node of an empty cell. One beyond the end of the row can't be
+// written to.
+func emptyCell(r *cells.Row, column int) order.Node {
+	at, ok := r.Place(column)
+	if !ok {
+		end := r.Range().End
+		at = source.Range{Start: end, End: end}
+	}
+	return order.Node{Cell: true, Fixed: !ok, At: at, Key: at}
+}
+
+// leafOfCell returns the leaf of a cell that is not empty. The value of a formula is fixed:
+// only the spreadsheet may change it.
 func leafOfCell(c *cells.Cell) cellLeaf {
 	n := order.Node{Form: order.Scalar, Cell: true, At: c.At, Key: c.At, Text: c.Text, Fixed: c.Remark == cells.Formula || c.Remark == cells.Valueless}
 	switch {
@@ -52,14 +74,13 @@ func leafOfCell(c *cells.Cell) cellLeaf {
 	case strings.EqualFold(c.Text, "true"), strings.EqualFold(c.Text, "false"):
 		n.Form, n.Text = order.Truth, strings.ToLower(c.Text)
 	}
-	return cellLeaf{n, c.Remark, c.Detail}
+	return cellLeaf{Node: n, remark: c.Remark, detail: c.Detail}
 }
 
-// flaws returns the flaws of a cell in the column c: of its heading, of a formula, of
-// merged cells. Cells about the order as a whole may be merged down its rows, as they
-// count for all of them.
-func (c *column) flaws(cell *cellLeaf) []order.Flaw {
-	switch {
+// flaws returns the flaws of a cell: of its heading, of a formula, of merged cells. Cells
+// about the order as a whole may be merged down its rows, as they count for all of them.
+func (cell *cellLeaf) flaws() []order.Flaw {
+	switch c := cell.column; {
 	case cell.remark == cells.Valueless && c.known:
 		return []order.Flaw{{Kind: order.Valueless, At: cell.At, Text: cell.detail, Detail: cell.detail}}
 	case cell.Text == "" || c.shops:

@@ -11,6 +11,7 @@ import (
 
 // A clothRow is a row about a cloth.
 type clothRow struct {
+	number          int      // of the cloths of the table, from 0
 	name, of        cellLeaf // of: the number of the one order it belongs to; empty for any
 	cloth, measured order.Node
 	at              source.Range
@@ -18,24 +19,25 @@ type clothRow struct {
 }
 
 // cloth reads a row of a cloth.
-func (t *tabular) cloth(columns []column, r *cells.Row) {
-	row := &clothRow{at: r.Range()}
-	leaves := leavesOf(columns, r)
-	for i := range columns {
-		row.flaws = append(row.flaws, columns[i].flaws(&leaves[i])...)
-		switch c := &columns[i]; {
+func (t *tabular) cloth(h *header, r *cells.Row) {
+	row := &clothRow{number: len(t.cloths), at: r.Range()}
+	leaves := h.leaves(r, h.empty("", false))
+	for i := range leaves {
+		leaf := &leaves[i]
+		row.flaws = append(row.flaws, leaf.flaws()...)
+		switch c := leaf.column; {
 		case !c.known:
 			continue
 		case c.about == clothName:
-			row.name = leaves[i]
+			row.name = *leaf
 		case c.about == clothOrder:
 			if !c.unread {
-				row.of = leaves[i]
+				row.of = *leaf
 			}
 		case c.about == aboutMeasured:
-			plant(&row.measured, c.way, leaves[i].Node)
+			plant(&row.measured, c.way, leaf.Node)
 		default:
-			plant(&row.cloth, c.way, leaves[i].Node)
+			plant(&row.cloth, c.way, leaf.Node)
 		}
 	}
 	settleCells(&row.cloth)
@@ -47,20 +49,26 @@ func (t *tabular) cloth(columns []column, r *cells.Row) {
 		return
 	}
 	t.cloths = append(t.cloths, row)
-	t.named[row.name.Text] = append(t.named[row.name.Text], row)
+	if of := row.of.Text; of != "" {
+		t.owned[of] = append(t.owned[of], row)
+	} else {
+		t.free = append(t.free, row)
+		t.named[row.name.Text] = append(t.named[row.name.Text], row)
+	}
 }
 
 // shareCloths gives each order its cloths: those marked as its own, and those of the
 // others that it uses. An order that names an unlisted cloth, or no cloth, gets them all,
 // so that the nearest name can be suggested; so does the only order of a table.
 func (t *tabular) shareCloths() {
-	users := make(map[*clothRow]int)
+	users, takers := make([]int, len(t.cloths)), make([]int, len(t.cloths))
 	takes := make([][]*clothRow, len(t.orders))
 	for i, o := range t.orders {
 		takes[i] = t.clothsOf(o)
 		for _, row := range takes[i] {
+			takers[row.number]++
 			if t.makesOf(o, row) {
-				users[row]++
+				users[row.number]++
 			}
 		}
 	}
@@ -69,11 +77,14 @@ func (t *tabular) shareCloths() {
 		measured := order.Node{Form: order.Map, Cell: true, Name: "measured"}
 		for _, row := range takes[i] {
 			o.add(row.flaws...)
-			if users[row] > 1 {
+			if users[row.number] > 1 {
 				o.add(row.unshare()...)
 			}
-			if users[row] > 0 && !t.makesOf(o, row) {
-				row = row.lent()
+			if takers[row.number]--; takers[row.number] > 0 {
+				row = row.copied()
+			}
+			if users[row.number] > 0 && !t.makesOf(o, row) {
+				row.unshare()
 			}
 			cloths.Kids = append(cloths.Kids, row.named(&row.cloth))
 			if !row.measured.Blank() {
@@ -96,28 +107,39 @@ func (t *tabular) makesOf(o *tabled, row *clothRow) bool {
 	return row.isOf(o) || o.uses[row.name.Text] || len(t.orders) == 1
 }
 
-// lent returns a copy of a row for an order that does not use it, without how much of
-// the cloth there is.
-func (row *clothRow) lent() *clothRow {
+// copied returns a copy of a row, as orders may read its cells each in their own way.
+func (row *clothRow) copied() *clothRow {
 	out := *row
 	out.cloth, out.measured = cloned(row.cloth), cloned(row.measured)
-	out.unshare()
 	return &out
 }
 
-// clothsOf returns the rows of an order's cloths.
-func (t *tabular) clothsOf(o *tabled) (list []*clothRow) {
-	own := func(row *clothRow) bool { return row.isOf(o) }
-	all := len(t.orders) == 1 || len(o.uses) == 0
-	for name := range o.uses {
-		all = all || !slices.ContainsFunc(t.named[name], func(row *clothRow) bool { return row.of.Text == "" || own(row) })
+// clothsOf returns the rows of an order's cloths, in the order of the table.
+func (t *tabular) clothsOf(o *tabled) []*clothRow {
+	own := make(map[string]bool)
+	list := slices.Clone(t.owned[o.number])
+	for _, row := range list {
+		own[row.name.Text] = true
 	}
-	for _, row := range t.cloths {
-		name := row.name.Text
-		if own(row) || row.of.Text == "" && (all || o.uses[name]) && !slices.ContainsFunc(t.named[name], own) {
-			list = append(list, row)
+	add := func(rows []*clothRow) {
+		for _, row := range rows {
+			if !own[row.name.Text] {
+				list = append(list, row)
+			}
 		}
 	}
+	all := len(t.orders) == 1 || len(o.uses) == 0
+	for name := range o.uses {
+		all = all || !own[name] && t.named[name] == nil
+	}
+	if all {
+		add(t.free)
+	} else {
+		for name := range o.uses {
+			add(t.named[name])
+		}
+	}
+	slices.SortFunc(list, func(a, b *clothRow) int { return a.number - b.number })
 	return list
 }
 
@@ -126,7 +148,7 @@ func (row *clothRow) isOf(o *tabled) bool { return row.of.Text != "" && row.of.T
 
 // named returns the row's entry among the cloths of an order.
 func (row *clothRow) named(n *order.Node) order.Node {
-	c := cloned(*n)
+	c := *n
 	c.Form, c.Cell, c.Name, c.Key, c.At = order.Map, true, row.name.Text, row.name.At, row.at
 	return c
 }
@@ -157,7 +179,7 @@ func (t *tabular) ofNoOrder() {
 		}
 	}
 	for _, row := range t.cloths {
-		if row.of.Text != "" && !slices.Contains(numbers, row.of.Text) {
+		if row.of.Text != "" && t.byNumber[row.of.Text] == nil {
 			t.orders[0].flaws = append(t.orders[0].flaws, order.Flaw{
 				Kind: order.UnknownWord, At: row.of.At, Path: "cloths", Name: "order", Text: row.of.Text, Words: numbers,
 				Nearest: form.Nearest(row.of.Text, numbers), Wanted: "the number of an order in this table", Node: &row.of.Node,
