@@ -50,7 +50,7 @@ func CSV(text string, base int, comma rune) (Sheet, *Fault) {
 			return s, &Fault{At: source.Range{Start: base + start, End: base + start}, Detail: fmt.Sprintf("a row has something in more than %d columns", maxColumn)}
 		}
 		number += 1 + strings.Count(text[end:start], "\n") // those of empty lines
-		row := Row{Number: number, begins: make([]int, len(record)), text: s.text}
+		row := Row{Number: number, Cells: make([]Cell, 0, filledOf(record)), begins: make([]int, len(record)), text: s.text}
 		for i, field := range record {
 			line, column := r.FieldPos(i)
 			row.begins[i] = base + lines.OffsetBytes(line, column)
@@ -71,6 +71,16 @@ func lastText(record []string) int {
 	n := len(record)
 	for n > 0 && strings.TrimSpace(record[n-1]) == "" {
 		n--
+	}
+	return n
+}
+
+// filledOf is how many fields of a record have something in them.
+func filledOf(record []string) (n int) {
+	for _, field := range record {
+		if field != "" {
+			n++
+		}
 	}
 	return n
 }

@@ -109,10 +109,21 @@ func plant(n *order.Node, w syntax.Path, leaf order.Node) {
 	}
 	kid := child(n, w[0])
 	if kid == nil {
-		n.Kids = append(n.Kids, order.Node{Name: w[0].Key()})
-		kid = &n.Kids[len(n.Kids)-1]
+		if k := len(n.Kids); k < cap(n.Kids) {
+			n.Kids = n.Kids[:k+1]
+		} else {
+			n.Kids = append(n.Kids, order.Node{})
+		}
+		kid = emptied(&n.Kids[len(n.Kids)-1])
+		kid.Name = w[0].Key()
 	}
 	plant(kid, w[1:], leaf)
+}
+
+// emptied empties a node, but for the room that its entries had.
+func emptied(n *order.Node) *order.Node {
+	*n = order.Node{Kids: n.Kids[:0]}
+	return n
 }
 
 // child returns the node one step down from n, or nil.
@@ -172,11 +183,15 @@ func spanOf(nodes []order.Node) (at source.Range) {
 	return at
 }
 
-// cloned returns a deep copy of n.
-func cloned(n order.Node) order.Node {
-	n.Kids = slices.Clone(n.Kids)
-	for i := range n.Kids {
-		n.Kids[i] = cloned(n.Kids[i])
+// copied returns a deep copy of n in the memory of the orders.
+func (t *tabular) copied(n *order.Node) order.Node {
+	to := *n
+	to.Kids = nil
+	if len(n.Kids) > 0 {
+		to.Kids = t.mem.Nodes.MakeOf(len(n.Kids), 1<<10)
 	}
-	return n
+	for i := range n.Kids {
+		to.Kids[i] = t.copied(&n.Kids[i])
+	}
+	return to
 }

@@ -21,6 +21,7 @@ type clothRow struct {
 // cloth reads a row of a cloth.
 func (t *tabular) cloth(h *header, r *cells.Row) {
 	row := &clothRow{number: len(t.cloths), at: r.Range()}
+	cloth, measured := emptied(&t.rooms[0]), emptied(&t.rooms[1])
 	leaves := h.leaves(r, h.empty("", false))
 	for i := range leaves {
 		leaf := &leaves[i]
@@ -35,13 +36,14 @@ func (t *tabular) cloth(h *header, r *cells.Row) {
 				row.of = *leaf
 			}
 		case c.about == aboutMeasured:
-			plant(&row.measured, c.way, leaf.Node)
+			plant(measured, c.way, leaf.Node)
 		default:
-			plant(&row.cloth, c.way, leaf.Node)
+			plant(cloth, c.way, leaf.Node)
 		}
 	}
-	settleCells(&row.cloth)
-	settleCells(&row.measured)
+	settleCells(cloth)
+	settleCells(measured)
+	row.cloth, row.measured = t.copied(cloth), t.copied(measured)
 	if row.name.Text == "" {
 		t.flaws = append(t.flaws, order.Flaw{
 			Kind: order.MissingField, At: row.name.At, Path: "cloths", Name: "cloth", Wanted: "a name", Node: &row.name.Node, InKey: true,
@@ -81,7 +83,7 @@ func (t *tabular) shareCloths() {
 				o.add(row.unshare()...)
 			}
 			if takers[row.number]--; takers[row.number] > 0 {
-				row = row.copied()
+				row = t.copiedRow(row)
 			}
 			if users[row.number] > 0 && !t.makesOf(o, row) {
 				row.unshare()
@@ -107,10 +109,10 @@ func (t *tabular) makesOf(o *tabled, row *clothRow) bool {
 	return row.isOf(o) || o.uses[row.name.Text] || len(t.orders) == 1
 }
 
-// copied returns a copy of a row, as orders may read its cells each in their own way.
-func (row *clothRow) copied() *clothRow {
+// copiedRow returns a copy of a row, as orders may read its cells each in their own way.
+func (t *tabular) copiedRow(row *clothRow) *clothRow {
 	out := *row
-	out.cloth, out.measured = cloned(row.cloth), cloned(row.measured)
+	out.cloth, out.measured = t.copied(&row.cloth), t.copied(&row.measured)
 	return &out
 }
 

@@ -184,7 +184,7 @@ func counted(r *cells.Row, look func(string) (heading, bool), main string) (n in
 func (rd *Reader) mayHead(r *cells.Row) bool {
 	n, first := 0, rd.headings().first
 	for i := range r.Cells {
-		if words := wordsOf(r.Cells[i].Text); len(words) > 0 && first[words[0].text] {
+		if first[firstWord(r.Cells[i].Text)] {
 			n++
 		}
 	}
@@ -231,6 +231,8 @@ type wanted struct {
 // A tabular is a table that is being read.
 type tabular struct {
 	rd     *Reader
+	mem    *order.Memory
+	rooms  [2]order.Node // that the trees of rows are made in
 	orders []*tabled
 	flaws  []order.Flaw   // of the table, reported with its first order
 	heads  []source.Range // the rows of headings
@@ -259,19 +261,19 @@ type tabled struct {
 
 // Read reads the orders of a table. A row is an item; rows with the same number belong to
 // one order.
-func (rd *Reader) Read(f *source.File, workbook bool) []syntax.Root {
+func (rd *Reader) Read(f *source.File, m *order.Memory, workbook bool) []syntax.Root {
 	if !workbook && strings.TrimSpace(strings.TrimPrefix(f.Text, syntax.ByteOrderMark)) == "" {
 		return nil
 	}
 	sheets, fault := rd.sheets(f.Text, workbook)
 	f.Table = cells.Table(sheets, workbook)
-	t, headed := rd.read(sheets, nil)
+	t, headed := rd.read(sheets, m, nil)
 	if t.clothless && len(t.cloths) > 0 {
 		names := make(map[string]bool, len(t.cloths))
 		for _, row := range t.cloths {
 			names[row.name.Text] = true
 		}
-		t, headed = rd.read(sheets, names)
+		t, headed = rd.read(sheets, m, names)
 	}
 	f.Table.Headings = t.heads
 	switch {
@@ -300,9 +302,9 @@ func (rd *Reader) Read(f *source.File, workbook bool) []syntax.Root {
 
 // read reads the sheets. The cloths of a first reading help to find the column of the
 // items' cloths if its heading was lost.
-func (rd *Reader) read(sheets []cells.Sheet, cloths map[string]bool) (t *tabular, headed bool) {
+func (rd *Reader) read(sheets []cells.Sheet, m *order.Memory, cloths map[string]bool) (t *tabular, headed bool) {
 	t = &tabular{
-		rd: rd, byNumber: make(map[string]*tabled), before: cloths,
+		rd: rd, mem: m, byNumber: make(map[string]*tabled), before: cloths,
 		owned: make(map[string][]*clothRow), named: make(map[string][]*clothRow),
 	}
 	for i := range sheets {
@@ -549,7 +551,7 @@ func (t *tabular) item(h *header, r *cells.Row) {
 	o := t.order(h.textIn(h.order, r), h.order != nil)
 	leaves := h.leaves(r, h.empty(h.textIn(h.kind, r), o.under != h))
 	o.under = h
-	var item order.Node
+	item := emptied(&t.rooms[0])
 	for i := range leaves {
 		leaf := &leaves[i]
 		o.add(leaf.flaws()...)
@@ -558,7 +560,7 @@ func (t *tabular) item(h *header, r *cells.Row) {
 		case !c.known:
 			continue
 		case c.about == aboutItem:
-			plant(&item, c.way, leaf.Node)
+			plant(item, c.way, leaf.Node)
 		default:
 			o.head(c.way, leaf.Node)
 		}
@@ -566,9 +568,10 @@ func (t *tabular) item(h *header, r *cells.Row) {
 			o.uses[leaf.Text] = true // the press cloth is not one of the order's cloths
 		}
 	}
-	if settleCells(&item); !item.Blank() {
-		item.At, item.Key = r.Range(), source.Range{}
-		o.items = append(o.items, item)
+	if settleCells(item); !item.Blank() {
+		kept := t.copied(item)
+		kept.At, kept.Key = r.Range(), source.Range{}
+		o.items = append(o.items, kept)
 	}
 }
 
