@@ -101,20 +101,25 @@ func (r *Row) Width() int { return len(r.begins) }
 
 // Text is what the cell in a column says; "" where there is none.
 func (r *Row) Text(column int) string {
-	if i, ok := r.find(column); ok {
-		return r.Cells[i].Text
+	if c := r.Filled(column); c != nil {
+		return c.Text
 	}
 	return ""
 }
 
-func (r *Row) find(column int) (int, bool) {
-	return slices.BinarySearchFunc(r.Cells, column, func(c Cell, column int) int { return c.Column - column })
+// Filled returns the cell in a column if it is not empty, or nil.
+func (r *Row) Filled(column int) *Cell {
+	i, ok := slices.BinarySearchFunc(r.Cells, column, func(c Cell, column int) int { return c.Column - column })
+	if !ok {
+		return nil
+	}
+	return &r.Cells[i]
 }
 
 // Cell returns the cell in a column, or nil.
 func (r *Row) Cell(column int) *Cell {
-	if i, ok := r.find(column); ok {
-		return &r.Cells[i]
+	if c := r.Filled(column); c != nil {
+		return c
 	}
 	if at, ok := r.Place(column); ok {
 		return &Cell{Column: column, At: at}

@@ -41,8 +41,8 @@ var formats = [...]FormatName{
 	{JSON, "JSON", []string{".json"}, json.Writer{}, plainly(json.Read)},
 	{JSONLines, "JSON Lines", []string{".jsonl", ".ndjson"}, json.Writer{}, plainly(json.ReadLines)},
 	{CUE, "CUE", []string{".cue"}, cue.Writer{}, func(_ *Loader, f *source.File, o Options) []syntax.Root { return cue.Read(f, o.Memory, o.TrustCUE) }},
-	{CSV, "CSV", []string{".csv", ".tsv"}, table.Writer{}, func(l *Loader, f *source.File, o Options) []syntax.Root { return l.tables.Read(f, o.Memory, false) }},
-	{Workbook, "XLSX", []string{".xlsx"}, table.Writer{}, func(l *Loader, f *source.File, o Options) []syntax.Root { return l.tables.Read(f, o.Memory, true) }},
+	{CSV, "CSV", []string{".csv", ".tsv"}, table.Writer{}, func(l *Loader, f *source.File, _ Options) []syntax.Root { return l.tables.Read(f, false) }},
+	{Workbook, "XLSX", []string{".xlsx"}, table.Writer{}, func(l *Loader, f *source.File, _ Options) []syntax.Root { return l.tables.Read(f, true) }},
 }
 
 // plainly reads a format that needs its text alone.

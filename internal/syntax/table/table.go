@@ -215,8 +215,10 @@ func (c *column) means(h heading, known bool) {
 type header struct {
 	columns []column
 	about   subject
-	order   *column // of the orders' numbers; nil for none
-	kind    *column // of the kinds of the items
+	order   *column   // of the orders' numbers, or of the one order that a cloth is for; nil for none
+	name    *column   // of the names of the cloths
+	kind    *column   // of the kinds of the items
+	cloths  []*column // of the cloths that an item is made of
 	kinds   *form.Shape
 	wanted  map[wanted][]bool
 	room    []cellLeaf
@@ -231,8 +233,6 @@ type wanted struct {
 // A tabular is a table that is being read.
 type tabular struct {
 	rd     *Reader
-	mem    *order.Memory
-	rooms  [2]order.Node // that the trees of rows are made in
 	orders []*tabled
 	flaws  []order.Flaw   // of the table, reported with its first order
 	heads  []source.Range // the rows of headings
@@ -246,34 +246,39 @@ type tabular struct {
 
 	clothless bool            // some items have no column for their cloth
 	before    map[string]bool // the names of cloths, known when the table is read a second time
+
+	rooms rooms
 }
 
-// A tabled order is one of a table.
+// A tabled order is one of a table. Its tree is made when it is asked for.
 type tabled struct {
 	number string
-	under  *header    // of its last row
-	root   order.Node // the fields of the order as a whole
-	items  []order.Node
-	cloths []order.Node    // with what was measured of them
+	rows   []itemRow
 	uses   map[string]bool // cloths by name
-	flaws  []order.Flaw
+	cloths []*clothRow
+}
+
+// An itemRow is the row of an item and the headings that it is under.
+type itemRow struct {
+	under *header
+	cells *cells.Row
 }
 
 // Read reads the orders of a table. A row is an item; rows with the same number belong to
 // one order.
-func (rd *Reader) Read(f *source.File, m *order.Memory, workbook bool) []syntax.Root {
+func (rd *Reader) Read(f *source.File, workbook bool) []syntax.Root {
 	if !workbook && strings.TrimSpace(strings.TrimPrefix(f.Text, syntax.ByteOrderMark)) == "" {
 		return nil
 	}
 	sheets, fault := rd.sheets(f.Text, workbook)
 	f.Table = cells.Table(sheets, workbook)
-	t, headed := rd.read(sheets, m, nil)
+	t, headed := rd.read(sheets, nil)
 	if t.clothless && len(t.cloths) > 0 {
 		names := make(map[string]bool, len(t.cloths))
 		for _, row := range t.cloths {
-			names[row.name.Text] = true
+			names[row.name] = true
 		}
-		t, headed = rd.read(sheets, m, names)
+		t, headed = rd.read(sheets, names)
 	}
 	f.Table.Headings = t.heads
 	switch {
@@ -291,20 +296,19 @@ func (rd *Reader) Read(f *source.File, m *order.Memory, workbook bool) []syntax.
 	case len(t.orders) == 0:
 		return []syntax.Root{syntax.Unreadable(syntax.NewFault(source.Range{}, "there are no rows under its headings"))}
 	}
-	t.orders[0].flaws = append(t.orders[0].flaws, t.flaws...)
 	t.shareCloths()
 	roots := make([]syntax.Root, len(t.orders))
 	for i, o := range t.orders {
-		roots[i] = syntax.Root{Node: o.tree(), Flaws: o.flaws}
+		roots[i].Make = func(m *order.Memory) (*order.Node, []order.Flaw) { return t.treeOf(o, m) }
 	}
 	return roots
 }
 
 // read reads the sheets. The cloths of a first reading help to find the column of the
 // items' cloths if its heading was lost.
-func (rd *Reader) read(sheets []cells.Sheet, m *order.Memory, cloths map[string]bool) (t *tabular, headed bool) {
+func (rd *Reader) read(sheets []cells.Sheet, cloths map[string]bool) (t *tabular, headed bool) {
 	t = &tabular{
-		rd: rd, mem: m, byNumber: make(map[string]*tabled), before: cloths,
+		rd: rd, byNumber: make(map[string]*tabled), before: cloths,
 		owned: make(map[string][]*clothRow), named: make(map[string][]*clothRow),
 	}
 	for i := range sheets {
@@ -359,10 +363,18 @@ func (rd *Reader) header(columns []column, about subject) *header {
 		c.key = c.ownName()
 		switch {
 		case !c.known:
-		case c.about == aboutOrder && c.way[0].Name == "order":
+			continue
+		case c.about == clothName:
+			h.name = c
+			continue
+		case c.about == clothOrder && !c.unread, c.about == aboutOrder && c.way[0].Name == "order":
 			h.order = c
 		case c.about == aboutItem && c.way[0].Name == h.kinds.By && !c.unread:
 			h.kind = c
+		}
+		// The press cloth is not one of the order's cloths.
+		if w := c.way; about == aboutItem && w[len(w)-1].Name == "cloth" && w[0].Name != "press" {
+			h.cloths = append(h.cloths, c)
 		}
 	}
 	return h
@@ -376,7 +388,7 @@ func (h *header) over(number int) (int, bool) {
 // textIn is what a row says in a column; "" without a column.
 func (h *header) textIn(c *column, r *cells.Row) string {
 	if c != nil {
-		if is := r.Cell(c.cell.Column); is != nil {
+		if is := r.Filled(c.cell.Column); is != nil {
 			return leafOfCell(is).Text
 		}
 	}
@@ -549,29 +561,11 @@ func (t *tabular) stray(h *header, r *cells.Row) {
 // item of the order above.
 func (t *tabular) item(h *header, r *cells.Row) {
 	o := t.order(h.textIn(h.order, r), h.order != nil)
-	leaves := h.leaves(r, h.empty(h.textIn(h.kind, r), o.under != h))
-	o.under = h
-	item := emptied(&t.rooms[0])
-	for i := range leaves {
-		leaf := &leaves[i]
-		o.add(leaf.flaws()...)
-		c := leaf.column
-		switch {
-		case !c.known:
-			continue
-		case c.about == aboutItem:
-			plant(item, c.way, leaf.Node)
-		default:
-			o.head(c.way, leaf.Node)
+	o.rows = append(o.rows, itemRow{h, r})
+	for _, c := range h.cloths {
+		if name := h.textIn(c, r); name != "" {
+			o.uses[name] = true
 		}
-		if w := c.way; w[len(w)-1].Name == "cloth" && w[0].Name != "press" && leaf.Text != "" {
-			o.uses[leaf.Text] = true // the press cloth is not one of the order's cloths
-		}
-	}
-	if settleCells(item); !item.Blank() {
-		kept := t.copied(item)
-		kept.At, kept.Key = r.Range(), source.Range{}
-		o.items = append(o.items, kept)
 	}
 }
 
@@ -588,50 +582,4 @@ func (t *tabular) order(number string, numbered bool) *tabled {
 		t.byNumber[number] = o
 	}
 	return o
-}
-
-// add adds the flaws that the order does not have yet.
-func (o *tabled) add(flaws ...order.Flaw) {
-	for _, f := range flaws {
-		if !slices.ContainsFunc(o.flaws, func(g order.Flaw) bool { return g.Kind == f.Kind && g.At == f.At }) {
-			o.flaws = append(o.flaws, f)
-		}
-	}
-}
-
-// head adds what a row says of the order as a whole. Any row may say it; the first that
-// does counts.
-func (o *tabled) head(w syntax.Path, leaf order.Node) {
-	n := &o.root
-	for _, s := range w {
-		n = child(n, s)
-		if n == nil {
-			plant(&o.root, w, leaf)
-			return
-		}
-	}
-	switch {
-	case leaf.Form == order.Null || leaf.Text == n.Text:
-	case n.Form == order.Null:
-		leaf.Name = n.Name
-		*n = leaf
-	default:
-		o.flaws = append(o.flaws, order.Flaw{
-			Kind: order.Duplicate, At: leaf.At, Related: n.At, Path: w.String(), Name: w[len(w)-1].Name, Text: leaf.Text,
-		})
-	}
-}
-
-// tree returns the order as written.
-func (o *tabled) tree() *order.Node {
-	root := &o.root
-	settleCells(root)
-	root.Form, root.Key = order.Map, source.Range{}
-	root.Kids = append(root.Kids, o.cloths...)
-	if len(o.items) > 0 {
-		items := order.Node{Form: order.List, Cell: true, Name: "items", Kids: o.items, At: spanOf(o.items)}
-		root.Kids = append(root.Kids, items)
-		root.At = items.At
-	}
-	return root
 }
