@@ -25,7 +25,7 @@ type job struct {
 
 // mostInPart is how many results of a job are handed on together: a file of very many orders
 // is reported while it is checked, and the memory of what was reported is used again.
-const mostInPart = 16
+const mostInPart = 4
 
 // A part is some results of a job, and the memory that they lie in, but for what the
 // memory of the job has of them.
