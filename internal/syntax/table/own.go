@@ -23,14 +23,14 @@ func (h *header) passesOver(r *cells.Row) bool {
 	ours, total := false, false
 	for i := range r.Cells {
 		c := &r.Cells[i]
-		k, headed := h.over(c.Column)
+		k := h.over(c.Column)
 		switch {
 		case c.Text == "" && c.Remark != cells.Valueless:
 		case slices.Contains(totals, strings.TrimSuffix(form.Fold(c.Text), ":")):
 			total = true
-		case !headed || !h.columns[k].shops:
+		case k == nil || !k.shops:
 			ours = true
-			if headed && h.columns[k].known && h.columns[k].name == "item" {
+			if k != nil && k.known && k.name == "item" {
 				return false // a row of totals has no kind of item
 			}
 		}

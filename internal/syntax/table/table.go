@@ -214,6 +214,7 @@ func (c *column) means(h heading, known bool) {
 // A header is a row of headings.
 type header struct {
 	columns []column
+	numbers []*column // the same by their numbers in the sheet; nil for one without a heading
 	about   subject
 	order   *column   // of the orders' numbers, or of the one order that a cloth is for; nil for none
 	name    *column   // of the names of the cloths
@@ -361,6 +362,8 @@ func (rd *Reader) header(columns []column, about subject) *header {
 	for i := range columns {
 		c := &columns[i]
 		c.key = c.ownName()
+		h.numbers = append(h.numbers, make([]*column, c.cell.Column+1-len(h.numbers))...)
+		h.numbers[c.cell.Column] = c
 		switch {
 		case !c.known:
 			continue
@@ -380,9 +383,12 @@ func (rd *Reader) header(columns []column, about subject) *header {
 	return h
 }
 
-// over returns which of the columns has that number in the sheet, and whether one has.
-func (h *header) over(number int) (int, bool) {
-	return slices.BinarySearchFunc(h.columns, number, func(c column, n int) int { return c.cell.Column - n })
+// over returns the column of that number in the sheet, or nil.
+func (h *header) over(number int) *column {
+	if number < len(h.numbers) {
+		return h.numbers[number]
+	}
+	return nil
 }
 
 // textIn is what a row says in a column; "" without a column.
@@ -548,7 +554,7 @@ func headingFlaw(kind order.FlawKind, c *cells.Cell) order.Flaw {
 func (t *tabular) stray(h *header, r *cells.Row) {
 	for i := range r.Cells {
 		c := &r.Cells[i]
-		if _, headed := h.over(c.Column); c.Text == "" || headed {
+		if c.Text == "" || h.over(c.Column) != nil {
 			continue
 		}
 		if !slices.ContainsFunc(t.flaws, func(f order.Flaw) bool { return f.Kind == order.Unheaded && f.Name == strconv.Itoa(c.Column) }) {
