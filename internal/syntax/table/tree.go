@@ -150,7 +150,7 @@ func (g *growing) head(w syntax.Path, leaf order.Node) {
 // list are named by their numbers.
 func plant(n *order.Node, w syntax.Path, leaf order.Node) {
 	if len(w) == 0 {
-		leaf.Name = n.Name
+		leaf.Name, leaf.Kids = n.Name, n.Kids[:0]
 		*n = leaf
 		return
 	}
@@ -195,9 +195,14 @@ func settleCells(n *order.Node) {
 			settleCells(&n.Kids[i])
 		}
 	}
-	n.Kids = slices.DeleteFunc(n.Kids, func(k order.Node) bool {
-		return n.Form == order.List && k.Blank() || k.Form == order.List && len(k.Kids) == 0
-	})
+	kept := 0
+	for i := range n.Kids {
+		if k := &n.Kids[i]; !(n.Form == order.List && k.Blank() || k.Form == order.List && len(k.Kids) == 0) {
+			n.Kids[kept], n.Kids[i] = n.Kids[i], n.Kids[kept] // what is left out keeps its room
+			kept++
+		}
+	}
+	n.Kids = n.Kids[:kept]
 	if n.Form == order.List {
 		slices.SortStableFunc(n.Kids, func(a, b order.Node) int { return number(a.Name) - number(b.Name) })
 		for i := range n.Kids {
