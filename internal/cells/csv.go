@@ -57,9 +57,8 @@ func CSV(text string, base int, comma rune) (Sheet, *Fault) {
 			if field == "" {
 				continue
 			}
-			if at := s.text(row.begins[i]); at.Len() > 0 {
-				row.Cells = append(row.Cells, Cell{Column: i + 1, Text: strings.ReplaceAll(text[at.Start-base:at.End-base], `""`, `"`), At: at})
-			}
+			at := s.text(row.begins[i])
+			row.Cells = append(row.Cells, Cell{Column: i + 1, Text: strings.ReplaceAll(text[at.Start-base:at.End-base], `""`, `"`), At: at})
 		}
 		s.Rows = append(s.Rows, row)
 		end = int(r.InputOffset())

@@ -34,7 +34,7 @@ type Sheet struct {
 // only the places of those are kept.
 type Row struct {
 	Number int
-	Cells  []Cell // those with a text or a remark, by their columns
+	Cells  []Cell // those with a text, if only of space, or a remark, by their columns
 
 	begins []int // where each cell begins, with quote marks and space, from the first column on
 	text   func(begin int) source.Range
@@ -130,6 +130,9 @@ func (r *Row) Cell(column int) *Cell {
 // Place returns where the text of the cell in a column stands, or would stand; false where
 // the row has no such cell.
 func (r *Row) Place(column int) (source.Range, bool) {
+	if c := r.Filled(column); c != nil {
+		return c.At, true
+	}
 	if column < 1 || column > len(r.begins) {
 		return source.Range{}, false
 	}
@@ -138,10 +141,11 @@ func (r *Row) Place(column int) (source.Range, bool) {
 
 // Range is where the row's cells stand.
 func (r *Row) Range() source.Range {
-	first, _ := r.Place(1)
-	last, ok := r.Place(len(r.begins))
-	if n := len(r.Cells); !ok && n > 0 {
-		first, last = r.Cells[0].At, r.Cells[n-1].At
+	first, last := 1, len(r.begins)
+	if n := len(r.Cells); last == 0 && n > 0 { // made of two rows
+		first, last = r.Cells[0].Column, r.Cells[n-1].Column
 	}
-	return source.Range{Start: first.Start, End: last.End}
+	start, _ := r.Place(first)
+	end, _ := r.Place(last)
+	return source.Range{Start: start.Start, End: end.End}
 }

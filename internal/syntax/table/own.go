@@ -60,7 +60,7 @@ func (rd *Reader) twoRows(upper, lower *cells.Row) *cells.Row {
 		}
 	}
 	for column := 1; column <= last; column++ {
-		a, b := upper.Cell(column), lower.Cell(column)
+		a, b := upper.Filled(column), lower.Filled(column)
 		if a != nil && a.Text != "" {
 			over = a.Text
 		}
