@@ -85,6 +85,10 @@ func growings() []growing {
 		{"rows of a table", 5_000, load.CSV, func(n int) string {
 			return "order,units,item,cloth,finished width\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "TR-%d,in,napkin,lawn,12\n", i) })
 		}, nil},
+		{"orders of a table with a cloth each", 5_000, load.CSV, func(n int) string {
+			return "order,units,item,cloth,finished width\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "TR-%d,in,napkin,lawn,12\n", i) }) +
+				"\ncloth,order,width\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "lawn,TR-%d,60\n", i) })
+		}, nil},
 		{"sheets of a workbook", 12_500, load.Workbook, sheets, nil},
 		{"waivers of an order", 10_000, load.YAML, func(n int) string {
 			return growHead + growItem + "waive:\n" + strings.Repeat("  - {rule: hem/shallow, because: as agreed}\n", n)

@@ -26,9 +26,12 @@ func CSV(text string, base int, comma rune) (Sheet, *Fault) {
 		text = strings.ReplaceAll(text, "\r", "\n")
 	}
 	r := csv.NewReader(strings.NewReader(text))
-	r.Comma, r.FieldsPerRecord, r.TrimLeadingSpace = comma, -1, comma != '\t'
+	r.Comma, r.FieldsPerRecord, r.TrimLeadingSpace, r.ReuseRecord = comma, -1, comma != '\t', true
 	lines := &source.File{Text: text}
-	s := Sheet{Comma: comma}
+	s := Sheet{Comma: comma, text: func(begin int) source.Range {
+		at := csvCell(text, begin-base, comma)
+		return source.Range{Start: base + at.Start, End: base + at.End}
+	}}
 	number, end := 0, 0 // of the last row
 	for {
 		record, err := r.Read()
@@ -47,14 +50,15 @@ func CSV(text string, base int, comma rune) (Sheet, *Fault) {
 			return s, &Fault{At: source.Range{Start: base + start, End: base + start}, Detail: fmt.Sprintf("a row has something in more than %d columns", maxColumn)}
 		}
 		number += 1 + strings.Count(text[end:start], "\n") // those of empty lines
-		row := Row{Number: number, Cells: make([]Cell, len(record))}
-		for i := range record {
+		row := Row{Number: number, Cells: make([]Cell, 0, filledOf(record)), begins: make([]int, len(record)), text: s.text}
+		for i, field := range record {
 			line, column := r.FieldPos(i)
-			row.Cells[i] = csvCell(text, lines.OffsetBytes(line, column), comma)
-			row.Cells[i].Column = i + 1
-			row.Cells[i].Start += base
-			row.Cells[i].At.Start += base
-			row.Cells[i].At.End += base
+			row.begins[i] = base + lines.OffsetBytes(line, column)
+			if field == "" {
+				continue
+			}
+			at := s.text(row.begins[i])
+			row.Cells = append(row.Cells, Cell{Column: i + 1, Text: strings.ReplaceAll(text[at.Start-base:at.End-base], `""`, `"`), At: at})
 		}
 		s.Rows = append(s.Rows, row)
 		end = int(r.InputOffset())
@@ -70,8 +74,19 @@ func lastText(record []string) int {
 	return n
 }
 
-// csvCell reads the cell that begins there. The text is known to be right.
-func csvCell(text string, begin int, comma rune) Cell {
+// filledOf is how many fields of a record have something in them.
+func filledOf(record []string) (n int) {
+	for _, field := range record {
+		if field != "" {
+			n++
+		}
+	}
+	return n
+}
+
+// csvCell returns where the text of the cell stands that begins there. The text is known to
+// be right.
+func csvCell(text string, begin int, comma rune) source.Range {
 	start, end := begin, begin
 	if strings.HasPrefix(text[start:], `"`) {
 		start++
@@ -82,14 +97,16 @@ func csvCell(text string, begin int, comma rune) Cell {
 			}
 			end++
 		}
-	} else if n := strings.IndexFunc(text[start:], func(r rune) bool { return r == comma || r == '\n' }); n >= 0 {
-		end += n
 	} else {
-		end = len(text)
+		for end < len(text) && text[end] != byte(comma) && text[end] != '\n' {
+			end++
+		}
 	}
 	end = min(end, len(text))
-	at := trim(text, source.Range{Start: start, End: end})
-	return Cell{Text: strings.ReplaceAll(text[at.Start:at.End], `""`, `"`), Start: begin, At: at}
+	if end > start && text[end-1] == '\r' && (end == len(text) || text[end] == '\n') { // of the line's end, not of an empty cell
+		end--
+	}
+	return trim(text, source.Range{Start: start, End: end})
 }
 
 // trim takes the white space off both ends of a range.

@@ -22,7 +22,8 @@ func TestCSVPlaces(t *testing.T) {
 	type at [3]string // its name, its text, and what stands at its place
 	var got []at
 	for _, r := range s.Rows {
-		for _, c := range r.Cells {
+		for n := range r.Width() {
+			c := r.Cell(n + 1)
 			name := source.Cell{Column: c.Column, Row: r.Number}.String()
 			got = append(got, at{name, c.Text, text[c.At.Start-3 : c.At.End-3]})
 		}
@@ -63,6 +64,27 @@ func TestCSVFaults(t *testing.T) {
 	}
 }
 
+// TestCSVEmptyLast holds that an empty cell at the end of a row stands before the line's
+// end, so that what is written into it is in the row.
+func TestCSVEmptyLast(t *testing.T) {
+	for text, want := range map[string]string{
+		"a,\r\nb\r\n":     "a,new\r\nb\r\n",
+		"a, \r\nb\r\n":    "a, new\r\nb\r\n",
+		"a,\nb\n":         "a,new\nb\n",
+		"\n\r\na,\r":      "\n\r\na,new\r",
+		"a,\"\"\r\nb\r\n": "a,\"new\"\r\nb\r\n",
+	} {
+		s, fault := CSV(text, 0, ',')
+		if fault != nil || len(s.Rows) == 0 {
+			t.Fatalf("%q: the rows are %+v, %v", text, s.Rows, fault)
+		}
+		at := s.Rows[0].Cell(2).At
+		if got := text[:at.Start] + "new" + text[at.End:]; got != want {
+			t.Errorf("%q: %q, not %q", text, got, want)
+		}
+	}
+}
+
 // TestCSVLineEnds reads rows that end as old spreadsheets end them.
 func TestCSVLineEnds(t *testing.T) {
 	text := "a,b\r\r\"two\rlines\",d\r"
@@ -95,11 +117,12 @@ func FuzzCSV(f *testing.F) {
 		last, end := 0, 0
 		for _, row := range s.Rows {
 			record, err := r.Read()
-			if err != nil || len(record) != len(row.Cells) || row.Number <= last {
-				t.Fatalf("row %d has %d cells; the library reads %q, %v", row.Number, len(row.Cells), record, err)
+			if err != nil || len(record) != row.Width() || row.Number <= last {
+				t.Fatalf("row %d has %d cells; the library reads %q, %v", row.Number, row.Width(), record, err)
 			}
 			last = row.Number
-			for i, c := range row.Cells {
+			for i := range record {
+				c := row.Cell(i + 1)
 				if c.At.Start < end || c.At.End < c.At.Start || c.At.End > len(text) {
 					t.Fatalf("cell %d of row %d is at %v, after %d of %d", i+1, row.Number, c.At, end, len(text))
 				}

@@ -74,12 +74,12 @@ func differences(before, after []Sheet) (list map[string][]edit, same bool) {
 	list = map[string][]edit{}
 	same = slices.EqualFunc(before, after, func(was, now Sheet) bool {
 		return was.Name == now.Name && slices.EqualFunc(was.Rows, now.Rows, func(r, s Row) bool {
-			return r.Number == s.Number && slices.EqualFunc(r.Cells, s.Cells, func(a, b Cell) bool {
-				if a.Text != b.Text {
-					list[was.Name] = append(list[was.Name], edit{r.Number, a.Column, b.Text})
+			for column := 1; column <= r.Width(); column++ {
+				if text := s.Text(column); text != r.Text(column) {
+					list[was.Name] = append(list[was.Name], edit{r.Number, column, text})
 				}
-				return a.Column == b.Column
-			})
+			}
+			return r.Number == s.Number && r.Width() == s.Width()
 		})
 	})
 	return list, same

@@ -26,18 +26,23 @@ type Sheet struct {
 	Name  string // "" for the one of a CSV text
 	Comma rune   // the mark between the cells of a CSV text; 0 in a workbook
 	Rows  []Row
+
+	text func(begin int) source.Range // where the text of the cell stands that begins there
 }
 
-// A Row is a row of a sheet, counted from 1.
+// A Row is a row of a sheet, counted from 1. Most cells of most rows are empty, so that
+// only the places of those are kept.
 type Row struct {
 	Number int
-	Cells  []Cell // by their columns
+	Cells  []Cell // those with a text, if only of space, or a remark, by their columns
+
+	begins []int // where each cell begins, with quote marks and space, from the first column on
+	text   func(begin int) source.Range
 }
 
 // A Cell is one cell of a row.
 type Cell struct {
 	Column int          // from 1
-	Start  int          // where the cell begins, with quote marks and space
 	Text   string       // without the space around it
 	At     source.Range // of that text, within its quote marks; empty for an empty cell
 	Remark Remark
@@ -80,29 +85,30 @@ func (f *Fault) Error() string { return f.Detail }
 // Table says which cell each part of the text of the sheets belongs to.
 func Table(sheets []Sheet, workbook bool) *source.Table {
 	t := &source.Table{Workbook: workbook}
-	n := 0
-	for i := range sheets {
-		for _, r := range sheets[i].Rows {
-			n += len(r.Cells)
-		}
-	}
-	t.Grow(n)
 	for i := range sheets {
 		t.Comma = sheets[i].Comma
+		t.End = func(begin int) int { return sheets[i].text(begin).End }
+		t.Grow(len(sheets[i].Rows))
 		for _, r := range sheets[i].Rows {
-			for _, c := range r.Cells {
-				t.Add(source.Range{Start: c.Start, End: c.At.End}, source.Cell{Sheet: sheets[i].Name, Column: c.Column, Row: r.Number})
-			}
+			t.Add(source.Cell{Sheet: sheets[i].Name, Column: 1, Row: r.Number}, r.begins...)
 		}
 	}
 	return t
 }
 
-// Cell returns the cell in a column, or nil.
-func (r *Row) Cell(column int) *Cell {
-	if i := column - 1; i >= 0 && i < len(r.Cells) && r.Cells[i].Column == column { // as no cell before it is missing
-		return &r.Cells[i]
+// Width is how many cells the row has, empty ones among them.
+func (r *Row) Width() int { return len(r.begins) }
+
+// Text is what the cell in a column says; "" where there is none.
+func (r *Row) Text(column int) string {
+	if c := r.Filled(column); c != nil {
+		return c.Text
 	}
+	return ""
+}
+
+// Filled returns the cell in a column if it is not empty, or nil.
+func (r *Row) Filled(column int) *Cell {
 	i, ok := slices.BinarySearchFunc(r.Cells, column, func(c Cell, column int) int { return c.Column - column })
 	if !ok {
 		return nil
@@ -110,10 +116,36 @@ func (r *Row) Cell(column int) *Cell {
 	return &r.Cells[i]
 }
 
+// Cell returns the cell in a column, or nil.
+func (r *Row) Cell(column int) *Cell {
+	if c := r.Filled(column); c != nil {
+		return c
+	}
+	if at, ok := r.Place(column); ok {
+		return &Cell{Column: column, At: at}
+	}
+	return nil
+}
+
+// Place returns where the text of the cell in a column stands, or would stand; false where
+// the row has no such cell.
+func (r *Row) Place(column int) (source.Range, bool) {
+	if c := r.Filled(column); c != nil {
+		return c.At, true
+	}
+	if column < 1 || column > len(r.begins) {
+		return source.Range{}, false
+	}
+	return r.text(r.begins[column-1]), true
+}
+
 // Range is where the row's cells stand.
 func (r *Row) Range() source.Range {
-	if len(r.Cells) == 0 {
-		return source.Range{}
+	first, last := 1, len(r.begins)
+	if n := len(r.Cells); last == 0 && n > 0 { // made of two rows
+		first, last = r.Cells[0].Column, r.Cells[n-1].Column
 	}
-	return source.Range{Start: r.Cells[0].At.Start, End: r.Cells[len(r.Cells)-1].At.End}
+	start, _ := r.Place(first)
+	end, _ := r.Place(last)
+	return source.Range{Start: start.Start, End: end.End}
 }

@@ -193,9 +193,18 @@ func dateOf(raw string) string {
 	return day
 }
 
+const notDrawn = "it is not a list of a workbook's cells"
+
 // Drawn reads a drawn text. With a fault there are no sheets.
 func Drawn(text string) ([]Sheet, *Fault) {
 	var sheets []Sheet
+	stands := func(begin int) source.Range {
+		n := strings.IndexAny(text[begin:], "\t\n")
+		if n < 0 {
+			n = len(text) - begin
+		}
+		return trim(text, source.Range{Start: begin, End: begin + n})
+	}
 	start := 0
 	for line := range strings.Lines(text) {
 		body := strings.TrimSuffix(line, "\n")
@@ -206,21 +215,26 @@ func Drawn(text string) ([]Sheet, *Fault) {
 		}
 		at, valid := parseCell(name)
 		if !ok || !valid {
-			return nil, &Fault{At: source.Range{Start: start, End: start + len(body)}, Detail: "it is not a list of a workbook's cells"}
+			return nil, &Fault{At: source.Range{Start: start, End: start + len(body)}, Detail: notDrawn}
 		}
-		c := Cell{Column: at.Column, At: trim(text, source.Range{Start: start + len(name) + 1, End: start + len(name) + 1 + len(value)})}
-		c.Text, c.Start = text[c.At.Start:c.At.End], c.At.Start
-		word, detail, _ := strings.Cut(remark, " ")
-		c.Remark, c.Detail = Remark(max(0, slices.Index(remarkWords[:], word))), detail
 		if n := len(sheets); n == 0 || sheets[n-1].Name != at.Sheet {
-			sheets = append(sheets, Sheet{Name: at.Sheet})
+			sheets = append(sheets, Sheet{Name: at.Sheet, text: stands})
 		}
 		s := &sheets[len(sheets)-1]
-		if n := len(s.Rows); n == 0 || s.Rows[n-1].Number != at.Row {
-			s.Rows = append(s.Rows, Row{Number: at.Row})
+		if n := len(s.Rows); n == 0 || s.Rows[n-1].Number != at.Row || at.Column == 1 {
+			s.Rows = append(s.Rows, Row{Number: at.Row, text: stands})
 		}
 		r := &s.Rows[len(s.Rows)-1]
-		r.Cells = append(r.Cells, c)
+		if at.Column != len(r.begins)+1 {
+			return nil, &Fault{At: source.Range{Start: start, End: start + len(body)}, Detail: notDrawn}
+		}
+		c := Cell{Column: at.Column, At: trim(text, source.Range{Start: start + len(name) + 1, End: start + len(name) + 1 + len(value)})}
+		r.begins = append(r.begins, c.At.Start)
+		word, detail, _ := strings.Cut(remark, " ")
+		c.Text, c.Remark, c.Detail = text[c.At.Start:c.At.End], Remark(max(0, slices.Index(remarkWords[:], word))), detail
+		if c.Text != "" || c.Remark != Plain {
+			r.Cells = append(r.Cells, c)
+		}
 		start += len(line)
 	}
 	for i := range sheets {
@@ -262,21 +276,34 @@ func coordinates(name string) (column, row int, ok bool) {
 
 // cover gives the cells that others were merged over their remark.
 func cover(s *Sheet) {
+	under := make(map[int][]Cell) // rows that others may be merged over, with all of their cells
+	all := func(k int) []Cell {
+		list := under[k]
+		for n := len(list) + 1; n <= s.Rows[k].Width(); n++ {
+			list = append(list, *s.Rows[k].Cell(n))
+		}
+		under[k] = list
+		return list
+	}
 	for i := range s.Rows {
-		for _, c := range s.Rows[i].Cells {
-			if c.Remark != Merged || c.Text == "" {
+		for n := range s.Rows[i].Cells {
+			c := &s.Rows[i].Cells[n]
+			if c.Remark != Merged || c.Text == "" || under[i] != nil && under[i][c.Column-1].Remark == Covered {
 				continue
 			}
 			_, last, _ := corners(c.Detail)
 			for k := i; k < len(s.Rows) && s.Rows[k].Number <= last.Row; k++ {
-				for m := range s.Rows[k].Cells {
-					under := &s.Rows[k].Cells[m]
-					if c.Column <= under.Column && under.Column <= last.Column && (k > i || under.Column > c.Column) {
-						under.Remark = Covered
+				row := all(k)
+				for m := c.Column - 1; m < min(last.Column, len(row)); m++ {
+					if k > i || m >= c.Column {
+						row[m].Remark = Covered
 					}
 				}
 			}
 		}
+	}
+	for k, row := range under {
+		s.Rows[k].Cells = slices.DeleteFunc(row, func(c Cell) bool { return c.Text == "" && c.Remark == Plain })
 	}
 }
 

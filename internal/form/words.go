@@ -54,8 +54,8 @@ func Fold(s string) string {
 	}, strings.ToLower(strings.TrimSpace(s)))
 }
 
-// numbers returns a folded word with its likely plurals and singulars.
-func numbers(w string) []string {
+// Numbers returns a folded word with its likely plurals and singulars.
+func Numbers(w string) []string {
 	all := []string{w, w + "s", w + "es"}
 	if t, ok := strings.CutSuffix(w, "s"); ok {
 		all = append(all, t)
@@ -69,7 +69,7 @@ func numbers(w string) []string {
 // Meanings returns the words that s may mean, folded, the likeliest first: s itself, in
 // singular and plural, and what other has for it.
 func Meanings(s string, other map[string][]string) (all []string) {
-	for _, w := range numbers(Fold(s)) {
+	for _, w := range Numbers(Fold(s)) {
 		all = append(append(all, w), other[w]...)
 	}
 	return all

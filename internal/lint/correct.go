@@ -12,7 +12,6 @@ import (
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/source"
-	"cutgate/internal/worksheet"
 )
 
 // Filled stands in a Change where a rule's name would, for an outcome that was
@@ -99,8 +98,8 @@ func (m *mending) check(text string) ([]finding.Finding, error) {
 	var found, blanks []finding.Finding
 	var failed error
 	left := false // something to correct
-	var memory worksheet.Memory
-	m.checker.checkEach(f, m.format, 0, new(order.Memory), func() *worksheet.Memory { return &memory }, func(res Result) {
+	var of memory
+	m.checker.checkEach(f, m.format, 0, &of.orders, func() *memory { return &of }, func(res Result) {
 		failed = cmp.Or(failed, res.Err)
 		found = append(found, res.Findings...)
 		left = left || slices.ContainsFunc(res.Findings, func(f finding.Finding) bool { return fix.Of(&f, m.least) != nil })
@@ -109,7 +108,7 @@ func (m *mending) check(text string) ([]finding.Finding, error) {
 		}
 		if m.checker.Reuse {
 			res.Sheet = nil
-			memory.Reset()
+			of.sheets.Reset()
 		}
 		r.results = append(r.results, res)
 	})

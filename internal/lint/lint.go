@@ -28,6 +28,7 @@ import (
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/source"
+	"cutgate/internal/syntax"
 	"cutgate/internal/trade"
 	"cutgate/internal/worksheet"
 )
@@ -129,35 +130,58 @@ func (c *Checker) CheckTyped(f *source.File, format load.Format, at int) []Resul
 }
 
 func (c *Checker) checkFile(f *source.File, format load.Format, typedAt int) (results []Result) {
-	var sheets worksheet.Memory
-	c.checkEach(f, format, typedAt, new(order.Memory), func() *worksheet.Memory { return &sheets }, func(res Result) { results = append(results, res) })
+	var m memory
+	c.checkEach(f, format, typedAt, &m.orders, func() *memory { return &m }, func(res Result) { results = append(results, res) })
 	return results
 }
 
+// memory is what orders and what came of them lie in.
+type memory struct {
+	orders order.Memory
+	sheets worksheet.Memory
+}
+
+func (m *memory) reset() {
+	m.orders.Reset()
+	m.sheets.Reset()
+}
+
 // checkEach checks the orders of a text one after the other and hands over what came of
-// each, which lies in the memory that sheets gave for it.
-func (c *Checker) checkEach(f *source.File, format load.Format, typedAt int, m *order.Memory, sheets func() *worksheet.Memory, emit func(Result)) {
+// each, which lies in the memory that was given for it and in that of the text.
+func (c *Checker) checkEach(f *source.File, format load.Format, typedAt int, text *order.Memory, given func() *memory, emit func(Result)) {
 	c, err := c.under(f)
 	if err != nil {
 		emit(Result{File: f, Err: err})
 		return
 	}
-	orders, err := c.orders(f, format, typedAt, m)
+	var roots []syntax.Root
+	err = reading(f, func() {
+		roots = c.Loader.Roots(f, format, load.Options{TrustCUE: c.TrustCUE, TypedAt: typedAt, Memory: text})
+	})
 	if err != nil {
 		emit(Result{File: f, Err: err})
 	}
-	for _, o := range orders {
-		emit(c.order(o, sheets()))
+	for i := range roots {
+		m := given()
+		var o *order.Order
+		if err := reading(f, func() { o = c.Loader.OrderOf(f, format, &roots[i], &m.orders) }); err != nil {
+			emit(Result{File: f, Err: err})
+			return
+		}
+		roots[i] = syntax.Root{}
+		emit(c.order(o, &m.sheets))
 	}
 }
 
-func (c *Checker) orders(f *source.File, format load.Format, typedAt int, m *order.Memory) (orders []*order.Order, err error) {
+// reading reads from a file, and returns what breaks on it as an error.
+func reading(f *source.File, read func()) (err error) {
 	defer func() {
 		if v := recover(); v != nil {
 			err = &Broken{Stage: "reading", File: f.Name, Value: v, Stack: debug.Stack()}
 		}
 	}()
-	return c.Loader.Orders(f, format, load.Options{TrustCUE: c.TrustCUE, TypedAt: typedAt, Memory: m}), nil
+	read()
+	return nil
 }
 
 // CheckOrder checks an order that was loaded.

@@ -9,7 +9,6 @@ import (
 	"cutgate/internal/load"
 	"cutgate/internal/order"
 	"cutgate/internal/source"
-	"cutgate/internal/worksheet"
 )
 
 // batch is the most texts that are checked as one job: enough that handing jobs
@@ -19,19 +18,20 @@ const batch = 2
 
 // A job is a few inputs that one worker checks.
 type job struct {
-	takes  []taken
-	orders *order.Memory
-	parts  chan *part // of what came of them, until it is closed
+	takes []taken
+	texts *order.Memory
+	parts chan *part // of what came of them, until it is closed
 }
 
 // mostInPart is how many results of a job are handed on together: a file of very many orders
 // is reported while it is checked, and the memory of what was reported is used again.
-const mostInPart = 16
+const mostInPart = 4
 
-// A part is some results of a job, and the memory that their sheets lie in.
+// A part is some results of a job, and the memory that they lie in, but for what the
+// memory of the job has of them.
 type part struct {
 	results []Result
-	sheets  worksheet.Memory
+	memory
 }
 
 // taken is what came from the inputs: an input, or why there is none.
@@ -59,7 +59,7 @@ func (c *Checker) Run(ctx context.Context, inputs iter.Seq2[Input, error], emit 
 	for range workers {
 		go func() {
 			for j := range work {
-				j.orders = memories.Get().(*order.Memory)
+				j.texts = memories.Get().(*order.Memory)
 				p := parts.Get().(*part)
 				hand := func() {
 					select {
@@ -68,7 +68,7 @@ func (c *Checker) Run(ctx context.Context, inputs iter.Seq2[Input, error], emit 
 					}
 				}
 				for _, t := range j.takes {
-					c.check(t, j.orders, func() *worksheet.Memory { return &p.sheets }, func(res Result) {
+					c.check(t, j.texts, func() *memory { return &p.memory }, func(res Result) {
 						if p.results = append(p.results, res); c.Reuse && len(p.results) == mostInPart {
 							hand()
 							p = parts.Get().(*part)
@@ -95,15 +95,15 @@ func (c *Checker) Run(ctx context.Context, inputs iter.Seq2[Input, error], emit 
 				return err
 			}
 			if c.Reuse {
-				p.sheets.Reset()
+				p.reset()
 				clear(p.results)
 				p.results = p.results[:0]
 				parts.Put(p)
 			}
 		}
 		if c.Reuse {
-			j.orders.Reset()
-			memories.Put(j.orders)
+			j.texts.Reset()
+			memories.Put(j.texts)
 		}
 	}
 	return ctx.Err()
@@ -161,7 +161,7 @@ func gather(t taken, ahead <-chan taken) []taken {
 }
 
 // check checks one input, and reads it first where it has not been read.
-func (c *Checker) check(t taken, m *order.Memory, sheets func() *worksheet.Memory, emit func(Result)) {
+func (c *Checker) check(t taken, text *order.Memory, given func() *memory, emit func(Result)) {
 	f := t.in.File
 	if f == nil {
 		f = new(source.File)
@@ -177,7 +177,7 @@ func (c *Checker) check(t taken, m *order.Memory, sheets func() *worksheet.Memor
 	case err != nil:
 		emit(Result{File: f, Err: err})
 	case !passes:
-		c.checkEach(f, t.in.Format, 0, m, sheets, emit)
+		c.checkEach(f, t.in.Format, 0, text, given, emit)
 	}
 }
 

@@ -69,6 +69,20 @@ func (l *Loader) Orders(f *source.File, format Format, opt Options) []*order.Ord
 	if opt.Memory == nil {
 		opt.Memory = new(order.Memory)
 	}
+	roots := l.Roots(f, format, opt)
+	orders := make([]*order.Order, len(roots))
+	for i := range roots {
+		orders[i] = l.OrderOf(f, format, &roots[i], opt.Memory)
+	}
+	return orders
+}
+
+// Roots reads every order in f as it is written, for [Loader.OrderOf] to be held against the
+// form one after the other.
+func (l *Loader) Roots(f *source.File, format Format, opt Options) []syntax.Root {
+	if opt.Memory == nil {
+		opt.Memory = new(order.Memory)
+	}
 	fault := unreadable(f.Text, format)
 	if f.Cut {
 		fault = syntax.NewFault(source.Range{End: len(f.Text)}, syntax.TooLong)
@@ -84,12 +98,15 @@ func (l *Loader) Orders(f *source.File, format Format, opt Options) []*order.Ord
 	if len(roots) == 0 {
 		roots = []syntax.Root{syntax.Unreadable(fault)}
 	}
-	orders := make([]*order.Order, len(roots))
-	for i := range roots {
-		orders[i] = l.typed(f, &roots[i], opt.Memory)
-		orders[i].Writer = formats[format].writer
-	}
-	return orders
+	return roots
+}
+
+// OrderOf returns the order of a root that was read from f. It is put into m, but for what
+// the memory of the reading has of it.
+func (l *Loader) OrderOf(f *source.File, format Format, root *syntax.Root, m *order.Memory) *order.Order {
+	o := l.typed(f, root, m)
+	o.Writer = formats[format].writer
+	return o
 }
 
 // unreadable says why a text is not UTF-8 without NULs; it is nil for one that is.

@@ -29,6 +29,9 @@ type reading struct {
 
 // typed makes the order of a root.
 func (l *Loader) typed(f *source.File, root *syntax.Root, m *order.Memory) *order.Order {
+	if root.Make != nil {
+		root.Node, root.Flaws = root.Make(m)
+	}
 	o := order.New(f, root.Node)
 	r := reading{l: l, f: f, root: root.Node, mem: m, flaws: root.Flaws}
 	dst := reflect.ValueOf(o).Elem()

@@ -62,6 +62,38 @@ func summary(o *order.Order) string {
 	return strings.TrimRight(o.Number.Value+" "+o.Units.Value+": "+strings.Join(items, ", ")+"; "+strings.Join(cloths, ", "), " ")
 }
 
+// TestTableEmptyCells holds that an empty cell is in the tree of an item where its kind has
+// the field, so that it can be filled in, and else is not.
+func TestTableEmptyCells(t *testing.T) {
+	const text = "order,item,cloth,finished width,board width,hem turn,hems sides turn,cut 1 piece,cut 1 width,cut 2 width\n" +
+		"A,napkin,x,,,,,piece,,\n" +
+		"B,cornice,x,20,,,1,,,\n" +
+		"C,nakpin,x,,,,,,,\n"
+	var got []string
+	for _, o := range loaderFor(t).Orders(&source.File{Text: text}, CSV, Options{}) {
+		var leaves []string
+		var walk func(n *order.Node, path string)
+		walk = func(n *order.Node, path string) {
+			for i := range n.Kids {
+				walk(&n.Kids[i], strings.TrimSpace(path+" "+n.Kids[i].Name))
+			}
+			if n.Kids == nil {
+				leaves = append(leaves, path)
+			}
+		}
+		walk(&o.Root.Kid("items").Kids[0], "")
+		got = append(got, strings.Join(leaves, ", "))
+	}
+	want := []string{
+		"item, cloth, finished width, hem turn, cuts piece, cuts width",
+		"item, cloth, finished width, board width, hems sides turn",
+		"item, cloth, finished width, board width, hem turn, hems sides turn",
+	}
+	if d := cmp.Diff(want, got); d != "" {
+		t.Errorf("(-want +got)\n%s", d)
+	}
+}
+
 // TestTableHasOrders tells tables of orders from others, however they are written. The
 // bytes of UTF-16 are made by the standard library, as RFC 2781 has them.
 func TestTableHasOrders(t *testing.T) {

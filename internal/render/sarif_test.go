@@ -392,14 +392,14 @@ func tables() []lint.Result {
 	var list []lint.Result
 	for _, workbook := range []bool{true, false} {
 		s := sheet("a book")
-		table := &source.Table{Workbook: workbook}
-		table.Add(source.Range{}, source.Cell{Column: 1, Row: 1})
+		table := &source.Table{Workbook: workbook, End: func(begin int) int { return begin }}
+		table.Add(source.Cell{Column: 1, Row: 1}, 0)
 		for i, f := range findings()[1:3] {
 			c := source.Cell{Column: 6, Row: 12 + i}
 			if workbook {
 				c.Sheet = "Bed rooms"
 			}
-			table.Add(f.At, c)
+			table.Add(c, f.At.Start)
 		}
 		s.Order.File.Table = table
 		list = append(list, lint.Result{File: s.Order.File, Order: s.Order, Sheet: s, Findings: findings()[1:3]})

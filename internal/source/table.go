@@ -51,39 +51,48 @@ type Table struct {
 	// of the table sets them.
 	Headings []Range
 
-	cells []placed
+	// End returns where the text of the cell ends that begins there; whoever reads the
+	// table sets it.
+	End func(begin int) int
+
+	rows []placed
 }
 
-// A placed cell is one with the place of its text.
+// A placed row is the places where the cells of a row begin, from the first cell on.
 type placed struct {
-	Range
-	cell Cell
+	first  Cell
+	begins []int
 }
 
 // Drawn reports whether f's text was drawn from a workbook.
 func (f *File) Drawn() bool { return f.Table != nil && f.Table.Workbook }
 
-// Grow makes room for n more cells.
-func (t *Table) Grow(n int) { t.cells = slices.Grow(t.cells, n) }
+// Grow makes room for n more rows.
+func (t *Table) Grow(n int) { t.rows = slices.Grow(t.rows, n) }
 
-// Add says that a cell's text is in r, which does not begin before those of the
-// cells added so far.
-func (t *Table) Add(r Range, c Cell) {
-	t.cells = append(t.cells, placed{r, c})
+// Add says where cells begin, from the first on along its row, none of them before those
+// that were added so far.
+func (t *Table) Add(first Cell, begins ...int) {
+	if len(begins) > 0 {
+		t.rows = append(t.rows, placed{first, begins})
+	}
 }
 
 // Cell returns the cell that the text at offset belongs to: the last one that
 // begins at or before it. It reports false where f is no table.
 func (f *File) Cell(offset int) (Cell, bool) {
-	p, ok := f.placed(offset)
-	return p.cell, ok
+	c, _, ok := f.placed(offset)
+	return c, ok
 }
 
 // CellRange returns where the text of the cell stands that the text at offset
 // belongs to; the zero Range where f is no table.
 func (f *File) CellRange(offset int) Range {
-	p, _ := f.placed(offset)
-	return p.Range
+	_, begin, ok := f.placed(offset)
+	if !ok {
+		return Range{}
+	}
+	return Range{Start: begin, End: f.Table.End(begin)}
 }
 
 // HeadingsOver returns the row of headings that the text at offset stands under;
@@ -100,16 +109,20 @@ func (f *File) HeadingsOver(offset int) Range {
 	return rows[i]
 }
 
-func (f *File) placed(offset int) (placed, bool) {
+// placed returns the last cell that begins at or before offset, and where it does.
+func (f *File) placed(offset int) (c Cell, begin int, ok bool) {
 	if f.Table == nil {
-		return placed{}, false
+		return Cell{}, 0, false
 	}
-	cells := f.Table.cells
-	i := sort.Search(len(cells), func(i int) bool { return cells[i].Start > offset }) - 1
+	rows := f.Table.rows
+	i := sort.Search(len(rows), func(i int) bool { return rows[i].begins[0] > offset }) - 1
 	if i < 0 {
-		return placed{}, false
+		return Cell{}, 0, false
 	}
-	return cells[i], true
+	k := sort.SearchInts(rows[i].begins, offset+1) - 1
+	c = rows[i].first
+	c.Column += k
+	return c, rows[i].begins[k], true
 }
 
 // Place is what people call the place at offset: "line 12", or "cell F12" in a

@@ -1,6 +1,9 @@
 package source
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
 // TestCellNames holds the names of cells against those that spreadsheets give.
 func TestCellNames(t *testing.T) {
@@ -27,10 +30,9 @@ func TestTablePlaces(t *testing.T) {
 	if got := f.Place(14); got != "line 2" {
 		t.Errorf("without a table it is %s", got)
 	}
-	f.Table = new(Table)
-	for _, c := range []struct{ start, end, column, row int }{{0, 5, 1, 1}, {6, 12, 2, 1}, {13, 15, 1, 2}, {16, 18, 2, 2}} {
-		f.Table.Add(Range{c.start, c.end}, Cell{Column: c.column, Row: c.row})
-	}
+	f.Table = &Table{End: func(begin int) int { return begin + strings.IndexAny(f.Text[begin:], ",\n") }}
+	f.Table.Add(Cell{Column: 1, Row: 1}, 0, 6)
+	f.Table.Add(Cell{Column: 1, Row: 2}, 13, 16)
 	if got := f.CellRange(14); got != (Range{13, 15}) {
 		t.Errorf("the cell's text is in %v", got)
 	}

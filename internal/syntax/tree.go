@@ -26,6 +26,9 @@ const MaxDepth = 100
 type Root struct {
 	Node  *order.Node // nil where it could not be read
 	Flaws []order.Flaw
+
+	// Make returns the two where it is set: of an order in a large text, when its turn comes.
+	Make func(*order.Memory) (*order.Node, []order.Flaw)
 }
 
 // A Builder makes the trees of one file. Nodes wait on a stack until the group
@@ -93,7 +96,7 @@ func (b *Builder) Finish(n order.Node) {
 	b.Flaws = nil
 	if n.Form != order.List || len(n.Kids) == 0 {
 		b.Stack = append(b.Stack, n)
-		b.Roots = append(b.Roots, Root{&b.Settle(len(b.Stack) - 1)[0], flaws})
+		b.Roots = append(b.Roots, Root{Node: &b.Settle(len(b.Stack) - 1)[0], Flaws: flaws})
 		return
 	}
 	first := len(b.Roots)

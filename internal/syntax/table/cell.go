@@ -1,46 +1,80 @@
 package table
 
 import (
-	"slices"
-	"strconv"
 	"strings"
 
 	"cutgate/internal/cells"
 	"cutgate/internal/order"
 	"cutgate/internal/source"
-	"cutgate/internal/syntax"
 )
 
 // A cellLeaf is a cell under a heading: a leaf of an order, and the cell's remark.
 type cellLeaf struct {
 	order.Node
+	column *column
 	remark cells.Remark
 	detail string
 }
 
-// leavesOf returns the leaves of a row, one for each column. A cell beyond the end of
-// the row is empty and can't be written to. The value of a formula is fixed: only the
-// spreadsheet may change it.
-func leavesOf(columns []column, r *cells.Row) []cellLeaf {
-	end := r.Range().End
-	list := make([]cellLeaf, len(columns))
-	for i := range columns {
-		at := source.Range{Start: end, End: end}
-		list[i].Node = order.Node{Cell: true, Fixed: true, At: at, Key: at}
-		if c := r.Cell(columns[i].cell.Column); c != nil {
-			list[i] = leafOfCell(c)
+// leaves returns the leaves of a row: of its cells that are not empty, and of the empty
+// ones that are asked for, by their columns. It is good until the next row is read.
+func (h *header) leaves(r *cells.Row, empty []bool) []cellLeaf {
+	list, rest := h.room[:0], r.Cells
+	for i := range h.columns {
+		c := &h.columns[i]
+		for len(rest) > 0 && rest[0].Column < c.cell.Column {
+			rest = rest[1:]
 		}
-		if n := &list[i].Node; columns[i].unread && n.Text != "" {
-			n.Form, n.Unread = order.Null, true
-		}
-		list[i].Unit = columns[i].unit
-		if own := columns[i].ownName(); !own.IsZero() {
-			list[i].Key = own
+		switch {
+		case len(rest) > 0 && rest[0].Column == c.cell.Column:
+			list = append(list, c.leaf(&rest[0]))
+		case empty[i]:
+			list = append(list, c.empty(r))
 		}
 	}
+	h.room = list
 	return list
 }
 
+// leafIn returns the leaf of a row in a column.
+func (h *header) leafIn(c *column, r *cells.Row) cellLeaf {
+	if is := r.Filled(c.cell.Column); is != nil {
+		return c.leaf(is)
+	}
+	return c.empty(r)
+}
+
+// leaf returns the leaf of a cell that is not empty.
+func (c *column) leaf(is *cells.Cell) cellLeaf {
+	leaf := leafOfCell(is)
+	if c.unread && leaf.Text != "" {
+		leaf.Form, leaf.Unread = order.Null, true
+	}
+	return c.under(leaf)
+}
+
+// empty returns the leaf of an empty cell. One beyond the end of the row can't be written
+// to.
+func (c *column) empty(r *cells.Row) cellLeaf {
+	at, ok := r.Place(c.cell.Column)
+	if !ok {
+		end := r.Range().End
+		at = source.Range{Start: end, End: end}
+	}
+	return c.under(cellLeaf{Node: order.Node{Cell: true, Fixed: !ok, At: at, Key: at}})
+}
+
+// under returns a leaf with what its heading says.
+func (c *column) under(leaf cellLeaf) cellLeaf {
+	leaf.column, leaf.Unit = c, c.unit
+	if !c.key.IsZero() {
+		leaf.Key = c.key
+	}
+	return leaf
+}
+
+// leafOfCell returns the leaf of a cell that is not empty, whatever its heading. The value of a formula is fixed:
+// only the spreadsheet may change it.
 func leafOfCell(c *cells.Cell) cellLeaf {
 	n := order.Node{Form: order.Scalar, Cell: true, At: c.At, Key: c.At, Text: c.Text, Fixed: c.Remark == cells.Formula || c.Remark == cells.Valueless}
 	switch {
@@ -52,14 +86,13 @@ func leafOfCell(c *cells.Cell) cellLeaf {
 	case strings.EqualFold(c.Text, "true"), strings.EqualFold(c.Text, "false"):
 		n.Form, n.Text = order.Truth, strings.ToLower(c.Text)
 	}
-	return cellLeaf{n, c.Remark, c.Detail}
+	return cellLeaf{Node: n, remark: c.Remark, detail: c.Detail}
 }
 
-// flaws returns the flaws of a cell in the column c: of its heading, of a formula, of
-// merged cells. Cells about the order as a whole may be merged down its rows, as they
-// count for all of them.
-func (c *column) flaws(cell *cellLeaf) []order.Flaw {
-	switch {
+// flaws returns the flaws of a cell: of its heading, of a formula, of merged cells. Cells
+// about the order as a whole may be merged down its rows, as they count for all of them.
+func (cell *cellLeaf) flaws() []order.Flaw {
+	switch c := cell.column; {
 	case cell.remark == cells.Valueless && c.known:
 		return []order.Flaw{{Kind: order.Valueless, At: cell.At, Text: cell.detail, Detail: cell.detail}}
 	case cell.Text == "" || c.shops:
@@ -72,90 +105,4 @@ func (c *column) flaws(cell *cellLeaf) []order.Flaw {
 		return []order.Flaw{{Kind: order.Merged, At: cell.At, Text: cell.Text, Detail: cell.detail}}
 	}
 	return nil
-}
-
-// plant puts a leaf at the end of a path from n. Until [settleCells] runs, entries of a
-// list are named by their numbers.
-func plant(n *order.Node, w syntax.Path, leaf order.Node) {
-	if len(w) == 0 {
-		leaf.Name = n.Name
-		*n = leaf
-		return
-	}
-	n.Cell, n.Form = true, order.Map
-	if w[0].Name == "" {
-		n.Form = order.List
-	}
-	kid := child(n, w[0])
-	if kid == nil {
-		n.Kids = append(n.Kids, order.Node{Name: w[0].Key()})
-		kid = &n.Kids[len(n.Kids)-1]
-	}
-	plant(kid, w[1:], leaf)
-}
-
-// child returns the node one step down from n, or nil.
-func child(n *order.Node, s syntax.Step) *order.Node {
-	for i := range n.Kids {
-		if n.Kids[i].Name == s.Key() {
-			return &n.Kids[i]
-		}
-	}
-	return nil
-}
-
-// settleCells finishes a row: it takes out blank entries of lists, and gives each group
-// the range of its cells.
-func settleCells(n *order.Node) {
-	for i := range n.Kids {
-		if f := n.Kids[i].Form; f == order.Map || f == order.List {
-			settleCells(&n.Kids[i])
-		}
-	}
-	n.Kids = slices.DeleteFunc(n.Kids, func(k order.Node) bool {
-		return n.Form == order.List && k.Blank() || k.Form == order.List && len(k.Kids) == 0
-	})
-	if n.Form == order.List {
-		slices.SortStableFunc(n.Kids, func(a, b order.Node) int { return number(a.Name) - number(b.Name) })
-		for i := range n.Kids {
-			n.Kids[i].Name, n.Kids[i].Key = "", source.Range{}
-		}
-	}
-	n.At = spanOf(n.Kids)
-	n.Key = n.At
-}
-
-// number returns the number by which an entry of a list is named.
-func number(name string) int {
-	n, _ := strconv.Atoi(name)
-	return n
-}
-
-// spanOf returns the range that covers the nodes that are not blank; if all are blank,
-// the range of the first.
-func spanOf(nodes []order.Node) (at source.Range) {
-	some := false
-	for i := range nodes {
-		n := &nodes[i]
-		switch {
-		case n.Blank():
-		case !some:
-			at, some = n.At, true
-		default:
-			at.Start, at.End = min(at.Start, n.At.Start), max(at.End, n.At.End)
-		}
-	}
-	if !some && len(nodes) > 0 {
-		return nodes[0].At
-	}
-	return at
-}
-
-// cloned returns a deep copy of n.
-func cloned(n order.Node) order.Node {
-	n.Kids = slices.Clone(n.Kids)
-	for i := range n.Kids {
-		n.Kids[i] = cloned(n.Kids[i])
-	}
-	return n
 }

@@ -6,150 +6,115 @@ import (
 	"cutgate/internal/cells"
 	"cutgate/internal/form"
 	"cutgate/internal/order"
-	"cutgate/internal/source"
 )
 
 // A clothRow is a row about a cloth.
 type clothRow struct {
-	name, of        cellLeaf // of: the number of the one order it belongs to; empty for any
-	cloth, measured order.Node
-	at              source.Range
-	flaws           []order.Flaw
+	number   int    // of the cloths of the table, from 0
+	name, of string // of: the number of the one order it belongs to; empty for any
+	under    *header
+	cells    *cells.Row
+	users    int     // how many orders make something of it
+	first    *tabled // of the orders that list it
 }
 
 // cloth reads a row of a cloth.
-func (t *tabular) cloth(columns []column, r *cells.Row) {
-	row := &clothRow{at: r.Range()}
-	leaves := leavesOf(columns, r)
-	for i := range columns {
-		row.flaws = append(row.flaws, columns[i].flaws(&leaves[i])...)
-		switch c := &columns[i]; {
-		case !c.known:
-			continue
-		case c.about == clothName:
-			row.name = leaves[i]
-		case c.about == clothOrder:
-			if !c.unread {
-				row.of = leaves[i]
-			}
-		case c.about == aboutMeasured:
-			plant(&row.measured, c.way, leaves[i].Node)
-		default:
-			plant(&row.cloth, c.way, leaves[i].Node)
+func (t *tabular) cloth(h *header, r *cells.Row) {
+	row := &clothRow{number: len(t.cloths), name: h.textIn(h.name, r), of: h.textIn(h.order, r), under: h, cells: r}
+	if row.name == "" {
+		f := order.Flaw{Kind: order.MissingField, Path: "cloths", Name: "cloth", Wanted: "a name", Node: new(order.Node), InKey: true}
+		if h.name != nil {
+			*f.Node = h.leafIn(h.name, r).Node
 		}
-	}
-	settleCells(&row.cloth)
-	settleCells(&row.measured)
-	if row.name.Text == "" {
-		t.flaws = append(t.flaws, order.Flaw{
-			Kind: order.MissingField, At: row.name.At, Path: "cloths", Name: "cloth", Wanted: "a name", Node: &row.name.Node, InKey: true,
-		})
+		f.At = f.Node.At
+		t.flaws = append(t.flaws, f)
 		return
 	}
 	t.cloths = append(t.cloths, row)
-	t.named[row.name.Text] = append(t.named[row.name.Text], row)
+	if row.of != "" {
+		t.owned[row.of] = append(t.owned[row.of], row)
+	} else {
+		t.free = append(t.free, row)
+		t.named[row.name] = append(t.named[row.name], row)
+	}
 }
 
 // shareCloths gives each order its cloths: those marked as its own, and those of the
 // others that it uses. An order that names an unlisted cloth, or no cloth, gets them all,
 // so that the nearest name can be suggested; so does the only order of a table.
 func (t *tabular) shareCloths() {
-	users := make(map[*clothRow]int)
-	takes := make([][]*clothRow, len(t.orders))
-	for i, o := range t.orders {
-		takes[i] = t.clothsOf(o)
-		for _, row := range takes[i] {
+	for _, o := range t.orders {
+		o.cloths = t.clothsOf(o)
+		for _, row := range o.cloths {
+			if row.first == nil {
+				row.first = o
+			}
 			if t.makesOf(o, row) {
-				users[row]++
+				row.users++
 			}
 		}
 	}
-	for i, o := range t.orders {
-		cloths := order.Node{Form: order.Map, Cell: true, Name: "cloths"}
-		measured := order.Node{Form: order.Map, Cell: true, Name: "measured"}
-		for _, row := range takes[i] {
-			o.add(row.flaws...)
-			if users[row] > 1 {
-				o.add(row.unshare()...)
-			}
-			if users[row] > 0 && !t.makesOf(o, row) {
-				row = row.lent()
-			}
-			cloths.Kids = append(cloths.Kids, row.named(&row.cloth))
-			if !row.measured.Blank() {
-				measured.Kids = append(measured.Kids, row.named(&row.measured))
-			}
-		}
-		for _, n := range []order.Node{cloths, measured} {
-			if len(n.Kids) > 0 {
-				n.At = spanOf(n.Kids)
-				o.cloths = append(o.cloths, n)
-			}
-		}
-	}
-	t.ofNoOrder()
 }
 
 // makesOf reports whether an order makes something of the row's cloth, or may: the only
 // order of a table gets all its cloths.
 func (t *tabular) makesOf(o *tabled, row *clothRow) bool {
-	return row.isOf(o) || o.uses[row.name.Text] || len(t.orders) == 1
+	return row.isOf(o) || o.uses[row.name] || len(t.orders) == 1
 }
 
-// lent returns a copy of a row for an order that does not use it, without how much of
-// the cloth there is.
-func (row *clothRow) lent() *clothRow {
-	out := *row
-	out.cloth, out.measured = cloned(row.cloth), cloned(row.measured)
-	out.unshare()
-	return &out
-}
-
-// clothsOf returns the rows of an order's cloths.
-func (t *tabular) clothsOf(o *tabled) (list []*clothRow) {
-	own := func(row *clothRow) bool { return row.isOf(o) }
-	all := len(t.orders) == 1 || len(o.uses) == 0
-	for name := range o.uses {
-		all = all || !slices.ContainsFunc(t.named[name], func(row *clothRow) bool { return row.of.Text == "" || own(row) })
+// clothsOf returns the rows of an order's cloths, in the order of the table.
+func (t *tabular) clothsOf(o *tabled) []*clothRow {
+	own := make(map[string]bool)
+	list := slices.Clone(t.owned[o.number])
+	for _, row := range list {
+		own[row.name] = true
 	}
-	for _, row := range t.cloths {
-		name := row.name.Text
-		if own(row) || row.of.Text == "" && (all || o.uses[name]) && !slices.ContainsFunc(t.named[name], own) {
-			list = append(list, row)
+	add := func(rows []*clothRow) {
+		for _, row := range rows {
+			if !own[row.name] {
+				list = append(list, row)
+			}
 		}
 	}
+	all := len(t.orders) == 1 || len(o.uses) == 0
+	for name := range o.uses {
+		all = all || !own[name] && t.named[name] == nil
+	}
+	if all {
+		add(t.free)
+	} else {
+		for name := range o.uses {
+			add(t.named[name])
+		}
+	}
+	slices.SortFunc(list, func(a, b *clothRow) int { return a.number - b.number })
 	return list
 }
 
 // isOf reports whether the row is marked as that order's own.
-func (row *clothRow) isOf(o *tabled) bool { return row.of.Text != "" && row.of.Text == o.number }
+func (row *clothRow) isOf(o *tabled) bool { return row.of != "" && row.of == o.number }
 
 // named returns the row's entry among the cloths of an order.
-func (row *clothRow) named(n *order.Node) order.Node {
-	c := cloned(*n)
-	c.Form, c.Cell, c.Name, c.Key, c.At = order.Map, true, row.name.Text, row.name.At, row.at
-	return c
+func (row *clothRow) named(n order.Node) order.Node {
+	n.Form, n.Cell, n.Name, n.Key, n.At = order.Map, true, row.name, row.under.leafIn(row.under.name, row.cells).At, row.cells.Range()
+	return n
 }
 
-// unshare takes out of a row what can't be true for each of several orders: how much of
-// the cloth there is.
-func (row *clothRow) unshare() (flaws []order.Flaw) {
-	take := func(n *order.Node, which string, names ...string) {
-		n.Kids = slices.DeleteFunc(n.Kids, func(k order.Node) bool {
-			out := slices.Contains(names, k.Name)
-			if out && !k.Blank() {
-				flaws = append(flaws, order.Flaw{Kind: order.Shared, At: k.At, Name: which + k.Name, Text: row.name.Text})
-			}
-			return out
-		})
-	}
-	take(&row.cloth, "", "ordered", "bolts")
-	take(&row.measured, "measured ", "length", "flaws")
+// unshare takes out of a row's tree what can't be true for each of several orders: how much
+// of the cloth there is.
+func (row *clothRow) unshare(n *order.Node, which string, names ...string) (flaws []order.Flaw) {
+	n.Kids = slices.DeleteFunc(n.Kids, func(k order.Node) bool {
+		out := slices.Contains(names, k.Name)
+		if out && !k.Blank() {
+			flaws = append(flaws, order.Flaw{Kind: order.Shared, At: k.At, Name: which + k.Name, Text: row.name})
+		}
+		return out
+	})
 	return flaws
 }
 
-// ofNoOrder reports cloths marked for an order that the table does not have.
-func (t *tabular) ofNoOrder() {
+// ofNoOrder returns the flaws of cloths marked for an order that the table does not have.
+func (t *tabular) ofNoOrder() (flaws []order.Flaw) {
 	var numbers []string
 	for _, o := range t.orders {
 		if o.number != "" {
@@ -157,11 +122,13 @@ func (t *tabular) ofNoOrder() {
 		}
 	}
 	for _, row := range t.cloths {
-		if row.of.Text != "" && !slices.Contains(numbers, row.of.Text) {
-			t.orders[0].flaws = append(t.orders[0].flaws, order.Flaw{
-				Kind: order.UnknownWord, At: row.of.At, Path: "cloths", Name: "order", Text: row.of.Text, Words: numbers,
-				Nearest: form.Nearest(row.of.Text, numbers), Wanted: "the number of an order in this table", Node: &row.of.Node,
+		if row.of != "" && t.byNumber[row.of] == nil {
+			n := row.under.leafIn(row.under.order, row.cells).Node
+			flaws = append(flaws, order.Flaw{
+				Kind: order.UnknownWord, At: n.At, Path: "cloths", Name: "order", Text: row.of, Words: numbers,
+				Nearest: form.Nearest(row.of, numbers), Wanted: "the number of an order in this table", Node: &n,
 			})
 		}
 	}
+	return flaws
 }

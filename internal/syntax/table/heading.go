@@ -1,6 +1,8 @@
 package table
 
 import (
+	"iter"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -93,6 +95,20 @@ func wordsOf(heading string) (words []spoken) {
 	}
 }
 
+// firstWord returns the first of a text's words, or "".
+func firstWord(text string) string {
+	in := func(r rune) bool { return unicode.IsLetter(r) || unicode.IsNumber(r) }
+	i := strings.IndexFunc(text, in)
+	if i < 0 {
+		return ""
+	}
+	text = text[i:]
+	if end := strings.IndexFunc(text, func(r rune) bool { return !in(r) }); end >= 0 {
+		text = text[:end]
+	}
+	return strings.ToLower(text)
+}
+
 // joined joins words into a field's name.
 func joined(words []spoken) string {
 	var b strings.Builder
@@ -174,11 +190,17 @@ func (m *meanings) or(text string, look func(string) (heading, bool)) (heading, 
 
 // itemHeading returns what a heading over items means.
 func (rd *Reader) itemHeading(text string) (heading, bool) {
+	if !rd.headings().begin[firstWord(text)] {
+		return heading{}, false
+	}
 	return rd.overItems.or(text, rd.lookItem)
 }
 
 // clothHeading returns what a heading over cloths means.
 func (rd *Reader) clothHeading(text string) (heading, bool) {
+	if !rd.headings().begin[firstWord(text)] {
+		return heading{}, false
+	}
 	return rd.overCloths.or(text, rd.lookCloth)
 }
 
@@ -347,6 +369,7 @@ func nearestHeading(text string, list []string) string {
 type headings struct {
 	items, cloths []string
 	first         map[string]bool // the words they begin with
+	begin         map[string]bool // the words that any heading begins with, in other workrooms' words too
 }
 
 // listHeadings lists the headings.
@@ -376,7 +399,15 @@ func (rd *Reader) listHeadings() *headings {
 		}
 	}
 	for _, h := range slices.Concat(list.items, list.cloths) {
-		list.first[wordsOf(h)[0].text] = true
+		list.first[firstWord(h)] = true
+	}
+	list.begin = make(map[string]bool)
+	for _, words := range []iter.Seq[string]{maps.Keys(list.first), maps.Keys(rd.form.Words.Fields)} {
+		for w := range words {
+			for _, either := range form.Numbers(firstWord(w)) {
+				list.begin[either] = true
+			}
+		}
 	}
 	return list
 }

@@ -17,20 +17,20 @@ func (rd *Reader) isOwn(heading string) bool {
 // totals are the words, folded, that a row of totals begins with.
 var totals = []string{"total", "totals", "subtotal", "sub_total", "grand_total", "sum", "sums"}
 
-// passedOver reports whether a row is not part of any order: it fills only the shop's own
+// passesOver reports whether a row is not part of any order: it fills only the shop's own
 // columns, or holds totals.
-func passedOver(columns []column, r *cells.Row) bool {
+func (h *header) passesOver(r *cells.Row) bool {
 	ours, total := false, false
 	for i := range r.Cells {
 		c := &r.Cells[i]
-		k, headed := slices.BinarySearchFunc(columns, c.Column, func(k column, n int) int { return k.cell.Column - n })
+		k := h.over(c.Column)
 		switch {
 		case c.Text == "" && c.Remark != cells.Valueless:
 		case slices.Contains(totals, strings.TrimSuffix(form.Fold(c.Text), ":")):
 			total = true
-		case !headed || !columns[k].shops:
+		case k == nil || !k.shops:
 			ours = true
-			if headed && columns[k].known && columns[k].String() == "item" {
+			if k != nil && k.known && k.name == "item" {
 				return false // a row of totals has no kind of item
 			}
 		}
@@ -60,7 +60,7 @@ func (rd *Reader) twoRows(upper, lower *cells.Row) *cells.Row {
 		}
 	}
 	for column := 1; column <= last; column++ {
-		a, b := upper.Cell(column), lower.Cell(column)
+		a, b := upper.Filled(column), lower.Filled(column)
 		if a != nil && a.Text != "" {
 			over = a.Text
 		}

@@ -184,7 +184,7 @@ func counted(r *cells.Row, look func(string) (heading, bool), main string) (n in
 func (rd *Reader) mayHead(r *cells.Row) bool {
 	n, first := 0, rd.headings().first
 	for i := range r.Cells {
-		if words := wordsOf(r.Cells[i].Text); len(words) > 0 && first[words[0].text] {
+		if first[firstWord(r.Cells[i].Text)] {
 			n++
 		}
 	}
@@ -194,34 +194,75 @@ func (rd *Reader) mayHead(r *cells.Row) bool {
 // A column is a column of a table that has a heading.
 type column struct {
 	heading
-	known  bool        // the heading is one of the form's
-	flaw   *order.Flaw // of a heading that is unknown or given twice; nil for none
-	shops  bool        // it is one of the shop's own, not of the order form
-	unread bool        // its heading is misspelt, so what is under it is not read
-	cell   *cells.Cell // of the heading
+	name   string       // the heading in the form's words, if it is one of the form's
+	known  bool         // the heading is one of the form's
+	flaw   *order.Flaw  // of a heading that is unknown or given twice; nil for none
+	shops  bool         // it is one of the shop's own, not of the order form
+	unread bool         // its heading is misspelt, so what is under it is not read
+	cell   *cells.Cell  // of the heading
+	key    source.Range // of a name of the writer's own in the heading; zero for none
+}
+
+// means says what the heading means, if it is known.
+func (c *column) means(h heading, known bool) {
+	c.heading, c.known = h, known && !c.shops
+	if c.known {
+		c.name = h.String()
+	}
+}
+
+// A header is a row of headings.
+type header struct {
+	columns []column
+	numbers []*column // the same by their numbers in the sheet; nil for one without a heading
+	about   subject
+	order   *column   // of the orders' numbers, or of the one order that a cloth is for; nil for none
+	name    *column   // of the names of the cloths
+	kind    *column   // of the kinds of the items
+	cloths  []*column // of the cloths that an item is made of
+	kinds   *form.Shape
+	wanted  map[wanted][]bool
+	room    []cellLeaf
+}
+
+// wanted says which rows some empty cells are wanted of.
+type wanted struct {
+	kind string // of the item; "" if it is not known
+	head bool   // it is the first row of its order
 }
 
 // A tabular is a table that is being read.
 type tabular struct {
 	rd     *Reader
 	orders []*tabled
-	cloths []*clothRow
-	named  map[string][]*clothRow // the cloths by name
-	flaws  []order.Flaw           // of the table, reported with its first order
-	heads  []source.Range         // the rows of headings
+	flaws  []order.Flaw   // of the table, reported with its first order
+	heads  []source.Range // the rows of headings
 
-	clothless bool                   // some items have no column for their cloth
-	before    map[string][]*clothRow // the cloths by name, known when the table is read a second time
+	byNumber map[string]*tabled // the first of each number
+
+	cloths []*clothRow
+	owned  map[string][]*clothRow // those marked for one order, by its number
+	free   []*clothRow            // the others
+	named  map[string][]*clothRow // and these by name
+
+	clothless bool            // some items have no column for their cloth
+	before    map[string]bool // the names of cloths, known when the table is read a second time
+
+	rooms rooms
 }
 
-// A tabled order is one of a table.
+// A tabled order is one of a table. Its tree is made when it is asked for.
 type tabled struct {
 	number string
-	root   order.Node // the fields of the order as a whole
-	items  []order.Node
-	cloths []order.Node    // with what was measured of them
+	rows   []itemRow
 	uses   map[string]bool // cloths by name
-	flaws  []order.Flaw
+	cloths []*clothRow
+}
+
+// An itemRow is the row of an item and the headings that it is under.
+type itemRow struct {
+	under *header
+	cells *cells.Row
 }
 
 // Read reads the orders of a table. A row is an item; rows with the same number belong to
@@ -233,38 +274,44 @@ func (rd *Reader) Read(f *source.File, workbook bool) []syntax.Root {
 	sheets, fault := rd.sheets(f.Text, workbook)
 	f.Table = cells.Table(sheets, workbook)
 	t, headed := rd.read(sheets, nil)
-	if t.clothless && len(t.named) > 0 {
-		t, headed = rd.read(sheets, t.named)
+	if t.clothless && len(t.cloths) > 0 {
+		names := make(map[string]bool, len(t.cloths))
+		for _, row := range t.cloths {
+			names[row.name] = true
+		}
+		t, headed = rd.read(sheets, names)
 	}
 	f.Table.Headings = t.heads
 	switch {
 	case fault != nil:
 		if fault.Cell.Column > 0 {
-			f.Table.Add(fault.At, fault.Cell)
+			f.Table.Add(fault.Cell, fault.At.Start)
 		}
 		return []syntax.Root{syntax.Unreadable(syntax.NewFault(fault.At, fault.Detail), t.flaws...)}
 	case !headed:
 		at := source.Range{}
 		if len(sheets) > 0 && len(sheets[0].Rows) > 0 {
-			at = sheets[0].Rows[0].Cells[0].At
+			at = sheets[0].Rows[0].Cell(1).At
 		}
 		return []syntax.Root{syntax.Unreadable(syntax.NewFault(at, noHeadings))}
 	case len(t.orders) == 0:
 		return []syntax.Root{syntax.Unreadable(syntax.NewFault(source.Range{}, "there are no rows under its headings"))}
 	}
-	t.orders[0].flaws = append(t.orders[0].flaws, t.flaws...)
 	t.shareCloths()
 	roots := make([]syntax.Root, len(t.orders))
 	for i, o := range t.orders {
-		roots[i] = syntax.Root{Node: o.tree(), Flaws: o.flaws}
+		roots[i].Make = func(m *order.Memory) (*order.Node, []order.Flaw) { return t.treeOf(o, m) }
 	}
 	return roots
 }
 
 // read reads the sheets. The cloths of a first reading help to find the column of the
 // items' cloths if its heading was lost.
-func (rd *Reader) read(sheets []cells.Sheet, cloths map[string][]*clothRow) (t *tabular, headed bool) {
-	t = &tabular{rd: rd, named: make(map[string][]*clothRow), before: cloths}
+func (rd *Reader) read(sheets []cells.Sheet, cloths map[string]bool) (t *tabular, headed bool) {
+	t = &tabular{
+		rd: rd, byNumber: make(map[string]*tabled), before: cloths,
+		owned: make(map[string][]*clothRow), named: make(map[string][]*clothRow),
+	}
 	for i := range sheets {
 		headed = t.sheet(&sheets[i]) || headed
 	}
@@ -276,8 +323,7 @@ func (rd *Reader) read(sheets []cells.Sheet, cloths map[string][]*clothRow) (t *
 // whether there were headings over items.
 func (t *tabular) sheet(s *cells.Sheet) (headed bool) {
 	rows := slices.DeleteFunc(slices.Clone(s.Rows), func(r cells.Row) bool { return r.Texts() == 0 || remarked(&r) })
-	var columns []column
-	over := aboutOrder
+	var h *header
 	for i := 0; i < len(rows); i++ {
 		r := &rows[i]
 		if i+1 < len(rows) {
@@ -286,26 +332,100 @@ func (t *tabular) sheet(s *cells.Sheet) (headed bool) {
 				i++
 			}
 		}
-		switch about := t.rd.heads(r, columns != nil); {
+		switch about := t.rd.heads(r, h != nil); {
 		case about != aboutOrder:
-			columns, over = t.columns(r, about), about
+			columns := t.columns(r, about)
 			if about == aboutItem && given(columns, "cloth") == nil {
 				t.clothless = true
 				columns = t.headCloth(columns, r, rows[i+1:])
 			}
+			h = t.rd.header(columns, about)
 			t.heads = append(t.heads, r.Range())
 			headed = headed || about == aboutItem
-		case columns == nil, r.Texts() == 1 && i+1 < len(rows) && t.rd.heads(&rows[i+1], true) != aboutOrder:
-		case passedOver(columns, r):
-		case over == aboutCloth:
-			t.cloth(columns, r)
-			t.stray(columns, r)
+		case h == nil, r.Texts() == 1 && i+1 < len(rows) && t.rd.heads(&rows[i+1], true) != aboutOrder:
+		case h.passesOver(r):
+		case h.about == aboutCloth:
+			t.cloth(h, r)
+			t.stray(h, r)
 		default:
-			t.item(columns, r)
-			t.stray(columns, r)
+			t.item(h, r)
+			t.stray(h, r)
 		}
 	}
 	return headed
+}
+
+// header returns a row of headings, ready for the rows under it.
+func (rd *Reader) header(columns []column, about subject) *header {
+	top := rd.form.Order.Of
+	h := &header{columns: columns, about: about, kinds: top.Fields[top.Index["items"]].Is.List, wanted: make(map[wanted][]bool)}
+	for i := range columns {
+		c := &columns[i]
+		c.key = c.ownName()
+		h.numbers = append(h.numbers, make([]*column, c.cell.Column+1-len(h.numbers))...)
+		h.numbers[c.cell.Column] = c
+		switch {
+		case !c.known:
+			continue
+		case c.about == clothName:
+			h.name = c
+			continue
+		case c.about == clothOrder && !c.unread, c.about == aboutOrder && c.way[0].Name == "order":
+			h.order = c
+		case c.about == aboutItem && c.way[0].Name == h.kinds.By && !c.unread:
+			h.kind = c
+		}
+		// The press cloth is not one of the order's cloths.
+		if w := c.way; about == aboutItem && w[len(w)-1].Name == "cloth" && w[0].Name != "press" {
+			h.cloths = append(h.cloths, c)
+		}
+	}
+	return h
+}
+
+// over returns the column of that number in the sheet, or nil.
+func (h *header) over(number int) *column {
+	if number < len(h.numbers) {
+		return h.numbers[number]
+	}
+	return nil
+}
+
+// textIn is what a row says in a column; "" without a column.
+func (h *header) textIn(c *column, r *cells.Row) string {
+	if c != nil {
+		if is := r.Filled(c.cell.Column); is != nil {
+			return leafOfCell(is).Text
+		}
+	}
+	return ""
+}
+
+// empty says which columns' empty cells are wanted of a row: they are where something may be
+// missing, or can be filled in. Fields that an item's kind does not have, and fields of the
+// order that another row has said already, are none of these.
+func (h *header) empty(kind string, head bool) []bool {
+	of := h.kinds.ByWord[kind]
+	if of == nil {
+		kind = ""
+	}
+	list, ok := h.wanted[wanted{kind, head}]
+	if !ok {
+		list = make([]bool, len(h.columns))
+		for i := range h.columns {
+			c := &h.columns[i]
+			list[i] = c.known
+			switch {
+			case !c.known:
+			case c.about == aboutOrder:
+				list[i] = head
+			case c.about == aboutItem && of != nil:
+				_, list[i] = of.Index[c.way[0].Name]
+			}
+		}
+		h.wanted[wanted{kind, head}] = list
+	}
+	return list
 }
 
 // remarked reports whether a row has a single text, which begins with #.
@@ -324,8 +444,8 @@ func (t *tabular) columns(r *cells.Row, about subject) []column {
 	var list []column
 	for i := range r.Cells {
 		if c := &r.Cells[i]; c.Text != "" {
-			h, ok := look(c.Text)
-			list = append(list, column{heading: h, known: ok && !t.rd.isOwn(c.Text), shops: t.rd.isOwn(c.Text), cell: c})
+			list = append(list, column{shops: t.rd.isOwn(c.Text), cell: c})
+			list[len(list)-1].means(look(c.Text))
 		}
 	}
 	for i := range list {
@@ -338,18 +458,18 @@ func (t *tabular) columns(r *cells.Row, about subject) []column {
 				text, unit, _ := inBrackets(c.cell.Text)
 				if own := nearestHeading(text, form); own != "" && given(list, own) == nil {
 					f.Nearest = bracketed(own, unit)
-					c.heading, c.known = look(f.Nearest)
+					c.means(look(f.Nearest))
 					c.unread = true
 				}
 			}
 			c.flaw = &f
-		} else if first := given(list[:i], c.String()); first != nil {
+		} else if first := given(list[:i], c.name); first != nil {
 			f := headingFlaw(order.Duplicate, c.cell)
 			f.Related = first.cell.At
 			c.flaw, c.known = &f, false
 		} else if !c.own {
 			f := headingFlaw(order.OtherWord, c.cell)
-			f.Nearest = bracketed(c.String(), c.unit)
+			f.Nearest = bracketed(c.name, c.unit)
 			t.flaws = append(t.flaws, f)
 		}
 	}
@@ -374,7 +494,7 @@ func (t *tabular) headCloth(list []column, heads *cells.Row, rows []cells.Row) [
 		for k := range rows[i].Cells {
 			switch c := &rows[i].Cells[k]; {
 			case c.Text == "":
-			case t.before[c.Text] == nil:
+			case !t.before[c.Text]:
 				other[c.Column] = true
 			case first[c.Column] == nil:
 				first[c.Column] = c
@@ -398,7 +518,7 @@ func (t *tabular) headCloth(list []column, heads *cells.Row, rows []cells.Row) [
 		f := headingFlaw(order.UnknownField, c.cell)
 		f.Nearest = "cloth"
 		c.flaw, c.unread = &f, true
-		c.heading, c.known = t.rd.itemHeading(f.Nearest)
+		c.means(t.rd.itemHeading(f.Nearest))
 	}
 	return list
 }
@@ -406,7 +526,7 @@ func (t *tabular) headCloth(list []column, heads *cells.Row, rows []cells.Row) [
 // given returns the column with that heading, or nil.
 func given(list []column, heading string) *column {
 	for i := range list {
-		if list[i].known && list[i].String() == heading {
+		if list[i].known && list[i].name == heading {
 			return &list[i]
 		}
 	}
@@ -431,11 +551,10 @@ func headingFlaw(kind order.FlawKind, c *cells.Cell) order.Flaw {
 }
 
 // stray notes the first text of each column that has no heading.
-func (t *tabular) stray(columns []column, r *cells.Row) {
+func (t *tabular) stray(h *header, r *cells.Row) {
 	for i := range r.Cells {
 		c := &r.Cells[i]
-		_, headed := slices.BinarySearchFunc(columns, c.Column, func(k column, n int) int { return k.cell.Column - n })
-		if c.Text == "" || headed {
+		if c.Text == "" || h.over(c.Column) != nil {
 			continue
 		}
 		if !slices.ContainsFunc(t.flaws, func(f order.Flaw) bool { return f.Kind == order.Unheaded && f.Name == strconv.Itoa(c.Column) }) {
@@ -446,92 +565,27 @@ func (t *tabular) stray(columns []column, r *cells.Row) {
 
 // item reads the row of an item. A row with no order number, or the same one, is one more
 // item of the order above.
-func (t *tabular) item(columns []column, r *cells.Row) {
-	leaves := leavesOf(columns, r)
-	o := t.order(columns, leaves)
-	var item order.Node
-	for i := range columns {
-		o.add(columns[i].flaws(&leaves[i])...)
-		switch {
-		case !columns[i].known:
-			continue
-		case columns[i].about == aboutItem:
-			plant(&item, columns[i].way, leaves[i].Node)
-		default:
-			o.head(columns[i].way, leaves[i].Node)
+func (t *tabular) item(h *header, r *cells.Row) {
+	o := t.order(h.textIn(h.order, r), h.order != nil)
+	o.rows = append(o.rows, itemRow{h, r})
+	for _, c := range h.cloths {
+		if name := h.textIn(c, r); name != "" {
+			o.uses[name] = true
 		}
-		if w := columns[i].way; w[len(w)-1].Name == "cloth" && w[0].Name != "press" && leaves[i].Text != "" {
-			o.uses[leaves[i].Text] = true // the press cloth is not one of the order's cloths
-		}
-	}
-	if settleCells(&item); !item.Blank() {
-		item.At, item.Key = r.Range(), source.Range{}
-		o.items = append(o.items, item)
 	}
 }
 
-// order returns the order that a row belongs to.
-func (t *tabular) order(columns []column, leaves []cellLeaf) *tabled {
-	number, blank := "", false
-	for i := range columns {
-		if c := &columns[i]; c.about == aboutOrder && c.known && c.way[0].Name == "order" {
-			number, blank = leaves[i].Text, leaves[i].Text == ""
-		}
+// order returns the order that a row belongs to, which has that number under a heading for
+// it, or has none.
+func (t *tabular) order(number string, numbered bool) *tabled {
+	if n := len(t.orders); n > 0 && number == "" && numbered {
+		return t.orders[n-1]
 	}
-	last := len(t.orders) - 1
-	if last >= 0 && (blank || number == t.orders[last].number) {
-		return t.orders[last]
+	o := t.byNumber[number]
+	if o == nil {
+		o = &tabled{number: number, uses: map[string]bool{}}
+		t.orders = append(t.orders, o)
+		t.byNumber[number] = o
 	}
-	if i := slices.IndexFunc(t.orders, func(o *tabled) bool { return o.number == number }); i >= 0 {
-		return t.orders[i]
-	}
-	o := &tabled{number: number, uses: map[string]bool{}}
-	t.orders = append(t.orders, o)
 	return o
-}
-
-// add adds the flaws that the order does not have yet.
-func (o *tabled) add(flaws ...order.Flaw) {
-	for _, f := range flaws {
-		if !slices.ContainsFunc(o.flaws, func(g order.Flaw) bool { return g.Kind == f.Kind && g.At == f.At }) {
-			o.flaws = append(o.flaws, f)
-		}
-	}
-}
-
-// head adds what a row says of the order as a whole. Any row may say it; the first that
-// does counts.
-func (o *tabled) head(w syntax.Path, leaf order.Node) {
-	n := &o.root
-	for _, s := range w {
-		n = child(n, s)
-		if n == nil {
-			plant(&o.root, w, leaf)
-			return
-		}
-	}
-	switch {
-	case leaf.Form == order.Null || leaf.Text == n.Text:
-	case n.Form == order.Null:
-		leaf.Name = n.Name
-		*n = leaf
-	default:
-		o.flaws = append(o.flaws, order.Flaw{
-			Kind: order.Duplicate, At: leaf.At, Related: n.At, Path: w.String(), Name: w[len(w)-1].Name, Text: leaf.Text,
-		})
-	}
-}
-
-// tree returns the order as written.
-func (o *tabled) tree() *order.Node {
-	root := &o.root
-	settleCells(root)
-	root.Form, root.Key = order.Map, source.Range{}
-	root.Kids = append(root.Kids, o.cloths...)
-	if len(o.items) > 0 {
-		items := order.Node{Form: order.List, Cell: true, Name: "items", Kids: o.items, At: spanOf(o.items)}
-		root.Kids = append(root.Kids, items)
-		root.At = items.At
-	}
-	return root
 }
