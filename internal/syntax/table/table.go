@@ -466,7 +466,7 @@ func (t *tabular) columns(r *cells.Row, about subject) []column {
 		} else if first := given(list[:i], c.name); first != nil {
 			f := headingFlaw(order.Duplicate, c.cell)
 			f.Related = first.cell.At
-			c.flaw, c.known = &f, false
+			c.flaw, c.known, first.unread = &f, false, true // nobody knows which is right
 		} else if !c.own {
 			f := headingFlaw(order.OtherWord, c.cell)
 			f.Nearest = bracketed(c.name, c.unit)
