@@ -151,15 +151,15 @@ func (w *worker) compareCuts(it *Item, p *Piece, before *compared) {
 }
 
 // Turned reports whether a cut is stated the other way round than its piece was worked out,
-// where that does as well: a size of it says so, and none the contrary.
+// where that does as well: each size of it that is stated says so.
 func (it *Item) Turned(p *Piece, c *order.Cut) bool {
 	if p.decl.Turns == nil || !p.decl.Turns(it) {
 		return false
 	}
 	is := func(l order.Length, q *Quantity) bool {
-		return l.Set && q != nil && Near(l.Value, q.Value.Length(), it.Step())
+		return !l.Set || q != nil && it.ByHand(l.Value, q.Value.Length(), Size)
 	}
-	return (is(c.Width, p.Length) || is(c.Length, p.Width)) && !is(c.Width, p.Width) && !is(c.Length, p.Length)
+	return (c.Width.Set || c.Length.Set) && is(c.Width, p.Length) && is(c.Length, p.Width) && !(is(c.Width, p.Width) && is(c.Length, p.Length))
 }
 
 func (w *worker) compareCut(it *Item, i int, p *Piece, n *order.Node, stated Value, set bool, q *Quantity, slot int, or func(*Item) []length.Length, half length.Length, hand Hand, before *compared) {
