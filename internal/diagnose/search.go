@@ -1031,18 +1031,22 @@ func (p *problem) upstreamOf(of int, among []int) bool {
 	return slices.ContainsFunc(among, func(on int) bool { return on != of && p.base.Rests(&p.outs[of], &p.outs[on]) })
 }
 
-// swaps tries two neighboring choices with each other's values.
+// swaps tries two choices that stand together on the form with each other's values.
 func (p *problem) swaps(h hypothesis, wrong []int) {
+	changed := func(i int) bool { return slices.ContainsFunc(h.edits, func(e edit) bool { return e.choice == i }) }
+	moves := func(c *worksheet.Choice) bool {
+		return slices.ContainsFunc(wrong, func(o int) bool { return p.base.Moves(c, &p.outs[o]) })
+	}
 	for i := range p.choices {
 		a := &p.choices[i]
-		if a.Swap == "" || slices.ContainsFunc(h.edits, func(e edit) bool { return e.choice == i }) {
+		if changed(i) {
 			continue
 		}
 		for j := i + 1; j < len(p.choices) && p.choices[j].Items[0] == a.Items[0]; j++ { // they stand item by item
 			b := &p.choices[j]
-			if b.Term != a.Swap || a.Value == b.Value ||
-				slices.ContainsFunc(h.edits, func(e edit) bool { return e.choice == j }) ||
-				!slices.ContainsFunc(wrong, func(o int) bool { return p.base.Moves(a, &p.outs[o]) || p.base.Moves(b, &p.outs[o]) }) {
+			slip := swapOf(a, b)
+			least := h.cost + baseChoice + slip.cost + min(0, usually-p.priors[i]) + min(0, usually-p.priors[j])
+			if slip.stray() || a.Value == b.Value || least > p.limit(&h) || changed(j) || !moves(a) && !moves(b) {
 				continue
 			}
 			av, ok := p.sheet.Read(a.Node, b.Node.Text, a.Value.Sort)
@@ -1050,17 +1054,28 @@ func (p *problem) swaps(h hypothesis, wrong []int) {
 			if !ok || !ok2 {
 				continue
 			}
-			cost := baseChoice + swapped.cost + p.priorChange(i, av) + p.priorChange(j, bv)
-			slip := twoSwapped
-			if terms := a.Term + " " + b.Term; strings.Contains(terms, "width") && strings.Contains(terms, "length") {
-				slip = swapped
-			}
+			cost := baseChoice + slip.cost + p.priorChange(i, av) + p.priorChange(j, bv)
 			p.consider(hypothesis{
 				edits:     append(slices.Clone(h.edits), edit{choice: i, value: av, cost: cost, slip: slip}, edit{choice: j, value: bv, slip: slip}),
 				withdrawn: h.withdrawn, cost: h.cost + cost, without: h.without,
 			})
 		}
 	}
+}
+
+// swapOf is how two choices may come to have each other's values; a stray one where they
+// don't stand together on the form.
+func swapOf(a, b *worksheet.Choice) blunder {
+	switch block := func(c *worksheet.Choice) string { return c.Field[:max(0, strings.IndexByte(c.Field, '.'))] }; {
+	case b.Term == a.Swap:
+		if terms := a.Term + " " + b.Term; strings.Contains(terms, "width") && strings.Contains(terms, "length") {
+			return swapped
+		}
+		return twoSwapped
+	case a.Value.Sort == b.Value.Sort && !a.Cloth && !b.Cloth && block(a) == block(b):
+		return besides
+	}
+	return blunder{}
 }
 
 func (p *problem) priorChange(choice int, v worksheet.Value) float64 {

@@ -20,7 +20,7 @@ type blunder struct {
 func (b blunder) stray() bool { return b.name == "" && b != littleOff }
 
 // swap is two values written for each other.
-func (b blunder) swap() bool { return b == swapped || b == twoSwapped }
+func (b blunder) swap() bool { return b.name == swapped.name || b.name == twoSwapped.name }
 
 // Ways to write a number down wrong.
 var (
@@ -51,6 +51,7 @@ var (
 	hemWrong     = blunder{hemIn.name, 4.0} // in an outcome, whose own slips are declared
 	swapped      = blunder{worksheet.SidesSwapped, 3.0}
 	twoSwapped   = blunder{worksheet.TwoSwapped, swapped.cost}
+	besides      = blunder{worksheet.TwoSwapped, 3.4} // in one block of the form
 )
 
 // A writer knows how numbers are written at a place of the form.

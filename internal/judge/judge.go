@@ -236,20 +236,15 @@ func (s *Subject) Draw(rng *rand.Rand) (*Mutation, error) {
 	return nil, nil
 }
 
-// neighbors are fields that stand side by side and are filled in for each other.
-var neighbors = [][2]string{{"finished.width", "finished.length"}, {"width", "length"}, {"return", "overlap"}, {"spacing", "from_side"}}
-
-// swaps writes each of two neighbors for the other.
+// swaps writes each of two numbers of a block of an item for the other.
 func (s *Subject) swaps() (out []*Mutation) {
+	block := func(l *leaf) string { return strings.TrimSuffix(l.path, "."+l.name) }
 	for i := range s.leaves {
 		a := &s.leaves[i]
-		for _, pair := range neighbors {
-			head, ok := strings.CutSuffix(a.path, "."+pair[0])
-			if !ok || pair[0] == "width" && !strings.HasSuffix(head, "]") {
-				continue
-			}
-			if b := s.paths[head+"."+pair[1]]; b != nil && !printed.same(a.value, b.value, s.metric) {
-				out = append(out, s.mutation("neighbors swapped: "+strings.Join(pair[:], ", "), 2, write{a, b.node.Text}, write{b, a.node.Text}))
+		for j := i + 1; j < len(s.leaves) && strings.HasPrefix(a.path, "items["); j++ {
+			b := &s.leaves[j]
+			if block(a) == block(b) && a.value.sort == b.value.sort && a.value.unit == b.value.unit && !printed.same(a.value, b.value, s.metric) {
+				out = append(out, s.mutation("two of a block swapped", 2, write{a, b.node.Text}, write{b, a.node.Text}))
 			}
 		}
 	}

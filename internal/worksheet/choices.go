@@ -18,6 +18,7 @@ type Choice struct {
 	Term  string
 	Items []int       // that are worked from it; a cloth's goes into several
 	Cloth bool        // it is a fact of a cloth
+	Field string      // where the form has it, of an item or a cloth: "heading.hook_drop"
 	Node  *order.Node // as written
 	Value Value
 	Made  *sync.Map // what readers keep of it, by keys of their own, for all orders
@@ -55,7 +56,7 @@ func (s *Sheet) Choices() (list []Choice) {
 			if !g.mayChoose(it) {
 				continue
 			}
-			leaf, n, cloth := g.written(it)
+			leaf, n, field := g.written(it)
 			if n == nil || n.Fixed && n.Form != order.Scalar {
 				continue
 			}
@@ -80,7 +81,7 @@ func (s *Sheet) Choices() (list []Choice) {
 			if l, ok := leaf.(*order.Setting); ok {
 				heat = l.Value
 			}
-			list = append(list, Choice{heat: heat, Made: g.made, Choosing: g.Choice, Name: name, Term: g.Term, Items: items[2*k : 2*k+1 : 2*k+2], Cloth: cloth, Node: n, Value: v, leaf: leaf, cones: cones[2*k : 2*k+1 : 2*k+2]})
+			list = append(list, Choice{heat: heat, Made: g.made, Choosing: g.Choice, Name: name, Term: g.Term, Items: items[2*k : 2*k+1 : 2*k+2], Cloth: g.roles[field] >= 0, Field: g.fields[field].path, Node: n, Value: v, leaf: leaf, cones: cones[2*k : 2*k+1 : 2*k+2]})
 		}
 	}
 	return list
@@ -115,20 +116,21 @@ func (g *given) mayChoose(it *Item) bool {
 	return g.Choice != nil && it.cells[g.slot].has && !it.cells[g.slot].doubtful
 }
 
-// written is the leaf that says what a term is, and how it is written.
-func (g *given) written(it *Item) (leaf any, n *order.Node, cloth bool) {
+// written is the leaf that says what a term is, how it is written, and which of the
+// term's fields it is.
+func (g *given) written(it *Item) (leaf any, n *order.Node, field int) {
 	for i, f := range g.fields {
 		if l := it.leaf(f, g.roles[i]); l != nil {
 			if n, set := nodeOf(l); set && n != nil {
 				_, _, number := statedOf(l)
 				if heat, ok := l.(*order.Setting); number || ok && !heat.Value.None {
-					return l, n, g.roles[i] >= 0
+					return l, n, i
 				}
-				return nil, nil, false
+				return nil, nil, -1
 			}
 		}
 	}
-	return nil, nil, false
+	return nil, nil, -1
 }
 
 // Take makes a choice say v.
