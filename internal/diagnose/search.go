@@ -970,21 +970,33 @@ func (p *problem) hopeless(h *hypothesis, left, right []stand) bool {
 }
 
 // swapsWithOutcomes tries each choice with the value of a stated outcome that stands
-// beside it, which then has to be what the choice says.
+// together with it on the form, which then has to be what the choice says.
 func (p *problem) swapsWithOutcomes(h hypothesis, wrong []int) {
-	wrong = slices.Sorted(slices.Values(wrong))
-	for i := range p.choices {
-		c := &p.choices[i]
-		for _, o := range wrong {
-			of := &p.outs[o]
-			if of.Quantity == nil || c.Swap != string(of.Quantity.Name) || of.Slot.Item != c.Items[0] || of.Value.Sort != c.Value.Sort {
+	for _, o := range slices.Sorted(slices.Values(wrong)) {
+		of := &p.outs[o]
+		field := p.base.FieldOf(of)
+		if of.Quantity == nil || field == "" {
+			continue
+		}
+		for i := range p.choices {
+			c := &p.choices[i]
+			slip := besides
+			switch {
+			case of.Slot.Item != c.Items[0] || of.Value.Sort != c.Value.Sort || of.Value == c.Value || of.Node == c.Node:
+				continue
+			case c.Swap == string(of.Quantity.Name):
+				slip = twoSwapped
+			case c.Cloth || blockOf(c.Field) != blockOf(field) || h.cost+baseChoice+slip.cost+min(0, usually-p.priors[i]) > p.limit(&h):
 				continue
 			}
-			cost := baseChoice + swapped.cost + p.priorChange(i, of.Value)
-			p.consider(hypothesis{edits: append(slices.Clone(h.edits), edit{choice: i, value: of.Value, cost: cost, slip: twoSwapped, with: o + 1}), withdrawn: h.withdrawn, cost: h.cost + cost})
+			cost := baseChoice + slip.cost + p.priorChange(i, of.Value)
+			p.consider(hypothesis{edits: append(slices.Clone(h.edits), edit{choice: i, value: of.Value, cost: cost, slip: slip, with: o + 1}), withdrawn: h.withdrawn, cost: h.cost + cost})
 		}
 	}
 }
+
+// blockOf is the block of an item that a field is in; "" for the item itself.
+func blockOf(field string) string { return field[:max(0, strings.IndexByte(field, '.'))] }
 
 // near are those of many outcomes that one may be worked from: those of its item.
 func (p *problem) near(of int, among []int) []int {
@@ -1066,13 +1078,13 @@ func (p *problem) swaps(h hypothesis, wrong []int) {
 // swapOf is how two choices may come to have each other's values; a stray one where they
 // don't stand together on the form.
 func swapOf(a, b *worksheet.Choice) blunder {
-	switch block := func(c *worksheet.Choice) string { return c.Field[:max(0, strings.IndexByte(c.Field, '.'))] }; {
+	switch {
 	case b.Term == a.Swap:
 		if terms := a.Term + " " + b.Term; strings.Contains(terms, "width") && strings.Contains(terms, "length") {
 			return swapped
 		}
 		return twoSwapped
-	case a.Value.Sort == b.Value.Sort && !a.Cloth && !b.Cloth && block(a) == block(b):
+	case a.Value.Sort == b.Value.Sort && !a.Cloth && !b.Cloth && blockOf(a.Field) == blockOf(b.Field):
 		return besides
 	}
 	return blunder{}

@@ -355,6 +355,21 @@ func (s *Sheet) Counts(of *Stated) (sum int64) {
 	return sum
 }
 
+// FieldOf is where the form has a stated outcome of an item, as [Choice.Field] says it; ""
+// for one of a cut or of a cloth.
+func (s *Sheet) FieldOf(of *Stated) string {
+	if of.Slot.Item < 0 || of.piece != nil {
+		return ""
+	}
+	k := s.Items[of.Slot.Item].kind
+	for i := range k.outcomes {
+		if o := &k.outcomes[i]; o.slot == of.Slot.Term {
+			return o.Field
+		}
+	}
+	return ""
+}
+
 // Swapped reports whether two stated outcomes are the width and the length of one
 // cut.
 func (s *Sheet) Swapped(a, b *Stated) bool {
