@@ -256,6 +256,14 @@ func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	if p.base.OnGuess(&p.outs[m.out]) {
 		return false // another count would make up for it
 	}
+	if item := p.outs[m.out].Slot.Item; item >= 0 {
+		if m.slip == nil && p.base.Items[item].Unread {
+			return false // what can't be read may be what was written in its place
+		}
+		if slices.ContainsFunc(p.base.Cloths, func(c worksheet.Cloth) bool { return c.TooWide != nil && contains(c.Items(), item) }) {
+			return false // a size that it is worked from is no size of the cloth
+		}
+	}
 	if m.cost > baseOutcome+arithmetic { // one other mistake explains all, by a slip or as poorly as this
 		plain := m.slip == nil || m.slip.Name == ""
 		for _, r := range list {

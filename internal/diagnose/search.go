@@ -1046,8 +1046,8 @@ func (p *problem) upstreamOf(of int, among []int) bool {
 // swaps tries two choices that stand together on the form with each other's values.
 func (p *problem) swaps(h hypothesis, wrong []int) {
 	changed := func(i int) bool { return slices.ContainsFunc(h.edits, func(e edit) bool { return e.choice == i }) }
-	moves := func(c *worksheet.Choice) bool {
-		return slices.ContainsFunc(wrong, func(o int) bool { return p.base.Moves(c, &p.outs[o]) })
+	moves := func(c *worksheet.Choice) bool { // more cloth than that takes speaks for no swap
+		return slices.ContainsFunc(wrong, func(o int) bool { return p.outs[o].Agrees != worksheet.More && p.base.Moves(c, &p.outs[o]) })
 	}
 	for i := range p.choices {
 		a := &p.choices[i]
