@@ -128,7 +128,7 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, usual *habit, v worksheet.Va
 		}
 		return p
 	case v.Sort == worksheet.Mass || v.Sort == worksheet.Linear || v.Sort == worksheet.Areal:
-		p := 2 + unround(s.Print(c.Node, v, length.Nearest))
+		p := 2 + unround(s.Print(c.Node, v, length.Nearest), v.Sort)
 		if slices.Contains(usual.own, v) {
 			p = 1.5
 		}
@@ -241,9 +241,9 @@ func roughness(s *worksheet.Sheet, at *order.Node, l length.Length) float64 {
 
 // unround is how odd a mass is as one that stands on a label: in how many figures, the
 // last of them a five or not.
-func unround(text string) float64 {
+func unround(text string, sort worksheet.Sort) float64 {
 	num, rest, err := length.ScanNumber(text)
-	if err != nil || strings.ContainsAny(rest, "0123456789") {
+	if err != nil || sort == worksheet.Mass && strings.ContainsAny(rest, "0123456789") { // pounds and ounces
 		return 1
 	}
 	x := number(worksheet.RatioOf(num.Value()))
@@ -252,7 +252,7 @@ func unround(text string) float64 {
 			return []float64{0, 0, 0.3, 0.6, 1.5}[i]
 		}
 	}
-	return 4
+	return 3 // as where it was converted
 }
 
 // grids are the steps that people choose a length by, the roughest first.
