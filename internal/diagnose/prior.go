@@ -38,6 +38,7 @@ const (
 	anyLength    = 2.5 // any length, to those who take them as they come
 	tooFine      = 4.0 // on top, where it is finer than people measure
 	unevenMaker  = 4.0 // that somebody does
+	evenToo      = 0.3 // the share of lengths that even they take even
 	oddEnough    = 5.5 // so much that it is called into question by itself
 	ownChoice    = 4.0 // a stated outcome that is a choice then, which anything would go with
 	vanished     = 8.0 // a stated outcome that can't be worked out any more
@@ -84,8 +85,8 @@ func near(list []worksheet.Value, v worksheet.Value, within length.Length) bool 
 	return slices.ContainsFunc(list, func(w worksheet.Value) bool { return max(w.N-v.N, v.N-w.N) < int64(within) })
 }
 
-// prior is how unlikely a choice has a value, by itself. Uneven is the chance that whoever
-// wrote the order takes uneven lengths as they come.
+// prior is how unlikely a choice has a value, by itself. Uneven is the chance that a
+// length was taken as it comes.
 func prior(s *worksheet.Sheet, c *worksheet.Choice, usual *habit, v worksheet.Value, uneven float64) float64 {
 	switch {
 	case v.Sort == worksheet.Count && c.Most > 0:
@@ -167,8 +168,8 @@ func evenness(s *worksheet.Sheet, c *worksheet.Choice, usual *habit, v worksheet
 	return 2 + rough
 }
 
-// unevenness is the chance that whoever wrote the order takes uneven lengths as they
-// come, by all of those that were chosen.
+// unevenness is the chance that a length was taken as it comes, by how many uneven ones
+// there are among all that were chosen: few people do that, and not with every hem.
 func (p *problem) unevenness() float64 {
 	odds := -unevenMaker
 	for i := range p.choices {
@@ -176,7 +177,7 @@ func (p *problem) unevenness() float64 {
 			odds += evenness(p.sheet, c, p.usual[i], c.Value) - anyLength
 		}
 	}
-	return 1 / (1 + math.Exp(-odds))
+	return (1 - evenToo) / (1 + math.Exp(-odds))
 }
 
 // stray is how much dearer it is than as a rule that a value was written for the right one

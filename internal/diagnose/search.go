@@ -36,7 +36,7 @@ type problem struct {
 	choices []worksheet.Choice
 	usual   []*habit  // by choice
 	priors  []float64 // of what is stated, by choice
-	uneven  float64   // the chance that uneven lengths say nothing against themselves
+	uneven  float64   // the chance that a length was taken as it comes
 	runs    int
 	worked  int  // items and cloths of all runs, and very many outcomes
 	partly  bool // some choices were not looked at
