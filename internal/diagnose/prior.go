@@ -27,7 +27,7 @@ const (
 	unasked      = 3.5 // on top, where nothing is contradicted
 	followsSlip  = 0.7 // worked on from a number that a slip explains
 	followsOther = 1.0
-	handRounded  = 1.2
+	handRounded  = 1.2 // at the least
 	nearMass     = 1.0 // a mass is near enough, but printed otherwise
 	asRight      = 0.8
 	moreNoSlip   = 3.2
@@ -178,6 +178,28 @@ func (p *problem) unevenness() float64 {
 		}
 	}
 	return (1 - evenToo) / (1 + math.Exp(-odds))
+}
+
+// handRounding is what it costs that an outcome agrees only as people round by hand. Where
+// any disagrees, the others say more: whoever rounds one rounds most of them, and none is
+// then as fine as people write.
+func handRounding(s *worksheet.Sheet) float64 {
+	const guessed = 2 // as many outcomes would say what is known of people
+	if !disagrees(s) {
+		return handRounded
+	}
+	byHand, all := guessed*math.Exp(-handRounded), float64(guessed)
+	for i := range s.Stated {
+		of := &s.Stated[i]
+		if of.Agrees == worksheet.ByHand {
+			byHand, all = byHand+1, all+1
+		} else if of.Value.Sort == worksheet.Length {
+			if steps := grids(s.StyleAt(of.Node).Unit()); of.Value.Length()%steps[len(steps)-2] != 0 {
+				all++
+			}
+		}
+	}
+	return max(handRounded, math.Log(all/byHand))
 }
 
 // stray is how much dearer it is than as a rule that a value was written for the right one
