@@ -161,7 +161,7 @@ func TestOrderAlike(t *testing.T) {
 		t.Fatalf("said: %v", said(s))
 	}
 	w := s.Disagreements[0].Readings[0].Writes[0]
-	if w.Name != "bottom hem's turn" || w.Or == nil || w.Or.Text == w.Text {
+	if w.Name != "bottom hem's turn" || len(w.Or) == 0 || w.Or[0].Text == w.Text {
 		t.Errorf("said: %s %s, or %v", w.Name, w.Text, w.Or)
 	}
 }
