@@ -475,7 +475,7 @@ func (p *problem) off(t *trial, wrong []int) []float64 {
 	return list
 }
 
-// within reports whether an outcome comes out on the other side of what is stated at
+// within reports whether an outcome comes out as is stated, or on the other side of it, at
 // one of the ends of what the choice may be meant to be, or may do so between.
 func (s *solving) within(k int) bool {
 	c := &s.choices[s.choice]
@@ -490,7 +490,7 @@ func (s *solving) within(k int) bool {
 			s.ends[i] = s.at(x, nil)
 			s.points = append(s.points, s.ends[i])
 		}
-		if !(s.ends[i].off[k]*y > 0) {
+		if off := s.ends[i].off[k]; !(off*y > 0) || math.Abs(off) < slackOf(&s.outs[s.wrong[k]]) {
 			return true
 		}
 	}
@@ -516,10 +516,7 @@ func (s *solving) solve(k int) (root, motion) {
 		return root{}, still
 	}
 	x1, y1 := s.next(k).x, s.next(k).off[k]
-	slack := 4.8e6 // a step of the outcome, and of rounding by hand
-	if of.Value.Sort != worksheet.Length {
-		slack = 0.06 * math.Abs(number(of.Value))
-	}
+	slack := slackOf(of)
 	for range 5 {
 		slope := math.Abs((y1 - y0) / (x1 - x0))
 		x2 := x1 - y1*(x1-x0)/(y1-y0)
@@ -552,6 +549,15 @@ func (s *solving) solve(k int) (root, motion) {
 		}
 	}
 	return root{}, inSteps
+}
+
+// slackOf is how far off an outcome may come out and still agree: a step of it, and of
+// rounding by hand.
+func slackOf(of *worksheet.Stated) float64 {
+	if of.Value.Sort != worksheet.Length {
+		return 0.06 * math.Abs(number(of.Value))
+	}
+	return 4.8e6
 }
 
 // repeats adds the repeats of which a stated cut is so many.

@@ -19,7 +19,8 @@ const (
 	lawWindow  = 12.0
 	slipWindow = 4.5
 	mostShown  = 3
-	littleMore = 3.0 // nats that another value of a field may cost more that is shown beside the likeliest
+	littleMore = 2.0 // nats that other values of a field may cost more that are shown beside the likeliest
+	mostAlike  = 2   // of them
 	unitsMore  = 3.0 // nats that other units of the whole order may cost more, to be shown
 )
 
@@ -37,17 +38,17 @@ type verdict struct {
 // An unsettled is a part of the best reading that can be read in other ways.
 type unsettled struct {
 	first  []write
-	or     *worksheet.Write // another value of the one field that first writes into
-	others []other          // the likeliest first
-	beyond bool             // what stands there is beyond all sense, and nothing more
+	or     []worksheet.Write // other values of the one field that first writes into
+	others []other           // the likeliest first
+	beyond bool              // what stands there is beyond all sense, and nothing more
 }
 
 // An other is another reading, with what it writes that the best one does not, and
-// another value of the one field that it writes into.
+// other values of the one field that it writes into.
 type other struct {
 	*reading
 	writes []write
-	or     *worksheet.Write
+	or     []worksheet.Write
 }
 
 // A write is what a reading writes into one field.
@@ -376,27 +377,35 @@ func writesElse(list []write, w write) bool {
 	return slices.ContainsFunc(list, func(x write) bool { return x.at == w.at && x.text != w.text })
 }
 
-// alike is another value for the one choice of a part of a reading: of the cheapest
-// reading that writes into the same fields and has another there, if it costs little more.
-func (p *problem) alike(list []*reading, of *reading, part []write) *worksheet.Write {
-	if len(part) != 1 || !slices.ContainsFunc(of.edits, func(e edit) bool { return p.choices[e.choice].Node.At.Start == part[0].at }) {
-		return nil // an outcome has one right value
+// alike are other values for the one choice of a part of a reading: of the cheapest
+// readings that write into the same fields and have others there, if they cost little more
+// and are not as good as the same.
+func (p *problem) alike(list []*reading, of *reading, part []write) (or []worksheet.Write) {
+	if len(part) != 1 {
+		return nil
+	}
+	var told []worksheet.Value // none of an outcome, which has one right value
+	for _, e := range of.edits {
+		if p.choices[e.choice].Node.At.Start == part[0].at {
+			told = append(told, e.value)
+		}
 	}
 	fields := fieldsOf(of.writes)
 	for _, r := range list {
-		if r.total > of.total+littleMore {
+		if r.total > of.total+littleMore || len(or) == mostAlike || len(told) == 0 {
 			break
 		}
 		if r.total < of.total || r.units != length.NoUnit || !slices.Equal(fieldsOf(r.writes), fields) {
 			continue
 		}
-		for i, w := range r.writes[:len(r.edits)] {
-			if w.at == part[0].at && w.text != part[0].text {
-				return &worksheet.Write{Text: w.text, Slip: slipCalled(r.edits[i].slip.name)}
+		for i, e := range r.edits {
+			if r.writes[i].at == part[0].at && !slices.ContainsFunc(told, func(v worksheet.Value) bool { return closeTo(v, e.value) }) {
+				told = append(told, e.value)
+				or = append(or, worksheet.Write{Text: r.writes[i].text, Slip: slipCalled(e.slip.name)})
 			}
 		}
 	}
-	return nil
+	return or
 }
 
 // together groups what is open by what comes and goes together: two are one question

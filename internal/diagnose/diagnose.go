@@ -251,9 +251,9 @@ func (p *problem) noteUnsettled(best *reading, u *unsettled) {
 	p.sheet.Disagreements = append(p.sheet.Disagreements, d)
 }
 
-// readingOf is a part of a reading in words. Or is another value of the one choice that
+// readingOf is a part of a reading in words. Or are other values of the one choice that
 // it writes into.
-func (p *problem) readingOf(r *reading, part []write, or *worksheet.Write) (one worksheet.Reading) {
+func (p *problem) readingOf(r *reading, part []write, or []worksheet.Write) (one worksheet.Reading) {
 	if r.units != length.NoUnit {
 		one.Writes = append(one.Writes, worksheet.Write{Name: "units", Node: p.sheet.Order.Units.Node, Text: r.units.String()})
 		return one

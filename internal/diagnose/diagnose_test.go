@@ -161,8 +161,32 @@ func TestOrderAlike(t *testing.T) {
 		t.Fatalf("said: %v", said(s))
 	}
 	w := s.Disagreements[0].Readings[0].Writes[0]
-	if w.Name != "bottom hem's turn" || w.Or == nil || w.Or.Text == w.Text {
+	if w.Name != "bottom hem's turn" || len(w.Or) == 0 || w.Or[0].Text == w.Text {
 		t.Errorf("said: %s %s, or %v", w.Name, w.Text, w.Or)
+	}
+}
+
+// TestOrderInSteps holds that a choice is found which only a mass speaks for, and only by how
+// many widths there are: none is lighter than what is stated, as it was rounded down.
+func TestOrderInSteps(t *testing.T) {
+	s := worked(t, `order: T
+units: mm
+cloths:
+  linen: {width: 1500, selvedge: 10, weight: 290 g/m2}
+items:
+  - item: curtain
+    panels: 1
+    cloth: linen
+    track: {kind: track, width: 2500, above_floor: 2320}
+    hang: {to: floor, clearance: 12}
+    heading: {style: pencil pleat, fullness: 2.25, allowance: 100, hook_drop: 40}
+    hems: {bottom: {turn: 100, folds: 2}, sides: {turn: 380, folds: 2}}
+    join: {seam: plain, allowance: 16}
+    hanging_mass: 4.6 kg
+`)
+	diagnose.Order(s)
+	if got, want := strings.Join(said(s), "; "), "likely side hems' turn 38"; got != want {
+		t.Errorf("said: %s\nwant: %s", got, want)
 	}
 }
 

@@ -27,7 +27,7 @@ const (
 	unasked      = 3.5 // on top, where nothing is contradicted
 	followsSlip  = 0.7 // worked on from a number that a slip explains
 	followsOther = 1.0
-	handRounded  = 1.2
+	handRounded  = 1.2 // at the least
 	nearMass     = 1.0 // a mass is near enough, but printed otherwise
 	asRight      = 0.8
 	moreNoSlip   = 3.2
@@ -38,6 +38,7 @@ const (
 	anyLength    = 2.5 // any length, to those who take them as they come
 	tooFine      = 4.0 // on top, where it is finer than people measure
 	unevenMaker  = 4.0 // that somebody does
+	evenToo      = 0.3 // the share of lengths that even they take even
 	oddEnough    = 5.5 // so much that it is called into question by itself
 	ownChoice    = 4.0 // a stated outcome that is a choice then, which anything would go with
 	vanished     = 8.0 // a stated outcome that can't be worked out any more
@@ -84,8 +85,8 @@ func near(list []worksheet.Value, v worksheet.Value, within length.Length) bool 
 	return slices.ContainsFunc(list, func(w worksheet.Value) bool { return max(w.N-v.N, v.N-w.N) < int64(within) })
 }
 
-// prior is how unlikely a choice has a value, by itself. Uneven is the chance that whoever
-// wrote the order takes uneven lengths as they come.
+// prior is how unlikely a choice has a value, by itself. Uneven is the chance that a
+// length was taken as it comes.
 func prior(s *worksheet.Sheet, c *worksheet.Choice, usual *habit, v worksheet.Value, uneven float64) float64 {
 	switch {
 	case v.Sort == worksheet.Count && c.Most > 0:
@@ -128,7 +129,7 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, usual *habit, v worksheet.Va
 		}
 		return p
 	case v.Sort == worksheet.Mass || v.Sort == worksheet.Linear || v.Sort == worksheet.Areal:
-		p := 2 + unround(s.Print(c.Node, v, length.Nearest))
+		p := 2 + unround(s.Print(c.Node, v, length.Nearest), v.Sort)
 		if slices.Contains(usual.own, v) {
 			p = 1.5
 		}
@@ -167,8 +168,8 @@ func evenness(s *worksheet.Sheet, c *worksheet.Choice, usual *habit, v worksheet
 	return 2 + rough
 }
 
-// unevenness is the chance that whoever wrote the order takes uneven lengths as they
-// come, by all of those that were chosen.
+// unevenness is the chance that a length was taken as it comes, by how many uneven ones
+// there are among all that were chosen: few people do that, and not with every hem.
 func (p *problem) unevenness() float64 {
 	odds := -unevenMaker
 	for i := range p.choices {
@@ -176,7 +177,29 @@ func (p *problem) unevenness() float64 {
 			odds += evenness(p.sheet, c, p.usual[i], c.Value) - anyLength
 		}
 	}
-	return 1 / (1 + math.Exp(-odds))
+	return (1 - evenToo) / (1 + math.Exp(-odds))
+}
+
+// handRounding is what it costs that an outcome agrees only as people round by hand. Where
+// any disagrees, the others say more: whoever rounds one rounds most of them, and none is
+// then as fine as people write.
+func handRounding(s *worksheet.Sheet) float64 {
+	const guessed = 2 // as many outcomes would say what is known of people
+	if !disagrees(s) {
+		return handRounded
+	}
+	byHand, all := guessed*math.Exp(-handRounded), float64(guessed)
+	for i := range s.Stated {
+		of := &s.Stated[i]
+		if of.Agrees == worksheet.ByHand {
+			byHand, all = byHand+1, all+1
+		} else if of.Value.Sort == worksheet.Length {
+			if steps := grids(s.StyleAt(of.Node).Unit()); of.Value.Length()%steps[len(steps)-2] != 0 {
+				all++
+			}
+		}
+	}
+	return max(handRounded, math.Log(all/byHand))
 }
 
 // stray is how much dearer it is than as a rule that a value was written for the right one
@@ -241,9 +264,9 @@ func roughness(s *worksheet.Sheet, at *order.Node, l length.Length) float64 {
 
 // unround is how odd a mass is as one that stands on a label: in how many figures, the
 // last of them a five or not.
-func unround(text string) float64 {
+func unround(text string, sort worksheet.Sort) float64 {
 	num, rest, err := length.ScanNumber(text)
-	if err != nil || strings.ContainsAny(rest, "0123456789") {
+	if err != nil || sort == worksheet.Mass && strings.ContainsAny(rest, "0123456789") { // pounds and ounces
 		return 1
 	}
 	x := number(worksheet.RatioOf(num.Value()))
@@ -252,7 +275,7 @@ func unround(text string) float64 {
 			return []float64{0, 0, 0.3, 0.6, 1.5}[i]
 		}
 	}
-	return 4
+	return 3 // as where it was converted
 }
 
 // grids are the steps that people choose a length by, the roughest first.

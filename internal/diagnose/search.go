@@ -36,7 +36,8 @@ type problem struct {
 	choices []worksheet.Choice
 	usual   []*habit  // by choice
 	priors  []float64 // of what is stated, by choice
-	uneven  float64   // the chance that uneven lengths say nothing against themselves
+	uneven  float64   // the chance that a length was taken as it comes
+	byHand  float64   // what it costs that an outcome agrees only as people round by hand
 	runs    int
 	worked  int  // items and cloths of all runs, and very many outcomes
 	partly  bool // some choices were not looked at
@@ -176,6 +177,7 @@ func newProblem(s *worksheet.Sheet) *problem {
 	p := &problem{sheet: s, room: rooms.Get().(*room), low: math.Inf(1), window: windowMore}
 	base := *s
 	p.base, p.outs = &base, s.Stated
+	p.byHand = handRounding(s)
 	p.at = make(map[*order.Node]int, len(p.outs))
 	for i := range p.outs {
 		p.at[p.outs[i].Node] = i
@@ -390,7 +392,7 @@ func (p *problem) score(h hypothesis) *trial {
 		case of.Agrees == worksheet.Differs:
 			wrong = append(wrong, i)
 		case of.Agrees == worksheet.ByHand:
-			r.total += handRounded
+			r.total += p.byHand
 		case of.Value.Sort == worksheet.Mass && of.Agrees == worksheet.Exactly && p.sheet.Print(of.Node, of.Quantity.Value, length.Nearest) != of.Node.Text:
 			r.total += nearMass
 		case of.Agrees == worksheet.AsRight:

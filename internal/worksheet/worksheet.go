@@ -134,7 +134,7 @@ type Write struct {
 	Name     string
 	Node     *order.Node
 	Text     string
-	Or       *Write // another text for it, which does about as well
+	Or       []Write // other texts for it, which do about as well
 	Slip     *Slip
 	Follows  bool      // it was worked on from another one
 	Quantity *Quantity // of an outcome; nil for a choice

@@ -29,9 +29,9 @@ longer be seen.
 Working
 Each figure is tried with others that may have been meant. Each reading is weighed by
 how easily its slips are made. Where none is well ahead, the likeliest are shown,
-likeliest first; where several figures for one field do about as well, two of them. An
-unlikely figure, such as a cloth 14 m wide, is asked about even where nothing contradicts
-it.
+likeliest first; where several figures for one field do about as well, up to three of
+them. An unlikely figure, such as a cloth 14 m wide, is asked about even where nothing
+contradicts it.
 
 Correction
 None is made: correct the figure that is wrong.
@@ -57,8 +57,8 @@ func runValuesDisagree(p *rule.Pass) {
 			}
 			for j := range d.Readings[k].Writes {
 				w := &d.Readings[k].Writes[j]
-				if w == first && w.Or != nil {
-					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: "or it may be " + value(w.Node, w.Or)})
+				if w == first && len(w.Or) > 0 {
+					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: "or it may be " + either(w.Node, w.Or)})
 				}
 				if w != first {
 					f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: related(p, k, j, w)})
@@ -104,7 +104,7 @@ func reading(p *rule.Pass, r *worksheet.Reading, beyond bool) (parts []string) {
 		if beyond && i == 0 {
 			s = "it should probably be " + values(w)
 		}
-		if slip := w.Slip.String(); slip != "" && w.Or == nil && !swappedWithLater(r, i) {
+		if slip := w.Slip.String(); slip != "" && len(w.Or) == 0 && !swappedWithLater(r, i) {
 			s += " (" + slip + ")"
 		}
 		parts = append(parts, s)
@@ -117,7 +117,7 @@ func reading(p *rule.Pass, r *worksheet.Reading, beyond bool) (parts []string) {
 func swappedWithLater(r *worksheet.Reading, i int) bool {
 	slip := r.Writes[i].Slip.String()
 	return (slip == worksheet.TwoSwapped || slip == worksheet.SidesSwapped) &&
-		slices.ContainsFunc(r.Writes[i+1:], func(w worksheet.Write) bool { return !w.Follows && w.Or == nil && w.Slip.String() == slip })
+		slices.ContainsFunc(r.Writes[i+1:], func(w worksheet.Write) bool { return !w.Follows && len(w.Or) == 0 && w.Slip.String() == slip })
 }
 
 // related says of a figure, where it stands, how it goes with the readings: "or" begins
@@ -133,22 +133,25 @@ func related(p *rule.Pass, reading, nth int, w *worksheet.Write) string {
 }
 
 // values are the values that a field may be meant to have, with the slip that would
-// explain each where there are two.
+// explain each where there are several.
 func values(w *worksheet.Write) string {
-	if w.Or == nil {
+	if len(w.Or) == 0 {
 		return rule.WithUnit(w.Node, w.Text)
 	}
-	if w.Slip.String() == w.Or.Slip.String() { // is said once
-		return rule.WithUnit(w.Node, w.Text) + " or " + value(w.Node, w.Or)
-	}
-	return value(w.Node, w) + " or " + value(w.Node, w.Or)
+	return either(w.Node, append([]worksheet.Write{*w}, w.Or...))
 }
 
-// value is the value of a field, and the slip that would explain it.
-func value(n *order.Node, w *worksheet.Write) string {
-	text := rule.WithUnit(n, w.Text)
-	if slip := w.Slip.String(); slip != "" {
-		return text + " (" + slip + ")"
+// either is one of several values of a field, and the slip that would explain each, said
+// once of those in a row that it explains.
+func either(n *order.Node, list []worksheet.Write) string {
+	var texts []string
+	for i := range list {
+		text, slip := rule.WithUnit(n, list[i].Text), list[i].Slip.String()
+		if slip != "" && (i+1 == len(list) || list[i+1].Slip.String() != slip) {
+			text += " (" + slip + ")"
+		}
+		texts = append(texts, text)
 	}
-	return text
+	last := len(texts) - 1
+	return strings.Join(append(texts[:max(0, last-1)], strings.Join(texts[max(0, last-1):], " or ")), ", ")
 }
