@@ -203,8 +203,8 @@ func (p *Pass) ReportWrong(w *worksheet.Wrong, message, title string) {
 	if len(edits) > 0 {
 		f.Fixes = []finding.Fix{{Title: title, Sureness: finding.Certain, Edits: edits}}
 		switch {
-		case w.Quantity.Name == worksheet.ClothToBuy && !w.Short:
-			f.Fixes[0].Sureness = finding.Shown // more may be wanted, or more be made
+		case w.Quantity.Name == worksheet.ClothToBuy && (!w.Short || p.Sheet.Idle() != nil):
+			f.Fixes[0].Sureness = finding.Shown // more may be wanted, or more be made, or another cloth be meant
 		case w.Likely:
 			f.Fixes[0].Sureness = finding.Likely
 		}

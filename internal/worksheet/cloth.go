@@ -451,6 +451,16 @@ func (c *Cloth) Items() (list []int) {
 	return list
 }
 
+// Idle is a cloth of the order that nothing is cut from, though it is ordered; nil where
+// there is none.
+func (s *Sheet) Idle() *Cloth {
+	i := slices.IndexFunc(s.Cloths, func(c Cloth) bool { return len(c.cuts) == 0 && c.Order.Ordered.Set })
+	if i < 0 {
+		return nil
+	}
+	return &s.Cloths[i]
+}
+
 // Longest is the longest cut of the cloth.
 func (c *Cloth) Longest() (most length.Length) {
 	for _, k := range c.cuts {

@@ -28,6 +28,9 @@ cloth needed = rows × cut length, of every size, + the extra for a half drop + 
 repeat to start on; to buy, that is rounded up to what the cloth is sold by. A cloth is not
 checked while an item that uses it can't be worked out.
 
+If nothing is cut from another cloth of the order, it may be meant for some of the cuts, and
+what to order is only shown.
+
 If the cuts would fit into what is ordered when each goes from edge to edge of the cloth
 that is left, the finding says so. The search for that is short, and may miss it.
 
@@ -52,6 +55,9 @@ func sayOrderedShort(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	enough := "" // cut in another way than the cloth to buy is worked out for
 	if l := p.Sheet.EdgeToEdge(c); l > 0 && l <= w.Stated.Length() {
 		enough = fmt.Sprintf(" Cut from edge to edge instead of in rows right across, they take %s, and there is enough.", byTheBolt(p, l))
+	}
+	if idle := p.Sheet.Idle(); idle != nil {
+		enough += fmt.Sprintf(" Nothing is cut from %s: is it meant for some of them?", idle.Name)
 	}
 	return fmt.Sprintf("The order has %s of %s, and the cuts take %s: it is %s short.",
 			byTheBolt(p, w.Stated.Length()), c.Name, byTheBolt(p, needed), byTheBolt(p, needed-w.Stated.Length())) + enough,
