@@ -31,7 +31,8 @@ lining, liner, band or tabs, tab_cloth in heading. The cut is not checked until 
 agree.
 
 Correction
-Likely: the cloth the item gives. If the cut is right, the item has to name the cloth.
+Likely: the cloth the item gives. If the cut is right, the item has to name the cloth; where
+nothing else is cut from that, the correction is only shown.
 
 Source
 plain arithmetic
@@ -56,6 +57,9 @@ func runRoleUnnamed(p *rule.Pass) {
 					c.Piece.Value, c.Cloth.Value, of.Cloth.Name, c.Cloth.Value, it.ClothField(of)),
 			}
 			f.Fixes = p.Likely(c.Cloth.Node, of.Cloth.Name, "Cut it from "+of.Cloth.Name)
+			if idle := p.Sheet.Idle(); len(f.Fixes) > 0 && idle != nil && idle.Name == c.Cloth.Value {
+				f.Fixes[0].Sureness = finding.Shown
+			}
 			p.Report(f)
 		}
 	}
