@@ -40,7 +40,7 @@ type Flaw struct {
 	Kind    FlawKind
 	At      source.Range
 	Related source.Range // zero where there is none
-	Path    string       // the field's path, or the block's for an unknown or missing one
+	Path    string       // the field's path, or the block's for a missing one
 	Name    string       // the field
 	Text    string       // what was written
 	Wanted  string       // as a message says it: "a measurement", "a whole number", "one of …"

@@ -856,7 +856,7 @@ func hides(f *order.Flaw) string {
 		if f.Nearest == "" {
 			return "" // nothing that numbers are worked from
 		}
-		return f.Path + "." + f.Nearest
+		return strings.TrimSuffix(f.Path, f.Name) + f.Nearest
 	case order.MissingField:
 		return f.Path + "." + f.Name
 	}
