@@ -257,7 +257,9 @@ func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	if p.base.OnGuess(&p.outs[m.out]) {
 		return false // another count would make up for it
 	}
-	if slices.ContainsFunc(p.choices, func(c worksheet.Choice) bool { return farBeyond(&c) && c.Node != p.outs[m.out].Node && p.base.Moves(&c, &p.outs[m.out]) }) {
+	if slices.ContainsFunc(p.choices, func(c worksheet.Choice) bool {
+		return farBeyond(&c) && c.Node != p.outs[m.out].Node && p.base.Moves(&c, &p.outs[m.out])
+	}) {
 		return false // what it is worked from makes no sense
 	}
 	if item := p.outs[m.out].Slot.Item; item >= 0 {

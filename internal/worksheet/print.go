@@ -111,6 +111,9 @@ func (s *Sheet) read(n *order.Node, text string, sort Sort) (v Value, ok bool) {
 func (s *Sheet) Print(n *order.Node, v Value, r length.Rounding) string {
 	switch v.Sort {
 	case Length:
+		if text := s.unitless(n, v.Length()); text != "" {
+			return text
+		}
 		return s.lengthStyle(n).Print(v.Length(), r)
 	case Mass:
 		_, style, _ := mass.ParseMass(n.Text)
@@ -133,6 +136,21 @@ func (s *Sheet) Print(n *order.Node, v Value, r length.Rounding) string {
 		return strconv.FormatInt(v.N, 10)
 	}
 	return v.Format(s.Unit, r)
+}
+
+// unitless is what n says without its unit, where that alone is what is wrong: 225 for
+// 225 in, in an order in centimeters that means 225 cm; "" where it is not.
+func (s *Sheet) unitless(n *order.Node, l length.Length) string {
+	_, unit, err := length.ScanNumber(n.Text)
+	if err != nil || strings.TrimSpace(unit) == "" {
+		return ""
+	}
+	text := strings.TrimSpace(strings.TrimSuffix(n.Text, unit))
+	bare, _, err := length.Parse(text, s.Bare(n))
+	if says, _, wrong := length.Parse(n.Text, s.Bare(n)); err != nil || wrong != nil || bare != l || says == l {
+		return ""
+	}
+	return text
 }
 
 // StyleAt is the manner in which a length is written at n.
