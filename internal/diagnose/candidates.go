@@ -635,7 +635,7 @@ func (p *problem) otherUnits() (list []length.Unit) {
 		}
 	}
 	bare := slices.ContainsFunc(lengths, func(n *order.Node) bool { return length.Bare(n.Text) })
-	for _, u := range []length.Unit{length.In, length.CM, length.MM} {
+	for _, u := range []length.Unit{length.In, length.CM, length.MM, length.M} {
 		if u != s.Unit && (bare || slices.ContainsFunc(lengths, func(n *order.Node) bool { return s.StyleAt(n).Unit() == u })) {
 			list = append(list, u)
 		}
