@@ -209,7 +209,7 @@ func TestFlaws(t *testing.T) {
 				"5: <~> blank of items[0].press\n"},
 		{"blank outcomes", sound + ", cuts: [{piece: piece, width: , length: null, count: ~}]}", ""},
 		{"decimal comma", sound + ", cuts: [{piece: piece, width: 1,5 m}]}",
-			"5: <5 m> unknown field of items[0].cuts[0].5 m as inside { } a comma ends a number, so put 1,5 m in quotes\n"},
+			"5: <5 m> unknown field of items[0].cuts[0].5 m near width as inside { } a comma ends a number, so put 1,5 m in quotes\n"},
 		{"lengths", sound + ", cuts: [{piece: piece, width: 5 kg, length: wide}, {piece: piece, width: -1, length: 0}, {piece: piece, width: 2 km, length: 1/0 in}]}",
 			"5: <5 kg> odd unit of items[0].cuts[0].width as it is a weight\n" +
 				"5: <wide> bad spelling of items[0].cuts[0].length as write a measurement such as 68, 9 1/2 in, 6' 2\" or 1.5 m\n" +

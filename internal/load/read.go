@@ -317,7 +317,7 @@ func (r *reading) unknown(n *order.Node, g *form.Group, given *[form.MaxFields]*
 		case ok:
 			f.Nearest, f.Related = own, given[at].Key
 		case i > 0 && r.comma(&n.Kids[i-1], k):
-			f.Related = n.Kids[i-1].At
+			f.Related, f.Nearest = n.Kids[i-1].At, n.Kids[i-1].Name
 			f.Detail = "inside { } a comma ends a number, so put " + r.f.Text[f.Related.Start:k.Key.End] + " in quotes"
 			if at, ok := g.Index[n.Kids[i-1].Name]; ok {
 				spoilt[at] = true

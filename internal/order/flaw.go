@@ -15,7 +15,7 @@ const (
 	Unreadable   FlawKind = iota // the text is not the format that it should be; Detail says what is wrong
 	Computed                     // a CUE order that computes or imports; Detail says which construct
 	Duplicate                    // a name that was given before; Related is where
-	UnknownField                 // a name that the form does not have; Nearest is the closest that it has
+	UnknownField                 // a name that the form does not have; Nearest is the closest that it has, or the field that a comma cut in two
 	OtherWord                    // another workroom's word for Nearest, which is what it was taken for
 	MissingField                 // Name must be given; At is where it would go
 	WrongKind                    // Wanted says what kind of value belongs there
