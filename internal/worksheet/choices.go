@@ -398,6 +398,16 @@ func (s *Sheet) SlipsOf(of *Stated, wanted func(Value) bool) (list []Slipped) {
 		if !slices.ContainsFunc(s.statedOf(of.Slot.Item), func(o Stated) bool { return o.Quantity == other && o.Value == of.Value && o.Agrees == Exactly }) {
 			add(SidesSwapped, other.Value) // else one size stands for both
 		}
+		for i := range it.Pieces { // a row was copied, and not all of it changed
+			q := &it.Pieces[i]
+			size := q.Width
+			if of.Quantity == p.Length {
+				size = q.Length
+			}
+			if size != nil && q.Name != p.Name && size.Value != of.Quantity.Value && wanted(size.Value) {
+				list = append(list, Slipped{Name: "it is that of the " + q.Name, Value: size.Value, Two: true})
+			}
+		}
 	}
 	for i := range it.kind.slips {
 		sl := &it.kind.slips[i]
