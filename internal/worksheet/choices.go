@@ -404,7 +404,7 @@ func (s *Sheet) SlipsOf(of *Stated, wanted func(Value) bool) (list []Slipped) {
 			if of.Quantity == p.Length {
 				size = q.Length
 			}
-			if size != nil && q.Name != p.Name && size.Value != of.Quantity.Value && wanted(size.Value) {
+			if size != nil && q.Name != p.Name && q.Cloth == p.Cloth && size.Value != of.Quantity.Value && wanted(size.Value) {
 				list = append(list, Slipped{Name: "it is that of the " + q.Name, Value: size.Value, Two: true})
 			}
 		}
