@@ -406,9 +406,6 @@ func (w *worker) compareOrdered(c *Cloth) {
 // allRead reports whether all that cloths are for could be read: what could not may be
 // of any of them.
 func (w *worker) allRead() bool {
-	if len(w.Order.Flaws) > 0 {
-		return false
-	}
 	if w.read == nil {
 		all := w.allFound()
 		w.read = &all
@@ -417,7 +414,7 @@ func (w *worker) allRead() bool {
 }
 
 func (w *worker) allFound() bool {
-	return !slices.ContainsFunc(w.Items, func(it Item) bool {
+	return !slices.ContainsFunc(w.Order.Flaws, func(f order.Flaw) bool { return f.Kind != order.OtherWord }) && !slices.ContainsFunc(w.Items, func(it Item) bool {
 		for i := range it.kind.Roles {
 			if it.roles[i] == nil && it.ClothName(i) != "" {
 				return true
