@@ -504,6 +504,14 @@ func (it *Item) Holds() order.Mass {
 	return it.Order.Rod.Holds
 }
 
+// Diameter is how thick the item's rod or track is.
+func (it *Item) Diameter() *order.Length {
+	if d := &it.Order.Track.Diameter; d.Set {
+		return d
+	}
+	return &it.Order.Rod.Diameter
+}
+
 // clothSlips gives the slips of the cloth to buy.
 func (s *Sheet) clothSlips(q *Quantity, give func(name string, v Value)) {
 	c := s.Cloth(q.Of)
