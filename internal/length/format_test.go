@@ -132,14 +132,17 @@ func TestPrint(t *testing.T) {
 
 		// Yards.
 		{"5 yd", In, 5*Yard + Yard/4, Nearest, "5 1/4 yd"},
-		{"5 yd", In, 5*Yard + Inch, Nearest, "5 yd"},
-		{"5 yd", In, 5*Yard + Inch, Up, "5 1/8 yd"},
+		{"5 yd", In, 5*Yard + Inch, Nearest, "5 yd 1 in"},
+		{"5 yd", In, 5*Yard + Inch/32, Up, "5 yd 1/16 in"},
+		{"5 yards", In, Yard + Inch, Nearest, "1 yard 1 inch"},
+		{"3 1/8", Yd, 3*Yard + 17*Inch, Nearest, "3 yd 17 in"},
 		{"4 2/3 yd", In, 5*Yard + Yard/3, Nearest, "5 1/3 yd"},
 		{"4 2/3 yd", In, 5*Yard + 3*Yard/8, Nearest, "5 3/8 yd"},
 		{"4⅔ yards", In, Yard, Nearest, "1 yard"},
 		{"5.25 yd", In, 5*Yard + 3*Yard/8, Nearest, "5.375 yd"},
-		{"5.25 yd", In, 5*Yard + Yard/3, Up, "5.3334 yd"},
-		{"5.25 yd", In, 5*Yard + Yard/3, Down, "5.3333 yd"},
+		{"5.25 yd", In, 5*Yard + Yard/3, Nearest, "5 yd 12 in"},
+		{"5,25 yd", In, 5*Yard + Inch/2, Nearest, "5 yd 1/2 in"},
+		{"3.1", Yd, 3*Yard + 17*Inch, Nearest, "3 yd 17 in"},
 		{"2 yd 6 in", In, 75*Inch + Inch/2, Nearest, "2 yd 3 1/2 in"},
 		{"2 yd 1 ft 6 in", In, 75 * Inch, Nearest, "2 yd 3 in"},
 		{"2 yd 1 ft 6 in", In, 15 * Inch, Nearest, "1 ft 3 in"},
@@ -170,6 +173,7 @@ func TestPrint(t *testing.T) {
 		{"6 feet", In, 13 * Inch, Nearest, "1 foot 1 inch"},
 		{"6", Ft, 74 * Inch, Nearest, "6 ft 2 in"},
 		{"6.5 ft", In, 6*Foot + Foot/4, Nearest, "6.25 ft"},
+		{"9.4", Ft, 10*Foot + 5*Inch, Nearest, "10 ft 5 in"},
 	} {
 		_, s, err := Parse(c.like, c.bare)
 		if err != nil {
