@@ -346,3 +346,24 @@ func TestUnwashed(t *testing.T) {
 		}
 	}
 }
+
+// An item of a kind that is not known stands on the ticket by its own name, each apart, with
+// no step to do and no working.
+func TestUnknownKind(t *testing.T) {
+	d, _ := documentFrom(t, `
+order: FR-7
+units: in
+cloths: {fern: {fiber: {cotton: 100}, width: 54}}
+items:
+  - {item: swag, cloth: fern, finished: {width: 18, length: 18}}
+  - {item: swag, cloth: fern, finished: {width: 20, length: 20}}
+`)
+	if len(d.Items) != 2 || len(d.Workings) != 0 {
+		t.Fatalf("%d items, %d workings", len(d.Items), len(d.Workings))
+	}
+	for _, it := range d.Items {
+		if it.Kind != "swag" || it.Make != 1 || len(it.Rows) != 1 || !strings.Contains(it.Rows[0].Text, "not worked out") {
+			t.Errorf("the item is %+v", it)
+		}
+	}
+}
