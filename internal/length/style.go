@@ -50,6 +50,9 @@ func (s Style) Bare() bool { return s.bare }
 // its last part is a number like any other.
 func (s Style) Print(l Length, r Rounding) string {
 	if s.text == "" {
+		if s.bare && s.unit.Metric() {
+			return RatioOf(l.Round(Step(s.unit), r), s.unit.Length()).Format(3)
+		}
 		out := l.Format(s.unit, r)
 		if s.bare {
 			out = bareOf(out, s.unit)
