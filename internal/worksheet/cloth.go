@@ -174,14 +174,17 @@ func (w *worker) need(c *Cloth) {
 	}
 	formula, terms := "", w.shown[:0]
 	for i, row := range plan.Rows {
-		if w.Lean {
-			break
+		switch {
+		case w.Lean:
+		case i > 0 && row.Length == plan.Rows[i-1].Length:
+			terms[len(terms)-2].Value.N += row.Count
+		default:
+			if i > 0 {
+				formula += " + "
+			}
+			formula += "{rows} × {cut length}"
+			terms = append(terms, CountTerm("rows", row.Count), LengthTerm("cut length", row.Length))
 		}
-		if i > 0 {
-			formula += " + "
-		}
-		formula += "{rows} × {cut length}"
-		terms = append(terms, CountTerm("rows", row.Count), LengthTerm("cut length", row.Length))
 	}
 	total, src := plan.Length, Common
 	house := &w.Tables.House
