@@ -1,6 +1,7 @@
 package worksheet
 
 import (
+	"cmp"
 	"slices"
 	"unsafe"
 
@@ -137,7 +138,7 @@ func (w *worker) compareCuts(it *Item, p *Piece, before *compared) {
 		}
 		width, long := it.SizesOf(p, c)
 		w.compareCut(it, i, p, c.Width.Node, LengthOf(c.Width.Value), c.Width.Set, width.Quantity, width.slot, p.decl.WidthAsRight, half, Size, before)
-		w.compareCut(it, i, p, c.Length.Node, LengthOf(c.Length.Value), c.Length.Set, long.Quantity, long.slot, p.decl.LengthAsRight, 0, Run, before)
+		w.compareCut(it, i, p, c.Length.Node, LengthOf(c.Length.Value), c.Length.Set, long.Quantity, long.slot, p.decl.LengthAsRight, 0, cmp.Or(p.decl.LengthHand, Run), before)
 		count, slot := p.Count, p.decl.count
 		switch {
 		case p.half == nil:
