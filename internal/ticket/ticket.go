@@ -715,6 +715,9 @@ func (t *ticket) cut(it *worksheet.Item) {
 		if n := len(t.rows); text != "" {
 			t.rows[n-1].Measured = true
 		}
+		if slices.ContainsFunc(it.Order.Cuts, func(c order.Cut) bool { of, _ := it.PieceOf(&c); return of == p && it.Turned(p, &c) }) {
+			t.row("", "the order has the "+p.Name+" turned, "+t.says(p.Length)+" wide × "+t.says(p.Width)+" long: in a plain cloth either will do")
+		}
 		label = ""
 	}
 	if label != "" {
