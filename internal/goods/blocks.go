@@ -825,9 +825,9 @@ func bias(k *ws.Kind, rounds ...piped) {
 		step{"strip spacing", "piping length", "{strip across} × square root (2)", "near, hidden", biasLines},
 		step{"strips", "", "rounded up ({piping length} ÷ ({longest strip} - 2 × {bias seam} × square root (2)))", "whole, hidden", geometry})
 	outcomes(k,
-		outcome{"strip across", "piping.strip", ws.Curved},
-		outcome{"bias square", "piping.bias_square", ws.Curved})
-	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: "piping length", Field: "piping.length", Hand: ws.Run,
+		outcome{"strip across", "piping.strip", ws.Curved})
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: "bias square", Field: "piping.bias_square", Hand: ws.Curved,
+		AsRight: func(it *ws.Item) []length.Length { return it.Rounder("bias square") }}, ws.Outcome{Term: "piping length", Field: "piping.length", Hand: ws.Run,
 		Fine: func(it *ws.Item, stated ws.Value) bool { // up to a tenth over is a maker's reserve
 			needed := it.Length("piping length")
 			return stated.Length() > needed && stated.Length() <= needed+needed.Div(10, length.Down)

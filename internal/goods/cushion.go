@@ -143,7 +143,7 @@ func cushionCover() *ws.Kind {
 	steps(k, step{"boxing each", "", "({boxing length} + 2 × {allowance} × ({boxing count} - 1)) ÷ {boxing count}", "up", joined})
 
 	bias(k, piped{"style: boxed", 2, "perimeter"}, piped{"perimeter", 1, "perimeter"}, piped{disc, 1, "around"}, piped{"around", 2, "around"})
-	k.Outcomes[len(k.Outcomes)-2].AsRight = atTheCutEdge
+	k.Outcomes[slices.IndexFunc(k.Outcomes, func(o ws.Outcome) bool { return o.Term == "piping length" })].AsRight = atTheCutEdge
 	across, along, circle := "{finished width} + 2 × {allowance}", "{finished length} + 2 × {allowance}", "{finished diameter} + 2 × {allowance}"
 	backs(k, "back", laps, run{when: both(flatCushion, lapping), sum: along}, run{when: both(disc, lapping), sum: circle})
 

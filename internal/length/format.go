@@ -4,7 +4,7 @@ import "strconv"
 
 // Format writes l as reports do, with the unit after a space: inches as a
 // reduced fraction to 1/16 ("14 1/4 in"), metric lengths as a decimal to 1 mm
-// without trailing zeros ("25.5 cm"). Yards are a fraction whose denominator is
+// without trailing zeros ("25.5 cm"), under half a metre never in metres. Yards are a fraction whose denominator is
 // 2, 3, 4 or 8 ("5 1/4 yd"), or yards and inches where none is exact; feet are
 // feet and inches. What is finer than [Step] is rounded by r. With NoUnit it is
 // [Length.String].
@@ -17,6 +17,9 @@ func (l Length) Format(u Unit, r Rounding) string {
 	b := buf[:0]
 	if l < 0 {
 		b, l = append(b, '-'), -l
+	}
+	if u == M && 0 < l && l < Metre/2 {
+		u = CM
 	}
 	switch {
 	case u.Metric():

@@ -3,6 +3,7 @@ package length
 import (
 	"math"
 	"strconv"
+	"strings"
 	"unicode/utf8"
 )
 
@@ -34,10 +35,7 @@ type Number struct {
 // decimals may have. Twice as many fit no int64, but 10^digits does.
 const digits = 18
 
-const (
-	wantNumber    = "a number such as 68, 9 1/2, 3/8 or 1.5"
-	wantThousands = "thousands without a comma, and decimals with a point"
-)
+const wantNumber = "a number such as 68, 9 1/2, 3/8 or 1.5"
 
 // Value returns the number.
 func (n Number) Value() Ratio {
@@ -128,6 +126,19 @@ func (n *Number) scanNoDigit(s string, i int) (int, *Error) {
 	return i, fail(ErrSyntax, token(s, i), wantNumber)
 }
 
+// unmarked says how to write a number that has marks between its thousands, or may have:
+// without them, where the mark of its decimals is another.
+func unmarked(number string) string {
+	first, last := number[strings.IndexAny(number, ".,")], number[strings.LastIndexAny(number, ".,")]
+	switch {
+	case first != last && strings.Count(number, string(last)) == 1:
+		return "thousands without a mark, as " + strings.ReplaceAll(number, string(first), "")
+	case first == '.':
+		return "at most one point, before the decimals"
+	}
+	return "thousands without a comma, and decimals with a point"
+}
+
 // scanDecimals reads the decimals whose point or comma is at s[at], of the
 // number that starts at s[start:].
 func (n *Number) scanDecimals(s string, start, at int) (int, *Error) {
@@ -148,7 +159,7 @@ func (n *Number) scanDecimals(s string, start, at int) (int, *Error) {
 				end = next
 			}
 		}
-		return at, fail(ErrSyntax, s[start:end], wantThousands)
+		return at, fail(ErrSyntax, s[start:end], unmarked(s[start:end]))
 	}
 	n.form, n.comma = decimal, s[at] == ','
 	last := end

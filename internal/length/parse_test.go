@@ -231,6 +231,9 @@ func TestErrorMessages(t *testing.T) {
 		"20000 m":  `"20000 m" is out of range: want at most 10 km`,
 		"1/0":      `"1/0" is a fraction over zero: want a denominator above zero`,
 		"1,500 mm": `"1,500" in "1,500 mm" is not understood: want thousands without a comma, and decimals with a point`,
+		"1.020,0":  `"1.020,0" is not understood: want thousands without a mark, as 1020,0`,
+		"1,500.5":  `"1,500.5" is not understood: want thousands without a mark, as 1500.5`,
+		"1.500.5":  `"1.500.5" is not understood: want at most one point, before the decimals`,
 		"2 m 6 in": `"in" in "2 m 6 in" is not understood: want a unit smaller than m after m`,
 	} {
 		if _, _, err := Parse(text, In); err == nil || err.Error() != want {

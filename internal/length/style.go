@@ -38,11 +38,9 @@ func (s Style) Bare() bool { return s.bare }
 //     written as one, which also stays exact where four places do;
 //   - metric lengths to 1 mm, or exactly where no more decimals are needed
 //     than were written;
-//   - yards as a fraction whose denominator is 2, 3, 4 or 8 where that is
-//     exact, and otherwise to 1/8 yd; as a decimal of at most four places, or
-//     of as many as were written, if they were written as one;
-//   - feet like yards, but where no such fraction is exact, as feet and inches
-//     to 1/16 in.
+//   - yards and feet as a fraction whose denominator is 2, 3, 4 or 8, or if they
+//     were written as one as a decimal of at most three places or as many as were
+//     written; where that is not exact, with inches after them, to 1/16 in.
 //
 // A whole number is taken for a fraction in inches, feet and yards and for a
 // decimal in metric units. A fraction character is used where there is one. A
@@ -52,6 +50,9 @@ func (s Style) Bare() bool { return s.bare }
 // its last part is a number like any other.
 func (s Style) Print(l Length, r Rounding) string {
 	if s.text == "" {
+		if s.bare && s.unit.Metric() {
+			return RatioOf(l.Round(Step(s.unit), r), s.unit.Length()).Format(3)
+		}
 		out := l.Format(s.unit, r)
 		if s.bare {
 			out = bareOf(out, s.unit)
@@ -95,31 +96,32 @@ func (y *layout) printOne(text string, l Length, r Rounding) string {
 	abs := max(l, -l)
 	v := RatioOf(abs, p.unit.Length())
 	if !exact {
-		return y.sign(l) + y.feetAndInches(text, p, abs)
+		return y.sign(l) + y.withInches(text, p, abs)
 	}
 	return y.sign(l) + y.number(v, p.unit, r) + y.unitText(text, p, v)
 }
 
-// feetAndInches writes l, of which the feet of p show only a part, in both.
-func (y *layout) feetAndInches(text string, p *part, l Length) string {
+// withInches writes l, of which the feet or yards of p show only a part, with inches
+// after them.
+func (y *layout) withInches(text string, p *part, l Length) string {
 	gap := text[p.gap:p.mark]
-	ft, in, between := text[p.mark:p.end], "in", " "
-	switch ft {
+	mark, in, between := text[p.mark:p.end], "in", " "
+	switch mark {
 	case "'":
 		in = `"`
 	case "′":
 		in = "″"
 	case "’":
 		in = "”"
-	case "foot", "feet":
+	case "foot", "feet", "yard", "yards":
 		in = "inches"
-	case "": // a bare number of feet has to name its units now
-		gap, ft = " ", "ft"
+	case "": // a bare number has to name its units now
+		gap, mark = " ", p.unit.String()
 	}
-	feet, rest := l/Foot, l%Foot
+	n, rest := l/p.unit.Length(), l%p.unit.Length()
 	out := ""
-	if feet > 0 {
-		out = strconv.FormatInt(int64(feet), 10) + gap + agree(ft, y.last.one(), feet == 1) + between
+	if n > 0 {
+		out = strconv.FormatInt(int64(n), 10) + gap + agree(mark, y.last.one(), n == 1) + between
 	}
 	v := RatioOf(rest, Inch)
 	return out + y.last.mixed(v) + gap + agree(in, false, v.Num <= v.Den)
@@ -150,29 +152,22 @@ func (y *layout) number(v Ratio, u Unit, r Rounding) string {
 }
 
 // settle rounds l to what the last number of the layout can show in u. It
-// reports false if u is feet and those need inches after them.
+// reports false if u is feet or yards and those need inches after them.
 func (y *layout) settle(l Length, u Unit, r Rounding) (Length, bool) {
 	n := &y.last
+	shown := func(places int) bool { return n.form == decimal && fits(l, u, max(places, int(n.places))) }
 	switch {
 	case u.Metric():
-		if n.form != decimal || !fits(l, u, int(n.places)) {
+		if !shown(0) {
 			l = l.Round(Millimetre, r)
 		}
 	case u == In:
-		if n.form != decimal || !fits(l, u, max(4, int(n.places))) {
+		if !shown(4) {
 			l = l.Round(Inch/16, r)
 		}
-	case n.form == decimal:
-		places := max(4, int(n.places))
-		if !fits(l, u, places) {
-			l = l.Round(u.Length()/Length(pow10[4]), r)
-		}
-	case l%(u.Length()/8) == 0 || l%(u.Length()/3) == 0:
-	case u == Ft:
+	case !shown(3):
 		l = l.Round(Inch/16, r)
-		return l, l%(Foot/8) == 0 || l%(Foot/3) == 0
-	default:
-		l = l.Round(Yard/8, r)
+		return l, shown(3) || n.form != decimal && (l%(u.Length()/8) == 0 || l%(u.Length()/3) == 0)
 	}
 	return l, true
 }
@@ -221,7 +216,7 @@ func (y *layout) printParts(text string, l Length, r Rounding) string {
 		b.WriteString(y.between(text, y.n-1))
 	}
 	if !exact {
-		b.WriteString(y.feetAndInches(text, last, rest))
+		b.WriteString(y.withInches(text, last, rest))
 		return b.String()
 	}
 	v := RatioOf(rest, last.unit.Length())

@@ -93,7 +93,7 @@ func sheet(name string) *worksheet.Sheet {
 	inches(worksheet.HoleSpacing, "", 6*16)
 	put(worksheet.Quantity{Name: worksheet.PressSetting, Value: worksheet.DotsOf(2)})
 	s.Items = []worksheet.Item{{
-		Order: &o.Items[0], Panels: 2, Quantity: 3,
+		Order: &o.Items[0], Panels: 2, Quantity: 3, Worked: true,
 		Top:  worksheet.Hem{Turn: length.Inch * 3 / 2, Folds: 2, Takes: length.Inch * 3},
 		Seam: &trade.Seam{Name: "flat felled"}, Allowance: length.Inch * 5 / 8, Joins: 1,
 		Sheet:  s,

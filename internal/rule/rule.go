@@ -195,7 +195,11 @@ func (p *Pass) ReportWrong(w *worksheet.Wrong, message, title string) {
 		edits = append(edits, p.Set(w.Node, w.Corrected))
 	}
 	for _, also := range w.Also {
-		f.Related = append(f.Related, finding.Related{Range: also.Node.At, Message: "also wrong: it should be " + also.Corrected})
+		says := "the " + p.called(also.Node) + " too"
+		if also.Corrected != "" {
+			says += fmt.Sprintf(": %s, not %s", WithUnit(also.Node, also.Corrected), also.Node.Text)
+		}
+		f.Related = append(f.Related, finding.Related{Range: also.Node.At, Message: says})
 		if p.Editable(also.Node) && also.Corrected != "" {
 			edits = append(edits, p.Set(also.Node, also.Corrected))
 		}
@@ -210,6 +214,15 @@ func (p *Pass) ReportWrong(w *worksheet.Wrong, message, title string) {
 		}
 	}
 	p.Report(f)
+}
+
+// called is what messages call the outcome stated at n.
+func (p *Pass) called(n *order.Node) string {
+	i := slices.IndexFunc(p.Sheet.Stated, func(of worksheet.Stated) bool { return of.Node == n && of.Quantity != nil })
+	if i < 0 {
+		return n.Name
+	}
+	return p.Sheet.Stated[i].Quantity.Called()
 }
 
 // Editable reports whether an edit may touch n: it is there, and it is not

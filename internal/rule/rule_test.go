@@ -95,6 +95,7 @@ func TestReportWrong(t *testing.T) {
 	} {
 		p, first, second := pass()
 		first.Fixed, second.Fixed = c.fixed[0], c.fixed[1]
+		p.Sheet.Stated = []worksheet.Stated{{Node: second, Quantity: &worksheet.Quantity{Name: worksheet.CutWidth, Of: "back"}}}
 		w := &worksheet.Wrong{
 			Quantity: &worksheet.Quantity{Name: worksheet.CutWidth, Value: worksheet.CountOf(3), Source: "a book"},
 			At:       first.At, Node: first, Corrected: "14 1/4",
@@ -111,7 +112,7 @@ func TestReportWrong(t *testing.T) {
 			Rule: "cut/short", Level: finding.Error, At: first.At, Path: "cut", Message: "Wrong.",
 			Stated: "13 5/8", Corrected: "14 1/4", Slip: "an allowance was forgotten: 1 + 1 = 2",
 			Working: []string{"3"}, Source: "a book",
-			Related: []finding.Related{{Range: second.At, Message: "also wrong: it should be 14 1/4"}},
+			Related: []finding.Related{{Range: second.At, Message: "the cut width of the back too: 14 1/4, not 13 5/8"}},
 		}
 		if d := cmp.Diff(want, got); d != "" {
 			t.Errorf("%s: %s", c.name, d)

@@ -200,6 +200,9 @@ func (t *ticket) items() (list []Item) {
 		t.times = 1
 		one := t.item(it)
 		key := fmt.Sprintln(one.Kind, one.Make, one.Rows)
+		if !it.Worked { // its sizes are not among the rows
+			key = strconv.Itoa(i)
+		}
 		if n, ok := first[key]; ok {
 			list[n].Alike = append(list[n].Alike, called(it))
 			count[n]++
@@ -230,6 +233,16 @@ func called(it *worksheet.Item) string {
 		text += ", " + o.Room.Value
 	}
 	return text
+}
+
+// kindOf is what the order calls an item, as written where the form has no such kind.
+func (t *ticket) kindOf(o *order.Item) string {
+	for f := range t.work.Order.FlawsIn(o.At) {
+		if strings.HasSuffix(f.Path, "].item") && f.Text != "" {
+			return f.Text
+		}
+	}
+	return cmp.Or(o.Kind.Value, "unnamed item")
 }
 
 // row adds a row, unless the text is empty. Without a label it continues the one before.
@@ -275,6 +288,10 @@ func (t *ticket) item(it *worksheet.Item) Item {
 	patterns := it.Patterns()
 	t.stage = Measure
 	t.row("notes", o.Notes.Value)
+	if !it.Worked {
+		t.row("sizes", "not worked out: work out its cuts by hand before cutting")
+		return Item{ID: o.ID.Value, Kind: t.kindOf(o), Room: o.Room.Value, Make: it.Quantity, Rows: t.rows}
+	}
 	t.row("finished", t.finished(it))
 	t.row("each panel", t.panel(it))
 	t.row("window", t.window(it))
@@ -698,6 +715,9 @@ func (t *ticket) cut(it *worksheet.Item) {
 		if n := len(t.rows); text != "" {
 			t.rows[n-1].Measured = true
 		}
+		if slices.ContainsFunc(it.Order.Cuts, func(c order.Cut) bool { of, _ := it.PieceOf(&c); return of == p && it.Turned(p, &c) }) {
+			t.row("", "the order has the "+p.Name+" turned, "+t.says(p.Length)+" wide × "+t.says(p.Width)+" long: in a plain cloth either will do")
+		}
 		label = ""
 	}
 	if label != "" {
@@ -1102,7 +1122,7 @@ func (t *ticket) bought(q *worksheet.Quantity) string {
 // workings returns all quantities with a formula, item by item, then cloth by cloth.
 func (t *ticket) workings() (groups []Group) {
 	for _, q := range t.work.All {
-		if q.Formula == "" || t.alike[q.Item] {
+		if q.Formula == "" || t.alike[q.Item] || q.Item >= 0 && !t.work.Items[q.Item].Worked {
 			continue
 		}
 		if g := t.owner(q); len(groups) == 0 || groups[len(groups)-1].ID != g.ID || groups[len(groups)-1].Kind != g.Kind || groups[len(groups)-1].Cloth != g.Cloth {

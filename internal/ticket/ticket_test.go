@@ -346,3 +346,52 @@ func TestUnwashed(t *testing.T) {
 		}
 	}
 }
+
+// An item of a kind that is not known stands on the ticket by its own name, each apart, with
+// no step to do and no working.
+func TestUnknownKind(t *testing.T) {
+	d, _ := documentFrom(t, `
+order: FR-7
+units: in
+cloths: {fern: {fiber: {cotton: 100}, width: 54}}
+items:
+  - {item: swag, cloth: fern, finished: {width: 18, length: 18}}
+  - {item: swag, cloth: fern, finished: {width: 20, length: 20}}
+`)
+	if len(d.Items) != 2 || len(d.Workings) != 0 {
+		t.Fatalf("%d items, %d workings", len(d.Items), len(d.Workings))
+	}
+	for _, it := range d.Items {
+		if it.Kind != "swag" || it.Make != 1 || len(it.Rows) != 1 || !strings.Contains(it.Rows[0].Text, "not worked out") {
+			t.Errorf("the item is %+v", it)
+		}
+	}
+}
+
+// A piece that the order states turned is on the ticket as it was worked out, and the ticket
+// says so.
+func TestStatedTurned(t *testing.T) {
+	for size, want := range map[string]int{"width: 26.5, length: 53": 1, "width: 53, length: 26.5": 0} {
+		d, _ := documentFrom(t, `
+order: FR-8
+units: cm
+cloths: {ticking: {fiber: {cotton: 100}, width: 140, selvedge: 1}}
+items:
+  - item: cushion cover
+    cloth: ticking
+    style: knife edge
+    pad: {width: 50, length: 30}
+    closure: {kind: envelope, overlap: 12, hem: {turn: 2, folds: 2}}
+    cuts: [{piece: back, `+size+`, count: 2}]
+`)
+		got := 0
+		for _, text := range labelled(d.Items[0].Rows, "cut") {
+			if strings.HasPrefix(text, "the order has the back turned, 26.5 cm wide × 53 cm long") {
+				got++
+			}
+		}
+		if got != want {
+			t.Errorf("%s: %q", size, labelled(d.Items[0].Rows, "cut"))
+		}
+	}
+}

@@ -174,14 +174,17 @@ func (w *worker) need(c *Cloth) {
 	}
 	formula, terms := "", w.shown[:0]
 	for i, row := range plan.Rows {
-		if w.Lean {
-			break
+		switch {
+		case w.Lean:
+		case i > 0 && row.Length == plan.Rows[i-1].Length:
+			terms[len(terms)-2].Value.N += row.Count
+		default:
+			if i > 0 {
+				formula += " + "
+			}
+			formula += "{rows} × {cut length}"
+			terms = append(terms, CountTerm("rows", row.Count), LengthTerm("cut length", row.Length))
 		}
-		if i > 0 {
-			formula += " + "
-		}
-		formula += "{rows} × {cut length}"
-		terms = append(terms, CountTerm("rows", row.Count), LengthTerm("cut length", row.Length))
 	}
 	total, src := plan.Length, Common
 	house := &w.Tables.House
@@ -406,9 +409,6 @@ func (w *worker) compareOrdered(c *Cloth) {
 // allRead reports whether all that cloths are for could be read: what could not may be
 // of any of them.
 func (w *worker) allRead() bool {
-	if len(w.Order.Flaws) > 0 {
-		return false
-	}
 	if w.read == nil {
 		all := w.allFound()
 		w.read = &all
@@ -417,7 +417,7 @@ func (w *worker) allRead() bool {
 }
 
 func (w *worker) allFound() bool {
-	return !slices.ContainsFunc(w.Items, func(it Item) bool {
+	return !slices.ContainsFunc(w.Order.Flaws, func(f order.Flaw) bool { return f.Kind != order.OtherWord }) && !slices.ContainsFunc(w.Items, func(it Item) bool {
 		for i := range it.kind.Roles {
 			if it.roles[i] == nil && it.ClothName(i) != "" {
 				return true
@@ -505,6 +505,14 @@ func (it *Item) Holds() order.Mass {
 		return it.Order.Track.Holds
 	}
 	return it.Order.Rod.Holds
+}
+
+// Diameter is how thick the item's rod or track is.
+func (it *Item) Diameter() *order.Length {
+	if d := &it.Order.Track.Diameter; d.Set {
+		return d
+	}
+	return &it.Order.Rod.Diameter
 }
 
 // clothSlips gives the slips of the cloth to buy.

@@ -1,6 +1,7 @@
 package worksheet
 
 import (
+	"cmp"
 	"slices"
 	"unsafe"
 
@@ -124,8 +125,10 @@ func (s *Sheet) statedIn(leaf any) (Value, *order.Node, bool) {
 	return statedOf(leaf)
 }
 
-// compareCuts compares every stated cut of a piece.
+// compareCuts compares every stated cut of a piece. Where several rows cut it, their counts
+// are compared together: if they don't add up, nobody can tell which of them is wrong.
 func (w *worker) compareCuts(it *Item, p *Piece, before *compared) {
+	listed := it.Listed(p)
 	for i := range it.Order.Cuts {
 		c := &it.Order.Cuts[i]
 		if !p.cutAs(c) {
@@ -137,17 +140,54 @@ func (w *worker) compareCuts(it *Item, p *Piece, before *compared) {
 		}
 		width, long := it.SizesOf(p, c)
 		w.compareCut(it, i, p, c.Width.Node, LengthOf(c.Width.Value), c.Width.Set, width.Quantity, width.slot, p.decl.WidthAsRight, half, Size, before)
-		w.compareCut(it, i, p, c.Length.Node, LengthOf(c.Length.Value), c.Length.Set, long.Quantity, long.slot, p.decl.LengthAsRight, 0, Run, before)
-		count, slot := p.Count, p.decl.count
-		switch {
-		case p.half == nil:
-		case c.Width.Set && IsHalf(c.Width.Value, p.Cloth.Width):
-			count, slot = p.half, p.decl.half
-		default:
-			count, slot = p.whole, p.decl.whole
+		w.compareCut(it, i, p, c.Length.Node, LengthOf(c.Length.Value), c.Length.Set, long.Quantity, long.slot, p.decl.LengthAsRight, 0, cmp.Or(p.decl.LengthHand, Run), before)
+		l := &listed[p.listing(c)]
+		stated := c.Count.Value
+		if l.Rows > 1 && l.Needed != nil && stated != l.Needed.Value.N {
+			if l.Cut != l.Needed.Value.N {
+				continue
+			}
+			stated = l.Cut
 		}
-		w.compareCut(it, i, p, c.Count.Node, CountOf(c.Count.Value), c.Count.Set, count, slot, nil, 0, Counted, before)
+		w.compareCut(it, i, p, c.Count.Node, CountOf(stated), c.Count.Set, l.Needed, l.slot, nil, 0, Counted, before)
 	}
+}
+
+// A Listing is the rows of an order that say how many of a piece to cut.
+type Listing struct {
+	Needed   *Quantity
+	Rows     int
+	Cut      int64      // in all rows
+	Last     *order.Cut // nil for no row
+	Doubtful bool       // what is needed rests on a choice that could not be read
+	slot     int
+}
+
+// Listed are the listings of a piece: of whole and of half widths where the order's cuts
+// name both, else the first alone.
+func (it *Item) Listed(p *Piece) (list [2]Listing) {
+	list[0] = Listing{Needed: p.Count, slot: p.decl.count}
+	if p.half != nil {
+		list[0] = Listing{Needed: p.whole, slot: p.decl.whole}
+		list[1] = Listing{Needed: p.half, slot: p.decl.half}
+	}
+	for i := range it.Order.Cuts {
+		if c := &it.Order.Cuts[i]; c.Count.Set && p.cutAs(c) {
+			l := &list[p.listing(c)]
+			l.Rows++
+			l.Cut += c.Count.Value
+			l.Last, l.Doubtful = c, it.cells[l.slot].doubtful
+		}
+	}
+	return list
+}
+
+// listing is which of the listings of a piece a cut is in.
+func (p *Piece) listing(c *order.Cut) int {
+	if p.half != nil && c.Width.Set && IsHalf(c.Width.Value, p.Cloth.Width) {
+		return 1
+	}
+	return 0
 }
 
 // Turned reports whether a cut is stated the other way round than its piece was worked out,

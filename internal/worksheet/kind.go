@@ -174,6 +174,7 @@ type Piecing struct {
 	Takes                       string // the term for what each takes down the cloth; "" for its length
 	Across                      string // the term for what each takes across the cloth; "" for its width
 	WidthAsRight, LengthAsRight func(*Item) []length.Length
+	LengthHand                  Hand             // how near its length has to be; 0 for that of a run down the cloth
 	Turns                       func(*Item) bool // whether it may as well be cut the other way round, with its width along the cloth
 }
 

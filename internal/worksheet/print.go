@@ -52,7 +52,7 @@ func (s *Sheet) withPoint(q *Quantity, n *order.Node) string {
 		}
 		return style.Print(q.Value.Length(), q.Round)
 	case Ratio:
-		return q.Value.R.Format(2)
+		return s.ratioLike("1", q.Value.R)
 	}
 	return q.Value.Format(s.Unit, q.Round)
 }
@@ -127,7 +127,7 @@ func (s *Sheet) Print(n *order.Node, v Value, r length.Rounding) string {
 	case Linear:
 		return n.MassStyle().PrintLinear(mass.Linear(v.N))
 	case Ratio:
-		return ratioLike(n.Text, v.R)
+		return s.ratioLike(n.Text, v.R)
 	case Percent:
 		return ratioLike(n.Text, v.R.Mul(length.NewRatio(100, 1))) + strings.TrimLeft(n.Text, "0123456789.,/ ")
 	case Dots:
@@ -204,6 +204,15 @@ func (s *Sheet) heatLike(text string, v Value) string {
 		h.Deg = 'F'
 	}
 	return h.String()
+}
+
+// ratioLike writes r as text is written. Halves beside inches are a fraction, where text
+// is no decimal: 1 1/2 widths.
+func (s *Sheet) ratioLike(text string, r length.Ratio) string {
+	if n, _, err := length.ScanNumber(text); err == nil && n.Places() == 0 && !n.Fraction() && r.Den == 2 && !s.Unit.Metric() {
+		text = "1 1/2"
+	}
+	return ratioLike(text, r)
 }
 
 // ratioLike writes r as text is written: with a fraction, or as a decimal with

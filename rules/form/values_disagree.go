@@ -125,7 +125,7 @@ func swappedWithLater(r *worksheet.Reading, i int) bool {
 func related(p *rule.Pass, reading, nth int, w *worksheet.Write) string {
 	switch {
 	case w.Follows:
-		return fmt.Sprintf("then this follows: %s", rule.WithUnit(w.Node, w.Text))
+		return fmt.Sprintf("then the %s should be %s", calledAt(p, w.Node, w.Name), rule.WithUnit(w.Node, w.Text))
 	case reading == 0 || nth > 0:
 		return fmt.Sprintf("and the %s should be %s", calledAt(p, w.Node, w.Name), values(w))
 	}

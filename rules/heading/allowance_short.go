@@ -47,7 +47,7 @@ func runAllowanceShort(p *rule.Pass) {
 		it := &p.Sheet.Items[i]
 		o := it.Order
 		allowance, top := &o.Heading.Allowance, &o.Hems.Top
-		if p.Sheet.Doubted(allowance.Node, top.Turn.Node, o.Heading.Pocket.Node, o.Track.Diameter.Node) {
+		if p.Sheet.Doubted(allowance.Node, top.Turn.Node, o.Heading.Pocket.Node, it.Diameter().Node) {
 			continue
 		}
 		pocket, header := it.Length("pocket made"), o.Heading.Header.Value

@@ -41,6 +41,6 @@ the ease.
 func sayPocketTight(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
 	return fmt.Sprintf("The pocket is %s high; a rod %s thick needs %s.",
-			p.Show(w.Stated.Length()), p.Show(p.Sheet.Items[w.Quantity.Item].Order.Track.Diameter.Value), right),
+			p.Show(w.Stated.Length()), p.Show(p.Sheet.Items[w.Quantity.Item].Diameter().Value), right),
 		fmt.Sprintf("Make the pocket %s high", right)
 }

@@ -35,9 +35,9 @@ common practice, no source
 }
 
 func sayLiningWidthsOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
-	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+	right := w.Corrected
 	layer := strings.TrimSuffix(string(w.Quantity.Name), " widths")
-	has := w.Stated.Format(p.Sheet.Unit, w.Quantity.Round)
+	has := w.Node.Text
 	return fmt.Sprintf("The %s has %s %s; it needs %s.", layer, has, number(has, "widths"), right),
 		fmt.Sprintf("Use %s %s for the %s", right, number(right, "widths"), layer)
 }

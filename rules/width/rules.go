@@ -20,6 +20,7 @@ func Rules() []*rule.Rule {
 		panelsOff,
 		cutWidthOff,
 		countOff,
+		listedTwice,
 		stripNarrow,
 		stripSlight,
 		panelLostInSeams,

@@ -35,7 +35,7 @@ Contract Decor, Calculating Drapery Yardage: whole and half widths only
 }
 
 func sayWidthsOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
-	right := w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round)
+	right := w.Corrected
 	what := "widths"
 	if it := &p.Sheet.Items[w.Quantity.Item]; it.Get(worksheet.FlatWidth) == nil {
 		what = "widths of cloth"
@@ -43,7 +43,7 @@ func sayWidthsOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 			what = "pieces across"
 		}
 	}
-	has := w.Stated.Format(p.Sheet.Unit, w.Quantity.Round)
+	has := w.Node.Text
 	return fmt.Sprintf("The order has %s %s; it needs %s.", has, number(has, what), right),
 		fmt.Sprintf("Use %s %s", right, number(right, what))
 }

@@ -21,6 +21,13 @@ func Read(f *source.File, m *order.Memory) []syntax.Root {
 	b := newBuilder(f, m)
 	defer b.Done()
 	read(b, f.Text, 0)
+	if begin := strings.TrimLeft(strings.TrimPrefix(f.Text, syntax.ByteOrderMark), " \t\r\n"); begin != "" && len(b.Roots) == 1 && !strings.ContainsAny(begin[:1], `{["`) {
+		for i := range b.Roots[0].Flaws {
+			if flt := &b.Roots[0].Flaws[i]; flt.Kind == order.Unreadable {
+				flt.Detail = "it is not JSON; if it is YAML, let the file's name end in .yaml"
+			}
+		}
+	}
 	return b.Roots
 }
 
