@@ -254,7 +254,7 @@ func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	if (m.slip == nil || nearCount(m.right, p.outs[m.out].Value)) && p.base.OnOutcome(&p.outs[m.out]) {
 		return false // 15 or 16 holes are a matter of how the spacing was rounded, and 11 or 22 tabs of which was counted twice
 	}
-	if p.base.OnGuess(&p.outs[m.out]) {
+	if p.base.OnGuess(&p.outs[m.out]) || p.countedSo(m.out) {
 		return false // another count would make up for it
 	}
 	if slices.ContainsFunc(p.choices, func(c worksheet.Choice) bool {
@@ -323,6 +323,26 @@ func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 		}
 	}
 	return true
+}
+
+// countedSo reports whether a length may be written for a count of its item, and that for
+// the length: 6 holes 18 in apart where 18 of them would be 6 in apart.
+func (p *problem) countedSo(out int) bool {
+	of := &p.outs[out]
+	n, ok := p.sheet.Read(of.Node, of.Node.Text, worksheet.Count)
+	if of.Value.Sort != worksheet.Length || !ok {
+		return false
+	}
+	return slices.ContainsFunc(p.base.Beliefs(), func(b worksheet.Belief) bool {
+		k := slices.IndexFunc(p.outs, func(o worksheet.Stated) bool { return o.Slot == b.Slot })
+		if b.Slot.Item != of.Slot.Item || k < 0 || p.outs[k].Value.Sort != worksheet.Count {
+			return false
+		}
+		meant, ok := p.sheet.Read(of.Node, p.outs[k].Node.Text, worksheet.Length)
+		t := p.try(&hypothesis{}, []worksheet.Forced{{Slot: b.Slot, Value: n}})
+		defer p.done(t)
+		return ok && t.at[out] != nil && t.at[out].Quantity != nil && closeTo(t.at[out].Quantity.Value, meant)
+	})
 }
 
 // unsettle finds the other ways to read what is open in the best reading: the
