@@ -29,9 +29,10 @@ cutting by the wrong one spoils all the cloth.
 Working
 Each figure that others are worked out from is tried with others that may have been
 meant: those that a slip of the pen would turn into what is written, and those that would
-make a stated cut, count or length right. The one that explains the contradiction by the
-likeliest slips is reported here if it is well ahead of every other; if not,
-form/values-disagree reports the likeliest few.
+make a stated cut, count or length right. Two figures that stand together on the form are
+tried the other way round. The one that explains the contradiction by the likeliest slips
+is reported here if it is well ahead of every other; if not, form/values-disagree reports
+the likeliest few.
 
 Correction
 Only you can say what is meant, so it is changed only with --likely. A finished size, or
