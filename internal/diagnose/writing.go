@@ -66,7 +66,7 @@ type writer struct {
 
 	worked bool // it is an outcome
 
-	room    [2]string // for texts
+	room    [3]string // for texts
 	letters [64]byte  // for misspellings
 }
 
@@ -154,8 +154,8 @@ func (w *writer) times(stated, right worksheet.Value, f float64) bool {
 	return math.Abs(a-b*f) < float64(length.Step(w.style.Unit()))
 }
 
-// texts are the ways in which a person would have written a value at the place:
-// rounded to the nearest and up. They hold until the next ones.
+// texts are the ways in which a person would have written a value at the place: rounded
+// to the nearest and up, and to what a tape shows. They hold until the next ones.
 func (w *writer) texts(v worksheet.Value) []string {
 	if v.Sort != worksheet.Length {
 		w.room[0] = w.sheet.Print(w.node, v, length.Nearest)
@@ -165,10 +165,13 @@ func (w *writer) texts(v worksheet.Value) []string {
 	if w.even(v.Length()) {
 		return w.room[:1]
 	}
-	if w.room[1] = w.style.Print(v.Length(), length.Up); w.room[1] == w.room[0] {
-		return w.room[:1]
+	texts := w.room[:1]
+	for _, l := range [...]string{w.style.Print(v.Length(), length.Up), w.style.Print(v.Length().Round(length.Step(w.style.Unit()), length.Nearest), length.Nearest)} {
+		if !contains(texts, l) {
+			texts = append(texts, l)
+		}
 	}
-	return w.room[:]
+	return texts
 }
 
 // even reports whether a length needs no rounding to be written at the place.
