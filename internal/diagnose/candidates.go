@@ -636,6 +636,9 @@ func (p *problem) otherUnits() (list []length.Unit) {
 	}
 	bare := slices.ContainsFunc(lengths, func(n *order.Node) bool { return length.Bare(n.Text) })
 	for _, u := range []length.Unit{length.In, length.CM, length.MM, length.M} {
+		if u == length.M && (s.Unit == length.Yd || s.Unit == length.Ft) {
+			continue // which are as long or short as to make as much sense in meters
+		}
 		if u != s.Unit && (bare || slices.ContainsFunc(lengths, func(n *order.Node) bool { return s.StyleAt(n).Unit() == u })) {
 			list = append(list, u)
 		}

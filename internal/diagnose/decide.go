@@ -158,6 +158,19 @@ func (r *reading) swappedWith(e edit) int {
 	return slices.IndexFunc(r.mistakes, func(m mistake) bool { return e.with == m.out+1 })
 }
 
+// swaps are what a reading writes of values that were swapped.
+func (r *reading) swaps() (list []write) {
+	for i, e := range r.edits {
+		if e.slip.swap() {
+			list = append(list, r.writes[i])
+		}
+		if k := r.swappedWith(e); k >= 0 {
+			list = append(list, r.writes[len(r.edits)+k])
+		}
+	}
+	return list
+}
+
 // senselessAfterAll is the likeliest other value of a choice that is beyond all sense, where
 // such values are together likelier than what stands there; nil where they are not.
 func (p *problem) senselessAfterAll(list []*reading) (best *reading) {
@@ -350,7 +363,7 @@ func (p *problem) countedSo(out int) bool {
 // question, what does not are several.
 func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
 	best := v.best.writes
-	for _, first := range p.together(list, open) {
+	for _, first := range p.together(v.best, list, open) {
 		u := unsettled{first: first}
 		u.beyond = slices.ContainsFunc(v.best.edits, func(e edit) bool { return e.sense && p.choices[e.choice].Node.At.Start == first[0].at })
 		fields := [][]int{fieldsOf(first)}
@@ -434,8 +447,10 @@ func (p *problem) alike(list []*reading, of *reading, part []write) (or []worksh
 }
 
 // together groups what is open by what comes and goes together: two are one question
-// where few of the readings that lack one of them have the other.
-func (p *problem) together(list []*reading, open []write) (groups [][]write) {
+// where few of the readings that lack one of them have the other, or where they are
+// swapped in the best.
+func (p *problem) together(best *reading, list []*reading, open []write) (groups [][]write) {
+	swapped := best.swaps()
 	const seldom = 0.3
 	group := make([]int, len(open))
 	for i := range open {
@@ -452,7 +467,7 @@ func (p *problem) together(list []*reading, open []write) (groups [][]write) {
 					one += weight
 				}
 			}
-			if one < seldom*lack {
+			if one < seldom*lack || contains(swapped, open[i]) && contains(swapped, open[j]) {
 				group[i] = group[j]
 				break
 			}

@@ -509,11 +509,11 @@ func (p *problem) blame(t *trial, r *reading, wrong []int, over []mistake) bool 
 					(m.slip != nil && had.slip != nil && m.slip.Name == had.slip.Name || p.sameSlip(t, had.out, i)) {
 					m.follows, m.cost = k, followsSlip
 				}
-				if had.follows < 0 && had.swapped < 0 && m.swapped < 0 && t.sheet.Swapped(of, t.at[i]) &&
-					closeTo(of.Value, m.right) && closeTo(t.at[i].Value, had.right) {
-					s := &worksheet.Slip{Name: swapped.name}
-					r.total += baseOutcome + swapped.cost - had.cost
-					had.cost, had.slip, had.swapped = baseOutcome+swapped.cost, s, len(r.mistakes)
+				by := p.swapOfOutcomes(t, of, t.at[i])
+				if had.follows < 0 && had.swapped < 0 && m.swapped < 0 && !by.stray() && closeTo(of.Value, m.right) && closeTo(t.at[i].Value, had.right) {
+					s := &worksheet.Slip{Name: by.name}
+					r.total += baseOutcome + by.cost - had.cost
+					had.cost, had.slip, had.swapped = baseOutcome+by.cost, s, len(r.mistakes)
 					m.cost, m.slip, m.swapped, m.follows = 0, s, k, k
 					if t.at[i].Node.At.Start < of.Node.At.Start { // it is told where the first of them stands
 						had.cost, m.cost = m.cost, had.cost
@@ -565,6 +565,18 @@ func (p *problem) blame(t *trial, r *reading, wrong []int, over []mistake) bool 
 		r.mistakes = append(r.mistakes, m)
 	}
 	return true
+}
+
+// swapOfOutcomes is swapOf of two stated outcomes.
+func (p *problem) swapOfOutcomes(t *trial, a, b *worksheet.Stated) blunder {
+	if t.sheet.Swapped(a, b) {
+		return swapped
+	}
+	x, y := p.base.FieldOf(a), p.base.FieldOf(b)
+	if x != "" && y != "" && a.Slot.Item == b.Slot.Item && a.Value.Sort == b.Value.Sort && blockOf(x) == blockOf(y) {
+		return besides
+	}
+	return blunder{}
 }
 
 // price is what it costs that an outcome is wrong by itself.
