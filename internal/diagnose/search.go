@@ -425,6 +425,9 @@ func (p *problem) score(h hypothesis) *trial {
 	// At the least, each that rests on no other costs a slip and the rest follow.
 	least, terms := r.total, p.unlike(wrong)
 	for _, i := range wrong {
+		if slices.ContainsFunc(h.edits, func(e edit) bool { return e.with == i+1 }) {
+			continue // it goes with the choice that it was swapped with
+		}
 		if p.upstream(t, i, terms) {
 			least += followsSlip
 		} else {
