@@ -143,6 +143,9 @@ func (w *worker) compareCuts(it *Item, p *Piece, before *compared) {
 		w.compareCut(it, i, p, c.Length.Node, LengthOf(c.Length.Value), c.Length.Set, long.Quantity, long.slot, p.decl.LengthAsRight, 0, cmp.Or(p.decl.LengthHand, Run), before)
 		l := &listed[p.listing(c)]
 		stated := c.Count.Value
+		if l.Open && l.Needed != nil && l.Cut <= l.Needed.Value.N {
+			continue
+		}
 		if l.Rows > 1 && l.Needed != nil && stated != l.Needed.Value.N {
 			if l.Cut != l.Needed.Value.N {
 				continue
@@ -159,6 +162,7 @@ type Listing struct {
 	Rows     int
 	Cut      int64      // in all rows
 	Last     *order.Cut // nil for no row
+	Open     bool       // a row says none, and may cut the rest
 	Doubtful bool       // what is needed rests on a choice that could not be read
 	slot     int
 }
@@ -172,7 +176,11 @@ func (it *Item) Listed(p *Piece) (list [2]Listing) {
 		list[1] = Listing{Needed: p.half, slot: p.decl.half}
 	}
 	for i := range it.Order.Cuts {
-		if c := &it.Order.Cuts[i]; c.Count.Set && p.cutAs(c) {
+		switch c := &it.Order.Cuts[i]; {
+		case !p.cutAs(c):
+		case !c.Count.Set:
+			list[p.listing(c)].Open = true
+		default:
 			l := &list[p.listing(c)]
 			l.Rows++
 			l.Cut += c.Count.Value

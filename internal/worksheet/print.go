@@ -146,8 +146,9 @@ func (s *Sheet) unitless(n *order.Node, l length.Length) string {
 		return ""
 	}
 	text := strings.TrimSpace(strings.TrimSuffix(n.Text, unit))
-	bare, _, err := length.Parse(text, s.Bare(n))
-	if says, _, wrong := length.Parse(n.Text, s.Bare(n)); err != nil || wrong != nil || bare != l || says == l {
+	bare, style, err := length.Parse(text, s.Bare(n))
+	says, _, wrong := length.Parse(n.Text, s.Bare(n))
+	if err != nil || wrong != nil || says == bare || style.Print(l, length.Nearest) != text && style.Print(l, length.Up) != text {
 		return ""
 	}
 	return text

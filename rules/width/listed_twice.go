@@ -38,7 +38,7 @@ func runListedTwice(p *rule.Pass) {
 		it := &p.Sheet.Items[i]
 		for k := range it.Pieces {
 			for _, l := range it.Listed(&it.Pieces[k]) {
-				if l.Rows < 2 || l.Needed == nil || l.Cut == l.Needed.Value.N || l.Doubtful || p.Sheet.Unsettled(i) {
+				if l.Rows < 2 || l.Needed == nil || l.Open && l.Cut < l.Needed.Value.N || l.Cut == l.Needed.Value.N || l.Doubtful || p.Sheet.Unsettled(i) {
 					continue
 				}
 				times, takes := "twice", "it needs"
