@@ -84,7 +84,7 @@ func (p *problem) note(v *verdict) {
 	for k, i := range v.choices {
 		e := b.edits[i]
 		c := &p.choices[e.choice]
-		m := worksheet.Misread{Name: c.Name, Items: c.Items, Node: c.Node, At: c.Node.At, Stated: c.Value, Corrected: p.printed(c, e.value), FarAhead: v.farAhead[k]}
+		m := worksheet.Misread{Name: c.Name, Items: c.Items, Node: c.Node, At: c.Node.At, Stated: c.Value, Corrected: p.printed(e), FarAhead: v.farAhead[k]}
 		m.Slip = slipCalled(e.slip.name)
 		if of, ok := s.OutcomeAt(c.Node); ok && e.slip.name != worksheet.TwoSwapped {
 			w := worksheet.Wrong{Quantity: of, At: c.Node.At, Node: c.Node, Stated: c.Value, Corrected: m.Corrected, Slip: m.Slip, Likely: true}
@@ -127,9 +127,9 @@ func (p *problem) note(v *verdict) {
 
 func byPlace(a, b worksheet.Wrong) int { return cmp.Compare(a.At.Start, b.At.Start) }
 
-// printed is a choice's value in the person's own way of writing.
-func (p *problem) printed(c *worksheet.Choice, v worksheet.Value) string {
-	return p.sheet.Print(c.Node, v, length.Nearest)
+// printed is what an edit writes, in the person's own way of writing.
+func (p *problem) printed(e edit) string {
+	return cmp.Or(e.text, p.sheet.Print(p.choices[e.choice].Node, e.value, length.Nearest))
 }
 
 // swapTogether joins two choices that were swapped.

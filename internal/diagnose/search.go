@@ -105,8 +105,9 @@ type edit struct {
 	value  worksheet.Value
 	cost   float64
 	slip   blunder
-	with   int  // the outcome that it was swapped with, and one more; 0 for none
-	sense  bool // nothing contradicts what stands there, but it is beyond all sense
+	text   string // as it stands where it was swapped with; "" where it is to be printed
+	with   int    // the outcome that it was swapped with, and one more; 0 for none
+	sense  bool   // nothing contradicts what stands there, but it is beyond all sense
 }
 
 // A hypothesis is what may be wrong with the choices. Which outcomes are wrong then
@@ -692,13 +693,17 @@ func closeTo(a, b worksheet.Value) bool {
 func (p *problem) write(r *reading) {
 	r.writes = make([]write, 0, len(r.edits)+len(r.mistakes))
 	for _, e := range r.edits {
-		n := p.choices[e.choice].Node
-		r.writes = append(r.writes, write{n.At.Start, p.sheet.Print(n, e.value, length.Nearest)})
+		r.writes = append(r.writes, write{p.choices[e.choice].Node.At.Start, p.printed(e)})
 	}
 	for i := range r.mistakes {
 		m := &r.mistakes[i]
 		n := p.outs[m.out].Node
 		m.text = p.sheet.Print(n, m.right, m.round)
+		for _, e := range r.edits {
+			if e.with == m.out+1 {
+				m.text = cmp.Or(p.copied(n, p.choices[e.choice].Node, p.choices[e.choice].Value), m.text)
+			}
+		}
 		r.writes = append(r.writes, write{n.At.Start, m.text})
 	}
 	if r.units != length.NoUnit {
@@ -1007,9 +1012,17 @@ func (p *problem) swapsWithOutcomes(h hypothesis, wrong []int) {
 				continue
 			}
 			cost := baseChoice + slip.cost + p.priorChange(i, of.Value)
-			p.consider(hypothesis{edits: append(slices.Clone(h.edits), edit{choice: i, value: of.Value, cost: cost, slip: slip, with: o + 1}), withdrawn: h.withdrawn, cost: h.cost + cost})
+			p.consider(hypothesis{edits: append(slices.Clone(h.edits), edit{choice: i, value: of.Value, cost: cost, slip: slip, text: p.copied(c.Node, of.Node, of.Value), with: o + 1}), withdrawn: h.withdrawn, cost: h.cost + cost})
 		}
 	}
+}
+
+// copied is the text of one node where it says v at another one too; "" where it does not.
+func (p *problem) copied(at, from *order.Node, v worksheet.Value) string {
+	if read, ok := p.sheet.Read(at, from.Text, v.Sort); !ok || !same(read, v) {
+		return ""
+	}
+	return from.Text
 }
 
 // blockOf is the block of an item that a field is in; "" for the item itself.
@@ -1085,7 +1098,7 @@ func (p *problem) swaps(h hypothesis, wrong []int) {
 			}
 			cost := baseChoice + slip.cost + p.priorChange(i, av) + p.priorChange(j, bv)
 			p.consider(hypothesis{
-				edits:     append(slices.Clone(h.edits), edit{choice: i, value: av, cost: cost, slip: slip}, edit{choice: j, value: bv, slip: slip}),
+				edits:     append(slices.Clone(h.edits), edit{choice: i, value: av, cost: cost, slip: slip, text: b.Node.Text}, edit{choice: j, value: bv, slip: slip, text: a.Node.Text}),
 				withdrawn: h.withdrawn, cost: h.cost + cost, without: h.without,
 			})
 		}
