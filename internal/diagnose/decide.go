@@ -275,6 +275,9 @@ func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	}) {
 		return false // what it is worked from makes no sense
 	}
+	if of := &p.outs[m.out]; of.Slot.Item < 0 && slices.ContainsFunc(p.base.Beliefs(), func(b worksheet.Belief) bool { return !b.Free && p.base.BelowSlot(of, b.Slot) }) {
+		return false // that it was meant so may be the mistake
+	}
 	if item := p.outs[m.out].Slot.Item; item >= 0 {
 		if m.slip == nil && p.base.Items[item].Unread {
 			return false // what can't be read may be what was written in its place
