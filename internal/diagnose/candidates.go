@@ -261,6 +261,9 @@ func (p *problem) lengths(c *worksheet.Choice, w *writer, add func(worksheet.Val
 		}
 	}
 	snap := func(x float64) { near(x, float64(fine)) }
+	if l, _, ok := p.sheet.Unitless(c.Node); ok {
+		add(worksheet.LengthOf(l))
+	}
 	x, half := float64(c.Value.N), lastDigit(c.Node.Text, u)/2
 	if half > x/50 {
 		// It was rounded when it was written, and by how much shows after it is put right.

@@ -116,7 +116,7 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, usual *habit, v worksheet.Va
 		return p
 	case v.Sort == worksheet.Length:
 		taken := anyLength
-		if steps := grids(s.StyleAt(c.Node).Unit()); v.Length()%steps[len(steps)-1] != 0 {
+		if steps := grids(s.StyleFor(c.Node, v.Length()).Unit()); v.Length()%steps[len(steps)-1] != 0 {
 			taken += tooFine
 		}
 		p := -math.Log((1-uneven)*math.Exp(-evenness(s, c, usual, v)) + uneven*math.Exp(-taken))
@@ -241,7 +241,7 @@ func far(x, low, high float64) float64 {
 // roughness is how odd a length is as one that people choose, in the units that it is
 // written in.
 func roughness(s *worksheet.Sheet, at *order.Node, l length.Length) float64 {
-	if s.StyleAt(at).Unit().Metric() {
+	if s.StyleFor(at, l).Unit().Metric() {
 		switch {
 		case l%(5*length.Centimetre) == 0:
 			return 0

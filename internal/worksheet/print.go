@@ -111,10 +111,7 @@ func (s *Sheet) read(n *order.Node, text string, sort Sort) (v Value, ok bool) {
 func (s *Sheet) Print(n *order.Node, v Value, r length.Rounding) string {
 	switch v.Sort {
 	case Length:
-		if text := s.unitless(n, v.Length()); text != "" {
-			return text
-		}
-		return s.lengthStyle(n).Print(v.Length(), r)
+		return s.StyleFor(n, v.Length()).Print(v.Length(), r)
 	case Mass:
 		_, style, _ := mass.ParseMass(n.Text)
 		m := mass.Mass(v.N)
@@ -138,20 +135,28 @@ func (s *Sheet) Print(n *order.Node, v Value, r length.Rounding) string {
 	return v.Format(s.Unit, r)
 }
 
-// unitless is what n says without its unit, where that alone is what is wrong: 225 for
-// 225 in, in an order in centimeters that means 225 cm; "" where it is not.
-func (s *Sheet) unitless(n *order.Node, l length.Length) string {
+// Unitless is what n says without its unit, in the order's: 225 cm for 225 in, in an order
+// in centimeters. It reports false where n has no unit, or says the same without it.
+func (s *Sheet) Unitless(n *order.Node) (l length.Length, style length.Style, ok bool) {
 	_, unit, err := length.ScanNumber(n.Text)
 	if err != nil || strings.TrimSpace(unit) == "" {
-		return ""
+		return 0, style, false
 	}
-	text := strings.TrimSpace(strings.TrimSuffix(n.Text, unit))
-	bare, style, err := length.Parse(text, s.Bare(n))
-	says, _, wrong := length.Parse(n.Text, s.Bare(n))
-	if err != nil || wrong != nil || says == bare || style.Print(l, length.Nearest) != text && style.Print(l, length.Up) != text {
-		return ""
+	says, _, err := length.Parse(n.Text, s.Bare(n))
+	if err != nil {
+		return 0, style, false
 	}
-	return text
+	l, style, err = length.Parse(strings.TrimSpace(strings.TrimSuffix(n.Text, unit)), s.Bare(n))
+	return l, style, err == nil && l != says
+}
+
+// StyleFor is the manner in which l would be written at n: without the unit that stands
+// there, where that alone is what is wrong.
+func (s *Sheet) StyleFor(n *order.Node, l length.Length) length.Style {
+	if says, style, ok := s.Unitless(n); ok && (says == l || style.Print(l, length.Nearest) == style.Print(says, length.Nearest) || style.Print(l, length.Up) == style.Print(says, length.Nearest)) {
+		return style
+	}
+	return s.lengthStyle(n)
 }
 
 // StyleAt is the manner in which a length is written at n.
