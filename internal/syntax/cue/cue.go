@@ -158,7 +158,8 @@ func (r *reader) group(n *order.Node, decls []ast.Decl, depth int) *syntax.Fault
 	for _, e := range all.list {
 		kid := order.Node{Name: e.name, Key: r.Place(e.key)}
 		values := e.values
-		if clash(values) {
+		clashes := clash(values)
+		if clashes {
 			for _, f := range e.fields[1:] {
 				key := r.Place(r.extent(f.Label))
 				r.b.Flaws = append(r.b.Flaws, order.Flaw{
@@ -172,6 +173,7 @@ func (r *reader) group(n *order.Node, decls []ast.Decl, depth int) *syntax.Fault
 			return flt
 		}
 		r.path.Up()
+		kid.Unread = kid.Unread || clashes && kid.Form != order.Map && kid.Form != order.List // nobody knows which is right
 		r.b.Stack = append(r.b.Stack, kid)
 	}
 	n.Kids = r.b.Settle(mark)
