@@ -294,3 +294,16 @@ func (s *Sheet) EdgeToEdge(c *Cloth) length.Length {
 	}
 	return all[lay.Guillotine].Length + s.Start(c)
 }
+
+// Suffices is what the cuts of a cloth take from edge to edge of what is left, where the
+// order has enough for that, though too little for rows; 0 where it has not.
+func (s *Sheet) Suffices(w *Wrong) length.Length {
+	c := s.Cloth(w.Quantity.Of)
+	if c == nil {
+		return 0
+	}
+	if l := s.EdgeToEdge(c); l <= w.Stated.Length() {
+		return l
+	}
+	return 0
+}

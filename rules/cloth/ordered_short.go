@@ -32,7 +32,8 @@ If nothing is cut from another cloth of the order, it may be meant for some of t
 what to order is only shown.
 
 If the cuts would fit into what is ordered when each goes from edge to edge of the cloth
-that is left, the finding says so. The search for that is short, and may miss it.
+that is left, the finding says so, and more is ordered only with --likely. The search for
+that is short, and may miss it.
 
 Source
 Cotswold Sewing School, Calculating fabric; Sew Helpful, Half drop pattern repeat, for
@@ -53,7 +54,7 @@ func sayOrderedShort(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	}
 	needed, right := c.Needed.Value.Length(), byTheBolt(p, w.Quantity.Value.Length())
 	enough := "" // cut in another way than the cloth to buy is worked out for
-	if l := p.Sheet.EdgeToEdge(c); l > 0 && l <= w.Stated.Length() {
+	if l := p.Sheet.Suffices(w); l > 0 {
 		enough = fmt.Sprintf(" Cut from edge to edge instead of in rows right across, they take %s, and there is enough.", byTheBolt(p, l))
 	}
 	if idle := p.Sheet.Idle(); idle != nil {
