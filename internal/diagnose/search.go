@@ -778,14 +778,22 @@ func (p *problem) senseless(wrong []int) {
 		if !farBeyond(c) && !slices.ContainsFunc(p.outs, func(of worksheet.Stated) bool { return !of.Doubtful && on(&of) }) {
 			continue // nothing stated rests on it, and it may well be so
 		}
+		says := p.priors[i]
 		p.priors[i] = p.prior(i, c.Value)
+		changes := func(r *reading) bool { return slices.ContainsFunc(r.edits, func(e edit) bool { return e.choice == i }) }
+		for _, r := range p.readings { // that it makes no sense speaks for them in full
+			if changes(r) {
+				r.total -= p.priors[i] - says
+				p.low = min(p.low, r.total)
+			}
+		}
 		list := p.candidates(hypothesis{}, nil, i, nil, p.window)
 		cheapestFirst(list)
 		readings := p.sorted()
 		for _, e := range list[:min(len(list), fewGuesses)] {
 			e.sense = true
 			for _, r := range readings {
-				if r.units == length.NoUnit {
+				if r.units == length.NoUnit && !changes(r) {
 					p.consider(p.and(&r.hypothesis, e, nil))
 				}
 			}
