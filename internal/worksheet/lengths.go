@@ -159,9 +159,34 @@ func (s *Sheet) pieceCount(c *Cloth) (n int64) {
 	return n
 }
 
-// lays are what was found of lays, by everything that they depend on, so that a trial
-// which changes nothing of them finds them as they were.
-type lays map[string]length.Length
+// lays are how long lays are, by mode, by everything that they depend on, so that a trial
+// which changes nothing of them finds them as they were, and no rule searches again.
+type lays map[string][]length.Length
+
+// laid is how long the lays of pieces on a cloth are, by mode up to one; nil where they can't
+// be laid. Lays that were searched for in other than the usual steps are not kept.
+func (s *Sheet) laid(c *Cloth, pieces []lay.Piece, o lay.Options) []length.Length {
+	on := c.LaidOn()
+	key := fmt.Sprint(o.Mode, *on, pieces)
+	if known, ok := s.lays[key]; ok {
+		return known
+	}
+	list, err := lay.All(context.Background(), on, pieces, o)
+	if err != nil {
+		return nil
+	}
+	lengths := make([]length.Length, len(list))
+	for i, l := range list {
+		lengths[i] = l.Length
+	}
+	if o.Steps == 0 {
+		if s.lays == nil {
+			s.lays = lays{}
+		}
+		s.lays[key] = lengths
+	}
+	return lengths
+}
 
 // saves is what a way of cutting saves over rows, on a bolt without an end; nothing where
 // no lay is found that does, or there are too many pieces to lay.
@@ -170,27 +195,15 @@ func (w *worker) saves(c *Cloth, mode lay.Mode) length.Length {
 		return 0
 	}
 	pieces, _ := w.toLay(c)
-	on := c.LaidOn()
-	key := fmt.Sprint(mode, *on, pieces)
-	if saved, ok := w.lays[key]; ok {
-		return saved
-	}
 	o := lay.Options{Mode: mode}
 	if w.trial != nil && w.trial.Base != nil {
 		o.Steps = lay.Glance
 	}
-	list, err := lay.All(context.Background(), on, pieces, o)
-	if err != nil {
+	lengths := w.laid(c, pieces, o)
+	if lengths == nil {
 		return 0
 	}
-	saved := list[lay.Rows].Length - list[mode].Length
-	if o.Steps == 0 {
-		if w.lays == nil {
-			w.lays = lays{}
-		}
-		w.lays[key] = saved
-	}
-	return saved
+	return lengths[lay.Rows] - lengths[mode]
 }
 
 // A Closer is a way of cutting a cloth that takes less of it than rows right across.
@@ -288,11 +301,11 @@ func (s *Sheet) EdgeToEdge(c *Cloth) length.Length {
 	if len(pieces) == 0 {
 		return 0
 	}
-	all, err := lay.All(context.Background(), c.LaidOn(), pieces, lay.Options{Mode: lay.Guillotine})
-	if err != nil {
+	lengths := s.laid(c, pieces, lay.Options{Mode: lay.Guillotine})
+	if lengths == nil {
 		return 0
 	}
-	return all[lay.Guillotine].Length + s.Start(c)
+	return lengths[lay.Guillotine] + s.Start(c)
 }
 
 // Suffices is what the cuts of a cloth take from edge to edge of what is left, where the
