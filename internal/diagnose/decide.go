@@ -114,7 +114,7 @@ func (p *problem) decide() *verdict {
 		switch {
 		case m.follows >= 0:
 			continue // it goes with the one that it was worked on from
-		case slices.ContainsFunc(v.best.edits, func(e edit) bool { return e.with == m.out+1 }):
+		case v.best.swapFor(m.out) != nil:
 			if !swap {
 				open = append(open, w)
 			}

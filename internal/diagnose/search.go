@@ -121,6 +121,20 @@ type hypothesis struct {
 	rival     *float64 // the cheapest reading with another value of the last edit's choice; nil where none is known
 }
 
+// changes reports whether a hypothesis changes a choice.
+func (h *hypothesis) changes(choice int) bool {
+	return slices.ContainsFunc(h.edits, func(e edit) bool { return e.choice == choice })
+}
+
+// swapFor is the edit that an outcome was swapped with; nil for none.
+func (h *hypothesis) swapFor(out int) *edit {
+	i := slices.IndexFunc(h.edits, func(e edit) bool { return e.with == out+1 })
+	if i < 0 {
+		return nil
+	}
+	return &h.edits[i]
+}
+
 // A stand is how an order comes out where some beliefs are taken back.
 type stand struct {
 	withdrawn []worksheet.Slot
@@ -426,7 +440,7 @@ func (p *problem) score(h hypothesis) *trial {
 	// At the least, each that rests on no other costs a slip and the rest follow.
 	least, terms := r.total, p.unlike(wrong)
 	for _, i := range wrong {
-		if slices.ContainsFunc(h.edits, func(e edit) bool { return e.with == i+1 }) {
+		if h.swapFor(i) != nil {
 			continue // it goes with the choice that it was swapped with
 		}
 		if p.upstream(t, i, terms) {
@@ -498,10 +512,8 @@ func (p *problem) blame(t *trial, r *reading, wrong []int, over []mistake) bool 
 		}
 		for _, i := range roots {
 			m := p.price(t, i, t.at[i])
-			for _, e := range r.edits {
-				if e.with == i+1 && closeTo(m.right, p.choices[e.choice].Value) {
-					m.cost, m.slip = 0, &worksheet.Slip{Name: worksheet.TwoSwapped}
-				}
+			if e := r.swapFor(i); e != nil && closeTo(m.right, p.choices[e.choice].Value) {
+				m.cost, m.slip = 0, &worksheet.Slip{Name: worksheet.TwoSwapped}
 			}
 			for k := first; k < len(r.mistakes); k++ {
 				had := &r.mistakes[k]
@@ -576,8 +588,7 @@ func (p *problem) swapOfOutcomes(t *trial, a, b *worksheet.Stated) blunder {
 	if t.sheet.Swapped(a, b) {
 		return swapped
 	}
-	x, y := p.base.FieldOf(a), p.base.FieldOf(b)
-	if x != "" && y != "" && a.Slot.Item == b.Slot.Item && a.Value.Sort == b.Value.Sort && blockOf(x) == blockOf(y) {
+	if a.Slot.Item == b.Slot.Item && a.Value.Sort == b.Value.Sort && inOneBlock(p.base.FieldOf(a), p.base.FieldOf(b)) {
 		return besides
 	}
 	return blunder{}
@@ -699,10 +710,8 @@ func (p *problem) write(r *reading) {
 		m := &r.mistakes[i]
 		n := p.outs[m.out].Node
 		m.text = p.sheet.Print(n, m.right, m.round)
-		for _, e := range r.edits {
-			if e.with == m.out+1 {
-				m.text = cmp.Or(p.copied(n, p.choices[e.choice].Node, p.choices[e.choice].Value), m.text)
-			}
+		if e := r.swapFor(m.out); e != nil {
+			m.text = cmp.Or(p.copied(n, p.choices[e.choice].Node, p.choices[e.choice].Value), m.text)
 		}
 		r.writes = append(r.writes, write{n.At.Start, m.text})
 	}
@@ -780,9 +789,8 @@ func (p *problem) senseless(wrong []int) {
 		}
 		says := p.priors[i]
 		p.priors[i] = p.prior(i, c.Value)
-		changes := func(r *reading) bool { return slices.ContainsFunc(r.edits, func(e edit) bool { return e.choice == i }) }
 		for _, r := range p.readings { // that it makes no sense speaks for them in full
-			if changes(r) {
+			if r.changes(i) {
 				r.total -= p.priors[i] - says
 				p.low = min(p.low, r.total)
 			}
@@ -793,7 +801,7 @@ func (p *problem) senseless(wrong []int) {
 		for _, e := range list[:min(len(list), fewGuesses)] {
 			e.sense = true
 			for _, r := range readings {
-				if r.units == length.NoUnit && !changes(r) {
+				if r.units == length.NoUnit && !r.changes(i) {
 					p.consider(p.and(&r.hypothesis, e, nil))
 				}
 			}
@@ -1005,7 +1013,7 @@ func (p *problem) swapsWithOutcomes(h hypothesis, wrong []int) {
 	for _, o := range slices.Sorted(slices.Values(wrong)) {
 		of := &p.outs[o]
 		field := p.base.FieldOf(of)
-		if of.Quantity == nil || field == "" {
+		if of.Quantity == nil {
 			continue
 		}
 		for i := range p.choices {
@@ -1016,7 +1024,7 @@ func (p *problem) swapsWithOutcomes(h hypothesis, wrong []int) {
 				continue
 			case c.Swap == string(of.Quantity.Name):
 				slip = twoSwapped
-			case c.Cloth || blockOf(c.Field) != blockOf(field) || h.cost+baseChoice+slip.cost+min(0, usually-p.priors[i]) > p.limit(&h):
+			case c.Cloth || !inOneBlock(c.Field, field) || h.cost+baseChoice+slip.cost+min(0, usually-p.priors[i]) > p.limit(&h):
 				continue
 			}
 			cost := baseChoice + slip.cost + p.priorChange(i, of.Value)
@@ -1033,8 +1041,12 @@ func (p *problem) copied(at, from *order.Node, v worksheet.Value) string {
 	return from.Text
 }
 
-// blockOf is the block of an item that a field is in; "" for the item itself.
-func blockOf(field string) string { return field[:max(0, strings.IndexByte(field, '.'))] }
+// inOneBlock reports whether two fields of an item stand in one block of the form, or both in
+// none; never for one that is "".
+func inOneBlock(a, b string) bool {
+	block := func(field string) string { return field[:max(0, strings.IndexByte(field, '.'))] }
+	return a != "" && b != "" && block(a) == block(b)
+}
 
 // near are those of many outcomes that one may be worked from: those of its item.
 func (p *problem) near(of int, among []int) []int {
@@ -1083,20 +1095,19 @@ func (p *problem) upstreamOf(of int, among []int) bool {
 
 // swaps tries two choices that stand together on the form with each other's values.
 func (p *problem) swaps(h hypothesis, wrong []int) {
-	changed := func(i int) bool { return slices.ContainsFunc(h.edits, func(e edit) bool { return e.choice == i }) }
 	moves := func(c *worksheet.Choice) bool { // more cloth than that takes speaks for no swap
 		return slices.ContainsFunc(wrong, func(o int) bool { return p.outs[o].Agrees != worksheet.More && p.base.Moves(c, &p.outs[o]) })
 	}
 	for i := range p.choices {
 		a := &p.choices[i]
-		if changed(i) {
+		if h.changes(i) {
 			continue
 		}
 		for j := i + 1; j < len(p.choices) && p.choices[j].Items[0] == a.Items[0]; j++ { // they stand item by item
 			b := &p.choices[j]
 			slip := swapOf(a, b)
 			least := h.cost + baseChoice + slip.cost + min(0, usually-p.priors[i]) + min(0, usually-p.priors[j])
-			if slip.stray() || a.Value == b.Value || least > p.limit(&h) || changed(j) || !moves(a) && !moves(b) {
+			if slip.stray() || a.Value == b.Value || least > p.limit(&h) || h.changes(j) || !moves(a) && !moves(b) {
 				continue
 			}
 			av, ok := p.sheet.Read(a.Node, b.Node.Text, a.Value.Sort)
@@ -1122,7 +1133,7 @@ func swapOf(a, b *worksheet.Choice) blunder {
 			return swapped
 		}
 		return twoSwapped
-	case a.Value.Sort == b.Value.Sort && !a.Cloth && !b.Cloth && blockOf(a.Field) == blockOf(b.Field):
+	case a.Value.Sort == b.Value.Sort && !a.Cloth && !b.Cloth && inOneBlock(a.Field, b.Field):
 		return besides
 	}
 	return blunder{}

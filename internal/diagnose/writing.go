@@ -166,9 +166,9 @@ func (w *writer) texts(v worksheet.Value) []string {
 		return w.room[:1]
 	}
 	texts := w.room[:1]
-	for _, l := range [...]string{w.style.Print(v.Length(), length.Up), w.style.Print(v.Length().Round(length.Step(w.style.Unit()), length.Nearest), length.Nearest)} {
-		if !contains(texts, l) {
-			texts = append(texts, l)
+	for _, text := range [...]string{w.style.Print(v.Length(), length.Up), w.style.Print(v.Length().Round(length.Step(w.style.Unit()), length.Nearest), length.Nearest)} {
+		if !contains(texts, text) {
+			texts = append(texts, text)
 		}
 	}
 	return texts
