@@ -97,6 +97,9 @@ func (p *problem) note(v *verdict) {
 			of := &p.outs[b.mistakes[x].out]
 			misread[len(misread)-1].With = of.Node
 			misread = append(misread, worksheet.Misread{Name: p.called(of), Items: c.Items, Node: of.Node, At: of.Node.At, Stated: of.Value, Corrected: b.mistakes[x].text, With: c.Node, FarAhead: m.FarAhead})
+		} else if n := e.idle; n != nil {
+			misread[len(misread)-1].With = n
+			misread = append(misread, worksheet.Misread{Name: nameOf(n), Items: c.Items, Node: n, At: n.At, Stated: e.value, Corrected: c.Node.Text, With: c.Node, FarAhead: m.FarAhead})
 		}
 	}
 	p.swapTogether(misread, b, v)
@@ -263,6 +266,9 @@ func (p *problem) readingOf(r *reading, part []write, or []worksheet.Write) (one
 			e := r.edits[i]
 			if c := &p.choices[e.choice]; contains(part, w) {
 				one.Writes = append(one.Writes, worksheet.Write{Name: c.Name, Items: c.Items, Node: c.Node, Text: w.text, Or: or, Slip: slipCalled(e.slip.name)})
+				if e.idle != nil {
+					one.Writes = append(one.Writes, worksheet.Write{Name: nameOf(e.idle), Items: c.Items, Node: e.idle, Text: c.Node.Text, Slip: slipCalled(e.slip.name)})
+				}
 			}
 			continue
 		}
@@ -286,6 +292,9 @@ func slipCalled(name string) *worksheet.Slip {
 	}
 	return &worksheet.Slip{Name: name}
 }
+
+// nameOf is what messages call a number that nothing rests on: its field.
+func nameOf(n *order.Node) string { return "`" + n.Name + "`" }
 
 // called is what messages call an outcome.
 func (p *problem) called(of *worksheet.Stated) string {

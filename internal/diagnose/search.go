@@ -105,9 +105,10 @@ type edit struct {
 	value  worksheet.Value
 	cost   float64
 	slip   blunder
-	text   string // as it stands where it was swapped with; "" where it is to be printed
-	with   int    // the outcome that it was swapped with, and one more; 0 for none
-	sense  bool   // nothing contradicts what stands there, but it is beyond all sense
+	text   string      // as it stands where it was swapped with; "" where it is to be printed
+	with   int         // the outcome that it was swapped with, and one more; 0 for none
+	idle   *order.Node // what it was swapped with that nothing rests on; nil for none
+	sense  bool        // nothing contradicts what stands there, but it is beyond all sense
 }
 
 // A hypothesis is what may be wrong with the choices. Which outcomes are wrong then
@@ -916,6 +917,7 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 	p.done(start)
 	p.swaps(h, wrong)
 	p.swapsWithOutcomes(h, wrong)
+	p.swapsWithIdle(h, wrong)
 }
 
 func cheapestFirst(list []edit) {
@@ -1033,6 +1035,41 @@ func (p *problem) swapsWithOutcomes(h hypothesis, wrong []int) {
 	}
 }
 
+// swapsWithIdle tries each choice with a number of its block that nothing rests on, or that
+// can't be read where it stands, and that may be what the choice says.
+func (p *problem) swapsWithIdle(h hypothesis, wrong []int) {
+	for i := range p.choices {
+		c := &p.choices[i]
+		if h.cost+baseChoice+besides.cost+min(0, usually-p.priors[i]) > p.limit(&h) || h.changes(i) || !p.movesSome(c, wrong) {
+			continue
+		}
+		for _, f := range p.sheet.Beside(c) {
+			v, ok := p.sheet.Read(c.Node, f.Node.Text, c.Value.Sort)
+			if !ok || v == c.Value || p.used(f.Node) {
+				continue
+			}
+			_, reads := p.sheet.Read(f.Node, f.Node.Text, f.Sort)
+			if _, ok := p.sheet.Read(f.Node, c.Node.Text, f.Sort); !ok || reads && f.Sort != c.Value.Sort {
+				continue
+			}
+			cost := baseChoice + besides.cost + p.priorChange(i, v)
+			p.consider(hypothesis{edits: append(slices.Clone(h.edits), edit{choice: i, value: v, cost: cost, slip: besides, text: f.Node.Text, idle: f.Node}), withdrawn: h.withdrawn, cost: h.cost + cost, without: h.without})
+		}
+	}
+}
+
+// used reports whether a number is one that outcomes are worked from, or an outcome.
+func (p *problem) used(n *order.Node) bool {
+	_, out := p.at[n]
+	return out || slices.ContainsFunc(p.choices, func(c worksheet.Choice) bool { return c.Node == n })
+}
+
+// movesSome reports whether one of the outcomes rests on a choice, more cloth than that
+// takes aside: that speaks for no swap.
+func (p *problem) movesSome(c *worksheet.Choice, among []int) bool {
+	return slices.ContainsFunc(among, func(o int) bool { return p.outs[o].Agrees != worksheet.More && p.base.Moves(c, &p.outs[o]) })
+}
+
 // copied is the text of one node where it says v at another one too; "" where it does not.
 func (p *problem) copied(at, from *order.Node, v worksheet.Value) string {
 	if read, ok := p.sheet.Read(at, from.Text, v.Sort); !ok || !same(read, v) {
@@ -1095,9 +1132,6 @@ func (p *problem) upstreamOf(of int, among []int) bool {
 
 // swaps tries two choices that stand together on the form with each other's values.
 func (p *problem) swaps(h hypothesis, wrong []int) {
-	moves := func(c *worksheet.Choice) bool { // more cloth than that takes speaks for no swap
-		return slices.ContainsFunc(wrong, func(o int) bool { return p.outs[o].Agrees != worksheet.More && p.base.Moves(c, &p.outs[o]) })
-	}
 	for i := range p.choices {
 		a := &p.choices[i]
 		if h.changes(i) {
@@ -1107,7 +1141,7 @@ func (p *problem) swaps(h hypothesis, wrong []int) {
 			b := &p.choices[j]
 			slip := swapOf(a, b)
 			least := h.cost + baseChoice + slip.cost + min(0, usually-p.priors[i]) + min(0, usually-p.priors[j])
-			if slip.stray() || a.Value == b.Value || least > p.limit(&h) || h.changes(j) || !moves(a) && !moves(b) {
+			if slip.stray() || a.Value == b.Value || least > p.limit(&h) || h.changes(j) || !p.movesSome(a, wrong) && !p.movesSome(b, wrong) {
 				continue
 			}
 			av, ok := p.sheet.Read(a.Node, b.Node.Text, a.Value.Sort)

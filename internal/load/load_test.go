@@ -139,7 +139,7 @@ func TestTrusted(t *testing.T) {
 }
 
 var kinds = [...]string{"unreadable", "computed", "duplicate", "unknown field", "other word", "missing field", "wrong kind",
-	"unknown word", "bad spelling", "odd unit", "out of sense", "blank"}
+	"unknown word", "bad spelling", "odd unit", "out of sense", "exchanged", "blank"}
 
 // told writes the flaws of orders, one a line.
 func told(orders []*order.Order) string {

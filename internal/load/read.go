@@ -216,6 +216,7 @@ func (r *reading) group(n *order.Node, g *form.Group, word string, dst reflect.V
 	g.Places.Fill(dst, where) // for what is not given; what is says so itself
 	*dst.Field(0).Addr().Interface().(*order.Block) = order.Block{At: n.At, Key: where, Set: true}
 
+	before := len(r.flaws)
 	var given [form.MaxFields]*order.Node
 	var spoilt [form.MaxFields]bool
 	unknown := false
@@ -274,6 +275,35 @@ func (r *reading) group(n *order.Node, g *form.Group, word string, dst reflect.V
 			r.path.Up()
 			if len(r.path) == 0 && f.Name == "units" {
 				r.unit, _ = length.ParseUnit(slot.Addr().Interface().(*order.Text).Value)
+			}
+		}
+	}
+	r.exchanged(r.flaws[before:], g, dst)
+}
+
+// exchanged marks those of a group's flaws that are two numbers in each other's place:
+// neither makes sense where it stands, and each does where the other is.
+func (r *reading) exchanged(flaws []order.Flaw, g *form.Group, dst reflect.Value) {
+	reads := func(at *order.Flaw, text string) bool {
+		i, ok := g.Index[at.Name]
+		if !ok || g.Fields[i].Is.Of != nil {
+			return false
+		}
+		f := &g.Fields[i]
+		n := order.Node{Form: at.Node.Form, Text: text, Unit: at.Node.Unit}
+		alone := reading{l: r.l, f: r.f, root: r.root, unit: r.unit}
+		alone.leaf(&n, &f.Is, &f.Limits, reflect.New(dst.Field(f.Slot).Type()).Elem())
+		return len(alone.flaws) == 0
+	}
+	number := func(f *order.Flaw) bool {
+		return (f.Kind == order.BadSpelling || f.Kind == order.OutOfSense) && f.Path == r.path.To(f.Name)
+	}
+	for i := range flaws {
+		a := &flaws[i]
+		for j := i + 1; j < len(flaws) && number(a); j++ {
+			if b := &flaws[j]; number(b) && reads(a, b.Text) && reads(b, a.Text) {
+				a.Kind, a.Nearest, a.Related = order.Exchanged, b.Text, b.At
+				b.Kind, b.Nearest, b.Related = order.Exchanged, a.Text, a.At
 			}
 		}
 	}

@@ -23,6 +23,7 @@ const (
 	BadSpelling                  // Text can't be read as Wanted; Detail says why
 	OddUnit                      // Text's unit does not fit Wanted, as kg for a length
 	OutOfSense                   // Text is a number beyond all sense for Wanted
+	Exchanged                    // Text makes no sense, nor does Nearest, which stands at Related in the same group: each does in the other's place
 	Blank                        // a choice was left blank; only outcomes may be
 	Dated                        // Text is a date that a spreadsheet made of a fraction; Nearest is that, or ""
 	FromFormula                  // Text is the last value of the formula Detail, in a workbook

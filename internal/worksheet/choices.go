@@ -87,6 +87,43 @@ func (s *Sheet) Choices() (list []Choice) {
 	return list
 }
 
+// A Figure is a number as an item states it, whether anything is worked from it or not.
+type Figure struct {
+	Node *order.Node
+	Sort Sort
+}
+
+// Beside are the figures that stand in one block of the form with a choice of an item.
+func (s *Sheet) Beside(c *Choice) (list []Figure) {
+	if c.Cloth || s.Order.Root == nil {
+		return nil
+	}
+	items := s.Order.Root.Kid("items")
+	if items == nil || c.Items[0] >= len(items.Kids) {
+		return nil
+	}
+	in, block := &items.Kids[c.Items[0]], ""
+	if dot := strings.LastIndexByte(c.Field, '.'); dot >= 0 {
+		block = c.Field[:dot+1]
+		for name := range strings.SplitSeq(c.Field[:dot], ".") {
+			in = in.Kid(name)
+		}
+	}
+	if in == nil {
+		return nil
+	}
+	for i := range in.Kids {
+		n := &in.Kids[i]
+		if n == c.Node || n.Fixed || n.Form != order.Scalar && n.Form != order.Number {
+			continue
+		}
+		if sort, word, ok := SortOf(block + n.Name); ok && !word {
+			list = append(list, Figure{n, sort})
+		}
+	}
+	return list
+}
+
 // Sizes gives every choice that is a length or a weight by area, some of them more than
 // once, with what is known of it and its value and no more. It holds until the next one.
 func (s *Sheet) Sizes(yield func(*Choice) bool) {

@@ -1,12 +1,14 @@
 package form
 
 import (
+	"slices"
 	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var badSpelling = &rule.Rule{
@@ -43,6 +45,9 @@ fullness in percent
 
 func runBadSpelling(p *rule.Pass) {
 	for _, f := range flaws(p, order.BadSpelling) {
+		if slices.ContainsFunc(p.Sheet.Misread, func(m worksheet.Misread) bool { return f.Node != nil && m.Node == f.Node }) {
+			continue // it was swapped with another figure, which is told
+		}
 		out := finding.Finding{At: f.At, Stated: f.Text}
 		detail := f.Detail
 		switch {

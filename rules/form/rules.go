@@ -17,6 +17,7 @@ func Rules() []*rule.Rule {
 		badSpelling,
 		oddUnit,
 		outOfSense,
+		exchanged,
 		blankChoice,
 		dateForFraction,
 		fromFormula,
