@@ -39,6 +39,9 @@ func Order(s *worksheet.Sheet) {
 	if !disagrees(s) && !odd(s) {
 		return
 	}
+	if rename(s); !disagrees(s) && !odd(s) {
+		return
+	}
 	p := newProblem(s)
 	defer p.leave()
 	if wrong := p.trouble(); len(wrong) <= mostWrong {
@@ -52,6 +55,31 @@ func Order(s *worksheet.Sheet) {
 		return
 	}
 	p.note(v)
+}
+
+// rename takes the rows of a sheet that have the sizes of another piece than they say for
+// rows of that one, and works the sheet out anew.
+func rename(s *worksheet.Sheet) {
+	list := s.FindMisnamed()
+	if len(list) == 0 {
+		return
+	}
+	o := *s.Order
+	o.Items = slices.Clone(o.Items)
+	for _, m := range list {
+		it := &o.Items[m.Item]
+		it.Cuts = slices.Clone(it.Cuts)
+		it.Cuts[m.Cut].Piece.Value = m.Piece
+	}
+	s.Misnamed = list
+	take(s, s.Try(&o, &worksheet.Trial{Full: true}))
+}
+
+// take puts a sheet that was worked out anew in the place of another.
+func take(s, anew *worksheet.Sheet) {
+	anew.Keep(s)
+	*s = *anew
+	s.Rebase()
 }
 
 // disagrees reports whether a stated outcome is wrong, or there is too much cloth.
@@ -167,10 +195,7 @@ func (p *problem) adopt(h hypothesis) {
 		c := &p.choices[e.choice]
 		c.Take(c.Value)
 	}
-	full := p.sheet.Try(&o, &worksheet.Trial{Withdrawn: h.withdrawn, Full: true})
-	full.Keep(p.sheet)
-	*p.sheet = *full
-	p.sheet.Rebase()
+	take(p.sheet, p.sheet.Try(&o, &worksheet.Trial{Withdrawn: h.withdrawn, Full: true}))
 }
 
 // agreeing are the outcomes that the order as it stands contradicts and that a
@@ -238,10 +263,7 @@ func (p *problem) noteUnits(v *verdict) {
 		Agree: p.agreeing(v.best),
 	}
 	m.FarAhead = len(m.Agree) > 0 // small goods are ordered too
-	full := s.Try(reread(s.Order, v.best.units), &worksheet.Trial{Full: true})
-	full.Keep(s)
-	*s = *full
-	s.Rebase()
+	take(s, s.Try(reread(s.Order, v.best.units), &worksheet.Trial{Full: true}))
 	s.Misread = []worksheet.Misread{m}
 }
 

@@ -156,6 +156,52 @@ func (w *worker) compareCuts(it *Item, p *Piece, before *compared) {
 	}
 }
 
+// A Misnamed is a row of an item's cuts that says one piece and has the sizes of another.
+type Misnamed struct {
+	Item, Cut int
+	Piece     string // whose sizes they are
+}
+
+// FindMisnamed gives the rows whose two sizes, and whose count where it is stated, are not
+// those of the piece that they say but of just one other, which no row names.
+func (s *Sheet) FindMisnamed() (list []Misnamed) {
+	for i := range s.Items {
+		it := &s.Items[i]
+		for k := range it.Order.Cuts {
+			c := &it.Order.Cuts[k]
+			own, doubtful := it.PieceOf(c)
+			if own == nil || doubtful || !c.Width.Set || !c.Length.Set || s.sized(it, own, c) {
+				continue
+			}
+			var fits []string
+			for j := range it.Pieces {
+				p := &it.Pieces[j]
+				as := *c
+				as.Piece.Value = p.Name
+				if p.cutAs(&as) && s.sized(it, p, c) && (!c.Count.Set || p.Count != nil && c.Count.Value == p.Count.Value.N) {
+					fits = append(fits, p.Name)
+				}
+			}
+			if len(fits) == 1 && !slices.ContainsFunc(it.Order.Cuts, func(other order.Cut) bool {
+				p, _ := it.PieceOf(&other)
+				return p != nil && p.Name == fits[0]
+			}) {
+				list = append(list, Misnamed{i, k, fits[0]})
+			}
+		}
+	}
+	return list
+}
+
+// sized reports whether both sizes of a cut are those of a piece.
+func (s *Sheet) sized(it *Item, p *Piece, c *order.Cut) bool {
+	width, long := it.SizesOf(p, c)
+	is := func(l order.Length, q CutSize, or func(*Item) []length.Length, hand Hand) bool {
+		return q.Quantity != nil && !q.Doubtful && s.agree(it, LengthOf(l.Value), q.Value, l.Node, or, 0, hand) != Differs
+	}
+	return is(c.Width, width, p.decl.WidthAsRight, Size) && is(c.Length, long, p.decl.LengthAsRight, cmp.Or(p.decl.LengthHand, Run))
+}
+
 // A Listing is the rows of an order that say how many of a piece to cut.
 type Listing struct {
 	Needed   *Quantity

@@ -144,16 +144,17 @@ type Write struct {
 // A Sheet is an order worked out. It is complete as far as the order goes: a
 // quantity that something is missing for is nil.
 type Sheet struct {
-	Order   *order.Order
-	Tables  *trade.Tables // the edition for the order's units
-	Kinds   *Kinds
-	Unit    length.Unit // the order's units
-	Items   []Item
-	Cloths  []Cloth
-	All     []*Quantity // in the order that they were worked
-	Stated  []Stated    // outcomes that the order states, those of items first
-	Wrong   []Wrong     // stated outcomes that no misread choice explains, in the order of the form
-	Misread []Misread
+	Order    *order.Order
+	Tables   *trade.Tables // the edition for the order's units
+	Kinds    *Kinds
+	Unit     length.Unit // the order's units
+	Items    []Item
+	Cloths   []Cloth
+	All      []*Quantity // in the order that they were worked
+	Stated   []Stated    // outcomes that the order states, those of items first
+	Wrong    []Wrong     // stated outcomes that no misread choice explains, in the order of the form
+	Misread  []Misread
+	Misnamed []Misnamed
 
 	Disagreements []Disagreement
 
@@ -408,7 +409,7 @@ func (s *Sheet) findDoubts() *doubts {
 func (c *Cloth) Doubtful() bool { return c.unread }
 
 // Keep takes from another sheet of the same order what no working out gives.
-func (s *Sheet) Keep(from *Sheet) { s.commas = from.commas }
+func (s *Sheet) Keep(from *Sheet) { s.commas, s.Misnamed = from.commas, from.Misnamed }
 
 // Rebase makes the items say that they stand on this sheet, after it was copied.
 func (s *Sheet) Rebase() {

@@ -27,6 +27,7 @@ func Rules() []*rule.Rule {
 		sharedCloth,
 		unknownCloth,
 		pieceOutOfPlace,
+		pieceMisnamed,
 		misreadChoice,
 		valuesDisagree,
 		outcomeOff,
