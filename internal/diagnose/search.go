@@ -807,7 +807,22 @@ func (p *problem) senseless(wrong []int) {
 				}
 			}
 		}
+		for j := range i {
+			if farBeyond(c) && farBeyond(&p.choices[j]) && p.inOneBlock(c, &p.choices[j]) {
+				p.swap(hypothesis{}, j, i, besides)
+			}
+		}
 	}
+}
+
+// inOneBlock reports whether two choices stand in one block of the order, of an item or of
+// a cloth, and are of one sort.
+func (p *problem) inOneBlock(a, b *worksheet.Choice) bool {
+	block := func(c *worksheet.Choice) string {
+		path := p.sheet.Order.PathAt(c.Node.At)
+		return path[:max(0, strings.LastIndexByte(path, '.'))]
+	}
+	return a.Value.Sort == b.Value.Sort && block(a) == block(b)
 }
 
 // focus sets the window by the cheapest reading.
@@ -1144,18 +1159,24 @@ func (p *problem) swaps(h hypothesis, wrong []int) {
 			if slip.stray() || a.Value == b.Value || least > p.limit(&h) || h.changes(j) || !p.movesSome(a, wrong) && !p.movesSome(b, wrong) {
 				continue
 			}
-			av, ok := p.sheet.Read(a.Node, b.Node.Text, a.Value.Sort)
-			bv, ok2 := p.sheet.Read(b.Node, a.Node.Text, b.Value.Sort)
-			if !ok || !ok2 {
-				continue
-			}
-			cost := baseChoice + slip.cost + p.priorChange(i, av) + p.priorChange(j, bv)
-			p.consider(hypothesis{
-				edits:     append(slices.Clone(h.edits), edit{choice: i, value: av, cost: cost, slip: slip, text: b.Node.Text}, edit{choice: j, value: bv, slip: slip, text: a.Node.Text}),
-				withdrawn: h.withdrawn, cost: h.cost + cost, without: h.without,
-			})
+			p.swap(h, i, j, slip)
 		}
 	}
+}
+
+// swap tries two choices with each other's values, as they are read there.
+func (p *problem) swap(h hypothesis, i, j int, slip blunder) {
+	a, b := &p.choices[i], &p.choices[j]
+	av, ok := p.sheet.Read(a.Node, b.Node.Text, a.Value.Sort)
+	bv, ok2 := p.sheet.Read(b.Node, a.Node.Text, b.Value.Sort)
+	if !ok || !ok2 {
+		return
+	}
+	cost := baseChoice + slip.cost + p.priorChange(i, av) + p.priorChange(j, bv)
+	p.consider(hypothesis{
+		edits:     append(slices.Clone(h.edits), edit{choice: i, value: av, cost: cost, slip: slip, text: b.Node.Text}, edit{choice: j, value: bv, slip: slip, text: a.Node.Text}),
+		withdrawn: h.withdrawn, cost: h.cost + cost, without: h.without,
+	})
 }
 
 // swapOf is how two choices may come to have each other's values; a stray one where they
