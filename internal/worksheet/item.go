@@ -142,6 +142,16 @@ func (it *Item) PieceOf(c *order.Cut) (p *Piece, doubtful bool) {
 	return nil, false
 }
 
+// Unmade are the pieces that items of this kind may have and that this one does not.
+func (it *Item) Unmade() (names []string) {
+	for i := range it.kind.pieces {
+		if name := it.kind.pieces[i].Name; !slices.ContainsFunc(it.Pieces, func(p Piece) bool { return p.Name == name }) {
+			names = append(names, name)
+		}
+	}
+	return names
+}
+
 // A CutSize is what was worked out for a size of a cut. It is doubtful where it rests on a
 // choice that could not be read.
 type CutSize struct {

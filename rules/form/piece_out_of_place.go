@@ -26,8 +26,8 @@ Because
 A cut that belongs to nothing can't be checked, but is cut all the same.
 
 Working
-The pieces of a hanging, a bed skirt and a cornice follow from the layout, the
-heading and the lining. A width cut in the lining's cloth is the lining.
+The pieces of an item follow from its layout, its style and its lining. Small pieces, such
+as ties and bands, may be added to most. A width cut in the lining's cloth is the lining.
 
 Correction
 With --likely, a width in the lining's cloth is renamed lining.
@@ -84,13 +84,27 @@ func piecesOf(p *rule.Pass, it *worksheet.Item) (has []string) {
 			has = append(has, "interlining")
 		}
 	default:
-		return nil
+		has = append(has, small...)
+		layout := slices.ContainsFunc(it.Pieces, func(p worksheet.Piece) bool { return slices.Contains(laidOut, p.Name) })
+		for _, name := range it.Unmade() { // what it is worked from may be missing
+			if !layout || !slices.Contains(laidOut, name) {
+				has = append(has, name)
+			}
+		}
 	}
 	for i := range it.Pieces {
 		has = append(has, it.Pieces[i].Name)
 	}
 	return has
 }
+
+// laidOut are the pieces that an item is cut in, by its layout.
+var laidOut = []string{"piece", "width", "center", "side"}
+
+// small are pieces that a maker may add to any item, and cut as he likes.
+var small = []string{"lining", "lining center", "lining side", "interlining", "interlining center", "interlining side", "interfacing",
+	"wadding", "liner", "tab", "tie", "tie-back", "band", "band center", "band side", "strip", "end strip", "cuff", "long border", "short border",
+	"piping strip", "piping square", "zip strip"}
 
 // strange reports whether the item has a field that the form does not have: it
 // may be what a piece belongs to.
