@@ -90,6 +90,7 @@ var sense = [...]struct {
 	{Length, "", "", Limits{false, kilometre}},
 	{Count, "Item", "panels", Limits{true, whole(10_000)}},
 	{Count, "Item", "quantity", Limits{true, whole(10_000)}},
+	{Count, "Item", "sides", Limits{true, whole(4)}},
 	{Count, "", "", Limits{false, whole(10_000)}},
 	{Ratio, "", "fullness", Limits{true, whole(10)}},
 	{Ratio, "", "", Limits{false, whole(10_000)}},

@@ -24,9 +24,12 @@ func (m *misreading) Error() string { return m.detail }
 
 func misspelt(detail string) error { return &misreading{kind: order.BadSpelling, detail: detail} }
 
-// parseCount reads a whole number.
+// parseCount reads a whole number; 4.0 is one too, as programs write it.
 func parseCount(s string) (int64, error) {
 	digits := strings.TrimSpace(s)
+	if whole, part, ok := strings.Cut(digits, "."); ok && part != "" && strings.Trim(part, "0") == "" {
+		digits = whole
+	}
 	negative := strings.HasPrefix(digits, "-")
 	if negative {
 		digits = digits[1:]

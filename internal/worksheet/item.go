@@ -142,10 +142,12 @@ func (it *Item) PieceOf(c *order.Cut) (p *Piece, doubtful bool) {
 	return nil, false
 }
 
-// Unmade are the pieces that items of this kind may have and that this one does not.
+// Unmade are the pieces that items of this kind may have, and that this one does not though
+// it has a cloth for them.
 func (it *Item) Unmade() (names []string) {
 	for i := range it.kind.pieces {
-		if name := it.kind.pieces[i].Name; !slices.ContainsFunc(it.Pieces, func(p Piece) bool { return p.Name == name }) {
+		d := &it.kind.pieces[i]
+		if name := d.Name; it.ClothName(d.role) != "" && !slices.ContainsFunc(it.Pieces, func(p Piece) bool { return p.Name == name }) {
 			names = append(names, name)
 		}
 	}

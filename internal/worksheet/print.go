@@ -151,12 +151,33 @@ func (s *Sheet) Unitless(n *order.Node) (l length.Length, style length.Style, ok
 }
 
 // StyleFor is the manner in which l would be written at n: without the unit that stands
-// there, where that alone is what is wrong.
+// there, or with the one that cloth is sold by, where that alone is what is wrong.
 func (s *Sheet) StyleFor(n *order.Node, l length.Length) length.Style {
 	if says, style, ok := s.Unitless(n); ok && (says == l || style.Print(l, length.Nearest) == style.Print(says, length.Nearest) || style.Print(l, length.Up) == style.Print(says, length.Nearest)) {
 		return style
 	}
+	if style, ok := s.byTheBolt(n, l); ok {
+		return style
+	}
 	return s.lengthStyle(n)
+}
+
+// byTheBolt is how l is written at n with the unit that cloth is sold by, where the number
+// there says it with that one: 1.7 m for 1.7 yd in a metric order, 12 yd for 12 in one in
+// inches. A decimal place that is wrong is not taken for it.
+func (s *Sheet) byTheBolt(n *order.Node, l length.Length) (style length.Style, ok bool) {
+	_, unit, err := length.ScanNumber(n.Text)
+	unit = strings.TrimSpace(unit)
+	sold := length.Yd
+	if s.Unit.Metric() {
+		sold = length.M
+	}
+	own, known := length.ParseUnit(unit)
+	if err != nil || unit == "" && s.Unit.Metric() || unit != "" && (!known || own.Metric() == s.Unit.Metric()) {
+		return style, false
+	}
+	says, style, err := length.Parse(strings.TrimSpace(strings.TrimSuffix(n.Text, unit))+" "+sold.String(), s.Bare(n))
+	return style, err == nil && says == l
 }
 
 // StyleAt is the manner in which a length is written at n.

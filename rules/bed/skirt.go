@@ -19,6 +19,14 @@ var skirtGuards = []rule.Guard{
 		Put:     "{no inset}", Fix: "Make the deck as large as the spring",
 	},
 	{
+		ID: "bed/clearance-over-height", Title: "bed skirt clears more than the height it hangs from", Level: finding.Error, Kinds: skirts,
+		When: "spring height, clearance stated, {clearance stated} ≥ {spring height}", At: []string{"clearance", "bed.height"},
+		Message: "A skirt that hangs from {spring height} above the floor can't clear it by {clearance stated}: correct whichever is wrong.",
+		Checks:  "The clearance of a bed skirt against the height of the box spring's top.",
+		Because: "Nothing is left for the skirt. The two are often written in each other's place.",
+		Source:  "plain arithmetic",
+	},
+	{
 		ID: "bed/corner-pleat-shallow", Title: "corner pleat of a bed skirt is too shallow", Level: finding.Warning, Kinds: skirts,
 		When: "style: tailored, {pleats} > 0, {pleat} < {pleat least}, {pleat} < {usual pleat}", At: []string{"pleat"},
 		Message: "A corner pleat of {pleat} opens at the corner and shows the frame; {pleat least} or more stays closed.",

@@ -38,11 +38,11 @@ func runSelvedgeOverWidth(p *rule.Pass) {
 	for i := range p.Sheet.Cloths {
 		c := &p.Sheet.Cloths[i]
 		s := &c.Order.Selvedge
-		if c.Width <= 0 || p.Sheet.Doubted(c.Order.Width.Node) {
+		if c.Width <= 0 || p.Sheet.Doubted(c.Order.Width.Node, s.Node) {
 			continue
 		}
 		if !s.Set || s.Value.Mul(2) < c.Width {
-			if it := seamed[c]; it != nil {
+			if it := seamed[c]; it != nil && !p.Sheet.Doubted(it.Order.Join.Allowance.Node) {
 				seamsOverWidth(p, c, it)
 			}
 			continue

@@ -85,11 +85,11 @@ func piecesOf(p *rule.Pass, it *worksheet.Item) (has []string) {
 		}
 	default:
 		has = append(has, small...)
-		layout := slices.ContainsFunc(it.Pieces, func(p worksheet.Piece) bool { return slices.Contains(laidOut, p.Name) })
-		for _, name := range it.Unmade() { // what it is worked from may be missing
-			if !layout || !slices.Contains(laidOut, name) {
-				has = append(has, name)
-			}
+	}
+	layout := slices.ContainsFunc(it.Pieces, func(p worksheet.Piece) bool { return slices.Contains(laidOut, p.Name) })
+	for _, name := range it.Unmade() { // what it is worked from may be missing, or make no sense
+		if !layout || !slices.Contains(laidOut, name) {
+			has = append(has, name)
 		}
 	}
 	for i := range it.Pieces {
