@@ -112,7 +112,7 @@ func (p *problem) note(v *verdict) {
 	for k, i := range v.choices {
 		e := b.edits[i]
 		c := &p.choices[e.choice]
-		m := worksheet.Misread{Name: c.Name, Items: c.Items, Node: c.Node, At: c.Node.At, Stated: c.Value, Corrected: p.printed(e), FarAhead: v.farAhead[k]}
+		m := worksheet.Misread{Name: c.Name, Items: c.Items, Node: c.Node, At: c.Node.At, Stated: c.Value, Corrected: p.printed(e), FarAhead: v.farAhead[k] && (!c.Cloth || !s.Spare())} // or a cloth that nothing is cut from was meant
 		m.Slip = slipCalled(e.slip.name)
 		if of, ok := s.OutcomeAt(c.Node); ok && e.slip.name != worksheet.TwoSwapped {
 			w := worksheet.Wrong{Quantity: of, At: c.Node.At, Node: c.Node, Stated: c.Value, Corrected: m.Corrected, Slip: m.Slip, Likely: true}

@@ -275,7 +275,8 @@ func (s *Sheet) soldBy(c *Cloth) length.Length {
 	return Or(c.Order.SoldBy, s.Tables.House.SellingMetric)
 }
 
-// unread reports whether what is cut of a cloth, or how it is sold, could not be read.
+// unread reports whether what is cut of a cloth, or how it is sold, could not be read, or is
+// in dispute.
 func (w *worker) unread(c *Cloth) bool {
 	for _, k := range c.cuts {
 		it := &w.Items[k.item]
@@ -283,6 +284,9 @@ func (w *worker) unread(c *Cloth) bool {
 		if it.cells[d.width].doubtful || it.cells[d.length].doubtful || it.cells[d.count].doubtful {
 			return true
 		}
+	}
+	if slices.Contains(w.disputed, c.Name) {
+		return true
 	}
 	if len(w.Order.Flaws) == 0 {
 		return false
@@ -459,6 +463,11 @@ func (s *Sheet) Idle() *Cloth {
 		return nil
 	}
 	return &s.Cloths[i]
+}
+
+// Spare reports whether nothing is cut from a cloth of the order, ordered or not.
+func (s *Sheet) Spare() bool {
+	return slices.ContainsFunc(s.Cloths, func(c Cloth) bool { return len(c.cuts) == 0 })
 }
 
 // Longest is the longest cut of the cloth.

@@ -103,6 +103,31 @@ func (it *Item) ClothNames() (list []string) {
 	return list
 }
 
+// Disputed is the role that a cut belongs to, by the name of its piece, where the cut says
+// that it is of another cloth of the order than any role has that such a piece is cut from;
+// -1 where nothing is against it. What is cut from the lining's cloth is a lining under
+// another name.
+func (it *Item) Disputed(c *order.Cut) int {
+	if !c.Cloth.Set || !c.Piece.Set || c.Cloth.Value == it.Order.Lining.Cloth.Value && it.Order.Lining.Set || it.Sheet.Cloth(c.Cloth.Value) == nil {
+		return -1
+	}
+	of := -1
+	for i := range it.kind.pieces {
+		d := &it.kind.pieces[i]
+		switch in := it.roles[d.role]; {
+		case in == nil || !SamePiece(c.Piece.Value, d.Name):
+		case in.Name == c.Cloth.Value:
+			return -1
+		case of < 0:
+			of = d.role
+		}
+	}
+	return of
+}
+
+// ClothOf is the cloth of a role; nil where the order has none.
+func (it *Item) ClothOf(role int) *Cloth { return it.roles[role] }
+
 // An Entry is an outcome of the form, stated or not.
 type Entry struct {
 	*Outcome
@@ -172,16 +197,16 @@ func (it *Item) SizesOf(p *Piece, c *order.Cut) (width, length CutSize) {
 	return width, length
 }
 
-// ClothField is the field that says what cloth a piece is cut from; where none is
-// stated for it alone, the field that could.
-func (it *Item) ClothField(p *Piece) string {
-	role := p.decl.role
+// ClothField is the field that says what cloth a cut is of; where none is stated for its
+// piece alone, the field that could.
+func (it *Item) ClothField(c *order.Cut) (field string) {
+	last := -1
 	for i := range it.kind.pieces {
-		if d := &it.kind.pieces[i]; d.Name == p.Name && d.role > role {
-			role = d.role
+		if d := &it.kind.pieces[i]; SamePiece(c.Piece.Value, d.Name) && d.role > last {
+			last, field = d.role, it.kind.Roles[d.role].Field
 		}
 	}
-	return it.kind.Roles[role].Field
+	return field
 }
 
 // Sewn is how much of a piece is sewn in one of the item: how many, which may be a half

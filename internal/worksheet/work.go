@@ -234,7 +234,7 @@ func again(o *order.Order, trial *Trial) *Sheet {
 	base := trial.Base
 	s := trial.Scratch.get(base)
 	s.Order, s.Tables, s.Kinds, s.Unit, s.styles, s.marked = o, base.Tables, base.Kinds, base.Unit, base.styles, base.marked
-	s.lays, s.commas, s.named, s.benched = base.lays, base.commas, base.named, base.benched
+	s.lays, s.commas, s.named, s.benched, s.disputed = base.lays, base.commas, base.named, base.benched, base.disputed
 	s.Lean = true
 	w := &s.room.worker
 	*w = worker{Sheet: s, trial: trial, slab: s.room.slab[:0], pieces: w.pieces}
@@ -396,7 +396,7 @@ func (w *worker) workItem(it *Item) {
 	}
 	for i := range k.steps {
 		w.step(it, &k.steps[i], nil)
-		if it.Unread {
+		if it.Unread || it.disputed {
 			k.steps[i].doubt(it)
 		}
 	}
@@ -488,7 +488,7 @@ func (w *worker) takeItem(it, from *Item, room *itemRoom) {
 		default:
 			c.clear()
 			w.step(it, &k.steps[n], &from.cells[slot])
-			if it.Unread {
+			if it.Unread || it.disputed {
 				k.steps[n].doubt(it)
 			}
 			if was := &from.cells[slot]; c.same(was) {
@@ -745,6 +745,13 @@ func (w *worker) doubt(it *Item) {
 	for i := range it.kind.Roles {
 		if it.roles[i] == nil && it.ClothName(i) != "" {
 			w.doubtFrom(it, it.kind.Roles[i].Name+"/")
+		}
+	}
+	for i := range it.Order.Cuts {
+		if role := it.Disputed(&it.Order.Cuts[i]); role >= 0 {
+			it.disputed = true
+			w.disputed = append(w.disputed, it.roles[role].Name, it.Order.Cuts[i].Cloth.Value)
+			it.restingOn(it.kind.Roles[role].Name+"/", func(g *given) { it.cells[g.slot].doubtful = true })
 		}
 	}
 	if len(w.Order.Flaws) == 0 {

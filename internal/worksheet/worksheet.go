@@ -158,17 +158,18 @@ type Sheet struct {
 
 	Disagreements []Disagreement
 
-	Lean    bool                         // nobody will read its workings
-	named   map[string]int               // its cloths by their names: see index
-	benched map[string]int               // what was measured of them, likewise
-	styles  map[*order.Node]length.Style // in which lengths are written, as they are looked up
-	doubts  *doubts                      // see Unsettled; nil before it was asked
-	ofItems int                          // how many of the stated outcomes are
-	commas  bool                         // it is a table whose numbers have decimal commas
-	marked  length.Length                // the marks on a tape that its cuts are rounded to; 0 for none
-	room    *room                        // of a trial that gives its memory back; else nil
-	memory  *Memory                      // nil for that of a trial with a base
-	lays    lays                         // that were found for its cloths
+	Lean     bool                         // nobody will read its workings
+	named    map[string]int               // its cloths by their names: see index
+	benched  map[string]int               // what was measured of them, likewise
+	disputed []string                     // those of which a cut says that it is of the one, and its item that it is of the other
+	styles   map[*order.Node]length.Style // in which lengths are written, as they are looked up
+	doubts   *doubts                      // see Unsettled; nil before it was asked
+	ofItems  int                          // how many of the stated outcomes are
+	commas   bool                         // it is a table whose numbers have decimal commas
+	marked   length.Length                // the marks on a tape that its cuts are rounded to; 0 for none
+	room     *room                        // of a trial that gives its memory back; else nil
+	memory   *Memory                      // nil for that of a trial with a base
+	lays     lays                         // that were found for its cloths
 }
 
 // An Item is one item worked out. Panels and pieces are for one of it; its
@@ -197,6 +198,8 @@ type Item struct {
 
 	// Keep is what a Setup or a Work leaves for those that come after it.
 	Keep any
+
+	disputed bool // a cut says another cloth than its role has
 
 	kind  *kind
 	cells []cell
