@@ -98,6 +98,44 @@ func TestOneMistakeOneFinding(t *testing.T) {
 	}
 }
 
+// TestClothOfACut names another cloth of the order in each cut that names one: that is one
+// mistake, and what rests on either cloth is not called wrong.
+func TestClothOfACut(t *testing.T) {
+	t.Parallel()
+	checker := newChecker(t)
+	made := 0
+	for _, name := range cleanOrders(t) {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		format, _ := load.FormatOf(name)
+		for n, clean := range checker.CheckFile(&source.File{Name: name, Text: string(text)}, format) {
+			for i := range clean.Sheet.Items {
+				it := &clean.Sheet.Items[i]
+				for k := range it.Order.Cuts {
+					c := &it.Order.Cuts[k]
+					for _, other := range clean.Sheet.Cloths {
+						as := *c
+						if as.Cloth.Value = other.Name; !c.Cloth.Set || it.Disputed(&as) < 0 {
+							continue
+						}
+						made++
+						changed := finding.Apply(string(text), []finding.Edit{rule.NewPass(clean.Sheet).Set(c.Cloth.Node, other.Name)})
+						bad := grave(checker.CheckFile(&source.File{Name: name, Text: changed}, format)[n].Findings)
+						if len(bad) != 1 || bad[0].Rule != "cloth/role-unnamed" {
+							t.Errorf("%s: with %s for the cloth %s of a %s: %d findings, %v", filepath.Base(name), other.Name, c.Cloth.Value, c.Piece.Value, len(bad), bad)
+						}
+					}
+				}
+			}
+		}
+	}
+	if made == 0 {
+		t.Error("no cut names a cloth")
+	}
+}
+
 // TestNumberForABlock writes a number in place of each block of every clean order: that is
 // one mistake, and nothing is said of what the block would have said.
 func TestNumberForABlock(t *testing.T) {
