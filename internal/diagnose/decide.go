@@ -18,6 +18,7 @@ const (
 	rivalAhead = 6.0 // and the next reading at least so much dearer
 	lawWindow  = 12.0
 	slipWindow = 4.5
+	stillOpen  = 5.0
 	mostShown  = 3
 	littleMore = 2.0 // nats that other values of a field may cost more that are shown beside the likeliest
 	mostAlike  = 2   // of them
@@ -243,6 +244,37 @@ func (p *problem) alone(out int) bool {
 	return false
 }
 
+// isCopy reports whether an outcome may be what a choice was copied from, not the other way
+// round: they have the same value, and another, which is as likely as that, makes the outcome
+// right and nothing else wrong.
+func (p *problem) isCopy(list []*reading, best *reading, out int) bool {
+	return slices.ContainsFunc(list, func(r *reading) bool {
+		if len(r.edits) != 1 || r.wrong(out) || slices.ContainsFunc(r.mistakes, func(m mistake) bool { return !best.wrong(m.out) }) {
+			return false
+		}
+		e := &r.edits[0]
+		return p.choices[e.choice].Value == p.outs[out].Value && e.cost <= baseChoice+otherChoice+usually
+	})
+}
+
+// wrong reports whether an outcome is wrong by a reading.
+func (r *reading) wrong(out int) bool {
+	return slices.ContainsFunc(r.mistakes, func(m mistake) bool { return m.out == out })
+}
+
+// usualElse reports whether another usual value of a choice, which states a usual one, makes
+// all agree at little more: that of another cloth, as it were.
+func (p *problem) usualElse(list []*reading) bool {
+	return slices.ContainsFunc(list, func(r *reading) bool {
+		if r.total-p.low > stillOpen || len(r.edits) != 1 || len(r.mistakes) > 0 {
+			return false
+		}
+		e := &r.edits[0]
+		own := p.usual[e.choice].own
+		return slices.Contains(own, e.value) && slices.Contains(own, p.choices[e.choice].Value)
+	})
+}
+
 // weighs reports whether a choice of that sort goes into masses.
 func weighs(s worksheet.Sort) bool {
 	return s == worksheet.Areal || s == worksheet.Linear || s == worksheet.Mass
@@ -256,7 +288,8 @@ func nearCount(a, b worksheet.Value) bool {
 // lawful reports whether an outcome may be corrected without a word: never one that no
 // slip explains where it is all that speaks for a choice or is worked from another
 // outcome as that stands, never with cloth to buy that seems to be worked on from it,
-// never where a slip in one choice explains all at little more and none of its own working
+// never where it has the value of a choice that nothing else speaks for, or another usual
+// value of one explains all, never where a slip in one choice explains all at little more and none of its own working
 // does, never one of several that one more change of a choice would explain, nor one of a chain, or of
 // several that rest on one choice, where no slip explains what went wrong.
 func (p *problem) lawful(list []*reading, best *reading, k int) bool {
@@ -269,6 +302,9 @@ func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	}
 	if p.base.OnGuess(&p.outs[m.out]) || p.countedSo(m.out) {
 		return false // another count would make up for it
+	}
+	if p.isCopy(list, best, m.out) || p.usualElse(list) {
+		return false
 	}
 	if slices.ContainsFunc(p.choices, func(c worksheet.Choice) bool {
 		return farBeyond(&c) && c.Node != p.outs[m.out].Node && p.base.Moves(&c, &p.outs[m.out])
@@ -289,7 +325,7 @@ func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	if m.cost > baseOutcome+arithmetic { // one other mistake explains all, by a slip or as poorly as this
 		plain := m.slip == nil || m.slip.Name == ""
 		for _, r := range list {
-			if r.total-p.low >= slipWindow || r.units != length.NoUnit || slices.ContainsFunc(r.mistakes, func(x mistake) bool { return x.out == m.out }) {
+			if r.total-p.low >= slipWindow || r.units != length.NoUnit || r.wrong(m.out) {
 				continue
 			}
 			if len(r.edits) == 0 && p.own(r) == 1 || len(r.edits) == 1 && len(r.mistakes) == 0 && (plain || r.edits[0].slip.name != "") {
@@ -306,7 +342,7 @@ func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 		}
 		cleared, mine := 0, false
 		for _, b := range best.mistakes {
-			if !slices.ContainsFunc(r.mistakes, func(x mistake) bool { return x.out == b.out }) {
+			if !r.wrong(b.out) {
 				cleared++
 				mine = mine || b.out == m.out
 			}

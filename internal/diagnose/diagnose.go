@@ -203,7 +203,7 @@ func (p *problem) adopt(h hypothesis) {
 func (p *problem) agreeing(r *reading) (list []worksheet.Wrong) {
 	for i := range p.outs {
 		of := &p.outs[i]
-		if of.Agrees != worksheet.Differs || of.Doubtful || slices.ContainsFunc(r.mistakes, func(m mistake) bool { return m.out == i }) {
+		if of.Agrees != worksheet.Differs || of.Doubtful || r.wrong(i) {
 			continue
 		}
 		list = append(list, worksheet.Wrong{Quantity: of.Quantity, Node: of.Node, At: of.Node.At, Stated: of.Value})

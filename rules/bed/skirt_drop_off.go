@@ -13,6 +13,7 @@ var skirtDropOff = &rule.Rule{
 	Title:    "drop of a bed skirt does not match the bed's height",
 	Level:    finding.Error,
 	Fix:      rule.Always,
+	Asked:    true,
 	Outcomes: []worksheet.Name{"drop"},
 	Off:      saySkirtDropOff,
 	Doc: `
@@ -27,6 +28,9 @@ A shorter one shows them.
 Working
 drop = spring height - clearance. A drop that clears the floor by up to 2 in, or
 5 cm, is the maker's choice where no clearance is stated.
+
+Correction
+Likely: the drop that clears the floor. The height of the spring may be wrong instead.
 
 Source
 Simple Sewing Projects, 'How to sew a bedskirt', 2006: half an inch off the floor.
