@@ -71,10 +71,11 @@ func (p *problem) least() int64 {
 	}
 	for k := int64(1); k <= 100; k++ {
 		raise(func(w int64) int64 { // u(k), k × width × it
-			if (k+1)*w%p.width == 0 {
+			whole := (k + 1) * w / p.width * p.width
+			if whole == (k+1)*w {
 				return k * w
 			}
-			return (k + 1) * w / p.width * p.width
+			return whole
 		})
 	}
 	return most

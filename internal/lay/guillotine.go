@@ -1,5 +1,10 @@
 package lay
 
+import (
+	"math/bits"
+	"slices"
+)
+
 // A rect is a rectangle of cloth that is cut by itself.
 type rect struct{ x, y, w, h int64 }
 
@@ -85,4 +90,66 @@ func (b *builder) fills(k *kind, p *place) (ways int32) {
 		ways++
 	}
 	return ways
+}
+
+// mostSets is up to how many sets of pieces are put together.
+const mostSets = 1 << 9
+
+// A box is how wide and how long a set of pieces is.
+type box struct{ w, h int64 }
+
+// comeFree reports whether nothing speaks against laying the problem's pieces within a length by
+// cuts from edge to edge. Every set of them is put together of two smaller ones, beside or above
+// each other, in all ways that waste no more than there is to spare. It knows nothing of the
+// repeat, and says nothing of very many sets.
+func (p *problem) comeFree(within int64) bool {
+	var all, ones int // a set is a number: how many it has of each stock, in a few bits for each
+	one, shift := make([]int, len(p.count)), 0
+	for i, n := range p.count {
+		one[i] = 1 << shift
+		all, ones = all+one[i]*int(n), ones+one[i]
+		if shift += bits.Len32(uint32(n)); 1<<shift > mostSets {
+			return true
+		}
+	}
+	has := func(set, part int) bool { return part <= set && (set^part^(set-part))&ones == 0 } // nothing is borrowed
+	spare := p.width*within - p.area
+	areas := make([]int64, all+1)
+	boxes := make([][]box, all+1) // none that another lies within
+	var some []int                // the sets that there are boxes of
+	add := func(set int, b box) {
+		if b.w > p.width || b.h > within || b.w*b.h-areas[set] > spare ||
+			slices.ContainsFunc(boxes[set], func(o box) bool { return o.w <= b.w && o.h <= b.h }) {
+			return
+		}
+		boxes[set] = append(slices.DeleteFunc(boxes[set], func(o box) bool { return o.w >= b.w && o.h >= b.h }), b)
+	}
+	for _, k := range p.kinds {
+		areas[one[k.stock]] = k.w * k.h
+		add(one[k.stock], box{k.w, k.h})
+	}
+	for set := 1; set <= all; set++ {
+		if !has(all, set) {
+			continue
+		}
+		of := one[slices.IndexFunc(one, func(o int) bool { return has(set, o) })]
+		areas[set] = areas[of] + areas[set-of]
+		for _, part := range some {
+			if part > set/2 {
+				break
+			}
+			if rest := set - part; len(boxes[rest]) > 0 && has(set, part) {
+				for _, a := range boxes[part] {
+					for _, b := range boxes[rest] {
+						add(set, box{a.w + b.w, max(a.h, b.h)})
+						add(set, box{max(a.w, b.w), a.h + b.h})
+					}
+				}
+			}
+		}
+		if len(boxes[set]) > 0 {
+			some = append(some, set)
+		}
+	}
+	return len(boxes[all]) > 0
 }

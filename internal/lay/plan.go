@@ -568,15 +568,16 @@ func Bound(cloth *Cloth, pieces []Piece) length.Length {
 	return newMaker(context.Background(), cloth, pieces, Options{}).bound()
 }
 
-// Fits reports whether nothing speaks against laying all pieces on the cloth within a length,
-// whatever the mode. It sees more than [Bound], and may still miss that they don't fit.
-func Fits(cloth *Cloth, pieces []Piece, within length.Length) bool {
+// Fits reports whether nothing speaks against laying all pieces on the cloth within a length
+// as a mode has it. It sees more than [Bound], and may still miss that they don't fit.
+func Fits(cloth *Cloth, pieces []Piece, mode Mode, within length.Length) bool {
 	m := newMaker(context.Background(), cloth, pieces, Options{})
 	if m.across == 0 || len(m.bolts) > 1 || len(m.bolts[0].Flaws) > 0 {
 		return m.bound() <= within
 	}
 	p, _ := m.problem([]int{0})
-	return p.fits(int64(within / m.along))
+	units := int64(within / m.along)
+	return (mode == Free || p.comeFree(units)) && p.fits(units)
 }
 
 // All lays pieces in every mode up to the one in o. None of the lays is longer than one

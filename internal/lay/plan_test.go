@@ -229,7 +229,7 @@ func TestBruteForce(t *testing.T) {
 					if got.Left != nil {
 						left++
 						under = 1000 * cm
-					} else if !lay.Fits(&s.cloth, s.pieces, got.Length) {
+					} else if !lay.Fits(&s.cloth, s.pieces, mode, got.Length) {
 						t.Errorf("seed %d, %s: %v: laid in %s, and said not to fit", seed, mode, &s, got.Length)
 					}
 					if best := s.best(mode, under); best < under {
@@ -335,8 +335,23 @@ func TestFits(t *testing.T) {
 		within length.Length
 		want   bool
 	}{{119 * cm, false}, {120 * cm, true}} {
-		if got := lay.Fits(&cloth, pieces, c.within); got != c.want {
+		if got := lay.Fits(&cloth, pieces, lay.Free, c.within); got != c.want {
 			t.Errorf("within %s: %t", c.within, got)
+		}
+	}
+}
+
+// TestFitsByCuts has four pieces around a hole, which no cut from edge to edge parts.
+func TestFitsByCuts(t *testing.T) {
+	cloth := lay.Cloth{Width: 30 * cm}
+	pieces := []lay.Piece{{Width: 20 * cm, Length: 10 * cm, Count: 2}, {Width: 10 * cm, Length: 20 * cm, Count: 2}}
+	for _, c := range []struct {
+		mode   lay.Mode
+		within length.Length
+		want   bool
+	}{{lay.Free, 30 * cm, true}, {lay.Guillotine, 30 * cm, false}, {lay.Guillotine, 39 * cm, false}, {lay.Guillotine, 40 * cm, true}} {
+		if got := lay.Fits(&cloth, pieces, c.mode, c.within); got != c.want {
+			t.Errorf("%s within %s: %t", c.mode, c.within, got)
 		}
 	}
 }

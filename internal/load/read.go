@@ -129,7 +129,7 @@ func (r *reading) room(dst reflect.Value, n int) {
 // named reads a group with any names into a slice of entries.
 func (r *reading) named(n *order.Node, s *form.Shape, dst reflect.Value) {
 	r.room(dst, len(n.Kids))
-	elems := dst.Slice(0, 0)
+	used := 0
 	firsts := make(map[string]*order.Node, len(n.Kids))
 	for i := range n.Kids {
 		k := &n.Kids[i]
@@ -141,15 +141,15 @@ func (r *reading) named(n *order.Node, s *form.Shape, dst reflect.Value) {
 			continue
 		}
 		firsts[k.Name] = k
-		elems = elems.Slice(0, elems.Len()+1)
-		e := elems.Index(elems.Len() - 1)
+		e := dst.Index(used)
+		used++
 		e.Field(0).SetString(k.Name)
 		*e.Field(1).Addr().Interface().(*source.Range) = k.Key
 		r.path.Down(k.Name, 0)
 		r.value(k, s.Named, &s.Named.Limits, e.Field(2))
 		r.path.Up()
 	}
-	dst.Set(elems)
+	dst.SetLen(used)
 }
 
 func (r *reading) duplicate(k, first *order.Node) {

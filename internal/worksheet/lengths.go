@@ -231,10 +231,12 @@ func (s *Sheet) Closer(c *Cloth) (list []Closer) {
 	pieces, _ := s.ToLay(c)
 	on := c.LaidOn()
 	least := buy(start + lay.Bound(on, pieces))
-	for least <= worth && !lay.Fits(on, pieces, least-start) {
-		least += step
+	raise := func(mode lay.Mode) {
+		for least <= worth && !lay.Fits(on, pieces, mode, least-start) {
+			least += step
+		}
 	}
-	if least > worth {
+	if raise(lay.Free); least > worth {
 		return nil
 	}
 	// Where a short search saves nothing, no more is spent on it, and what no lay is bought
@@ -244,13 +246,18 @@ func (s *Sheet) Closer(c *Cloth) (list []Closer) {
 	if err != nil || buy(start+all[lay.Free].Length) > worth {
 		return nil
 	}
-	if o.Steps = 0; buy(start+all[lay.Guillotine].Length) > least {
-		if all, err = lay.All(context.Background(), on, pieces, o); err != nil {
-			return nil
+	free := least
+	for _, mode := range lay.Modes()[lay.Guillotine:] {
+		if least = free; mode == lay.Guillotine && buy(start+all[mode].Length) > least {
+			raise(mode)
 		}
-	}
-	for _, l := range all {
-		if is := (Closer{l.Mode, buy(start + l.Length)}); l.Mode != lay.Rows && is.ToBuy <= worth {
+		l := all[mode]
+		if least <= worth && buy(start+l.Length) > least {
+			if l, err = lay.Make(context.Background(), on, pieces, lay.Options{Mode: mode, Enough: least - start}); err != nil {
+				return nil
+			}
+		}
+		if is := (Closer{mode, buy(start + l.Length)}); is.ToBuy <= worth {
 			worth, list = is.ToBuy-1, append(list, is)
 		}
 	}
