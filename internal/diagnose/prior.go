@@ -28,6 +28,7 @@ const (
 	followsSlip  = 0.7 // worked on from a number that a slip explains
 	followsOther = 1.0
 	handRounded  = 1.2 // at the least
+	unitAlone    = 0.5 // less, where only the unit is another
 	nearMass     = 1.0 // a mass is near enough, but printed otherwise
 	asRight      = 0.8
 	moreNoSlip   = 3.2
@@ -158,6 +159,8 @@ func evenness(s *worksheet.Sheet, c *worksheet.Choice, usual *habit, v worksheet
 	switch {
 	case near(usual.own, v, length.Millimetre/4):
 		return 1.5
+	case near(usual.converted, v, length.Millimetre/4) && s.StyleAt(c.Node).Unit().Metric() != s.StyleFor(c.Node, v.Length()).Unit().Metric():
+		return 1.5 - unitAlone // the other system that it is written in may be all that is wrong
 	case near(usual.converted, v, length.Millimetre*6/10):
 		return 2.5
 	}
