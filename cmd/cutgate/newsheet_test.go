@@ -106,7 +106,7 @@ func sameInSheets(t *testing.T, checker *lint.Checker, res *lint.Result, form sh
 func formatOf(name string) load.Format { f, _ := load.FormatOf(name); return f }
 
 // asked are the names in questions about fields, which in a table are its headings.
-var asked = regexp.MustCompile(`\b(the|The) .*? (should be\b|be\b|can hardly be\b|\([^()]* (in|cm|mm|m|yd)\))`)
+var asked = regexp.MustCompile(`\b(the|The) .*? (should be\b|be\b|can hardly be\b|comes to\b|\([^()]* (in|cm|mm|m|yd)\))`)
 
 // sayings are what is found, apart from places in the text and from names of fields in
 // questions.

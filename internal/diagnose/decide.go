@@ -325,7 +325,7 @@ func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	if m.cost > baseOutcome+arithmetic { // one other mistake explains all, by a slip or as poorly as this
 		plain := m.slip == nil || m.slip.Name == ""
 		for _, r := range list {
-			if r.total-p.low >= slipWindow || r.units != length.NoUnit || r.wrong(m.out) {
+			if r.total-r.chosen-p.low >= slipWindow || r.units != length.NoUnit || r.wrong(m.out) {
 				continue
 			}
 			if len(r.edits) == 0 && p.own(r) == 1 || len(r.edits) == 1 && len(r.mistakes) == 0 && (plain || r.edits[0].slip.name != "") {

@@ -273,6 +273,13 @@ func (p *problem) noteUnsettled(best *reading, u *unsettled) {
 	for _, o := range u.others {
 		d.Readings = append(d.Readings, p.readingOf(o.reading, o.writes, o.or))
 	}
+	if !slices.ContainsFunc(d.Readings, func(r worksheet.Reading) bool {
+		return slices.ContainsFunc(r.Writes, func(w worksheet.Write) bool { return w.Quantity != nil })
+	}) {
+		if off := p.agreeing(best); len(off) > 0 {
+			d.Off = &off[0]
+		}
+	}
 	p.sheet.Disagreements = append(p.sheet.Disagreements, d)
 }
 

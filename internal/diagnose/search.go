@@ -177,6 +177,7 @@ type mistake struct {
 type reading struct {
 	hypothesis
 	total    float64
+	chosen   float64 // of it, for outcomes that are choices then
 	mistakes []mistake
 	writes   []write // into the fields of its edits and its mistakes, in their order
 	key      string
@@ -398,6 +399,7 @@ func (p *problem) score(h hypothesis) *trial {
 			case p.outs[i].Doubtful:
 			case t.sheet.Chosen(p.outs[i].Slot):
 				r.total += ownChoice
+				r.chosen += ownChoice
 			default:
 				r.total += vanished
 			}

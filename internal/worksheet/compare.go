@@ -318,7 +318,7 @@ func (s *Sheet) agree(it *Item, stated, right Value, n *order.Node, or func(*Ite
 
 // byHand reports whether a length is as near to the right one as people round it, who
 // round a cut's as it is printed: widths and parts to 1/8 in or 3 mm, or up to the
-// nearest centimetre, lengths along the cloth up to that much longer; and to the marks
+// nearest centimetre, lengths along the cloth up to that much longer, or a step shorter; and to the marks
 // that all cuts of the order are rounded to. What is cut too short by more than a step
 // is not.
 func (s *Sheet) byHand(stated, right, step length.Length, hand Hand, metric bool) Agreement {
@@ -339,7 +339,7 @@ func (s *Sheet) byHand(stated, right, step length.Length, hand Hand, metric bool
 	case hand == Size && max(d, -d) < on/2, hand == Run && 0 < d && d < on:
 		return ByHand
 	case hand == Loose && max(d, -d) <= 2*loose, hand == Size && max(d, -d) <= loose, hand == Divided && max(d, -d) <= loose, hand == Curved && max(d, -d) <= loose,
-		hand == Run && d > 0 && d <= max(step, loose),
+		hand == Run && -step <= d && d <= max(step, loose),
 		hand == Size && metric && d > 0 && d <= length.Centimetre/2 && stated%length.Centimetre == 0:
 		return ByHand
 	}

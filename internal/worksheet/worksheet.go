@@ -123,6 +123,7 @@ type Misread struct {
 // several ways.
 type Disagreement struct {
 	Readings []Reading // the likeliest first
+	Off      *Wrong    // what the order contradicts as it stands, where none of them writes an outcome; else nil
 	Beyond   bool      // nothing else contradicts the value, but it is beyond all sense
 }
 

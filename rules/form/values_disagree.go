@@ -73,6 +73,11 @@ func runValuesDisagree(p *rule.Pass) {
 		default:
 			f.Message = fmt.Sprintf("The order's figures disagree: either %s. Correct whichever is wrong.", strings.Join(says, or))
 		}
+		if w := d.Off; w != nil && !d.Beyond {
+			f.Message += fmt.Sprintf(" As the order stands, the %s comes to %s, not %s.", calledAt(p, w.Node, w.Quantity.Called()),
+				w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round), rule.WithUnit(w.Node, w.Node.Text))
+			f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: "what does not go with them"})
+		}
 		if of := heated(d); of != nil {
 			f.Message += " Until that is settled, press at " + of.Text + " or cooler, and try a scrap first: cloth that melts onto the iron burns the hand that cleans it off."
 		}
