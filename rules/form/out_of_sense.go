@@ -2,6 +2,7 @@ package form
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"cutgate/internal/finding"
@@ -30,7 +31,8 @@ Each kind of measure has limits far beyond anything that is made. Sizes must be 
 than zero.
 
 Correction
-With --likely, what can be worked out is written as worked out.
+With --likely, what can be worked out is written as worked out, and a fullness gets the
+decimal point that it lost.
 
 Source
 common practice, no source
@@ -51,7 +53,27 @@ func runOutOfSense(p *rule.Pass) {
 			Message: fmt.Sprintf("%s can't be %s: %s.", begin(field(f)), clip(f.Text), detail),
 			Stated:  f.Text,
 		}
-		workedOut(p, f, &out)
+		if right := pointed(f); right != "" {
+			out.Message = fmt.Sprintf("%s can't be %s: did you mean %s?", begin(field(f)), clip(f.Text), right)
+			out.Corrected, out.Fixes = right, p.Likely(f.Node, right, "Write "+right)
+		} else {
+			workedOut(p, f, &out)
+		}
 		p.Report(out)
 	}
+}
+
+// pointed is a fullness whose decimal point was lost, as 2.25 for 225; "" where a flaw is of
+// something else, or makes no sense with a point either.
+func pointed(f *order.Flaw) string {
+	n, err := strconv.Atoi(strings.TrimSpace(f.Text))
+	if err != nil || f.Name != "fullness" || f.Node == nil {
+		return ""
+	}
+	for _, part := range [...]float64{10, 100} {
+		if r := float64(n) / part; 1 < r && r <= 4 {
+			return strconv.FormatFloat(r, 'f', -1, 64)
+		}
+	}
+	return ""
 }
