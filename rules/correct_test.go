@@ -337,13 +337,8 @@ func TestCorrectSlips(t *testing.T) {
 	t.Parallel()
 	checker := newChecker(t)
 	made, back, asked, n := 0, 0, 0, 0
-	for _, name := range cleanOrders(t) {
-		text, err := os.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		format, _ := load.FormatOf(name)
-		for _, clean := range checker.CheckFile(&source.File{Name: name, Text: string(text)}, format) {
+	for f := range cleanOrders(t, checker) {
+		for _, clean := range f.results {
 			for _, of := range clean.Sheet.Stated {
 				if of.Agrees != worksheet.Exactly {
 					continue // the maker's choice
@@ -353,14 +348,14 @@ func TestCorrectSlips(t *testing.T) {
 						continue
 					}
 					edit := rule.NewPass(clean.Sheet).Set(of.Node, wrong)
-					f := &source.File{Name: name, Text: finding.Apply(string(text), []finding.Edit{edit})}
-					out, err := checker.Correct(f, format, lint.Correcting{})
+					slip := &source.File{Name: f.name, Text: finding.Apply(f.text, []finding.Edit{edit})}
+					out, err := checker.Correct(slip, f.format, lint.Correcting{})
 					if err != nil {
-						t.Errorf("%s: %v\n%s", name, err, f.Text)
+						t.Errorf("%s: %v\n%s", f.name, err, slip.Text)
 						continue
 					}
 					made++
-					before, after := string(text[:edit.Start]), string(text[edit.End:])
+					before, after := f.text[:edit.Start], f.text[edit.End:]
 					if len(out.Changes) == 0 { // it can be read in two ways
 						asked++
 						continue
@@ -368,7 +363,7 @@ func TestCorrectSlips(t *testing.T) {
 					now, ok := strings.CutPrefix(out.File.Text, before)
 					now, ok2 := strings.CutSuffix(now, after)
 					if !ok || !ok2 || !same(clean.Sheet, of, strings.Trim(now, `"`)) {
-						t.Errorf("%s: %s %q written as %q is corrected to\n%s", name, of.Quantity.Path(), of.Node.Text, wrong, out.File.Text)
+						t.Errorf("%s: %s %q written as %q is corrected to\n%s", f.name, of.Quantity.Path(), of.Node.Text, wrong, out.File.Text)
 						continue
 					}
 					back++
@@ -392,34 +387,28 @@ func TestFillIn(t *testing.T) {
 	t.Parallel()
 	checker := newChecker(t)
 	n := 0
-	for _, name := range cleanOrders(t) {
-		text, err := os.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		format, _ := load.FormatOf(name)
-		results := checker.CheckFile(&source.File{Name: name, Text: string(text)}, format)
+	for f := range cleanOrders(t, checker) {
 		var all []finding.Edit
-		for _, clean := range results {
+		for _, clean := range f.results {
 			for _, of := range clean.Sheet.Stated {
 				if !rule.NewPass(clean.Sheet).Editable(of.Node) {
 					continue
 				}
 				n++
-				one := []finding.Edit{blanked(string(text), of)}
+				one := []finding.Edit{blanked(f.text, of)}
 				all = append(all, one...)
-				for _, res := range fillIn(t, checker, name, string(text), format, one) {
+				for _, res := range fillIn(t, f, one) {
 					for _, bad := range grave(res.Findings) {
-						t.Errorf("%s: %q filled in, %s finds at %s: %s", name, of.Node.Text, bad.Rule, bad.Path, bad.Message)
+						t.Errorf("%s: %q filled in, %s finds at %s: %s", f.name, of.Node.Text, bad.Rule, bad.Path, bad.Message)
 					}
 				}
 			}
 		}
 		// What the maker chose, as the count of holes, may now be another choice that
 		// a rule warns of, but none that is wrong.
-		for _, res := range fillIn(t, checker, name, string(text), format, all) {
+		for _, res := range fillIn(t, f, all) {
 			for _, bad := range res.Sheet.Wrong {
-				t.Errorf("%s: with all filled in, %q is wrong: %s", name, bad.Node.Text, bad.Quantity.Path())
+				t.Errorf("%s: with all filled in, %q is wrong: %s", f.name, bad.Node.Text, bad.Quantity.Path())
 			}
 		}
 	}
@@ -440,16 +429,15 @@ func blanked(text string, of worksheet.Stated) finding.Edit {
 	return finding.Edit{Range: at, Text: "null"}
 }
 
-// fillIn puts blanks into a text, fills them in, and returns what is then found.
-func fillIn(t *testing.T, checker *lint.Checker, name, text string, format load.Format, blanks []finding.Edit) []lint.Result {
+// fillIn puts blanks into a file, fills them in, and returns what is then found.
+func fillIn(t *testing.T, f *cleanFile, blanks []finding.Edit) []lint.Result {
 	t.Helper()
-	f := &source.File{Name: name, Text: finding.Apply(text, blanks)}
-	out := correct(t, checker, f, format, lint.Correcting{Fill: true})
+	out := correct(t, f.checker, &source.File{Name: f.name, Text: finding.Apply(f.text, blanks)}, f.format, lint.Correcting{Fill: true})
 	if out == nil {
 		return nil
 	}
 	if strings.Contains(out.File.Text, "null") {
-		t.Errorf("%s: something is still blank:\n%s", name, out.File.Text)
+		t.Errorf("%s: something is still blank:\n%s", f.name, out.File.Text)
 	}
 	return out.Results
 }

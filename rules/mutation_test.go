@@ -1,6 +1,7 @@
 package rules_test
 
 import (
+	"iter"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -31,15 +32,10 @@ func TestOneMistakeOneFinding(t *testing.T) {
 	t.Parallel()
 	checker := newChecker(t)
 	var made, found, single, exact int
-	for _, name := range cleanOrders(t) {
-		text, err := os.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		format, _ := load.FormatOf(name)
-		for n, clean := range checker.CheckFile(&source.File{Name: name, Text: string(text)}, format) {
+	for f := range cleanOrders(t, checker) {
+		for n, clean := range f.results {
 			if bad := grave(clean.Findings); len(bad) > 0 {
-				t.Errorf("%s, order %d is not clean: %s: %s", name, n, bad[0].Rule, bad[0].Message)
+				t.Errorf("%s, order %d is not clean: %s: %s", f.name, n, bad[0].Rule, bad[0].Message)
 				continue
 			}
 			for _, of := range clean.Sheet.Stated {
@@ -48,11 +44,9 @@ func TestOneMistakeOneFinding(t *testing.T) {
 				}
 				for _, wrong := range mutations(clean.Sheet, of) {
 					at := of.Node.At
-					edit := rule.NewPass(clean.Sheet).Set(of.Node, wrong)
-					changed := finding.Apply(string(text), []finding.Edit{edit})
-					results := checker.CheckFile(&source.File{Name: name, Text: changed}, format)
+					results := f.changed(rule.NewPass(clean.Sheet).Set(of.Node, wrong))
 					if n >= len(results) {
-						t.Fatalf("%s: order %d is gone after %q → %q", name, n, of.Node.Text, wrong)
+						t.Fatalf("%s: order %d is gone after %q → %q", f.name, n, of.Node.Text, wrong)
 					}
 					if asGood(results[n].Sheet, &of) {
 						continue
@@ -60,7 +54,7 @@ func TestOneMistakeOneFinding(t *testing.T) {
 					made++
 					bad := grave(results[n].Findings)
 					say := func(what string) {
-						t.Errorf("%s: %s %q written as %q: %s", filepath.Base(name), of.Quantity.Path(), of.Node.Text, wrong, what)
+						t.Errorf("%s: %s %q written as %q: %s", filepath.Base(f.name), of.Quantity.Path(), of.Node.Text, wrong, what)
 					}
 					if len(bad) == 0 {
 						say("nothing is found")
@@ -77,8 +71,8 @@ func TestOneMistakeOneFinding(t *testing.T) {
 					}
 					single++
 					// A quote mark may now stand before the value.
-					if f := bad[0]; !names(results[n].Sheet, &f, at, func(text string) bool { return same(clean.Sheet, of, text) }) {
-						t.Logf("%s: %s %q written as %q: %s at %s corrects %q to %q", filepath.Base(name), of.Quantity.Path(), of.Node.Text, wrong, f.Rule, f.Path, f.Stated, f.Corrected)
+					if bad := bad[0]; !names(results[n].Sheet, &bad, at, func(text string) bool { return same(clean.Sheet, of, text) }) {
+						t.Logf("%s: %s %q written as %q: %s at %s corrects %q to %q", filepath.Base(f.name), of.Quantity.Path(), of.Node.Text, wrong, bad.Rule, bad.Path, bad.Stated, bad.Corrected)
 						continue
 					}
 					exact++
@@ -104,13 +98,8 @@ func TestClothOfACut(t *testing.T) {
 	t.Parallel()
 	checker := newChecker(t)
 	made := 0
-	for _, name := range cleanOrders(t) {
-		text, err := os.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		format, _ := load.FormatOf(name)
-		for n, clean := range checker.CheckFile(&source.File{Name: name, Text: string(text)}, format) {
+	for f := range cleanOrders(t, checker) {
+		for n, clean := range f.results {
 			for i := range clean.Sheet.Items {
 				it := &clean.Sheet.Items[i]
 				for k := range it.Order.Cuts {
@@ -121,10 +110,9 @@ func TestClothOfACut(t *testing.T) {
 							continue
 						}
 						made++
-						changed := finding.Apply(string(text), []finding.Edit{rule.NewPass(clean.Sheet).Set(c.Cloth.Node, other.Name)})
-						bad := grave(checker.CheckFile(&source.File{Name: name, Text: changed}, format)[n].Findings)
+						bad := grave(f.changed(rule.NewPass(clean.Sheet).Set(c.Cloth.Node, other.Name))[n].Findings)
 						if len(bad) != 1 || bad[0].Rule != "cloth/role-unnamed" {
-							t.Errorf("%s: with %s for the cloth %s of a %s: %d findings, %v", filepath.Base(name), other.Name, c.Cloth.Value, c.Piece.Value, len(bad), bad)
+							t.Errorf("%s: with %s for the cloth %s of a %s: %d findings, %v", filepath.Base(f.name), other.Name, c.Cloth.Value, c.Piece.Value, len(bad), bad)
 						}
 					}
 				}
@@ -142,26 +130,20 @@ func TestNumberForABlock(t *testing.T) {
 	t.Parallel()
 	checker := newChecker(t)
 	made := 0
-	for _, name := range cleanOrders(t) {
-		text, err := os.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		format, _ := load.FormatOf(name)
-		for n, clean := range checker.CheckFile(&source.File{Name: name, Text: string(text)}, format) {
+	for f := range cleanOrders(t, checker) {
+		for n, clean := range f.results {
 			was := map[string]bool{}
-			for _, f := range clean.Findings {
-				was[f.Rule] = true
+			for _, found := range clean.Findings {
+				was[found.Rule] = true
 			}
 			for _, block := range blocks(clean.Sheet.Order.Root, nil) {
 				if block.Fixed || block.Name == "" || block.Cell {
 					continue
 				}
 				made++
-				changed := finding.Apply(string(text), []finding.Edit{{Range: block.At, Text: "0.03"}})
-				for _, f := range checker.CheckFile(&source.File{Name: name, Text: changed}, format)[n].Findings {
-					if f.Rule != "form/wrong-kind" && !was[f.Rule] {
-						t.Errorf("%s: with a number for %s there is also %s: %s", filepath.Base(name), block.Name, f.Rule, f.Message)
+				for _, found := range f.changed(finding.Edit{Range: block.At, Text: "0.03"})[n].Findings {
+					if found.Rule != "form/wrong-kind" && !was[found.Rule] {
+						t.Errorf("%s: with a number for %s there is also %s: %s", filepath.Base(f.name), block.Name, found.Rule, found.Message)
 					}
 				}
 			}
@@ -221,14 +203,39 @@ func newChecker(t testing.TB) *lint.Checker {
 	return checker
 }
 
+// A cleanFile is a file of testdata/orders/clean, checked.
+type cleanFile struct {
+	name, text string
+	format     load.Format
+	checker    *lint.Checker
+	results    []lint.Result
+}
+
 // cleanOrders are the files of testdata/orders/clean.
-func cleanOrders(t testing.TB) []string {
+func cleanOrders(t testing.TB, checker *lint.Checker) iter.Seq[*cleanFile] {
 	t.Helper()
 	names, err := filepath.Glob("../testdata/orders/clean/*")
 	if err != nil || len(names) == 0 {
 		t.Fatalf("no clean orders: %v", err)
 	}
-	return names
+	return func(yield func(*cleanFile) bool) {
+		for _, name := range names {
+			text, err := os.ReadFile(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			f := &cleanFile{name: name, text: string(text), checker: checker}
+			f.format, _ = load.FormatOf(name)
+			if f.results = f.changed(); !yield(f) {
+				return
+			}
+		}
+	}
+}
+
+// changed checks the file with some edits.
+func (f *cleanFile) changed(edits ...finding.Edit) []lint.Result {
+	return f.checker.CheckFile(&source.File{Name: f.name, Text: finding.Apply(f.text, edits)}, f.format)
 }
 
 // grave are the errors and warnings.
