@@ -42,12 +42,13 @@ type problem struct {
 	worked  int  // items and cloths of all runs, and very many outcomes
 	partly  bool // some choices were not looked at
 	scratch worksheet.Scratch
-	writers []*writer   // by choice, as far as they were asked for
-	meant   [][]meaning // by choice, likewise
-	draft   *reading    // by score, until it is kept
-	pens    [2]writer   // of outcomes, by turns
-	pen     int         // the last one
-	looked  []int       // what wanted is for
+	writers []*writer       // by choice, as far as they were asked for
+	meant   [][]meaning     // by choice, likewise
+	idle    [][]*order.Node // by choice, likewise: see idleBeside
+	draft   *reading        // by score, until it is kept
+	pens    [2]writer       // of outcomes, by turns
+	pen     int             // the last one
+	looked  []int           // what wanted is for
 	wanted  *worksheet.Wanted
 	*room
 
@@ -1060,25 +1061,39 @@ func (p *problem) swapsWithIdle(h hypothesis, wrong []int) {
 		if h.cost+baseChoice+besides.cost+min(0, usually-p.priors[i]) > p.limit(&h) || h.changes(i) || !p.movesSome(c, wrong) {
 			continue
 		}
-		for _, f := range p.sheet.Beside(c) {
-			v, ok := p.sheet.Read(c.Node, f.Node.Text, c.Value.Sort)
-			if !ok || v == c.Value || p.used(f.Node) {
-				continue
-			}
-			_, reads := p.sheet.Read(f.Node, f.Node.Text, f.Sort)
-			if _, ok := p.sheet.Read(f.Node, c.Node.Text, f.Sort); !ok || reads && f.Sort != c.Value.Sort {
-				continue
-			}
+		for _, n := range p.idleBeside(i) {
+			v, _ := p.sheet.Read(c.Node, n.Text, c.Value.Sort)
 			cost := baseChoice + besides.cost + p.priorChange(i, v)
-			p.consider(hypothesis{edits: append(slices.Clone(h.edits), edit{choice: i, value: v, cost: cost, slip: besides, text: f.Node.Text, idle: f.Node}), withdrawn: h.withdrawn, cost: h.cost + cost, without: h.without})
+			p.consider(hypothesis{edits: append(slices.Clone(h.edits), edit{choice: i, value: v, cost: cost, slip: besides, text: n.Text, idle: n}), withdrawn: h.withdrawn, cost: h.cost + cost, without: h.without})
 		}
 	}
 }
 
-// used reports whether a number is one that outcomes are worked from, or an outcome.
-func (p *problem) used(n *order.Node) bool {
-	_, out := p.at[n]
-	return out || slices.ContainsFunc(p.choices, func(c worksheet.Choice) bool { return c.Node == n })
+// idleBeside are the numbers that a choice may have been swapped with and that are neither
+// choices nor outcomes: each can be read in the other's place, and if they are not of one
+// sort, that one can't be read in its own.
+func (p *problem) idleBeside(choice int) []*order.Node {
+	if p.idle == nil {
+		p.idle = make([][]*order.Node, len(p.choices))
+	}
+	if p.idle[choice] != nil {
+		return p.idle[choice]
+	}
+	c, list := &p.choices[choice], []*order.Node{}
+	for _, f := range p.sheet.Beside(c) {
+		_, out := p.at[f.Node]
+		if out || slices.ContainsFunc(p.choices, func(c worksheet.Choice) bool { return c.Node == f.Node }) {
+			continue
+		}
+		v, here := p.sheet.Read(c.Node, f.Node.Text, c.Value.Sort)
+		_, there := p.sheet.Read(f.Node, c.Node.Text, f.Sort)
+		_, reads := p.sheet.Read(f.Node, f.Node.Text, f.Sort)
+		if here && there && v != c.Value && (f.Sort == c.Value.Sort || !reads) {
+			list = append(list, f.Node)
+		}
+	}
+	p.idle[choice] = list
+	return list
 }
 
 // movesSome reports whether one of the outcomes rests on a choice, more cloth than that

@@ -166,18 +166,21 @@ func (s *Sheet) StyleFor(n *order.Node, l length.Length) length.Style {
 // there says it with that one: 1.7 m for 1.7 yd in a metric order, 12 yd for 12 in one in
 // inches. A decimal place that is wrong is not taken for it.
 func (s *Sheet) byTheBolt(n *order.Node, l length.Length) (style length.Style, ok bool) {
-	_, unit, err := length.ScanNumber(n.Text)
-	unit = strings.TrimSpace(unit)
+	number, unit, err := length.ScanNumber(n.Text)
 	sold := length.Yd
 	if s.Unit.Metric() {
 		sold = length.M
 	}
-	own, known := length.ParseUnit(unit)
-	if err != nil || unit == "" && s.Unit.Metric() || unit != "" && (!known || own.Metric() == s.Unit.Metric()) {
+	if err != nil || sold.Length().MulRatio(number.Value(), length.Nearest) != l {
 		return style, false
 	}
-	says, style, err := length.Parse(strings.TrimSpace(strings.TrimSuffix(n.Text, unit))+" "+sold.String(), s.Bare(n))
-	return style, err == nil && says == l
+	bare := strings.TrimSpace(strings.TrimSuffix(n.Text, unit))
+	switch own, known := length.ParseUnit(strings.TrimSpace(unit)); {
+	case bare == n.Text && s.Unit.Metric(), bare != n.Text && (!known || own.Metric() == s.Unit.Metric()):
+		return style, false
+	}
+	_, style, err = length.Parse(bare+" "+sold.String(), s.Bare(n))
+	return style, err == nil
 }
 
 // StyleAt is the manner in which a length is written at n.
