@@ -6,8 +6,10 @@ import (
 	"strings"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/length"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var outOfSense = &rule.Rule{
@@ -53,7 +55,7 @@ func runOutOfSense(p *rule.Pass) {
 			Message: fmt.Sprintf("%s can't be %s: %s.", begin(field(f)), clip(f.Text), detail),
 			Stated:  f.Text,
 		}
-		if right := pointed(f); right != "" {
+		if right := pointed(p, f); right != "" {
 			out.Message = fmt.Sprintf("%s can't be %s: did you mean %s?", begin(field(f)), clip(f.Text), right)
 			out.Corrected, out.Fixes = right, p.Likely(f.Node, right, "Write "+right)
 		} else {
@@ -65,14 +67,14 @@ func runOutOfSense(p *rule.Pass) {
 
 // pointed is a fullness whose decimal point was lost, as 2.25 for 225; "" where a flaw is of
 // something else, or makes no sense with a point either.
-func pointed(f *order.Flaw) string {
-	n, err := strconv.Atoi(strings.TrimSpace(f.Text))
+func pointed(p *rule.Pass, f *order.Flaw) string {
+	n, err := strconv.ParseInt(strings.TrimSpace(f.Text), 10, 32)
 	if err != nil || f.Name != "fullness" || f.Node == nil {
 		return ""
 	}
-	for _, part := range [...]float64{10, 100} {
-		if r := float64(n) / part; 1 < r && r <= 4 {
-			return strconv.FormatFloat(r, 'f', -1, 64)
+	for _, part := range [...]int64{10, 100} {
+		if part < n && n <= 4*part {
+			return worksheet.RatioOf(length.NewRatio(n, part)).Format(p.Sheet.Unit, length.Nearest)
 		}
 	}
 	return ""
