@@ -163,14 +163,15 @@ type Misnamed struct {
 }
 
 // FindMisnamed gives the rows whose two sizes, and whose count where it is stated, are not
-// those of the piece that they say but of just one other, which no row names.
+// those of the piece that they say but of just one other, which no row names. One size that
+// is by chance another piece's is no more than a wrong size.
 func (s *Sheet) FindMisnamed() (list []Misnamed) {
 	for i := range s.Items {
 		it := &s.Items[i]
 		for k := range it.Order.Cuts {
 			c := &it.Order.Cuts[k]
 			own, doubtful := it.PieceOf(c)
-			if own == nil || doubtful || !c.Width.Set || !c.Length.Set || s.sized(it, own, c) {
+			if own == nil || doubtful || !c.Width.Set || !c.Length.Set || s.sized(it, own, c) || !s.copied(it, own, c) {
 				continue
 			}
 			var fits []string
@@ -191,6 +192,18 @@ func (s *Sheet) FindMisnamed() (list []Misnamed) {
 		}
 	}
 	return list
+}
+
+// copied reports whether a cut that is not of a piece's size may have been copied with its
+// name from another row, which is, or has nothing of the piece but its name.
+func (s *Sheet) copied(it *Item, p *Piece, c *order.Cut) bool {
+	for i := range it.Order.Cuts {
+		if other := &it.Order.Cuts[i]; other != c && p.cutAs(other) && other.Width.Set && other.Length.Set && s.sized(it, p, other) {
+			return true
+		}
+	}
+	width, long := it.SizesOf(p, c)
+	return width.Quantity != nil && long.Quantity != nil && width.Value.Length() != c.Width.Value && long.Value.Length() != c.Length.Value
 }
 
 // sized reports whether both sizes of a cut are those of a piece.
