@@ -288,8 +288,8 @@ func nearCount(a, b worksheet.Value) bool {
 // lawful reports whether an outcome may be corrected without a word: never one that no
 // slip explains where it is all that speaks for a choice or is worked from another
 // outcome as that stands, never with cloth to buy that seems to be worked on from it,
-// never where it has the value of a choice that nothing else speaks for, or another usual
-// value of one explains all, never where a slip in one choice explains all at little more and none of its own working
+// never where a choice may have been copied from it, or another usual value of one explains
+// all, never where a slip in one choice explains all at little more and none of its own working
 // does, never one of several that one more change of a choice would explain, nor one of a chain, or of
 // several that rest on one choice, where no slip explains what went wrong.
 func (p *problem) lawful(list []*reading, best *reading, k int) bool {

@@ -810,7 +810,7 @@ func (p *problem) senseless(wrong []int) {
 				}
 			}
 		}
-		for j := range i {
+		for j := i - 1; j >= 0 && p.choices[j].Items[0] == c.Items[0]; j-- { // they stand item by item
 			if farBeyond(c) && farBeyond(&p.choices[j]) && p.inOneBlock(c, &p.choices[j]) {
 				p.swap(hypothesis{}, j, i, besides)
 			}

@@ -285,7 +285,7 @@ func (w *worker) unread(c *Cloth) bool {
 			return true
 		}
 	}
-	if slices.Contains(w.disputed, c.Name) {
+	if w.disputed[c.Name] {
 		return true
 	}
 	if len(w.Order.Flaws) == 0 {

@@ -168,10 +168,17 @@ type Misnamed struct {
 func (s *Sheet) FindMisnamed() (list []Misnamed) {
 	for i := range s.Items {
 		it := &s.Items[i]
+		rows := make(map[string]bool, len(it.Pieces)) // by piece: whether one of its rows has its sizes
+		for k := range it.Order.Cuts {
+			c := &it.Order.Cuts[k]
+			if p, _ := it.PieceOf(c); p != nil {
+				rows[p.Name] = rows[p.Name] || s.sized(it, p, c)
+			}
+		}
 		for k := range it.Order.Cuts {
 			c := &it.Order.Cuts[k]
 			own, doubtful := it.PieceOf(c)
-			if own == nil || doubtful || !c.Width.Set || !c.Length.Set || s.sized(it, own, c) || !s.copied(it, own, c) {
+			if own == nil || doubtful || s.sized(it, own, c) || !rows[own.Name] && !it.unlike(own, c) {
 				continue
 			}
 			var fits []string
@@ -183,10 +190,10 @@ func (s *Sheet) FindMisnamed() (list []Misnamed) {
 					fits = append(fits, p.Name)
 				}
 			}
-			if len(fits) == 1 && !slices.ContainsFunc(it.Order.Cuts, func(other order.Cut) bool {
-				p, _ := it.PieceOf(&other)
-				return p != nil && p.Name == fits[0]
-			}) {
+			if len(fits) != 1 {
+				continue
+			}
+			if _, named := rows[fits[0]]; !named {
 				list = append(list, Misnamed{i, k, fits[0]})
 			}
 		}
@@ -194,23 +201,17 @@ func (s *Sheet) FindMisnamed() (list []Misnamed) {
 	return list
 }
 
-// copied reports whether a cut that is not of a piece's size may have been copied with its
-// name from another row, which is, or has nothing of the piece but its name.
-func (s *Sheet) copied(it *Item, p *Piece, c *order.Cut) bool {
-	for i := range it.Order.Cuts {
-		if other := &it.Order.Cuts[i]; other != c && p.cutAs(other) && other.Width.Set && other.Length.Set && s.sized(it, p, other) {
-			return true
-		}
-	}
+// unlike reports whether neither size of a cut is that of a piece.
+func (it *Item) unlike(p *Piece, c *order.Cut) bool {
 	width, long := it.SizesOf(p, c)
 	return width.Quantity != nil && long.Quantity != nil && width.Value.Length() != c.Width.Value && long.Value.Length() != c.Length.Value
 }
 
-// sized reports whether both sizes of a cut are those of a piece.
+// sized reports whether a cut states both of its sizes, and they are those of a piece.
 func (s *Sheet) sized(it *Item, p *Piece, c *order.Cut) bool {
 	width, long := it.SizesOf(p, c)
 	is := func(l order.Length, q CutSize, or func(*Item) []length.Length, hand Hand) bool {
-		return q.Quantity != nil && !q.Doubtful && s.agree(it, LengthOf(l.Value), q.Value, l.Node, or, 0, hand) != Differs
+		return l.Set && q.Quantity != nil && !q.Doubtful && s.agree(it, LengthOf(l.Value), q.Value, l.Node, or, 0, hand) != Differs
 	}
 	return is(c.Width, width, p.decl.WidthAsRight, Size) && is(c.Length, long, p.decl.LengthAsRight, cmp.Or(p.decl.LengthHand, Run))
 }

@@ -748,11 +748,17 @@ func (w *worker) doubt(it *Item) {
 		}
 	}
 	for i := range it.Order.Cuts {
-		if role := it.Disputed(&it.Order.Cuts[i]); role >= 0 {
-			it.disputed = true
-			w.disputed = append(w.disputed, it.roles[role].Name, it.Order.Cuts[i].Cloth.Value)
-			it.restingOn(it.kind.Roles[role].Name+"/", func(g *given) { it.cells[g.slot].doubtful = true })
+		c := &it.Order.Cuts[i]
+		role := it.Disputed(c)
+		if role < 0 {
+			continue
 		}
+		if w.disputed == nil {
+			w.disputed = map[string]bool{}
+		}
+		it.disputed, w.disputed[c.Cloth.Value] = true, true
+		w.disputed[it.roles[role].Name] = true
+		it.restingOn(it.kind.Roles[role].Name+"/", func(g *given) { it.cells[g.slot].doubtful = true })
 	}
 	if len(w.Order.Flaws) == 0 {
 		return

@@ -162,7 +162,7 @@ type Sheet struct {
 	Lean     bool                         // nobody will read its workings
 	named    map[string]int               // its cloths by their names: see index
 	benched  map[string]int               // what was measured of them, likewise
-	disputed []string                     // those of which a cut says that it is of the one, and its item that it is of the other
+	disputed map[string]bool              // its cloths of which a cut says that it is of the one, and its item that it is of the other
 	styles   map[*order.Node]length.Style // in which lengths are written, as they are looked up
 	doubts   *doubts                      // see Unsettled; nil before it was asked
 	ofItems  int                          // how many of the stated outcomes are
