@@ -92,7 +92,15 @@ func Nearest(s string, own []string) string {
 	if len(s) > 64 {
 		return ""
 	}
-	return order.Closest(s, own, max(len(s)/3, min(2, len(s)/2))+1, Fold)
+	near := order.Closest(s, own, max(len(s)/3, min(2, len(s)/2))+1, Fold)
+	if a, b := strings.Split(s, "_"), strings.Split(Fold(near), "_"); len(a) == len(b) && len(a) > 1 {
+		for i, word := range a { // cloth width is no slip of flat width
+			if len(word) > 2 && order.Closest(word, b[i:i+1], max(len(word)/3, min(2, len(word)/2))+1, Fold) == "" {
+				return ""
+			}
+		}
+	}
+	return near
 }
 
 // MeantUnit is Meant for the order's units, which have many names.
