@@ -276,8 +276,9 @@ func (p *problem) noteUnsettled(best *reading, u *unsettled) {
 	if !slices.ContainsFunc(d.Readings, func(r worksheet.Reading) bool {
 		return slices.ContainsFunc(r.Writes, func(w worksheet.Write) bool { return w.Quantity != nil })
 	}) {
-		if off := p.agreeing(best); len(off) > 0 {
-			d.Off = &off[0]
+		off, first := p.agreeing(best), d.Readings[0].Writes[0]
+		if i := slices.IndexFunc(off, func(w worksheet.Wrong) bool { return slices.Contains(first.Items, w.Quantity.Item) }); i >= 0 {
+			d.Off = &off[i]
 		}
 	}
 	p.sheet.Disagreements = append(p.sheet.Disagreements, d)

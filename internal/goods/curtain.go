@@ -403,7 +403,7 @@ func gathered(k *ws.Kind) {
 		ws.Outcome{Term: string(ws.Widths), Field: "widths", Hand: ws.Counted})
 	lengths(k, "width", "face", string(ws.CutLength), string(ws.Widths), func(it *ws.Item) []length.Length {
 		return cutDownTo(it, it.Face, it.Length(string(ws.FlatWidth)))
-	}, alternately)
+	}, nil)
 	slips := func(of string, list ...[2]string) {
 		for _, s := range list {
 			k.Slips = append(k.Slips, ws.Slipping{Of: of, Name: s[0], Formula: s[1]})
@@ -487,15 +487,6 @@ func halfDrop(k *ws.Kind) {
 		step{"cuts B", "cuts A", "{width count} × {quantity} - {cuts A}", "whole", twoPhases},
 		step{"by turns", "cuts A, {waste per cut} ≥ {face repeat} ÷ 2, {widths in a panel} = rounded down ({widths in a panel})", "({cuts A} + {cuts B} - 1) × ({cut length} - {face repeat} ÷ 2) + {cut before the repeat}", "up, hidden", ""},
 		step{"by turns saves", "by turns", "({cuts A} + {cuts B}) × {cut length} - {by turns}", "down, hidden", ""})
-}
-
-// alternately is the cut of a half-drop cloth whose cuts follow each other half a repeat on,
-// A B A B down the bolt, where that is long enough.
-func alternately(it *ws.Item) []length.Length {
-	if !it.Has("cuts A") || it.Length(string(ws.WastePerCut)) < it.Face.Repeat/2 {
-		return nil
-	}
-	return []length.Length{it.Length(string(ws.CutLength)) - it.Face.Repeat/2}
 }
 
 const twoPhases = "My Decozo forum, Half drop pattern repeats: every other cut starts half a repeat on"

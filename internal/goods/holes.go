@@ -63,8 +63,7 @@ func holes(k *ws.Kind, over, instead, when, source string) {
 		ws.Outcome{Term: string(ws.HoleSpacing), Field: "holes.spacing", Hand: ws.Divided},
 		ws.Outcome{Term: string(ws.HoleInset), Field: "holes.from_side"},
 		ws.Outcome{Term: string(ws.HoleSlit), Field: "holes.slit", Fine: func(it *ws.Item, stated ws.Value) bool {
-			right := it.Value(string(ws.HoleSlit)).N // a roomier one is a choice, but not one that gapes
-			return !it.Order.Holes.Ease.Set && right <= stated.N && stated.N <= max(3*right, int64(in(24)))
+			return !it.Order.Holes.Ease.Set && stated.N >= it.Value(string(ws.HoleSlit)).N // a roomier one is a choice
 		}})
 	k.Slips = append(k.Slips,
 		ws.Slipping{Of: string(ws.HoleSlit), Name: "the ease was left out", Formula: "{hook thickness}"},

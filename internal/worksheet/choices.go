@@ -93,7 +93,8 @@ type Figure struct {
 	Sort Sort
 }
 
-// Beside are the figures that stand in one block of the form with a choice of an item.
+// Beside are the figures that stand in one block of an item with a choice; none for a choice
+// in no block.
 func (s *Sheet) Beside(c *Choice) (list []Figure) {
 	if c.Cloth || s.Order.Root == nil {
 		return nil
@@ -102,12 +103,13 @@ func (s *Sheet) Beside(c *Choice) (list []Figure) {
 	if items == nil || c.Items[0] >= len(items.Kids) {
 		return nil
 	}
-	in, block := &items.Kids[c.Items[0]], ""
-	if dot := strings.LastIndexByte(c.Field, '.'); dot >= 0 {
-		block = c.Field[:dot+1]
-		for name := range strings.SplitSeq(c.Field[:dot], ".") {
-			in = in.Kid(name)
-		}
+	dot := strings.LastIndexByte(c.Field, '.')
+	if dot < 0 {
+		return nil
+	}
+	in := &items.Kids[c.Items[0]]
+	for name := range strings.SplitSeq(c.Field[:dot], ".") {
+		in = in.Kid(name)
 	}
 	if in == nil {
 		return nil
@@ -117,7 +119,7 @@ func (s *Sheet) Beside(c *Choice) (list []Figure) {
 		if n == c.Node || n.Fixed || n.Form != order.Scalar && n.Form != order.Number {
 			continue
 		}
-		if sort, word, ok := SortOf(block + n.Name); ok && !word {
+		if sort, word, ok := SortOf(c.Field[:dot+1] + n.Name); ok && !word {
 			list = append(list, Figure{n, sort})
 		}
 	}

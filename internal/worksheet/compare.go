@@ -139,9 +139,13 @@ func (w *worker) compareCuts(it *Item, p *Piece, before *compared) {
 			half = p.Cloth.Width / 2
 		}
 		width, long := it.SizesOf(p, c)
+		sizes := len(w.Stated)
 		w.compareCut(it, i, p, c.Width.Node, LengthOf(c.Width.Value), c.Width.Set, width.Quantity, width.slot, p.decl.WidthAsRight, half, Size, before)
 		w.compareCut(it, i, p, c.Length.Node, LengthOf(c.Length.Value), c.Length.Set, long.Quantity, long.slot, p.decl.LengthAsRight, 0, cmp.Or(p.decl.LengthHand, Run), before)
 		l := &listed[p.listing(c)]
+		for k := range w.Stated[sizes:] { // of several rows, one may be another piece's
+			w.Stated[sizes+k].Unsure = l.Rows > 1
+		}
 		stated := c.Count.Value
 		if l.Open && l.Needed != nil && l.Cut <= l.Needed.Value.N {
 			continue

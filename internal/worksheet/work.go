@@ -708,7 +708,7 @@ func (w *worker) give(it *Item) {
 		if p.Cloth == nil || p.Length == nil {
 			continue
 		}
-		k := cut{item: it.Index, count: p.Count.Value.N * it.Quantity, widths: 1, piece: p, along: it.cutTo(p)}
+		k := cut{item: it.Index, count: p.Count.Value.N * it.Quantity, widths: 1, piece: p, along: p.Length.Value.Length()}
 		if s := p.decl.joined; s >= 0 && it.cells[s].has {
 			k.widths = max(1, it.cells[s].value.N)
 		}
@@ -724,19 +724,6 @@ func (w *worker) give(it *Item) {
 		}
 		p.Cloth.cuts = append(p.Cloth.cuts, k)
 	}
-}
-
-// cutTo is the length that a piece is cut to: a stated one where that is shorter than the
-// worked one and as right.
-func (it *Item) cutTo(p *Piece) length.Length {
-	long := p.Length.Value.Length()
-	for i := range it.Order.Cuts {
-		c := &it.Order.Cuts[i]
-		if p.decl.LengthAsRight != nil && c.Length.Set && 0 < c.Length.Value && c.Length.Value < long && p.cutAs(c) && slices.Contains(p.decl.LengthAsRight(it), c.Length.Value) {
-			return c.Length.Value
-		}
-	}
-	return long
 }
 
 // doubt finds what of an item rests on a choice that could not be read: it is

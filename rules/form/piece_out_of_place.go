@@ -101,8 +101,9 @@ func piecesOf(p *rule.Pass, it *worksheet.Item) (has []string) {
 // laidOut are the pieces that an item is cut in, by its layout.
 var laidOut = []string{"piece", "width", "center", "side"}
 
-// small are pieces that a maker may add to any item, and cut as he likes.
-var small = []string{"lining", "lining center", "lining side", "interlining", "interlining center", "interlining side", "interfacing",
+// small are pieces that a maker may add to any item and cut as he likes, and other names for
+// its main ones.
+var small = []string{"piece", "front", "back", "body", "lining", "lining center", "lining side", "interlining", "interlining center", "interlining side", "interfacing",
 	"wadding", "liner", "tab", "tie", "tie-back", "band", "band center", "band side", "strip", "end strip", "cuff", "long border", "short border",
 	"piping strip", "piping square", "zip strip"}
 

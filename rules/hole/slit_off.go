@@ -19,7 +19,7 @@ var slitOff = &rule.Rule{
 Checks
 The length of the buttonholes against the thickness of the hook or ring that goes
 through, plus ease. Where the order gives no ease, a longer buttonhole is the
-maker's choice, up to three times as long or 1 1/2 in.
+maker's choice.
 
 Because
 A slit too short is torn open by the first hook; one too long gapes.
