@@ -18,7 +18,7 @@ const (
 	rivalAhead = 6.0 // and the next reading at least so much dearer
 	lawWindow  = 12.0
 	slipWindow = 4.5
-	stillOpen  = 5.0
+	stillOpen  = 5.0 // nats that another usual value may cost more and still be meant
 	mostShown  = 3
 	littleMore = 2.0 // nats that other values of a field may cost more that are shown beside the likeliest
 	mostAlike  = 2   // of them

@@ -39,7 +39,7 @@ func Order(s *worksheet.Sheet) {
 	if !disagrees(s) && !odd(s) {
 		return
 	}
-	if rename(s); !disagrees(s) && !odd(s) {
+	if rename(s) && !disagrees(s) && !odd(s) {
 		return
 	}
 	p := newProblem(s)
@@ -58,11 +58,11 @@ func Order(s *worksheet.Sheet) {
 }
 
 // rename takes the rows of a sheet that have the sizes of another piece than they say for
-// rows of that one, and works the sheet out anew.
-func rename(s *worksheet.Sheet) {
+// rows of that one, and works the sheet out anew; false where there are none.
+func rename(s *worksheet.Sheet) bool {
 	list := s.FindMisnamed()
 	if len(list) == 0 {
-		return
+		return false
 	}
 	o := *s.Order
 	o.Items = slices.Clone(o.Items)
@@ -73,6 +73,7 @@ func rename(s *worksheet.Sheet) {
 	}
 	s.Misnamed = list
 	take(s, s.Try(&o, &worksheet.Trial{Full: true}))
+	return true
 }
 
 // take puts a sheet that was worked out anew in the place of another.

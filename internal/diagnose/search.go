@@ -811,16 +811,16 @@ func (p *problem) senseless(wrong []int) {
 			}
 		}
 		for j := i - 1; j >= 0 && p.choices[j].Items[0] == c.Items[0]; j-- { // they stand item by item
-			if farBeyond(c) && farBeyond(&p.choices[j]) && p.inOneBlock(c, &p.choices[j]) {
+			if farBeyond(c) && farBeyond(&p.choices[j]) && p.standTogether(c, &p.choices[j]) {
 				p.swap(hypothesis{}, j, i, besides)
 			}
 		}
 	}
 }
 
-// inOneBlock reports whether two choices stand in one block of the order, of an item or of
+// standTogether reports whether two choices stand in one block of the order, of an item or of
 // a cloth, and are of one sort.
-func (p *problem) inOneBlock(a, b *worksheet.Choice) bool {
+func (p *problem) standTogether(a, b *worksheet.Choice) bool {
 	block := func(c *worksheet.Choice) string {
 		path := p.sheet.Order.PathAt(c.Node.At)
 		return path[:max(0, strings.LastIndexByte(path, '.'))]

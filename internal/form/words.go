@@ -92,10 +92,13 @@ func Nearest(s string, own []string) string {
 	if len(s) > 64 {
 		return ""
 	}
-	near := order.Closest(s, own, max(len(s)/3, min(2, len(s)/2))+1, Fold)
+	closest := func(word string, words []string) string {
+		return order.Closest(word, words, max(len(word)/3, min(2, len(word)/2))+1, Fold)
+	}
+	near := closest(s, own)
 	if a, b := strings.Split(s, "_"), strings.Split(Fold(near), "_"); len(a) == len(b) && len(a) > 1 {
 		for i, word := range a { // cloth width is no slip of flat width
-			if len(word) > 2 && order.Closest(word, b[i:i+1], max(len(word)/3, min(2, len(word)/2))+1, Fold) == "" {
+			if len(word) > 2 && closest(word, b[i:i+1]) == "" {
 				return ""
 			}
 		}

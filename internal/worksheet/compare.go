@@ -336,8 +336,8 @@ func (s *Sheet) agree(it *Item, stated, right Value, n *order.Node, or func(*Ite
 
 // byHand reports whether a length is as near to the right one as people round it, who
 // round a cut's as it is printed: widths and parts to 1/8 in or 3 mm, or up to the
-// nearest centimetre, lengths along the cloth up to that much longer, or a step shorter; and to the marks
-// that all cuts of the order are rounded to. What is cut too short by more than a step
+// nearest centimetre, lengths along the cloth up to that much longer, or a step
+// shorter; and to the marks that all cuts of the order are rounded to. What is cut too short by more than a step
 // is not.
 func (s *Sheet) byHand(stated, right, step length.Length, hand Hand, metric bool) Agreement {
 	loose := length.Inch / 8

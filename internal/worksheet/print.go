@@ -175,8 +175,8 @@ func (s *Sheet) byTheBolt(n *order.Node, l length.Length) (style length.Style, o
 		return style, false
 	}
 	bare := strings.TrimSpace(strings.TrimSuffix(n.Text, unit))
-	switch own, known := length.ParseUnit(strings.TrimSpace(unit)); {
-	case bare == n.Text && s.Unit.Metric(), bare != n.Text && (!known || own.Metric() == s.Unit.Metric()):
+	own, known := length.ParseUnit(strings.TrimSpace(unit))
+	if bare == n.Text && s.Unit.Metric() || bare != n.Text && (!known || own.Metric() == s.Unit.Metric()) {
 		return style, false
 	}
 	_, style, err = length.Parse(bare+" "+sold.String(), s.Bare(n))

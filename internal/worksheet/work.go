@@ -743,8 +743,8 @@ func (w *worker) doubt(it *Item) {
 		if w.disputed == nil {
 			w.disputed = map[string]bool{}
 		}
-		it.disputed, w.disputed[c.Cloth.Value] = true, true
-		w.disputed[it.roles[role].Name] = true
+		it.disputed = true
+		w.disputed[c.Cloth.Value], w.disputed[it.roles[role].Name] = true, true
 		it.restingOn(it.kind.Roles[role].Name+"/", func(g *given) { it.cells[g.slot].doubtful = true })
 	}
 	if len(w.Order.Flaws) == 0 {

@@ -155,7 +155,7 @@ type Sheet struct {
 	Stated   []Stated    // outcomes that the order states, those of items first
 	Wrong    []Wrong     // stated outcomes that no misread choice explains, in the order of the form
 	Misread  []Misread
-	Misnamed []Misnamed
+	Misnamed []Misnamed // rows of cuts, which the sheet takes for rows of another piece
 
 	Disagreements []Disagreement
 

@@ -84,7 +84,7 @@ func piecesOf(p *rule.Pass, it *worksheet.Item) (has []string) {
 			has = append(has, "interlining")
 		}
 	default:
-		has = append(has, small...)
+		has = append(has, anywhere...)
 	}
 	layout := slices.ContainsFunc(it.Pieces, func(p worksheet.Piece) bool { return slices.Contains(laidOut, p.Name) })
 	for _, name := range it.Unmade() { // what it is worked from may be missing, or make no sense
@@ -101,9 +101,9 @@ func piecesOf(p *rule.Pass, it *worksheet.Item) (has []string) {
 // laidOut are the pieces that an item is cut in, by its layout.
 var laidOut = []string{"piece", "width", "center", "side"}
 
-// small are pieces that a maker may add to any item and cut as he likes, and other names for
+// anywhere are pieces that a maker may add to any item and cut as he likes, and other names for
 // its main ones.
-var small = []string{"piece", "front", "back", "body", "lining", "lining center", "lining side", "interlining", "interlining center", "interlining side", "interfacing",
+var anywhere = []string{"piece", "front", "back", "body", "lining", "lining center", "lining side", "interlining", "interlining center", "interlining side", "interfacing",
 	"wadding", "liner", "tab", "tie", "tie-back", "band", "band center", "band side", "strip", "end strip", "cuff", "long border", "short border",
 	"piping strip", "piping square", "zip strip"}
 
