@@ -476,17 +476,30 @@ func weights(k *ws.Kind) {
 		step{"weights", "weights kind: single, no weights stated, {panel width, flat} > 0", "({joins} + 2) × {panels}", "whole", ws.Common + ": at both bottom corners and every join"})
 }
 
-// halfDrop adds how the cuts of a half-drop cloth go in two phases, and what cutting
-// them by turns down the bolt would save.
+// halfDrop adds how the cuts of a half-drop cloth go in two phases: all of A and then all of
+// B, or by turns down the bolt, where the order's cuts say so, and what that would save.
 func halfDrop(k *ws.Kind) {
 	k.Given = append(k.Given,
 		ws.Given{Term: "match", From: []string{"face/repeat.match"}, Usually: ws.Silent})
-	when := "match: half drop, face repeat, {joins} > 0"
 	steps(k,
-		step{"cuts A", when, "rounded up ({width count} × {quantity} ÷ 2)", "whole", twoPhases},
+		step{"cuts A", "match: half drop, face repeat, {joins} > 0", "rounded up ({width count} × {quantity} ÷ 2)", "whole", twoPhases},
 		step{"cuts B", "cuts A", "{width count} × {quantity} - {cuts A}", "whole", twoPhases},
-		step{"by turns", "cuts A, {waste per cut} ≥ {face repeat} ÷ 2, {widths in a panel} = rounded down ({widths in a panel})", "({cuts A} + {cuts B} - 1) × ({cut length} - {face repeat} ÷ 2) + {cut before the repeat}", "up, hidden", ""},
+		step{"by turns", "cuts A, no half a repeat less, {waste per cut} ≥ {face repeat} ÷ 2, {widths in a panel} = rounded down ({widths in a panel})", "({cuts A} + {cuts B} - 1) × ({cut length} - {face repeat} ÷ 2) + {cut before the repeat}", "up, hidden", ""},
 		step{"by turns saves", "by turns", "({cuts A} + {cuts B}) × {cut length} - {by turns}", "down, hidden", ""})
+	name := ws.CutLength
+	first := slices.IndexFunc(k.Steps, func(s ws.Step) bool { return s.Term == string(name) })
+	k.Steps = slices.Insert(k.Steps, first,
+		ws.Step{Term: "half a repeat less", When: "match: half drop, face repeat", Work: cutByTurns, Reads: []string{string(ws.RawCut), string(ws.Repeats), "face repeat", "panels"}, Hidden: true, Belief: true},
+		ws.Step{Term: string(name), Name: name, When: "face repeat, half a repeat less", Formula: "{" + string(ws.Repeats) + "} × {face repeat} - {half a repeat less}", Round: length.Up, Source: twoPhases})
+}
+
+// cutByTurns is half a repeat where the order's cuts are so much less than whole repeats, that
+// is enough, and whole widths are joined: each then starts where the one before it ends.
+func cutByTurns(it *ws.Item) (ws.Result, bool) {
+	c, half := it.StatedCut("width"), it.Length("face repeat").Div(2, length.Up)
+	each := it.Length("face repeat").Mul(it.Count(string(ws.Repeats))) - half
+	return ws.Result{Value: ws.LengthOf(half), Source: "the order"}, c != nil && c.Count.Value >= 2*it.Panels && c.Count.Value%it.Panels == 0 &&
+		ws.Near(c.Length.Value, each, it.Step()) && each >= it.Length(string(ws.RawCut))
 }
 
 const twoPhases = "My Decozo forum, Half drop pattern repeats: every other cut starts half a repeat on"

@@ -732,12 +732,16 @@ func (t *ticket) cut(it *worksheet.Item) {
 		t.row("", "start every piece at the same point of the pattern")
 	case c.Order.Repeat.Match.Value == "half drop" && it.Joins > 0:
 		a, b := it.Get("cuts A"), it.Get("cuts B")
-		first := "cut all of A on the whole motif, then all of B"
+		first, half := "cut all of A on the whole motif, then all of B", t.length(c.Repeat.Div(2, length.Nearest))
 		if a != nil && b != nil {
 			first = fmt.Sprintf("cut %d A on the whole motif, then %d B", a.Value.N*t.times, b.Value.N*t.times)
 			t.told[a], t.told[b] = true, true
 		}
-		t.row("", "half drop: "+first+", each starting half a repeat further on, "+t.length(c.Repeat.Div(2, length.Nearest))+"; mark A or B at the top of every cut")
+		if it.Believes("half a repeat less") {
+			t.row("", fmt.Sprintf("half drop: cut A B A B down the cloth, %d A and %d B, the first A on the whole motif; each starts where the one before ends, half a repeat further on in the pattern, %s; mark A or B at the top of every cut", a.Value.N*t.times, b.Value.N*t.times, half))
+		} else {
+			t.row("", "half drop: "+first+", each starting half a repeat further on, "+half+"; mark A or B at the top of every cut")
+		}
 		t.row("", "join them A B A B from the left, through all panels, so that the pattern continues where the panels meet")
 	default:
 		t.row("", "start every cut at the same point of the pattern, a whole motif at the foot")

@@ -276,6 +276,29 @@ func TestSplitWidthOfAHalfDrop(t *testing.T) {
 	}
 }
 
+// Cuts of 4 1/2 repeats of a half drop, where 103 in would take 5, go A B A B down the cloth:
+// by hand, so many times 112 1/2 in, and a repeat to start on. Cut as all of A and then all of
+// B, they take whole repeats.
+func TestHalfDropByTurns(t *testing.T) {
+	order := func(cut, quantity string) string {
+		return "order: T\nunits: in\ncloths: {c: {width: 54, selvedge: 1/2, repeat: {length: 25, match: half drop}}}\nitems:\n" +
+			"  - {item: curtain, cloth: c, quantity: " + quantity + ", panels: 1, finished: {width: 66, length: 91}, heading: {style: pencil pleat, fullness: 2.25, allowance: 4}, hems: {sides: {turn: 1 1/2}, bottom: {turn: 4}}, join: {allowance: 5/8}, cuts: [{piece: width, width: 54, length: " + cut + ", count: 3}]}\n"
+	}
+	for _, c := range []struct{ cut, quantity, says, needed string }{
+		{"112 1/2", "1", "cut A B A B down the cloth, 2 A and 1 B", "362 1/2 in"},
+		{"112 1/2", "2", "cut A B A B down the cloth, 3 A and 3 B", "700 in"},
+		{"125", "1", "cut 2 A on the whole motif, then 1 B", "400 in"},
+	} {
+		doc, sheet := documentFrom(t, order(c.cut, c.quantity))
+		if got := strings.Join(labelled(doc.Items[0].Rows, "cut"), " "); !strings.Contains(got, c.says) {
+			t.Errorf("%s of cuts of %s in: %q is not in %q", c.quantity, c.cut, c.says, got)
+		}
+		if got := sheet.Cloth("c").Needed.Value.Format(sheet.Unit, length.Nearest); got != c.needed {
+			t.Errorf("%s of cuts of %s in take %s, not %s", c.quantity, c.cut, got, c.needed)
+		}
+	}
+}
+
 // A pattern meets before the first wash, so its widths are cut down by the repeat as it is
 // bought: two of 60 cm, and 1.5 cm for each join. Washed, they lose 2 percent: 117.6 cm.
 func TestRepeatShrinks(t *testing.T) {

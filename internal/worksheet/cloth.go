@@ -352,11 +352,14 @@ func (w *worker) halfDrop(c *Cloth) length.Length {
 		return 0
 	}
 	half := c.Repeat.Div(2, length.Up)
-	var joins, cuts, split int64
+	var joins, cuts, split, ahead int64
 	scant := false
 	told := map[int]bool{} // items whose joins were counted
 	for _, k := range c.cuts {
-		if k.widths > 1 {
+		switch {
+		case c.byTurns(&k):
+			ahead += k.count % 2 // one more A than B
+		case k.widths > 1:
 			if it := &w.Items[k.item]; !told[k.item] {
 				joins += (k.widths - 1) * it.Panels * it.Quantity
 				if it.HalvesDiffer() {
@@ -368,19 +371,26 @@ func (w *worker) halfDrop(c *Cloth) length.Length {
 			scant = scant || k.spare < half
 		}
 	}
+	turns := half.Mul(max(0, ahead-1)) // A may begin and end the cloth
 	switch {
 	case joins == 0:
-		return 0
+		return turns
 	case w.Tables.House.HalfDrop == "whole on the order":
-		return c.Repeat
+		return c.Repeat + turns
 	case w.Tables.House.HalfDrop == "half at joins":
-		return half.Mul(joins)
+		return half.Mul(joins) + turns
 	case w.Tables.House.HalfDrop == "half on each cut":
-		return half.Mul(cuts + cuts%2) // of an odd number the last takes a whole repeat more
+		return half.Mul(cuts+cuts%2) + turns // of an odd number the last takes a whole repeat more
 	case scant: // one width that is split lies where A ends and B begins, and any other needs as much again
-		return half.Mul(max(1, split))
+		return half.Mul(max(1, split)) + turns
 	}
-	return 0
+	return turns
+}
+
+// byTurns reports whether a cut of a half drop ends half a repeat on, so that the next one
+// down the cloth starts there: A B A B.
+func (c *Cloth) byTurns(k *cut) bool {
+	return k.widths > 1 && c.Repeat > 0 && c.Order.Repeat.Match.Value == "half drop" && k.along%c.Repeat == c.Repeat.Div(2, length.Down)
 }
 
 // HalvesDiffer reports whether the pair's outer half widths, of one width that is split,

@@ -31,14 +31,13 @@ func (s *Sheet) ToLay(c *Cloth) (pieces []lay.Piece, of []Copy) {
 func (s *Sheet) toLay(c *Cloth) (pieces []lay.Piece, of []Copy) {
 	wholes := map[Copy]int{} // by item and copy, the number of both, for lots
 	for _, k := range c.cuts {
-		parts := s.parts(c, &k)
 		for n := range s.Items[k.item].Quantity {
 			whole, ok := wholes[Copy{Item: k.item, N: n}]
 			if !ok {
 				whole = len(wholes)
 				wholes[Copy{Item: k.item, N: n}] = whole
 			}
-			for _, p := range parts {
+			for _, p := range s.parts(c, &k, n) {
 				p.Item = whole
 				pieces, of = append(pieces, p), append(of, Copy{k.item, n, p.Name})
 			}
@@ -47,12 +46,12 @@ func (s *Sheet) toLay(c *Cloth) (pieces []lay.Piece, of []Copy) {
 	return pieces, of
 }
 
-// parts are the pieces of a cut for one of its item: those of a half drop that start half
-// a repeat further on apart from the others.
-func (s *Sheet) parts(c *Cloth, k *cut) (list []lay.Piece) {
+// parts are the pieces of a cut for the nth of its item: those of a half drop that start half
+// a repeat further on, every other one through all of them, apart from the others.
+func (s *Sheet) parts(c *Cloth, k *cut, n int64) (list []lay.Piece) {
 	count, dropped := k.piece.Count.Value.N, int64(0)
-	if c.dropped && k.widths > 1 {
-		dropped = k.widths / 2 * (count / k.widths)
+	if c.dropped && k.widths > 1 || c.byTurns(k) {
+		dropped = (count + n*count%2) / 2
 	}
 	long := k.along.Round(length.Step(s.Unit), length.Up)
 	for _, part := range [2]struct {
