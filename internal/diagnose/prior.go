@@ -39,6 +39,8 @@ const (
 	anyLength    = 2.5 // any length, to those who take them as they come
 	tooFine      = 4.0 // on top, where it is finer than people measure
 	unevenMaker  = 4.0 // that somebody does
+	nothing      = 1.5 // that there is none
+	notNothing   = 3.0 // on top, where none was written for some: people write what there is
 	evenToo      = 0.3 // the share of lengths that even they take even
 	oddEnough    = 5.5 // so much that it is called into question by itself
 	ownChoice    = 4.0 // a stated outcome that is a choice then, which anything would go with
@@ -115,6 +117,8 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, usual *habit, v worksheet.Va
 			}
 		}
 		return p
+	case v.Sort == worksheet.Length && v.N == 0:
+		return nothing
 	case v.Sort == worksheet.Length:
 		taken := anyLength
 		if steps := grids(s.StyleFor(c.Node, v.Length()).Unit()); v.Length()%steps[len(steps)-1] != 0 {
@@ -210,7 +214,10 @@ func handRounding(s *worksheet.Sheet) float64 {
 // more than twice what is right, or less than half.
 func (p *problem) stray(at *order.Node, usual []worksheet.Value, stated, right worksheet.Value) float64 {
 	x, y := number(stated), number(right)
-	if x <= 0 || y <= 0 {
+	switch {
+	case x == 0 && stated.Sort == worksheet.Length:
+		return notNothing
+	case x <= 0 || y <= 0:
 		return 0
 	}
 	cost := max(0, math.Abs(math.Log(x/y))-math.Ln2)

@@ -525,8 +525,8 @@ func (p *problem) blame(t *trial, r *reading, wrong []int, over []mistake) bool 
 				if had.follows < 0 && of.Slot == t.at[i].Slot && of.Value == t.at[i].Value { // written down a second time
 					m.follows, m.cost = k, followsSlip
 				}
-				if had.follows < 0 && t.sheet.Swapped(of, t.at[i]) &&
-					(m.slip != nil && had.slip != nil && m.slip.Name == had.slip.Name || p.sameSlip(t, had.out, i)) {
+				if had.follows < 0 && (oneSlip(m.slip, had.slip) && (t.sheet.OneWorking(of, t.at[i]) || worksheet.OneList(of, t.at[i]) && ofUnits(m.slip)) ||
+					t.sheet.OneWorking(of, t.at[i]) && p.sameSlip(t, had.out, i)) {
 					m.follows, m.cost = k, followsSlip
 				}
 				by := p.swapOfOutcomes(t, of, t.at[i])
@@ -653,7 +653,16 @@ func (w *writer) slips(t *trial, of *worksheet.Stated) []worksheet.Slipped {
 	})
 }
 
-// sameSlip reports whether one slip explains two outcomes.
+// oneSlip reports whether one slip explains what two do, so far as it is none of the pen, which
+// hits one number and leaves the next.
+func oneSlip(a, b *worksheet.Slip) bool {
+	return a != nil && b != nil && a.Name == b.Name && !contains(ofThePen, a.Name)
+}
+
+// ofUnits reports whether a slip is that of another unit, which goes through a list.
+func ofUnits(s *worksheet.Slip) bool { return s.Name == inchesForCm.name || s.Name == inchesForMm.name }
+
+// sameSlip reports whether one slip in the working explains two outcomes.
 func (p *problem) sameSlip(t *trial, a, b int) bool {
 	for _, s := range p.writerOf(t, a).slips(t, t.at[a]) {
 		for _, other := range p.writerOf(t, b).slips(t, t.at[b]) {

@@ -54,6 +54,9 @@ var (
 	besides      = blunder{worksheet.TwoSwapped, 3.4} // in one block of the form
 )
 
+// ofThePen are the names of slips in writing one number down.
+var ofThePen = []string{littleOff.name, oneOff.name, digitsTurned.name, digitLost.name, digitTwice.name, noFraction.name, noWhole.name, strayWhole.name, lostSpace.name, post.name, oneMore.name}
+
 // A writer knows how numbers are written at a place of the form.
 type writer struct {
 	sheet  *worksheet.Sheet
@@ -101,7 +104,7 @@ func (w *writer) blunder(stated, right worksheet.Value, texts []string) (best bl
 	if stated.Sort == worksheet.Length {
 		inches := min(a, b) / float64(length.Inch)
 		switch {
-		case !is(2.54) && !is(1/2.54):
+		case !is(2.54) && !is(1/2.54) && !w.inOther(stated.Length(), right.Length()):
 		case inches < 5:
 			try(smallInches, true)
 		default:
@@ -134,6 +137,27 @@ func (w *writer) blunder(stated, right worksheet.Value, texts []string) (best bl
 		try(b, ok)
 	}
 	return best, ok
+}
+
+// inOther reports whether stated is a length as somebody would write it who takes inches for
+// centimeters, or the reverse: rounded as people round there.
+func (w *writer) inOther(stated, right length.Length) bool {
+	in, u := length.In, w.style.Unit()
+	switch u {
+	case length.In:
+		in = length.CM
+	case length.CM:
+	default:
+		return false
+	}
+	meant := stated.MulRatio(length.RatioOf(in.Length(), u.Length()), length.Nearest)
+	off := max(meant-right, right-meant)
+	for _, g := range grids(in) {
+		if meant%g == 0 {
+			return 2*off <= g && 100*off < right
+		}
+	}
+	return false
 }
 
 // times reports whether stated is right times a factor, as people would have written

@@ -82,6 +82,7 @@ func flat(name, turn string) *ws.Kind {
 		slips(k,
 			slip{"piece cut " + side, "one hem was counted, not two", f + " + {edge hem}"},
 			slip{"piece cut " + side, "the hem was counted once, not folded twice", f + " + 2 × {edge turn}"},
+			slip{"piece cut " + side, "the allowance was added on one side only", f + " + {allowance}"},
 			slip{"piece cut " + side, "it was cut at the finished size", f},
 			slip{"back cut " + side, "the allowance was added on one side only", f + " + {allowance}"},
 			slip{"back cut " + side, "it was cut at the finished size", f},

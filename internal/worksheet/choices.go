@@ -1,6 +1,7 @@
 package worksheet
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -416,6 +417,19 @@ func (s *Sheet) Swapped(a, b *Stated) bool {
 		a.Quantity.Value.Sort == Length && b.Quantity.Value.Sort == Length && a.Slot.Term != b.Slot.Term
 }
 
+// OneWorking reports whether two stated outcomes are worked out in one go, so that a slip in
+// one of them is in both: the sizes of one cut, a size that two pieces have, and the counts of
+// one item.
+func (s *Sheet) OneWorking(a, b *Stated) bool {
+	counts := a.Value.Sort == Count && b.Value.Sort == Count
+	return s.Swapped(a, b) || OneList(a, b) && (counts || a.Value == b.Value && a.Quantity.Value == b.Quantity.Value)
+}
+
+// OneList reports whether two stated outcomes are of the cuts of one item.
+func OneList(a, b *Stated) bool {
+	return a.piece != nil && b.piece != nil && a.Slot.Item == b.Slot.Item && a.Value.Sort == b.Value.Sort
+}
+
 // SlipsOf are the wrong numbers that slips of its own arithmetic give for a stated
 // outcome: those that are wanted.
 func (s *Sheet) SlipsOf(of *Stated, wanted func(Value) bool) (list []Slipped) {
@@ -429,6 +443,9 @@ func (s *Sheet) SlipsOf(of *Stated, wanted func(Value) bool) (list []Slipped) {
 		return list
 	}
 	it := &s.Items[of.Slot.Item]
+	if n := it.Quantity; n > 1 && of.piece != nil && of.Quantity.Value.Sort == Count {
+		add(fmt.Sprintf("it was counted for all %d items", n), CountOf(of.Quantity.Value.N*n))
+	}
 	if p := of.piece; p != nil && p.Length != nil && of.Quantity.Value.Sort == Length {
 		other := p.Length
 		if of.Quantity == other {
