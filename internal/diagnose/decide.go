@@ -135,7 +135,7 @@ func (p *problem) decide() *verdict {
 		switch {
 		case p.restsOnEdit(v.best, k, v.choices):
 			open = append(open, w) // it can't be worked out before that is settled
-		case m.more && chance >= likely: // it may be wanted
+		case (m.more || m.often) && chance >= likely: // it may be wanted
 			v.probable = append(v.probable, k)
 		case !m.more && chance >= certainly && !p.hurried() && !p.outs[m.out].Unsure && !p.restsOnEdit(v.best, k, nil) && p.lawful(list, v.best, k):
 			v.certain = append(v.certain, k)
@@ -286,7 +286,7 @@ func nearCount(a, b worksheet.Value) bool {
 }
 
 // lawful reports whether an outcome may be corrected without a word: never one that no
-// slip explains where it is all that speaks for a choice or is worked from another
+// slip explains, or one by which another size would come out so, where it is all that speaks for a choice or is worked from another
 // outcome as that stands, never with cloth to buy that seems to be worked on from it,
 // never where a choice may have been copied from it, or another usual value of one explains
 // all, never where a slip in one choice explains all at little more and none of its own working
@@ -294,7 +294,7 @@ func nearCount(a, b worksheet.Value) bool {
 // several that rest on one choice, where no slip explains what went wrong.
 func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	m := best.mistakes[k]
-	if (m.slip == nil || m.right.Sort == worksheet.Mass || p.outs[m.out].Slot.Item < 0) && p.alone(m.out) {
+	if (m.slip == nil || m.leaps || m.right.Sort == worksheet.Mass || p.outs[m.out].Slot.Item < 0) && p.alone(m.out) {
 		return false // nothing is sure of a mass but what speaks for the cloth's weight, nor of cloth to buy
 	}
 	if (m.slip == nil || nearCount(m.right, p.outs[m.out].Value)) && p.base.OnOutcome(&p.outs[m.out]) {

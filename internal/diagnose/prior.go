@@ -32,6 +32,7 @@ const (
 	nearMass     = 1.0 // a mass is near enough, but printed otherwise
 	asRight      = 0.8
 	moreNoSlip   = 3.2
+	doneOften    = 3.2 // less cloth than is right, as many order it
 	belief       = 1.0
 	openWorld    = 13.0
 	unwoven      = 1.3 // times as far beyond sense is what no mill weaves

@@ -172,6 +172,8 @@ type mistake struct {
 	swapped int  // the mistake whose value it states; -1 for none
 	more    bool // more cloth than needed, where a slip explains it
 	hem     bool // no slip explains it, but it is a hem off
+	leaps   bool // its slip gives what another size of a choice would
+	often   bool // its slip is done often, and well
 }
 
 // A reading is a hypothesis with what follows from it.
@@ -619,17 +621,20 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 	m.round = of.Quantity.Round
 	for _, s := range w.slips(t, of) {
 		cost := baseOutcome + arithmetic
-		if s.Two {
+		switch {
+		case s.Seldom:
 			cost += secondSlip
+		case s.Often:
+			cost = doneOften
 		}
 		if cost < m.cost {
-			m.cost, m.slip = cost, &worksheet.Slip{Name: s.Name, Working: s.Working}
+			m.cost, m.slip, m.leaps, m.often = cost, &worksheet.Slip{Name: s.Name, Working: s.Working}, s.Leaps, s.Often
 		}
 	}
 	if b, ok := w.blunder(of.Value, right, w.texts(right)); ok && baseOutcome+b.cost < m.cost {
 		m.cost = baseOutcome + b.cost
 		if m.hem = b == hemWrong; !m.hem {
-			m.slip = &worksheet.Slip{Name: b.name}
+			m.slip, m.leaps, m.often = &worksheet.Slip{Name: b.name}, false, false
 		}
 	}
 	return m

@@ -205,8 +205,8 @@ func cut(k *ws.Kind, before, role string, name ws.Name, source string, runs ...r
 	k.Slips = append(k.Slips,
 		ws.Slipping{Of: string(name), When: repeat, Name: "the pattern repeat was ignored", Formula: "{" + raw + "}"},
 		ws.Slipping{Of: string(name), When: repeat, Name: "a repeat was added; the cut should be rounded up to whole repeats", Formula: "{" + raw + "} + {" + repeat + "}"},
-		ws.Slipping{Of: string(name), When: repeat, Name: "a repeat was added to whole repeats", Formula: "({" + count + "} + 1) × {" + repeat + "}"},
-		ws.Slipping{Of: string(name), When: repeat, Name: "the repeats were rounded down", Formula: "({" + count + "} - 1) × {" + repeat + "}"},
+		ws.Slipping{Of: string(name), When: repeat, Name: "a repeat was added to whole repeats", Leaps: true, Formula: "({" + count + "} + 1) × {" + repeat + "}"},
+		ws.Slipping{Of: string(name), When: repeat, Name: "the repeats were rounded down", Leaps: true, Formula: "({" + count + "} - 1) × {" + repeat + "}"},
 		ws.Slipping{Of: string(name), When: count, Work: unit})
 }
 

@@ -221,16 +221,16 @@ func window(k *ws.Kind) {
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: length_, Field: "finished.length"})
 	k.Slips = append(k.Slips,
 		ws.Slipping{Of: length_, When: "clearance", Name: "the clearance was left out", Formula: formula},
-		ws.Slipping{Of: length_, When: "clearance", Name: "the clearance had the wrong sign", Formula: formula + " + {clearance}"},
+		ws.Slipping{Of: length_, When: "clearance", Name: "the clearance had the wrong sign", Seldom: true, Formula: formula + " + {clearance}"},
 		ws.Slipping{Of: length_, When: "below the sill", Name: "the part below the sill was left out", Formula: formula},
 		ws.Slipping{Of: length_, When: "on the floor", Name: "the part on the floor was left out", Formula: formula})
 	for _, foot := range []string{"- {clearance}", "+ {below the sill}", "+ {on the floor}"} {
 		term := foot[3 : len(foot)-1]
 		k.Slips = append(k.Slips,
 			ws.Slipping{Of: length_, When: both("top edge above it", term), Name: "the part above the hook level was left out", Formula: "{hook level} " + foot},
-			ws.Slipping{Of: length_, When: both("top edge above it", term), Name: "the part above the hook level had the wrong sign", Formula: "{hook level} - {top edge above it} " + foot},
+			ws.Slipping{Of: length_, When: both("top edge above it", term), Name: "the part above the hook level had the wrong sign", Seldom: true, Formula: "{hook level} - {top edge above it} " + foot},
 			ws.Slipping{Of: length_, When: both("top edge below it", term), Name: "the part below the hook level was left out", Formula: "{hook level} " + foot},
-			ws.Slipping{Of: length_, When: both("top edge below it", term), Name: "the part below the hook level had the wrong sign", Formula: "{hook level} + {top edge below it} " + foot})
+			ws.Slipping{Of: length_, When: both("top edge below it", term), Name: "the part below the hook level had the wrong sign", Seldom: true, Formula: "{hook level} + {top edge below it} " + foot})
 	}
 }
 
@@ -409,13 +409,16 @@ func gathered(k *ws.Kind) {
 			k.Slips = append(k.Slips, ws.Slipping{Of: of, Name: s[0], Formula: s[1]})
 		}
 	}
-	slips(width, [2]string{"the overlap was left out", "{track} [+ 2 × {return}] + 0 × {overlap}"}, [2]string{"the overlap had the wrong sign", "{track} [+ 2 × {return}] - {overlap}"},
-		[2]string{"the return was counted once, not twice", "{track} [+ {overlap}] + {return}"}, [2]string{"the return was left out", "{track} [+ {overlap}] + 0 × {return}"},
-		[2]string{"the return had the wrong sign", "{track} [+ {overlap}] - 2 × {return}"})
+	slips(width, [2]string{"the overlap was left out", "{track} [+ 2 × {return}] + 0 × {overlap}"},
+		[2]string{"the return was counted once, not twice", "{track} [+ {overlap}] + {return}"}, [2]string{"the return was left out", "{track} [+ {overlap}] + 0 × {return}"})
 	k.Slips = append(k.Slips, ws.Slipping{Of: string(ws.FlatWidth), When: "{sides folds} > 1", Name: sideOnce, Formula: "{flat width} - {side hems} + 2 × {panels} × {sides turn}"})
-	slips(string(ws.FlatWidth), [2]string{"the side hems were left out", "{flat width} - {side hems}"}, [2]string{"the side hems had the wrong sign", "{flat width} - 2 × {side hems}"},
+	slips(string(ws.FlatWidth), [2]string{"the side hems were left out", "{flat width} - {side hems}"},
 		[2]string{"half of the side hems were left out", "{flat width} - {side hems} ÷ 2"}, [2]string{"the fullness was left out", "{finished width}"})
-	k.Slips = append(k.Slips, ws.Slipping{Of: string(ws.Widths), Work: countSlips(string(ws.Widths))})
+	k.Slips = append(k.Slips,
+		ws.Slipping{Of: width, Name: "the overlap had the wrong sign", Seldom: true, Formula: "{track} [+ 2 × {return}] - {overlap}"},
+		ws.Slipping{Of: width, Name: "the return had the wrong sign", Seldom: true, Formula: "{track} [+ {overlap}] - 2 × {return}"},
+		ws.Slipping{Of: string(ws.FlatWidth), Name: "the side hems had the wrong sign", Seldom: true, Formula: "{flat width} - 2 × {side hems}"},
+		ws.Slipping{Of: string(ws.Widths), Work: countSlips(string(ws.Widths))})
 }
 
 const sideOnce = "the side hems were counted once, not folded twice"
@@ -484,22 +487,30 @@ func halfDrop(k *ws.Kind) {
 	steps(k,
 		step{"cuts A", "match: half drop, face repeat, {joins} > 0", "rounded up ({width count} × {quantity} ÷ 2)", "whole", twoPhases},
 		step{"cuts B", "cuts A", "{width count} × {quantity} - {cuts A}", "whole", twoPhases},
-		step{"by turns", "cuts A, no half a repeat less, {waste per cut} ≥ {face repeat} ÷ 2, {widths in a panel} = rounded down ({widths in a panel})", "({cuts A} + {cuts B} - 1) × ({cut length} - {face repeat} ÷ 2) + {cut before the repeat}", "up, hidden", ""},
+		step{"by turns", "cuts A, no half repeats, {waste per cut} ≥ {face repeat} ÷ 2, {widths in a panel} = rounded down ({widths in a panel})", "({cuts A} + {cuts B} - 1) × ({cut length} - {face repeat} ÷ 2) + {cut before the repeat}", "up, hidden", ""},
 		step{"by turns saves", "by turns", "({cuts A} + {cuts B}) × {cut length} - {by turns}", "down, hidden", ""})
 	name := ws.CutLength
 	first := slices.IndexFunc(k.Steps, func(s ws.Step) bool { return s.Term == string(name) })
 	k.Steps = slices.Insert(k.Steps, first,
-		ws.Step{Term: "half a repeat less", When: "match: half drop, face repeat", Work: cutByTurns, Reads: []string{string(ws.RawCut), string(ws.Repeats), "face repeat", "panels"}, Hidden: true, Belief: true},
-		ws.Step{Term: string(name), Name: name, When: "face repeat, half a repeat less", Formula: "{" + string(ws.Repeats) + "} × {face repeat} - {half a repeat less}", Round: length.Up, Source: twoPhases})
+		ws.Step{Term: "half repeats", When: "match: half drop, face repeat", Work: halfRepeats, Reads: []string{string(ws.RawCut), string(ws.Repeats), "face repeat", "panels"}, Sort: ws.Count, Hidden: true, Belief: true},
+		ws.Step{Term: string(name), Name: name, When: "half repeats, face repeat", Formula: "{half repeats} × {face repeat} ÷ 2", Round: length.Up, Source: twoPhases})
 }
 
-// cutByTurns is half a repeat where the order's cuts are so much less than whole repeats, that
-// is enough, and whole widths are joined: each then starts where the one before it ends.
-func cutByTurns(it *ws.Item) (ws.Result, bool) {
-	c, half := it.StatedCut("width"), it.Length("face repeat").Div(2, length.Up)
-	each := it.Length("face repeat").Mul(it.Count(string(ws.Repeats))) - half
-	return ws.Result{Value: ws.LengthOf(half), Source: "the order"}, c != nil && c.Count.Value >= 2*it.Panels && c.Count.Value%it.Panels == 0 &&
-		ws.Near(c.Length.Value, each, it.Step()) && each >= it.Length(string(ws.RawCut))
+// halfRepeats is how many half repeats the order's cuts take, where that is half a repeat less
+// than whole ones, or more, enough for a cut, and whole widths are joined: each cut then starts
+// where the one before it ends.
+func halfRepeats(it *ws.Item) (ws.Result, bool) {
+	c := it.StatedCut("width")
+	if c == nil || c.Count.Value < 2*it.Panels || c.Count.Value%it.Panels != 0 {
+		return ws.Result{}, false
+	}
+	repeat, whole := it.Length("face repeat"), 2*it.Count(string(ws.Repeats))
+	for _, n := range [2]int64{whole - 1, whole + 1} {
+		if each := repeat.Mul(n).Div(2, length.Up); ws.Near(c.Length.Value, each, it.Step()) && each >= it.Length(string(ws.RawCut)) {
+			return ws.Result{Value: ws.CountOf(n), Source: "the order"}, true
+		}
+	}
+	return ws.Result{}, false
 }
 
 const twoPhases = "My Decozo forum, Half drop pattern repeats: every other cut starts half a repeat on"
@@ -776,14 +787,14 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 	c := string(name)
 	k.Slips = append(k.Slips,
 		ws.Slipping{Of: c, Name: "the shortening was left out", When: both(piece+" run: across", "no "+piece+" repeat, no "+piece+" shrinkage"), Formula: "{" + c + "} + {" + short + "}"},
-		ws.Slipping{Of: c, Name: "the shortening had the wrong sign", When: both(piece+" run: across", "no "+piece+" repeat, no "+piece+" shrinkage"), Formula: "{" + c + "} + 2 × {" + short + "}"},
+		ws.Slipping{Of: c, Name: "the shortening had the wrong sign", Seldom: true, When: both(piece+" run: across", "no "+piece+" repeat, no "+piece+" shrinkage"), Formula: "{" + c + "} + 2 × {" + short + "}"},
 		ws.Slipping{Of: c, Name: "it was cut like the face", When: piece + " run: across", Formula: "{cut length}"},
 		ws.Slipping{Of: string(widths), Work: countSlips(string(widths))})
 	if is {
 		plain := "lining run: across, no lining repeat, no lining shrinkage"
 		k.Slips = append(k.Slips,
 			ws.Slipping{Of: c, Name: "its hem was left out", When: plain, Formula: "{" + c + "} - {its hem}"},
-			ws.Slipping{Of: c, Name: "its hem had the wrong sign", When: plain, Formula: "{" + c + "} - 2 × {its hem}"},
+			ws.Slipping{Of: c, Name: "its hem had the wrong sign", Seldom: true, When: plain, Formula: "{" + c + "} - 2 × {its hem}"},
 			ws.Slipping{Of: c, Name: "its hem was counted once, not twice", When: plain + ", lining turn, {lining folds} = 2", Formula: "{" + c + "} - {its hem} + {lining turn}"},
 			ws.Slipping{Of: c, Name: "its hem was counted once, not three times", When: plain + ", lining turn, {lining folds} = 3", Formula: "{" + c + "} - {its hem} + {lining turn}"})
 	}

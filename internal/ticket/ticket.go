@@ -737,7 +737,7 @@ func (t *ticket) cut(it *worksheet.Item) {
 			first = fmt.Sprintf("cut %d A on the whole motif, then %d B", a.Value.N*t.times, b.Value.N*t.times)
 			t.told[a], t.told[b] = true, true
 		}
-		if it.Believes("half a repeat less") {
+		if it.Believes("half repeats") {
 			t.row("", fmt.Sprintf("half drop: cut A B A B down the cloth, %d A and %d B, the first A on the whole motif; each starts where the one before ends, half a repeat further on in the pattern, %s; mark A or B at the top of every cut", a.Value.N*t.times, b.Value.N*t.times, half))
 		} else {
 			t.row("", "half drop: "+first+", each starting half a repeat further on, "+half+"; mark A or B at the top of every cut")

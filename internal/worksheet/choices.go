@@ -433,13 +433,14 @@ func OneList(a, b *Stated) bool {
 // SlipsOf are the wrong numbers that slips of its own arithmetic give for a stated
 // outcome: those that are wanted.
 func (s *Sheet) SlipsOf(of *Stated, wanted func(Value) bool) (list []Slipped) {
-	add := func(name string, v Value) {
-		if wanted(v) {
-			list = append(list, Slipped{Name: name, Value: v})
+	take := func(sl Slipped) {
+		if wanted(sl.Value) {
+			list = append(list, sl)
 		}
 	}
+	add := func(name string, v Value) { take(Slipped{Name: name, Value: v}) }
 	if of.Slot.Item < 0 {
-		s.clothSlips(of.Quantity, add)
+		s.clothSlips(of, take)
 		return list
 	}
 	it := &s.Items[of.Slot.Item]
@@ -461,7 +462,7 @@ func (s *Sheet) SlipsOf(of *Stated, wanted func(Value) bool) (list []Slipped) {
 				size = q.Length
 			}
 			if size != nil && q.Name != p.Name && q.Cloth == p.Cloth && size.Value != of.Quantity.Value && wanted(size.Value) {
-				list = append(list, Slipped{Name: "it is that of the " + q.Name, Value: size.Value, Two: true})
+				list = append(list, Slipped{Name: "it is that of the " + q.Name, Value: size.Value, Seldom: true})
 			}
 		}
 	}
@@ -476,9 +477,7 @@ func (s *Sheet) SlipsOf(of *Stated, wanted func(Value) bool) (list []Slipped) {
 		}
 		if sl.Work != nil {
 			for _, x := range sl.Work(it) {
-				if wanted(x.Value) {
-					list = append(list, x)
-				}
+				take(x)
 			}
 			continue
 		}
@@ -490,7 +489,7 @@ func (s *Sheet) SlipsOf(of *Stated, wanted func(Value) bool) (list []Slipped) {
 		if !ok || v.Sort == Length && v.N <= 0 || !wanted(v) {
 			continue
 		}
-		x := Slipped{Name: sl.Name, Value: v, Two: sl.Two}
+		x := Slipped{Name: sl.Name, Value: v, Seldom: sl.Two || sl.Seldom, Leaps: sl.Leaps}
 		if sl.Show {
 			x.Working = s.figure(sl.bound.as(it), it, v)
 		}

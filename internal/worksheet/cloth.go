@@ -390,7 +390,7 @@ func (w *worker) halfDrop(c *Cloth) length.Length {
 // byTurns reports whether a cut of a half drop ends half a repeat on, so that the next one
 // down the cloth starts there: A B A B.
 func (c *Cloth) byTurns(k *cut) bool {
-	return k.widths > 1 && c.Repeat > 0 && c.Order.Repeat.Match.Value == "half drop" && k.along%c.Repeat == c.Repeat.Div(2, length.Down)
+	return k.widths > 1 && c.Repeat > 0 && c.Order.Repeat.Match.Value == "half drop" && k.along%c.Repeat != 0 && 2*k.along%c.Repeat <= 1
 }
 
 // HalvesDiffer reports whether the pair's outer half widths, of one width that is split,
@@ -535,8 +535,9 @@ func (it *Item) Diameter() *order.Length {
 }
 
 // clothSlips gives the slips of the cloth to buy.
-func (s *Sheet) clothSlips(q *Quantity, give func(name string, v Value)) {
-	c := s.Cloth(q.Of)
+func (s *Sheet) clothSlips(of *Stated, add func(Slipped)) {
+	give := func(name string, v Value) { add(Slipped{Name: name, Value: v}) }
+	c := s.Cloth(of.Quantity.Of)
 	if c == nil || c.Needed == nil {
 		return
 	}
@@ -544,7 +545,10 @@ func (s *Sheet) clothSlips(q *Quantity, give func(name string, v Value)) {
 	up := func(l length.Length) Value { return LengthOf(step.Mul(length.CeilDiv(l, step))) }
 	give("it was rounded down to what the cloth is sold by", LengthOf(step.Mul(length.FloorDiv(needed, step))))
 	if c.Repeat > 0 && s.Tables.House.StartRepeat {
-		give("the repeat to start on was left out", up(needed-c.Repeat))
+		add(Slipped{Name: "the repeat to start on was left out", Value: up(needed - c.Repeat), Often: true})
+		if of.Value.Length() > needed-c.Repeat && of.Value.Length() < needed {
+			add(Slipped{Name: "it leaves less than a repeat to start on", Value: of.Value, Often: true})
+		}
 	}
 	for _, k := range c.cuts {
 		it := &s.Items[k.item]

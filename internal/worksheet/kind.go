@@ -196,13 +196,17 @@ type Slipping struct {
 	Work    func(*Item) []Slipped // in place of Name and Formula
 	Show    bool                  // its own arithmetic is shown beside its name
 	Two     bool                  // it is two slips at once
+	Seldom  bool                  // few people make it
+	Leaps   bool                  // it is off by a whole step, as a cut for many another size would be
 }
 
 // A Slipped is a wrong number that a slip gives.
 type Slipped struct {
 	Name, Working string
 	Value         Value
-	Two           bool // it takes two slips at once
+	Seldom        bool // it takes two slips at once, or one that few people make
+	Leaps         bool // it is off by a whole step, as a cut for many another size would be
+	Often         bool // many do it, and do well
 }
 
 // Hand is a class of outcome by how people round it.

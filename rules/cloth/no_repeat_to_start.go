@@ -19,7 +19,7 @@ var noRepeatToStart = &rule.Rule{
 	Off:      sayNoRepeatToStart,
 	Doc: `
 Checks
-Cloth with a repeat, ordered in just the length the cuts take.
+Cloth with a repeat, ordered in the length the cuts take, or in less than a repeat more.
 
 Because
 A bolt can start anywhere in its pattern. The first cut begins at the start of the motif,
@@ -39,7 +39,11 @@ func sayNoRepeatToStart(p *rule.Pass, w *worksheet.Wrong) (message, title string
 	if !w.Short || c == nil || !onlyStart(c, w) {
 		return "", ""
 	}
-	return fmt.Sprintf("The order has %s of %s: enough for the cuts, but with no repeat of %s to start on.",
-			byTheBolt(p, w.Stated.Length()), c.Name, c.Repeat.Format(p.Sheet.Unit, length.Nearest)),
+	with := "with no repeat of"
+	if w.Stated.Length() > c.Cuts {
+		with = "with less than the repeat of"
+	}
+	return fmt.Sprintf("The order has %s of %s: enough for the cuts, but %s %s to start on.",
+			byTheBolt(p, w.Stated.Length()), c.Name, with, c.Repeat.Format(p.Sheet.Unit, length.Nearest)),
 		fmt.Sprintf("Order %s", byTheBolt(p, w.Quantity.Value.Length()))
 }
