@@ -9,7 +9,8 @@
 // round, and an edit that another fix has made already is made once. The text
 // that comes of it is then checked anew. A text that can no longer be read, one
 // that was there before, and one that is not settled after [MaxRounds] are given
-// up: then the text that came in stands. What is only to be shown is never made.
+// up: then the text that came in stands. But where fixes undo each other that are not all
+// certain, it is begun anew without those that are not. What is only to be shown is never made.
 //
 // # What it is not
 //
@@ -19,6 +20,7 @@ package fix
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -57,6 +59,8 @@ type Unsettled struct {
 	Rules []string // whose fixes they are, each once
 	Why   string
 	Err   error // why the text could no longer be read; nil otherwise
+
+	unsure []string // those of them whose fixes are not certain
 }
 
 // Error names the rules.
@@ -86,10 +90,28 @@ func Of(f *finding.Finding, least finding.Sureness) *finding.Fix {
 // Settle makes all fixes that are as sure as least. With an error the Result has
 // the text that came in and nothing else.
 func Settle(text string, least finding.Sureness, check Check) (Result, error) {
+	passed := map[string]bool{} // the rules of which only the certain fixes are made
+	for {
+		res, err := settle(text, least, check, passed)
+		var u *Unsettled
+		if !errors.As(err, &u) || len(u.unsure) == 0 {
+			return res, err
+		}
+		for _, r := range u.unsure {
+			passed[r] = true
+		}
+	}
+}
+
+func settle(text string, least finding.Sureness, check Check, passed map[string]bool) (Result, error) {
 	was := Result{Text: text}
 	seen := []string{text}
 	rules := [][]string{nil} // that made each of the texts seen
 	var done []Applied
+	withheld := func(f *finding.Finding) bool {
+		fix := Of(f, least)
+		return fix != nil && fix.Sureness < finding.Certain && passed[f.Rule]
+	}
 	for {
 		now, round := seen[len(seen)-1], len(seen)
 		found, err := check(now)
@@ -99,7 +121,7 @@ func Settle(text string, least finding.Sureness, check Check) (Result, error) {
 		if err != nil {
 			return was, &Unsettled{Rules: rules[round-1], Why: "leave a text that can't be checked", Err: err}
 		}
-		list, taken, err := choose(now, found, least)
+		list, taken, err := choose(now, slices.DeleteFunc(slices.Clone(found), func(f finding.Finding) bool { return withheld(&f) }), least)
 		if err != nil {
 			return was, err
 		}
@@ -117,7 +139,13 @@ func Settle(text string, least finding.Sureness, check Check) (Result, error) {
 		if at := slices.Index(seen, next); at >= 0 {
 			all := slices.Concat(rules[at+1:]...)
 			slices.Sort(all)
-			return was, &Unsettled{Rules: slices.Compact(all), Why: "undo each other"}
+			u := &Unsettled{Rules: slices.Compact(all), Why: "undo each other"}
+			for _, a := range append(done, taken...) {
+				if a.Round > at && a.Fix.Sureness < finding.Certain {
+					u.unsure = append(u.unsure, a.Finding.Rule)
+				}
+			}
+			return was, u
 		}
 		place(list, taken, done)
 		done = append(done, taken...)

@@ -186,6 +186,23 @@ func TestGivenUp(t *testing.T) {
 	}
 }
 
+// Where fixes that are not certain undo each other, the others are made all the same.
+func TestOthersAreMade(t *testing.T) {
+	swings := func(text string) ([]finding.Finding, error) {
+		list, err := replacing{{"hem/up", "a", "b"}, {"hem/down", "b", "a"}, {"seam/other", "c", "d"}}.check(text)
+		for i := range list {
+			if list[i].Rule == "hem/up" {
+				list[i].Fixes[0].Sureness = finding.Likely
+			}
+		}
+		return list, err
+	}
+	res, err := fix.Settle("c a", finding.Likely, swings)
+	if err != nil || res.Text != "d a" || !slices.Equal(made(res), []string{"seam/other"}) || len(res.Left) != 1 {
+		t.Errorf("got %+v, %v", res, err)
+	}
+}
+
 // TestTenRoundsAreEnough has fixes that need just as many as there may be.
 func TestTenRoundsAreEnough(t *testing.T) {
 	res, err := fix.Settle(strings.Repeat("a", 1<<fix.MaxRounds), finding.Certain, replacing{{"hem/half", "aa", "a"}}.check)

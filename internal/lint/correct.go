@@ -91,6 +91,9 @@ type filling struct {
 // orders can't that could before.
 func (m *mending) check(text string) ([]finding.Finding, error) {
 	f := m.file
+	if text == f.Text {
+		m.rounds = nil // it is begun anew
+	}
 	if len(m.rounds) > 0 {
 		f = &source.File{Name: f.Name, Text: text, FirstLine: f.FirstLine, Base: f.Base}
 	}

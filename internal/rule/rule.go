@@ -275,8 +275,8 @@ func (p *Pass) Likely(n *order.Node, text, title string) []finding.Fix {
 }
 
 // Choosing is how sure a fix is that makes other choices at some places: likely, but only
-// shown where a stated outcome goes with what stands at one of them and is not written
-// anew by the same fix. It would then be wrong, and something else may be.
+// shown where a stated outcome is worked from what stands at one of them and is not written
+// anew by the same fix. It would then be wrong, or put right by what is no more.
 func (p *Pass) Choosing(at ...*order.Node) finding.Sureness {
 	if p.given == nil {
 		p.given = p.Sheet.Given()

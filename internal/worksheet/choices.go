@@ -334,12 +334,11 @@ func (s *Sheet) Given() map[*order.Node][]Slot {
 	return at
 }
 
-// Bears reports whether a stated outcome that is not contradicted is worked from what is
-// written at n, which gives some terms, but for the outcomes written at some other places.
+// Bears reports whether a stated outcome is worked from what is written at n, which gives some
+// terms, but for the outcomes written at some other places: one that is contradicted is put
+// right by what stands at n.
 func (s *Sheet) Bears(n *order.Node, given []Slot, but ...*order.Node) bool {
-	stands := func(of *Stated) bool {
-		return of.Agrees != Differs && of.Agrees != Impossible && !slices.Contains(but, of.Node)
-	}
+	stands := func(of *Stated) bool { return !slices.Contains(but, of.Node) }
 	cloths := s.Stated[s.ofItems:]
 	for _, g := range given {
 		rests := s.Items[g.Item].kind.below[g.Term]

@@ -110,12 +110,16 @@ func scantEdits(p *rule.Pass, item int, widths length.Ratio) []finding.Edit {
 		return nil
 	}
 	edits := []finding.Edit{p.Set(stated.Node, decimal(widths, stated))}
-	for _, of := range p.Sheet.StatedFrom(item, worksheet.WidthsPerPanel) {
+	from := worksheet.WidthsPerPanel
+	if it.Get(from) == nil { // it is not made in panels
+		from = worksheet.Widths
+	}
+	for _, of := range p.Sheet.StatedFrom(item, from) {
 		if of.Node == stated.Node {
 			continue
 		}
 		if !slices.ContainsFunc(it.Order.Cuts, func(c order.Cut) bool {
-			return c.Count.Node == of.Node && c.Piece.Value == "width" && (!c.Cloth.Set || c.Cloth.Value == it.Order.Cloth.Value)
+			return c.Count.Node == of.Node && worksheet.SamePiece(c.Piece.Value, "width") && (!c.Cloth.Set || c.Cloth.Value == it.Order.Cloth.Value)
 		}) || !p.Editable(of.Node) {
 			return nil
 		}
