@@ -534,6 +534,16 @@ func (it *Item) Diameter() *order.Length {
 	return &it.Order.Rod.Diameter
 }
 
+// LessToStart is the name of a slip that is none if the bolt happens to begin well.
+const LessToStart = "it leaves less than a repeat to start on"
+
+// StartsWell reports whether the cloth ordered is enough for the cuts if the bolt begins with a
+// whole motif.
+func (s *Sheet) StartsWell(w *Wrong) bool {
+	c := s.Cloth(w.Quantity.Of)
+	return w.Short && c != nil && c.Cuts > 0 && w.Stated.Length() >= c.Cuts
+}
+
 // clothSlips gives the slips of the cloth to buy.
 func (s *Sheet) clothSlips(of *Stated, add func(Slipped)) {
 	give := func(name string, v Value) { add(Slipped{Name: name, Value: v}) }
@@ -545,9 +555,10 @@ func (s *Sheet) clothSlips(of *Stated, add func(Slipped)) {
 	up := func(l length.Length) Value { return LengthOf(step.Mul(length.CeilDiv(l, step))) }
 	give("it was rounded down to what the cloth is sold by", LengthOf(step.Mul(length.FloorDiv(needed, step))))
 	if c.Repeat > 0 && s.Tables.House.StartRepeat {
-		add(Slipped{Name: "the repeat to start on was left out", Value: up(needed - c.Repeat), Often: true})
-		if of.Value.Length() > needed-c.Repeat && of.Value.Length() < needed {
-			add(Slipped{Name: "it leaves less than a repeat to start on", Value: of.Value, Often: true})
+		cuts := up(needed - c.Repeat)
+		give("the repeat to start on was left out", cuts)
+		if of.Value.N > cuts.N && of.Value.Length() < needed {
+			add(Slipped{Name: LessToStart, Value: of.Value, Often: true})
 		}
 	}
 	for _, k := range c.cuts {

@@ -340,9 +340,9 @@ func (s *Sheet) agree(it *Item, stated, right Value, n *order.Node, or func(*Ite
 // shorter; and to the marks that all cuts of the order are rounded to. What is cut too short by more than a step
 // is not.
 func (s *Sheet) byHand(stated, right, step length.Length, hand Hand, metric bool) Agreement {
-	loose := length.Inch / 8
+	loose, coarsest := length.Inch/8, length.Inch/4 // that sizes are rounded to
 	if metric {
-		loose = 3 * length.Millimetre
+		loose, coarsest = 3*length.Millimetre, length.Centimetre
 	}
 	d, on := stated-right, length.Length(0)
 	if hand == Size || hand == Loose || hand == Curved {
@@ -354,7 +354,7 @@ func (s *Sheet) byHand(stated, right, step length.Length, hand Hand, metric bool
 		on = s.marked
 	}
 	switch {
-	case hand == Size && max(d, -d) < on/2, hand == Run && 0 < d && d < on:
+	case hand == Size && max(d, -d) < min(on, coarsest)/2, hand == Run && 0 < d && d < on:
 		return ByHand
 	case hand == Loose && max(d, -d) <= 2*loose, hand == Size && max(d, -d) <= loose, hand == Divided && max(d, -d) <= loose, hand == Curved && max(d, -d) <= loose,
 		hand == Run && -step <= d && d <= max(step, loose),
@@ -371,13 +371,13 @@ func (it *Item) ByHand(stated, right length.Length, hand Hand) bool {
 }
 
 // markedTo is the coarsest of the marks on a tape that the stated cuts of an order lie
-// on, all of them or all but one of many: whole or half centimetres, quarters or eighths
-// of an inch; 0 for none. A workroom that rounds its cuts rounds all of them.
+// on, all of them or all but one of many; 0 for none. A workroom that rounds its cuts rounds
+// all of them.
 func markedTo(o *order.Order, u length.Unit) length.Length {
-	var marks [2]length.Length
+	var marks []length.Length
 	const many = 5
 	var sizes int
-	var off [2]int
+	var off [4]int
 	for i := range o.Items {
 		for j := range o.Items[i].Cuts {
 			c := &o.Items[i].Cuts[j]
@@ -389,10 +389,7 @@ func markedTo(o *order.Order, u length.Unit) length.Length {
 					if l.Node != nil {
 						u = l.Node.LengthStyle().Unit()
 					}
-					marks = [2]length.Length{length.Inch / 4, length.Inch / 8}
-					if u.Metric() {
-						marks = [2]length.Length{length.Centimetre, length.Centimetre / 2}
-					}
+					marks = marksOf(u.Metric())
 				}
 				for k, mark := range marks {
 					if l.Value%mark != 0 {
@@ -408,6 +405,19 @@ func markedTo(o *order.Order, u length.Unit) length.Length {
 		}
 	}
 	return 0
+}
+
+// The marks on a tape that people round the cuts of an order to, the coarsest first.
+var (
+	inchMarks   = []length.Length{length.Inch, length.Inch / 2, length.Inch / 4, length.Inch / 8}
+	metricMarks = []length.Length{length.Centimetre, length.Centimetre / 2}
+)
+
+func marksOf(metric bool) []length.Length {
+	if metric {
+		return metricMarks
+	}
+	return inchMarks
 }
 
 // sameInPrint reports whether a mass and a value are printed alike, in whole

@@ -27,6 +27,8 @@ func TestByHand(t *testing.T) {
 		{"a length up to the quarter that all are rounded to", Run, length.Inch/4 - length.Inch/16, Differs, 0},
 		{"and where the right one lies off it", Run, 3 * length.Inch / 16, ByHand, length.Inch / 4},
 		{"and down", Run, -3 * length.Inch / 16, Differs, length.Inch / 4},
+		{"up to the whole inch that all are rounded to", Run, 3 * length.Inch / 4, ByHand, length.Inch},
+		{"but no width", Size, 3 * length.Inch / 8, Differs, length.Inch},
 		{"a count's own", Counted, length.Inch / 32, Differs, 0},
 	} {
 		stated := right + c.off

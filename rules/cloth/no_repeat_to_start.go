@@ -13,7 +13,7 @@ var noRepeatToStart = &rule.Rule{
 	ID:       "cloth/no-repeat-to-start",
 	Title:    "patterned cloth with no repeat to start on",
 	Level:    finding.Warning,
-	Fix:      rule.Always,
+	Fix:      rule.Sometimes,
 	Asked:    true,
 	Outcomes: []worksheet.Name{worksheet.ClothToBuy},
 	Off:      sayNoRepeatToStart,
@@ -28,6 +28,9 @@ and the cloth before it is lost; if you know the bolt starts well, the order wil
 Working
 cloth needed = rows × cut length + one repeat, rounded up to what the cloth is sold by.
 
+Correction
+Shown only where a part of the repeat is ordered.
+
 Source
 Sew Helpful, Half drop pattern repeat: a further repeat on the order, once, for
 positioning.
@@ -36,11 +39,11 @@ positioning.
 
 func sayNoRepeatToStart(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	c := p.Sheet.Cloth(w.Quantity.Of)
-	if !w.Short || c == nil || !onlyStart(c, w) {
+	if !p.Sheet.StartsWell(w) {
 		return "", ""
 	}
 	with := "with no repeat of"
-	if w.Stated.Length() > c.Cuts {
+	if w.Slip != nil && w.Slip.Name == worksheet.LessToStart {
 		with = "with less than the repeat of"
 	}
 	return fmt.Sprintf("The order has %s of %s: enough for the cuts, but %s %s to start on.",

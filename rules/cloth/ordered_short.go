@@ -41,15 +41,9 @@ the repeat to start on; My Decozo forum, Half drop pattern repeats.
 `,
 }
 
-// onlyStart reports whether a short order has all that the cuts take, and lacks
-// only the repeat to start on.
-func onlyStart(c *worksheet.Cloth, w *worksheet.Wrong) bool {
-	return w.Stated.Length() >= c.Cuts && c.Cuts > 0
-}
-
 func sayOrderedShort(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	c := p.Sheet.Cloth(w.Quantity.Of)
-	if !w.Short || c == nil || c.Needed == nil || onlyStart(c, w) {
+	if !w.Short || c == nil || c.Needed == nil || p.Sheet.StartsWell(w) {
 		return "", ""
 	}
 	needed, right := c.Needed.Value.Length(), byTheBolt(p, w.Quantity.Value.Length())
