@@ -167,6 +167,22 @@ func (it *Item) PieceOf(c *order.Cut) (p *Piece, doubtful bool) {
 	return nil, false
 }
 
+// TooWide is the cloth that a cut of no piece of the item fits neither way; nil where it fits,
+// or that can't be told.
+func (it *Item) TooWide(c *order.Cut) *Cloth {
+	cloth := it.Face
+	if c.Cloth.Set {
+		cloth = it.Sheet.Cloth(c.Cloth.Value)
+	}
+	if p, _ := it.PieceOf(c); p != nil || cloth == nil || cloth.Width <= 0 || it.Unread || it.Disputed(c) >= 0 || it.Sheet.Doubted(cloth.Order.Width.Node) {
+		return nil
+	}
+	if !c.Width.Set || !c.Length.Set || min(c.Width.Value, c.Length.Value) <= cloth.Width {
+		return nil
+	}
+	return cloth
+}
+
 // Unmade are the pieces that items of this kind may have, and that this one does not though
 // it has a cloth for them.
 func (it *Item) Unmade() (names []string) {

@@ -27,7 +27,7 @@ A cut that belongs to nothing can't be checked, but is cut all the same.
 
 Working
 The pieces of an item follow from its layout, its style and its lining. Small pieces, such
-as ties and bands, may be added to most. A width cut in the lining's cloth is the lining.
+as ties and bands, may be added to most, with their sizes. A width cut in the lining's cloth is the lining.
 
 Correction
 With --likely, a width in the lining's cloth is renamed lining.
@@ -40,14 +40,16 @@ common practice, no source
 func runPieceOutOfPlace(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		has := piecesOf(p, it)
+		has, more := piecesOf(p, it)
 		if len(has) == 0 {
 			continue
 		}
 		for k := range it.Order.Cuts {
 			c := &it.Order.Cuts[k].Piece
+			is := func(piece string) bool { return worksheet.SamePiece(c.Value, piece) }
+			sized := it.Order.Cuts[k].Width.Set && it.Order.Cuts[k].Length.Set
 			switch name := c.Value; {
-			case !c.Set:
+			case !c.Set, it.TooWide(&it.Order.Cuts[k]) != nil: // which width/wider-than-cloth says
 			case behind(it.Order, &it.Order.Cuts[k]):
 				f := finding.Finding{
 					At: c.At, Stated: name, Corrected: "lining",
@@ -55,7 +57,7 @@ func runPieceOutOfPlace(p *rule.Pass) {
 				}
 				f.Fixes = p.Likely(c.Node, "lining", "Call the piece lining")
 				p.Report(f)
-			case !slices.ContainsFunc(has, func(piece string) bool { return worksheet.SamePiece(name, piece) }):
+			case !slices.ContainsFunc(has, is) && !(sized && slices.ContainsFunc(more, is)):
 				p.Report(finding.Finding{
 					At: c.At, Stated: name,
 					Message: fmt.Sprintf("This %s has no piece %s, so this cut was not checked: write %s, or take the cut out.",
@@ -66,12 +68,19 @@ func runPieceOutOfPlace(p *rule.Pass) {
 	}
 }
 
-// piecesOf are the names that a cut of the item may have; none where that can't
-// be told.
-func piecesOf(p *rule.Pass, it *worksheet.Item) (has []string) {
+// piecesOf are the names that a cut of the item may have, and more of them that it may have
+// where it says its sizes, as nothing else does; none where that can't be told.
+func piecesOf(p *rule.Pass, it *worksheet.Item) (has, more []string) {
 	o := it.Order
 	if len(it.Pieces) == 0 || it.Face == nil || it.Unread || strange(p.Order, o) {
-		return nil
+		return nil, nil
+	}
+	made := func(name string) bool {
+		return slices.ContainsFunc(it.Pieces, func(p worksheet.Piece) bool { return p.Name == name })
+	}
+	layout := slices.ContainsFunc(laidOut, made)
+	instead := func(name string) bool { // another is cut in its place
+		return made(name+" center") || layout && slices.Contains(laidOut, name) && !made(name)
 	}
 	switch o.Kind.Value {
 	case "shower curtain", "valance", "bed skirt", "cornice":
@@ -84,18 +93,21 @@ func piecesOf(p *rule.Pass, it *worksheet.Item) (has []string) {
 			has = append(has, "interlining")
 		}
 	default:
-		has = append(has, anywhere...)
+		for _, name := range anywhere {
+			if !instead(name) {
+				more = append(more, name)
+			}
+		}
 	}
-	layout := slices.ContainsFunc(it.Pieces, func(p worksheet.Piece) bool { return slices.Contains(laidOut, p.Name) })
 	for _, name := range it.Unmade() { // what it is worked from may be missing, or make no sense
-		if !layout || !slices.Contains(laidOut, name) {
+		if !instead(name) {
 			has = append(has, name)
 		}
 	}
 	for i := range it.Pieces {
 		has = append(has, it.Pieces[i].Name)
 	}
-	return has
+	return has, more
 }
 
 // laidOut are the pieces that an item is cut in, by its layout.

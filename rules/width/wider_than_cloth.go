@@ -23,7 +23,7 @@ var widerThanCloth = &rule.Rule{
 	Doc: `
 Checks
 The width of each piece of a flat panel against the cloth it is cut from, as measured
-at the bench if it was.
+at the bench if it was; both sizes of a piece that the maker adds.
 
 Because
 It can't be cut. Found out at the bench, that means a join in the wrong place or
@@ -44,6 +44,9 @@ common practice, no source
 }
 
 func runWiderThanCloth(p *rule.Pass) {
+	for i := range p.Sheet.Items {
+		addedTooWide(p, &p.Sheet.Items[i])
+	}
 	var narrow []*worksheet.Cloth
 	for i := range p.Sheet.Cloths {
 		c := &p.Sheet.Cloths[i]
@@ -117,6 +120,20 @@ func runWiderThanCloth(p *rule.Pass) {
 			})
 		}
 		p.Report(f)
+	}
+}
+
+// addedTooWide reports the cuts of pieces that an item does not have by itself that fit their
+// cloth neither way.
+func addedTooWide(p *rule.Pass, it *worksheet.Item) {
+	for k := range it.Order.Cuts {
+		c := &it.Order.Cuts[k]
+		if cloth := it.TooWide(c); cloth != nil && c.Piece.Set {
+			p.Report(finding.Finding{
+				At: c.Width.At, Stated: c.Width.Node.Text, Source: worksheet.Common,
+				Message: fmt.Sprintf("The %s is to be cut %s by %s, but %s is only %s wide.", c.Piece.Value, p.Show(c.Width.Value), p.Show(c.Length.Value), cloth.Name, p.Show(cloth.Width)),
+			})
+		}
 	}
 }
 
