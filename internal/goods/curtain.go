@@ -246,6 +246,7 @@ func headingAllowance(k *ws.Kind) {
 			}
 			return ""
 		}},
+		ws.Given{Term: "hangs by", From: []string{"heading.style"}, Word: hangs},
 		ws.Given{Term: "rod diameter", From: []string{"track.diameter"}, Choice: &ws.Choosing{Low: in(6), High: in(16 * 4), Usual: []string{"1/2 in", "3/4 in", "1 in", "1 1/4 in", "1 3/8 in", "2 in", "16 mm", "19 mm", "20 mm", "25 mm", "28 mm", "30 mm", "35 mm", "2 cm", "2.5 cm", "2.8 cm", "3 cm", "3.5 cm"}}})
 	rodPocket(k, "heading: pocket", "rod diameter", "no band depth")
 	const allowance = "heading allowance"

@@ -107,6 +107,9 @@ func insetOf(it *ws.Item, h *order.Holes, width length.Length) length.Length {
 		return h.FromSide.Value
 	}
 	if h.Count.Set && h.Spacing.Set && h.Count.Value >= 2 {
+		if ws.Near(h.Spacing.Value, (width-2*usual).Div(h.Count.Value-1, length.Nearest), it.Step()) {
+			return usual // as far as the spacing can be written
+		}
 		if left := (width - h.Spacing.Value.Mul(h.Count.Value-1)).Div(2, length.Nearest); left > 0 && left < usual*3/2 {
 			return left
 		}

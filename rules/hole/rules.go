@@ -35,6 +35,22 @@ func Rules() []*rule.Rule {
 // guards are the rules that only compare.
 var guards = []rule.Guard{
 	{
+		ID: "hole/from-top-unsaid", Title: "eyelets with no distance from the top", Level: finding.Warning, Kinds: []string{"curtain"},
+		When: "hangs by: holes, hook level, no finished length stated, no holes from top, no hook drop", At: []string{"holes", "heading.style"},
+		Message: "Write how far the centers of the eyelets are from the top edge, `from_top`: the curtain stands above its pole by that, less half the bore, and is worked out that much too short.",
+		Checks:  "Whether a curtain with eyelets whose length is worked out from the window says how far its eyelets are from the top.",
+		Because: "The top edge stands above the pole. A length that leaves that out is cut short.",
+		Source:  "The Mill Shop, How to measure for eyelet curtains, 2024: the drop hangs from the eyelets' bore",
+	},
+	{
+		ID: "hole/eyelets-unsaid", Title: "eyelet heading with no eyelets stated", Level: finding.Note, Kinds: []string{"curtain"},
+		When: "hangs by: holes, no hole make, finished length stated", At: []string{"heading.style"},
+		Message: "Nothing is stated of the eyelets: write their size under `holes`, and the ticket gives their number and places.",
+		Checks:  "Whether a curtain with eyelets says anything of them.",
+		Because: "The ticket can't say how many to buy, nor where to punch.",
+		Source:  "common practice, no source",
+	},
+	{
 		ID: "hole/liner-unlike", Title: "liner's holes do not match the curtain's", Level: finding.Error, Kinds: []string{"shower curtain"},
 		When: "liner unlike", At: []string{"liner.holes.count", "liner.holes.spacing"},
 		Message: "The liner's holes don't match the curtain's, {holes} at {hole spacing} apart: both hang on the same rings.",
