@@ -34,7 +34,7 @@ var (
 	feetForYards = blunder{"feet were written for yards, or the reverse", 3.0}
 	yards        = blunder{"inches were written for yards, or the reverse", 3.0}
 	roughInch    = blunder{"an inch was taken as 2.5 cm; it is 2.54", 3.0}
-	twice        = blunder{"it was counted twice", 2.5}
+	twice        = blunder{"it was doubled", 2.5}
 	halved       = blunder{"it was halved", 2.5}
 	noFraction   = blunder{"the fraction was dropped", 2.8}
 	noWhole      = blunder{"the whole number before the fraction was dropped", 2.8}

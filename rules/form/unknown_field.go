@@ -112,7 +112,7 @@ func unknown(p *rule.Pass, f *order.Flaw) string {
 		return fmt.Sprintf("The heading %s is not known", field(f))
 	}
 	in := group(strings.TrimSuffix(strings.TrimSuffix(f.Path, f.Name), "."))
-	return fmt.Sprintf("%s has no %s", begin(in), field(f))
+	return fmt.Sprintf("%s takes no %s", begin(in), field(f))
 }
 
 // kindAt is the kind of the item that an unknown field was given to; "" where the
