@@ -743,9 +743,12 @@ func sense(c *worksheet.Choice) (low, high int64) {
 
 // beyond reports whether a choice is beyond the range of sense. Nothing at all is not: it
 // says that there is no hem.
-func beyond(c *worksheet.Choice) bool {
+func beyond(c *worksheet.Choice) bool { return makesNoSense(c, c.Value) }
+
+// makesNoSense reports whether a value is beyond the range that a choice makes sense in.
+func makesNoSense(c *worksheet.Choice, v worksheet.Value) bool {
 	low, high := sense(c)
-	return high > 0 && c.Value.N > 0 && (c.Value.N < low || c.Value.N > high)
+	return high > 0 && v.N > 0 && (v.N < low || v.N > high)
 }
 
 // farBeyond reports whether a choice is so far beyond it that nothing else needs to speak

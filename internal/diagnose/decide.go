@@ -89,6 +89,9 @@ func (p *problem) decide() *verdict {
 	ws := v.best.writes
 	firm := func(i int) bool {
 		w := ws[i]
+		if i < len(v.best.edits) && v.best.edits[i].cost > openWorld {
+			return false // something that nobody thought of is likelier
+		}
 		return byWrite[w]/sum >= likely || byField[w.at]/sum >= likely && byWrite[w] >= 0.5*byField[w.at]
 	}
 	swap := true // both or neither
@@ -410,7 +413,7 @@ func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
 			if len(u.others) == mostShown-1 || r.total > v.best.total+windowOne {
 				break
 			}
-			if r.units != length.NoUnit && r.total > v.best.total+unitsMore {
+			if r.units != length.NoUnit && r.total > v.best.total+unitsMore || p.spoils(r) {
 				continue
 			}
 			theirs := r.writes
@@ -449,6 +452,14 @@ func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
 	}
 }
 
+// spoils reports whether a reading makes a choice that makes sense into one that makes none.
+func (p *problem) spoils(r *reading) bool {
+	return slices.ContainsFunc(r.edits, func(e edit) bool {
+		c := &p.choices[e.choice]
+		return !beyond(c) && makesNoSense(c, e.value)
+	})
+}
+
 // writesElse reports whether a list writes something else where w does.
 func writesElse(list []write, w write) bool {
 	return slices.ContainsFunc(list, func(x write) bool { return x.at == w.at && x.text != w.text })
@@ -472,7 +483,7 @@ func (p *problem) alike(list []*reading, of *reading, part []write) (or []worksh
 		if r.total > of.total+littleMore || len(or) == mostAlike || len(told) == 0 {
 			break
 		}
-		if r.total < of.total || r.units != length.NoUnit || !slices.Equal(fieldsOf(r.writes), fields) {
+		if r.total < of.total || r.units != length.NoUnit || p.spoils(r) || !slices.Equal(fieldsOf(r.writes), fields) {
 			continue
 		}
 		for i, e := range r.edits {

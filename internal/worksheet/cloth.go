@@ -544,6 +544,30 @@ func (s *Sheet) StartsWell(w *Wrong) bool {
 	return w.Short && c != nil && c.Cuts > 0 && w.Stated.Length() >= c.Cuts
 }
 
+// mainRows is the piece of which most is cut of a cloth, and how much less its rows take by
+// themselves than all do; 0 where there is no other piece.
+func (s *Sheet) mainRows(c *Cloth) (main string, less length.Length) {
+	var all, of []lay.Piece
+	var most length.Length
+	for _, k := range c.cuts {
+		if took := k.along.Mul(k.count); took > most {
+			most, main = took, k.piece.Name
+		}
+	}
+	for _, k := range c.cuts {
+		p := lay.Piece{Width: k.across, Length: k.along.Round(length.Step(s.Unit), length.Up), Count: k.count}
+		if all = append(all, p); k.piece.Name == main {
+			of = append(of, p)
+		}
+	}
+	if len(of) == len(all) {
+		return main, 0
+	}
+	total, _ := lay.LengthInRows(c.Lays(), all)
+	alone, _ := lay.LengthInRows(c.Lays(), of)
+	return main, total - alone
+}
+
 // clothSlips gives the slips of the cloth to buy.
 func (s *Sheet) clothSlips(of *Stated, add func(Slipped)) {
 	give := func(name string, v Value) { add(Slipped{Name: name, Value: v}) }
@@ -560,6 +584,9 @@ func (s *Sheet) clothSlips(of *Stated, add func(Slipped)) {
 		if of.Value.N > cuts.N && of.Value.Length() < needed {
 			add(Slipped{Name: LessToStart, Value: of.Value, Often: true})
 		}
+	}
+	if main, rest := s.mainRows(c); rest > 0 {
+		give("this is for the "+main+"s alone", up(needed-rest))
 	}
 	for _, k := range c.cuts {
 		it := &s.Items[k.item]
