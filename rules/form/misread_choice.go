@@ -97,6 +97,9 @@ func runMisreadChoice(p *rule.Pass) {
 				f.Fixes[0].Sureness = finding.Likely
 			}
 		}
+		if len(m.Agree) > 1 && m.Slip == nil && !m.Units && m.With == nil { // it may be what was changed
+			f.Fixes = append(f.Fixes, finding.Fix{Title: fmt.Sprintf("If %s is right, blank the figures that agree with %s, and fill them in again", stated, right)})
+		}
 		p.Report(f)
 	}
 }
