@@ -627,8 +627,12 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 		case s.Often:
 			cost = doneOften
 		}
+		rounded := !w.same(of.Value, s.Value)
+		if rounded {
+			cost += handRounded
+		}
 		if cost < m.cost {
-			m.cost, m.slip, m.leaps, m.often = cost, &worksheet.Slip{Name: s.Name, Working: s.Working}, s.Leaps, s.Often
+			m.cost, m.slip, m.leaps, m.often = cost, &worksheet.Slip{Name: s.Name, Working: s.Working}, s.Leaps || rounded, s.Often
 		}
 	}
 	if b, ok := w.blunder(of.Value, right, w.texts(right)); ok && baseOutcome+b.cost < m.cost {
@@ -654,7 +658,7 @@ func (p *problem) writerOf(t *trial, i int) *writer {
 // slips are the slips of its own arithmetic that make an outcome what is stated.
 func (w *writer) slips(t *trial, of *worksheet.Stated) []worksheet.Slipped {
 	return t.sheet.SlipsOf(of, func(v worksheet.Value) bool {
-		return w.same(of.Value, v) && !w.same(v, of.Quantity.Value)
+		return (w.same(of.Value, v) || v.Sort == worksheet.Length && t.sheet.RoundedUp(of, v.Length())) && !w.same(v, of.Quantity.Value)
 	})
 }
 

@@ -62,6 +62,8 @@ func TestExplanations(t *testing.T) {
 		{"finished length", bath, "length: 79}", "length: 76}", "items[0].finished.length", "79", "either", ""},
 		{"finished width", bath, "width: 84, length: 79", "width: 48, length: 79", "items[0].finished.width", "84", "likely", "digits"},
 		{"the same slip in two cuts", bath, "length: 88", "length: 85", "items[0].cuts[0].length", "88", "either", "bottom hem was counted once"},
+		// 88 less a turn of 3 is 85; all cuts of the order are whole inches.
+		{"the same slip, rounded up", strings.ReplaceAll(bath, "length: 79}", "length: 78 1/4}"), "length: 88", "length: 85", "items[0].cuts[0].length", "87 1/4", "either", "bottom hem was counted once"},
 		{"shortcut of the side", bath, "14 1/4", "13 5/8", "items[0].cuts[1].width", "14 1/4", "likely", "own two allowances"},
 		{"center read wrong", bath, "center, width: 60", "center, width: 54", "items[0].cuts[0].width", "60", "certainly", ""},
 		{"posts and spaces", bath, "count: 14", "count: 13", "items[0].holes.count", "14", "either", "spaces"},

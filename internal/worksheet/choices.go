@@ -429,6 +429,20 @@ func OneList(a, b *Stated) bool {
 	return a.piece != nil && b.piece != nil && a.Slot.Item == b.Slot.Item && a.Value.Sort == b.Value.Sort
 }
 
+// RoundedUp reports whether a stated length of a cut is another one, rounded up to a mark on
+// the tape as people round lengths along the cloth.
+func (s *Sheet) RoundedUp(of *Stated, l length.Length) bool {
+	if of.piece == nil || of.Quantity != of.piece.Length || of.Value.Length() <= l {
+		return false
+	}
+	for _, mark := range marksOf(s.lengthStyle(of.Node).Unit().Metric()) {
+		if of.Value.Length()%mark == 0 {
+			return of.Value.Length()-l < mark
+		}
+	}
+	return false
+}
+
 // SlipsOf are the wrong numbers that slips of its own arithmetic give for a stated
 // outcome: those that are wanted.
 func (s *Sheet) SlipsOf(of *Stated, wanted func(Value) bool) (list []Slipped) {
