@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -252,6 +253,40 @@ func TestTurning(t *testing.T) {
 		}
 		if got := !list[0].Stuff.Directed; got != c.turns || (list[0].NotTurns == "") != got {
 			t.Errorf("%s: turns %t, %q", c.says, got, list[0].NotTurns)
+		}
+	}
+}
+
+// TestAsMarked lays pieces as wide as they are cut: up to a sixteenth of an inch, by the marks
+// on a tape. The square of a piped cushion is as long as it is wide. Three fronts of 18 1/32 in
+// still come out of a cloth of three times that.
+func TestAsMarked(t *testing.T) {
+	for _, c := range []struct {
+		name, cloth, item string
+		across            []length.Length // where the first row's pieces begin
+	}{
+		{"squares", "width: 54, selvedge: 1/2", "quantity: 4, style: boxed, pad: {width: 20, length: 22, depth: 3}, allowance: 1/2, piping: {cord: 3/16}", nil},
+		{"to the last thread", "width: 54 3/32", "quantity: 3, style: knife edge, pad: {width: 17 1/32, length: 20}, allowance: 1/2", []length.Length{0, length.Inch * 577 / 32, length.Inch * 577 / 16}},
+	} {
+		text := "order: A\nunits: in\ncloths: {c: {" + c.cloth + "}}\nitems:\n  - {item: cushion cover, cloth: c, " + c.item + "}\n"
+		list, _, err := spread.Of(context.Background(), sheets(t, "a.yaml", text), spread.Options{})
+		if err != nil || len(list) != 1 {
+			t.Fatal(len(list), err)
+		}
+		var across []length.Length
+		for _, p := range list[0].Lay().Pieces {
+			if p.Y == 0 {
+				across = append(across, p.X)
+			}
+			if mark := length.Inch / 16; c.across == nil && (p.X%mark != 0 || p.Width%mark != 0) {
+				t.Errorf("%s: %s, %s wide, lies %s across", c.name, list[0].Cuts[p.Piece].Name, p.Width, p.X)
+			}
+			if list[0].Cuts[p.Piece].Name == "piping square" && p.Width != p.Length {
+				t.Errorf("%s: a square is %s by %s", c.name, p.Width, p.Length)
+			}
+		}
+		if c.across != nil && !slices.Equal(across, c.across) {
+			t.Errorf("%s: the first row begins at %v, not %v", c.name, across, c.across)
 		}
 	}
 }

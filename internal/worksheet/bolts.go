@@ -151,10 +151,12 @@ func mostOf(lots map[string][]length.Length) (most [][]length.Length) {
 
 // rowsOf is the lay of an item's cuts by themselves: of one of it, or of all.
 func (w *worker) rowsOf(c *Cloth, item int, all bool) []lay.Row {
-	mark := length.Step(w.Unit)
 	var pieces []lay.Piece
-	for _, k := range c.cutsFor(item) {
-		p := lay.Piece{Name: k.piece.Name, Width: k.piece.Width.Value.Length(), Length: k.along.Round(mark, length.Up), Count: k.piece.Count.Value.N}
+	cuts := c.cutsFor(item)
+	for i := range cuts {
+		k := &cuts[i]
+		wide, long := w.laidAs(c, k)
+		p := lay.Piece{Name: k.piece.Name, Width: wide, Length: long, Count: k.piece.Count.Value.N}
 		if all {
 			p.Count = k.count
 		}

@@ -45,7 +45,7 @@ func cutting(items ...int64) (*worker, *Cloth) {
 	for i, n := range items {
 		p := &Piece{Name: "width", Cloth: c, Width: &Quantity{Value: LengthOf(c.Width)},
 			Length: &Quantity{Value: LengthOf(2 * yd)}, Count: &Quantity{Value: CountOf(n)}}
-		c.cuts = append(c.cuts, cut{item: i, piece: p, count: n, widths: n, along: p.Length.Value.Length()})
+		c.cuts = append(c.cuts, cut{item: i, piece: p, count: n, widths: n, along: p.Length.Value.Length(), across: c.Width})
 		s.Items[i] = Item{Order: new(order.Item), Index: i, Face: c, Panels: 1, Quantity: 1}
 	}
 	return &worker{Sheet: s}, c

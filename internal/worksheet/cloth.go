@@ -134,11 +134,11 @@ func (w *worker) need(c *Cloth) {
 	}
 	c.usable = 0
 	c.usable = c.Lays()
-	mark := length.Step(w.Unit) // what is cut is a whole number of them
 	pieces := w.pieces[:0]
-	for _, k := range c.cuts {
-		p := lay.Piece{Name: k.piece.Name, Width: k.across, Length: k.along.Round(mark, length.Up), Count: k.count}
-		pieces = append(pieces, p)
+	for i := range c.cuts {
+		k := &c.cuts[i]
+		wide, long := w.laidAs(c, k)
+		pieces = append(pieces, lay.Piece{Name: k.piece.Name, Width: wide, Length: long, Count: k.count})
 	}
 	w.pieces = pieces
 	var plan lay.Plan
@@ -262,6 +262,21 @@ func (c *Cloth) Lays() length.Length {
 		}
 	}
 	return usable
+}
+
+// laidAs is what a cut takes of a cloth, across and along: up to what can be marked. As many
+// as go side by side as they are worked out still do, a width of cloth that is shared out to
+// the last thread among them.
+func (s *Sheet) laidAs(c *Cloth, k *cut) (wide, long length.Length) {
+	mark, usable := length.Step(s.Unit), c.Lays()
+	wide, long = k.across.Round(mark, length.Up), k.along.Round(mark, length.Up)
+	if k.across <= 0 || k.across > usable {
+		return k.across, long
+	}
+	if n := length.FloorDiv(usable, k.across); wide.Mul(n) > usable {
+		wide = usable.Div(n, length.Down)
+	}
+	return wide, long
 }
 
 // LaidOn is the cloth as its pieces are laid on it, on a bolt without an end.

@@ -18,9 +18,8 @@ type Copy struct {
 }
 
 // ToLay are the pieces that are cut of a cloth, item by item and copy by copy, and what
-// each is for: as the form has them cut, along the cloth up to what can be marked. There
-// are none where not all that is made of it is worked out, so that a lay of them would
-// mislead.
+// each is for: as the form has them cut, up to what can be marked. There are none where not
+// all that is made of it is worked out, so that a lay of them would mislead.
 func (s *Sheet) ToLay(c *Cloth) (pieces []lay.Piece, of []Copy) {
 	if c.Needed == nil {
 		return nil, nil
@@ -53,13 +52,13 @@ func (s *Sheet) parts(c *Cloth, k *cut, n int64) (list []lay.Piece) {
 	if c.dropped && k.widths > 1 || c.byTurns(k) {
 		dropped = (count + n*count%2) / 2
 	}
-	long := k.along.Round(length.Step(s.Unit), length.Up)
+	wide, long := s.laidAs(c, k)
 	for _, part := range [2]struct {
 		count  int64
 		anchor length.Length
 	}{{count - dropped, 0}, {dropped, c.Repeat.Div(2, length.Up)}} {
 		if part.count > 0 {
-			list = append(list, lay.Piece{Name: k.piece.Name, Width: k.across, Length: long, Count: part.count, Anchor: part.anchor,
+			list = append(list, lay.Piece{Name: k.piece.Name, Width: wide, Length: long, Count: part.count, Anchor: part.anchor,
 				Matched: c.Repeat > 0 && long%c.Repeat == 0})
 		}
 	}
