@@ -290,3 +290,32 @@ func TestAsMarked(t *testing.T) {
 		}
 	}
 }
+
+// TestHalfDropSides lays a shower curtain of a center and its sides in a half drop: both sides
+// meet the center half a repeat further on, and lie side by side. By hand, 5 repeats for the
+// center, as many for the sides, and half of one before those.
+func TestHalfDropSides(t *testing.T) {
+	work := sheets(t, "a.yaml", `order: A
+units: in
+cloths: {duck: {width: 60, selvedge: 1/2, repeat: {length: 20, match: half drop}}}
+items:
+  - {item: shower curtain, cloth: duck, finished: {width: 81 1/2, length: 84}, hems: {top: {turn: 2}, bottom: {turn: 3}, sides: {turn: 1/2}}, join: {layout: center and sides, allowance: 5/8}}
+`)
+	list, _, err := spread.Of(context.Background(), work, spread.Options{})
+	if err != nil || len(list) != 1 {
+		t.Fatal(len(list), err)
+	}
+	s := list[0]
+	for _, p := range s.Lay().Pieces {
+		want := length.Length(0)
+		if s.Cuts[p.Piece].Name == "side" {
+			want = 110 * length.Inch
+		}
+		if p.Y != want {
+			t.Errorf("a %s begins at %s, not %s", s.Cuts[p.Piece].Name, p.Y, want)
+		}
+	}
+	if got, want := s.Lay().Length, 210*length.Inch; got != want || work[0].Cloths[0].Cuts != want {
+		t.Errorf("the lay is %s and the cuts take %s, not %s", got, work[0].Cloths[0].Cuts, want)
+	}
+}

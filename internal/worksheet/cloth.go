@@ -1,6 +1,7 @@
 package worksheet
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 
@@ -134,22 +135,9 @@ func (w *worker) need(c *Cloth) {
 	}
 	c.usable = 0
 	c.usable = c.Lays()
-	pieces := w.pieces[:0]
-	for i := range c.cuts {
-		k := &c.cuts[i]
-		wide, long := w.laidAs(c, k)
-		pieces = append(pieces, lay.Piece{Name: k.piece.Name, Width: wide, Length: long, Count: k.count})
-	}
-	w.pieces = pieces
-	var plan lay.Plan
-	var tooWide bool
-	if w.Lean {
-		plan.Length, tooWide = lay.LengthInRows(c.Lays(), pieces)
-	} else {
-		var p *lay.Piece
-		plan, p = lay.InRows(c.Lays(), pieces)
-		tooWide = p != nil
-	}
+	extra := w.halfDrop(c)
+	c.dropped = extra > 0
+	plan, tooWide := w.inRows(c)
 	if tooWide {
 		for _, k := range c.cuts {
 			if k.piece.Width.Value.Length() > c.Width {
@@ -158,8 +146,6 @@ func (w *worker) need(c *Cloth) {
 			}
 		}
 	}
-	extra := w.halfDrop(c)
-	c.dropped = extra > 0
 	lead := extra
 	if c.Repeat > 0 && w.Tables.House.StartRepeat {
 		lead += c.Repeat
@@ -219,6 +205,53 @@ func (w *worker) need(c *Cloth) {
 	c.ToBuy = w.put(ClothToBuy, c.Name, LengthOf(buy), length.Up, "Cotswold Sewing School, Calculating fabric: up to what it is sold by",
 		"rounded up ({cloth needed} ÷ {sold by}) × {sold by}", Via(c.Needed), LengthTerm("sold by", step), LengthTerm("sold by", step))
 	w.compareOrdered(c)
+}
+
+// inRows lays the cuts of a cloth in rows, the longest first, and reports whether one is wider
+// than it. Those of a half drop that start half a repeat on lie in rows of their own.
+func (w *worker) inRows(c *Cloth) (plan lay.Plan, tooWide bool) {
+	pieces := w.pieces[:0]
+	for on := range 2 {
+		first := len(pieces)
+		for i := range c.cuts {
+			k := &c.cuts[i]
+			n := c.droppedOf(k, w.Items[k.item].Quantity)
+			if on == 0 {
+				n = k.count - n
+			}
+			if n > 0 {
+				wide, long := w.laidAs(c, k)
+				pieces = append(pieces, lay.Piece{Name: k.piece.Name, Width: wide, Length: long, Count: n})
+			}
+		}
+		if w.Lean {
+			sum, wide := lay.LengthInRows(c.Lays(), pieces[first:])
+			plan.Length, tooWide = plan.Length+sum, tooWide || wide
+			continue
+		}
+		rows, wide := lay.InRows(c.Lays(), pieces[first:])
+		plan.Length, tooWide = plan.Length+rows.Length, tooWide || wide != nil
+		plan.Rows = append(plan.Rows, rows.Rows...)
+	}
+	w.pieces = pieces
+	slices.SortStableFunc(plan.Rows, func(a, b lay.Row) int { return cmp.Compare(b.Length, a.Length) })
+	return plan, tooWide
+}
+
+// droppedOf is how many of a half drop's cuts, for so many of its item, start half a repeat
+// further on: every other one through all of them, or those at the sides of a middle one.
+func (c *Cloth) droppedOf(k *cut, times int64) int64 {
+	if !c.byTurns(k) && (!c.dropped || k.widths < 2) {
+		return 0
+	}
+	count := k.piece.Count.Value.N
+	switch middle := k.widths - 2; {
+	case k.piece.decl.Sides:
+		return count * times
+	case k.piece.decl.Middle && middle > 0:
+		return count * (middle / 2) / middle * times
+	}
+	return count * times / 2
 }
 
 // madeAsBefore reports whether there are as many items, panels and pieces as in the base

@@ -46,12 +46,10 @@ func (s *Sheet) toLay(c *Cloth) (pieces []lay.Piece, of []Copy) {
 }
 
 // parts are the pieces of a cut for the nth of its item: those of a half drop that start half
-// a repeat further on, every other one through all of them, apart from the others.
+// a repeat further on apart from the others.
 func (s *Sheet) parts(c *Cloth, k *cut, n int64) (list []lay.Piece) {
-	count, dropped := k.piece.Count.Value.N, int64(0)
-	if c.dropped && k.widths > 1 || c.byTurns(k) {
-		dropped = (count + n*count%2) / 2
-	}
+	count := k.piece.Count.Value.N
+	dropped := c.droppedOf(k, n+1) - c.droppedOf(k, n)
 	wide, long := s.laidAs(c, k)
 	for _, part := range [2]struct {
 		count  int64
