@@ -2,17 +2,20 @@ package generate
 
 import (
 	"context"
+	"slices"
 	"testing"
 
+	"cutgate/internal/lay"
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/spread"
 	"cutgate/internal/worksheet"
 )
 
-// drawn works the orders of the numbers from 1 on out, and gives each of their cloths.
-func drawn(t *testing.T, count int) func(func(*worksheet.Sheet, *worksheet.Cloth) bool) {
+// drawn works orders of a kind of goods, or of all, from number 1 on out, and gives each of their cloths.
+func drawn(t *testing.T, kind string, count int) func(func(*worksheet.Sheet, *worksheet.Cloth) bool) {
 	g := newGenerator(t)
+	g.Kind = kind
 	return func(yield func(*worksheet.Sheet, *worksheet.Cloth) bool) {
 		for o, err := range g.All(1, count) {
 			if err != nil {
@@ -49,9 +52,49 @@ func laidOut(t *testing.T, s *worksheet.Sheet, c *worksheet.Cloth, o spread.Opti
 // TestLaid holds the lays of orders of every kind to the length that the cloth to buy is
 // worked from.
 func TestLaid(t *testing.T) {
-	for s, c := range drawn(t, 60**orders) {
+	for s, c := range drawn(t, "", 60**orders) {
 		if got := laidOut(t, s, c, spread.Options{}).Lay().Length; got != c.Cuts {
 			t.Errorf("%s of %s: the lay is %s, and the cuts take %s", c.Name, s.Order.Number.Value, got, c.Cuts)
 		}
+	}
+}
+
+// TestTurnedNoLonger lets pieces of orders of several kinds be turned, on cloth without a nap. No
+// such lay is longer than the one without.
+func TestTurnedNoLonger(t *testing.T) {
+	turned, shorter := 0, 0
+	for _, kind := range []string{"", "cushion cover", "placemat", "bedspread", "tie-back"} {
+		for s, c := range drawn(t, kind, 5**orders) {
+			if along, across := c.Shrinks(); c.Repeat > 0 || c.Across > 0 || c.Order.EdgeStripe.Value || along.Cmp(across) != 0 {
+				continue
+			}
+			c.Order.Nap.Value = "none"
+			var names []string
+			pieces, _ := s.ToLay(c)
+			for i := range pieces {
+				if !slices.Contains(names, pieces[i].Name) {
+					names = append(names, pieces[i].Name)
+				}
+			}
+			without := laidOut(t, s, c, spread.Options{})
+			for _, name := range append([]string{""}, names...) {
+				turn := names
+				if name != "" {
+					turn = []string{name}
+				}
+				with := laidOut(t, s, c, spread.Options{Turn: turn})
+				for _, m := range lay.Modes() {
+					turned++
+					if a, b := with.Lays[m].Length, without.Lays[m].Length; a > b {
+						t.Errorf("%s of %s, %s, with %v turned: %s, and without %s", c.Name, s.Order.Number.Value, m, turn, a, b)
+					} else if a < b {
+						shorter++
+					}
+				}
+			}
+		}
+	}
+	if turned < 100 || shorter < 5 {
+		t.Errorf("of %d lays of pieces that may be turned %d are shorter", turned, shorter)
 	}
 }
