@@ -6,8 +6,10 @@ import (
 	"testing"
 
 	"cutgate/internal/lay"
+	"cutgate/internal/length"
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
+	"cutgate/internal/order"
 	"cutgate/internal/spread"
 	"cutgate/internal/worksheet"
 )
@@ -55,6 +57,30 @@ func TestLaid(t *testing.T) {
 	for s, c := range drawn(t, "", 60**orders) {
 		if got := laidOut(t, s, c, spread.Options{}).Lay().Length; got != c.Cuts {
 			t.Errorf("%s of %s: the lay is %s, and the cuts take %s", c.Name, s.Order.Number.Value, got, c.Cuts)
+		}
+	}
+}
+
+// TestLaidAroundFlaws puts a flaw into the cloths of orders of every kind: it is laid around in
+// one way, by what is checked, what the ticket says and what is shown.
+func TestLaidAroundFlaws(t *testing.T) {
+	for s, c := range drawn(t, "", 30**orders) {
+		name, at := c.Name, c.Cuts/5
+		flaw := order.Fault{From: order.Length{Value: at, Set: true}, To: order.Length{Value: at + 3*length.Centimetre, Set: true}}
+		i := slices.IndexFunc(s.Order.Measured, func(m order.Entry[order.Measurements]) bool { return m.Name == name })
+		if i < 0 {
+			i = len(s.Order.Measured)
+			s.Order.Measured = append(s.Order.Measured, order.Entry[order.Measurements]{Name: name})
+		}
+		s.Order.Measured[i].Of.Flaws = append(s.Order.Measured[i].Of.Flaws, flaw)
+		as := worksheet.Work(s.Order, s.Tables, s.Kinds)
+		c = as.Cloth(name)
+		l := laidOut(t, as, c, spread.Options{}).Lay()
+		if c.Detour == nil || l.Left != nil || !slices.Equal(c.Detour.Reach, l.Reach) {
+			t.Errorf("%s of %s: %+v, and the lay goes to %s", name, s.Order.Number.Value, c.Detour, l.Reach)
+		}
+		if cut, ok := as.CutFrom(c); !ok || cut.Length != l.Reach[0] {
+			t.Errorf("%s of %s: %s is cut, and the lay goes to %s", name, s.Order.Number.Value, cut.Length, l.Reach)
 		}
 	}
 }
