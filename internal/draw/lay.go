@@ -249,6 +249,7 @@ type layPicture struct {
 	brief  []int         // the pieces that do not say all in the columns, from 0
 	also   []string      // what else has no room to be said there
 	unsaid bool          // a piece has no number in it
+	goesOn bool          // a bolt goes on in another column
 	from   length.Length // where the stretch of the bolt begins that is drawn
 }
 
@@ -399,12 +400,12 @@ func (p *layPicture) stretch(n int, b *lay.Bolt, left px, s lay.Stretch) px {
 	p.grid(left, top, b.Lead, s.To)
 	p.line("edge", left, top, left, at(s.To))
 	p.line("edge", left+p.wide, top, left+p.wide, at(s.To))
-	ends := [2]string{"open", "edge"}
+	ends := [2]string{"edge", "edge"}
 	if s.From > 0 {
-		ends[0] = "edge"
+		ends[0], p.goesOn = "open", true
 	}
 	if s.To < p.lay.Reach[n] {
-		ends[1] = "open"
+		ends[1], p.goesOn = "open", true
 	}
 	p.line(ends[0], left, top, left+p.wide, top)
 	p.line(ends[1], left, at(s.To), left+p.wide, at(s.To))
@@ -641,6 +642,9 @@ func (p *layPicture) key() {
 	}
 	if slices.ContainsFunc(p.Stuff.Bolts, func(b lay.Bolt) bool { return len(b.Flaws) > 0 }) {
 		list = append(list, entry{"rect", "flaw", "flaw"})
+	}
+	if p.goesOn {
+		list = append(list, entry{"line", "open", "the cloth goes on from one column to the next"})
 	}
 	p.y += textSize
 	for _, e := range list {
