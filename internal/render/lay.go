@@ -111,7 +111,7 @@ func (t *layText) spread(s *spread.Spread) {
 	t.holds(s)
 	t.row("laid", layWords[s.Mode]+": "+t.bought(l.Length)+t.bounded(l))
 	if within := s.Within(); within != "" {
-		t.row("", "on "+within)
+		t.row("", "on "+within+", from inside the left one")
 	}
 	if s.Start > 0 {
 		t.row("", "and up to "+t.show(s.Start)+" before the first motif")
@@ -271,7 +271,10 @@ func whose(s *spread.Spread, c *spread.Cut) string {
 
 // cuts lists the pieces along each bolt, those alike side by side as one.
 func (t *layText) cuts(s *spread.Spread, l *lay.Lay) {
-	bolt, y := -1, length.Length(-1)
+	bolt, y, edge := -1, length.Length(-1), "edge"
+	if s.Within() != "" {
+		edge = "selvedge"
+	}
 	for i := 0; i < len(l.Pieces); {
 		p := &l.Pieces[i]
 		end := i + 1
@@ -296,7 +299,7 @@ func (t *layText) cuts(s *spread.Spread, l *lay.Lay) {
 			text += " each"
 		}
 		if p.X > 0 {
-			text += ", " + t.show(p.X) + " from the left edge"
+			text += ", " + t.show(p.X) + " from the left " + edge
 		}
 		if p.Turned {
 			text += ", turned"
