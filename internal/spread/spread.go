@@ -97,16 +97,27 @@ func (sp *Spread) Size(i int) (cut, takes string) {
 func (sp *Spread) Item(c *Cut) *worksheet.Item { return &sp.Orders[c.Order].Items[c.Item] }
 
 // ItemName is what the item that a piece is for is called: its id, with its kind where an
-// item of another kind has the same one; its kind where it has none.
+// item of another kind has the same one; its kind where it has none. With that goes its
+// number in the order where another item is called the same.
 func (sp *Spread) ItemName(c *Cut) string {
 	o := sp.Item(c).Order
-	for i := range sp.Orders[c.Order].Items {
-		other := sp.Orders[c.Order].Items[i].Order
-		if o.ID.Value != "" && other.ID.Value == o.ID.Value && other.Kind.Value != o.Kind.Value {
-			return o.ID.Value + " " + o.Kind.Value
+	items := sp.Orders[c.Order].Items
+	name, alike := cmp.Or(o.ID.Value, o.Kind.Value), false
+	for i := range items {
+		other := items[i].Order
+		if other == o || other.ID.Value != o.ID.Value {
+			continue
+		}
+		if other.Kind.Value == o.Kind.Value {
+			alike = true
+		} else if o.ID.Value != "" {
+			name = o.ID.Value + " " + o.Kind.Value
 		}
 	}
-	return cmp.Or(o.ID.Value, o.Kind.Value)
+	if alike {
+		return fmt.Sprintf("item %d, %s", c.Item+1, name)
+	}
+	return name
 }
 
 // A Left is a cloth that could not be laid, and why.

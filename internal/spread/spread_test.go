@@ -319,3 +319,30 @@ items:
 		t.Errorf("the lay is %s and the cuts take %s, not %s", got, work[0].Cloths[0].Cuts, want)
 	}
 }
+
+// TestItemNames tells items apart: those without an id, and those of one, by their number in the order.
+func TestItemNames(t *testing.T) {
+	item := func(text string) string {
+		return "  - {item: " + text + ", cloth: c, pad: {width: 20, length: 20}, style: knife edge}\n"
+	}
+	head := "order: A\nunits: in\ncloths: {c: {width: 54}}\nitems:\n"
+	for _, c := range []struct{ items, want string }{
+		{item("cushion cover"), "cushion cover"},
+		{item("cushion cover") + item("cushion cover, id: seat"), "cushion cover/seat"},
+		{item("cushion cover") + item("cushion cover, id: seat") + item("cushion cover"), "item 1, cushion cover/seat/item 3, cushion cover"},
+		{item("cushion cover, id: seat") + item("cushion cover, id: seat"), "item 1, seat/item 2, seat"},
+		{item("cushion cover, id: seat") + "  - {item: tablecloth, id: seat, cloth: c, table: {width: 20, length: 20}, drop: 6, hem: {turn: 1, folds: 2}}\n", "seat cushion cover/seat tablecloth"},
+	} {
+		list, _, err := spread.Of(context.Background(), sheets(t, "a.yaml", head+c.items), spread.Options{})
+		if err != nil || len(list) != 1 {
+			t.Fatal(len(list), err)
+		}
+		var names []string
+		for i := range list[0].Orders[0].Items {
+			names = append(names, list[0].ItemName(&spread.Cut{Copy: worksheet.Copy{Item: i}}))
+		}
+		if got := strings.Join(names, "/"); got != c.want {
+			t.Errorf("%q, not %q", got, c.want)
+		}
+	}
+}
