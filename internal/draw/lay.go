@@ -416,7 +416,7 @@ func (p *layPicture) stretch(n int, b *lay.Bolt, left px, s lay.Stretch) px {
 // words say what a piece is: its name and size, and the item and order that it is for.
 func (p *layPicture) words(i int, l *lay.Placed, short bool) string {
 	c := &p.Cuts[l.Piece]
-	text := c.Name + " " + p.size(l)
+	text := c.Called() + " " + p.size(l)
 	if who := p.who(c); who != "" {
 		text += ", " + who
 	}
@@ -460,7 +460,7 @@ func (p *layPicture) of(c *spread.Cut, which string) string {
 func (p *layPicture) label(b box, i int, l *lay.Placed) bool {
 	c := &p.Cuts[l.Piece]
 	number := strconv.Itoa(i + 1)
-	name := number + "  " + c.Name
+	name := number + "  " + c.Called()
 	for _, lines := range [][]string{
 		{name, p.size(l), p.who(c)},
 		{name + " " + p.size(l), p.who(c)},
@@ -603,7 +603,7 @@ func (p *layPicture) list() {
 	says := func(i int, each string) string {
 		l := &p.lay.Pieces[i]
 		c := &p.Cuts[l.Piece]
-		return c.Name + " " + p.size(l) + each + ", " + p.of(c, "")
+		return c.Called() + " " + p.size(l) + each + ", " + p.of(c, "")
 	}
 	line := func(text string) {
 		p.y += textSize * 14 / 10

@@ -241,7 +241,7 @@ func (t *layText) left(s *spread.Spread, l *lay.Lay) {
 	label := "no room for"
 	for i, n := range l.Left {
 		if n > 0 {
-			t.row(label, fmt.Sprintf("%d × %s %s, %s", n, s.Cuts[i].Name, size(s, i), whose(s, &s.Cuts[i])))
+			t.row(label, fmt.Sprintf("%d × %s %s, %s", n, s.Cuts[i].Called(), size(s, i), whose(s, &s.Cuts[i])))
 			label = ""
 		}
 	}
@@ -293,7 +293,7 @@ func (t *layText) cuts(s *spread.Spread, l *lay.Lay) {
 		}
 		bolt, y = p.Bolt, p.Y
 		number := strconv.Itoa(i + 1)
-		text := s.Cuts[p.Piece].Name + ", " + size(s, p.Piece)
+		text := s.Cuts[p.Piece].Called() + ", " + size(s, p.Piece)
 		if end > i+1 {
 			number += "–" + strconv.Itoa(end)
 			text += " each"
@@ -433,4 +433,5 @@ func (j *jsonText) piece(s *spread.Spread, i int) {
 	j.number("item", c.Item+1)
 	j.number("copy", int(c.N)+1)
 	j.optional("id", s.Item(c).Order.ID.Value)
+	j.optional("drop", c.Drop)
 }

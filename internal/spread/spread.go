@@ -65,6 +65,15 @@ type Cut struct {
 	worksheet.Copy
 }
 
+// Called is what the piece is called: by the form's word, with its letter where every other
+// one starts half a repeat on.
+func (c *Cut) Called() string {
+	if c.Drop == "" {
+		return c.Name
+	}
+	return c.Name + " " + c.Drop
+}
+
 // Within says how the width is laid on, where that is not from edge to edge; "" otherwise.
 func (sp *Spread) Within() string {
 	if sp.Stuff.Width == sp.Width {

@@ -346,3 +346,45 @@ func TestItemNames(t *testing.T) {
 		}
 	}
 }
+
+// TestHalfDropLetters says of each width of a half drop whether it is A or B, as the ticket has them
+// marked: by turns down the cloth where the cuts are half a repeat more than whole ones, and
+// else all of A before all of B. By hand, A starts at a whole repeat and B half of one on.
+func TestHalfDropLetters(t *testing.T) {
+	for _, c := range []struct {
+		name, unit, repeat, sizes, cut, quantity string
+		letters                                  string
+		tall                                     bool // each begins where the one before ends, though that is no place of the repeat
+	}{
+		{"by turns", "in", "25", "finished: {width: 66, length: 91}", "112 1/2", "1", "ABA", false},
+		{"by turns through two", "in", "25", "finished: {width: 66, length: 91}", "112 1/2", "2", "ABABAB", false},
+		{"no half of a repeat that can be marked", "cm", "61.5", "finished: {width: 160, length: 240}", "276.8", "2", "ABABAB", true},
+		{"what is left of each is enough", "in", "25", "finished: {width: 66, length: 91}", "125", "1", "AAB", false},
+		{"what is left is not enough", "in", "25", "finished: {width: 66, length: 112}", "125", "1", "AAB", false},
+	} {
+		width := map[string]string{"in": "54", "cm": "137"}[c.unit]
+		work := sheets(t, "a.yaml", "order: T\nunits: "+c.unit+"\ncloths: {c: {width: "+width+", selvedge: 1/2, repeat: {length: "+c.repeat+", match: half drop}}}\nitems:\n"+
+			"  - {item: curtain, cloth: c, quantity: "+c.quantity+", panels: 1, "+c.sizes+", heading: {style: pencil pleat, fullness: 2.25, allowance: 4}, hems: {sides: {turn: 1 1/2}, bottom: {turn: 4}}, join: {allowance: 5/8}, cuts: [{piece: width, width: "+width+", length: "+c.cut+", count: 3}]}\n")
+		for _, mode := range lay.Modes() {
+			list, _, err := spread.Of(context.Background(), work, spread.Options{Mode: &mode})
+			if err != nil || len(list) != 1 {
+				t.Fatal(len(list), err)
+			}
+			s, letters := list[0], ""
+			repeat := s.Stuff.Repeat
+			for _, p := range s.Lay().Pieces {
+				letter := s.Cuts[p.Piece].Drop
+				letters += letter
+				if at := p.Y % repeat; !c.tall && c.letters != "AAB" && (at == 0) != (letter == "A") || at != 0 && at != repeat/2 && !c.tall {
+					t.Errorf("%s, %s: %s begins %s on in the repeat", c.name, mode, letter, at)
+				}
+			}
+			if mode == lay.Rows && letters != c.letters {
+				t.Errorf("%s: %s, not %s", c.name, letters, c.letters)
+			}
+			if got, want := s.Lay().Length, work[0].Cloths[0].Cuts; got != want {
+				t.Errorf("%s, %s: the lay is %s, and the cuts take %s", c.name, mode, got, want)
+			}
+		}
+	}
+}

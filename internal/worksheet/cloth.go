@@ -215,7 +215,10 @@ func (w *worker) inRows(c *Cloth) (plan lay.Plan, tooWide bool) {
 		first := len(pieces)
 		for i := range c.cuts {
 			k := &c.cuts[i]
-			n := c.droppedOf(k, w.Items[k.item].Quantity)
+			n := int64(0)
+			if c.drops(k) {
+				n = c.droppedOf(k, w.Items[k.item].Quantity)
+			}
 			if on == 0 {
 				n = k.count - n
 			}
@@ -241,9 +244,6 @@ func (w *worker) inRows(c *Cloth) (plan lay.Plan, tooWide bool) {
 // droppedOf is how many of a half drop's cuts, for so many of its item, start half a repeat
 // further on: every other one through all of them, or those at the sides of a middle one.
 func (c *Cloth) droppedOf(k *cut, times int64) int64 {
-	if !c.byTurns(k) && (!c.dropped || k.widths < 2) {
-		return 0
-	}
 	count := k.piece.Count.Value.N
 	switch middle := k.widths - 2; {
 	case k.piece.decl.Sides:
@@ -253,6 +253,16 @@ func (c *Cloth) droppedOf(k *cut, times int64) int64 {
 	}
 	return count * times / 2
 }
+
+// halves reports whether some of a cut start half a repeat further on than the others, as its
+// pattern is a half drop.
+func (c *Cloth) halves(k *cut) bool {
+	return k.widths > 1 && c.Repeat > 0 && c.Order.Repeat.Match.Value == "half drop"
+}
+
+// drops reports whether they are laid half a repeat further on: what the repeat leaves of each
+// is not enough.
+func (c *Cloth) drops(k *cut) bool { return c.byTurns(k) || c.dropped && c.halves(k) }
 
 // madeAsBefore reports whether there are as many items, panels and pieces as in the base
 // of a trial.
@@ -438,7 +448,7 @@ func (w *worker) halfDrop(c *Cloth) length.Length {
 // byTurns reports whether a cut of a half drop ends half a repeat on, so that the next one
 // down the cloth starts there: A B A B.
 func (c *Cloth) byTurns(k *cut) bool {
-	return k.widths > 1 && c.Repeat > 0 && c.Order.Repeat.Match.Value == "half drop" && k.along%c.Repeat != 0 && 2*k.along%c.Repeat <= 1
+	return c.halves(k) && k.along%c.Repeat != 0 && 2*k.along%c.Repeat <= 1
 }
 
 // HalvesDiffer reports whether the pair's outer half widths, of one width that is split,
