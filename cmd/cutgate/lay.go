@@ -26,9 +26,10 @@ laid together unless the house lays them apart; each piece says which order it i
 the saving is shown.
 
 The grain runs along the bolt, and all pieces lie the same way up. Repeats are
-matched, with all of one half of a half drop before the other; flaws and the ends of
-bolts are avoided; an item is never cut from two dye lots. Cloths count as one where
-name, width, repeat, nap, shrinkage, bolts and the way of cutting agree.
+matched, with all of one half of a half drop before the other unless the order's cuts go
+by turns; flaws and the ends of bolts are avoided. Each one that is made is cut from one
+dye lot, though not all of a set need be. Cloths count as one where name, width, repeat,
+nap, shrinkage, bolts and the way of cutting agree.
 
 The same orders are laid the same way on every machine: --effort counts steps, not
 seconds. Whatever the --mode or the effort, the cloth to buy stays as on the ticket. The

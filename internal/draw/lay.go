@@ -249,6 +249,7 @@ type layPicture struct {
 	brief  []int         // the pieces that do not say all in the columns, from 0
 	also   []string      // what else has no room to be said there
 	unsaid bool          // a piece has no number in it
+	goesOn bool          // a bolt goes on in another column
 	from   length.Length // where the stretch of the bolt begins that is drawn
 }
 
@@ -399,12 +400,12 @@ func (p *layPicture) stretch(n int, b *lay.Bolt, left px, s lay.Stretch) px {
 	p.grid(left, top, b.Lead, s.To)
 	p.line("edge", left, top, left, at(s.To))
 	p.line("edge", left+p.wide, top, left+p.wide, at(s.To))
-	ends := [2]string{"open", "edge"}
+	ends := [2]string{"edge", "edge"}
 	if s.From > 0 {
-		ends[0] = "edge"
+		ends[0], p.goesOn = "open", true
 	}
 	if s.To < p.lay.Reach[n] {
-		ends[1] = "open"
+		ends[1], p.goesOn = "open", true
 	}
 	p.line(ends[0], left, top, left+p.wide, top)
 	p.line(ends[1], left, at(s.To), left+p.wide, at(s.To))
@@ -415,7 +416,7 @@ func (p *layPicture) stretch(n int, b *lay.Bolt, left px, s lay.Stretch) px {
 // words say what a piece is: its name and size, and the item and order that it is for.
 func (p *layPicture) words(i int, l *lay.Placed, short bool) string {
 	c := &p.Cuts[l.Piece]
-	text := c.Name + " " + p.size(l)
+	text := c.Called() + " " + p.size(l)
 	if who := p.who(c); who != "" {
 		text += ", " + who
 	}
@@ -459,7 +460,7 @@ func (p *layPicture) of(c *spread.Cut, which string) string {
 func (p *layPicture) label(b box, i int, l *lay.Placed) bool {
 	c := &p.Cuts[l.Piece]
 	number := strconv.Itoa(i + 1)
-	name := number + "  " + c.Name
+	name := number + "  " + c.Called()
 	for _, lines := range [][]string{
 		{name, p.size(l), p.who(c)},
 		{name + " " + p.size(l), p.who(c)},
@@ -602,7 +603,7 @@ func (p *layPicture) list() {
 	says := func(i int, each string) string {
 		l := &p.lay.Pieces[i]
 		c := &p.Cuts[l.Piece]
-		return c.Name + " " + p.size(l) + each + ", " + p.of(c, "")
+		return c.Called() + " " + p.size(l) + each + ", " + p.of(c, "")
 	}
 	line := func(text string) {
 		p.y += textSize * 14 / 10
@@ -641,6 +642,9 @@ func (p *layPicture) key() {
 	}
 	if slices.ContainsFunc(p.Stuff.Bolts, func(b lay.Bolt) bool { return len(b.Flaws) > 0 }) {
 		list = append(list, entry{"rect", "flaw", "flaw"})
+	}
+	if p.goesOn {
+		list = append(list, entry{"line", "open", "the cloth goes on from one column to the next"})
 	}
 	p.y += textSize
 	for _, e := range list {

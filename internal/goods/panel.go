@@ -112,7 +112,7 @@ func flatPanel(k *ws.Kind, p panel) {
 				return ws.Result{Value: ws.CountOf(c), Source: ws.Common}, true
 			}, Reads: terms(n, p.each)})
 		if p.sides != "" && piece == "side" {
-			k.Pieces = append(k.Pieces, ws.Piecing{Name: piece, Role: p.sides, Width: p.sides + " cut width", Length: p.sides + " cut length", Count: "side count", Joined: "joined", Spare: p.sides + " " + string(ws.WastePerCut), Net: p.sides + " " + string(ws.RawCut),
+			k.Pieces = append(k.Pieces, ws.Piecing{Name: piece, Role: p.sides, Width: p.sides + " cut width", Length: p.sides + " cut length", Count: "side count", Joined: "joined", Sides: true, Spare: p.sides + " " + string(ws.WastePerCut), Net: p.sides + " " + string(ws.RawCut),
 				LengthAsRight: func(it *ws.Item) []length.Length {
 					if it.Cloth(p.sides).Repeat != 0 {
 						return nil
@@ -120,7 +120,7 @@ func flatPanel(k *ws.Kind, p panel) {
 					return it.Rounder(p.sides + " cut length")
 				}})
 		}
-		k.Pieces = append(k.Pieces, ws.Piecing{Name: piece, Role: "face", Width: piece + " cut width", Length: string(ws.CutLength), Count: piece + " count", Joined: "joined", Spare: string(ws.WastePerCut), Net: string(ws.RawCut), LengthAsRight: rounderCut})
+		k.Pieces = append(k.Pieces, ws.Piecing{Name: piece, Role: "face", Width: piece + " cut width", Length: string(ws.CutLength), Count: piece + " count", Joined: "joined", Middle: piece == "center", Sides: piece == "side", Spare: string(ws.WastePerCut), Net: string(ws.RawCut), LengthAsRight: rounderCut})
 	}
 	k.Steps = append(k.Steps,
 		ws.Step{Term: "joins", When: "sides made", Formula: "{centers} + 1", Sort: ws.Count, Hidden: true},

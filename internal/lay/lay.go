@@ -24,7 +24,7 @@ type Piece struct {
 	Length length.Length // down the bolt
 	Count  int64
 
-	Item    int           // what it is for: the pieces of an item are never from two dye lots
+	Item    int           // which one it is for: the pieces of one are never from two dye lots
 	Matched bool          // it starts at a place of the repeat
 	Anchor  length.Length // that place
 	Turns   bool          // it may be turned, where the cloth allows

@@ -120,8 +120,18 @@ func Make(ctx context.Context, cloth *Cloth, pieces []Piece, o Options) (*Lay, e
 	if o.Seed == 0 {
 		o.Seed = 1
 	}
-	m := newMaker(ctx, cloth, pieces, o)
-	l := m.lay()
+	l := newMaker(ctx, cloth, pieces, o).lay()
+	if upright, ok := upright(cloth, pieces); ok {
+		// What may be turned has more ways to be laid than are searched, and where no unit
+		// measures both ways round none are.
+		as := newMaker(ctx, cloth, upright, o).lay()
+		as.Bound, as.Steps, as.Short = l.Bound, l.Steps+as.Steps, l.Short || as.Short
+		if as.betterThan(l, pieces) {
+			l = as
+		} else {
+			l.Steps, l.Short = as.Steps, as.Short
+		}
+	}
 	if err := Check(cloth, pieces, l); err != nil {
 		return nil, fmt.Errorf("lay: a lay that is not one: %w", err)
 	}
@@ -131,6 +141,19 @@ func Make(ctx context.Context, cloth *Cloth, pieces []Piece, o Options) (*Lay, e
 // turns reports whether a piece may be turned on a cloth.
 func (p *Piece) turns(c *Cloth) bool {
 	return p.Turns && !c.Directed && c.Repeat <= 0 && p.Width != p.Length
+}
+
+// upright are pieces of which only those that fit no other way are turned. It reports false
+// where that leaves them as they are.
+func upright(c *Cloth, pieces []Piece) (list []Piece, ok bool) {
+	list = slices.Clone(pieces)
+	for i := range list {
+		if p := &list[i]; p.Width <= c.Width {
+			ok = ok || p.turns(c) && p.Count > 0
+			p.Turns = false
+		}
+	}
+	return list, ok
 }
 
 // A maker makes one lay.
@@ -596,7 +619,7 @@ func All(ctx context.Context, cloth *Cloth, pieces []Piece, o Options) (lays []*
 			return nil, err
 		}
 		if i > 0 {
-			if was := lays[i-1]; l.area(pieces) < was.area(pieces) || l.area(pieces) == was.area(pieces) && l.Length > was.Length {
+			if was := lays[i-1]; was.betterThan(l, pieces) {
 				as := *was
 				as.Mode, as.Steps, as.Short = mode, l.Steps, l.Short
 				l = &as
@@ -605,6 +628,11 @@ func All(ctx context.Context, cloth *Cloth, pieces []Piece, o Options) (lays []*
 		lays = append(lays, l)
 	}
 	return lays, nil
+}
+
+// betterThan reports whether more of the pieces are laid, or as much on less cloth.
+func (l *Lay) betterThan(o *Lay, pieces []Piece) bool {
+	return cmp.Or(cmp.Compare(o.area(pieces), l.area(pieces)), cmp.Compare(l.Length, o.Length)) < 0
 }
 
 // area is that of the pieces that are laid, in square micrometres.

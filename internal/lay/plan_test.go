@@ -309,6 +309,66 @@ func TestHalfDrop(t *testing.T) {
 	}
 }
 
+// TestTurnedNoLonger holds lays of pieces that may be turned to those of the same pieces as they
+// are: none may be longer, or leave more. Where a length that no unit measures has no room to be
+// counted in across and along, the pieces that may be turned are laid as they are.
+func TestTurnedNoLonger(t *testing.T) {
+	sets, shorter := 60, 0
+	if testing.Short() {
+		sets = 20
+	}
+	r := rand.New(rand.NewPCG(11, 4))
+	for i := range sets {
+		kind := i % 5
+		cloth := lay.Cloth{Width: 137 * cm}
+		pieces := draw(r, 4+r.IntN(12), 130, 60)
+		for j := range pieces {
+			pieces[j].Count = 1 + int64(r.IntN(3))
+			pieces[j].Turns = r.IntN(3) > 0
+		}
+		switch kind {
+		case 1: // a width to the nanometre
+			pieces[0].Width, pieces[0].Length, pieces[0].Turns = 460_590_695, 461_962_500, false
+		case 2:
+			cloth.Bolts = []lay.Bolt{{Flaws: []lay.Stretch{{From: 70 * cm, To: 81 * cm}, {From: 200 * cm, To: 205 * cm}}}}
+		case 3:
+			cloth.Bolts = []lay.Bolt{{Lot: "A", Length: 250 * cm}, {Lot: "B", Length: 200 * cm}, {Lot: "B", Length: 300 * cm}}
+		case 4: // one that fits only turned
+			pieces[0] = lay.Piece{Width: 150 * cm, Length: 20 * cm, Count: 1, Turns: true, Item: pieces[0].Item}
+		}
+		as := slices.Clone(pieces)
+		for j := range as {
+			as[j].Turns = as[j].Width > cloth.Width
+		}
+		area := func(l *lay.Lay) (sum int64) {
+			for _, p := range l.Pieces {
+				sum += int64(p.Width/(cm/10)) * int64(p.Length/(cm/10))
+			}
+			return sum
+		}
+		with, err := lay.All(context.Background(), &cloth, pieces, lay.Options{Mode: lay.Free, Steps: 20_000})
+		if err != nil {
+			t.Fatal(err)
+		}
+		without, err := lay.All(context.Background(), &cloth, as, lay.Options{Mode: lay.Free, Steps: 20_000})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range lay.Modes() {
+			a, b := with[m], without[m]
+			if area(a) < area(b) || area(a) == area(b) && a.Length > b.Length {
+				t.Errorf("set %d of kind %d, %s: %s, and as they are %s", i, kind, m, a.Length, b.Length)
+			}
+			if a.Length < b.Length {
+				shorter++
+			}
+		}
+	}
+	if shorter < sets/4 {
+		t.Errorf("only %d lays are shorter", shorter)
+	}
+}
+
 // TestAlone lays a cushion's front and zip panels on a cloth that leaves nothing room
 // beside the longest: no lay is shorter than that and the front, one after the other.
 func TestAlone(t *testing.T) {

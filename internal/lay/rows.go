@@ -89,7 +89,53 @@ func (m *maker) bands() (bands []band) {
 			bands = append(bands, b)
 		}
 	}
-	return bands
+	return m.byTurns(bands)
+}
+
+// byTurns puts rows that end between two places of the repeat in such an order that each
+// begins where the one before it ends, as far as there are such. Others stay as they are.
+func (m *maker) byTurns(bands []band) []band {
+	whole := func(b *band) bool { return b.Length%m.cloth.Repeat == 0 }
+	if m.cloth.Repeat <= 0 || !slices.ContainsFunc(bands, func(b band) bool { return b.match && !whole(&b) }) {
+		return bands
+	}
+	left := slices.Clone(bands)
+	list := make([]band, 0, len(bands))
+	at := length.Length(0) // after what is passed over
+	for {
+		pick, best := -1, 3
+		for i := range left {
+			b, how := &left[i], 2
+			switch {
+			case b.Count == 0 || !b.match:
+				continue
+			case (b.anchor-at)%m.cloth.Repeat != 0:
+			case whole(b):
+				how = 0
+			default:
+				how = 1
+			}
+			if how < best {
+				pick, best = i, how
+			}
+		}
+		if pick < 0 {
+			break
+		}
+		b := left[pick]
+		if !whole(&b) {
+			b.Count = 1
+		}
+		left[pick].Count -= b.Count
+		at += length.Length(after(int64(b.anchor-at), int64(m.cloth.Repeat))) + b.Length.Mul(b.Count)
+		list = append(list, b)
+	}
+	for _, b := range left {
+		if b.Count > 0 {
+			list = append(list, b) // it starts anywhere
+		}
+	}
+	return list
 }
 
 // start is where a row of a band begins that may not begin before at.

@@ -111,7 +111,7 @@ func (t *layText) spread(s *spread.Spread) {
 	t.holds(s)
 	t.row("laid", layWords[s.Mode]+": "+t.bought(l.Length)+t.bounded(l))
 	if within := s.Within(); within != "" {
-		t.row("", "on "+within)
+		t.row("", "on "+within+", from inside the left one")
 	}
 	if s.Start > 0 {
 		t.row("", "and up to "+t.show(s.Start)+" before the first motif")
@@ -241,7 +241,7 @@ func (t *layText) left(s *spread.Spread, l *lay.Lay) {
 	label := "no room for"
 	for i, n := range l.Left {
 		if n > 0 {
-			t.row(label, fmt.Sprintf("%d × %s %s, %s", n, s.Cuts[i].Name, size(s, i), whose(s, &s.Cuts[i])))
+			t.row(label, fmt.Sprintf("%d × %s %s, %s", n, s.Cuts[i].Called(), size(s, i), whose(s, &s.Cuts[i])))
 			label = ""
 		}
 	}
@@ -271,7 +271,10 @@ func whose(s *spread.Spread, c *spread.Cut) string {
 
 // cuts lists the pieces along each bolt, those alike side by side as one.
 func (t *layText) cuts(s *spread.Spread, l *lay.Lay) {
-	bolt, y := -1, length.Length(-1)
+	bolt, y, edge := -1, length.Length(-1), "edge"
+	if s.Within() != "" {
+		edge = "selvedge"
+	}
 	for i := 0; i < len(l.Pieces); {
 		p := &l.Pieces[i]
 		end := i + 1
@@ -290,13 +293,13 @@ func (t *layText) cuts(s *spread.Spread, l *lay.Lay) {
 		}
 		bolt, y = p.Bolt, p.Y
 		number := strconv.Itoa(i + 1)
-		text := s.Cuts[p.Piece].Name + ", " + size(s, p.Piece)
+		text := s.Cuts[p.Piece].Called() + ", " + size(s, p.Piece)
 		if end > i+1 {
 			number += "–" + strconv.Itoa(end)
 			text += " each"
 		}
 		if p.X > 0 {
-			text += ", " + t.show(p.X) + " from the left edge"
+			text += ", " + t.show(p.X) + " from the left " + edge
 		}
 		if p.Turned {
 			text += ", turned"
@@ -430,4 +433,5 @@ func (j *jsonText) piece(s *spread.Spread, i int) {
 	j.number("item", c.Item+1)
 	j.number("copy", int(c.N)+1)
 	j.optional("id", s.Item(c).Order.ID.Value)
+	j.optional("drop", c.Drop)
 }

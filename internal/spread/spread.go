@@ -65,6 +65,15 @@ type Cut struct {
 	worksheet.Copy
 }
 
+// Called is what the piece is called: by the form's word, with its letter where every other
+// one starts half a repeat on.
+func (c *Cut) Called() string {
+	if c.Drop == "" {
+		return c.Name
+	}
+	return c.Name + " " + c.Drop
+}
+
 // Within says how the width is laid on, where that is not from edge to edge; "" otherwise.
 func (sp *Spread) Within() string {
 	if sp.Stuff.Width == sp.Width {
@@ -97,16 +106,27 @@ func (sp *Spread) Size(i int) (cut, takes string) {
 func (sp *Spread) Item(c *Cut) *worksheet.Item { return &sp.Orders[c.Order].Items[c.Item] }
 
 // ItemName is what the item that a piece is for is called: its id, with its kind where an
-// item of another kind has the same one; its kind where it has none.
+// item of another kind has the same one; its kind where it has none. With that goes its
+// number in the order where another item is called the same.
 func (sp *Spread) ItemName(c *Cut) string {
 	o := sp.Item(c).Order
-	for i := range sp.Orders[c.Order].Items {
-		other := sp.Orders[c.Order].Items[i].Order
-		if o.ID.Value != "" && other.ID.Value == o.ID.Value && other.Kind.Value != o.Kind.Value {
-			return o.ID.Value + " " + o.Kind.Value
+	items := sp.Orders[c.Order].Items
+	name, alike := cmp.Or(o.ID.Value, o.Kind.Value), false
+	for i := range items {
+		other := items[i].Order
+		if other == o || other.ID.Value != o.ID.Value {
+			continue
+		}
+		if other.Kind.Value == o.Kind.Value {
+			alike = true
+		} else if o.ID.Value != "" {
+			name = o.ID.Value + " " + o.Kind.Value
 		}
 	}
-	return cmp.Or(o.ID.Value, o.Kind.Value)
+	if alike {
+		return fmt.Sprintf("item %d, %s", c.Item+1, name)
+	}
+	return name
 }
 
 // A Left is a cloth that could not be laid, and why.

@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -252,6 +253,138 @@ func TestTurning(t *testing.T) {
 		}
 		if got := !list[0].Stuff.Directed; got != c.turns || (list[0].NotTurns == "") != got {
 			t.Errorf("%s: turns %t, %q", c.says, got, list[0].NotTurns)
+		}
+	}
+}
+
+// TestAsMarked lays pieces as wide as they are cut: up to a sixteenth of an inch, by the marks
+// on a tape. The square of a piped cushion is as long as it is wide. Three fronts of 18 1/32 in
+// still come out of a cloth of three times that.
+func TestAsMarked(t *testing.T) {
+	for _, c := range []struct {
+		name, cloth, item string
+		across            []length.Length // where the first row's pieces begin
+	}{
+		{"squares", "width: 54, selvedge: 1/2", "quantity: 4, style: boxed, pad: {width: 20, length: 22, depth: 3}, allowance: 1/2, piping: {cord: 3/16}", nil},
+		{"to the last thread", "width: 54 3/32", "quantity: 3, style: knife edge, pad: {width: 17 1/32, length: 20}, allowance: 1/2", []length.Length{0, length.Inch * 577 / 32, length.Inch * 577 / 16}},
+	} {
+		text := "order: A\nunits: in\ncloths: {c: {" + c.cloth + "}}\nitems:\n  - {item: cushion cover, cloth: c, " + c.item + "}\n"
+		list, _, err := spread.Of(context.Background(), sheets(t, "a.yaml", text), spread.Options{})
+		if err != nil || len(list) != 1 {
+			t.Fatal(len(list), err)
+		}
+		var across []length.Length
+		for _, p := range list[0].Lay().Pieces {
+			if p.Y == 0 {
+				across = append(across, p.X)
+			}
+			if mark := length.Inch / 16; c.across == nil && (p.X%mark != 0 || p.Width%mark != 0) {
+				t.Errorf("%s: %s, %s wide, lies %s across", c.name, list[0].Cuts[p.Piece].Name, p.Width, p.X)
+			}
+			if list[0].Cuts[p.Piece].Name == "piping square" && p.Width != p.Length {
+				t.Errorf("%s: a square is %s by %s", c.name, p.Width, p.Length)
+			}
+		}
+		if c.across != nil && !slices.Equal(across, c.across) {
+			t.Errorf("%s: the first row begins at %v, not %v", c.name, across, c.across)
+		}
+	}
+}
+
+// TestHalfDropSides lays a shower curtain of a center and its sides in a half drop: both sides
+// meet the center half a repeat further on, and lie side by side. By hand, 5 repeats for the
+// center, as many for the sides, and half of one before those.
+func TestHalfDropSides(t *testing.T) {
+	work := sheets(t, "a.yaml", `order: A
+units: in
+cloths: {duck: {width: 60, selvedge: 1/2, repeat: {length: 20, match: half drop}}}
+items:
+  - {item: shower curtain, cloth: duck, finished: {width: 81 1/2, length: 84}, hems: {top: {turn: 2}, bottom: {turn: 3}, sides: {turn: 1/2}}, join: {layout: center and sides, allowance: 5/8}}
+`)
+	list, _, err := spread.Of(context.Background(), work, spread.Options{})
+	if err != nil || len(list) != 1 {
+		t.Fatal(len(list), err)
+	}
+	s := list[0]
+	for _, p := range s.Lay().Pieces {
+		want := length.Length(0)
+		if s.Cuts[p.Piece].Name == "side" {
+			want = 110 * length.Inch
+		}
+		if p.Y != want {
+			t.Errorf("a %s begins at %s, not %s", s.Cuts[p.Piece].Name, p.Y, want)
+		}
+	}
+	if got, want := s.Lay().Length, 210*length.Inch; got != want || work[0].Cloths[0].Cuts != want {
+		t.Errorf("the lay is %s and the cuts take %s, not %s", got, work[0].Cloths[0].Cuts, want)
+	}
+}
+
+// TestItemNames tells items apart: those without an id, and those of one, by their number in the order.
+func TestItemNames(t *testing.T) {
+	item := func(text string) string {
+		return "  - {item: " + text + ", cloth: c, pad: {width: 20, length: 20}, style: knife edge}\n"
+	}
+	head := "order: A\nunits: in\ncloths: {c: {width: 54}}\nitems:\n"
+	for _, c := range []struct{ items, want string }{
+		{item("cushion cover"), "cushion cover"},
+		{item("cushion cover") + item("cushion cover, id: seat"), "cushion cover/seat"},
+		{item("cushion cover") + item("cushion cover, id: seat") + item("cushion cover"), "item 1, cushion cover/seat/item 3, cushion cover"},
+		{item("cushion cover, id: seat") + item("cushion cover, id: seat"), "item 1, seat/item 2, seat"},
+		{item("cushion cover, id: seat") + "  - {item: tablecloth, id: seat, cloth: c, table: {width: 20, length: 20}, drop: 6, hem: {turn: 1, folds: 2}}\n", "seat cushion cover/seat tablecloth"},
+	} {
+		list, _, err := spread.Of(context.Background(), sheets(t, "a.yaml", head+c.items), spread.Options{})
+		if err != nil || len(list) != 1 {
+			t.Fatal(len(list), err)
+		}
+		var names []string
+		for i := range list[0].Orders[0].Items {
+			names = append(names, list[0].ItemName(&spread.Cut{Copy: worksheet.Copy{Item: i}}))
+		}
+		if got := strings.Join(names, "/"); got != c.want {
+			t.Errorf("%q, not %q", got, c.want)
+		}
+	}
+}
+
+// TestHalfDropLetters says of each width of a half drop whether it is A or B, as the ticket has them
+// marked: by turns down the cloth where the cuts are half a repeat more than whole ones, and
+// else all of A before all of B. By hand, A starts at a whole repeat and B half of one on.
+func TestHalfDropLetters(t *testing.T) {
+	for _, c := range []struct {
+		name, unit, repeat, sizes, cut, quantity string
+		letters                                  string
+		tall                                     bool // each begins where the one before ends, though that is no place of the repeat
+	}{
+		{"by turns", "in", "25", "finished: {width: 66, length: 91}", "112 1/2", "1", "ABA", false},
+		{"by turns through two", "in", "25", "finished: {width: 66, length: 91}", "112 1/2", "2", "ABABAB", false},
+		{"no half of a repeat that can be marked", "cm", "61.5", "finished: {width: 160, length: 240}", "276.8", "2", "ABABAB", true},
+		{"what is left of each is enough", "in", "25", "finished: {width: 66, length: 91}", "125", "1", "AAB", false},
+		{"what is left is not enough", "in", "25", "finished: {width: 66, length: 112}", "125", "1", "AAB", false},
+	} {
+		width := map[string]string{"in": "54", "cm": "137"}[c.unit]
+		work := sheets(t, "a.yaml", "order: T\nunits: "+c.unit+"\ncloths: {c: {width: "+width+", selvedge: 1/2, repeat: {length: "+c.repeat+", match: half drop}}}\nitems:\n"+
+			"  - {item: curtain, cloth: c, quantity: "+c.quantity+", panels: 1, "+c.sizes+", heading: {style: pencil pleat, fullness: 2.25, allowance: 4}, hems: {sides: {turn: 1 1/2}, bottom: {turn: 4}}, join: {allowance: 5/8}, cuts: [{piece: width, width: "+width+", length: "+c.cut+", count: 3}]}\n")
+		for _, mode := range lay.Modes() {
+			list, _, err := spread.Of(context.Background(), work, spread.Options{Mode: &mode})
+			if err != nil || len(list) != 1 {
+				t.Fatal(len(list), err)
+			}
+			s, letters := list[0], ""
+			repeat := s.Stuff.Repeat
+			for _, p := range s.Lay().Pieces {
+				letter := s.Cuts[p.Piece].Drop
+				letters += letter
+				if at := p.Y % repeat; !c.tall && c.letters != "AAB" && (at == 0) != (letter == "A") || at != 0 && at != repeat/2 && !c.tall {
+					t.Errorf("%s, %s: %s begins %s on in the repeat", c.name, mode, letter, at)
+				}
+			}
+			if mode == lay.Rows && letters != c.letters {
+				t.Errorf("%s: %s, not %s", c.name, letters, c.letters)
+			}
+			if got, want := s.Lay().Length, work[0].Cloths[0].Cuts; got != want {
+				t.Errorf("%s, %s: the lay is %s, and the cuts take %s", c.name, mode, got, want)
+			}
 		}
 	}
 }

@@ -1077,8 +1077,13 @@ func (t *ticket) cloth(c *worksheet.Cloth) string {
 	if c.ToBuy != nil && (c.Needed == nil || atHand < c.Needed.Value.Length()) {
 		parts = append(parts, "buy "+t.bought(c.ToBuy))
 	}
+	cut, laid := t.work.CutFrom(c)
 	if c.Needed != nil {
-		parts = append(parts, "the cuts take "+t.bought(c.Needed)+ways[t.work.Way(c).String()])
+		text := "the cuts take " + t.bought(c.Needed)
+		if laid && cut.Length > c.Needed.Value.Length() {
+			text += ", " + cut.Length.Format(t.sold(), length.Up) + around(cut.Flaws)
+		}
+		parts = append(parts, text+ways[t.work.Way(c).String()])
 	}
 	var bolts []string
 	for i := range c.Order.Bolts {
@@ -1096,7 +1101,7 @@ func (t *ticket) cloth(c *worksheet.Cloth) string {
 		parts = append(parts, "at hand: "+strings.Join(bolts, " · "))
 	}
 	last := -1
-	for _, from := range t.work.Sources(c) {
+	for _, from := range cut.Sources {
 		item := called(&t.work.Items[from.Item])
 		if from.Roll == last {
 			parts[len(parts)-1] += " · " + item
@@ -1107,6 +1112,17 @@ func (t *ticket) cloth(c *worksheet.Cloth) string {
 		last = from.Roll
 	}
 	return strings.Join(parts, "; ")
+}
+
+// around says what the cuts are laid on that so take more of.
+func around(flaws int) string {
+	switch flaws {
+	case 0:
+		return " on these bolts"
+	case 1:
+		return " laid around the flaw"
+	}
+	return " laid around the flaws"
 }
 
 // sold returns the unit that cloth is sold by.

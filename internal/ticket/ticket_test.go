@@ -418,3 +418,21 @@ items:
 		}
 	}
 }
+
+// The cloth on the ticket is what its lay takes of the bolts. By hand: rows of 21 in, of which
+// none lies before the flaw at 20 in: four of them go from 24 in to 108 in. Of a pattern each of two
+// bolts has a repeat to start on.
+func TestClothAroundFlaws(t *testing.T) {
+	for _, c := range []struct{ cloth, measured, says string }{
+		{"", "flaws: [{from: 20, to: 24}]", "buy 2 1/2 yd; the cuts take 2 1/3 yd, 3 yd laid around the flaw"},
+		{", bolts: [{lot: A, length: 4 yd}]", "flaws: [{from: 20, to: 24}, {from: 110, to: 111}]", "the cuts take 2 1/3 yd, 3 yd laid around the flaws; at hand: lot A, 4 yd"},
+		{", bolts: [{lot: A, length: 4 yd}]", "flaws: [{from: 90, to: 91}]", "the cuts take 2 1/3 yd; at hand: lot A, 4 yd"},
+		{", repeat: {length: 21}, bolts: [{length: 50}, {length: 120}]", "flaws: []", "the cuts take 2 yd 33 in, 3 1/2 yd on these bolts; at hand: bolt 1, 1 yd 14 in · bolt 2, 3 1/3 yd"},
+	} {
+		d, _ := documentFrom(t, "order: T\nunits: in\ncloths:\n  plain: {width: 54, selvedge: 1/2, sold_by: 1/4 yd"+c.cloth+"}\nmeasured: {plain: {"+c.measured+"}}\nitems:\n"+
+			"  - {item: cushion cover, id: seat, quantity: 4, cloth: plain, style: knife edge, pad: {width: 20, length: 20}}\n")
+		if got := d.Cloths[0].Text; !strings.HasPrefix(got, c.says) {
+			t.Errorf("%s: %q; want %q", c.measured, got, c.says)
+		}
+	}
+}

@@ -21,8 +21,10 @@ type Stock struct {
 
 // A Detour is how a lay runs around the flaws that were found on a bolt.
 type Detour struct {
-	Reach []length.Length // how far along each bolt the cuts then go
-	Short bool            // between the flaws there is not room for the cuts, though the bolt is long enough
+	Reach   []length.Length // how far along each bolt the cuts then go; to its end where they don't all fit
+	Short   bool            // between the flaws there is not room for the cuts, though the bolts are long enough
+	Beyond  length.Length   // what is ordered, where the cuts would fit on it but for the flaws, and go further; 0 otherwise
+	NoWhole bool            // the cuts don't fit on the bolts without their flaws either, as far as is found
 }
 
 // A bolt is one roll, as stated; a single one as measured at the bench.
@@ -151,10 +153,12 @@ func mostOf(lots map[string][]length.Length) (most [][]length.Length) {
 
 // rowsOf is the lay of an item's cuts by themselves: of one of it, or of all.
 func (w *worker) rowsOf(c *Cloth, item int, all bool) []lay.Row {
-	mark := length.Step(w.Unit)
 	var pieces []lay.Piece
-	for _, k := range c.cutsFor(item) {
-		p := lay.Piece{Name: k.piece.Name, Width: k.piece.Width.Value.Length(), Length: k.along.Round(mark, length.Up), Count: k.piece.Count.Value.N}
+	cuts := c.cutsFor(item)
+	for i := range cuts {
+		k := &cuts[i]
+		wide, long := w.laidAs(c, k)
+		p := lay.Piece{Name: k.piece.Name, Width: wide, Length: long, Count: k.piece.Count.Value.N}
 		if all {
 			p.Count = k.count
 		}
@@ -176,51 +180,61 @@ func (w *worker) detour(c *Cloth, rows []lay.Row, lead length.Length) {
 	if len(c.Order.Bolts) > 1 && !slices.ContainsFunc(rolls, func(r Roll) bool { return len(r.Flaws) > 0 }) {
 		return // which of them has the flaws is not known
 	}
-	end, known := length.Max, false
-	if bolts := w.bolts(c); len(bolts) == 1 {
-		end, known = bolts[0].length, true
-	} else if c.Order.Ordered.Set {
-		end, known = c.Order.Ordered.Value, true
-	}
-	if way := w.Way(c); len(rolls) > 1 || way != lay.Rows {
-		if w.pieceCount(c) <= mostLaid {
-			if len(rolls) == 1 && known {
-				rolls[0].Length = end
-			}
-			w.layAround(c, way, rolls)
-		}
-		return
-	}
-	clean := lay.Between(flawsOf(rolls[0]), end)
-	reach, all := lay.Around(clean, rows, lead)
-	if !all {
-		reach = end
-	}
-	c.Detour = &Detour{Reach: []length.Length{reach}}
-	if known {
-		lengths := make([]length.Length, len(clean))
-		for i, s := range clean {
-			lengths[i] = s.To - s.From
-		}
-		c.Detour.Short = lay.Room([]length.Length{end}, rows) && !lay.Room(lengths, rows)
+	if way := w.Way(c); w.pieceCount(c) <= mostLaid {
+		w.layAround(c, way, rolls)
+	} else if way == lay.Rows && len(rolls) == 1 {
+		w.manyAround(c, rolls[0], rows, lead)
 	}
 }
 
-// layAround searches for a lay around flaws. The cuts are said not to fit where a lay of
-// them is found on bolts without flaws, and none on those with them.
+// layAround searches for a lay around flaws, the one that is shown. The cuts are said not to
+// fit where a lay of them is found on bolts without flaws, and none on those with them.
 func (w *worker) layAround(c *Cloth, way lay.Mode, rolls []Roll) {
 	pieces, _ := w.toLay(c)
 	l := w.laidOn(c, way, pieces, rolls)
 	if l == nil {
 		return
 	}
-	c.Detour = &Detour{Reach: l.Reach}
-	if l.Left != nil {
-		whole := w.laidOn(c, way, pieces, sound(rolls))
-		c.Detour.Short = whole != nil && whole.Left == nil
+	d := &Detour{Reach: l.Reach}
+	c.Detour = d
+	ordered := c.Order.Ordered.Value
+	beyond := len(rolls) == 1 && rolls[0].Length == 0 && c.Order.Ordered.Set && l.Reach[0] > ordered
+	if l.Left == nil && !beyond {
+		return
+	}
+	whole := w.laidOn(c, way, pieces, sound(rolls))
+	switch {
+	case whole == nil:
+	case beyond && whole.Reach[0] <= ordered:
+		d.Beyond = ordered
+	case l.Left != nil:
+		d.Short, d.NoWhole = whole.Left == nil, whole.Left != nil
 		for i, r := range rolls {
-			c.Detour.Reach[i] = r.Length
+			d.Reach[i] = r.Length
 		}
+	}
+}
+
+// manyAround lays more rows than are searched for around the flaws of the only roll, one
+// after the other.
+func (w *worker) manyAround(c *Cloth, r Roll, rows []lay.Row, lead length.Length) {
+	end, known := r.Length, r.Length > 0
+	if !known {
+		end = length.Max
+	}
+	clean := lay.Between(flawsOf(r), end)
+	reach, all := lay.Around(clean, rows, lead)
+	if !all {
+		reach = end
+	}
+	c.Detour = &Detour{Reach: []length.Length{reach}}
+	if known && !all {
+		lengths := make([]length.Length, len(clean))
+		for i, s := range clean {
+			lengths[i] = s.To - s.From
+		}
+		whole := lay.Room([]length.Length{end}, rows)
+		c.Detour.Short, c.Detour.NoWhole = whole && !lay.Room(lengths, rows), !whole
 	}
 }
 
@@ -246,31 +260,46 @@ func sound(rolls []Roll) []Roll {
 	return list
 }
 
+// A Cutting is what is cut of a cloth where the order is laid by itself on the rolls that it
+// states, around their flaws.
+type Cutting struct {
+	Length  length.Length // of the rolls, from their beginnings
+	Flaws   int           // that were found on them
+	Sources []Source      // roll by roll, what is cut from each of several; nil for one
+}
+
 // A Source is a roll that an item is cut from, from 0 on.
 type Source struct{ Roll, Item int }
 
-// Sources say, roll by roll, what is cut from each of several rolls of a cloth, where the
-// order is laid by itself; nil where there are not several, or they don't hold the cuts.
-func (s *Sheet) Sources(c *Cloth) (list []Source) {
+// CutFrom is what is cut from the rolls of a cloth, as they are laid. It reports false where
+// none is stated and no flaw, or they don't hold the cuts.
+func (s *Sheet) CutFrom(c *Cloth) (cut Cutting, ok bool) {
 	rolls := s.Rolls(c)
-	if len(rolls) < 2 || c.Needed == nil || s.pieceCount(c) > mostCloser {
-		return nil
+	if len(rolls) == 0 || c.Needed == nil || s.pieceCount(c) > mostLaid {
+		return cut, false
 	}
 	pieces, of := s.ToLay(c)
 	if len(pieces) == 0 {
-		return nil
+		return cut, false
 	}
 	l := s.laidOn(c, s.Way(c), pieces, rolls)
 	if l == nil || l.Left != nil {
-		return nil
+		return cut, false
+	}
+	for i, r := range rolls {
+		cut.Length += l.Reach[i]
+		cut.Flaws += len(r.Flaws)
+	}
+	if len(rolls) < 2 || s.pieceCount(c) > mostCloser {
+		return cut, true
 	}
 	for _, p := range l.Pieces {
-		if is := (Source{p.Bolt, of[p.Piece].Item}); !slices.Contains(list, is) {
-			list = append(list, is)
+		if is := (Source{p.Bolt, of[p.Piece].Item}); !slices.Contains(cut.Sources, is) {
+			cut.Sources = append(cut.Sources, is)
 		}
 	}
-	slices.SortFunc(list, func(a, b Source) int { return cmp.Or(a.Roll-b.Roll, a.Item-b.Item) })
-	return list
+	slices.SortFunc(cut.Sources, func(a, b Source) int { return cmp.Or(a.Roll-b.Roll, a.Item-b.Item) })
+	return cut, true
 }
 
 func flawsOf(r Roll) (list []lay.Stretch) {

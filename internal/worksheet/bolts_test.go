@@ -45,7 +45,7 @@ func cutting(items ...int64) (*worker, *Cloth) {
 	for i, n := range items {
 		p := &Piece{Name: "width", Cloth: c, Width: &Quantity{Value: LengthOf(c.Width)},
 			Length: &Quantity{Value: LengthOf(2 * yd)}, Count: &Quantity{Value: CountOf(n)}}
-		c.cuts = append(c.cuts, cut{item: i, piece: p, count: n, widths: n, along: p.Length.Value.Length()})
+		c.cuts = append(c.cuts, cut{item: i, piece: p, count: n, widths: n, along: p.Length.Value.Length(), across: c.Width})
 		s.Items[i] = Item{Order: new(order.Item), Index: i, Face: c, Panels: 1, Quantity: 1}
 	}
 	return &worker{Sheet: s}, c
@@ -102,18 +102,19 @@ func TestStock(t *testing.T) {
 
 func TestDetour(t *testing.T) {
 	for _, c := range []struct {
-		name       string
-		end, lead  length.Length
-		flaws      [][2]length.Length
-		reach      length.Length
-		short, nil bool
+		name      string
+		end, lead length.Length
+		flaws     [][2]length.Length
+		reach     length.Length
+		beyond    bool // what is ordered
+		nil       bool
 	}{
 		{"after the cuts", 9 * yd, 0, [][2]length.Length{{6 * yd, 7 * yd}}, 6 * yd, false, false},
 		{"in the third cut", 9 * yd, 0, [][2]length.Length{{5 * yd, 5*yd + 1}}, 7*yd + 1, false, false},
-		{"in the third cut of just enough", 6 * yd, 0, [][2]length.Length{{5 * yd, 5*yd + 1}}, 6 * yd, true, false},
+		{"in the third cut of just enough", 6 * yd, 0, [][2]length.Length{{5 * yd, 5*yd + 1}}, 7*yd + 1, true, false},
 		{"at the start", 9 * yd, 0, [][2]length.Length{{0, yd}}, 7 * yd, false, false},
 		{"after a lead", 9 * yd, yd, [][2]length.Length{{8 * yd, 9 * yd}}, 7 * yd, false, false},
-		{"two that overlap", 9 * yd, 0, [][2]length.Length{{2 * yd, 4 * yd}, {yd * 3 / 2, 3 * yd}}, 9 * yd, true, false},
+		{"two that overlap", 9 * yd, 0, [][2]length.Length{{2 * yd, 4 * yd}, {yd * 3 / 2, 3 * yd}}, 10 * yd, true, false},
 		{"the length is not known", 0, 0, [][2]length.Length{{yd, 2 * yd}}, 8 * yd, false, false},
 		{"none", 9 * yd, 0, nil, 0, false, true},
 	} {
@@ -126,11 +127,14 @@ func TestDetour(t *testing.T) {
 		if c.end > 0 {
 			cloth.Order.Ordered = leafOf(c.end)
 		}
+		if cloth.Repeat = c.lead; c.lead > 0 {
+			w.Tables.House.StartRepeat = true
+		}
 		w.detour(cloth, cloth.allRows(), c.lead)
 		if (cloth.Detour == nil) != c.nil {
 			t.Errorf("%s: got %v", c.name, cloth.Detour)
-		} else if d := cloth.Detour; d != nil && (d.Reach[0] != c.reach || d.Short != c.short) {
-			t.Errorf("%s: got reach %s, short %t", c.name, d.Reach[0].Format(length.Yd, length.Nearest), d.Short)
+		} else if d := cloth.Detour; d != nil && (d.Reach[0] != c.reach || (d.Beyond > 0) != c.beyond || d.Short) {
+			t.Errorf("%s: got reach %s, beyond %s, short %t", c.name, d.Reach[0].Format(length.Yd, length.Nearest), d.Beyond, d.Short)
 		}
 	}
 }

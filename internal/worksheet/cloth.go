@@ -1,6 +1,7 @@
 package worksheet
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 
@@ -134,22 +135,9 @@ func (w *worker) need(c *Cloth) {
 	}
 	c.usable = 0
 	c.usable = c.Lays()
-	mark := length.Step(w.Unit) // what is cut is a whole number of them
-	pieces := w.pieces[:0]
-	for _, k := range c.cuts {
-		p := lay.Piece{Name: k.piece.Name, Width: k.across, Length: k.along.Round(mark, length.Up), Count: k.count}
-		pieces = append(pieces, p)
-	}
-	w.pieces = pieces
-	var plan lay.Plan
-	var tooWide bool
-	if w.Lean {
-		plan.Length, tooWide = lay.LengthInRows(c.Lays(), pieces)
-	} else {
-		var p *lay.Piece
-		plan, p = lay.InRows(c.Lays(), pieces)
-		tooWide = p != nil
-	}
+	extra := w.halfDrop(c)
+	c.dropped = extra > 0
+	plan, tooWide := w.inRows(c)
 	if tooWide {
 		for _, k := range c.cuts {
 			if k.piece.Width.Value.Length() > c.Width {
@@ -158,8 +146,6 @@ func (w *worker) need(c *Cloth) {
 			}
 		}
 	}
-	extra := w.halfDrop(c)
-	c.dropped = extra > 0
 	lead := extra
 	if c.Repeat > 0 && w.Tables.House.StartRepeat {
 		lead += c.Repeat
@@ -221,6 +207,63 @@ func (w *worker) need(c *Cloth) {
 	w.compareOrdered(c)
 }
 
+// inRows lays the cuts of a cloth in rows, the longest first, and reports whether one is wider
+// than it. Those of a half drop that start half a repeat on lie in rows of their own.
+func (w *worker) inRows(c *Cloth) (plan lay.Plan, tooWide bool) {
+	pieces := w.pieces[:0]
+	for on := range 2 {
+		first := len(pieces)
+		for i := range c.cuts {
+			k := &c.cuts[i]
+			n := int64(0)
+			if c.drops(k) {
+				n = c.droppedOf(k, w.Items[k.item].Quantity)
+			}
+			if on == 0 {
+				n = k.count - n
+			}
+			if n > 0 {
+				wide, long := w.laidAs(c, k)
+				pieces = append(pieces, lay.Piece{Name: k.piece.Name, Width: wide, Length: long, Count: n})
+			}
+		}
+		if w.Lean {
+			sum, wide := lay.LengthInRows(c.Lays(), pieces[first:])
+			plan.Length, tooWide = plan.Length+sum, tooWide || wide
+			continue
+		}
+		rows, wide := lay.InRows(c.Lays(), pieces[first:])
+		plan.Length, tooWide = plan.Length+rows.Length, tooWide || wide != nil
+		plan.Rows = append(plan.Rows, rows.Rows...)
+	}
+	w.pieces = pieces
+	slices.SortStableFunc(plan.Rows, func(a, b lay.Row) int { return cmp.Compare(b.Length, a.Length) })
+	return plan, tooWide
+}
+
+// droppedOf is how many of a half drop's cuts, for so many of its item, start half a repeat
+// further on: every other one through all of them, or those at the sides of a middle one.
+func (c *Cloth) droppedOf(k *cut, times int64) int64 {
+	count := k.piece.Count.Value.N
+	switch middle := k.widths - 2; {
+	case k.piece.decl.Sides:
+		return count * times
+	case k.piece.decl.Middle && middle > 0:
+		return count * (middle / 2) / middle * times
+	}
+	return count * times / 2
+}
+
+// halves reports whether some of a cut start half a repeat further on than the others, as its
+// pattern is a half drop.
+func (c *Cloth) halves(k *cut) bool {
+	return k.widths > 1 && c.Repeat > 0 && c.Order.Repeat.Match.Value == "half drop"
+}
+
+// drops reports whether they are laid half a repeat further on: what the repeat leaves of each
+// is not enough.
+func (c *Cloth) drops(k *cut) bool { return c.byTurns(k) || c.dropped && c.halves(k) }
+
 // madeAsBefore reports whether there are as many items, panels and pieces as in the base
 // of a trial.
 func (w *worker) madeAsBefore() bool {
@@ -262,6 +305,21 @@ func (c *Cloth) Lays() length.Length {
 		}
 	}
 	return usable
+}
+
+// laidAs is what a cut takes of a cloth, across and along: up to what can be marked. As many
+// as go side by side as they are worked out still do, a width of cloth that is shared out to
+// the last thread among them.
+func (s *Sheet) laidAs(c *Cloth, k *cut) (wide, long length.Length) {
+	mark, usable := length.Step(s.Unit), c.Lays()
+	wide, long = k.across.Round(mark, length.Up), k.along.Round(mark, length.Up)
+	if k.across <= 0 || k.across > usable {
+		return k.across, long
+	}
+	if n := length.FloorDiv(usable, k.across); wide.Mul(n) > usable {
+		wide = usable.Div(n, length.Down)
+	}
+	return wide, long
 }
 
 // LaidOn is the cloth as its pieces are laid on it, on a bolt without an end.
@@ -390,7 +448,7 @@ func (w *worker) halfDrop(c *Cloth) length.Length {
 // byTurns reports whether a cut of a half drop ends half a repeat on, so that the next one
 // down the cloth starts there: A B A B.
 func (c *Cloth) byTurns(k *cut) bool {
-	return k.widths > 1 && c.Repeat > 0 && c.Order.Repeat.Match.Value == "half drop" && k.along%c.Repeat != 0 && 2*k.along%c.Repeat <= 1
+	return c.halves(k) && k.along%c.Repeat != 0 && 2*k.along%c.Repeat <= 1
 }
 
 // HalvesDiffer reports whether the pair's outer half widths, of one width that is split,

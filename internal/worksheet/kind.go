@@ -170,6 +170,7 @@ type Piecing struct {
 	Whole, Half                 string // terms for the counts where the order's cuts name whole and half widths; "" where they may not
 	Net                         string // the term for what is sewn of its length, where the repeat leaves more; "" for none
 	Sewn                        string // the term for how many are sewn, where that is not a whole number; "" for its count
+	Middle, Sides               bool   // they are joined of an odd number of the one, with one of the other at both sides
 	Spare                       string // the term for what the repeat leaves of each; "" for none
 	Takes                       string // the term for what each takes down the cloth; "" for its length
 	Across                      string // the term for what each takes across the cloth; "" for its width

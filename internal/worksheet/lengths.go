@@ -15,12 +15,12 @@ type Copy struct {
 	Item int    // of the order's
 	N    int64  // which of so many that are made, from 0
 	Name string // of the piece, as the form's word
+	Drop string // A or B, where every other one of a half drop is B, and starts half a repeat on
 }
 
 // ToLay are the pieces that are cut of a cloth, item by item and copy by copy, and what
-// each is for: as the form has them cut, along the cloth up to what can be marked. There
-// are none where not all that is made of it is worked out, so that a lay of them would
-// mislead.
+// each is for: as the form has them cut, up to what can be marked. There are none where not
+// all that is made of it is worked out, so that a lay of them would mislead.
 func (s *Sheet) ToLay(c *Cloth) (pieces []lay.Piece, of []Copy) {
 	if c.Needed == nil {
 		return nil, nil
@@ -38,29 +38,50 @@ func (s *Sheet) toLay(c *Cloth) (pieces []lay.Piece, of []Copy) {
 				wholes[Copy{Item: k.item, N: n}] = whole
 			}
 			for _, p := range s.parts(c, &k, n) {
-				p.Item = whole
-				pieces, of = append(pieces, p), append(of, Copy{k.item, n, p.Name})
+				p.Piece.Item = whole
+				pieces, of = append(pieces, p.Piece), append(of, Copy{k.item, n, p.Name, p.drop})
 			}
 		}
 	}
 	return pieces, of
 }
 
+// A part is pieces of a cut, those of a half drop with their letter.
+type part struct {
+	lay.Piece
+	drop string
+}
+
 // parts are the pieces of a cut for the nth of its item: those of a half drop that start half
-// a repeat further on, every other one through all of them, apart from the others.
-func (s *Sheet) parts(c *Cloth, k *cut, n int64) (list []lay.Piece) {
-	count, dropped := k.piece.Count.Value.N, int64(0)
-	if c.dropped && k.widths > 1 || c.byTurns(k) {
-		dropped = (count + n*count%2) / 2
+// a repeat further on apart from the others, whether that takes more of the cloth or what the
+// repeat leaves of each is enough. Where what can be marked is no half of a repeat, those
+// that go by turns are laid one after the other, wherever they start then.
+func (s *Sheet) parts(c *Cloth, k *cut, n int64) (list []part) {
+	wide, long := s.laidAs(c, k)
+	a := part{lay.Piece{Name: k.piece.Name, Width: wide, Length: long, Count: k.piece.Count.Value.N}, ""}
+	if !c.halves(k) {
+		a.Matched = c.Repeat > 0 && long%c.Repeat == 0
+		return append(list, a)
 	}
-	long := k.along.Round(length.Step(s.Unit), length.Up)
-	for _, part := range [2]struct {
-		count  int64
-		anchor length.Length
-	}{{count - dropped, 0}, {dropped, c.Repeat.Div(2, length.Up)}} {
-		if part.count > 0 {
-			list = append(list, lay.Piece{Name: k.piece.Name, Width: k.across, Length: long, Count: part.count, Anchor: part.anchor,
-				Matched: c.Repeat > 0 && long%c.Repeat == 0})
+	b := a
+	a.drop, b.drop = "A", "B"
+	if c.drops(k) {
+		b.Anchor = c.Repeat.Div(2, length.Up)
+	}
+	if c.byTurns(k) && 2*long%c.Repeat != 0 {
+		a.Count, b.Count = 1, 1
+		for i := range k.piece.Count.Value.N {
+			list = append(list, [2]part{a, b}[(n*k.piece.Count.Value.N+i)%2])
+		}
+		return list
+	}
+	a.Matched = c.byTurns(k) || long%c.Repeat == 0
+	b.Matched = a.Matched
+	b.Count = c.droppedOf(k, n+1) - c.droppedOf(k, n)
+	a.Count -= b.Count
+	for _, p := range [2]part{a, b} {
+		if p.Count > 0 {
+			list = append(list, p)
 		}
 	}
 	return list

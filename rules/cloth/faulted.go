@@ -24,9 +24,9 @@ Cuts laid end to end from the start run over the flaw. Laid around it they reach
 along the bolt and may not all fit.
 
 Working
-The rows of cuts are laid from the start of the bolt, after what the pattern takes, and
-continue past each flaw they would run over. With several bolts, a flaw counts on the one
-whose number it gives.
+The lay of the cuts, as cutgate lay shows it: from the start of the bolt, after what the
+pattern takes, and past each flaw they would run over. With several bolts, a flaw counts on
+the one whose number it gives.
 
 Correction
 Shown: only the cutter can tell where in a piece the flaw falls.
@@ -71,8 +71,13 @@ func around(p *rule.Pass, c *worksheet.Cloth, from, to, reach length.Length, bol
 		on = fmt.Sprintf(" of bolt %d", bolt)
 	}
 	where := fmt.Sprintf("The flaw from %s to %s%s is in the length of %s to be cut", show(from), show(to), on, c.Name)
-	if c.Detour.Short {
+	switch d := c.Detour; {
+	case d.Short:
 		return where + "; laid around it, the cuts don't all fit."
+	case d.NoWhole:
+		return where + "."
+	case d.Beyond > 0:
+		return fmt.Sprintf("%s; laid around it, the cuts reach to %s, beyond the %s ordered.", where, show(reach), show(d.Beyond))
 	}
 	return fmt.Sprintf("%s; laid around it, the cuts reach to %s.", where, show(reach))
 }

@@ -25,8 +25,9 @@ Because
 Two lots of one color differ, and side by side in one curtain everybody sees it.
 
 Working
-The cuts for one of an item have to fit on the bolts of one lot. How several items share
-the lots is not checked.
+The cuts for one of an item have to fit on the bolts of one lot. Several of it may each come
+from another: the ticket and cutgate lay say from which. How several items share the lots
+is not checked.
 
 Correction
 Shown: order enough of one lot, or ask the client to see both side by side.
