@@ -101,8 +101,9 @@ func bedSkirt() *ws.Kind {
 		note{"made", "side flat, {foot panels} = 0", "two panels for the sides, {side flat} flat"},
 		note{"made", "side flat, {foot panels} = 1", "two panels for the sides, {side flat} flat, and one for the foot, {foot flat}"},
 		note{"made", "side flat, {foot panels} = 2", "two panels for the sides, {side flat} flat, and two for head and foot, {foot flat}"},
-		note{"made", plain + "pleats, flat made, {flat made} > {flat width}", "join the widths, and cut them down to " + flatCut},
 		note{"made", plain + "style: gathered, flat made, {flat made} > {flat width}", "gather in all of the width as joined"})
+	notesAs(k, ws.AsJoined, note{"cut down", plain + "pleats, flat made, {flat made} > {flat width}, {joins} > 0", "join the widths, and cut them down to " + flatCut})
+	notesAs(k, ws.AsCut, note{"cut down", plain + "pleats, flat made, {flat made} > {flat width}, {joins} = 0", "cut the width down to " + flatCut})
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: "drop", Field: "drop", Hand: ws.Size})
 	slips(k,
 		slip{"drop", "no clearance was left above the floor", "{spring height}"},

@@ -394,9 +394,8 @@ func gathered(k *ws.Kind) {
 	k.Steps = append(k.Steps,
 		ws.Step{Term: "width to join", When: "{joined width} < {face washed width}", Formula: usableCut + " + 2 × {join margin}", Hidden: true})
 	more := "panel as joined, {panel as joined} < {widths in a panel} × {joined width} - ({joined width} - {usable width}) × {joins}"
-	notes(k,
-		note{"made", more + ", {joins} > 0", "cut each panel down to " + panelCut + " once it is joined, at the edge away from the leading one, before its sides are turned"},
-		note{"made", more + ", {joins} = 0", "cut each width down to " + panelCut + ", at the edge away from the leading one, before its sides are turned"})
+	notesAs(k, ws.AsJoined, note{"cut down", more + ", {joins} > 0", "cut each panel down to " + panelCut + " once it is joined, at the edge away from the leading one, before its sides are turned"})
+	notesAs(k, ws.AsCut, note{"cut down", more + ", {joins} = 0", "cut each width down to " + panelCut + ", at the edge away from the leading one, before its sides are turned"})
 	k.Outcomes = append(k.Outcomes,
 		ws.Outcome{Term: width, Field: "finished.width", Hand: ws.Size},
 		ws.Outcome{Term: string(ws.FlatWidth), Field: "flat_width", Hand: ws.Loose, AsRight: func(it *ws.Item) []length.Length { return it.Rounder(string(ws.FlatWidth)) }},

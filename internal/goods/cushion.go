@@ -381,7 +381,8 @@ func cushionTicket(k *ws.Kind) {
 		mark{"zip", "the left end of its seam", both(flatZip, "{zip set} ≤ {zip side}, no boxing depth"), "2", "({zip side} - {zip set}) ÷ 2 + ({k} - 1) × {zip set}"},
 		mark{"zip strip", "its raw end: the back corners", both(zipped, oneStrip, "boxing depth"), "2", "{allowance} + {zip corner} + ({k} - 1) × {finished width}"},
 		mark{"boxing", "its raw end: the front corners", both(zipped, oneStrip, "boxing length, {finished length} > {zip corner}"), "2", "{allowance} + {finished length} - {zip corner} + ({k} - 1) × {finished width}"},
-		mark{"boxing", "its raw end: the front corners", both(zipped, "style: boxed, boxing layout: three sides, boxing length"), "2", "{allowance} + {finished length} + ({k} - 1) × {finished width}"},
+		mark{"boxing", "its raw end: the front corners", both(zipped, "style: boxed, boxing layout: three sides, boxing length"), "2", "{allowance} + {finished length} + ({k} - 1) × {finished width}"})
+	marksAs(k, ws.AsJoined,
 		mark{"joins", "the end of the zip strip, along the boxing; shift them to a corner if you like", "boxing each, {boxing count} > 1", "{boxing count} - 1", "{k} × ({boxing each} - 2 × {allowance})"})
 	notes(k,
 		note{"piping", both("piping length", squareOne), "the ends of each round meet in the middle of the back edge, overlapping by {piping join}; keep joins of the strip off the corners"},

@@ -444,16 +444,22 @@ func slipsWhen(k *ws.Kind, when string, rows ...slip) {
 }
 
 // marks adds rows of places for the ticket.
-func marks(k *ws.Kind, rows ...mark) {
+func marks(k *ws.Kind, rows ...mark) { marksAs(k, ws.AsMade, rows...) }
+
+// marksAs adds rows of places that are of use at a stage of the job.
+func marksAs(k *ws.Kind, stage ws.Stage, rows ...mark) {
 	for _, r := range rows {
-		k.Marks = append(k.Marks, ws.Marking{Name: r.name, From: r.from, When: r.when, Count: r.count, At: r.at})
+		k.Marks = append(k.Marks, ws.Marking{Stage: stage, Name: r.name, From: r.from, When: r.when, Count: r.count, At: r.at})
 	}
 }
 
 // notes adds lines for the ticket on how the item is made.
-func notes(k *ws.Kind, rows ...note) {
+func notes(k *ws.Kind, rows ...note) { notesAs(k, ws.AsMade, rows...) }
+
+// notesAs adds lines on what is done at a stage of the job.
+func notesAs(k *ws.Kind, stage ws.Stage, rows ...note) {
 	for _, r := range rows {
-		k.Notes = append(k.Notes, ws.Noting{Name: r.name, When: r.when, Text: r.text})
+		k.Notes = append(k.Notes, ws.Noting{Stage: stage, Name: r.name, When: r.when, Text: r.text})
 	}
 }
 

@@ -79,7 +79,7 @@ func tablecloth() *ws.Kind {
 		slip{"finished diameter", "the drop was added once", "{table diameter} + {drop}"},
 		slip{"finished diameter", "this is a radius", "{finished diameter} ÷ 2"})
 	threaded(k, "{edge length} [+ {joins} × {cut length}]")
-	notes(k,
+	notesAs(k, ws.AsShaped,
 		note{"curve", "shape: round/oval, face shrinkage", "wash the piece before its curve is cut: it may shrink more one way than the other"},
 		note{"curve", "shape: round", "fold the piece in four, and swing {fold radius} from the folded corner"})
 	joinedPanel(k, "", "{finished width}", "{finished length}", "hem edge")

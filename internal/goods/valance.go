@@ -139,10 +139,16 @@ func valance() *ws.Kind {
 		note{"made", "pleats, {pleats} ≠ 1", "{pleats} box pleats, each of four folds of {fold}, on a {mount}"},
 		note{"made", "no pleats", "{style}, on a {mount}"},
 		note{"made", "board, {return} > 0", "returns of {return}"},
-		note{"made", over + "pleats", "join the widths, and cut them down to " + flatCut},
-		note{"made", over + "no pleats, lining flat", "join the widths, and cut them down to " + flatCut},
 		note{"made", over + "no pleats, no lining flat", "gather in all of the width as joined"},
-		note{"made", "lining flat", "lining {lining made}, cut down to " + liningCut + " once it is joined"})
+		note{"made", "lining flat", "lining {lining made}"})
+	notesAs(k, ws.AsJoined,
+		note{"cut down", over + "pleats, {joins} > 0", "join the widths, and cut them down to " + flatCut},
+		note{"cut down", over + "no pleats, lining flat, {joins} > 0", "join the widths, and cut them down to " + flatCut},
+		note{"cut down", "lining flat, {lining count} > 1", "join the lining, and cut it down to " + liningCut})
+	notesAs(k, ws.AsCut,
+		note{"cut down", over + "pleats, {joins} = 0", "cut the width down to " + flatCut},
+		note{"cut down", over + "no pleats, lining flat, {joins} = 0", "cut the width down to " + flatCut},
+		note{"cut down", "lining flat, {lining count} = 1", "cut the lining down to " + liningCut})
 	k.Finish = func(it *ws.Item) { it.Joins = it.Count("joins") }
 	return k
 }
@@ -247,7 +253,8 @@ func boxPleats(k *ws.Kind) {
 	const left = "the left raw edge, before it is pleated"
 	marks(k,
 		mark{"pleat centers", "the left finished edge", "pleats", "{pleats}", "{return} + {first pleat} + ({k} - 1) × {pleat spacing}"},
-		mark{"pleat starts", left, "pleats", "{pleats}", "{side hem} [+ {end turn}] + {return} + {first pleat} + ({k} - 1) × ({pleat spacing} + {take-up of a pleat})"},
+		mark{"pleat starts", left, "pleats", "{pleats}", "{side hem} [+ {end turn}] + {return} + {first pleat} + ({k} - 1) × ({pleat spacing} + {take-up of a pleat})"})
+	marksAs(k, ws.AsJoined,
 		mark{"joins", left, "pleats", "{joins}", "({face washed width} + {usable width}) ÷ 2 + ({k} - 1) × {usable width}"})
 }
 

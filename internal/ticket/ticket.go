@@ -297,14 +297,17 @@ func (t *ticket) item(it *worksheet.Item) Item {
 	t.row("window", t.window(it))
 	t.stage = Cut
 	t.cut(it)
+	t.notes(it, worksheet.AsCut)
 	washed := t.unwashed(it, patterns)
 	t.stage = Join
 	t.row("join", t.seams(it, washed), it.Joined...)
 	t.row("", t.hands(it))
+	t.notes(it, worksheet.AsJoined)
+	t.marks(it, worksheet.AsJoined, washed)
 	if it.Joins <= 0 {
 		t.stage = Cut
 	}
-	t.notes(it, true)
+	t.notes(it, worksheet.AsShaped)
 	label := "hems"
 	for _, edge := range []struct {
 		name  string
@@ -322,13 +325,11 @@ func (t *ticket) item(it *worksheet.Item) Item {
 	t.stage = Top
 	t.heading(it)
 	t.stage = Marks
-	for _, m := range it.Marks() {
-		t.row(m.Name, before(washed, ": ")+t.positions(m.At)+" from "+m.From, m.At...)
-	}
+	t.marks(it, worksheet.AsMade, washed)
 	t.stage = Holes
 	t.holes(it, washed)
 	t.stage = MakeUp
-	t.notes(it, false)
+	t.notes(it, worksheet.AsMade)
 	t.liner(it)
 	t.row("sewing", t.sewing(it))
 	t.stage = Press
@@ -540,12 +541,20 @@ func (t *ticket) unwashed(it *worksheet.Item, patterns []worksheet.Pattern) (was
 	return "once washed"
 }
 
-// notes says how an item is made up, or before that how its edge is shaped, which its hems
-// follow.
-func (t *ticket) notes(it *worksheet.Item, shape bool) {
+// marks says where along its edges an item is marked at a stage.
+func (t *ticket) marks(it *worksheet.Item, stage worksheet.Stage, washed string) {
+	for _, m := range it.Marks() {
+		if m.Stage == stage {
+			t.row(m.Name, before(washed, ": ")+t.positions(m.At)+" from "+m.From, m.At...)
+		}
+	}
+}
+
+// notes says what is done to an item at a stage.
+func (t *ticket) notes(it *worksheet.Item, stage worksheet.Stage) {
 	last := ""
 	for _, n := range it.Notes() {
-		if (n.Name == "curve" || n.Name == "corners") != shape {
+		if n.Stage != stage {
 			continue
 		}
 		label := n.Name

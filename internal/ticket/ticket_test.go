@@ -328,7 +328,7 @@ items:
 func TestOneWidthCutDown(t *testing.T) {
 	d, _ := documentOf(t, "marlpit-kitchen-window.yaml")
 	door := d.Items[1]
-	got := strings.Join(labelled(door.Rows, "made"), " ")
+	got := strings.Join(labelled(door.Rows, "cut down"), " ")
 	if want := "cut each width down to 54 1/16 in, at"; !strings.Contains(got, want) {
 		t.Errorf("%q is not in %q", want, got)
 	}
@@ -415,6 +415,38 @@ items:
 		}
 		if got != want {
 			t.Errorf("%s: %q", size, labelled(d.Items[0].Rows, "cut"))
+		}
+	}
+}
+
+// The steps stand in the order of the work: widths are joined and cut down, and joins are
+// set out, before any hem is turned.
+func TestJoinsBeforeHems(t *testing.T) {
+	d, _ := documentFrom(t, `order: T5
+units: in
+cloths:
+  chintz: {fiber: {cotton: 100}, width: 54, selvedge: 1/2}
+  sateen: {fiber: {cotton: 100}, width: 54}
+items:
+  - {item: valance, cloth: chintz, board: {width: 48, return: 4}, heading: {style: box pleat, sections: 4}, finished: {length: 14}, lining: {cloth: sateen}}
+  - {item: valance, cloth: chintz, board: {width: 30, return: 0}, heading: {style: gathered}, finished: {length: 14}, lining: {cloth: sateen}}
+  - {item: bed skirt, cloth: chintz, bed: {width: 60, length: 80, height: 15}, style: box pleat, pleats: 20}
+  - {item: bedspread, cloth: chintz, bed: {width: 60, length: 80}, drop: 21, lining: {cloth: sateen}, interlining: {cloth: sateen}}
+  - {item: Roman shade, cloth: chintz, finished: {width: 100, length: 60}, mount: outside, lining: {cloth: sateen}}
+`)
+	for i, want := range [][]string{{"cut down", "joins"}, {"cut down"}, {"cut down"}, {"joins"}, {"joins"}} {
+		var under []string
+		for _, r := range d.Items[i].Rows {
+			about := r.Label == "cut down" || r.Label == "joins" || strings.Contains(r.Text, "join the widths")
+			if about && r.Stage != ticket.Join {
+				t.Errorf("item %d: among %s: %s %s", i+1, r.Stage, r.Label, r.Text)
+			}
+			if about && r.Stage == ticket.Join && r.Label != "" {
+				under = append(under, r.Label)
+			}
+		}
+		if !slices.Equal(under, want) {
+			t.Errorf("item %d: on joining it says %q, not %q", i+1, under, want)
 		}
 	}
 }

@@ -79,8 +79,21 @@ var quantity = Given{
 // Silent is what a word is Usually that is not there where the order does not say it.
 const Silent = "-"
 
+// A Stage is the part of the job in which a mark is made, or what a note says is done.
+type Stage uint8
+
+// The stages.
+const (
+	AsMade   Stage = iota // a note: when the item is made up; a mark: when its edges are hemmed
+	AsCut                 // a note: when pieces are cut
+	AsJoined              // when pieces are joined
+	AsShaped              // a note: before any edge is hemmed
+	AsHemmed              // a note: what a hem takes that is like no other
+)
+
 // A Marking is a row of places along an edge, for the ticket: joins, pleats, rings.
 type Marking struct {
+	Stage Stage
 	Name  string // "joins"
 	From  string // "the left finished edge"
 	When  string
@@ -90,9 +103,10 @@ type Marking struct {
 
 // A Noting is a line of the ticket that says how something is made, where that is so.
 type Noting struct {
-	Name string // its label
-	When string
-	Text string // terms in braces are printed
+	Stage Stage
+	Name  string // its label
+	When  string
+	Text  string // terms in braces are printed
 }
 
 // Choosing is what is known of a choice as something that people write down.
