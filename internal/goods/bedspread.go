@@ -66,8 +66,8 @@ func bedspread() *ws.Kind {
 	notesAs(k, ws.AsShaped,
 		note{"corners", "corners: split", "slit both at the foot, from the cut corner in to the bed's corner, and hem the slits"},
 		note{"corners", "corners: rounded", "round off the two at the foot: " + unwashed(k, "face", "corner cut") + " radius at the cut edge, " + unwashed(k, "face", "corner radius") + " at the finished edge"})
+	notesAs(k, ws.AsHemmed, note{"head", "{head hem} ≠ {edge hem}", "its hem takes {head hem}"})
 	notes(k,
-		note{"head", "{head hem} ≠ {edge hem}", "its hem takes {head hem}"},
 		note{"head", "{tuck} × 2 > {tuck}", "the last {tuck} tucks under the pillows"})
 	slips(k,
 		slip{"finished width", "the drop was added on one side only", "{bed width} + {drop}"},

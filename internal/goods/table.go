@@ -463,6 +463,38 @@ func notesAs(k *ws.Kind, stage ws.Stage, rows ...note) {
 	}
 }
 
+// ownHem adds lines on a hem of which no more is known than what it takes, by that term:
+// one that the form states, or else the usual one.
+func ownHem(k *ws.Kind, takes string, rows ...note) {
+	for _, r := range rows {
+		when := both(r.when, "{"+takes+"} > 0")
+		notesAs(k, ws.AsHemmed,
+			note{r.name, both(when, takes+" stated"), r.text},
+			note{r.name, both(when, "no "+takes+" stated"), r.text + " (usual hem, not stated)"})
+	}
+}
+
+// hemCalled gives a hem that was added under one name the name that people know its edge by.
+func hemCalled(k *ws.Kind, name, known string) {
+	was, is := name+" hem", known+" hem"
+	for i := range k.Hems {
+		if h := &k.Hems[i]; h.Word == was {
+			h.Word = is
+		}
+	}
+	for i := range k.Given {
+		g := &k.Given[i]
+		if g.Name = strings.Replace(g.Name, was, is, 1); g.Term == was {
+			g.Shown = is
+		}
+	}
+	for i := range k.Steps {
+		if s := &k.Steps[i]; s.Name == ws.HemTakes && s.Of == name {
+			s.Of = known
+		}
+	}
+}
+
 // edge adds a hem that the form states in one field. Where it does not it is the
 // shop's own, or else the usual one: what that turns, in inch orders and in metric
 // ones, and how often.

@@ -141,6 +141,13 @@ func valance() *ws.Kind {
 		note{"made", "board, {return} > 0", "returns of {return}"},
 		note{"made", over + "no pleats, no lining flat", "gather in all of the width as joined"},
 		note{"made", "lining flat", "lining {lining made}"})
+	steps(k, step{"end takes", "end turn, {end turn} > 0", "{side hem} + {end turn}", "near, hidden", geometry})
+	notesAs(k, ws.AsHemmed, note{"ends", "end takes", "each end takes {end takes}: its side hem, and a turn of {end turn}"})
+	notesAs(k, ws.AsTopped,
+		note{"top", "no pocket made, mount: board", "{top allowance} of cloth above the finished top, to go over the board"},
+		note{"top", "no pocket made, mount: rod/track", "{top allowance} of cloth above the finished top, to fold over"},
+		note{"top", "pocket made, header", "{top allowance} of cloth above the finished top, to fold over; stitch {header} below the top for the header, and again {pocket made} below that for the rod's pocket"},
+		note{"top", "pocket made, no header", "{top allowance} of cloth above the finished top, to fold over; stitch {pocket made} below the top for the rod's pocket"})
 	notesAs(k, ws.AsJoined,
 		note{"cut down", over + "pleats, {joins} > 0", "join the widths, and cut them down to " + flatCut},
 		note{"cut down", over + "no pleats, lining flat, {joins} > 0", "join the widths, and cut them down to " + flatCut},

@@ -73,6 +73,7 @@ const (
 	Measure Stage = iota
 	Cut
 	Join
+	Hems // of edges that are not named by their side
 	Sides
 	Foot
 	Top
@@ -85,7 +86,7 @@ const (
 	Figures
 )
 
-var stages = [...]string{"measure", "cut", "join", "side hems", "foot", "top", "marks", "holes", "make up", "press", "hang", "trims", "further figures"}
+var stages = [...]string{"measure", "cut", "join", "hems", "side hems", "foot", "top", "marks", "holes", "make up", "press", "hang", "trims", "further figures"}
 
 func (s Stage) String() string { return stages[s] }
 
@@ -310,20 +311,26 @@ func (t *ticket) item(it *worksheet.Item) Item {
 	t.notes(it, worksheet.AsShaped)
 	label := "hems"
 	for _, edge := range []struct {
-		name  string
-		hem   *worksheet.Hem
-		stage Stage
-	}{{"sides", &it.Sides, Sides}, {"bottom", &it.Bottom, Foot}, {"lining", &it.LiningHem, Foot}, {"top", &it.Top, Top}} {
+		name string
+		hem  *worksheet.Hem
+	}{{"sides", &it.Sides}, {"bottom", &it.Bottom}, {"lining", &it.LiningHem}, {"top", &it.Top}} {
 		if text := t.fold(edge.hem); text != "" {
-			t.stage = edge.stage
-			t.row(label, cmp.Or(edge.hem.Edge, edge.name)+" "+text)
+			name := cmp.Or(edge.hem.Edge, edge.name)
+			t.stage = Hems
+			if stage, ok := hemStages[name]; ok {
+				t.stage = stage
+			}
+			t.row(label, name+" "+text)
 			label = ""
 		}
 	}
+	t.stage = Hems
+	t.notes(it, worksheet.AsHemmed)
 	t.stage = Foot
 	t.row("lining", t.lining(it))
 	t.stage = Top
 	t.heading(it)
+	t.notes(it, worksheet.AsTopped)
 	t.stage = Marks
 	t.marks(it, worksheet.AsMade, washed)
 	t.stage = Holes
@@ -343,6 +350,9 @@ func (t *ticket) item(it *worksheet.Item) Item {
 	return Item{ID: o.ID.Value, Kind: o.Kind.Value, Room: o.Room.Value, Make: it.Quantity * t.times, Rows: t.inOrder(),
 		Pictures: t.pictures(it, patterns), Checks: t.checks(it)}
 }
+
+// hemStages are the stages of hems that are named by their side.
+var hemStages = map[string]Stage{"sides": Sides, "bottom": Foot, "foot": Foot, "lining": Foot, "top": Top}
 
 // inOrder sorts the rows into the order of the job. The first row of a stage gets a label.
 func (t *ticket) inOrder() []Row {

@@ -3,6 +3,7 @@ package ticket_test
 import (
 	"fmt"
 	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -448,5 +449,86 @@ items:
 		if !slices.Equal(under, want) {
 			t.Errorf("item %d: on joining it says %q, not %q", i+1, under, want)
 		}
+	}
+}
+
+// What a picture shows to be turned, a step says: each hem and fold of a piece, with what it
+// takes. Cloth that shrinks is left out, as its pictures have the sizes before the wash.
+func TestTurnsSaid(t *testing.T) {
+	files, err := filepath.Glob("../../testdata/orders/*/*.yaml")
+	if err != nil || len(files) == 0 {
+		t.Fatal(err)
+	}
+	seen := 0
+	for _, name := range files {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		d, _ := documentFrom(t, string(text))
+		for i := range d.Items {
+			it := &d.Items[i]
+			var steps strings.Builder
+			for _, r := range it.Rows {
+				if r.Stage != ticket.Cut && r.Stage < ticket.Trims {
+					fmt.Fprintln(&steps, r.Text)
+				}
+			}
+			for _, p := range it.Pictures {
+				for _, e := range p.Pattern.Edges {
+					if e.Making != worksheet.Hemmed && e.Making != worksheet.Turned || e.Takes == 0 || p.Pattern.Unwashed {
+						continue
+					}
+					if seen++; !strings.Contains(steps.String(), e.Takes.Format(d.Unit, length.Nearest)) {
+						t.Errorf("%s: %s %s: no step says %s %s of the %s", filepath.Base(name), it.ID, it.Kind, e.Word, e.Takes.Format(d.Unit, length.Nearest), p.Pattern.Name)
+					}
+				}
+			}
+		}
+	}
+	if seen < 100 {
+		t.Errorf("only %d turned edges", seen)
+	}
+}
+
+// The hems of a bed skirt's ends and of its deck's head are among the steps, as the sizes
+// have them; so are both hems of a pillowcase, and neither is called top or foot.
+func TestHemsByTheirNames(t *testing.T) {
+	d, _ := documentFrom(t, `order: T6
+units: in
+cloths:
+  poplin: {fiber: {cotton: 100}, width: 54, selvedge: 1/2}
+  percale: {fiber: {cotton: 100}, width: 94, selvedge: 1/2}
+items:
+  - {item: bed skirt, cloth: poplin, bed: {width: 60, length: 80, height: 15}, style: gathered, end_hem: 1 1/4}
+  - {item: bed skirt, cloth: poplin, bed: {width: 60, length: 80, height: 15}, style: tailored, corners: split}
+  - {item: pillowcase, cloth: percale, style: housewife, pillow: {width: 20, length: 30}}
+`)
+	for i, want := range [][]string{
+		{"the hem at each end of the skirt takes 1 1/4 in", "the hem at its head takes 2 in (usual hem, not stated)"},
+		{"the hem at the head end of each side takes 1 in (usual hem, not stated)"},
+		{"opening 2 in, turned twice; uses 4 in (usual hem, not stated)", "flap 1/2 in, turned twice; uses 1 in (usual hem, not stated)"},
+	} {
+		for _, text := range want {
+			if !slices.ContainsFunc(d.Items[i].Rows, func(r ticket.Row) bool { return r.Stage == ticket.Hems && r.Text == text }) {
+				t.Errorf("item %d: no step on hems says %q", i+1, text)
+			}
+		}
+	}
+}
+
+// The fullness of a skirt is what hangs: the width as joined, less the hems at its ends,
+// over the run. By hand: 9 widths of 54 in, 8 joins of 1 1/4 in and two ends of 1 in leave
+// 474 in for a run of 220 in, 2.15.
+func TestSkirtFullnessMade(t *testing.T) {
+	_, s := documentFrom(t, `order: T7
+units: in
+cloths:
+  poplin: {fiber: {cotton: 100}, width: 54, selvedge: 1/2}
+items:
+  - {item: bed skirt, cloth: poplin, bed: {width: 60, length: 80, height: 15}, style: gathered, end_hem: 1, join: {allowance: 5/8}}
+`)
+	if q := s.Items[0].Get(worksheet.Fullness); q == nil || q.Value.R.Format(2) != "2.15" {
+		t.Errorf("the fullness made is %+v", q)
 	}
 }

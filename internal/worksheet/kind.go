@@ -89,6 +89,7 @@ const (
 	AsJoined              // when pieces are joined
 	AsShaped              // a note: before any edge is hemmed
 	AsHemmed              // a note: what a hem takes that is like no other
+	AsTopped              // a note: what is done at the top
 )
 
 // A Marking is a row of places along an edge, for the ticket: joins, pleats, rings.
