@@ -21,9 +21,11 @@ units: in
 cloths:
   linen: {fiber: {linen: 100}, width: 60, selvedge: 1/2, shrinks: {length: 4%, width: 2%}}
   print: {fiber: {cotton: 100}, width: 54, selvedge: 1/2, nap: one way, repeat: {length: 12}}
+  damask: {fiber: {cotton: 100}, width: 60, selvedge: 1/2}
 items:
-  - {item: tablecloth, id: round, cloth: linen, shape: round, table: {diameter: 30}, drop: 8}
-  - {item: tablecloth, id: long, cloth: linen, shape: oval, oval: racetrack, table: {width: 36, length: 60}, drop: 8}
+  - {item: tablecloth, id: round, cloth: damask, shape: round, table: {diameter: 30}, drop: 8}
+  - {item: tablecloth, id: long, cloth: damask, shape: oval, oval: racetrack, table: {width: 36, length: 60}, drop: 8}
+  - {item: tablecloth, id: later, cloth: linen, shape: round, table: {diameter: 50}, drop: 8}
   - {item: tablecloth, id: soft, cloth: linen, shape: rectangular, corners: rounded, table: {width: 30, length: 60}, drop: 10}
   - {item: bedspread, id: bed, cloth: print, bed: {width: 60, length: 80}, drop: 20, corners: rounded}
   - {item: cushion cover, id: stool, cloth: linen, style: round, pad: {diameter: 16, depth: 3}, closure: {kind: zip}}

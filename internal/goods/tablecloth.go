@@ -6,10 +6,12 @@ import (
 )
 
 const (
-	overTable  = "Tablecloth maker, How to calculate cloth size: the table and a drop on both sides"
-	squareOn   = "Riegel Linen, Round tables using square cloths"
-	racetrack  = "Tablecloth maker, How to calculate cloth size: half-round ends and straight sides"
-	foldedFour = ws.Common + ": swung from the corner of the cloth folded in four"
+	overTable = "Tablecloth maker, How to calculate cloth size: the table and a drop on both sides"
+	squareOn  = "Riegel Linen, Round tables using square cloths"
+	racetrack = "Tablecloth maker, How to calculate cloth size: half-round ends and straight sides"
+	// From memory, as T. L. Heath tells it.
+	pinsAndString = "Anthemius of Tralles, On burning mirrors: an ellipse by two pins and a string"
+	foldedFour    = ws.Common + ": swung from the corner of the cloth folded in four"
 )
 
 // tablecloth is a flat cloth over a table: rectangular, square, round or oval. A round
@@ -79,14 +81,30 @@ func tablecloth() *ws.Kind {
 		slip{"finished diameter", "the drop was added once", "{table diameter} + {drop}"},
 		slip{"finished diameter", "this is a radius", "{finished diameter} ÷ 2"})
 	threaded(k, "{edge length} [+ {joins} × {cut length}]")
+	steps(k,
+		step{"washed first", "shape: round/oval, face shrinkage", "1", "whole, hidden", ""},
+		step{"washed first", "shape: round/oval, face shrinkage across", "1", "whole, hidden", ""},
+		step{"half straight", "straight side", "{straight side} ÷ 2", "near, hidden", racetrack},
+		step{"half long", "shape: oval, no end radius", "the larger of ({finished length}, {finished width}) ÷ 2 + {edge hem}", "near, hidden", geometry},
+		step{"half wide", "half long", "the smaller of ({finished length}, {finished width}) ÷ 2 + {edge hem}", "near, hidden", geometry},
+		step{"pin from the middle", "half long, {half long} > {half wide}", "square root ({half long} × {half long} - {half wide} × {half wide})", "near", pinsAndString},
+		step{"string", "pin from the middle", "2 × {half long}", "near, hidden", pinsAndString})
 	notesAs(k, ws.AsShaped,
-		note{"curve", "shape: round/oval, face shrinkage", "wash the piece before its curve is cut: it may shrink more one way than the other"},
-		note{"curve", "shape: round", "fold the piece in four, and swing {fold radius} from the folded corner"})
+		note{"curve", "washed first", "wash the piece before its curve is cut: it may shrink more one way than the other"},
+		note{"curve", "shape: round", "fold the piece in four, and swing {fold radius} from the folded corner"},
+		note{"curve", "half straight, {half straight} > 0", "fold the piece in four: mark {half straight} from the folded corner along the longer fold, and swing {end radius} from that mark round the end; the side beside it stays straight, {straight side} in all"},
+		note{"curve", "string", "lay the piece flat and mark the lines through its middle, along and across; set a pin on the long line {pin from the middle} to each side of the middle, tie a string {string} long to both pins, and draw all round with the pencil pulling it tight: the curve crosses the lines {half long} and {half wide} from the middle"})
+	const later = "later edge: curve cut later"
+	edgings(k,
+		edging{panelParts, "washed first", later, later, "", ""},
+		edging{thePanel, "washed first", "", "", later, later},
+		edging{"piece", "washed first, {joins} = 0", "", "", later, later},
+		edging{"side", "washed first", "", "", later, ""})
 	joinedPanel(k, "", "{finished width}", "{finished length}", "hem edge")
 	edgings(k, edging{panelParts, "", "hem edge", "hem edge", "", ""})
-	outline(k, thePanel, "shape: round", ws.Circle, "")
-	outline(k, thePanel, "shape: oval, oval: racetrack", ws.Racetrack, "")
-	outline(k, thePanel, "shape: oval", ws.Circle, "")
+	outline(k, thePanel, "shape: round, no washed first", ws.Circle, "")
+	outline(k, thePanel, "shape: oval, oval: racetrack, no washed first", ws.Racetrack, "")
+	outline(k, thePanel, "shape: oval, no washed first", ws.Circle, "")
 	outline(k, thePanel, "corners: rounded", ws.RoundAll, "{corner radius} + {edge hem}")
 	press(k)
 	k.Unlikely = append(k.Unlikely, ws.Unlikely{What: "a hem too deep for its curve", Cost: 300, Is: func(it *ws.Item) bool {

@@ -523,6 +523,7 @@ func (t *ticket) unwashed(it *worksheet.Item, patterns []worksheet.Pattern) (was
 	}
 	if washedFirst(it) {
 		t.row("unwashed", "the cloth is cut before its first wash, and shrinks in it")
+		t.marksBefore(patterns)
 		return "once washed"
 	}
 	var sizes, edges []string
@@ -543,12 +544,17 @@ func (t *ticket) unwashed(it *worksheet.Item, patterns []worksheet.Pattern) (was
 	if len(edges) > 0 {
 		t.row("", "hems and seams before the wash: "+strings.Join(edges, ", "))
 	}
+	t.marksBefore(patterns)
+	return "once washed"
+}
+
+// marksBefore gives the places of marks on cloth that is not washed yet.
+func (t *ticket) marksBefore(patterns []worksheet.Pattern) {
 	for i := range patterns {
 		for _, r := range patterns[i].Rows {
 			t.row("", "before the wash, "+r.Name+" from "+fromThe(r.From)+": "+t.positions(r.At))
 		}
 	}
-	return "once washed"
 }
 
 // marks says where along its edges an item is marked at a stage.
@@ -577,9 +583,7 @@ func (t *ticket) notes(it *worksheet.Item, stage worksheet.Stage) {
 }
 
 // washedFirst reports whether a piece is washed before it is made up: a note says when.
-func washedFirst(it *worksheet.Item) bool {
-	return slices.ContainsFunc(it.Notes(), func(n worksheet.Note) bool { return n.Name == "curve" })
-}
+func washedFirst(it *worksheet.Item) bool { return it.Has("washed first") }
 
 // edge says what an edge of a piece takes, and which edge it is if others of that name
 // take a different length; "" if it takes nothing.

@@ -532,3 +532,61 @@ items:
 		t.Errorf("the fullness made is %+v", q)
 	}
 }
+
+// A round cloth that is washed before its curve is cut has no hem before the wash: its
+// picture shows none, and the places of its joins are those of the steps. The figures are
+// worked by hand: the finished 298 cm and two hems of 2 cm are 302 cm, 311.3 cm over 97 %;
+// a join 62.9 cm from the finished edge is 64.9 cm from the cut one, 66.9 cm over 97 %.
+func TestCurveAfterTheWash(t *testing.T) {
+	d, _ := documentFrom(t, `order: T8
+units: cm
+cloths:
+  dam: {fiber: {linen: 100}, width: 180, selvedge: 1, shrinks: {length: 5%, width: 3%}}
+items:
+  - {item: tablecloth, cloth: dam, shape: round, table: {diameter: 150}, drop: 74, hem: {turn: 1}}
+`)
+	for _, p := range d.Items[0].Pictures {
+		if p.Pattern.Shape != worksheet.Rectangle {
+			t.Errorf("the %s is drawn cut to its curve", p.Pattern.Name)
+		}
+		for _, e := range p.Pattern.Edges {
+			if e.Making == worksheet.Hemmed {
+				t.Errorf("the %s is drawn with a %s", p.Pattern.Name, e.Word)
+			}
+		}
+		if p.Pattern.Name != "panel" {
+			continue
+		}
+		if got := p.Pattern.Width.Format(d.Unit, length.Nearest); got != "311.3 cm" {
+			t.Errorf("the panel is %s wide", got)
+		}
+		if r := p.Pattern.Rows[0]; r.From != "left cut edge" || r.At[0].Format(d.Unit, length.Nearest) != "66.9 cm" {
+			t.Errorf("its joins are %+v", r)
+		}
+	}
+	if got := strings.Join(labelled(d.Items[0].Rows, "unwashed"), " "); !strings.Contains(got, "before the wash, joins from the left cut edge: 66.9 cm") {
+		t.Errorf("unwashed: %q", got)
+	}
+}
+
+// An oval is drawn by its steps. By hand, with hems of 2 cm on 160 by 230 cm: half circles
+// of 82 cm, 70 cm apart; or an ellipse whose half axes are 117 and 82 cm, so that its
+// foci are the root of 117² - 82², 83.5 cm, from the middle (Euclid, Elements I 47).
+func TestOvalsDrawn(t *testing.T) {
+	d, _ := documentFrom(t, `order: T9
+units: cm
+cloths:
+  dam: {fiber: {linen: 100}, width: 180, selvedge: 1}
+items:
+  - {item: tablecloth, cloth: dam, shape: oval, oval: racetrack, table: {width: 110, length: 180}, drop: 25, hem: {turn: 1}}
+  - {item: tablecloth, cloth: dam, shape: oval, oval: ellipse, table: {width: 110, length: 180}, drop: 25, hem: {turn: 1}}
+`)
+	for i, want := range []string{
+		"mark 35 cm from the folded corner along the longer fold, and swing 82 cm from that mark",
+		"set a pin on the long line 83.5 cm to each side of the middle, tie a string 234 cm long",
+	} {
+		if got := strings.Join(labelled(d.Items[i].Rows, "curve"), " "); !strings.Contains(got, want) {
+			t.Errorf("curve: %q is not in %q", want, got)
+		}
+	}
+}
