@@ -51,7 +51,7 @@ func curtain() *ws.Kind {
 	tieBacks(k)
 	weights(k)
 	curtainEdges(k)
-	hanging(k, false)
+	hanging(k, false, foot{"", "{panel width, flat} × {panels}"}, foot{"", "{finished width}"})
 	sewing(k)
 	k.Given = append(k.Given, ws.Given{Term: "stack share", Sort: ws.Ratio, Get: func(it *ws.Item) (ws.Value, bool) { return ws.RatioOf(stackShare(it)), true }})
 	k.Steps = append(k.Steps, ws.Step{Term: string(ws.StackBack), When: "{stack share} > 0", Formula: "{panel width, flat} × {panels} × {stack share}", Source: stackSource, Plain: true})
@@ -1029,6 +1029,7 @@ func curtainEdges(k *ws.Kind) {
 		edging{"interlining", "", "raw top", "raw foot", "raw meets the next", "raw meets the next"},
 		edging{"band", "", "", "", outer, outer})
 	bandEdges(k)
+	bandSewn(k, "{band widths} > {panels}", "{band widths} ≤ {panels}")
 	const flat, next = "the leading edge, flat", "({k} - 1) × ({pleat spacing} + {take-up of a pleat})"
 	marks(k,
 		mark{"pleats start", flat, "take-up of a pleat, track, {panels} = 1", "{pleats}", next + " [+ {return}]"},

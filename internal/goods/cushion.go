@@ -387,6 +387,11 @@ func cushionTicket(k *ws.Kind) {
 	notes(k,
 		note{"piping", both("piping length", squareOne), "the ends of each round meet in the middle of the back edge, overlapping by {piping join}; keep joins of the strip off the corners"},
 		note{"piping", "piping length, around", "the ends of each round meet at the zip's seam, overlapping by {piping join}"},
+		// Where ties go is common practice, no source.
+		note{"ties", "tie cut width, tie cut length", "fold each lengthwise and sew it {tie seam} from the edge, and across one end: {tie width} wide and {tie length} long"},
+		note{"", "tie cut width, tie cut length, closure: ties", "sew them on in pairs, one to each edge of the opening, evenly apart"},
+		note{"", "tie cut width, tie cut length, closure: zip/sewn/envelope/buttons/snaps/tape, style: knife edge/piped/boxed/mock box", "catch their open ends in the seam at the two back corners, as many at each"},
+		note{"", "tie cut width, tie cut length, closure: zip/sewn/envelope/buttons/snaps/tape, style: round", "catch their open ends in the seam where the chair's uprights stand, as many at each"},
 		note{"seams", "zip strip depth", "{allowance} at every edge, {strip seam} at the zip"},
 		note{"seams", "zip edge", "{allowance} at every edge, {zip edge} at the zip"},
 		note{"seams", "no zip strip depth, no zip edge", "{allowance} at every edge"},

@@ -128,7 +128,8 @@ func valance() *ws.Kind {
 		return cutDownTo(it, it.Face, it.Length(flat)) // one that makes all of it is cut no wider
 	}, nil)
 	valanceLining(k, flat)
-	hanging(k, false)
+	hanging(k, false,
+		foot{"no pleats, no lining flat, flat made", "{flat made} - {side hems}"}, foot{"", "{flat width} - {side hems}"}, foot{"", "{finished width}"})
 	sewing(k)
 	press(k)
 	valanceEdges(k)

@@ -281,6 +281,8 @@ func (t *ticket) chosen(q *worksheet.Quantity) (v worksheet.Value, ok bool) {
 	return v, false
 }
 
+func (t *ticket) value(v worksheet.Value) string { return v.Format(t.work.Unit, length.Nearest) }
+
 func (t *ticket) length(l length.Length) string { return l.Format(t.work.Unit, length.Nearest) }
 
 func (t *ticket) item(it *worksheet.Item) Item {
@@ -750,7 +752,7 @@ func (t *ticket) cut(it *worksheet.Item) {
 	switch c := it.Face; {
 	case c == nil || c.Repeat <= 0 || it.Order.Motif.Value == "none":
 	case it.Order.Motif.Value == "center":
-		t.row("", "cut every front, back and plate with a whole motif in its middle")
+		t.row("", "cut every "+worksheet.All(it.Centered())+" with a whole motif in its middle")
 	case it.Heading != nil && it.Word("run") == "along":
 		t.row("", "start every piece at the same point of the pattern")
 	case c.Order.Repeat.Match.Value == "half drop" && it.Joins > 0:
@@ -960,10 +962,18 @@ func (t *ticket) holes(it *worksheet.Item, washed string) {
 func (t *ticket) press(it *worksheet.Item) string {
 	o := &it.Order.Press
 	var parts []string
-	if s := t.says(it.Get(worksheet.PressSetting)); o.Setting.Value.None || it.Face != nil && it.Face.NoIron() {
+	q := it.Get(worksheet.PressSetting)
+	dots, bare := int64(0), o.Setting.Value.None || it.Face != nil && it.Face.NoIron() // of the face
+	if s := t.says(q); bare {
 		parts = append(parts, "no iron")
 	} else if s != "" {
+		if dots = q.Value.N; o.Setting.Set {
+			dots = min(dots, t.work.Dots(o.Setting.Value))
+		}
 		parts = append(parts, s)
+		if cool := t.coolest(it, q.Value.N); cool != "" {
+			parts[0] += ", for the " + cool
+		}
 	}
 	if o.Steam.Set {
 		parts = append(parts, choose(o.Steam.Value, "steam", "no steam"))
@@ -974,7 +984,35 @@ func (t *ticket) press(it *worksheet.Item) string {
 	if f := o.Fusing.Value; f != "" && f != "none" {
 		parts = append(parts, "fusible "+f)
 	}
-	return strings.Join(parts, ", ")
+	text := strings.Join(parts, ", ")
+	for _, l := range it.Layers() { // one that stands less than the item is pressed with
+		says := ""
+		switch stands := t.work.Stands(l.Cloth); {
+		case bare:
+		case l.NoIron():
+			says = "no iron on the " + l.Role
+		case l.Apart && stands > 0 && (stands < dots || dots == 0):
+			says = "the " + l.Role + ": " + t.value(worksheet.DotsOf(stands))
+		}
+		if says != "" && !strings.Contains(text, says) {
+			text = before(text, "; ") + says
+		}
+	}
+	return text
+}
+
+// coolest names the layers that an item is pressed cooler for than its face stands.
+func (t *ticket) coolest(it *worksheet.Item, dots int64) string {
+	var names []string
+	if it.Face == nil || t.work.Stands(it.Face) <= dots {
+		return ""
+	}
+	for _, l := range it.Layers() {
+		if !l.Apart && t.work.Stands(l.Cloth) == dots {
+			names = append(names, l.Role)
+		}
+	}
+	return worksheet.All(names)
 }
 
 func choose(yes bool, a, b string) string {
@@ -991,6 +1029,11 @@ func (t *ticket) hardware(it *worksheet.Item) {
 	row := func(text string) {
 		t.row(label, text)
 		label = ""
+	}
+	all := it.Quantity * t.times
+	each := ""
+	if all > 1 {
+		each = " for each"
 	}
 	if n := len(it.Holes); n > 0 && o.Holes.Make.Value == "grommet" {
 		text := worksheet.Many(n*int(it.Panels*it.Quantity*t.times), "grommet") + " in all"
@@ -1010,24 +1053,22 @@ func (t *ticket) hardware(it *worksheet.Item) {
 			text = worksheet.Many(q.Value.N*it.Quantity*t.times, "weight") + ": " + w.Kind.Value + ", " + weighted(it)
 			t.told[q] = true
 		}
+		if q := it.Get("length of the weights"); q != nil {
+			text += ", " + t.bought(q) + each
+		}
 		row(text)
 	}
 	zip := it.Get("zip length")
 	if l := o.Zip.Length; l.Set {
-		row("zip, " + t.length(l.Value))
+		row("zip, " + t.length(l.Value) + each)
 		if zip != nil {
 			t.told[zip] = true
 		}
 	} else if zip != nil {
-		row("zip, " + t.says(zip))
+		row("zip, " + t.says(zip) + each)
 	}
 	if l := o.Rod.Length; l.Set {
-		row("rod, " + t.length(l.Value))
-	}
-	all := it.Quantity * t.times
-	each := ""
-	if all > 1 {
-		each = " for each"
+		row("rod, " + t.length(l.Value) + each)
 	}
 	for _, bought := range trims {
 		q := it.Get(bought.name)
@@ -1047,7 +1088,7 @@ func (t *ticket) hardware(it *worksheet.Item) {
 var trims = [...]struct {
 	name worksheet.Name
 	says string
-}{{"rings", "ring"}, {"rod and bar length", "rods and bar"}, {"board length", "board"}, {"cord in all", "cord"},
+}{{"rings", "ring"}, {"rings on each", "ring"}, {"rod and bar length", "rods and bar"}, {"board length", "board"}, {"cord in all", "cord"},
 	{"fastenings", ""}, {"fastener", ""}, {"tape for the top", "tape for the top"}, {"piping length", "piping cord"}}
 
 // weighted says where single weights go.

@@ -590,3 +590,51 @@ items:
 		}
 	}
 }
+
+// What is bought and how hot it is pressed, for each part. By hand: two panels 75 7/8 in
+// wide flat have 151 3/4 in of foot, 4 yd 7 3/4 in of chain; nylon stands one dot (ISO 3758,
+// from memory), whatever the face stands.
+func TestBoughtAndPressed(t *testing.T) {
+	d, _ := documentFrom(t, `order: T10
+units: in
+cloths:
+  c: {fiber: {cotton: 100}, width: 54, selvedge: 1/2, care: {iron: 3 dots}}
+  n: {fiber: {nylon: 100}, width: 84}
+  p: {fiber: {cotton: 100}, width: 54, repeat: {length: 12, width: 12}}
+items:
+  - {item: curtain, cloth: c, track: {width: 60, above_floor: 84}, hang: {to: floor}, heading: {style: pencil pleat}, hems: {bottom: {turn: 4}, sides: {turn: 1}}, weights: {kind: chain, mass: 2 oz/yd}}
+  - {item: shower curtain, cloth: c, finished: {width: 50, length: 72}, liner: {cloth: n}}
+  - {item: Roman shade, cloth: c, finished: {width: 40, length: 60}, mount: outside, lining: {cloth: n}}
+  - {item: cushion cover, quantity: 2, cloth: p, motif: center, style: round, pad: {diameter: 16}, closure: {kind: zip}, zip: {length: 12}}
+  - {item: valance, cloth: c, mount: rod, rod: {diameter: 1}, heading: {style: rod pocket, header: 1}, finished: {width: 40, length: 14}}
+  - {item: tie-back, quantity: 2, cloth: c, shape: straight, made: folded, finished: {width: 4, length: 20}}
+  - {item: shower curtain, cloth: c, finished: {width: 50, length: 72}, band: {cloth: p, depth: 12}}
+  - {item: cushion cover, cloth: c, style: knife edge, pad: {width: 16, length: 16}, ties: {count: 4}}
+`)
+	for _, c := range []struct {
+		item        int
+		stage       ticket.Stage
+		label, want string
+	}{
+		{0, ticket.Trims, "hardware", "weights: chain, 4 yd 7 3/4 in"},
+		{1, ticket.Press, "press", "3 dots; the liner: 1 dot"},
+		{2, ticket.Press, "press", "1 dot, for the lining"},
+		{3, ticket.Trims, "hardware", "zip, 12 in for each"},
+		{3, ticket.Cut, "cut", "cut every circle with a whole motif in its middle"},
+		{4, ticket.Top, "top", "stitch 1 in below the top for the header"},
+		{5, ticket.Trims, "hardware", "4 rings"},
+		{5, ticket.Marks, "fold", "4 in from the lower finished edge"},
+		{6, ticket.Join, "band", "sew the band to the panel's foot"},
+		{7, ticket.MakeUp, "ties", "3/4 in wide and 12 in long"},
+	} {
+		var rows []ticket.Row
+		for _, r := range d.Items[c.item].Rows {
+			if r.Stage == c.stage {
+				rows = append(rows, r)
+			}
+		}
+		if got := strings.Join(labelled(rows, c.label), " | "); !strings.Contains(got, c.want) {
+			t.Errorf("item %d: under %q: %q is not in %q", c.item+1, c.label, c.want, got)
+		}
+	}
+}
