@@ -359,7 +359,7 @@ func widthPiece(k *ws.Kind, piece, role, long, widths string, wide, longer func(
 	k.Steps = append(k.Steps,
 		ws.Step{Term: width, Name: ws.CutWidth, Of: piece, When: "{" + widths + "} > 0", Formula: "{" + role + " width}", Source: ws.Common},
 		ws.Step{Term: piece + " count", Name: ws.PieceCount, Of: piece, When: width, Formula: "rounded up ({" + widths + "})", Sort: ws.Count, Round: length.Up, Source: "Contract Decor, Calculating Drapery Yardage: whole lengths are cut"})
-	k.Pieces = append(k.Pieces, ws.Piecing{Name: piece, Role: role, Width: width, Length: long, Count: piece + " count", Joined: "joined", Spare: spare,
+	k.Pieces = append(k.Pieces, ws.Piecing{Name: piece, Role: role, Width: width, Length: long, Count: piece + " count", Joined: "joined", Widths: piece != "width", Spare: spare,
 		WidthAsRight: wide, LengthAsRight: func(it *ws.Item) (list []length.Length) {
 			if longer != nil {
 				list = longer(it)
@@ -487,8 +487,8 @@ func hangingMass(it *ws.Item) (ws.Result, bool) {
 		if formula != "" {
 			formula += " + "
 		}
-		formula += "{" + p.Name + "s} × {width} × {length} × {weight}"
-		terms = append(terms, ws.RatioTerm(p.Name+"s", n), ws.Term{Name: "width", Value: p.Width.Value}, ws.LengthTerm("length", long), ws.Term{Name: "weight", Value: ws.ArealOf(p.Cloth.Order.Weight.Value).In(as)})
+		formula += "{" + ws.Plural(p.Name) + "} × {width} × {length} × {weight}"
+		terms = append(terms, ws.RatioTerm(ws.Plural(p.Name), n), ws.Term{Name: "width", Value: p.Width.Value}, ws.LengthTerm("length", long), ws.Term{Name: "weight", Value: ws.ArealOf(p.Cloth.Order.Weight.Value).In(as)})
 	}
 	if total == 0 {
 		return ws.Result{}, false

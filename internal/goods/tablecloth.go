@@ -35,6 +35,7 @@ func tablecloth() *ws.Kind {
 		choice{"drop", "drop", "", "2 to 40 in", ordered},
 		choice{"drop at the ends", "drop_ends", "= drop", "2 to 40 in", ordered},
 		choice{"corners", "corners", "square", "", ""},
+		choice{"hem corners", "hem.corners", "", "", ""},
 		choice{"seated", "seated", "", "", ""},
 		choice{"lap limit", "", "house lap_limit", "", ""},
 		choice{"curve turn", "", "1/2 in / 12 mm", "", ""},
@@ -69,7 +70,6 @@ func tablecloth() *ws.Kind {
 		step{"edge length", "shape: oval, oval: racetrack", "{finished width} × π + 2 × {straight side}", "up", geometry},
 		step{"edge length", "shape: oval", "square root (({finished width} × {finished width} + {finished length} × {finished length}) ÷ 2) × π", "up", geometry},
 		step{"edge length", "", "2 × ({finished width} + {finished length})", "up", geometry},
-		step{"mitre mark", "shape: rectangular/square, edge turn", "2 × {edge turn}", "near", mitres},
 		step{"floor gap", "height", "{height} - {drop}", "near", ws.Common})
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: "finished diameter", Field: "finished.diameter", Hand: ws.Size})
 	slips(k,
@@ -81,6 +81,7 @@ func tablecloth() *ws.Kind {
 		slip{"finished diameter", "the drop was added once", "{table diameter} + {drop}"},
 		slip{"finished diameter", "this is a radius", "{finished diameter} ÷ 2"})
 	threaded(k, "{edge length} [+ {joins} × {cut length}]")
+	mitered(k, "shape: rectangular/square")
 	steps(k,
 		step{"washed first", "shape: round/oval, face shrinkage", "1", "whole, hidden", ""},
 		step{"washed first", "shape: round/oval, face shrinkage across", "1", "whole, hidden", ""},

@@ -641,6 +641,9 @@ func (t *ticket) pictures(it *worksheet.Item, patterns []worksheet.Pattern) (lis
 		p := &patterns[i]
 		n := p.Count * it.Quantity * t.times
 		text, stage := many(n, p.Name), Cut
+		if at := slices.IndexFunc(it.Pieces, func(of worksheet.Piece) bool { return of.Name == p.Name }); at >= 0 && !p.Joined {
+			text = many(n, it.Pieces[at].AsCounted())
+		}
 		switch {
 		case p.Turned && it.Panels == 2:
 			text += ", flat, as they hang: the right-hand one; the left-hand one is its mirror image"
@@ -723,7 +726,7 @@ func (t *ticket) cut(it *worksheet.Item) {
 			t.told[p.Count] = true
 			each := p.Count.Value.N
 			all := each * it.Quantity * t.times
-			text = many(all, text)
+			text = many(all, p.AsCounted())
 			if all > each {
 				text += " (" + strconv.FormatInt(each, 10) + " each)"
 			}
@@ -812,7 +815,7 @@ func (t *ticket) fold(h *worksheet.Hem) string {
 			text += ", stitched " + t.length(o.Stitch.Value) + " from the inner fold"
 		}
 		if o.Corners.Value != "" {
-			text += ", corners " + o.Corners.Value
+			text += ", corners " + strings.Replace(o.Corners.Value, "mitred", "mitered", 1)
 		}
 	}
 	text += "; uses " + t.length(h.Takes)

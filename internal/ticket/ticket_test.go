@@ -638,3 +638,32 @@ items:
 		}
 	}
 }
+
+// Pieces are counted as people say it, and a miter's mark has a place. A hem turned twice by
+// 1/4 in is mitered on a line 1/2 in along the turned edges from the corner: plain geometry,
+// and as Selvedge Studio marks it, Mitered corner napkins.
+func TestWords(t *testing.T) {
+	d, _ := documentFrom(t, `order: T11
+units: in
+cloths:
+  c: {fiber: {cotton: 100}, width: 54, selvedge: 1/2}
+items:
+  - {item: bed skirt, cloth: c, bed: {width: 60, length: 80, height: 15}}
+  - {item: curtain, cloth: c, track: {width: 60, above_floor: 84}, hang: {to: floor}, heading: {style: pencil pleat}, lining: {cloth: c}}
+  - {item: cushion cover, cloth: c, style: boxed, pad: {width: 20, length: 22, depth: 3}, closure: {kind: sewn}}
+  - {item: napkin, cloth: c, finished: {width: 18, length: 18}, hem: {turn: 1/4, folds: 2, corners: mitred}}
+  - {item: Roman shade, cloth: c, finished: {width: 40, length: 60}, mount: outside, lining: {cloth: c}}
+`)
+	for i, want := range []string{"9 skirt widths,", "3 lining widths,", "2 pieces of boxing,", "mark both edges 1/2 in from the corner", "slip-stitch it 1/2 in inside the finished sides"} {
+		if !slices.ContainsFunc(d.Items[i].Rows, func(r ticket.Row) bool { return strings.Contains(r.Text, want) }) {
+			t.Errorf("item %d: nothing says %q: %+v", i+1, want, d.Items[i].Rows)
+		}
+	}
+	for i := range d.Items {
+		for _, r := range d.Items[i].Rows {
+			if strings.Contains(r.Text, "mitre") || r.Stage == ticket.Sides && strings.HasPrefix(r.Text, "edge") {
+				t.Errorf("item %d: %q", i+1, r.Text)
+			}
+		}
+	}
+}

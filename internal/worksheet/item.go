@@ -235,10 +235,19 @@ func (it *Item) Fullest() (length.Ratio, string) {
 // Is reports whether the item's kind is or does something: "hangs", "over a tub".
 func (it *Item) Is(what string) bool { return it.kind != nil && slices.Contains(it.kind.Fitted, what) }
 
+// AsCounted is what a piece is called where it is counted: a width of it, where widths of it
+// are joined side by side.
+func (p *Piece) AsCounted() string {
+	if p.decl != nil && p.decl.Widths {
+		return p.Name + " width"
+	}
+	return p.Name
+}
+
 // Centered are the names of the pieces that a motif may be centered on.
 func (it *Item) Centered() (names []string) {
 	for i := range it.Pieces {
-		if p := &it.Pieces[i]; p.decl.Across != "" && p.Cloth != nil && p.Cloth.Repeat > 0 {
+		if p := &it.Pieces[i]; p.decl != nil && p.decl.Across != "" && p.Cloth != nil && p.Cloth.Repeat > 0 {
 			names = append(names, p.Name)
 		}
 	}

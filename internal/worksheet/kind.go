@@ -182,6 +182,7 @@ type Piecing struct {
 	Role                        string
 	Width, Length, Count        string // terms
 	Joined                      string // the term for how many are joined side by side; "" for one
+	Widths                      bool   // it is a width of what it is named for
 	Whole, Half                 string // terms for the counts where the order's cuts name whole and half widths; "" where they may not
 	Net                         string // the term for what is sewn of its length, where the repeat leaves more; "" for none
 	Sewn                        string // the term for how many are sewn, where that is not a whole number; "" for its count
