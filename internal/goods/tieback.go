@@ -109,6 +109,7 @@ func tieBack() *ws.Kind {
 		note{"", "high at three quarters", "a fair curve, every {quarter} out from the fold: the lower edge is {low at a quarter}, {low halfway} and {low at three quarters} up, then {low mark}; the upper edge {high at a quarter}, {high halfway} and {high at three quarters}, then {high mark}"},
 		note{"", "drawn half", "the cloth will shrink: draw the template {drawn half} long for {half}, and the steps out from the fold longer in the same measure"},
 		note{"", "drawn fold", "the cloth will shrink: draw the fold {drawn fold} deep for {finished width}, and all else that is up from its foot longer in the same measure"},
+		note{"make up", "shape: straight, made: folded", "fold it lengthwise on its line, right sides together"},
 		note{"make up", "", "fix the interfacing inside the seams; leave a gap to turn it"},
 		note{"hook", "hook stated", "{hook stated} above the foot of the curtain"},
 		note{"rings", "{rings} > 1", "one at each end, half of it past the edge: {rings} on each tie-back"},

@@ -146,9 +146,13 @@ func valance() *ws.Kind {
 	notesAs(k, ws.AsHemmed, note{"ends", "end takes", "each end takes {end takes}: its side hem, and a turn of {end turn}"})
 	notesAs(k, ws.AsTopped,
 		note{"top", "no pocket made, mount: board", "{top allowance} of cloth above the finished top, to go over the board"},
-		note{"top", "no pocket made, mount: rod/track", "{top allowance} of cloth above the finished top, to fold over"},
-		note{"top", "pocket made, header", "{top allowance} of cloth above the finished top, to fold over; stitch {header} below the top for the header, and again {pocket made} below that for the rod's pocket"},
-		note{"top", "pocket made, no header", "{top allowance} of cloth above the finished top, to fold over; stitch {pocket made} below the top for the rod's pocket"})
+		note{"top", "no pocket made, mount: rod/track", "{top allowance} of cloth above the finished top, to fold over"})
+	for _, p := range []struct{ when, pocket string }{{"pocket made, {pocket made} = {pocket height}", "{pocket height}"}, {"pocket made, {pocket made} ≠ {pocket height}", "{pocket made}"}} {
+		const over = "{top allowance} of cloth above the finished top, to fold over; stitch "
+		notesAs(k, ws.AsTopped,
+			note{"top", p.when + ", header", over + "{header} below the top for the header, and again " + p.pocket + " below that for the rod's pocket"},
+			note{"top", p.when + ", no header", over + p.pocket + " below the top for the rod's pocket"})
+	}
 	notesAs(k, ws.AsJoined,
 		note{"cut down", over + "pleats, {joins} > 0", "join the widths, and cut them down to " + flatCut},
 		note{"cut down", over + "no pleats, lining flat, {joins} > 0", "join the widths, and cut them down to " + flatCut},

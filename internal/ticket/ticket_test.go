@@ -591,7 +591,8 @@ items:
 	}
 }
 
-// What is bought and how hot it is pressed, for each part. By hand: two panels 75 7/8 in
+// What is bought and how hot it is pressed, for each part. By hand: half of a rod of 1 in round
+// and of an ease of 1/2 in is 1 7/8 in up to the next sixteenth; two panels 75 7/8 in
 // wide flat have 151 3/4 in of foot, 4 yd 7 3/4 in of chain; nylon stands one dot (ISO 3758,
 // from memory), whatever the face stands.
 func TestBoughtAndPressed(t *testing.T) {
@@ -621,7 +622,7 @@ items:
 		{2, ticket.Press, "press", "1 dot, for the lining"},
 		{3, ticket.Trims, "hardware", "zip, 12 in for each"},
 		{3, ticket.Cut, "cut", "cut every circle with a whole motif in its middle"},
-		{4, ticket.Top, "top", "stitch 1 in below the top for the header"},
+		{4, ticket.Top, "top", "stitch 1 in below the top for the header, and again 1 7/8 in below that"},
 		{5, ticket.Trims, "hardware", "4 rings"},
 		{5, ticket.Marks, "fold", "4 in from the lower finished edge"},
 		{6, ticket.Join, "band", "sew the band to the panel's foot"},
