@@ -13,7 +13,8 @@ flags, order files, rules and kinds of goods. make install already installs it
 for bash, zsh and fish.
 
 Load the script into the running shell, or save it where your shell looks for
-completions when it starts.`
+completions when it starts. The one for bash needs the package bash-completion,
+which many systems have from the start.`
 
 const completionExample = `  source <(cutgate completion bash)
   cutgate completion fish | source

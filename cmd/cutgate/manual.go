@@ -58,6 +58,7 @@ func writePages(c *cobra.Command, dir string) error {
 // give the same bytes.
 func manualPage(c *cobra.Command) ([]byte, error) {
 	c.DisableAutoGenTag = true
+	c.InitDefaultVersionFlag()
 	long, day := c.Long, time.Unix(0, 0).UTC()
 	// What is set in by a little stays as it is, which Markdown wants four spaces for.
 	c.Long = strings.ReplaceAll(long, "\n  ", "\n    ")

@@ -43,6 +43,9 @@ func TestManual(t *testing.T) {
 	if d := cmp.Diff(texts, again); d != "" {
 		t.Errorf("the pages depend on the day: %s", d)
 	}
+	if page := texts["cutgate.1"]; !strings.Contains(page, `\fB-v\fP, \fB--version\fP`) {
+		t.Errorf("the page of the program has no --version: %s", page)
+	}
 	date := regexp.MustCompile(`\b(19|20)\d\d\b`)
 	for name, text := range texts {
 		if head, _, _ := strings.Cut(text, ".SH NAME"); date.MatchString(head) {

@@ -3,6 +3,7 @@ package draw
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"cutgate/internal/length"
@@ -558,9 +559,73 @@ func (p *piecePicture) measure(from, at, long px, upright bool, text, alone stri
 	p.text(from+long/2, at-300, size, "middle", text, false)
 }
 
+// through is where lines lie through the piece: from the left, and from the top.
+func (p *piecePicture) through() (across, up []px) {
+	for i := range p.Rows {
+		for _, l := range p.Rows[i].At {
+			if r := &p.Rows[i]; r.Through {
+				at := p.place(r.Edge, r.Start+l)
+				if r.Edge == worksheet.Left || r.Edge == worksheet.Right {
+					up = append(up, at)
+				} else {
+					across = append(across, at)
+				}
+			}
+		}
+	}
+	return across, up
+}
+
+// gaps are the stretches that some places leave of one, each as where it begins and ends.
+func gaps(at []px, from, to px) (list [][2]px) {
+	slices.Sort(at)
+	for _, next := range append(at, to) {
+		if next = min(max(next, from), to); next > from {
+			list = append(list, [2]px{from, next})
+			from = next
+		}
+	}
+	return list
+}
+
+// widest is the widest of some gaps.
+func widest(list [][2]px) (from, long px) {
+	for _, g := range list {
+		if g[1]-g[0] > long {
+			from, long = g[0], g[1]-g[0]
+		}
+	}
+	return from, long
+}
+
+// between is the middle of the gap nearest to a place that has so much room; the place
+// itself where it has that, or none has.
+func between(list [][2]px, at, room px) px {
+	best := px(1 << 40)
+	mid := at
+	for _, g := range list {
+		if g[1]-g[0] < room {
+			continue
+		}
+		to := min(max(at, g[0]+room/2), g[1]-room/2)
+		if d := max(to-at, at-to); d < best {
+			best, mid = d, to
+		}
+	}
+	return mid
+}
+
 // name writes what the piece is, and how it lies.
 func (p *piecePicture) name() {
 	in := p.in
+	joins, rods := p.through()
+	if from, long := widest(gaps(joins, in.x, in.x+in.w)); long >= 7000 {
+		in.x, in.w = from, long
+	}
+	rows := gaps(rods, in.y, in.y+in.h)
+	if from, long := widest(rows); long >= 7000 {
+		in.y, in.h, rows = from, long, nil
+	}
 	x := in.x + 2200
 	if p.round {
 		x = in.x + in.w/4
@@ -571,6 +636,7 @@ func (p *piecePicture) name() {
 		class = "grain"
 	}
 	if p.Cloth != nil {
+		top = between(rows, top-500-smallSize*35/100, smallSize*12/10) + 500 + smallSize*35/100
 		p.line(class, x, foot, x, top)
 		p.text(x, top-500, smallSize, "middle", "up", false)
 	}
@@ -580,7 +646,7 @@ func (p *piecePicture) name() {
 		return
 	}
 	if wide(p.Name, textSize) <= room {
-		p.text(x+800+room/2, in.y+in.h/2+textSize*35/100, textSize, "middle", p.Name, false)
+		p.text(x+800+room/2, between(rows, in.y+in.h/2, lineHigh)+textSize*35/100, textSize, "middle", p.Name, false)
 		return
 	}
 	p.text(x+800+room/2+textSize*35/100, in.y+in.h/2, textSize, "middle", fit(p.Name, textSize, in.h-1000), true)

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -21,9 +23,11 @@ units: in
 cloths:
   linen: {fiber: {linen: 100}, width: 60, selvedge: 1/2, shrinks: {length: 4%, width: 2%}}
   print: {fiber: {cotton: 100}, width: 54, selvedge: 1/2, nap: one way, repeat: {length: 12}}
+  damask: {fiber: {cotton: 100}, width: 60, selvedge: 1/2}
 items:
-  - {item: tablecloth, id: round, cloth: linen, shape: round, table: {diameter: 30}, drop: 8}
-  - {item: tablecloth, id: long, cloth: linen, shape: oval, oval: racetrack, table: {width: 36, length: 60}, drop: 8}
+  - {item: tablecloth, id: round, cloth: damask, shape: round, table: {diameter: 30}, drop: 8}
+  - {item: tablecloth, id: long, cloth: damask, shape: oval, oval: racetrack, table: {width: 36, length: 60}, drop: 8}
+  - {item: tablecloth, id: later, cloth: linen, shape: round, table: {diameter: 50}, drop: 8}
   - {item: tablecloth, id: soft, cloth: linen, shape: rectangular, corners: rounded, table: {width: 30, length: 60}, drop: 10}
   - {item: bedspread, id: bed, cloth: print, bed: {width: 60, length: 80}, drop: 20, corners: rounded}
   - {item: cushion cover, id: stool, cloth: linen, style: round, pad: {diameter: 16, depth: 3}, closure: {kind: zip}}
@@ -100,4 +104,48 @@ func TestPieceTextApart(t *testing.T) {
 		}
 	}
 	apart(t, body, strings.Count(body, "<text "))
+}
+
+// A piece's name and its grain's "up" lie between the lines through it, not on them.
+func TestNameClearOfLines(t *testing.T) {
+	page := pieces(t, `order: AL-10
+units: in
+cloths:
+  c: {fiber: {cotton: 100}, width: 54, selvedge: 1/2}
+items:
+  - {item: Roman shade, cloth: c, finished: {width: 90, length: 60}, mount: outside}
+  - {item: pillowcase, cloth: c, style: housewife, pillow: {width: 20, length: 30}}
+  - {item: tie-back, cloth: c, shape: straight, made: folded, finished: {width: 4, length: 20}}
+  - {item: tablecloth, cloth: c, shape: square, table: {width: 60}, drop: 10}
+`)
+	lines := regexp.MustCompile(`class="through" d="M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)"`)
+	words := regexp.MustCompile(`<text x="([\d.]+)" y="([\d.]+)" font-size="([\d.]+)" text-anchor="middle"( transform="[^"]*")?>(panel|strip|tie-back|up)</text>`)
+	number := func(text string) float64 {
+		n, err := strconv.ParseFloat(text, 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return n
+	}
+	seen := 0
+	for picture := range strings.SplitSeq(page, "</svg>") {
+		for _, l := range lines.FindAllStringSubmatch(picture, -1) {
+			x1, y1, x2, y2 := number(l[1]), number(l[2]), number(l[3]), number(l[4])
+			for _, w := range words.FindAllStringSubmatch(picture, -1) {
+				seen++
+				x, y, high := number(w[1]), number(w[2]), number(w[3])
+				long := high / 2 * float64(len(w[5]))
+				left, right, top, foot := x-long/2, x+long/2, y-high*8/10, y
+				if w[4] != "" { // upright
+					left, right, top, foot = x-high*8/10, x, y-long/2, y+long/2
+				}
+				if max(left, x1) < min(right, x2) && top < y1 && y1 < foot && y1 == y2 || max(top, y1) < min(foot, y2) && left < x1 && x1 < right && x1 == x2 {
+					t.Errorf("%q at %s %s lies on the line from %s %s to %s %s", w[5], w[1], w[2], l[1], l[2], l[3], l[4])
+				}
+			}
+		}
+	}
+	if seen == 0 {
+		t.Error("no line lies through a piece")
+	}
 }

@@ -521,7 +521,7 @@ var compiledSchemas = schemas{
 			{Name: "overhang", Is: Shape{Leaf: "length"}, Says: "each end"}}},
 		{Name: "Flat.border", Fields: []Field{
 			{Name: "width", Need: true, Is: Shape{Leaf: "length"}, Says: "as it shows"},
-			{Name: "spare", Is: Shape{Leaf: "length"}, Says: "each end of a strip, for the mitre"},
+			{Name: "spare", Is: Shape{Leaf: "length"}, Says: "each end of a strip, for the miter"},
 			{Name: "cloth", Is: Shape{Leaf: "text"}}}},
 		{Name: "Runner.finished", Fields: []Field{
 			{Name: "width", Is: Shape{Blank: true, Leaf: "length"}},

@@ -30,6 +30,7 @@ func bedSkirt() *ws.Kind {
 	cloth(k, "deck")
 	edge(k, "edge", "hem", "1 in / 25 mm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Hem, &it.Bottom })
 	k.Setup = after(k.Setup, func(it *ws.Item) { it.Bottom.Edge = "foot" })
+	hemCalled(k, "edge", "foot")
 	seam(k)
 	choices(k,
 		choice{"spring width", "bed.width", "", "20 to 90 in", "ordered, swaps spring length"},
@@ -46,9 +47,11 @@ func bedSkirt() *ws.Kind {
 		choice{"pleats stated", "pleats", "", "1 to 60", ""},
 		choice{"pleat", "pleat", "house corner_pleat", "4 to 30 in", ""},
 		choice{"corners", "corners", "continuous", "", ""},
+		choice{"end hem stated", "end_hem", "", "", "none"},
 		choice{"end hem", "end_hem", "1 in / 25 mm", "0 to 3 in", ""},
 		choice{"allowance", "allowance", "1/2 in / 15 mm", "1/4 to 1 in", ""},
 		choice{"deck inset", "deck.inset", "house deck_inset, if any", "", ""},
+		choice{"deck head stated", "deck.head_hem", "", "", "none"},
 		choice{"deck head", "deck.head_hem", "2 in / 5 cm", "0 to 4 in", ""},
 		choice{"usual pleat", "", "house corner_pleat", "", ""},
 		choice{"pleat least", "", "12 in / 30 cm", "", ""},
@@ -101,8 +104,15 @@ func bedSkirt() *ws.Kind {
 		note{"made", "side flat, {foot panels} = 0", "two panels for the sides, {side flat} flat"},
 		note{"made", "side flat, {foot panels} = 1", "two panels for the sides, {side flat} flat, and one for the foot, {foot flat}"},
 		note{"made", "side flat, {foot panels} = 2", "two panels for the sides, {side flat} flat, and two for head and foot, {foot flat}"},
-		note{"made", plain + "pleats, flat made, {flat made} > {flat width}", "join the widths, and cut them down to " + flatCut},
 		note{"made", plain + "style: gathered, flat made, {flat made} > {flat width}", "gather in all of the width as joined"})
+	ownHem(k, "end hem",
+		note{"ends", "{ends} = 1", "the hem at each end of the skirt takes {end hem}"},
+		note{"ends", "{ends} > 1, style: gathered/box pleat", "the hem at each end of every panel takes {end hem}"},
+		note{"ends", "{ends} = 2, style: tailored", "the hem at each end of every panel takes {end hem}"},
+		note{"ends", "{ends} = 3, style: tailored", "the hem at the head end of each side takes {end hem}"})
+	ownHem(k, "deck head", note{"deck", "deck cut length", "the hem at its head takes {deck head}"})
+	notesAs(k, ws.AsJoined, note{"cut down", plain + "pleats, flat made, {flat made} > {flat width}, {joins} > 0", "join the widths, and cut them down to " + flatCut})
+	notesAs(k, ws.AsCut, note{"cut down", plain + "pleats, flat made, {flat made} > {flat width}, {joins} = 0", "cut the width down to " + flatCut})
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: "drop", Field: "drop", Hand: ws.Size})
 	slips(k,
 		slip{"drop", "no clearance was left above the floor", "{spring height}"},

@@ -63,10 +63,11 @@ func bedspread() *ws.Kind {
 		step{"corner drop", "corners: square", "square root ({drop} × {drop} + {drop at the foot} × {drop at the foot})", "near", geometry},
 		step{"edge length", "", "2 × {finished length} + {finished width}", "up", geometry},
 		step{"mattress covered", "mattress", "{mattress} + {below mattress}", "near, hidden", ""})
-	notes(k,
+	notesAs(k, ws.AsShaped,
 		note{"corners", "corners: split", "slit both at the foot, from the cut corner in to the bed's corner, and hem the slits"},
-		note{"corners", "corners: rounded", "round off the two at the foot: " + unwashed(k, "face", "corner cut") + " radius at the cut edge, " + unwashed(k, "face", "corner radius") + " at the finished edge"},
-		note{"head", "{head hem} ≠ {edge hem}", "its hem takes {head hem}"},
+		note{"corners", "corners: rounded", "round off the two at the foot: " + unwashed(k, "face", "corner cut") + " radius at the cut edge, " + unwashed(k, "face", "corner radius") + " at the finished edge"})
+	notesAs(k, ws.AsHemmed, note{"head", "{head hem} ≠ {edge hem}", "its hem takes {head hem}"})
+	notes(k,
 		note{"head", "{tuck} × 2 > {tuck}", "the last {tuck} tucks under the pillows"})
 	slips(k,
 		slip{"finished width", "the drop was added on one side only", "{bed width} + {drop}"},

@@ -359,7 +359,7 @@ func widthPiece(k *ws.Kind, piece, role, long, widths string, wide, longer func(
 	k.Steps = append(k.Steps,
 		ws.Step{Term: width, Name: ws.CutWidth, Of: piece, When: "{" + widths + "} > 0", Formula: "{" + role + " width}", Source: ws.Common},
 		ws.Step{Term: piece + " count", Name: ws.PieceCount, Of: piece, When: width, Formula: "rounded up ({" + widths + "})", Sort: ws.Count, Round: length.Up, Source: "Contract Decor, Calculating Drapery Yardage: whole lengths are cut"})
-	k.Pieces = append(k.Pieces, ws.Piecing{Name: piece, Role: role, Width: width, Length: long, Count: piece + " count", Joined: "joined", Spare: spare,
+	k.Pieces = append(k.Pieces, ws.Piecing{Name: piece, Role: role, Width: width, Length: long, Count: piece + " count", Joined: "joined", Widths: piece != "width", Spare: spare,
 		WidthAsRight: wide, LengthAsRight: func(it *ws.Item) (list []length.Length) {
 			if longer != nil {
 				list = longer(it)
@@ -389,8 +389,20 @@ func edges(k *ws.Kind, height string, drop func(*ws.Item) length.Length, from ..
 // footGap is the step of how far the foot is off the floor.
 var footGap = ws.Step{Term: string(ws.FootGap), Formula: "{height above the floor} [+ {top edge above it}] [- {top edge below it}] - {finished length}", Source: ws.Common}
 
-// hanging adds the mass of the finished hanging and of its bottom hem.
-func hanging(k *ws.Kind, wet bool) {
+// weightsLength is the term for a chain or a tape that weighs the foot all along.
+const weightsLength = "length of the weights"
+
+// A foot is how far the foot of a hanging runs with all its gathers, when that is so.
+type foot struct{ when, along string }
+
+// hanging adds the mass of the finished hanging and of its bottom hem, and the chain in it.
+func hanging(k *ws.Kind, wet bool, feet ...foot) {
+	if !slices.ContainsFunc(k.Given, func(g ws.Given) bool { return g.Term == "weights kind" }) {
+		choices(k, choice{"weights kind", "weights.kind", "", "", ""})
+	}
+	for _, f := range feet {
+		steps(k, step{weightsLength, both("weights kind: chain/lead tape", f.when), f.along, "up", ws.Common})
+	}
 	as := func(it *ws.Item) ws.System { return it.Face.Weighed }
 	k.Given = append(k.Given,
 		ws.Given{Term: "chain", Name: "mass of the chain", Sort: ws.Linear, From: []string{"weights.mass"}, Choice: &ws.Choosing{Usual: usualChains, Copied: true},
@@ -407,7 +419,7 @@ func hanging(k *ws.Kind, wet bool) {
 		hems = append(hems, "band depth", "band weight")
 	}
 	k.Steps = append(k.Steps, ws.Step{Term: string(ws.HemMass), Work: hemMass, Reads: hems, Sort: ws.Linear, Source: ws.Common})
-	weighed(k, "chain", "single weights", "each weight")
+	weighed(k, "chain", "single weights", "each weight", weightsLength)
 	if wet {
 		k.Given = append(k.Given, ws.Given{Term: "wet", Sort: ws.Ratio, Get: func(it *ws.Item) (ws.Value, bool) {
 			r := it.Sheet.Tables.House.WetFactor
@@ -475,8 +487,8 @@ func hangingMass(it *ws.Item) (ws.Result, bool) {
 		if formula != "" {
 			formula += " + "
 		}
-		formula += "{" + p.Name + "s} × {width} × {length} × {weight}"
-		terms = append(terms, ws.RatioTerm(p.Name+"s", n), ws.Term{Name: "width", Value: p.Width.Value}, ws.LengthTerm("length", long), ws.Term{Name: "weight", Value: ws.ArealOf(p.Cloth.Order.Weight.Value).In(as)})
+		formula += "{" + ws.Plural(p.Name) + "} × {width} × {length} × {weight}"
+		terms = append(terms, ws.RatioTerm(ws.Plural(p.Name), n), ws.Term{Name: "width", Value: p.Width.Value}, ws.LengthTerm("length", long), ws.Term{Name: "weight", Value: ws.ArealOf(p.Cloth.Order.Weight.Value).In(as)})
 	}
 	if total == 0 {
 		return ws.Result{}, false
@@ -484,8 +496,8 @@ func hangingMass(it *ws.Item) (ws.Result, bool) {
 	switch k := &it.Order.Weights; {
 	case k.Mass.Set:
 		foot := it.Length(string(ws.FinishedWidth))
-		if flat := string(ws.PanelWidth); it.Has(flat) {
-			foot = it.Length(flat).Mul(it.Panels)
+		if it.Has(weightsLength) {
+			foot = it.Length(weightsLength)
 		}
 		total += k.Mass.Value.Of(foot)
 		formula += " + {chain} × {foot}"
@@ -665,12 +677,7 @@ func pressSetting(it *ws.Item) (ws.Result, bool) {
 		if c.NoIron() {
 			return ws.Result{}, false
 		}
-		dots := int64(c.Cap)
-		if iron := c.Order.Care.Iron; iron.Set && !iron.Value.None {
-			if d := it.Sheet.Dots(iron.Value); d > 0 && (dots == 0 || d < dots) {
-				dots = d
-			}
-		}
+		dots := it.Sheet.Stands(c)
 		if dots > 0 && (cap == 0 || dots < cap) {
 			cap, weakest, name = dots, c.Weakest, c.Name
 			if dots != int64(c.Cap) {

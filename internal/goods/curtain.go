@@ -51,7 +51,7 @@ func curtain() *ws.Kind {
 	tieBacks(k)
 	weights(k)
 	curtainEdges(k)
-	hanging(k, false)
+	hanging(k, false, foot{"", "{panel width, flat} × {panels}"}, foot{"", "{finished width}"})
 	sewing(k)
 	k.Given = append(k.Given, ws.Given{Term: "stack share", Sort: ws.Ratio, Get: func(it *ws.Item) (ws.Value, bool) { return ws.RatioOf(stackShare(it)), true }})
 	k.Steps = append(k.Steps, ws.Step{Term: string(ws.StackBack), When: "{stack share} > 0", Formula: "{panel width, flat} × {panels} × {stack share}", Source: stackSource, Plain: true})
@@ -395,9 +395,8 @@ func gathered(k *ws.Kind) {
 	k.Steps = append(k.Steps,
 		ws.Step{Term: "width to join", When: "{joined width} < {face washed width}", Formula: usableCut + " + 2 × {join margin}", Hidden: true})
 	more := "panel as joined, {panel as joined} < {widths in a panel} × {joined width} - ({joined width} - {usable width}) × {joins}"
-	notes(k,
-		note{"made", more + ", {joins} > 0", "cut each panel down to " + panelCut + " once it is joined, at the edge away from the leading one, before its sides are turned"},
-		note{"made", more + ", {joins} = 0", "cut each width down to " + panelCut + ", at the edge away from the leading one, before its sides are turned"})
+	notesAs(k, ws.AsJoined, note{"cut down", more + ", {joins} > 0", "cut each panel down to " + panelCut + " once it is joined, at the edge away from the leading one, before its sides are turned"})
+	notesAs(k, ws.AsCut, note{"cut down", more + ", {joins} = 0", "cut each width down to " + panelCut + ", at the edge away from the leading one, before its sides are turned"})
 	k.Outcomes = append(k.Outcomes,
 		ws.Outcome{Term: width, Field: "finished.width", Hand: ws.Size},
 		ws.Outcome{Term: string(ws.FlatWidth), Field: "flat_width", Hand: ws.Loose, AsRight: func(it *ws.Item) []length.Length { return it.Rounder(string(ws.FlatWidth)) }},
@@ -1031,6 +1030,7 @@ func curtainEdges(k *ws.Kind) {
 		edging{"interlining", "", "raw top", "raw foot", "raw meets the next", "raw meets the next"},
 		edging{"band", "", "", "", outer, outer})
 	bandEdges(k)
+	bandSewn(k, "{band widths} > {panels}", "{band widths} ≤ {panels}")
 	const flat, next = "the leading edge, flat", "({k} - 1) × ({pleat spacing} + {take-up of a pleat})"
 	marks(k,
 		mark{"pleats start", flat, "take-up of a pleat, track, {panels} = 1", "{pleats}", next + " [+ {return}]"},

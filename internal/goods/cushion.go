@@ -381,11 +381,17 @@ func cushionTicket(k *ws.Kind) {
 		mark{"zip", "the left end of its seam", both(flatZip, "{zip set} ≤ {zip side}, no boxing depth"), "2", "({zip side} - {zip set}) ÷ 2 + ({k} - 1) × {zip set}"},
 		mark{"zip strip", "its raw end: the back corners", both(zipped, oneStrip, "boxing depth"), "2", "{allowance} + {zip corner} + ({k} - 1) × {finished width}"},
 		mark{"boxing", "its raw end: the front corners", both(zipped, oneStrip, "boxing length, {finished length} > {zip corner}"), "2", "{allowance} + {finished length} - {zip corner} + ({k} - 1) × {finished width}"},
-		mark{"boxing", "its raw end: the front corners", both(zipped, "style: boxed, boxing layout: three sides, boxing length"), "2", "{allowance} + {finished length} + ({k} - 1) × {finished width}"},
+		mark{"boxing", "its raw end: the front corners", both(zipped, "style: boxed, boxing layout: three sides, boxing length"), "2", "{allowance} + {finished length} + ({k} - 1) × {finished width}"})
+	marksAs(k, ws.AsJoined,
 		mark{"joins", "the end of the zip strip, along the boxing; shift them to a corner if you like", "boxing each, {boxing count} > 1", "{boxing count} - 1", "{k} × ({boxing each} - 2 × {allowance})"})
 	notes(k,
 		note{"piping", both("piping length", squareOne), "the ends of each round meet in the middle of the back edge, overlapping by {piping join}; keep joins of the strip off the corners"},
 		note{"piping", "piping length, around", "the ends of each round meet at the zip's seam, overlapping by {piping join}"},
+		// Where ties go is common practice, no source.
+		note{"ties", "tie cut width, tie cut length", "fold each lengthwise and sew it {tie seam} from the edge, and across one end: {tie width} wide and {tie length} long"},
+		note{"", "tie cut width, tie cut length, closure: ties", "sew them on in pairs, one to each edge of the opening, evenly apart"},
+		note{"", "tie cut width, tie cut length, closure: zip/sewn/envelope/buttons/snaps/tape, style: knife edge/piped/boxed/mock box", "catch their open ends in the seam at the two back corners, as many at each"},
+		note{"", "tie cut width, tie cut length, closure: zip/sewn/envelope/buttons/snaps/tape, style: round", "catch their open ends in the seam where the chair's uprights stand, as many at each"},
 		note{"seams", "zip strip depth", "{allowance} at every edge, {strip seam} at the zip"},
 		note{"seams", "zip edge", "{allowance} at every edge, {zip edge} at the zip"},
 		note{"seams", "no zip strip depth, no zip edge", "{allowance} at every edge"},

@@ -9,7 +9,7 @@ const (
 	doubleHem = "Cursa sewing course, Simple hemmed napkins: a hem on both sides"
 	turnedOut = "Sew Create Live, Simple placemat"
 	bordered  = "Sew4Home, How to make a mitered corner"
-	mitres    = "Selvedge Studio, Mitered corner napkins: a mitre is marked at twice the turn"
+	miters    = "Selvedge Studio, Mitered corner napkins: a miter is marked at twice the turn"
 	thirdWide = "As the Curtain Hangs, Bed scarf: a third of the bed or the table"
 	hangsOver = "Engineer Fix, How far should a table runner hang"
 )
@@ -39,7 +39,8 @@ func flat(name, turn string) *ws.Kind {
 		choice{"made", "made", "hemmed", "", ""},
 		choice{"allowance", "allowance", "1/2 in / 12 mm", "1/4 to 1 in", ""},
 		choice{"border", "border.width", "", "1 to 6 in", ""},
-		choice{"mitre spare", "border.spare", "", "0 to 2 in", ""},
+		choice{"miter spare", "border.spare", "", "0 to 2 in", ""},
+		choice{"hem corners", "hem.corners", "", "", ""},
 		choice{"gap", "gap", "5 in / 12 cm", "3 to 8 in", "none"},
 		choice{"least gap", "", "3 in / 75 mm", "", ""},
 		choice{"wadding", "wadding.cloth", "", "", ""})
@@ -70,13 +71,13 @@ func flat(name, turn string) *ws.Kind {
 		piece{"piece", "face", inW, inL, "1", "made: bordered, border"},
 		piece{"back", "back", backW, backL, "1", "made: lined/bordered"},
 		piece{"wadding", "wadding", backW, backL, "1", "wadding"},
-		piece{"long border", "band", "{border} + 2 × {allowance}", "the larger of ({finished length}, {finished width}) + 2 × {allowance} [+ 2 × {mitre spare}]", "2", "made: bordered"},
-		piece{"short border", "band", "{border} + 2 × {allowance}", "the smaller of ({finished length}, {finished width}) + 2 × {allowance} [+ 2 × {mitre spare}]", "2", "made: bordered"})
+		piece{"long border", "band", "{border} + 2 × {allowance}", "the larger of ({finished length}, {finished width}) + 2 × {allowance} [+ 2 × {miter spare}]", "2", "made: bordered"},
+		piece{"short border", "band", "{border} + 2 × {allowance}", "the smaller of ({finished length}, {finished width}) + 2 × {allowance} [+ 2 × {miter spare}]", "2", "made: bordered"})
 	eitherWay(k, "piece", "back", "wadding")
 	steps(k,
-		step{"mitre mark", "made: hemmed, edge turn", "2 × {edge turn}", "near", mitres},
 		step{"side by side", "", "rounded down (({face width} [- 2 × {face selvedge}]) ÷ {piece cut width})", "whole", "All Cotton and Linen, 12 napkins: how many lie across the cloth"},
 		step{"edge length", "", "2 × ({finished width} + {finished length})", "up", geometry})
+	mitered(k, "made: hemmed")
 	for _, side := range []string{"width", "length"} {
 		f := "{finished " + side + "}"
 		slips(k,
@@ -99,10 +100,22 @@ func flat(name, turn string) *ws.Kind {
 		note{"seams", "made: lined", "{allowance} at every edge, right sides together; leave a gap of {gap} to turn it"},
 		note{"seams", "made: bordered, border", "{allowance} at every edge; {border} of the border shows"},
 		note{"make up", "made: lined, wadding", "fix the wadding inside the seams"},
-		note{"make up", "made: bordered, border, mitre spare, {mitre spare} > 0", "mitre the corners: each strip is {mitre spare} longer than the edge at both ends"})
+		note{"make up", "made: bordered, border, miter spare, {miter spare} > 0", "miter the corners: each strip is {miter spare} longer than the edge at both ends"})
 	edgings(k,
 		allRound("piece", "made: hemmed", "hem edge"),
 		allRound("piece/back/wadding/long border/short border", "", "seam {allowance}"))
 	press(k)
 	return k
+}
+
+// mitered adds where a mitered corner of a hem all round is marked: on the line through the
+// point where the finished edges meet, square to the diagonal, which is twice the last turn
+// from the corner.
+func mitered(k *ws.Kind, when string) {
+	const mark = "miter mark"
+	k.Steps = append(k.Steps, ws.Step{Term: mark, When: both(when, "edge turn"), Formula: "2 × {edge turn}", Source: miters})
+	notesAs(k, ws.AsHemmed,
+		note{"corners", "miter mark, hem corners: mitred, {edge folds} > 1", "with all turns but the last folded, mark both edges {miter mark} from the corner; fold the corner in half, right sides together, sew from the marks square to the fold, and turn it out"},
+		note{"corners", "miter mark, hem corners: mitred, {edge folds} = 1", "mark both raw edges {miter mark} from the corner; fold the corner in half, right sides together, sew from the marks square to the fold, and turn it out"},
+		note{"corners", "miter mark, no hem corners", "to miter them, mark both edges {miter mark} from the corner, with all turns but the last folded"})
 }

@@ -87,7 +87,7 @@ func flatPanel(k *ws.Kind, p panel) {
 	steps(k,
 		step{"stripe stops", both(sides, own, "sides made, {centers} = 1, stripe, {stripe} < {center shows}"), "{center shows} - rounded down ({center shows} ÷ {stripe}) × {stripe}", "near, hidden", ws.Common})
 	mayBeNothing(k, "stripe stops")
-	notes(k,
+	notesAs(k, ws.AsCut,
 		note{"pattern", "stripe stops, {stripe stops} > 0", "set the start of a repeat, such as the edge of a stripe, on the center's left seam line: its right seam line then lies {stripe stops} past the start of a repeat; start the right side there, and end the left side on the start of a repeat"},
 		note{"pattern", "stripe stops, {stripe stops} = 0", "set the start of a repeat, such as the edge of a stripe, on both of the center's seam lines, and on those of the sides"})
 	side := func(term, cloth string) {
@@ -483,7 +483,7 @@ func layered(k *ws.Kind, l layer) {
 	if !l.abut {
 		slips(k, slip{r + " side cut width", "the seam allowance was left out", strip})
 	}
-	marks(k,
+	marksAs(k, ws.AsJoined,
 		mark{"joins", "the left cut edge of the " + r + " as joined", in.Replace(middle), in.Replace("{joins}"), strip + in.Replace(" + ({k} - 1) × {shows}")},
 		mark{"joins", "the left cut edge of the " + r + " as joined", in.Replace("{joins} > 0, layout: equal"), in.Replace("{joins}"),
 			"{k} × ((" + in.Replace("{W}"+times("+ 2 × {joins} × ", seam)+") ÷ ({joins} + 1)") + times("- 2 × ", seam) + ")" + times("+ ", seam)})

@@ -132,7 +132,7 @@ func romanShade() *ws.Kind {
 			slip{of, "one pocket was left out", "{lining along} - {pocket takes}"})
 	}
 	notes(k,
-		note{"make up", "lining width", "turn the lining in {lining turn} at each side, and slip-stitch it {lining inset} in from the finished sides"},
+		note{"make up", "lining width", "turn the lining in {lining turn} at each side, and slip-stitch it {lining inset} inside the finished sides"},
 		note{"make up", "lining width, pockets, {pocket takes} > 0", "the pockets are folds of the lining: on each row of rods fold it and sew across, {pocket takes} of its length in each"},
 		note{"make up", "pockets", "a rod on each row and a bar in the foot; rings on every row, one to a column; {top wrap} at the top goes over the board"})
 	weighed(k)

@@ -54,7 +54,7 @@ func showerCurtain() *ws.Kind {
 	}, "holes.from_top", "holes.bore")
 	k.Steps = append(k.Steps, footGap)
 	liner(k)
-	hanging(k, true)
+	hanging(k, true, foot{"", "{finished width}"})
 	sewing(k)
 	press(k)
 	k.Unlikely = append(k.Unlikely, oddHoles...)
@@ -65,6 +65,7 @@ func showerCurtain() *ws.Kind {
 		edging{panelParts, "", "hem top", "hem bottom", "", ""},
 		edging{"liner", "", "hem liner top", "hem liner bottom", "hem liner sides", "hem liner sides"})
 	bandEdges(k)
+	bandSewn(k, "{joins} > 0", "{joins} = 0")
 	k.Finish = func(it *ws.Item) {
 		it.Joined = across.joins(it)
 		punch(it)
@@ -174,6 +175,16 @@ func bandSlips(top string) []ws.Slipping {
 		{Name: "the band's seam was left out", Formula: "{finished length} - {band depth} + {" + top + "}"},
 		{Name: "the bottom hem was added, which is the band's", Formula: "{finished length} - {band depth} + {" + top + "} + {bottom hem}"},
 	}
+}
+
+// bandSewn says when a band is sewn on: its joins lie on the panel's, and its sides and
+// its foot are hemmed with the panel. Joined is when it is of several pieces. Common
+// practice, no source.
+func bandSewn(k *ws.Kind, joined, whole string) {
+	const sewn = "sew the band to the panel's foot, right sides together, {band seam} from each; the sides are turned through both, and the bottom hem is the band's"
+	notesAs(k, ws.AsJoined,
+		note{"band", "band depth, " + joined, "join the band like the panel; " + sewn},
+		note{"band", "band depth, " + whole, sewn})
 }
 
 // alongBand is what lies in a band's cut, from its seam to its hem.

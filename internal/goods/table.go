@@ -444,16 +444,54 @@ func slipsWhen(k *ws.Kind, when string, rows ...slip) {
 }
 
 // marks adds rows of places for the ticket.
-func marks(k *ws.Kind, rows ...mark) {
+func marks(k *ws.Kind, rows ...mark) { marksAs(k, ws.AsMade, rows...) }
+
+// marksAs adds rows of places that are of use at a stage of the job.
+func marksAs(k *ws.Kind, stage ws.Stage, rows ...mark) {
 	for _, r := range rows {
-		k.Marks = append(k.Marks, ws.Marking{Name: r.name, From: r.from, When: r.when, Count: r.count, At: r.at})
+		k.Marks = append(k.Marks, ws.Marking{Stage: stage, Name: r.name, From: r.from, When: r.when, Count: r.count, At: r.at})
 	}
 }
 
 // notes adds lines for the ticket on how the item is made.
-func notes(k *ws.Kind, rows ...note) {
+func notes(k *ws.Kind, rows ...note) { notesAs(k, ws.AsMade, rows...) }
+
+// notesAs adds lines on what is done at a stage of the job.
+func notesAs(k *ws.Kind, stage ws.Stage, rows ...note) {
 	for _, r := range rows {
-		k.Notes = append(k.Notes, ws.Noting{Name: r.name, When: r.when, Text: r.text})
+		k.Notes = append(k.Notes, ws.Noting{Stage: stage, Name: r.name, When: r.when, Text: r.text})
+	}
+}
+
+// ownHem adds lines on a hem of which no more is known than what it takes, by that term:
+// one that the form states, or else the usual one.
+func ownHem(k *ws.Kind, takes string, rows ...note) {
+	for _, r := range rows {
+		when := both(r.when, "{"+takes+"} > 0")
+		notesAs(k, ws.AsHemmed,
+			note{r.name, both(when, takes+" stated"), r.text},
+			note{r.name, both(when, "no "+takes+" stated"), r.text + " (usual hem, not stated)"})
+	}
+}
+
+// hemCalled gives a hem that was added under one name the name that people know its edge by.
+func hemCalled(k *ws.Kind, name, known string) {
+	was, is := name+" hem", known+" hem"
+	for i := range k.Hems {
+		if h := &k.Hems[i]; h.Word == was {
+			h.Word = is
+		}
+	}
+	for i := range k.Given {
+		g := &k.Given[i]
+		if g.Name = strings.Replace(g.Name, was, is, 1); g.Term == was {
+			g.Shown = is
+		}
+	}
+	for i := range k.Steps {
+		if s := &k.Steps[i]; s.Name == ws.HemTakes && s.Of == name {
+			s.Of = known
+		}
 	}
 }
 

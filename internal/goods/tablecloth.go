@@ -6,10 +6,12 @@ import (
 )
 
 const (
-	overTable  = "Tablecloth maker, How to calculate cloth size: the table and a drop on both sides"
-	squareOn   = "Riegel Linen, Round tables using square cloths"
-	racetrack  = "Tablecloth maker, How to calculate cloth size: half-round ends and straight sides"
-	foldedFour = ws.Common + ": swung from the corner of the cloth folded in four"
+	overTable = "Tablecloth maker, How to calculate cloth size: the table and a drop on both sides"
+	squareOn  = "Riegel Linen, Round tables using square cloths"
+	racetrack = "Tablecloth maker, How to calculate cloth size: half-round ends and straight sides"
+	// From memory, as T. L. Heath tells it.
+	pinsAndString = "Anthemius of Tralles, On burning mirrors: an ellipse by two pins and a string"
+	foldedFour    = ws.Common + ": swung from the corner of the cloth folded in four"
 )
 
 // tablecloth is a flat cloth over a table: rectangular, square, round or oval. A round
@@ -33,6 +35,7 @@ func tablecloth() *ws.Kind {
 		choice{"drop", "drop", "", "2 to 40 in", ordered},
 		choice{"drop at the ends", "drop_ends", "= drop", "2 to 40 in", ordered},
 		choice{"corners", "corners", "square", "", ""},
+		choice{"hem corners", "hem.corners", "", "", ""},
 		choice{"seated", "seated", "", "", ""},
 		choice{"lap limit", "", "house lap_limit", "", ""},
 		choice{"curve turn", "", "1/2 in / 12 mm", "", ""},
@@ -67,7 +70,6 @@ func tablecloth() *ws.Kind {
 		step{"edge length", "shape: oval, oval: racetrack", "{finished width} × π + 2 × {straight side}", "up", geometry},
 		step{"edge length", "shape: oval", "square root (({finished width} × {finished width} + {finished length} × {finished length}) ÷ 2) × π", "up", geometry},
 		step{"edge length", "", "2 × ({finished width} + {finished length})", "up", geometry},
-		step{"mitre mark", "shape: rectangular/square, edge turn", "2 × {edge turn}", "near", mitres},
 		step{"floor gap", "height", "{height} - {drop}", "near", ws.Common})
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: "finished diameter", Field: "finished.diameter", Hand: ws.Size})
 	slips(k,
@@ -79,14 +81,31 @@ func tablecloth() *ws.Kind {
 		slip{"finished diameter", "the drop was added once", "{table diameter} + {drop}"},
 		slip{"finished diameter", "this is a radius", "{finished diameter} ÷ 2"})
 	threaded(k, "{edge length} [+ {joins} × {cut length}]")
-	notes(k,
-		note{"curve", "shape: round/oval, face shrinkage", "wash the piece before its curve is cut: it may shrink more one way than the other"},
-		note{"curve", "shape: round", "fold the piece in four, and swing {fold radius} from the folded corner"})
+	mitered(k, "shape: rectangular/square")
+	steps(k,
+		step{"washed first", "shape: round/oval, face shrinkage", "1", "whole, hidden", ""},
+		step{"washed first", "shape: round/oval, face shrinkage across", "1", "whole, hidden", ""},
+		step{"half straight", "straight side", "{straight side} ÷ 2", "near, hidden", racetrack},
+		step{"half long", "shape: oval, no end radius", "the larger of ({finished length}, {finished width}) ÷ 2 + {edge hem}", "near, hidden", geometry},
+		step{"half wide", "half long", "the smaller of ({finished length}, {finished width}) ÷ 2 + {edge hem}", "near, hidden", geometry},
+		step{"pin from the middle", "half long, {half long} > {half wide}", "square root ({half long} × {half long} - {half wide} × {half wide})", "near", pinsAndString},
+		step{"string", "pin from the middle", "2 × {half long}", "near, hidden", pinsAndString})
+	notesAs(k, ws.AsShaped,
+		note{"curve", "washed first", "wash the piece before its curve is cut: it may shrink more one way than the other"},
+		note{"curve", "shape: round", "fold the piece in four, and swing {fold radius} from the folded corner"},
+		note{"curve", "half straight, {half straight} > 0", "fold the piece in four: mark {half straight} from the folded corner along the longer fold, and swing {end radius} from that mark round the end; the side beside it stays straight, {straight side} in all"},
+		note{"curve", "string", "lay the piece flat and mark the lines through its middle, along and across; set a pin on the long line {pin from the middle} to each side of the middle, tie a string {string} long to both pins, and draw all round with the pencil pulling it tight: the curve crosses the lines {half long} and {half wide} from the middle"})
+	const later = "later edge: curve cut later"
+	edgings(k,
+		edging{panelParts, "washed first", later, later, "", ""},
+		edging{thePanel, "washed first", "", "", later, later},
+		edging{"piece", "washed first, {joins} = 0", "", "", later, later},
+		edging{"side", "washed first", "", "", later, ""})
 	joinedPanel(k, "", "{finished width}", "{finished length}", "hem edge")
 	edgings(k, edging{panelParts, "", "hem edge", "hem edge", "", ""})
-	outline(k, thePanel, "shape: round", ws.Circle, "")
-	outline(k, thePanel, "shape: oval, oval: racetrack", ws.Racetrack, "")
-	outline(k, thePanel, "shape: oval", ws.Circle, "")
+	outline(k, thePanel, "shape: round, no washed first", ws.Circle, "")
+	outline(k, thePanel, "shape: oval, oval: racetrack, no washed first", ws.Racetrack, "")
+	outline(k, thePanel, "shape: oval, no washed first", ws.Circle, "")
 	outline(k, thePanel, "corners: rounded", ws.RoundAll, "{corner radius} + {edge hem}")
 	press(k)
 	k.Unlikely = append(k.Unlikely, ws.Unlikely{What: "a hem too deep for its curve", Cost: 300, Is: func(it *ws.Item) bool {

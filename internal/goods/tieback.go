@@ -24,6 +24,7 @@ func tieBacks(k *ws.Kind) {
 	eitherWay(k, "tie-back")
 	cite(k, foldedBand, "tie-back")
 	edgings(k, allRound("tie-back", "", "seam {tie-back seam}"))
+	foldLine(k, "the tie-backs' lower finished edge", "tie-back cut width", "{tie-back width}")
 	notes(k, note{"tie-backs", "tie-back cut width", "fold each lengthwise, {tie-back seam} at every edge: {tie-back width} wide and {tie-back length} long"})
 	slips(k,
 		slip{"tie-back cut width", "the seams were left out", "{tie-back length}"},
@@ -76,7 +77,7 @@ func tieBack() *ws.Kind {
 		step{"high at a quarter", "high mark", "{finished width} + ({high mark} - {finished width}) ÷ 16", "near, hidden", squares},
 		step{"high halfway", "high mark", "{finished width} + ({high mark} - {finished width}) ÷ 4", "near, hidden", squares},
 		step{"high at three quarters", "high mark", "{finished width} + 9 × ({high mark} - {finished width}) ÷ 16", "near, hidden", squares},
-		step{"rings in all", "", "{rings} × {quantity}", "whole, hidden", ws.Common})
+		step{"rings on each", "", "{rings}", "whole", ws.Common})
 	steps(k, // before the first wash
 		step{"drawn half", "half, face shrinkage across", "{half} ÷ (1 - {face shrinkage across})", "near, hidden", dividing},
 		step{"drawn fold", "half, face shrinkage", "{finished width} ÷ (1 - {face shrinkage})", "near, hidden", dividing})
@@ -108,9 +109,11 @@ func tieBack() *ws.Kind {
 		note{"", "high at three quarters", "a fair curve, every {quarter} out from the fold: the lower edge is {low at a quarter}, {low halfway} and {low at three quarters} up, then {low mark}; the upper edge {high at a quarter}, {high halfway} and {high at three quarters}, then {high mark}"},
 		note{"", "drawn half", "the cloth will shrink: draw the template {drawn half} long for {half}, and the steps out from the fold longer in the same measure"},
 		note{"", "drawn fold", "the cloth will shrink: draw the fold {drawn fold} deep for {finished width}, and all else that is up from its foot longer in the same measure"},
+		note{"make up", "shape: straight, made: folded", "fold it lengthwise on its line, right sides together"},
 		note{"make up", "", "fix the interfacing inside the seams; leave a gap to turn it"},
 		note{"hook", "hook stated", "{hook stated} above the foot of the curtain"},
-		note{"rings", "{rings} > 1", "one at each end, half of it past the edge: {rings} on each tie-back, {rings in all} in all"})
+		note{"rings", "{rings} > 1", "one at each end, half of it past the edge: {rings} on each tie-back"},
+		note{"rings", "{rings} = 1", "one on each tie-back, half of it past the edge"})
 	for _, p := range []struct{ piece, when string }{{"tie-back", ""}, {"front", "shape: straight"}, {"back", "shape: straight"}} {
 		slipsWhen(k, p.when,
 			slip{p.piece + " cut width", "the allowance was added at one end", "{finished length} + {allowance}"},
@@ -136,6 +139,13 @@ func tieBack() *ws.Kind {
 		slip{"interfacing cut length", "it was cut larger than the cloth", "{finished width} + 3 × {allowance}"})
 	edgings(k, allRound("tie-back/front/back", "shape: straight", "seam {allowance}"))
 	outline(k, "front/back/interfacing", "shape: shaped", ws.Crescent, "")
+	foldLine(k, "the lower finished edge", "shape: straight, made: folded", "{finished width}")
 	press(k)
 	return k
+}
+
+// foldLine adds the line that a tie-back is folded on, so far up from its lower edge.
+func foldLine(k *ws.Kind, from, when, wide string) {
+	marks(k, mark{"fold", from, when, "1", wide})
+	placed(k, ws.Placing{Mark: "fold", From: from, Of: "tie-back", When: when, Edge: ws.Right, Through: true})
 }

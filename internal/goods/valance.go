@@ -128,7 +128,8 @@ func valance() *ws.Kind {
 		return cutDownTo(it, it.Face, it.Length(flat)) // one that makes all of it is cut no wider
 	}, nil)
 	valanceLining(k, flat)
-	hanging(k, false)
+	hanging(k, false,
+		foot{"no pleats, no lining flat, flat made", "{flat made} - {side hems}"}, foot{"", "{flat width} - {side hems}"}, foot{"", "{finished width}"})
 	sewing(k)
 	press(k)
 	valanceEdges(k)
@@ -139,10 +140,27 @@ func valance() *ws.Kind {
 		note{"made", "pleats, {pleats} ≠ 1", "{pleats} box pleats, each of four folds of {fold}, on a {mount}"},
 		note{"made", "no pleats", "{style}, on a {mount}"},
 		note{"made", "board, {return} > 0", "returns of {return}"},
-		note{"made", over + "pleats", "join the widths, and cut them down to " + flatCut},
-		note{"made", over + "no pleats, lining flat", "join the widths, and cut them down to " + flatCut},
 		note{"made", over + "no pleats, no lining flat", "gather in all of the width as joined"},
-		note{"made", "lining flat", "lining {lining made}, cut down to " + liningCut + " once it is joined"})
+		note{"made", "lining flat", "lining {lining made}"})
+	steps(k, step{"end takes", "end turn, {end turn} > 0", "{side hem} + {end turn}", "near, hidden", geometry})
+	notesAs(k, ws.AsHemmed, note{"ends", "end takes", "each end takes {end takes}: its side hem, and a turn of {end turn}"})
+	notesAs(k, ws.AsTopped,
+		note{"top", "no pocket made, mount: board", "{top allowance} of cloth above the finished top, to go over the board"},
+		note{"top", "no pocket made, mount: rod/track", "{top allowance} of cloth above the finished top, to fold over"})
+	for _, p := range []struct{ when, pocket string }{{"pocket made, {pocket made} = {pocket height}", "{pocket height}"}, {"pocket made, {pocket made} ≠ {pocket height}", "{pocket made}"}} {
+		const over = "{top allowance} of cloth above the finished top, to fold over; stitch "
+		notesAs(k, ws.AsTopped,
+			note{"top", p.when + ", header", over + "{header} below the top for the header, and again " + p.pocket + " below that for the rod's pocket"},
+			note{"top", p.when + ", no header", over + p.pocket + " below the top for the rod's pocket"})
+	}
+	notesAs(k, ws.AsJoined,
+		note{"cut down", over + "pleats, {joins} > 0", "join the widths, and cut them down to " + flatCut},
+		note{"cut down", over + "no pleats, lining flat, {joins} > 0", "join the widths, and cut them down to " + flatCut},
+		note{"cut down", "lining flat, {lining count} > 1", "join the lining, and cut it down to " + liningCut})
+	notesAs(k, ws.AsCut,
+		note{"cut down", over + "pleats, {joins} = 0", "cut the width down to " + flatCut},
+		note{"cut down", over + "no pleats, lining flat, {joins} = 0", "cut the width down to " + flatCut},
+		note{"cut down", "lining flat, {lining count} = 1", "cut the lining down to " + liningCut})
 	k.Finish = func(it *ws.Item) { it.Joins = it.Count("joins") }
 	return k
 }
@@ -247,7 +265,8 @@ func boxPleats(k *ws.Kind) {
 	const left = "the left raw edge, before it is pleated"
 	marks(k,
 		mark{"pleat centers", "the left finished edge", "pleats", "{pleats}", "{return} + {first pleat} + ({k} - 1) × {pleat spacing}"},
-		mark{"pleat starts", left, "pleats", "{pleats}", "{side hem} [+ {end turn}] + {return} + {first pleat} + ({k} - 1) × ({pleat spacing} + {take-up of a pleat})"},
+		mark{"pleat starts", left, "pleats", "{pleats}", "{side hem} [+ {end turn}] + {return} + {first pleat} + ({k} - 1) × ({pleat spacing} + {take-up of a pleat})"})
+	marksAs(k, ws.AsJoined,
 		mark{"joins", left, "pleats", "{joins}", "({face washed width} + {usable width}) ÷ 2 + ({k} - 1) × {usable width}"})
 }
 

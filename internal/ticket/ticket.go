@@ -73,6 +73,7 @@ const (
 	Measure Stage = iota
 	Cut
 	Join
+	Hems // of edges that are not named by their side
 	Sides
 	Foot
 	Top
@@ -85,7 +86,7 @@ const (
 	Figures
 )
 
-var stages = [...]string{"measure", "cut", "join", "side hems", "foot", "top", "marks", "holes", "make up", "press", "hang", "trims", "further figures"}
+var stages = [...]string{"measure", "cut", "join", "hems", "side hems", "foot", "top", "marks", "holes", "make up", "press", "hang", "trims", "further figures"}
 
 func (s Stage) String() string { return stages[s] }
 
@@ -280,6 +281,8 @@ func (t *ticket) chosen(q *worksheet.Quantity) (v worksheet.Value, ok bool) {
 	return v, false
 }
 
+func (t *ticket) value(v worksheet.Value) string { return v.Format(t.work.Unit, length.Nearest) }
+
 func (t *ticket) length(l length.Length) string { return l.Format(t.work.Unit, length.Nearest) }
 
 func (t *ticket) item(it *worksheet.Item) Item {
@@ -297,38 +300,45 @@ func (t *ticket) item(it *worksheet.Item) Item {
 	t.row("window", t.window(it))
 	t.stage = Cut
 	t.cut(it)
+	t.notes(it, worksheet.AsCut)
 	washed := t.unwashed(it, patterns)
 	t.stage = Join
 	t.row("join", t.seams(it, washed), it.Joined...)
 	t.row("", t.hands(it))
+	t.notes(it, worksheet.AsJoined)
+	t.marks(it, worksheet.AsJoined, washed)
 	if it.Joins <= 0 {
 		t.stage = Cut
 	}
-	t.notes(it, true)
+	t.notes(it, worksheet.AsShaped)
 	label := "hems"
 	for _, edge := range []struct {
-		name  string
-		hem   *worksheet.Hem
-		stage Stage
-	}{{"sides", &it.Sides, Sides}, {"bottom", &it.Bottom, Foot}, {"lining", &it.LiningHem, Foot}, {"top", &it.Top, Top}} {
+		name string
+		hem  *worksheet.Hem
+	}{{"sides", &it.Sides}, {"bottom", &it.Bottom}, {"lining", &it.LiningHem}, {"top", &it.Top}} {
 		if text := t.fold(edge.hem); text != "" {
-			t.stage = edge.stage
-			t.row(label, cmp.Or(edge.hem.Edge, edge.name)+" "+text)
+			name := cmp.Or(edge.hem.Edge, edge.name)
+			t.stage = Hems
+			if stage, ok := hemStages[name]; ok {
+				t.stage = stage
+			}
+			t.row(label, name+" "+text)
 			label = ""
 		}
 	}
+	t.stage = Hems
+	t.notes(it, worksheet.AsHemmed)
 	t.stage = Foot
 	t.row("lining", t.lining(it))
 	t.stage = Top
 	t.heading(it)
+	t.notes(it, worksheet.AsTopped)
 	t.stage = Marks
-	for _, m := range it.Marks() {
-		t.row(m.Name, before(washed, ": ")+t.positions(m.At)+" from "+m.From, m.At...)
-	}
+	t.marks(it, worksheet.AsMade, washed)
 	t.stage = Holes
 	t.holes(it, washed)
 	t.stage = MakeUp
-	t.notes(it, false)
+	t.notes(it, worksheet.AsMade)
 	t.liner(it)
 	t.row("sewing", t.sewing(it))
 	t.stage = Press
@@ -342,6 +352,9 @@ func (t *ticket) item(it *worksheet.Item) Item {
 	return Item{ID: o.ID.Value, Kind: o.Kind.Value, Room: o.Room.Value, Make: it.Quantity * t.times, Rows: t.inOrder(),
 		Pictures: t.pictures(it, patterns), Checks: t.checks(it)}
 }
+
+// hemStages are the stages of hems that are named by their side.
+var hemStages = map[string]Stage{"sides": Sides, "bottom": Foot, "foot": Foot, "lining": Foot, "top": Top}
 
 // inOrder sorts the rows into the order of the job. The first row of a stage gets a label.
 func (t *ticket) inOrder() []Row {
@@ -512,6 +525,7 @@ func (t *ticket) unwashed(it *worksheet.Item, patterns []worksheet.Pattern) (was
 	}
 	if washedFirst(it) {
 		t.row("unwashed", "the cloth is cut before its first wash, and shrinks in it")
+		t.marksBefore(patterns)
 		return "once washed"
 	}
 	var sizes, edges []string
@@ -532,20 +546,33 @@ func (t *ticket) unwashed(it *worksheet.Item, patterns []worksheet.Pattern) (was
 	if len(edges) > 0 {
 		t.row("", "hems and seams before the wash: "+strings.Join(edges, ", "))
 	}
+	t.marksBefore(patterns)
+	return "once washed"
+}
+
+// marksBefore gives the places of marks on cloth that is not washed yet.
+func (t *ticket) marksBefore(patterns []worksheet.Pattern) {
 	for i := range patterns {
 		for _, r := range patterns[i].Rows {
 			t.row("", "before the wash, "+r.Name+" from "+fromThe(r.From)+": "+t.positions(r.At))
 		}
 	}
-	return "once washed"
 }
 
-// notes says how an item is made up, or before that how its edge is shaped, which its hems
-// follow.
-func (t *ticket) notes(it *worksheet.Item, shape bool) {
+// marks says where along its edges an item is marked at a stage.
+func (t *ticket) marks(it *worksheet.Item, stage worksheet.Stage, washed string) {
+	for _, m := range it.Marks() {
+		if m.Stage == stage {
+			t.row(m.Name, before(washed, ": ")+t.positions(m.At)+" from "+m.From, m.At...)
+		}
+	}
+}
+
+// notes says what is done to an item at a stage.
+func (t *ticket) notes(it *worksheet.Item, stage worksheet.Stage) {
 	last := ""
 	for _, n := range it.Notes() {
-		if (n.Name == "curve" || n.Name == "corners") != shape {
+		if n.Stage != stage {
 			continue
 		}
 		label := n.Name
@@ -558,9 +585,7 @@ func (t *ticket) notes(it *worksheet.Item, shape bool) {
 }
 
 // washedFirst reports whether a piece is washed before it is made up: a note says when.
-func washedFirst(it *worksheet.Item) bool {
-	return slices.ContainsFunc(it.Notes(), func(n worksheet.Note) bool { return n.Name == "curve" })
-}
+func washedFirst(it *worksheet.Item) bool { return it.Has("washed first") }
 
 // edge says what an edge of a piece takes, and which edge it is if others of that name
 // take a different length; "" if it takes nothing.
@@ -616,6 +641,9 @@ func (t *ticket) pictures(it *worksheet.Item, patterns []worksheet.Pattern) (lis
 		p := &patterns[i]
 		n := p.Count * it.Quantity * t.times
 		text, stage := many(n, p.Name), Cut
+		if at := slices.IndexFunc(it.Pieces, func(of worksheet.Piece) bool { return of.Name == p.Name }); at >= 0 && !p.Joined {
+			text = many(n, it.Pieces[at].AsCounted())
+		}
 		switch {
 		case p.Turned && it.Panels == 2:
 			text += ", flat, as they hang: the right-hand one; the left-hand one is its mirror image"
@@ -698,7 +726,7 @@ func (t *ticket) cut(it *worksheet.Item) {
 			t.told[p.Count] = true
 			each := p.Count.Value.N
 			all := each * it.Quantity * t.times
-			text = many(all, text)
+			text = many(all, p.AsCounted())
 			if all > each {
 				text += " (" + strconv.FormatInt(each, 10) + " each)"
 			}
@@ -727,7 +755,7 @@ func (t *ticket) cut(it *worksheet.Item) {
 	switch c := it.Face; {
 	case c == nil || c.Repeat <= 0 || it.Order.Motif.Value == "none":
 	case it.Order.Motif.Value == "center":
-		t.row("", "cut every front, back and plate with a whole motif in its middle")
+		t.row("", "cut every "+worksheet.All(it.Centered())+" with a whole motif in its middle")
 	case it.Heading != nil && it.Word("run") == "along":
 		t.row("", "start every piece at the same point of the pattern")
 	case c.Order.Repeat.Match.Value == "half drop" && it.Joins > 0:
@@ -787,7 +815,7 @@ func (t *ticket) fold(h *worksheet.Hem) string {
 			text += ", stitched " + t.length(o.Stitch.Value) + " from the inner fold"
 		}
 		if o.Corners.Value != "" {
-			text += ", corners " + o.Corners.Value
+			text += ", corners " + strings.Replace(o.Corners.Value, "mitred", "mitered", 1)
 		}
 	}
 	text += "; uses " + t.length(h.Takes)
@@ -937,10 +965,18 @@ func (t *ticket) holes(it *worksheet.Item, washed string) {
 func (t *ticket) press(it *worksheet.Item) string {
 	o := &it.Order.Press
 	var parts []string
-	if s := t.says(it.Get(worksheet.PressSetting)); o.Setting.Value.None || it.Face != nil && it.Face.NoIron() {
+	q := it.Get(worksheet.PressSetting)
+	dots, bare := int64(0), o.Setting.Value.None || it.Face != nil && it.Face.NoIron() // of the face
+	if s := t.says(q); bare {
 		parts = append(parts, "no iron")
 	} else if s != "" {
+		if dots = q.Value.N; o.Setting.Set {
+			dots = min(dots, t.work.Dots(o.Setting.Value))
+		}
 		parts = append(parts, s)
+		if cool := t.coolest(it, q.Value.N); cool != "" {
+			parts[0] += ", for the " + cool
+		}
 	}
 	if o.Steam.Set {
 		parts = append(parts, choose(o.Steam.Value, "steam", "no steam"))
@@ -951,7 +987,35 @@ func (t *ticket) press(it *worksheet.Item) string {
 	if f := o.Fusing.Value; f != "" && f != "none" {
 		parts = append(parts, "fusible "+f)
 	}
-	return strings.Join(parts, ", ")
+	text := strings.Join(parts, ", ")
+	for _, l := range it.Layers() { // one that stands less than the item is pressed with
+		says := ""
+		switch stands := t.work.Stands(l.Cloth); {
+		case bare:
+		case l.NoIron():
+			says = "no iron on the " + l.Role
+		case l.Apart && stands > 0 && (stands < dots || dots == 0):
+			says = "the " + l.Role + ": " + t.value(worksheet.DotsOf(stands))
+		}
+		if says != "" && !strings.Contains(text, says) {
+			text = before(text, "; ") + says
+		}
+	}
+	return text
+}
+
+// coolest names the layers that an item is pressed cooler for than its face stands.
+func (t *ticket) coolest(it *worksheet.Item, dots int64) string {
+	var names []string
+	if it.Face == nil || t.work.Stands(it.Face) <= dots {
+		return ""
+	}
+	for _, l := range it.Layers() {
+		if !l.Apart && t.work.Stands(l.Cloth) == dots {
+			names = append(names, l.Role)
+		}
+	}
+	return worksheet.All(names)
 }
 
 func choose(yes bool, a, b string) string {
@@ -968,6 +1032,11 @@ func (t *ticket) hardware(it *worksheet.Item) {
 	row := func(text string) {
 		t.row(label, text)
 		label = ""
+	}
+	all := it.Quantity * t.times
+	each := ""
+	if all > 1 {
+		each = " for each"
 	}
 	if n := len(it.Holes); n > 0 && o.Holes.Make.Value == "grommet" {
 		text := worksheet.Many(n*int(it.Panels*it.Quantity*t.times), "grommet") + " in all"
@@ -987,24 +1056,22 @@ func (t *ticket) hardware(it *worksheet.Item) {
 			text = worksheet.Many(q.Value.N*it.Quantity*t.times, "weight") + ": " + w.Kind.Value + ", " + weighted(it)
 			t.told[q] = true
 		}
+		if q := it.Get("length of the weights"); q != nil {
+			text += ", " + t.bought(q) + each
+		}
 		row(text)
 	}
 	zip := it.Get("zip length")
 	if l := o.Zip.Length; l.Set {
-		row("zip, " + t.length(l.Value))
+		row("zip, " + t.length(l.Value) + each)
 		if zip != nil {
 			t.told[zip] = true
 		}
 	} else if zip != nil {
-		row("zip, " + t.says(zip))
+		row("zip, " + t.says(zip) + each)
 	}
 	if l := o.Rod.Length; l.Set {
-		row("rod, " + t.length(l.Value))
-	}
-	all := it.Quantity * t.times
-	each := ""
-	if all > 1 {
-		each = " for each"
+		row("rod, " + t.length(l.Value) + each)
 	}
 	for _, bought := range trims {
 		q := it.Get(bought.name)
@@ -1024,7 +1091,7 @@ func (t *ticket) hardware(it *worksheet.Item) {
 var trims = [...]struct {
 	name worksheet.Name
 	says string
-}{{"rings", "ring"}, {"rod and bar length", "rods and bar"}, {"board length", "board"}, {"cord in all", "cord"},
+}{{"rings", "ring"}, {"rings on each", "ring"}, {"rod and bar length", "rods and bar"}, {"board length", "board"}, {"cord in all", "cord"},
 	{"fastenings", ""}, {"fastener", ""}, {"tape for the top", "tape for the top"}, {"piping length", "piping cord"}}
 
 // weighted says where single weights go.

@@ -3,6 +3,7 @@ package ticket_test
 import (
 	"fmt"
 	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -328,7 +329,7 @@ items:
 func TestOneWidthCutDown(t *testing.T) {
 	d, _ := documentOf(t, "marlpit-kitchen-window.yaml")
 	door := d.Items[1]
-	got := strings.Join(labelled(door.Rows, "made"), " ")
+	got := strings.Join(labelled(door.Rows, "cut down"), " ")
 	if want := "cut each width down to 54 1/16 in, at"; !strings.Contains(got, want) {
 		t.Errorf("%q is not in %q", want, got)
 	}
@@ -433,6 +434,239 @@ func TestClothAroundFlaws(t *testing.T) {
 			"  - {item: cushion cover, id: seat, quantity: 4, cloth: plain, style: knife edge, pad: {width: 20, length: 20}}\n")
 		if got := d.Cloths[0].Text; !strings.HasPrefix(got, c.says) {
 			t.Errorf("%s: %q; want %q", c.measured, got, c.says)
+		}
+	}
+}
+
+// The steps stand in the order of the work: widths are joined and cut down, and joins are
+// set out, before any hem is turned.
+func TestJoinsBeforeHems(t *testing.T) {
+	d, _ := documentFrom(t, `order: T5
+units: in
+cloths:
+  chintz: {fiber: {cotton: 100}, width: 54, selvedge: 1/2}
+  sateen: {fiber: {cotton: 100}, width: 54}
+items:
+  - {item: valance, cloth: chintz, board: {width: 48, return: 4}, heading: {style: box pleat, sections: 4}, finished: {length: 14}, lining: {cloth: sateen}}
+  - {item: valance, cloth: chintz, board: {width: 30, return: 0}, heading: {style: gathered}, finished: {length: 14}, lining: {cloth: sateen}}
+  - {item: bed skirt, cloth: chintz, bed: {width: 60, length: 80, height: 15}, style: box pleat, pleats: 20}
+  - {item: bedspread, cloth: chintz, bed: {width: 60, length: 80}, drop: 21, lining: {cloth: sateen}, interlining: {cloth: sateen}}
+  - {item: Roman shade, cloth: chintz, finished: {width: 100, length: 60}, mount: outside, lining: {cloth: sateen}}
+`)
+	for i, want := range [][]string{{"cut down", "joins"}, {"cut down"}, {"cut down"}, {"joins"}, {"joins"}} {
+		var under []string
+		for _, r := range d.Items[i].Rows {
+			about := r.Label == "cut down" || r.Label == "joins" || strings.Contains(r.Text, "join the widths")
+			if about && r.Stage != ticket.Join {
+				t.Errorf("item %d: among %s: %s %s", i+1, r.Stage, r.Label, r.Text)
+			}
+			if about && r.Stage == ticket.Join && r.Label != "" {
+				under = append(under, r.Label)
+			}
+		}
+		if !slices.Equal(under, want) {
+			t.Errorf("item %d: on joining it says %q, not %q", i+1, under, want)
+		}
+	}
+}
+
+// What a picture shows to be turned, a step says: each hem and fold of a piece, with what it
+// takes. Cloth that shrinks is left out, as its pictures have the sizes before the wash.
+func TestTurnsSaid(t *testing.T) {
+	files, err := filepath.Glob("../../testdata/orders/*/*.yaml")
+	if err != nil || len(files) == 0 {
+		t.Fatal(err)
+	}
+	seen := 0
+	for _, name := range files {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		d, _ := documentFrom(t, string(text))
+		for i := range d.Items {
+			it := &d.Items[i]
+			var steps strings.Builder
+			for _, r := range it.Rows {
+				if r.Stage != ticket.Cut && r.Stage < ticket.Trims {
+					fmt.Fprintln(&steps, r.Text)
+				}
+			}
+			for _, p := range it.Pictures {
+				for _, e := range p.Pattern.Edges {
+					if e.Making != worksheet.Hemmed && e.Making != worksheet.Turned || e.Takes == 0 || p.Pattern.Unwashed {
+						continue
+					}
+					if seen++; !strings.Contains(steps.String(), e.Takes.Format(d.Unit, length.Nearest)) {
+						t.Errorf("%s: %s %s: no step says %s %s of the %s", filepath.Base(name), it.ID, it.Kind, e.Word, e.Takes.Format(d.Unit, length.Nearest), p.Pattern.Name)
+					}
+				}
+			}
+		}
+	}
+	if seen < 100 {
+		t.Errorf("only %d turned edges", seen)
+	}
+}
+
+// The hems of a bed skirt's ends and of its deck's head are among the steps, as the sizes
+// have them; so are both hems of a pillowcase, and neither is called top or foot.
+func TestHemsByTheirNames(t *testing.T) {
+	d, _ := documentFrom(t, `order: T6
+units: in
+cloths:
+  poplin: {fiber: {cotton: 100}, width: 54, selvedge: 1/2}
+  percale: {fiber: {cotton: 100}, width: 94, selvedge: 1/2}
+items:
+  - {item: bed skirt, cloth: poplin, bed: {width: 60, length: 80, height: 15}, style: gathered, end_hem: 1 1/4}
+  - {item: bed skirt, cloth: poplin, bed: {width: 60, length: 80, height: 15}, style: tailored, corners: split}
+  - {item: pillowcase, cloth: percale, style: housewife, pillow: {width: 20, length: 30}}
+`)
+	for i, want := range [][]string{
+		{"the hem at each end of the skirt takes 1 1/4 in", "the hem at its head takes 2 in (usual hem, not stated)"},
+		{"the hem at the head end of each side takes 1 in (usual hem, not stated)"},
+		{"opening 2 in, turned twice; uses 4 in (usual hem, not stated)", "flap 1/2 in, turned twice; uses 1 in (usual hem, not stated)"},
+	} {
+		for _, text := range want {
+			if !slices.ContainsFunc(d.Items[i].Rows, func(r ticket.Row) bool { return r.Stage == ticket.Hems && r.Text == text }) {
+				t.Errorf("item %d: no step on hems says %q", i+1, text)
+			}
+		}
+	}
+}
+
+// A round cloth that is washed before its curve is cut has no hem before the wash: its
+// picture shows none, and the places of its joins are those of the steps. The figures are
+// worked by hand: the finished 298 cm and two hems of 2 cm are 302 cm, 311.3 cm over 97 %;
+// a join 62.9 cm from the finished edge is 64.9 cm from the cut one, 66.9 cm over 97 %.
+func TestCurveAfterTheWash(t *testing.T) {
+	d, _ := documentFrom(t, `order: T8
+units: cm
+cloths:
+  dam: {fiber: {linen: 100}, width: 180, selvedge: 1, shrinks: {length: 5%, width: 3%}}
+items:
+  - {item: tablecloth, cloth: dam, shape: round, table: {diameter: 150}, drop: 74, hem: {turn: 1}}
+`)
+	for _, p := range d.Items[0].Pictures {
+		if p.Pattern.Shape != worksheet.Rectangle {
+			t.Errorf("the %s is drawn cut to its curve", p.Pattern.Name)
+		}
+		for _, e := range p.Pattern.Edges {
+			if e.Making == worksheet.Hemmed {
+				t.Errorf("the %s is drawn with a %s", p.Pattern.Name, e.Word)
+			}
+		}
+		if p.Pattern.Name != "panel" {
+			continue
+		}
+		if got := p.Pattern.Width.Format(d.Unit, length.Nearest); got != "311.3 cm" {
+			t.Errorf("the panel is %s wide", got)
+		}
+		if r := p.Pattern.Rows[0]; r.From != "left cut edge" || r.At[0].Format(d.Unit, length.Nearest) != "66.9 cm" {
+			t.Errorf("its joins are %+v", r)
+		}
+	}
+	if got := strings.Join(labelled(d.Items[0].Rows, "unwashed"), " "); !strings.Contains(got, "before the wash, joins from the left cut edge: 66.9 cm") {
+		t.Errorf("unwashed: %q", got)
+	}
+}
+
+// An oval is drawn by its steps. By hand, with hems of 2 cm on 160 by 230 cm: half circles
+// of 82 cm, 70 cm apart; or an ellipse whose half axes are 117 and 82 cm, so that its
+// foci are the root of 117² - 82², 83.5 cm, from the middle (Euclid, Elements I 47).
+func TestOvalsDrawn(t *testing.T) {
+	d, _ := documentFrom(t, `order: T9
+units: cm
+cloths:
+  dam: {fiber: {linen: 100}, width: 180, selvedge: 1}
+items:
+  - {item: tablecloth, cloth: dam, shape: oval, oval: racetrack, table: {width: 110, length: 180}, drop: 25, hem: {turn: 1}}
+  - {item: tablecloth, cloth: dam, shape: oval, oval: ellipse, table: {width: 110, length: 180}, drop: 25, hem: {turn: 1}}
+`)
+	for i, want := range []string{
+		"mark 35 cm from the folded corner along the longer fold, and swing 82 cm from that mark",
+		"set a pin on the long line 83.5 cm to each side of the middle, tie a string 234 cm long",
+	} {
+		if got := strings.Join(labelled(d.Items[i].Rows, "curve"), " "); !strings.Contains(got, want) {
+			t.Errorf("curve: %q is not in %q", want, got)
+		}
+	}
+}
+
+// What is bought and how hot it is pressed, for each part. By hand: half of a rod of 1 in round
+// and of an ease of 1/2 in is 1 7/8 in up to the next sixteenth; two panels 75 7/8 in
+// wide flat have 151 3/4 in of foot, 4 yd 7 3/4 in of chain; nylon stands one dot (ISO 3758,
+// from memory), whatever the face stands.
+func TestBoughtAndPressed(t *testing.T) {
+	d, _ := documentFrom(t, `order: T10
+units: in
+cloths:
+  c: {fiber: {cotton: 100}, width: 54, selvedge: 1/2, care: {iron: 3 dots}}
+  n: {fiber: {nylon: 100}, width: 84}
+  p: {fiber: {cotton: 100}, width: 54, repeat: {length: 12, width: 12}}
+items:
+  - {item: curtain, cloth: c, track: {width: 60, above_floor: 84}, hang: {to: floor}, heading: {style: pencil pleat}, hems: {bottom: {turn: 4}, sides: {turn: 1}}, weights: {kind: chain, mass: 2 oz/yd}}
+  - {item: shower curtain, cloth: c, finished: {width: 50, length: 72}, liner: {cloth: n}}
+  - {item: Roman shade, cloth: c, finished: {width: 40, length: 60}, mount: outside, lining: {cloth: n}}
+  - {item: cushion cover, quantity: 2, cloth: p, motif: center, style: round, pad: {diameter: 16}, closure: {kind: zip}, zip: {length: 12}}
+  - {item: valance, cloth: c, mount: rod, rod: {diameter: 1}, heading: {style: rod pocket, header: 1}, finished: {width: 40, length: 14}}
+  - {item: tie-back, quantity: 2, cloth: c, shape: straight, made: folded, finished: {width: 4, length: 20}}
+  - {item: shower curtain, cloth: c, finished: {width: 50, length: 72}, band: {cloth: p, depth: 12}}
+  - {item: cushion cover, cloth: c, style: knife edge, pad: {width: 16, length: 16}, ties: {count: 4}}
+`)
+	for _, c := range []struct {
+		item        int
+		stage       ticket.Stage
+		label, want string
+	}{
+		{0, ticket.Trims, "hardware", "weights: chain, 4 yd 7 3/4 in"},
+		{1, ticket.Press, "press", "3 dots; the liner: 1 dot"},
+		{2, ticket.Press, "press", "1 dot, for the lining"},
+		{3, ticket.Trims, "hardware", "zip, 12 in for each"},
+		{3, ticket.Cut, "cut", "cut every circle with a whole motif in its middle"},
+		{4, ticket.Top, "top", "stitch 1 in below the top for the header, and again 1 7/8 in below that"},
+		{5, ticket.Trims, "hardware", "4 rings"},
+		{5, ticket.Marks, "fold", "4 in from the lower finished edge"},
+		{6, ticket.Join, "band", "sew the band to the panel's foot"},
+		{7, ticket.MakeUp, "ties", "3/4 in wide and 12 in long"},
+	} {
+		var rows []ticket.Row
+		for _, r := range d.Items[c.item].Rows {
+			if r.Stage == c.stage {
+				rows = append(rows, r)
+			}
+		}
+		if got := strings.Join(labelled(rows, c.label), " | "); !strings.Contains(got, c.want) {
+			t.Errorf("item %d: under %q: %q is not in %q", c.item+1, c.label, c.want, got)
+		}
+	}
+}
+
+// Pieces are counted as people say it, and a miter's mark has a place. A hem turned twice by
+// 1/4 in is mitered on a line 1/2 in along the turned edges from the corner: plain geometry,
+// and as Selvedge Studio marks it, Mitered corner napkins.
+func TestWords(t *testing.T) {
+	d, _ := documentFrom(t, `order: T11
+units: in
+cloths:
+  c: {fiber: {cotton: 100}, width: 54, selvedge: 1/2}
+items:
+  - {item: bed skirt, cloth: c, bed: {width: 60, length: 80, height: 15}}
+  - {item: curtain, cloth: c, track: {width: 60, above_floor: 84}, hang: {to: floor}, heading: {style: pencil pleat}, lining: {cloth: c}}
+  - {item: cushion cover, cloth: c, style: boxed, pad: {width: 20, length: 22, depth: 3}, closure: {kind: sewn}}
+  - {item: napkin, cloth: c, finished: {width: 18, length: 18}, hem: {turn: 1/4, folds: 2, corners: mitred}}
+  - {item: Roman shade, cloth: c, finished: {width: 40, length: 60}, mount: outside, lining: {cloth: c}}
+`)
+	for i, want := range []string{"9 skirt widths,", "3 lining widths,", "2 pieces of boxing,", "mark both edges 1/2 in from the corner", "slip-stitch it 1/2 in inside the finished sides"} {
+		if !slices.ContainsFunc(d.Items[i].Rows, func(r ticket.Row) bool { return strings.Contains(r.Text, want) }) {
+			t.Errorf("item %d: nothing says %q: %+v", i+1, want, d.Items[i].Rows)
+		}
+	}
+	for i := range d.Items {
+		for _, r := range d.Items[i].Rows {
+			if strings.Contains(r.Text, "mitre") || r.Stage == ticket.Sides && strings.HasPrefix(r.Text, "edge") {
+				t.Errorf("item %d: %q", i+1, r.Text)
+			}
 		}
 	}
 }

@@ -251,6 +251,54 @@ func (it *Item) Fullest() (length.Ratio, string) {
 // Is reports whether the item's kind is or does something: "hangs", "over a tub".
 func (it *Item) Is(what string) bool { return it.kind != nil && slices.Contains(it.kind.Fitted, what) }
 
+// AsCounted is what a piece is called where it is counted: a width of it, where widths of it
+// are joined side by side.
+func (p *Piece) AsCounted() string {
+	if p.decl != nil && p.decl.Widths {
+		return p.Name + " width"
+	}
+	return p.Name
+}
+
+// Centered are the names of the pieces that a motif may be centered on.
+func (it *Item) Centered() (names []string) {
+	for i := range it.Pieces {
+		if p := &it.Pieces[i]; p.decl != nil && p.decl.Across != "" && p.Cloth != nil && p.Cloth.Repeat > 0 {
+			names = append(names, p.Name)
+		}
+	}
+	return names
+}
+
+// A Layer is a cloth of an item beside its face, and what it is for: lining, liner.
+type Layer struct {
+	Role  string
+	Apart bool // it is not sewn to the rest
+	*Cloth
+}
+
+// Layers are the cloths of an item that are not its face.
+func (it *Item) Layers() (list []Layer) {
+	for i, c := range it.roles {
+		if c != nil && c != it.Face {
+			list = append(list, Layer{it.kind.Roles[i].Name, it.kind.Roles[i].Apart, c})
+		}
+	}
+	return list
+}
+
+// Stands is how many dots of heat a cloth stands, by its fiber and its care label; 0 where
+// neither says.
+func (s *Sheet) Stands(c *Cloth) int64 {
+	dots := int64(c.Cap)
+	if iron := c.Order.Care.Iron; iron.Set && !iron.Value.None {
+		if d := s.Dots(iron.Value); d > 0 && (dots == 0 || d < dots) {
+			dots = d
+		}
+	}
+	return dots
+}
+
 // HemCalled is the hem of that name of the item's kind; nil where there is none.
 func (it *Item) HemCalled(name string) *Hem {
 	if it.kind == nil {

@@ -79,8 +79,22 @@ var quantity = Given{
 // Silent is what a word is Usually that is not there where the order does not say it.
 const Silent = "-"
 
+// A Stage is the part of the job in which a mark is made, or what a note says is done.
+type Stage uint8
+
+// The stages.
+const (
+	AsMade   Stage = iota // a note: when the item is made up; a mark: when its edges are hemmed
+	AsCut                 // a note: when pieces are cut
+	AsJoined              // when pieces are joined
+	AsShaped              // a note: before any edge is hemmed
+	AsHemmed              // a note: what a hem takes that is like no other
+	AsTopped              // a note: what is done at the top
+)
+
 // A Marking is a row of places along an edge, for the ticket: joins, pleats, rings.
 type Marking struct {
+	Stage Stage
 	Name  string // "joins"
 	From  string // "the left finished edge"
 	When  string
@@ -90,9 +104,10 @@ type Marking struct {
 
 // A Noting is a line of the ticket that says how something is made, where that is so.
 type Noting struct {
-	Name string // its label
-	When string
-	Text string // terms in braces are printed
+	Stage Stage
+	Name  string // its label
+	When  string
+	Text  string // terms in braces are printed
 }
 
 // Choosing is what is known of a choice as something that people write down.
@@ -167,6 +182,7 @@ type Piecing struct {
 	Role                        string
 	Width, Length, Count        string // terms
 	Joined                      string // the term for how many are joined side by side; "" for one
+	Widths                      bool   // it is a width of what it is named for
 	Whole, Half                 string // terms for the counts where the order's cuts name whole and half widths; "" where they may not
 	Net                         string // the term for what is sewn of its length, where the repeat leaves more; "" for none
 	Sewn                        string // the term for how many are sewn, where that is not a whole number; "" for its count

@@ -26,7 +26,9 @@ type Paneling struct {
 // several rows the first that speaks of an edge counts.
 //
 // An edge is "hem" and the hem's name; "seam" or "turn", the formula in braces of what it
-// takes, and what there is to say of it; or "raw" and what there is to say.
+// takes, and what there is to say of it; "raw" and what there is to say; or "later", the name
+// of a hem, a colon and what there is to say, where the edge is cut to shape and hemmed after
+// the first wash.
 type Edging struct {
 	Of                     string // names: "plate/front"
 	When                   string
@@ -93,9 +95,13 @@ type Edge struct {
 	Making Making
 	Word   string        // "side hem", "seam"
 	Takes  length.Length // from the raw edge to the finished one
+	Later  length.Length // the same of a hem that is not made before the first wash
 	Folds  []length.Length
 	Sewn   []length.Length // stitch lines, from the raw edge
 }
+
+// all is what an edge takes, now and later.
+func (e *Edge) all() length.Length { return e.Takes + e.Later }
 
 // A Pattern is a piece as it is cut, or a panel as it lies flat when it is joined: what
 // a picture shows. Its sizes are those that are cut: of cloth that is not washed yet,
@@ -222,12 +228,17 @@ func (k *kind) edge(text string) (e edgeOf, err error) {
 	case "raw":
 		e.word = rest
 		return e, nil
-	case "hem":
+	case "hem", "later":
+		if what == "later" {
+			rest, e.word, _ = strings.Cut(rest, ": ")
+		}
 		i := slices.IndexFunc(k.Hems, func(h Hemming) bool { return h.Name == rest })
 		if i < 0 {
 			return e, fmt.Errorf("there is no hem %q", rest)
 		}
-		e.making, e.hem = Hemmed, &k.Hems[i]
+		if e.hem = &k.Hems[i]; what == "hem" {
+			e.making = Hemmed
+		}
 		return e, nil
 	case "seam":
 		e.making = Seamed
@@ -287,8 +298,8 @@ func (it *Item) Patterns() (list []Pattern) {
 		net := [2]length.Length{length.Length(across.Int(length.Nearest)), length.Length(along.Int(length.Nearest))}
 		p.Width, p.Length = p.before(false, net[0]), p.before(true, net[1])
 		if !d.Raw {
-			p.Width += p.Edges[Left].Takes + p.Edges[Right].Takes
-			p.Length += p.Edges[Top].Takes + p.Edges[Foot].Takes
+			p.Width += p.Edges[Left].all() + p.Edges[Right].all()
+			p.Length += p.Edges[Top].all() + p.Edges[Foot].all()
 		}
 		if d.Turned {
 			if of[0].Length == nil {
@@ -393,6 +404,10 @@ func (it *Item) edgeAs(p *Pattern, d *edgeOf, side Side) (Edge, bool) {
 	scale := func(l length.Length) length.Length { return p.before(side == Top || side == Foot, l) }
 	e := Edge{Making: d.making, Word: it.Say(d.word)}
 	switch d.making {
+	case Raw:
+		if d.hem != nil {
+			e.Later = scale(d.hem.Of(it).Takes)
+		}
 	case Hemmed:
 		h := d.hem.Of(it)
 		if h.Takes <= 0 {
@@ -437,7 +452,14 @@ func (it *Item) own(p *Pattern) {
 		from = "left finished edge"
 	}
 	if len(it.Joined) > 0 {
-		p.Rows = append(p.Rows, PatternRow{Name: "joins", Edge: Foot, From: from, Start: p.Edges[Left].Takes, At: p.across(it.Joined), Through: true})
+		row := PatternRow{Name: "joins", Edge: Foot, From: from, Start: p.Edges[Left].Takes, At: p.across(it.Joined), Through: true}
+		if later := p.Edges[Left].Later; later > 0 { // there is no finished edge yet
+			row.From = "left cut edge"
+			for i := range row.At {
+				row.At[i] += later
+			}
+		}
+		p.Rows = append(p.Rows, row)
 	}
 	if len(it.Holes) > 0 {
 		h := &it.Order.Holes

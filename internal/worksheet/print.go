@@ -254,9 +254,16 @@ func ratioLike(text string, r length.Ratio) string {
 	return r.Format(2)
 }
 
+// inBulk are names of pieces that are of something rather than one of several.
+var inBulk = map[string]bool{"boxing": true, "lining": true, "interlining": true, "interfacing": true, "wadding": true, "deck": true}
+
 // Plural is the piece's name for more than one of it.
 func Plural(piece string) string {
-	switch {
+	switch last := piece[strings.LastIndexByte(piece, ' ')+1:]; {
+	case inBulk[last]: // not boxings
+		return "pieces of " + piece
+	case last == "skirt": // widths of it, which are joined; a skirt is the whole
+		return piece + " widths"
 	case strings.HasSuffix(piece, "s") || strings.HasSuffix(piece, "x"):
 		return piece + "es"
 	case strings.HasSuffix(piece, "dy"):

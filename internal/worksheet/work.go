@@ -925,7 +925,7 @@ func (it *Item) Notes() (list []Note) {
 	}
 	for i := range it.kind.notes {
 		if n := &it.kind.notes[i]; hold(n.when, it) {
-			list = append(list, Note{Name: n.Name, Text: it.Say(n.Text)})
+			list = append(list, Note{Name: n.Name, Text: it.Say(n.Text), Stage: n.Stage})
 		}
 	}
 	return list
@@ -945,7 +945,7 @@ func (it *Item) Marks() (list []Mark) {
 		if !ok {
 			continue
 		}
-		row := Mark{Name: m.Name, From: m.From}
+		row := Mark{Name: m.Name, From: m.From, Stage: m.Stage}
 		for k := int64(1); k <= min(n.Int(length.Nearest), mostMarks); k++ {
 			it.cells[m.number] = cell{has: true, value: CountOf(k)}
 			if at, ok := m.at.eval(it); ok {

@@ -212,10 +212,14 @@ type Item struct {
 type Mark struct {
 	Name, From string // "rings", "the left finished edge"
 	At         []length.Length
+	Stage      Stage
 }
 
 // A Note is a line on how something is made.
-type Note struct{ Name, Text string }
+type Note struct {
+	Name, Text string
+	Stage      Stage
+}
 
 // A Hem is a hem as the item has it: stated, or the house's.
 type Hem struct {

@@ -30,7 +30,7 @@ machine can sew. A double hem has three layers.
 
 Correction
 Shown: what to do is the maker's choice. A plain seam has only two layers; any seam can be
-graded inside the hem; corners can be mitred or folded in.
+graded inside the hem; corners can be mitered or folded in.
 
 Source
 Common practice, no source, for the limit; it is the shop's own.
@@ -54,7 +54,7 @@ func runBulky(p *rule.Pass) {
 				it.Seam.Name, it.Get(worksheet.SeamBulk).Value.Length(), limit),
 			Working: it.Get(worksheet.SeamBulk).Working(length.MM),
 			Source:  p.Tables.SelfSource("machine_sews"),
-			Fixes:   []finding.Fix{{Title: "Grade the seam inside the hem, or use one with fewer layers, and mitre or fold in the corners"}},
+			Fixes:   []finding.Fix{{Title: "Grade the seam inside the hem, or use one with fewer layers, and miter or fold in the corners"}},
 		})
 	}
 }
