@@ -55,7 +55,8 @@ func runPanelLostInSeams(p *rule.Pass) {
 		layout := &it.Order.Join.Layout
 		switch {
 		case it.Length("whole across") > it.Face.Washed:
-			f.Fixes = []finding.Fix{{Title: "Cut the center narrower", Sureness: finding.Shown}}
+			f.Message += fmt.Sprintf(" In one piece it needs %s, and %s is only %s wide.", p.Show(it.Length("whole across")), it.Face.Name, p.Show(it.Face.Washed))
+			f.Fixes = []finding.Fix{{Title: "Cut the center narrower, or turn less in at the sides", Sureness: finding.Shown}}
 		case layout.Set && p.Editable(layout.Node):
 			f.Fixes = []finding.Fix{{Title: "Cut it in one piece", Sureness: p.Choosing(layout.Node), Edits: []finding.Edit{p.Set(layout.Node, "one piece")}}}
 		default:
