@@ -123,7 +123,7 @@ var compiledSchemas = schemas{
 			{Name: "cloth", Is: Shape{Leaf: "text"}},
 			{Name: "width", Is: Shape{Blank: true, Leaf: "length"}, Says: "across the cloth"},
 			{Name: "length", Is: Shape{Blank: true, Leaf: "length"}, Says: "along the cloth"},
-			{Name: "count", Is: Shape{Blank: true, Leaf: "count"}}}},
+			{Name: "count", Is: Shape{Blank: true, Leaf: "count"}, Says: "for one of the item"}}},
 		{Name: "Waiver", Fields: []Field{
 			{Name: "rule", Need: true, Is: Shape{Leaf: "text"}},
 			{Name: "because", Need: true, Is: Shape{Leaf: "text"}},

@@ -55,7 +55,7 @@ func TestQuestions(t *testing.T) {
 		{"items tub", "", nil},
 		{"items cuts", "", []string{
 			"piece! 0: one of piece, center, side, width, lining, interlining, front, back, plate, boxing, front boxing, side boxing, zip strip, piping strip, piping square, circle, half circle, tube, end, end strip, body, cuff, strip, deck, skirt, tab, tie, tie-back, long border, short border, cover, wadding, interfacing, liner, band, band center, band side, lining center, lining side, interlining center, interlining side, back center, back side (piece, center, side, width, lining, interlining, front, back, plate, boxing, front boxing, side boxing, zip strip, piping strip, piping square, circle, half circle, tube, end, end strip, body, cuff, strip, deck, skirt, tab, tie, tie-back, long border, short border, cover, wadding, interfacing, liner, band, band center, band side, lining center, lining side, interlining center, interlining side, back center, back side) ",
-			"cloth 0: a name or a few words () ", "width null 0: a measurement () across the cloth", "length null 0: a measurement () along the cloth", "count null 0: a whole number () ",
+			"cloth 0: a name or a few words () ", "width null 0: a measurement () across the cloth", "length null 0: a measurement () along the cloth", "count null 0: a whole number () for one of the item",
 		}},
 		{"items lining hem turn", "curtain", nil},
 		{"cloths", "", nil},
