@@ -496,17 +496,22 @@ func halfDrop(k *ws.Kind) {
 		ws.Step{Term: string(name), Name: name, When: "half repeats, face repeat", Formula: "{half repeats} × {face repeat} ÷ 2", Round: length.Up, Source: twoPhases})
 }
 
-// halfRepeats is how many half repeats the order's cuts take, where that is half a repeat less
-// than whole ones, or more, enough for a cut, and whole widths are joined: each cut then starts
-// where the one before it ends.
+// halfRepeats is how many half repeats the order's cuts take, where that is the least odd number
+// that is enough, or half a repeat on top of whole ones as some houses have it, and whole widths
+// are joined: each cut then starts where the one before it ends.
 func halfRepeats(it *ws.Item) (ws.Result, bool) {
 	c := it.StatedCut("width")
 	if c == nil || c.Count.Value < 2*it.Panels || c.Count.Value%it.Panels != 0 {
 		return ws.Result{}, false
 	}
-	repeat, whole := it.Length("face repeat"), 2*it.Count(string(ws.Repeats))
-	for _, n := range [2]int64{whole - 1, whole + 1} {
-		if each := repeat.Mul(n).Div(2, length.Up); ws.Near(c.Length.Value, each, it.Step()) && each >= it.Length(string(ws.RawCut)) {
+	repeat, more := it.Length("face repeat"), 2*it.Count(string(ws.Repeats))+1
+	each := func(n int64) length.Length { return repeat.Mul(n).Div(2, length.Up) }
+	least := more
+	if each(more-2) >= it.Length(string(ws.RawCut)) {
+		least -= 2
+	}
+	for _, n := range [2]int64{least, more} {
+		if ws.Near(c.Length.Value, each(n), it.Step()) && (n == least || it.Sheet.Tables.House.HalfDrop == "half on each cut") {
 			return ws.Result{Value: ws.CountOf(n), Source: "the order"}, true
 		}
 	}
