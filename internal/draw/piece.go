@@ -90,6 +90,10 @@ func (p *piecePicture) lay() {
 	}
 	w = max(w, p.band[worksheet.Left]+p.band[worksheet.Right]+6000)
 	h = max(h, p.band[worksheet.Top]+p.band[worksheet.Foot]+p.spare+8000)
+	if p.Shape == worksheet.Circle && p.Width == p.Length { // whatever room there is, it is round
+		w = max(h, min(w, mostRound))
+		h = w
+	}
 	var lead [4]px
 	for side := range lead {
 		lead[side] = p.reachOf(worksheet.Side(side))
@@ -111,6 +115,9 @@ const (
 	mostWide px = 68000
 	mostHigh px = 40000
 )
+
+// mostRound is how wide a circle is drawn, unless it has to be high.
+const mostRound px = 26000
 
 // rowSays is what a row is and where it is measured from, small where there is not room
 // for it large, and how long that is.
