@@ -136,7 +136,7 @@ func (p *problem) decide() *verdict {
 		}
 		chance := share / (1 + math.Exp(local-openWorld))
 		switch {
-		case p.restsOnEdit(v.best, k, v.choices):
+		case m.meant, p.mayBeCopied(v.best, m.out), p.restsOnEdit(v.best, k, v.choices):
 			open = append(open, w) // it can't be worked out before that is settled
 		case (m.more || m.often) && chance >= likely: // it may be wanted
 			v.probable = append(v.probable, k)
@@ -209,11 +209,13 @@ func unlikelier(p, nats float64) float64 {
 	return less / (1 - p + less)
 }
 
-// restsOnEdit reports whether the right value of an outcome is worked from a choice that is
-// misread itself, but for some of the reading's edits.
+// restsOnEdit reports whether the right value of an outcome, or of one that goes with it, is
+// worked from a choice that is misread itself, but for some of the reading's edits.
 func (p *problem) restsOnEdit(r *reading, k int, but []int) bool {
 	for i, e := range r.edits {
-		if !contains(but, i) && p.base.Moves(&p.choices[e.choice], &p.outs[r.mistakes[k].out]) {
+		if !contains(but, i) && slices.ContainsFunc(r.mistakes, func(m mistake) bool {
+			return (m.out == r.mistakes[k].out || m.follows == k) && p.base.Moves(&p.choices[e.choice], &p.outs[m.out])
+		}) {
 			return true
 		}
 	}

@@ -174,6 +174,7 @@ type mistake struct {
 	hem     bool // no slip explains it, but it is a hem off
 	leaps   bool // its slip gives what another size of a choice would
 	often   bool // its slip is done often, and well
+	meant   bool // another is off alike, as where a maker adds a little all round
 }
 
 // A reading is a hypothesis with what follows from it.
@@ -527,8 +528,13 @@ func (p *problem) blame(t *trial, r *reading, wrong []int, over []mistake) bool 
 				if had.follows < 0 && of.Slot == t.at[i].Slot && of.Value == t.at[i].Value { // written down a second time
 					m.follows, m.cost = k, followsSlip
 				}
-				if had.follows < 0 && (oneSlip(m.slip, had.slip) && (t.sheet.OneWorking(of, t.at[i]) || worksheet.OneList(of, t.at[i]) && ofUnits(m.slip)) ||
-					t.sheet.OneWorking(of, t.at[i]) && p.sameSlip(t, had.out, i)) {
+				switch alike := m.slip != nil && had.slip != nil && m.slip.Name == had.slip.Name; {
+				case had.follows >= 0:
+				case alike && contains(ofThePen, m.slip.Name):
+					if t.sheet.Swapped(of, t.at[i]) { // or both were meant so
+						m.follows, m.cost, had.meant = k, followsOther, true
+					}
+				case alike && worksheet.OneList(of, t.at[i]) && ofUnits(m.slip), t.sheet.OneWorking(of, t.at[i]) && (alike || p.sameSlip(t, had.out, i)):
 					m.follows, m.cost = k, followsSlip
 				}
 				by := p.swapOfOutcomes(t, of, t.at[i])
@@ -660,12 +666,6 @@ func (w *writer) slips(t *trial, of *worksheet.Stated) []worksheet.Slipped {
 	return t.sheet.SlipsOf(of, func(v worksheet.Value) bool {
 		return (w.same(of.Value, v) || v.Sort == worksheet.Length && t.sheet.RoundedUp(of, v.Length())) && !w.same(v, of.Quantity.Value)
 	})
-}
-
-// oneSlip reports whether one slip explains what two do, so far as it is none of the pen, which
-// hits one number and leaves the next.
-func oneSlip(a, b *worksheet.Slip) bool {
-	return a != nil && b != nil && a.Name == b.Name && !contains(ofThePen, a.Name)
 }
 
 // ofUnits reports whether a slip is that of another unit, which goes through a list.
@@ -1241,7 +1241,7 @@ func (p *problem) prior(choice int, v worksheet.Value) float64 {
 // holds two changes or more, or one that no slip explains of a value that is odd.
 func (p *problem) pairs() {
 	best := p.sorted()
-	if len(best) == 0 || len(best[0].edits)+p.own(best[0]) < 2 && !p.strays(best[0]) {
+	if len(best) == 0 || len(best[0].edits)+p.own(best[0]) < 2 && !p.strays(best[0]) && !p.copies(best[0]) {
 		return
 	}
 	n, tried := 0, map[int]int{}
@@ -1270,6 +1270,24 @@ func (p *problem) pairs() {
 // slip explains.
 func (p *problem) strays(r *reading) bool {
 	return len(r.edits) == 1 && len(r.mistakes) == 0 && r.edits[0].slip.stray() && p.priors[r.edits[0].choice] >= oddEnough
+}
+
+// copies reports whether a reading blames an outcome that may be right.
+func (p *problem) copies(r *reading) bool {
+	return slices.ContainsFunc(r.mistakes, func(m mistake) bool { return p.mayBeCopied(r, m.out) })
+}
+
+// mayBeCopied reports whether one of several cuts that a reading blames has the finished size that it is
+// worked from, and no other size or mass that is stated and right by the reading goes with that: then
+// either may have been written for the other.
+func (p *problem) mayBeCopied(r *reading, out int) bool {
+	cut := &p.outs[out]
+	return len(r.mistakes) > 1 && worksheet.OneList(cut, cut) && slices.ContainsFunc(p.choices, func(c worksheet.Choice) bool {
+		return c.Ordered && c.Value == cut.Value && p.base.Moves(&c, cut) &&
+			!slices.ContainsFunc(p.outs, func(of worksheet.Stated) bool {
+				return !of.Doubtful && of.Value.Sort != worksheet.Count && !r.wrong(p.at[of.Node]) && p.base.Moves(&c, &of)
+			})
+	})
 }
 
 // own is how many mistakes of a reading are of their own.

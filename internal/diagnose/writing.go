@@ -154,7 +154,7 @@ func (w *writer) inOther(stated, right length.Length) bool {
 	off := max(meant-right, right-meant)
 	for _, g := range grids(in) {
 		if meant%g == 0 {
-			return 2*off <= g && 100*off < right
+			return 2*off <= g && 50*off < right
 		}
 	}
 	return false

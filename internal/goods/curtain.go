@@ -501,7 +501,11 @@ func halfDrop(k *ws.Kind) {
 // are joined: each cut then starts where the one before it ends.
 func halfRepeats(it *ws.Item) (ws.Result, bool) {
 	c := it.StatedCut("width")
-	if c == nil || c.Count.Value < 2*it.Panels || c.Count.Value%it.Panels != 0 {
+	if c == nil {
+		return ws.Result{}, false
+	}
+	widths := ws.Or(it.Order.Widths, length.NewRatio(ws.Or(c.Count, 2*it.Panels), 1))
+	if each := widths.Quo(length.NewRatio(it.Panels, 1)); each.Den != 1 || each.Num < 2 {
 		return ws.Result{}, false
 	}
 	repeat, more := it.Length("face repeat"), 2*it.Count(string(ws.Repeats))+1

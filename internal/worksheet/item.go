@@ -184,15 +184,40 @@ func (it *Item) TooWide(c *order.Cut) *Cloth {
 }
 
 // Unmade are the pieces that items of this kind may have, and that this one does not though
-// it has a cloth for them.
+// it has a cloth for them, and no word of it says that it can't.
 func (it *Item) Unmade() (names []string) {
 	for i := range it.kind.pieces {
 		d := &it.kind.pieces[i]
-		if name := d.Name; it.ClothName(d.role) != "" && !slices.ContainsFunc(it.Pieces, func(p Piece) bool { return p.Name == name }) {
+		if name := d.Name; it.ClothName(d.role) != "" && !it.excluded(d.width) && !slices.ContainsFunc(it.Pieces, func(p Piece) bool { return p.Name == name }) {
 			names = append(names, name)
 		}
 	}
 	return names
+}
+
+// excluded reports whether the words of an item say that it has no such term: it is of another
+// style than each way to work the term out is for, or than what that needs.
+func (it *Item) excluded(slot int) bool {
+	n := slot - len(it.kind.given)
+	if n < 0 || n >= len(it.kind.steps) || it.cells[slot].has {
+		return false
+	}
+	for i := range it.kind.steps[n].rows {
+		r := &it.kind.steps[n].rows[i]
+		against := func(g guard) bool {
+			switch word := it.cells[g.slot].word; {
+			case g.no || g.a != nil:
+				return false
+			case g.word != nil:
+				return word != "" && !slices.Contains(g.word, word)
+			}
+			return it.excluded(g.slot)
+		}
+		if !slices.ContainsFunc(r.when, against) && !(r.bound != nil && slices.ContainsFunc(r.bound.slots, it.excluded)) {
+			return false
+		}
+	}
+	return true
 }
 
 // A CutSize is what was worked out for a size of a cut. It is doubtful where it rests on a
