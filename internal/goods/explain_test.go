@@ -64,6 +64,11 @@ func TestExplanations(t *testing.T) {
 		{"the same slip in two cuts", bath, "length: 88", "length: 85", "items[0].cuts[0].length", "88", "either", "bottom hem was counted once"},
 		// 88 less a turn of 3 is 85; all cuts of the order are whole inches.
 		{"the same slip, rounded up", strings.ReplaceAll(bath, "length: 79}", "length: 78 1/4}"), "length: 88", "length: 85", "items[0].cuts[0].length", "87 1/4", "either", "bottom hem was counted once"},
+		{"lengths in centimeters", bath, "length: 88", "length: 223.5", "items[0].cuts[0].length", "88", "certainly", "centimeters"},
+		{"counts for both", strings.ReplaceAll(strings.ReplaceAll(bath, ", ordered: 5 yd", ""), "    cloth: duck", "    quantity: 2\n    cloth: duck"), "count: 1}\n      - {piece: side, width: 14 1/4, length: 88, count: 2}",
+			"count: 2}\n      - {piece: side, width: 14 1/4, length: 88, count: 4}", "items[0].cuts[0].count", "1", "certainly", "for all 2 items"},
+		// An inch more both ways may be meant, so it is asked.
+		{"an inch all round", bath, "width: 14 1/4, length: 88", "width: 15 1/4, length: 89", "items[0].cuts[1].width", "14 1/4", "either", "one off"},
 		{"shortcut of the side", bath, "14 1/4", "13 5/8", "items[0].cuts[1].width", "14 1/4", "likely", "own two allowances"},
 		{"center read wrong", bath, "center, width: 60", "center, width: 54", "items[0].cuts[0].width", "60", "certainly", ""},
 		{"posts and spaces", bath, "count: 14", "count: 13", "items[0].holes.count", "14", "either", "spaces"},

@@ -759,16 +759,20 @@ func (t *ticket) cut(it *worksheet.Item) {
 	case it.Heading != nil && it.Word("run") == "along":
 		t.row("", "start every piece at the same point of the pattern")
 	case c.Order.Repeat.Match.Value == "half drop" && it.Joins > 0:
-		a, b := it.Get("cuts A"), it.Get("cuts B")
-		first, half := "cut all of A on the whole motif, then all of B", t.length(c.Repeat.Div(2, length.Nearest))
-		if a != nil && b != nil {
+		half, marks, ab := t.length(c.Repeat.Div(2, length.Nearest)), "mark A or B at the top of every cut", "A and B"
+		first := "cut all of A on the whole motif, then all of B"
+		if a, b := it.Get("cuts A"), it.Get("cuts B"); a != nil && b != nil {
+			ab = fmt.Sprintf("%d A and %d B", a.Value.N*t.times, b.Value.N*t.times)
 			first = fmt.Sprintf("cut %d A on the whole motif, then %d B", a.Value.N*t.times, b.Value.N*t.times)
 			t.told[a], t.told[b] = true, true
 		}
-		if it.Believes("half repeats") {
-			t.row("", fmt.Sprintf("half drop: cut A B A B down the cloth, %d A and %d B, the first A on the whole motif; each starts where the one before ends, half a repeat further on in the pattern, %s; mark A or B at the top of every cut", a.Value.N*t.times, b.Value.N*t.times, half))
-		} else {
-			t.row("", "half drop: "+first+", each starting half a repeat further on, "+half+"; mark A or B at the top of every cut")
+		switch waste := it.Get(worksheet.WastePerCut); {
+		case it.Believes("half repeats"):
+			t.row("", "half drop: cut A B A B down the cloth, "+ab+", the first A on the whole motif; each starts where the one before ends, half a repeat further on in the pattern, "+half+"; "+marks)
+		case waste != nil && 2*waste.Value.Length() >= c.Repeat && !c.Dropped(): // B lies within its cut
+			t.row("", "half drop: start every cut on the whole motif, "+ab+"; use each B from half a repeat further on, "+half+"; "+marks)
+		default:
+			t.row("", "half drop: "+first+", each starting half a repeat further on, "+half+"; "+marks)
 		}
 		t.row("", "join them A B A B from the left, through all panels, so that the pattern continues where the panels meet")
 	default:

@@ -288,7 +288,7 @@ func TestHalfDropByTurns(t *testing.T) {
 	for _, c := range []struct{ cut, quantity, says, needed string }{
 		{"112 1/2", "1", "cut A B A B down the cloth, 2 A and 1 B", "362 1/2 in"},
 		{"112 1/2", "2", "cut A B A B down the cloth, 3 A and 3 B", "700 in"},
-		{"125", "1", "cut 2 A on the whole motif, then 1 B", "400 in"},
+		{"125", "1", "start every cut on the whole motif, 2 A and 1 B; use each B from half a repeat further on, 12 1/2 in", "400 in"},
 	} {
 		doc, sheet := documentFrom(t, order(c.cut, c.quantity))
 		if got := strings.Join(labelled(doc.Items[0].Rows, "cut"), " "); !strings.Contains(got, c.says) {

@@ -241,6 +241,10 @@ func (w *worker) inRows(c *Cloth) (plan lay.Plan, tooWide bool) {
 	return plan, tooWide
 }
 
+// Dropped reports whether every other width of a half drop is cut half a repeat further on, not
+// within a cut that has so much to spare.
+func (c *Cloth) Dropped() bool { return c.dropped }
+
 // droppedOf is how many of a half drop's cuts, for so many of its item, start half a repeat
 // further on: every other one through all of them, or those at the sides of a middle one.
 func (c *Cloth) droppedOf(k *cut, times int64) int64 {
