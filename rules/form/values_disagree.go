@@ -78,11 +78,39 @@ func runValuesDisagree(p *rule.Pass) {
 				w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round), rule.WithUnit(w.Node, w.Node.Text))
 			f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: "what does not go with them"})
 		}
+		var items []int
+		for _, r := range d.Readings {
+			for i := range r.Writes {
+				items = append(items, itemsOf(&r.Writes[i])...)
+			}
+		}
+		f.Message += onUsualHems(p, items)
 		if of := heated(d); of != nil {
 			f.Message += " Until that is settled, press at " + of.Text + " or cooler, and try a scrap first: cloth that melts onto the iron burns the hand that cleans it off."
 		}
 		p.Report(f)
 	}
+}
+
+// itemsOf are the items that a write is about.
+func itemsOf(w *worksheet.Write) []int {
+	if w.Quantity != nil && w.Quantity.Item >= 0 {
+		return []int{w.Quantity.Item}
+	}
+	return w.Items
+}
+
+// onUsualHems says that one of those items states no hem, so that the usual ones may be what
+// is wrong; "" where each states some.
+func onUsualHems(p *rule.Pass, items []int) string {
+	for _, i := range items {
+		it := &p.Sheet.Items[i]
+		h := &it.Order.Hems
+		if it.Bottom.Order == &h.Bottom && it.Bottom.Turn > 0 && !h.Top.Set && !h.Bottom.Set && !h.Sides.Set {
+			return fmt.Sprintf(" No hems are stated: the usual ones were taken, %s at the foot. Write `hems` if others are meant.", p.Show(it.Bottom.Takes))
+		}
+	}
+	return ""
 }
 
 // heated is the setting of the iron, where it may be too hot.
