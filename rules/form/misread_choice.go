@@ -76,7 +76,7 @@ func runMisreadChoice(p *rule.Pass) {
 					inWords[m.Node.Text], inWords[m.Corrected], begin(list(names, len(m.Agree))))
 			}
 		}
-		f.Message += onUsualHems(p, m.Items)
+		f.Message += onUsualHem(p, f.Related, f.At)
 		var edits []finding.Edit
 		if p.Editable(m.Node) {
 			edits = append(edits, p.Set(m.Node, m.Corrected))

@@ -8,6 +8,7 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
+	"cutgate/internal/source"
 	"cutgate/internal/worksheet"
 )
 
@@ -78,13 +79,7 @@ func runValuesDisagree(p *rule.Pass) {
 				w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round), rule.WithUnit(w.Node, w.Node.Text))
 			f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: "what does not go with them"})
 		}
-		var items []int
-		for _, r := range d.Readings {
-			for i := range r.Writes {
-				items = append(items, itemsOf(&r.Writes[i])...)
-			}
-		}
-		f.Message += onUsualHems(p, items)
+		f.Message += onUsualHem(p, f.Related, f.At)
 		if of := heated(d); of != nil {
 			f.Message += " Until that is settled, press at " + of.Text + " or cooler, and try a scrap first: cloth that melts onto the iron burns the hand that cleans it off."
 		}
@@ -92,21 +87,18 @@ func runValuesDisagree(p *rule.Pass) {
 	}
 }
 
-// itemsOf are the items that a write is about.
-func itemsOf(w *worksheet.Write) []int {
-	if w.Quantity != nil && w.Quantity.Item >= 0 {
-		return []int{w.Quantity.Item}
-	}
-	return w.Items
-}
-
-// onUsualHems says that one of those items states no hem, so that the usual ones may be what
-// is wrong; "" where each states some.
-func onUsualHems(p *rule.Pass, items []int) string {
-	for _, i := range items {
+// onUsualHem says that an outcome at one of a finding's places is worked from a bottom hem that
+// is not stated, so that the usual one may be what is wrong; "" where none is.
+func onUsualHem(p *rule.Pass, related []finding.Related, at source.Range) string {
+	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		h := &it.Order.Hems
-		if it.Bottom.Order == &h.Bottom && it.Bottom.Turn > 0 && !h.Top.Set && !h.Bottom.Set && !h.Sides.Set {
+		if it.Bottom.Order != &h.Bottom || it.Bottom.Turn <= 0 || h.Top.Set || h.Bottom.Set || h.Sides.Set {
+			continue
+		}
+		if slices.ContainsFunc(p.Sheet.StatedFrom(i, "bottom hem"), func(of *worksheet.Stated) bool {
+			return of.Node.At == at || slices.ContainsFunc(related, func(r finding.Related) bool { return r.Range == of.Node.At })
+		}) {
 			return fmt.Sprintf(" No hems are stated: the usual ones were taken, %s at the foot. Write `hems` if others are meant.", p.Show(it.Bottom.Takes))
 		}
 	}
