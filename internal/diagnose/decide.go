@@ -30,6 +30,7 @@ type verdict struct {
 	best      *reading
 	certain   []int // mistakes of the best reading
 	probable  []int
+	done      []int // of these, what is often done, and no surer than that makes it
 	choices   []int // edits of the best reading
 	farAhead  []bool
 	unsettled []unsettled
@@ -140,6 +141,9 @@ func (p *problem) decide() *verdict {
 			open = append(open, w) // it can't be worked out before that is settled
 		case (m.more || m.often) && chance >= likely: // it may be wanted
 			v.probable = append(v.probable, k)
+			if m.often && unlikelier(share, baseOutcome+arithmetic-doneOften) < likelyOnly {
+				v.done = append(v.done, k)
+			}
 		case !m.more && chance >= certainly && !p.hurried() && !p.outs[m.out].Unsure && !p.restsOnEdit(v.best, k, nil) && p.lawful(list, v.best, k):
 			v.certain = append(v.certain, k)
 		case !m.more && chance >= likelyOnly:

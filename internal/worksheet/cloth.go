@@ -642,7 +642,7 @@ func (s *Sheet) clothSlips(of *Stated, add func(Slipped)) {
 	give("it was rounded down to what the cloth is sold by", LengthOf(step.Mul(length.FloorDiv(needed, step))))
 	if c.Repeat > 0 && s.Tables.House.StartRepeat {
 		cuts := up(needed - c.Repeat)
-		give("the repeat to start on was left out", cuts)
+		add(Slipped{Name: "the repeat to start on was left out", Value: cuts, Often: true})
 		if of.Value.N > cuts.N && of.Value.Length() < needed {
 			add(Slipped{Name: LessToStart, Value: of.Value, Often: true})
 		}

@@ -74,6 +74,7 @@ type Wrong struct {
 	Also      []Also // further places that are wrong with it
 	Short     bool   // the stated value is less than it should be
 	Likely    bool   // it is not certain enough to be corrected unasked
+	Open      bool   // nor to be corrected at all
 
 	piece *Piece
 }

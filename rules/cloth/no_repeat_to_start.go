@@ -29,7 +29,8 @@ Working
 cloth needed = rows × cut length + one repeat, rounded up to what the cloth is sold by.
 
 Correction
-Shown only where a part of the repeat is ordered.
+Likely; only shown where a part of the repeat is ordered, or where another figure may as
+well be what is wrong.
 
 Source
 Sew Helpful, Half drop pattern repeat: a further repeat on the order, once, for
