@@ -65,7 +65,7 @@ func bedspread() *ws.Kind {
 		step{"mattress covered", "mattress", "{mattress} + {below mattress}", "near, hidden", ""})
 	notesAs(k, ws.AsShaped,
 		note{"corners", "corners: split", "slit both at the foot, from the cut corner in to the bed's corner, and hem the slits"},
-		note{"corners", "corners: rounded", "round off the two at the foot: " + unwashed(k, "face", "corner cut") + " radius at the cut edge, " + unwashed(k, "face", "corner radius") + " at the finished edge"})
+		note{"corners", "corners: rounded, {corner cut} > 0", "round off the two at the foot: " + unwashed(k, "face", "corner cut") + " radius at the cut edge, " + unwashed(k, "face", "corner radius") + " at the finished edge"})
 	notesAs(k, ws.AsHemmed, note{"head", "{head hem} ≠ {edge hem}", "its hem takes {head hem}"})
 	notes(k,
 		note{"head", "{tuck} × 2 > {tuck}", "the last {tuck} tucks under the pillows"})
