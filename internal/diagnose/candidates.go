@@ -250,7 +250,7 @@ func scaled(v worksheet.Value, f float64) worksheet.Value {
 // lengths are the lengths that slips of writing would have made what is stated.
 func (p *problem) lengths(c *worksheet.Choice, w *writer, add func(worksheet.Value)) {
 	u := w.style.Unit()
-	steps := grids(u)
+	steps := worksheet.TapeMarks(u)
 	fine := steps[len(steps)-1]
 	near := func(x, within float64) {
 		for _, g := range steps {
@@ -579,10 +579,10 @@ func (p *problem) snapped(c *worksheet.Choice, x float64, add func(worksheet.Val
 	v := c.Value
 	switch v.Sort {
 	case worksheet.Length:
-		for _, g := range grids(p.sheet.StyleAt(c.Node).Unit()) {
+		for _, g := range worksheet.TapeMarks(p.sheet.StyleAt(c.Node).Unit()) {
 			add(worksheet.LengthOf(length.Length(math.Round(x/float64(g))) * g))
 		}
-		if one := grids(p.sheet.StyleAt(c.Node).Unit())[0]; v.Length() < one { // the whole number before it was dropped
+		if one := worksheet.TapeMarks(p.sheet.StyleAt(c.Node).Unit())[0]; v.Length() < one { // the whole number before it was dropped
 			add(worksheet.LengthOf(length.Length(math.Round((x-float64(v.N))/float64(one)))*one + v.Length()))
 		}
 	case worksheet.Ratio:

@@ -138,7 +138,7 @@ func (p *problem) decide() *verdict {
 		chance := share / (1 + math.Exp(local-openWorld))
 		switch {
 		case m.meant, p.mayBeCopied(v.best, m.out), p.restsOnEdit(v.best, k, v.choices):
-			open = append(open, w) // it can't be worked out before that is settled
+			open = append(open, w) // it may be right, or can't be worked out before that is settled
 		case (m.more || m.often) && chance >= likely: // it may be wanted
 			v.probable = append(v.probable, k)
 			if m.often && unlikelier(share, baseOutcome+arithmetic-doneOften) < likelyOnly {
@@ -295,8 +295,8 @@ func nearCount(a, b worksheet.Value) bool {
 }
 
 // lawful reports whether an outcome may be corrected without a word: never one that no
-// slip explains, or one by which another size would come out so, where it is all that speaks for a choice or is worked from another
-// outcome as that stands, never with cloth to buy that seems to be worked on from it,
+// slip explains, or one by which another size would come out so, where it is all that speaks
+// for a choice or is worked from another outcome as that stands, never with cloth to buy that seems to be worked on from it,
 // never where a choice may have been copied from it, or another usual value of one explains
 // all, never where a slip in one choice explains all at little more and none of its own working
 // does, never one of several that one more change of a choice would explain, nor one of a chain, or of

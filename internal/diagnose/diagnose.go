@@ -148,7 +148,7 @@ func (p *problem) note(v *verdict) {
 		if !ok {
 			continue
 		}
-		w.Likely, w.Open = contains(v.probable, k), contains(v.done, k)
+		w.Likely, w.Open = contains(v.probable, k), w.Open || contains(v.done, k)
 		s.Wrong = append(s.Wrong, w)
 	}
 	for i := range v.unsettled {

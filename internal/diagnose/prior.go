@@ -122,7 +122,7 @@ func prior(s *worksheet.Sheet, c *worksheet.Choice, usual *habit, v worksheet.Va
 		return nothing
 	case v.Sort == worksheet.Length:
 		taken := anyLength
-		if steps := grids(s.StyleFor(c.Node, v.Length()).Unit()); v.Length()%steps[len(steps)-1] != 0 {
+		if steps := worksheet.TapeMarks(s.StyleFor(c.Node, v.Length()).Unit()); v.Length()%steps[len(steps)-1] != 0 {
 			taken += tooFine
 		}
 		p := -math.Log((1-uneven)*math.Exp(-evenness(s, c, usual, v)) + uneven*math.Exp(-taken))
@@ -202,7 +202,7 @@ func handRounding(s *worksheet.Sheet) float64 {
 		if of.Agrees == worksheet.ByHand {
 			byHand, all = byHand+1, all+1
 		} else if of.Value.Sort == worksheet.Length {
-			if steps := grids(s.StyleAt(of.Node).Unit()); of.Value.Length()%steps[len(steps)-2] != 0 {
+			if steps := worksheet.TapeMarks(s.StyleAt(of.Node).Unit()); of.Value.Length()%steps[len(steps)-2] != 0 {
 				all++
 			}
 		}
@@ -287,14 +287,6 @@ func unround(text string, sort worksheet.Sort) float64 {
 		}
 	}
 	return 3 // as where it was converted
-}
-
-// grids are the steps that people choose a length by, the roughest first.
-func grids(u length.Unit) []length.Length {
-	if u.Metric() {
-		return []length.Length{length.Centimetre, 5 * length.Millimetre, length.Millimetre}
-	}
-	return []length.Length{length.Inch, length.Inch / 2, length.Inch / 4, length.Inch / 8, length.Inch / 16}
 }
 
 func contains[T comparable](list []T, x T) bool { return slices.Contains(list, x) }

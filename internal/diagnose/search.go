@@ -1277,12 +1277,12 @@ func (p *problem) copies(r *reading) bool {
 	return slices.ContainsFunc(r.mistakes, func(m mistake) bool { return p.mayBeCopied(r, m.out) })
 }
 
-// mayBeCopied reports whether one of several cuts that a reading blames has the finished size that it is
-// worked from, and no other size or mass that is stated and right by the reading goes with that: then
-// either may have been written for the other.
+// mayBeCopied reports whether one of several cuts that a reading blames has the finished size
+// that it is worked from, and no other size or mass that is stated and right by the reading
+// goes with that: then either may have been written for the other.
 func (p *problem) mayBeCopied(r *reading, out int) bool {
 	cut := &p.outs[out]
-	return len(r.mistakes) > 1 && worksheet.OneList(cut, cut) && slices.ContainsFunc(p.choices, func(c worksheet.Choice) bool {
+	return len(r.mistakes) > 1 && cut.OfCut() && slices.ContainsFunc(p.choices, func(c worksheet.Choice) bool {
 		return c.Ordered && c.Value == cut.Value && p.base.Moves(&c, cut) &&
 			!slices.ContainsFunc(p.outs, func(of worksheet.Stated) bool {
 				return !of.Doubtful && of.Value.Sort != worksheet.Count && !r.wrong(p.at[of.Node]) && p.base.Moves(&c, &of)

@@ -152,7 +152,7 @@ func (w *writer) inOther(stated, right length.Length) bool {
 	}
 	meant := stated.MulRatio(length.RatioOf(in.Length(), u.Length()), length.Nearest)
 	off := max(meant-right, right-meant)
-	for _, g := range grids(in) {
+	for _, g := range worksheet.TapeMarks(in) {
 		if meant%g == 0 {
 			return 2*off <= g && 50*off < right
 		}

@@ -110,14 +110,13 @@ func (p *piecePicture) lay() {
 	}
 }
 
-// As wide as a picture, and as high as a piece in it, are made for words.
+// As wide as a picture, and as high as a piece in it, are made for words; and as wide as a
+// circle is drawn unless it has to be high.
 const (
-	mostWide px = 68000
-	mostHigh px = 40000
+	mostWide  px = 68000
+	mostHigh  px = 40000
+	mostRound px = 26000
 )
-
-// mostRound is how wide a circle is drawn, unless it has to be high.
-const mostRound px = 26000
 
 // rowSays is what a row is and where it is measured from, small where there is not room
 // for it large, and how long that is.

@@ -16,12 +16,12 @@ type taking struct {
 	nth int // index of the edit among the fix's
 }
 
-// choose takes the fixes of one round. The edits come by place; they overlap
-// nowhere.
-func choose(text string, found []finding.Finding, least finding.Sureness) (list []taking, taken []Applied, err error) {
+// choose takes the fixes of one round, only the certain ones of the rules that are passed
+// over. The edits come by place; they overlap nowhere.
+func choose(text string, found []finding.Finding, least finding.Sureness, passed map[string]bool) (list []taking, taken []Applied, err error) {
 	for _, f := range inOrder(found) {
 		fix := Of(&f, least)
-		if fix == nil {
+		if fix == nil || fix.Sureness < finding.Certain && passed[f.Rule] {
 			continue
 		}
 		if err := finding.ValidEdits(fix.Edits, len(text)); err != nil {

@@ -108,10 +108,6 @@ func settle(text string, least finding.Sureness, check Check, passed map[string]
 	seen := []string{text}
 	rules := [][]string{nil} // that made each of the texts seen
 	var done []Applied
-	withheld := func(f *finding.Finding) bool {
-		fix := Of(f, least)
-		return fix != nil && fix.Sureness < finding.Certain && passed[f.Rule]
-	}
 	for {
 		now, round := seen[len(seen)-1], len(seen)
 		found, err := check(now)
@@ -121,7 +117,7 @@ func settle(text string, least finding.Sureness, check Check, passed map[string]
 		if err != nil {
 			return was, &Unsettled{Rules: rules[round-1], Why: "leave a text that can't be checked", Err: err}
 		}
-		list, taken, err := choose(now, slices.DeleteFunc(slices.Clone(found), func(f finding.Finding) bool { return withheld(&f) }), least)
+		list, taken, err := choose(now, found, least, passed)
 		if err != nil {
 			return was, err
 		}
@@ -140,7 +136,7 @@ func settle(text string, least finding.Sureness, check Check, passed map[string]
 			all := slices.Concat(rules[at+1:]...)
 			slices.Sort(all)
 			u := &Unsettled{Rules: slices.Compact(all), Why: "undo each other"}
-			for _, a := range append(done, taken...) {
+			for _, a := range slices.Concat(done, taken) {
 				if a.Round > at && a.Fix.Sureness < finding.Certain {
 					u.unsure = append(u.unsure, a.Finding.Rule)
 				}

@@ -489,9 +489,8 @@ func halfDrop(k *ws.Kind) {
 		step{"cuts B", "cuts A", "{width count} × {quantity} - {cuts A}", "whole", twoPhases},
 		step{"by turns", "cuts A, no half repeats, {waste per cut} ≥ {face repeat} ÷ 2, {widths in a panel} = rounded down ({widths in a panel})", "({cuts A} + {cuts B} - 1) × ({cut length} - {face repeat} ÷ 2) + {cut before the repeat}", "up, hidden", ""},
 		step{"by turns saves", "by turns", "({cuts A} + {cuts B}) × {cut length} - {by turns}", "down, hidden", ""})
-	name := ws.CutLength
-	first := slices.IndexFunc(k.Steps, func(s ws.Step) bool { return s.Term == string(name) })
-	k.Steps = slices.Insert(k.Steps, first,
+	const name = ws.CutLength
+	stepsBefore(k, string(name),
 		ws.Step{Term: "half repeats", When: "match: half drop, face repeat", Work: halfRepeats, Reads: []string{string(ws.RawCut), string(ws.Repeats), "face repeat", "panels"}, Sort: ws.Count, Hidden: true, Belief: true},
 		ws.Step{Term: string(name), Name: name, When: "half repeats, face repeat", Formula: "{half repeats} × {face repeat} ÷ 2", Round: length.Up, Source: twoPhases})
 }

@@ -453,6 +453,12 @@ func marksAs(k *ws.Kind, stage ws.Stage, rows ...mark) {
 	}
 }
 
+// stepsBefore adds steps before those of a term that a kind has already.
+func stepsBefore(k *ws.Kind, term string, rows ...ws.Step) {
+	at := slices.IndexFunc(k.Steps, func(s ws.Step) bool { return s.Term == term })
+	k.Steps = slices.Insert(k.Steps, at, rows...)
+}
+
 // notes adds lines for the ticket on how the item is made.
 func notes(k *ws.Kind, rows ...note) { notesAs(k, ws.AsMade, rows...) }
 

@@ -97,8 +97,7 @@ func turnedLayer(k *ws.Kind, role, up, each, when string) {
 	cutTo(made, wide, ws.CutWidth, piece{name: role, role: role, when: when}, up, role+" shrinkage across")
 	made.Steps = append(made.Steps, ws.Step{Term: role + " count", Name: ws.PieceCount, Of: role, When: both(when, wide), Formula: "{panels}", Sort: ws.Count, Source: noJoins})
 	for _, s := range slices.Backward(made.Steps) { // before what they are of upright cloth
-		at := slices.IndexFunc(k.Steps, func(other ws.Step) bool { return other.Term == s.Term })
-		k.Steps = slices.Insert(k.Steps, at, s)
+		stepsBefore(k, s.Term, s)
 	}
 	slipsOf := func(of, name, formula string) {
 		k.Slips = append(k.Slips, ws.Slipping{Of: of, When: both(when, "no "+role+" shrinkage, no "+role+" shrinkage across, no "+role+" repeat"), Name: name, Formula: formula})

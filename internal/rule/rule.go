@@ -207,7 +207,7 @@ func (p *Pass) ReportWrong(w *worksheet.Wrong, message, title string) {
 	if len(edits) > 0 {
 		f.Fixes = []finding.Fix{{Title: title, Sureness: finding.Certain, Edits: edits}}
 		switch {
-		case w.Quantity.Name == worksheet.ClothToBuy && (!w.Short || p.Sheet.Idle() != nil || w.Open || w.Slip != nil && w.Slip.Name == worksheet.LessToStart):
+		case w.Open, w.Quantity.Name == worksheet.ClothToBuy && (!w.Short || p.Sheet.Idle() != nil):
 			f.Fixes[0].Sureness = finding.Shown // more may be wanted, or more be made, or another cloth be meant
 		case w.Likely, w.Quantity.Name == worksheet.ClothToBuy && p.Sheet.Suffices(w) > 0: // as it may be cut otherwise
 			f.Fixes[0].Sureness = finding.Likely

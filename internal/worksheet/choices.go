@@ -424,9 +424,12 @@ func (s *Sheet) OneWorking(a, b *Stated) bool {
 	return s.Swapped(a, b) || OneList(a, b) && (counts || a.Value == b.Value && a.Quantity.Value == b.Quantity.Value)
 }
 
+// OfCut reports whether a stated outcome is one of a cut.
+func (of *Stated) OfCut() bool { return of.piece != nil }
+
 // OneList reports whether two stated outcomes are of the cuts of one item.
 func OneList(a, b *Stated) bool {
-	return a.piece != nil && b.piece != nil && a.Slot.Item == b.Slot.Item && a.Value.Sort == b.Value.Sort
+	return a.OfCut() && b.OfCut() && a.Slot.Item == b.Slot.Item && a.Value.Sort == b.Value.Sort
 }
 
 // RoundedUp reports whether a stated length of a cut is another one, rounded up to a mark on
@@ -435,7 +438,7 @@ func (s *Sheet) RoundedUp(of *Stated, l length.Length) bool {
 	if of.piece == nil || of.Quantity != of.piece.Length || of.Value.Length() <= l {
 		return false
 	}
-	for _, mark := range marksOf(s.lengthStyle(of.Node).Unit().Metric()) {
+	for _, mark := range roundedTo(s.lengthStyle(of.Node).Unit()) {
 		if of.Value.Length()%mark == 0 {
 			return of.Value.Length()-l < mark
 		}
@@ -458,7 +461,9 @@ func (s *Sheet) SlipsOf(of *Stated, wanted func(Value) bool) (list []Slipped) {
 	}
 	it := &s.Items[of.Slot.Item]
 	if n := it.Quantity; n > 1 && of.piece != nil && of.Quantity.Value.Sort == Count {
-		add(fmt.Sprintf("it was counted for all %d items", n), CountOf(of.Quantity.Value.N*n))
+		if all := CountOf(of.Quantity.Value.N * n); wanted(all) {
+			list = append(list, Slipped{Name: fmt.Sprintf("it was counted for all %d items", n), Value: all})
+		}
 	}
 	if p := of.piece; p != nil && p.Length != nil && of.Quantity.Value.Sort == Length {
 		other := p.Length

@@ -137,7 +137,7 @@ func (w *worker) need(c *Cloth) {
 	c.usable = c.Lays()
 	extra := w.halfDrop(c)
 	c.dropped = extra > 0
-	plan, tooWide := w.inRows(c)
+	plan, tooWide := w.inRows(c, "")
 	if tooWide {
 		for _, k := range c.cuts {
 			if k.piece.Width.Value.Length() > c.Width {
@@ -207,14 +207,17 @@ func (w *worker) need(c *Cloth) {
 	w.compareOrdered(c)
 }
 
-// inRows lays the cuts of a cloth in rows, the longest first, and reports whether one is wider
-// than it. Those of a half drop that start half a repeat on lie in rows of their own.
-func (w *worker) inRows(c *Cloth) (plan lay.Plan, tooWide bool) {
+// inRows lays the cuts of a cloth in rows, of one piece or of all for "", the longest first, and
+// reports whether one is wider than it. Those of a half drop that start half a repeat on lie in rows of their own.
+func (w *worker) inRows(c *Cloth, only string) (plan lay.Plan, tooWide bool) {
 	pieces := w.pieces[:0]
 	for on := range 2 {
 		first := len(pieces)
 		for i := range c.cuts {
 			k := &c.cuts[i]
+			if only != "" && k.piece.Name != only {
+				continue
+			}
 			n := int64(0)
 			if c.drops(k) {
 				n = c.droppedOf(k, w.Items[k.item].Quantity)
@@ -260,8 +263,11 @@ func (c *Cloth) droppedOf(k *cut, times int64) int64 {
 
 // halves reports whether some of a cut start half a repeat further on than the others, as its
 // pattern is a half drop.
-func (c *Cloth) halves(k *cut) bool {
-	return k.widths > 1 && c.Repeat > 0 && c.Order.Repeat.Match.Value == "half drop"
+func (c *Cloth) halves(k *cut) bool { return k.widths > 1 && c.halfDrops() }
+
+// halfDrops reports whether the pattern of a cloth is a half drop.
+func (c *Cloth) halfDrops() bool {
+	return c.Repeat > 0 && c.Order.Repeat.Match.Value == "half drop"
 }
 
 // drops reports whether they are laid half a repeat further on: what the repeat leaves of each
@@ -410,7 +416,7 @@ func (w *worker) lacking(i int) {
 // halfDrop is the extra length that a half-drop match takes on the order, by
 // the house's custom.
 func (w *worker) halfDrop(c *Cloth) length.Length {
-	if c.Repeat <= 0 || c.Order.Repeat.Match.Value != "half drop" {
+	if !c.halfDrops() {
 		return 0
 	}
 	half := c.Repeat.Div(2, length.Up)
@@ -459,7 +465,7 @@ func (c *Cloth) byTurns(k *cut) bool {
 // start half a repeat apart, as its pattern runs on where the panels meet.
 func (it *Item) HalvesDiffer() bool {
 	q := it.Get(WidthsPerPanel)
-	return q != nil && q.Value.R.Den == 2 && it.Panels == 2 && it.Joins > 0 && it.Face != nil && it.Face.Repeat > 0 && it.Face.Order.Repeat.Match.Value == "half drop"
+	return q != nil && q.Value.R.Den == 2 && it.Panels == 2 && it.Joins > 0 && it.Face != nil && it.Face.halfDrops()
 }
 
 // compareOrdered compares the cloth ordered. More than needed may be bought on
@@ -609,25 +615,19 @@ func (s *Sheet) StartsWell(w *Wrong) bool {
 // mainRows is the piece of which most is cut of a cloth, and how much less its rows take by
 // themselves than all do; 0 where there is no other piece.
 func (s *Sheet) mainRows(c *Cloth) (main string, less length.Length) {
-	var all, of []lay.Piece
 	var most length.Length
 	for _, k := range c.cuts {
 		if took := k.along.Mul(k.count); took > most {
 			most, main = took, k.piece.Name
 		}
 	}
-	for _, k := range c.cuts {
-		p := lay.Piece{Width: k.across, Length: k.along.Round(length.Step(s.Unit), length.Up), Count: k.count}
-		if all = append(all, p); k.piece.Name == main {
-			of = append(of, p)
-		}
-	}
-	if len(of) == len(all) {
+	if !slices.ContainsFunc(c.cuts, func(k cut) bool { return k.piece.Name != main }) {
 		return main, 0
 	}
-	total, _ := lay.LengthInRows(c.Lays(), all)
-	alone, _ := lay.LengthInRows(c.Lays(), of)
-	return main, total - alone
+	w := worker{Sheet: s}
+	all, _ := w.inRows(c, "")
+	alone, _ := w.inRows(c, main)
+	return main, all.Length - alone.Length
 }
 
 // clothSlips gives the slips of the cloth to buy.
@@ -648,7 +648,7 @@ func (s *Sheet) clothSlips(of *Stated, add func(Slipped)) {
 		}
 	}
 	if main, rest := s.mainRows(c); rest > 0 {
-		give("this is for the "+main+"s alone", up(needed-rest))
+		give("this is for the "+Plural(main)+" alone", up(needed-rest))
 	}
 	for _, k := range c.cuts {
 		it := &s.Items[k.item]

@@ -337,8 +337,8 @@ func (s *Sheet) agree(it *Item, stated, right Value, n *order.Node, or func(*Ite
 // byHand reports whether a length is as near to the right one as people round it, who
 // round a cut's as it is printed: widths and parts to 1/8 in or 3 mm, or up to the
 // nearest centimetre, lengths along the cloth up to that much longer, or a step
-// shorter; and to the marks that all cuts of the order are rounded to. What is cut too short by more than a step
-// is not.
+// shorter; and to the marks that all cuts of the order are rounded to. What is cut too
+// short by more than a step is not.
 func (s *Sheet) byHand(stated, right, step length.Length, hand Hand, metric bool) Agreement {
 	loose, coarsest := length.Inch/8, length.Inch/4 // that sizes are rounded to
 	if metric {
@@ -389,7 +389,7 @@ func markedTo(o *order.Order, u length.Unit) length.Length {
 					if l.Node != nil {
 						u = l.Node.LengthStyle().Unit()
 					}
-					marks = marksOf(u.Metric())
+					marks = roundedTo(u)
 				}
 				for k, mark := range marks {
 					if l.Value%mark != 0 {
@@ -407,17 +407,24 @@ func markedTo(o *order.Order, u length.Unit) length.Length {
 	return 0
 }
 
-// The marks on a tape that people round the cuts of an order to, the coarsest first.
 var (
-	inchMarks   = []length.Length{length.Inch, length.Inch / 2, length.Inch / 4, length.Inch / 8}
-	metricMarks = []length.Length{length.Centimetre, length.Centimetre / 2}
+	inchMarks   = []length.Length{length.Inch, length.Inch / 2, length.Inch / 4, length.Inch / 8, length.Inch / 16}
+	metricMarks = []length.Length{length.Centimetre, length.Centimetre / 2, length.Millimetre}
 )
 
-func marksOf(metric bool) []length.Length {
-	if metric {
+// TapeMarks are the marks on a tape that people choose a length by, the coarsest first. They
+// are not to be changed.
+func TapeMarks(u length.Unit) []length.Length {
+	if u.Metric() {
 		return metricMarks
 	}
 	return inchMarks
+}
+
+// roundedTo are those of them that the cuts of an order are rounded to: all but the finest.
+func roundedTo(u length.Unit) []length.Length {
+	marks := TapeMarks(u)
+	return marks[:len(marks)-1]
 }
 
 // sameInPrint reports whether a mass and a value are printed alike, in whole

@@ -167,17 +167,17 @@ func (it *Item) PieceOf(c *order.Cut) (p *Piece, doubtful bool) {
 	return nil, false
 }
 
-// TooWide is the cloth that a cut of no piece of the item fits neither way; nil where it fits,
-// or that can't be told.
-func (it *Item) TooWide(c *order.Cut) *Cloth {
+// NarrowFor is the cloth that a cut of no piece of the item fits neither way; nil where it
+// fits, or that can't be told.
+func (it *Item) NarrowFor(c *order.Cut) *Cloth {
+	if p, _ := it.PieceOf(c); p != nil || it.Unread || !c.Width.Set || !c.Length.Set || it.Disputed(c) >= 0 {
+		return nil
+	}
 	cloth := it.Face
 	if c.Cloth.Set {
 		cloth = it.Sheet.Cloth(c.Cloth.Value)
 	}
-	if p, _ := it.PieceOf(c); p != nil || cloth == nil || cloth.Width <= 0 || it.Unread || it.Disputed(c) >= 0 || it.Sheet.Doubted(cloth.Order.Width.Node) {
-		return nil
-	}
-	if !c.Width.Set || !c.Length.Set || min(c.Width.Value, c.Length.Value) <= cloth.Width {
+	if cloth == nil || cloth.Width <= 0 || min(c.Width.Value, c.Length.Value) <= cloth.Width || it.Sheet.Doubted(cloth.Order.Width.Node) {
 		return nil
 	}
 	return cloth

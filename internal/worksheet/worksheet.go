@@ -431,7 +431,7 @@ func (s *Sheet) Rebase() {
 // person would have written it.
 func (s *Sheet) WrongOf(of *Stated, slip *Slip) Wrong {
 	right := of.Quantity.Value
-	w := Wrong{Quantity: of.Quantity, At: of.Node.At, Node: of.Node, Stated: of.Value, Slip: slip, Short: less(of.Value, right), piece: of.piece}
+	w := Wrong{Quantity: of.Quantity, At: of.Node.At, Node: of.Node, Stated: of.Value, Slip: slip, Short: less(of.Value, right), Open: slip != nil && slip.Name == LessToStart, piece: of.piece}
 	if right.Sort != Length || right.N > 0 { // nothing can be cut to less
 		w.Corrected = s.Print(of.Node, right, of.Quantity.Round)
 	}

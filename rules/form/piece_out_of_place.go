@@ -40,20 +40,26 @@ common practice, no source
 func runPieceOutOfPlace(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		has, more := piecesOf(p, it)
-		if len(has) == 0 {
-			continue
-		}
+		var has, more []string // when they are first asked for
 		for k := range it.Order.Cuts {
-			c := &it.Order.Cuts[k].Piece
+			cut := &it.Order.Cuts[k]
+			c := &cut.Piece
+			if piece, _ := it.PieceOf(cut); piece != nil || !c.Set {
+				continue
+			}
+			if has == nil {
+				if has, more = piecesOf(p, it); len(has) == 0 {
+					break
+				}
+			}
 			is := func(piece string) bool { return worksheet.SamePiece(c.Value, piece) }
-			sized := it.Order.Cuts[k].Width.Set && it.Order.Cuts[k].Length.Set
+			sized := cut.Width.Set && cut.Length.Set
 			switch name := c.Value; {
-			case !c.Set, it.TooWide(&it.Order.Cuts[k]) != nil: // which width/wider-than-cloth says
-			case behind(it.Order, &it.Order.Cuts[k]):
+			case it.NarrowFor(cut) != nil: // which width/wider-than-cloth says
+			case behind(it.Order, cut):
 				f := finding.Finding{
 					At: c.At, Stated: name, Corrected: "lining",
-					Message: fmt.Sprintf("This cut is in %s, the lining's cloth: call its piece “lining”, not %s.", it.Order.Cuts[k].Cloth.Value, quote(name)),
+					Message: fmt.Sprintf("This cut is in %s, the lining's cloth: call its piece “lining”, not %s.", cut.Cloth.Value, quote(name)),
 				}
 				f.Fixes = p.Likely(c.Node, "lining", "Call the piece lining")
 				p.Report(f)

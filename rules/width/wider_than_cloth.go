@@ -128,7 +128,7 @@ func runWiderThanCloth(p *rule.Pass) {
 func addedTooWide(p *rule.Pass, it *worksheet.Item) {
 	for k := range it.Order.Cuts {
 		c := &it.Order.Cuts[k]
-		if cloth := it.TooWide(c); cloth != nil && c.Piece.Set {
+		if cloth := it.NarrowFor(c); cloth != nil && c.Piece.Set {
 			p.Report(finding.Finding{
 				At: c.Width.At, Stated: c.Width.Node.Text, Source: worksheet.Common,
 				Message: fmt.Sprintf("The %s is to be cut %s by %s, but %s is only %s wide.", c.Piece.Value, p.Show(c.Width.Value), p.Show(c.Length.Value), cloth.Name, p.Show(cloth.Width)),
