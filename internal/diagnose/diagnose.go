@@ -36,10 +36,11 @@ import (
 // sheet. Where choices are likely misread, the sheet is worked out anew from what
 // they should say.
 func Order(s *worksheet.Sheet) {
-	if !disagrees(s) && !odd(s) {
+	troubled := func() bool { return disagrees(s) || odd(s) }
+	if !troubled() && !s.Resembling() {
 		return
 	}
-	if rename(s) && !disagrees(s) && !odd(s) {
+	if rename(s); !troubled() {
 		return
 	}
 	p := newProblem(s)
@@ -58,11 +59,11 @@ func Order(s *worksheet.Sheet) {
 }
 
 // rename takes the rows of a sheet that have the sizes of another piece than they say for
-// rows of that one, and works the sheet out anew; false where there are none.
-func rename(s *worksheet.Sheet) bool {
+// rows of that one, and works the sheet out anew.
+func rename(s *worksheet.Sheet) {
 	list := s.FindMisnamed()
 	if len(list) == 0 {
-		return false
+		return
 	}
 	o := *s.Order
 	o.Items = slices.Clone(o.Items)
@@ -73,7 +74,6 @@ func rename(s *worksheet.Sheet) bool {
 	}
 	s.Misnamed = list
 	take(s, s.Try(&o, &worksheet.Trial{Full: true}))
-	return true
 }
 
 // take puts a sheet that was worked out anew in the place of another.

@@ -19,6 +19,7 @@ func bedspread() *ws.Kind {
 		Name:  "bedspread",
 		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "lining", Field: "lining.cloth"}, {Name: "interlining", Field: "interlining.cloth"}},
 		Setup: seamOf,
+		Adds:  small, Layers: layers,
 	}
 	for _, r := range k.Roles {
 		cloth(k, r.Name)

@@ -44,6 +44,7 @@ func cushionCover() *ws.Kind {
 	k := &ws.Kind{
 		Name:  "cushion cover",
 		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "back", Field: "back.cloth", Else: "face"}, {Name: "piping", Field: "piping.cloth", Else: "face"}},
+		Adds:  small, Layers: layers,
 	}
 	for _, r := range k.Roles {
 		cloth(k, r.Name)

@@ -43,7 +43,7 @@ const Own = "the shop's own"
 // Declare makes a kind of what a shop wrote down. The error is a [ws.Fault], which says
 // which row is wrong; that the formulas go together is found by [ws.Kinds.With].
 func Declare(d *Declared) (k *ws.Kind, err error) {
-	k = &ws.Kind{Name: d.Name, Roles: []ws.Role{{Name: "face", Field: "cloth"}}}
+	k = &ws.Kind{Name: d.Name, Roles: []ws.Role{{Name: "face", Field: "cloth"}}, Adds: small, Layers: layers}
 	for _, c := range d.Cloths {
 		k.Roles = append(k.Roles, ws.Role{Name: c.Role, Field: c.Field, Else: "face"})
 	}

@@ -21,6 +21,7 @@ func duvetCover() *ws.Kind {
 		Name:  "duvet cover",
 		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "back", Field: "back.cloth"}, {Name: "piping", Field: "piping.cloth", Else: "face"}},
 		Setup: seamOf,
+		Adds:  small, Layers: layers,
 	}
 	for _, r := range k.Roles {
 		cloth(k, r.Name)

@@ -25,6 +25,7 @@ func flat(name, turn string) *ws.Kind {
 		Name: name,
 		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "back", Field: "back.cloth", Else: "face"},
 			{Name: "wadding", Field: "wadding.cloth"}, {Name: "band", Field: "border.cloth", Else: "face"}},
+		Adds: small, Layers: layers,
 	}
 	for _, r := range k.Roles {
 		cloth(k, r.Name)

@@ -18,8 +18,7 @@ import (
 )
 
 // All are the kinds in the order of the form, with the goods whose sizes are not worked
-// out first. A kind is
-// declared when it is wanted, as most orders are of one or two.
+// out first. A kind is declared when it is wanted, as most orders are of one or two.
 var All = sync.OnceValue(func() *ws.Kinds {
 	return ws.KindsOf([]ws.Declaring{
 		{Declare: unworked},
@@ -40,6 +39,13 @@ var All = sync.OnceValue(func() *ws.Kinds {
 		{Name: "cornice", Declare: cornice},
 	}...)
 })
+
+// small and layers are pieces that a maker may add to most goods.
+var (
+	small = []string{"tab", "tie", "tie-back", "band", "strip", "end strip", "cuff", "long border", "short border",
+		"piping strip", "piping square", "zip strip"}
+	layers = []string{"lining", "interlining", "interfacing", "wadding", "liner"}
+)
 
 // unworked is goods whose sizes are not worked out: only what their cloths allow.
 func unworked() *ws.Kind {

@@ -21,6 +21,7 @@ func pillowcase() *ws.Kind {
 	k := &ws.Kind{
 		Name:  "pillowcase",
 		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "band", Field: "cuff.cloth", Else: "face"}},
+		Adds:  small, Layers: layers,
 	}
 	for _, r := range k.Roles {
 		cloth(k, r.Name)

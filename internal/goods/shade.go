@@ -22,6 +22,7 @@ func romanShade() *ws.Kind {
 		Name:  "Roman shade",
 		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "lining", Field: "lining.cloth"}},
 		Setup: seamOf,
+		Adds:  small, Layers: layers,
 	}
 	cloth(k, "face")
 	cloth(k, "lining")

@@ -21,6 +21,7 @@ func tablecloth() *ws.Kind {
 		Name:  "tablecloth",
 		Roles: []ws.Role{{Name: "face", Field: "cloth"}},
 		Setup: seamOf,
+		Adds:  small, Layers: layers,
 	}
 	cloth(k, "face")
 	edge(k, "edge", "hem", "1/2 in / 12 mm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Hem, &it.Sides })

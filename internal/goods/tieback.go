@@ -40,6 +40,7 @@ func tieBack() *ws.Kind {
 		Name: "tie-back",
 		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "back", Field: "back.cloth", Else: "face"}, {Name: "interfacing", Field: "interfacing.cloth"},
 			{Name: "piping", Field: "piping.cloth", Else: "face"}},
+		Adds: small, Layers: layers,
 	}
 	for _, r := range k.Roles {
 		cloth(k, r.Name)

@@ -719,8 +719,13 @@ func (t *ticket) finished(it *worksheet.Item) string {
 // cut lists the pieces: how many in all, their sizes, and the cloth.
 func (t *ticket) cut(it *worksheet.Item) {
 	label := "cut"
-	for i := range it.Pieces {
-		p := &it.Pieces[i]
+	for i := range len(it.Pieces) + len(it.Added) {
+		var p *worksheet.Piece
+		if i < len(it.Pieces) {
+			p = &it.Pieces[i]
+		} else {
+			p = &it.Added[i-len(it.Pieces)]
+		}
 		text := p.Name
 		if p.Count != nil {
 			t.told[p.Count] = true
@@ -738,6 +743,9 @@ func (t *ticket) cut(it *worksheet.Item) {
 		}
 		if p.Cloth != nil {
 			text += ", of " + p.Cloth.Name
+		}
+		if i >= len(it.Pieces) {
+			text += ", as the order has it"
 		}
 		t.row(label, text)
 		if n := len(t.rows); text != "" {

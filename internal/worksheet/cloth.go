@@ -349,6 +349,9 @@ func (w *worker) unread(c *Cloth) bool {
 	for _, k := range c.cuts {
 		it := &w.Items[k.item]
 		d := k.piece.decl
+		if k.added() {
+			continue
+		}
 		if it.cells[d.width].doubtful || it.cells[d.length].doubtful || it.cells[d.count].doubtful {
 			return true
 		}
@@ -406,6 +409,11 @@ func (w *worker) lacking(i int) {
 		k := &it.Order.Cuts[j]
 		if slices.ContainsFunc(it.Pieces, func(p Piece) bool { return SamePiece(k.Piece.Value, p.Name) }) {
 			continue
+		}
+		if slices.Contains(it.extra, j) {
+			if _, ok := it.added(k); ok {
+				continue
+			}
 		}
 		if c := w.Cloth(Or(k.Cloth, it.Order.Cloth.Value)); c != nil {
 			c.lacks = true
@@ -485,7 +493,7 @@ func (w *worker) compareOrdered(c *Cloth) {
 	case leaf.Value >= right+c.Longest(), far:
 		agrees = More
 	}
-	w.Stated = append(w.Stated, Stated{Quantity: c.ToBuy, Node: leaf.Node, Value: LengthOf(leaf.Value), Agrees: agrees, Doubtful: c.unread, FarMore: far, Slot: Slot{Item: -1, Cloth: c.index}})
+	w.Stated = append(w.Stated, Stated{Quantity: c.ToBuy, Node: leaf.Node, Value: LengthOf(leaf.Value), Agrees: agrees, Doubtful: c.unread, FarMore: far, Unsure: slices.ContainsFunc(c.cuts, func(k cut) bool { return k.added() }), Slot: Slot{Item: -1, Cloth: c.index}})
 }
 
 // allRead reports whether all that cloths are for could be read: what could not may be

@@ -181,8 +181,9 @@ func (s *Sheet) FindMisnamed() (list []Misnamed) {
 		}
 		for k := range it.Order.Cuts {
 			c := &it.Order.Cuts[k]
-			own, doubtful := it.PieceOf(c)
-			if own == nil || doubtful || s.sized(it, own, c) || !rows[own.Name] && !it.unlike(own, c) {
+			switch own, doubtful := it.PieceOf(c); {
+			case own == nil && !slices.Contains(it.kind.Adds, c.Piece.Value),
+				own != nil && (doubtful || s.sized(it, own, c) || !rows[own.Name] && !it.unlike(own, c)):
 				continue
 			}
 			var fits []string

@@ -232,6 +232,14 @@ type piecing struct {
 	leftOut, forOne string // the names of slips in the cloth to buy
 }
 
+// undeclared is a piece without any terms.
+var undeclared = piecing{role: -1, width: -1, length: -1, count: -1, joined: -1, whole: -1, half: -1, spare: -1, takes: -1, across: -1, net: -1, sewn: -1}
+
+// call names the slips after the piece.
+func (p *piecing) call() {
+	p.leftOut, p.forOne = "one "+p.Name+" was left out", "this is for one "+p.Name
+}
+
 type slipping struct {
 	*Slipping
 	slot  int
@@ -459,8 +467,9 @@ func compile(decl *Kind) (*kind, error) {
 	// In the order of the form.
 	slices.SortStableFunc(k.outcomes, func(a, b outcome) int { return cmp.Compare(a.field.offset, b.field.offset) })
 	for i := range decl.Pieces {
-		p := piecing{Piecing: &decl.Pieces[i], role: k.Kind.Role(decl.Pieces[i].Role), joined: -1, whole: -1, half: -1, spare: -1, takes: -1, across: -1, net: -1, sewn: -1}
-		p.leftOut, p.forOne = "one "+p.Name+" was left out", "this is for one "+p.Name
+		p := undeclared
+		p.Piecing, p.role = &decl.Pieces[i], k.Kind.Role(decl.Pieces[i].Role)
+		p.call()
 		var err error
 		for _, t := range []struct {
 			slot *int

@@ -23,6 +23,8 @@ type Kind struct {
 	Steps    []Step
 	Outcomes []Outcome
 	Pieces   []Piecing
+	Adds     []string // small pieces that may be added to those, cut as the order has them
+	Layers   []string // and pieces that may be, of a cloth that their row names
 	Slips    []Slipping
 	Unlikely []Unlikely
 	Marks    []Marking

@@ -387,6 +387,7 @@ func (w *worker) workItem(it *Item) {
 		}
 	}
 	it.Face = it.roles[0]
+	it.extra = it.extraRows()
 	w.doubt(it)
 	if k.Setup != nil {
 		k.Setup(it)
@@ -425,8 +426,10 @@ func (s *step) doubt(it *Item) {
 // the order states of it.
 func (w *worker) finishItem(it *Item) {
 	it.Pieces = it.madePieces(slices.Grow(it.Pieces[:0], 4))
+	it.add()
 	if only := w.only(); only == nil || only.cloths != nil {
-		w.give(it)
+		w.give(it.Pieces, it)
+		w.give(it.Added, it)
 		if it.kind.Finish != nil {
 			it.kind.Finish(it)
 		}
@@ -462,6 +465,7 @@ func (w *worker) takeItem(it, from *Item, room *itemRoom) {
 		for i := range it.Pieces {
 			it.Pieces[i].Cloth = it.roles[it.Pieces[i].decl.role]
 		}
+		it.add()
 		w.takeOver(it)
 		return
 	}
@@ -504,7 +508,8 @@ func (w *worker) takeItem(it, from *Item, room *itemRoom) {
 // takeOver takes what an item gives and what is stated of it from the base, where nothing
 // of it was changed.
 func (w *worker) takeOver(it *Item) {
-	w.give(it)
+	w.give(it.Pieces, it)
+	w.give(it.Added, it)
 	w.Stated = append(w.Stated, w.trial.Base.statedOf(it.Index)...)
 }
 
@@ -701,10 +706,10 @@ func (it *Item) madePieces(list []Piece) []Piece {
 	return list
 }
 
-// give adds the pieces of an item to what their cloths must give.
-func (w *worker) give(it *Item) {
-	for i := range it.Pieces {
-		p := &it.Pieces[i]
+// give adds pieces of an item to what their cloths must give.
+func (w *worker) give(pieces []Piece, it *Item) {
+	for i := range pieces {
+		p := &pieces[i]
 		if p.Cloth == nil || p.Length == nil {
 			continue
 		}

@@ -195,11 +195,15 @@ type Item struct {
 	Joins              int64          // in one panel
 
 	Pieces []Piece
+	Added  []Piece         // beside them, as the order has them
 	Holes  []length.Length // centers from the left finished edge of one panel
 	Joined []length.Length // seams from the left finished edge of one panel
 
 	// Keep is what a Setup or a Work leaves for those that come after it.
 	Keep any
+
+	extra      []int // the cuts that may add a piece
+	resembling bool  // see [Sheet.Resembling]
 
 	disputed bool // a cut says another cloth than its role has
 

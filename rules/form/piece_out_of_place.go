@@ -88,9 +88,8 @@ func piecesOf(p *rule.Pass, it *worksheet.Item) (has, more []string) {
 	instead := func(name string) bool { // another is cut in its place
 		return made(name+" center") || layout && slices.Contains(laidOut, name) && !made(name)
 	}
-	switch o.Kind.Value {
-	case "shower curtain", "valance", "bed skirt", "cornice":
-	case "curtain":
+	switch adds := it.Adds(); {
+	case o.Kind.Value == "curtain":
 		has = append(has, "width", "tab", "tie-back")
 		if o.Lining.Set {
 			has = append(has, "lining")
@@ -98,8 +97,8 @@ func piecesOf(p *rule.Pass, it *worksheet.Item) (has, more []string) {
 		if o.Interlining.Set {
 			has = append(has, "interlining")
 		}
-	default:
-		for _, name := range anywhere {
+	case len(adds) > 0:
+		for _, name := range slices.Concat(alsoCalled, adds) {
 			if !instead(name) {
 				more = append(more, name)
 			}
@@ -119,11 +118,8 @@ func piecesOf(p *rule.Pass, it *worksheet.Item) (has, more []string) {
 // laidOut are the pieces that an item is cut in, by its layout.
 var laidOut = []string{"piece", "width", "center", "side"}
 
-// anywhere are pieces that a maker may add to any item and cut as he likes, and other names for
-// its main ones.
-var anywhere = []string{"piece", "front", "back", "body", "lining", "lining center", "lining side", "interlining", "interlining center", "interlining side", "interfacing",
-	"wadding", "liner", "tab", "tie", "tie-back", "band", "band center", "band side", "strip", "end strip", "cuff", "long border", "short border",
-	"piping strip", "piping square", "zip strip"}
+// alsoCalled are other names for the main pieces of an item, and for those of its layers.
+var alsoCalled = []string{"piece", "front", "back", "body", "lining center", "lining side", "interlining center", "interlining side", "band center", "band side"}
 
 // strange reports whether the item has a field that the form does not have: it
 // may be what a piece belongs to.

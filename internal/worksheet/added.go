@@ -1,0 +1,78 @@
+package worksheet
+
+import (
+	"slices"
+
+	"cutgate/internal/order"
+)
+
+// extraRows are the cuts of an item that may add a piece to those that it is worked out to
+// have: small pieces, and layers of a cloth of their own, with their sizes and count.
+func (it *Item) extraRows() (list []int) {
+	for i := range it.Order.Cuts {
+		c := &it.Order.Cuts[i]
+		if (slices.Contains(it.kind.Adds, c.Piece.Value) || c.Cloth.Set && slices.Contains(it.kind.Layers, c.Piece.Value)) &&
+			c.Width.Value > 0 && c.Length.Value > 0 && c.Count.Value > 0 {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
+// add adds the pieces that the order does, as it has them.
+func (it *Item) add() {
+	it.Added, it.resembling = nil, false
+	for _, i := range it.extra {
+		if p, ok := it.added(&it.Order.Cuts[i]); ok {
+			it.Added = append(it.Added, p)
+		}
+	}
+}
+
+// added is the piece that a cut adds; false where it may be one that is worked out, or would
+// be if all could be read, or can't be cut of its cloth.
+func (it *Item) added(c *order.Cut) (Piece, bool) {
+	name, across, along := c.Piece.Value, c.Width.Value, c.Length.Value
+	switch {
+	case it.Unread || slices.ContainsFunc(it.Pieces, func(p Piece) bool { return p.Name == name }):
+		return Piece{}, false
+	case slices.ContainsFunc(it.Pieces, func(p Piece) bool { return it.Sheet.sized(it, &p, c) }):
+		it.resembling = true
+		return Piece{}, false
+	}
+	cloth := it.Face
+	if c.Cloth.Set {
+		cloth = it.Sheet.Cloth(c.Cloth.Value)
+	}
+	switch {
+	case cloth == nil || min(across, along) > cloth.Width:
+		return Piece{}, false
+	case across > cloth.Width:
+		across, along = along, across
+	}
+	is := func(what string, v Value) *Quantity {
+		return &Quantity{Name: Name(name + " " + what), Item: it.Index, Value: v, Source: "the order"}
+	}
+	decl := undeclared
+	decl.Piecing = &Piecing{Name: name}
+	decl.call()
+	return Piece{Name: name, Cloth: cloth, Width: is("cut width", LengthOf(across)), Length: is("cut length", LengthOf(along)),
+		Count: is("cut count", CountOf(c.Count.Value)), decl: &decl}, true
+}
+
+// Resembling reports whether a row that would add a piece to its item has the sizes of one
+// that the item is worked out to have.
+func (s *Sheet) Resembling() bool {
+	for i := range s.Items {
+		if s.Items[i].resembling {
+			return true
+		}
+	}
+	return false
+}
+
+// added reports whether a cut is of a piece that its item is not worked out to have.
+func (k *cut) added() bool { return k.piece.decl.width < 0 }
+
+// Adds are the pieces that may be added to an item of this kind.
+func (it *Item) Adds() []string { return slices.Concat(it.kind.Adds, it.kind.Layers) }
