@@ -144,7 +144,7 @@ func (p *problem) decide() *verdict {
 			if m.often && unlikelier(share, baseOutcome+arithmetic-doneOften) < likelyOnly {
 				v.done = append(v.done, k)
 			}
-		case !m.more && chance >= certainly && !p.hurried() && !p.outs[m.out].Unsure && !p.restsOnEdit(v.best, k, nil) && p.lawful(list, v.best, k):
+		case !m.more && chance >= certainly && !p.hurried() && !p.outs[m.out].Unsure && !p.restsOnEdit(v.best, k, nil) && !p.offAlike(v.best, k) && p.lawful(list, v.best, k):
 			v.certain = append(v.certain, k)
 		case !m.more && chance >= likelyOnly:
 			v.probable = append(v.probable, k)
@@ -156,6 +156,26 @@ func (p *problem) decide() *verdict {
 		p.unsettle(v, list, open)
 	}
 	return v
+}
+
+// offAlike reports whether another outcome of the item is as far off as one, by no slip or by
+// the same of the pen, as if there were one reason for both.
+func (p *problem) offAlike(r *reading, k int) bool {
+	off := func(m *mistake) int64 { return p.outs[m.out].Value.N - m.right.N }
+	slip := func(m *mistake) string {
+		if m.slip == nil {
+			return ""
+		}
+		return m.slip.Name
+	}
+	m := &r.mistakes[k]
+	if m.right.Sort != worksheet.Length || slip(m) != "" && !contains(ofThePen, slip(m)) {
+		return false
+	}
+	return slices.ContainsFunc(r.mistakes, func(o mistake) bool {
+		return o.out != m.out && o.follows < 0 && o.right.Sort == m.right.Sort && slip(&o) == slip(m) &&
+			p.outs[o.out].Slot.Item == p.outs[m.out].Slot.Item && off(&o) == off(m)
+	})
 }
 
 // empty reports whether a reading takes the order as it stands.
