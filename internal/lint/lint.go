@@ -216,6 +216,9 @@ func (c *Checker) order(o *order.Order, m *worksheet.Memory) (res Result) {
 		kinds = goods.All()
 	}
 	res.Sheet = worksheet.WorkIn(m, o, c.Tables, kinds)
+	if c.Loader != nil {
+		res.Sheet.Words = c.Loader.WordsOf
+	}
 	if !c.AsStated {
 		diagnose.Order(res.Sheet)
 	}
