@@ -213,8 +213,8 @@ func (p *problem) alternativeTo(r *reading, edit, out int) *worksheet.Alternativ
 		if !a.Unsaid && !several || p.spent() {
 			continue
 		}
-		h.instead = a
-		if p.agrees(&h, func(i int) bool { return r.wrong(i) && !(out >= 0 && i == r.mistakes[out].out) }) {
+		but := func(i int) bool { return r.wrong(i) && !(out >= 0 && i == r.mistakes[out].out) }
+		if h.instead = a; p.agrees(&h, but) || len(h.edits) > 0 && p.agrees(&hypothesis{instead: a}, but) {
 			return a
 		}
 	}

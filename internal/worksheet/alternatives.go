@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unsafe"
 
+	"cutgate/internal/length"
 	"cutgate/internal/order"
 )
 
@@ -43,54 +44,40 @@ func (s *Sheet) Alternatives(of *Stated) (list []Alternative) {
 			continue
 		}
 		a := Alternative{Choice: Choice{Term: g.Term, Items: []int{it.Index}, Field: f.path, cones: []cone{{it.Index, rests}}}}
-		switch leaf := it.leaf(f, -1).(type) {
-		case *order.Text:
-			if s.Words == nil {
-				continue
+		c := &it.cells[g.slot]
+		leaf := it.leaf(f, -1)
+		text, word := leaf.(*order.Text)
+		_, set := nodeOf(leaf)
+		a.Unsaid = !set
+		var says []string
+		switch {
+		case word && s.Words != nil && (set || it.begun(f)):
+			if a.Taken = c.word; set {
+				a.Taken = text.Value
 			}
+			says = s.Words(it.Order.Kind.Value, f.path)
+		case !word && !set && g.Choice != nil && !g.Choice.Ordered && (c.has || !it.begun(f) && !slices.ContainsFunc(seen, func(had string) bool { return sameBlock(had, f.path) })):
+			if says = g.Choice.Usual; c.has {
+				a.Taken = c.value.Format(s.Unit, length.Nearest)
+			}
+		}
+		if len(says) > 0 {
 			seen = append(seen, f.path)
-			a.Taken, a.Unsaid = leaf.Value, !leaf.Set
-			if a.Unsaid {
-				a.Taken = it.cells[g.slot].word
-			}
-			for _, word := range s.Words(it.Order.Kind.Value, f.path) {
-				if word == a.Taken || a.Unsaid && !it.begun(f) {
-					continue
-				}
-				a := a
-				a.Text = word
-				a.change = it.saying(f, func() func() {
-					was := *leaf
-					leaf.Value, leaf.Set = word, true
-					if leaf.Node == nil {
-						leaf.Node = &order.Node{Text: word}
-					}
-					return func() { *leaf = was }
-				})
-				list = append(list, a)
-			}
-		case *order.Length:
-			c := &it.cells[g.slot]
-			if leaf.Set || g.Choice == nil || len(g.Choice.Usual) == 0 || !c.has {
-				continue
-			}
-			seen = append(seen, f.path)
-			a.Unsaid, a.Taken = true, c.value.Format(s.Unit, 0)
-			for _, usual := range g.Choice.Usual {
-				n := &order.Node{Text: usual}
-				v, ok := s.Read(n, usual, Length)
+		}
+		for _, says := range says {
+			a := a
+			n := &order.Node{Text: says}
+			if a.Text = says; !word {
+				v, ok := s.Read(n, says, g.Sort)
 				if !ok || v == c.value {
 					continue
 				}
-				a := a
-				a.Text, a.Value = v.Format(s.Unit, 0), v
-				a.change = it.saying(f, func() func() {
-					was := *leaf
-					leaf.Value, leaf.Set, leaf.Node = v.Length(), true, n
-					return func() { *leaf = was }
-				})
-				list = append(list, a)
+				a.Text, a.Value = v.Format(s.Unit, length.Nearest), v
+			} else if says == a.Taken {
+				continue
 			}
+			a.change = func() func() { return say(leaf, a.Value, n, it.blocksOf(f)) }
+			list = append(list, a)
 		}
 	}
 	return list
@@ -100,6 +87,11 @@ func (s *Sheet) Alternatives(of *Stated) (list []Alternative) {
 func (it *Item) begun(f *field) bool {
 	blocks := it.blocksOf(f)
 	return len(blocks) == 0 || blocks[len(blocks)-1].Set
+}
+
+// sameBlock reports whether two fields lie in one block of the form.
+func sameBlock(a, b string) bool {
+	return a[:strings.LastIndexByte(a, '.')+1] == b[:strings.LastIndexByte(b, '.')+1]
 }
 
 // blocksOf are the blocks of the form that a field of the item lies in, from the outermost.
@@ -116,21 +108,39 @@ func (it *Item) blocksOf(f *field) (list []*order.Block) {
 	return list
 }
 
-// saying changes a field, with the blocks that it lies in.
-func (it *Item) saying(f *field, change func() func()) func() func() {
-	return func() func() {
-		undo := change()
-		blocks := it.blocksOf(f)
-		var were []bool
-		for _, b := range blocks {
-			were = append(were, b.Set)
-			b.Set = true
-		}
-		return func() {
-			undo()
-			for i, b := range blocks {
-				b.Set = were[i]
-			}
+// say makes a field say what stands in a node, or the value of it where it is a number, in the
+// blocks that it lies in, until undo is called.
+func say(leaf any, v Value, n *order.Node, blocks []*order.Block) (undo func()) {
+	restore := func() {}
+	switch l := leaf.(type) {
+	case *order.Text:
+		restore = put(l, n.Text, n)
+	case *order.Length:
+		restore = put(l, v.Length(), n)
+	case *order.Count:
+		restore = put(l, v.N, n)
+	case *order.Ratio:
+		restore = put(l, v.R, n)
+	}
+	var were []bool
+	for _, b := range blocks {
+		were = append(were, b.Set)
+		b.Set = true
+	}
+	return func() {
+		restore()
+		for i, b := range blocks {
+			b.Set = were[i]
 		}
 	}
+}
+
+// put puts a value into a leaf until restore is called.
+func put[T any](l *order.Leaf[T], v T, n *order.Node) (restore func()) {
+	was := *l
+	l.Value, l.Set = v, true
+	if l.Node == nil {
+		l.Node = n
+	}
+	return func() { *l = was }
 }
