@@ -207,6 +207,9 @@ func (p *problem) alternativeTo(r *reading, edit, out int) *worksheet.Alternativ
 		}
 		several = m.slip == nil || contains(ofThePen, m.slip.Name) || slices.ContainsFunc(r.mistakes, func(o mistake) bool { return o.out != m.out && p.outs[o.out].Slot.Item == of.Slot.Item })
 	}
+	if a := p.sheet.OtherPiece(of); a != nil && edit < 0 {
+		return a
+	}
 	alternatives := p.sheet.Alternatives(of)
 	for i := range alternatives {
 		a := &alternatives[i]

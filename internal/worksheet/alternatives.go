@@ -144,3 +144,31 @@ func put[T any](l *order.Leaf[T], v T, n *order.Node) (restore func()) {
 	}
 	return func() { *l = was }
 }
+
+// OtherPiece is another piece of which a row of cuts may be, as all that it states of its size,
+// or its count where it states none, is that one's, and no other row is of it; nil where there
+// is none.
+func (s *Sheet) OtherPiece(of *Stated) *Alternative {
+	if of.piece == nil {
+		return nil
+	}
+	it := &s.Items[of.Slot.Item]
+	row := &it.Order.Cuts[of.cut]
+	for i := range it.Pieces {
+		p := &it.Pieces[i]
+		as := *row
+		as.Piece.Value = p.Name
+		if p == of.piece || !p.cutAs(&as) || slices.ContainsFunc(it.Order.Cuts, func(c order.Cut) bool { return SamePiece(c.Piece.Value, p.Name) }) {
+			continue
+		}
+		width, long := it.SizesOf(p, row)
+		is := func(l order.Length, q CutSize) bool {
+			return !l.Set || q.Quantity != nil && s.agree(it, LengthOf(l.Value), q.Value, l.Node, nil, 0, Size) != Differs
+		}
+		sized := row.Width.Set || row.Length.Set
+		if is(row.Width, width) && is(row.Length, long) && (sized || p.Count != nil && row.Count.Value == p.Count.Value.N) {
+			return &Alternative{Choice: Choice{Field: "piece"}, Text: p.Name, Taken: row.Piece.Value}
+		}
+	}
+	return nil
+}
