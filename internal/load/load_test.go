@@ -284,7 +284,7 @@ func TestFlawsOfOtherFormats(t *testing.T) {
 		{"JSON cut short", JSON, `{"order": `,
 			"1: <> unreadable as it ends too early; a bracket or a quote mark is not closed\n"},
 		{"JSON comma", JSON, "{\n  \"order\" 1}",
-			"2: <1> unreadable as invalid character '1' after object name (expecting ':')\n"},
+			"2: <1> unreadable as a name has no colon after it\n"},
 		{"empty JSON", JSON, " \n",
 			"1: <> unreadable as there is no order in this file\n"},
 		{"deep JSON", JSON, strings.Repeat("[", 1<<20),
