@@ -259,7 +259,7 @@ func TestFlaws(t *testing.T) {
 		{"UTF-16", "a\x00:\x00",
 			"1: <\x00> unreadable as it is in UTF-16; save it as UTF-8\n"},
 		{"control character", "a: x\x01y\n",
-			"1: <\x01> unreadable as it has a control character\n"},
+			"1: <\x01> unreadable as it has a control character (U+0001); take it out\n"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

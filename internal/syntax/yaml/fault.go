@@ -1,6 +1,7 @@
 package yaml
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -12,6 +13,12 @@ import (
 )
 
 const tabbed = "it is indented with a tab; use spaces"
+
+const (
+	escape    = "a backslash in double quotes has a special meaning; write it twice, or use single quotes"
+	tagged    = "an entry that starts with ! has a special meaning; put it in quotes"
+	directive = "a line that starts with % has a special meaning; put it in quotes"
+)
 
 // sayings are the parser's complaints in plainer words.
 var sayings = [...]struct{ parser, says string }{
@@ -26,9 +33,31 @@ var sayings = [...]struct{ parser, says string }{
 	{"found a tab character that violates indentation", tabbed},
 	{"found a tab character where an indentation space is expected", tabbed},
 	{"found incompatible YAML document", "its %YAML line asks for a version other than 1.1 or 1.2"},
-	{"found unknown escape character", "a backslash in double quotes has a special meaning; write it twice, or use single quotes"},
+	{"found unknown escape character", escape},
+	{"did not find expected hexdecimal number", escape},
+	{"found invalid Unicode character escape code", "a backslash in double quotes stands for half of a character, or for none; write the character itself"},
+	{"mapping keys are not allowed in this context", "an entry can't start with ? here; put it in quotes"},
+	{"did not find expected alphabetic or numeric character", "an entry that starts with & or * has to have a name behind it; put it in quotes"},
+	{"did not find expected comment or line break", "nothing can stand behind a > or a | that starts an entry; put it in quotes"},
+	{"found an indentation indicator equal to 0", "nothing can stand behind a > or a | that starts an entry; put it in quotes"},
+	{"found unexpected document indicator", "a quote mark is not closed before the next order"},
+	{"found undefined tag handle", tagged},
+	{"did not find expected tag URI", tagged},
+	{"did not find the expected '>'", tagged},
+	{"did not find expected whitespace or line break", tagged},
+	{"did not find expected '!'", tagged},
+	{"did not find URI escaped octet", tagged},
+	{"could not find expected directive name", directive},
+	{"found unknown directive name", directive},
+	{"found unexpected non-alphabetical character", directive},
+	{"did not find expected whitespace", directive},
+	{"did not find expected version number", directive},
+	{"did not find expected digit or '.' character", directive},
+	{"found extremely long version number", directive},
+	{"found duplicate %YAML directive", directive},
+	{"found duplicate %TAG directive", directive},
 	{"block sequence entries are not allowed in this context", "a list entry can't go here"},
-	{"control characters are not allowed", "it has a control character"},
+	{"control characters are not allowed", "it has a control character; take it out"},
 	{"did not find expected <document start>", "this line belongs to nothing above it"},
 	{"exceeded max depth of 10000", "fields are nested too deeply"},
 	{"did not find expected node content", "nothing stands here, or a tag or an anchor stands alone"},
@@ -57,6 +86,10 @@ func faultOf(text string, start int, err error) *syntax.Fault {
 	case said == "control characters are not allowed":
 		for i, c := range text[start:] {
 			if c < ' ' && !isBlank(c) || c == 0x7f || c > 0x7f && c < 0xa0 && c != 0x85 || c == 0xfeff || c&^1 == 0xfffe {
+				detail = fmt.Sprintf("it has a control character (U+%04X); take it out", c)
+				if c&^1 == 0xfffe {
+					detail = fmt.Sprintf("it has U+%X, which is no character; take it out", c)
+				}
 				return syntax.NewFault(source.Range{Start: start + i, End: start + i + utf8.RuneLen(c)}, detail)
 			}
 		}
@@ -73,6 +106,10 @@ func faultOf(text string, start int, err error) *syntax.Fault {
 		line = firstBad(text, start, lines, said)
 	}
 	line = min(max(line, 1), len(lines))
+	if c, size := utf8.DecodeLastRuneInString(text[:lines[line-1]]); c == 0x85 || c == 0x2028 || c == 0x2029 {
+		end := lines[line-1]
+		return syntax.NewFault(source.Range{Start: end - size, End: end}, fmt.Sprintf("an invisible character (U+%04X) ends the line here; take it out", c))
+	}
 	at := source.Range{Start: lines[line-1], End: len(text)}
 	if line < len(lines) {
 		at.End = lines[line]
