@@ -2,8 +2,10 @@ package yaml
 
 import (
 	"fmt"
+	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"go.yaml.in/yaml/v3"
@@ -110,6 +112,9 @@ func faultOf(text string, start int, err error) *syntax.Fault {
 		end := lines[line-1]
 		return syntax.NewFault(source.Range{Start: end - size, End: end}, fmt.Sprintf("an invisible character (U+%04X) ends the line here; take it out", c))
 	}
+	if at, says := slipped(text, lines, line, said); says != "" {
+		return syntax.NewFault(at, says)
+	}
 	at := source.Range{Start: lines[line-1], End: len(text)}
 	if line < len(lines) {
 		at.End = lines[line]
@@ -123,6 +128,43 @@ func faultOf(text string, start int, err error) *syntax.Fault {
 	at.End = at.Start + len(strings.TrimRight(text[at.Start:at.End], " \t\r\n\u0085\u2028\u2029"))
 	return syntax.NewFault(at, detail)
 }
+
+// slipped looks on a line that the parser refuses, or on the one before it, for a slip that
+// it has no word for.
+func slipped(text string, lines []int, line int, said string) (at source.Range, says string) {
+	lineAt := func(n int) source.Range {
+		if n < len(lines) {
+			return source.Range{Start: lines[n-1], End: lines[n]}
+		}
+		return source.Range{Start: lines[n-1], End: len(text)}
+	}
+	own := lineAt(line)
+	look, says := own, "put a plain space behind this colon"
+	pattern := unspaced
+	switch {
+	case said == "could not find expected ':'":
+	case strings.HasPrefix(said, "mapping values") && line > 1 && strings.Count(text[own.Start:own.End], ":") == 1:
+		look = lineAt(line - 1) // which this one seems to go on with
+	case strings.HasPrefix(said, "did not find expected"):
+		pattern, says = apostrophe, "a single quote mark inside single quotes ends them; write it twice, or use double quotes"
+	default:
+		return at, ""
+	}
+	m := pattern().FindStringSubmatchIndex(strings.TrimRight(text[look.Start:look.End], "\r\n"))
+	if m == nil {
+		return at, ""
+	}
+	return source.Range{Start: look.Start + m[2], End: look.Start + m[3]}, says
+}
+
+var (
+	unspaced = sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile(`^[ -]*[A-Za-z_][A-Za-z_ ]*(:)[^ \t:/][^:]*$`)
+	})
+	apostrophe = sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile(`[:,{\[-] *'[^']*[\pL\d](')[\pL\d]`)
+	})
+)
 
 // firstBad returns the first line with which the text up to it is refused in
 // the same words.

@@ -11,6 +11,12 @@ import (
 // TestFaults says of values that can't be read what is wrong in plain words, at its place.
 func TestFaults(t *testing.T) {
 	for _, c := range [][2]string{
+		{"1\nunits:in", `15-16 put a plain space behind this colon`},
+		{"1\nc: x", ``},
+		{"b: c: d", `5-15 a field can't start here; line it up with the others, or put words that contain a colon in quotes`},
+		{"1\nroom:4\ne: c: d", `14-15 put a plain space behind this colon`},
+		{"'TR's'", `11-12 a single quote mark inside single quotes ends them; write it twice, or use double quotes`},
+		{"{x: 'TR's 7', y: 1}", `15-16 a single quote mark inside single quotes ends them; write it twice, or use double quotes`},
 		{"a\u0085b", `9-11 an invisible character (U+0085) ends the line here; take it out`},
 		{"a\u2028b", `9-12 an invisible character (U+2028) ends the line here; take it out`},
 		{"a\u2029b", `9-12 an invisible character (U+2029) ends the line here; take it out`},
