@@ -12,7 +12,7 @@ import (
 func TestFaults(t *testing.T) {
 	for _, c := range [][2]string{
 		{"1\nunits:in", `15-16 put a plain space behind this colon`},
-		{"1\nc: x", ``},
+		{"1\nc:\u00a0x", `11-12 put a plain space behind this colon`},
 		{"b: c: d", `5-15 a field can't start here; line it up with the others, or put words that contain a colon in quotes`},
 		{"1\nroom:4\ne: c: d", `14-15 put a plain space behind this colon`},
 		{"'TR's'", `11-12 a single quote mark inside single quotes ends them; write it twice, or use double quotes`},
