@@ -1,6 +1,9 @@
 package load
 
 import (
+	"os"
+	"path/filepath"
+	"strings"
 	"testing"
 
 	"cutgate/internal/order"
@@ -107,5 +110,38 @@ func TestRefuse(t *testing.T) {
 		if got != o && (got.Root != nil || len(got.Flaws) != 1 || got.Flaws[0].Detail != notAnOrder || f.Text[got.Flaws[0].At.Start:got.Flaws[0].At.End] != o.Root.Kids[0].Name) {
 			t.Errorf("%s: %v", c.what, got.Flaws)
 		}
+	}
+}
+
+// TestMisspeltOrders recognises every order of the test data with all of the names misspelt
+// that an order must have, or in another workroom's words.
+func TestMisspeltOrders(t *testing.T) {
+	l := loaderFor(t)
+	n := 0
+	for _, folder := range []string{"clean", "faulty", "demo"} {
+		files, err := filepath.Glob("../../testdata/orders/" + folder + "/*.yaml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, name := range files {
+			text, err := os.ReadFile(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, names := range [][]string{
+				{"order:", "ordr:", "units:", "unts:", "cloths:", "clohts:", "items:", "itmes:"},
+				{"order:", "docket:", "client:", "customer:", "units:", "unit:", "cloths:", "fabrics:", "items:", "goods:"},
+				{"item:", "Item:", "finished:", "finish:", "cloth:", "clth:", "order:", "job:"},
+			} {
+				f := &source.File{Name: name, Text: strings.NewReplacer(names...).Replace(string(text))}
+				if !l.HasOrders(f, YAML, Options{}) {
+					t.Errorf("%s with %v is not recognized", name, names)
+				}
+				n++
+			}
+		}
+	}
+	if n == 0 {
+		t.Error("there are no orders")
 	}
 }
