@@ -121,15 +121,13 @@ func (l *Loader) foreign(root *order.Node) bool {
 // strange is IsForeign where a name that is misspelt, or another workroom's word for an
 // order's, is an order's.
 func (l *Loader) strange(root *order.Node) bool {
-	ours, others := 0, 0
-	for i := range root.Kids {
-		if own, _ := l.meant(root.Kids[i].Name, l.Order.Of.Names); i < manyNames && own != "" {
+	ours := 0
+	for i := range root.Kids[:min(len(root.Kids), manyNames)] {
+		if own, _ := l.meant(root.Kids[i].Name, l.Order.Of.Names); own != "" {
 			ours++
-		} else {
-			others++
 		}
 	}
-	return others > ours
+	return len(root.Kids)-ours > ours
 }
 
 // meant is which of an order's names a name is or was meant for; "" for none. It is near
