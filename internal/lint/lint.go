@@ -164,7 +164,13 @@ func (c *Checker) checkEach(f *source.File, format load.Format, typedAt int, tex
 	for i := range roots {
 		m := given()
 		var o *order.Order
-		if err := reading(f, func() { o = c.Loader.OrderOf(f, format, &roots[i], &m.orders) }); err != nil {
+		err := reading(f, func() {
+			o = c.Loader.OrderOf(f, format, &roots[i], &m.orders)
+			if typedAt == 0 { // else it may be only begun
+				o = c.Loader.Refuse(o, format, &m.orders)
+			}
+		})
+		if err != nil {
 			emit(Result{File: f, Err: err})
 			return
 		}
