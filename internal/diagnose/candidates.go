@@ -368,11 +368,12 @@ type solving struct {
 	h       hypothesis
 	choice  int
 	wrong   []int
-	stated  point    // as it is
-	beside  [2]point // a little more, and a little less if a count is another there
-	ends    [2]point // both ends of what it may be meant to be, as far as they were looked at
-	points  []point  // these ends, and where others came out right
-	stepped bool     // an outcome was found to go by leaps
+	stated  point     // as it is
+	beside  [2]point  // a little more, and a little less if a count is another there
+	ends    [2]point  // both ends of what it may be meant to be, as far as they were looked at
+	turned  [2][]bool // by outcome, whether words that it is worked from are others there
+	points  []point   // these ends, and where others came out right
+	stepped bool      // an outcome was found to go by leaps
 
 	counts   [3][]int64       // that each outcome is worked from, as one number: as it is, and beside it
 	believed []worksheet.Slot // beside it, and not as it is
@@ -456,6 +457,16 @@ func (s *solving) at(x float64, see func(*trial)) point {
 	return point{x, s.off(t, s.wrong)}
 }
 
+// turnedIn are the contradicted outcomes that are worked from other words in a trial than as the
+// order stands.
+func (s *solving) turnedIn(t *trial) []bool {
+	list := make([]bool, len(s.wrong))
+	for k, o := range s.wrong {
+		list[k] = t.at[o] != nil && t.sheet.Words(&s.outs[o]) != s.base.Words(&s.outs[o])
+	}
+	return list
+}
+
 // smoothly reports whether an outcome may go smoothly with the choice: it does where the
 // choice is changed a little.
 func (s *solving) smoothly(k int) bool {
@@ -479,7 +490,8 @@ func (p *problem) off(t *trial, wrong []int) []float64 {
 }
 
 // within reports whether an outcome comes out as is stated, or on the other side of it, at
-// one of the ends of what the choice may be meant to be, or may do so between.
+// one of the ends of what the choice may be meant to be, or may do so between, as it may where
+// it is worked otherwise there.
 func (s *solving) within(k int) bool {
 	c := &s.choices[s.choice]
 	const far = 100
@@ -490,8 +502,11 @@ func (s *solving) within(k int) bool {
 	}
 	for i, x := range [2]float64{low, high} {
 		if s.ends[i].off == nil {
-			s.ends[i] = s.at(x, nil)
+			s.ends[i] = s.at(x, func(t *trial) { s.turned[i] = s.turnedIn(t) })
 			s.points = append(s.points, s.ends[i])
+		}
+		if s.turned[i] != nil && s.turned[i][k] {
+			return true
 		}
 		if off := s.ends[i].off[k]; !(off*y > 0) || math.Abs(off) < slackOf(&s.outs[s.wrong[k]]) {
 			return true
@@ -778,7 +793,8 @@ func odd(s *worksheet.Sheet) bool {
 }
 
 // unitsCost is what it costs that the order was meant in other units: the change of
-// how unlikely each of its bare choices is, by its size and by how it is written.
+// how unlikely each of its bare choices is, by its size, and by how it and each bare
+// outcome is written.
 func (p *problem) unitsCost(u length.Unit) float64 {
 	sum := 0.0
 	for i := range p.choices {
@@ -794,6 +810,11 @@ func (p *problem) unitsCost(u length.Unit) float64 {
 			sum += far(float64(v), float64(c.Low), float64(c.High)) - far(number(c.Value), float64(c.Low), float64(c.High))
 		}
 		sum += strange(c.Node.Text, u) - strange(c.Node.Text, p.sheet.Unit)
+	}
+	for i := range p.outs {
+		if n := p.outs[i].Node; p.outs[i].Value.Sort == worksheet.Length && length.Bare(n.Text) {
+			sum += strange(n.Text, u) - strange(n.Text, p.sheet.Unit)
+		}
 	}
 	return max(baseUnits+sum, -30)
 }

@@ -223,7 +223,7 @@ func (c *Checker) order(o *order.Order, m *worksheet.Memory) (res Result) {
 	}
 	res.Sheet = worksheet.WorkIn(m, o, c.Tables, kinds)
 	if c.Loader != nil {
-		res.Sheet.Words = c.Loader.WordsOf
+		res.Sheet.Allowed = c.Loader.WordsOf
 	}
 	if !c.AsStated {
 		diagnose.Order(res.Sheet)

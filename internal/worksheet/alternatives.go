@@ -25,7 +25,7 @@ type Alternative struct {
 func (a *Alternative) Make() (undo func()) { return a.change() }
 
 // Alternatives are what the order might say otherwise of the item that an outcome is stated of,
-// as far as the outcome rests on it. Of words they are those of the form, by [Sheet.Words]; of
+// as far as the outcome rests on it. Of words they are those of the form, by [Sheet.Allowed]; of
 // figures the usual ones of a choice that was taken, as the order does not make it.
 func (s *Sheet) Alternatives(of *Stated) (list []Alternative) {
 	if of.Slot.Item < 0 {
@@ -51,11 +51,11 @@ func (s *Sheet) Alternatives(of *Stated) (list []Alternative) {
 		a.Unsaid = !set
 		var says []string
 		switch {
-		case word && s.Words != nil && (set || it.begun(f)):
+		case word && s.Allowed != nil && (set || it.begun(f)):
 			if a.Taken = c.word; set {
 				a.Taken = text.Value
 			}
-			says = s.Words(it.Order.Kind.Value, f.path)
+			says = s.Allowed(it.Order.Kind.Value, f.path)
 		case !word && !set && g.Choice != nil && !g.Choice.Ordered && (c.has || !it.begun(f) && !slices.ContainsFunc(seen, func(had string) bool { return sameBlock(had, f.path) })):
 			if says = g.Choice.Usual; c.has {
 				a.Taken = c.value.Format(s.Unit, length.Nearest)

@@ -394,6 +394,21 @@ func (s *Sheet) Counts(of *Stated) (sum int64) {
 	return sum
 }
 
+// Words is one number for the words that a stated outcome is worked from, as which way the
+// cloth runs: where they change, it is worked from other choices.
+func (s *Sheet) Words(of *Stated) (sum int) {
+	if of.Slot.Item < 0 {
+		return 0
+	}
+	it := &s.Items[of.Slot.Item]
+	for slot := range it.kind.above[of.Slot.Term].all {
+		if word := it.cells[slot].word; word != "" {
+			sum = sum*31 + 256*len(word) + int(word[len(word)-1])
+		}
+	}
+	return sum
+}
+
 // FieldOf is where the form has a stated outcome of an item, as [Choice.Field] says it; ""
 // for one of a cut or of a cloth.
 func (s *Sheet) FieldOf(of *Stated) string {

@@ -161,8 +161,9 @@ type Sheet struct {
 
 	Disagreements []Disagreement
 
-	// Words are those that the form allows in a field of a kind of goods; nil where nobody says.
-	Words func(kind, field string) []string
+	// Allowed are the words that the form allows in a field of a kind of goods; nil where nobody
+	// says.
+	Allowed func(kind, field string) []string
 
 	Lean     bool                         // nobody will read its workings
 	named    map[string]int               // its cloths by their names: see index
