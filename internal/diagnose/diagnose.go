@@ -36,11 +36,10 @@ import (
 // sheet. Where choices are likely misread, the sheet is worked out anew from what
 // they should say.
 func Order(s *worksheet.Sheet) {
-	troubled := func() bool { return disagrees(s) || odd(s) }
-	if !troubled() && !s.Resembling() {
+	if !troubled(s) && !s.Resembling() {
 		return
 	}
-	if rename(s); !troubled() {
+	if rename(s); !troubled(s) {
 		return
 	}
 	p := newProblem(s)
@@ -58,8 +57,12 @@ func Order(s *worksheet.Sheet) {
 	p.note(v)
 }
 
+// troubled reports whether there is something to look for in a sheet.
+func troubled(s *worksheet.Sheet) bool { return disagrees(s) || odd(s) }
+
 // rename takes the rows of a sheet that have the sizes of another piece than they say for
-// rows of that one, and works the sheet out anew.
+// rows of that one, and works the sheet out anew: unless that leaves something wrong, and one
+// mistake explains all.
 func rename(s *worksheet.Sheet) {
 	list := s.FindMisnamed()
 	if len(list) == 0 {
@@ -72,8 +75,23 @@ func rename(s *worksheet.Sheet) {
 		it.Cuts = slices.Clone(it.Cuts)
 		it.Cuts[m.Cut].Piece.Value = m.Piece
 	}
+	anew := s.Try(&o, &worksheet.Trial{Full: true})
+	if troubled(anew) && explained(s) {
+		return
+	}
 	s.Misnamed = list
-	take(s, s.Try(&o, &worksheet.Trial{Full: true}))
+	take(s, anew)
+}
+
+// explained reports whether one mistake explains all that a sheet contradicts.
+func explained(s *worksheet.Sheet) bool {
+	p := newProblem(s)
+	defer p.leave()
+	if len(p.trouble()) > mostWrong {
+		return false
+	}
+	p.search()
+	return p.low <= muchWrong
 }
 
 // take puts a sheet that was worked out anew in the place of another.
