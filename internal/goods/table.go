@@ -356,8 +356,7 @@ func motifs(k *ws.Kind, names ...string) {
 const motifMiddle = "Crescent Upholstery, Cutting fabric for cushions, 2017: whole repeats, both ways of the cloth"
 
 // rounder lets pieces be cut up to a rounder length: what is over is trimmed, or lies in
-// a lap. A square that piping is cut from may be rounder both ways, and its two sides are
-// as near as each other.
+// a lap.
 func rounder(k *ws.Kind, names ...string) {
 	for i := range k.Pieces {
 		if p := &k.Pieces[i]; slices.Contains(names, p.Name) {
@@ -366,9 +365,6 @@ func rounder(k *ws.Kind, names ...string) {
 					return nil
 				}
 				return it.Rounder(p.Length)
-			}
-			if p.Role == "piping" {
-				p.WidthAsRight, p.LengthHand = func(it *ws.Item) []length.Length { return it.Rounder(p.Width) }, ws.Size
 			}
 		}
 	}
