@@ -72,6 +72,14 @@ var guards = []rule.Guard{
 		Source:  "Tablecloth maker, 'How to calculate cloth size'",
 	},
 	{
+		ID: "table/square-unlike", Title: "square cloth on a table that is not square", Level: finding.Warning, Kinds: cloths,
+		When: "table longer by, {table longer by} > {square within}", At: []string{"shape", "table.length"},
+		Message: "The cloth is square, {finished width} each way, but its table is {table width} by {table length}: is the shape rectangular, or is one side of the table wrong?",
+		Checks:  "Whether the table of a square cloth is square.",
+		Because: "A square cloth on a longer table hangs down as it should at two sides only, and may not reach the other two.",
+		Source:  common,
+	},
+	{
 		ID: "table/nothing-for-selvedge", Title: "piece takes the cloth from selvedge to selvedge", Level: finding.Warning, Kinds: cloths,
 		When: "layout: one piece, face selvedge, {piece cut width} > {face width} - 2 × {face selvedge}, {piece cut width} ≤ {face width}", At: []string{"drop"},
 		Message: "The piece is cut {piece cut width} wide from a cloth {face width} wide: that includes the selvedges, and leaves nothing to square it up with. Use a wider cloth, or a smaller drop or hem.",
