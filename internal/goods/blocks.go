@@ -800,11 +800,7 @@ func bias(k *ws.Kind, rounds ...piped) {
 	k.Given = append(k.Given,
 		ws.Given{Term: "piping join", From: []string{"piping.join"}, Choice: &ws.Choosing{Low: in(4), High: in(16 * 6), Usual: []string{"1 in", "2 in", "3 in", "3 cm", "5 cm", "8 cm"}},
 			Get: func(it *ws.Item) (ws.Value, bool) {
-				house := it.Sheet.Tables.House.PipingJoin
-				if house == 5*length.Centimetre && systemOf(it) != ws.Metric { // as published; workrooms in inches take two
-					house = in(32)
-				}
-				return ws.LengthOf(ws.Or(it.Order.Piping.Join, house)), true
+				return ws.LengthOf(ws.Or(it.Order.Piping.Join, it.Sheet.Tables.House.PipingJoin)), true
 			}},
 		ws.Given{Term: "bias loss", Sort: ws.Ratio, Get: func(it *ws.Item) (ws.Value, bool) { return ws.RatioOf(it.Sheet.Tables.House.BiasLoss), true }})
 	steps(k, step{"strip round the cord", "", "{cord} × π + 2 × {piping seam}", "up", roundCord})

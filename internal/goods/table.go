@@ -120,6 +120,7 @@ func choices(k *ws.Kind, rows ...choice) {
 
 // houses are the allowances of a house that choices take, by name.
 var houses = map[string]func(*ws.Item) length.Length{
+	"clearance":    func(it *ws.Item) length.Length { return it.Sheet.Tables.House.Clearance },
 	"boxing_ease":  func(it *ws.Item) length.Length { return it.Sheet.Tables.House.BoxingEase },
 	"zip_clear":    func(it *ws.Item) length.Length { return it.Sheet.Tables.House.ZipClear },
 	"box_fold":     func(it *ws.Item) length.Length { return it.Sheet.Tables.House.BoxFold },
