@@ -41,6 +41,7 @@ func tablecloth() *ws.Kind {
 		choice{"lap limit", "", "house lap_limit", "", ""},
 		choice{"curve turn", "", "1/2 in / 12 mm", "", ""},
 		choice{"point clear", "", "2 in / 5 cm", "", ""},
+		choice{"tallest table", "", "48 in / 122 cm", "", ""},
 		choice{"square within", "", "1 in / 25 mm", "", ""})
 	steps(k, step{"finished diameter", "shape: round", "{table diameter} + 2 × {drop}", "near", overTable})
 	finished(k, "width", "20 to 200 in", "length",

@@ -172,6 +172,7 @@ func plural(term string) bool {
 var names = map[string]string{
 	"around slack":             "the slack",
 	"bought piping":            "the length of piping to buy",
+	"columns least":            "the least that could be meant",
 	"columns most":             "the widest it may be",
 	"curve turn":               "the deepest turn for a curve",
 	"edge hem":                 "what one hem takes",
@@ -204,6 +205,7 @@ var names = map[string]string{
 	"square within":            "what still passes for square",
 	"strip across":             "the width of the piping strip",
 	"strip seam":               "its seam at the zip",
+	"tallest table":            "what people stand at",
 	"table longer by":          "the difference between the two sides of the table",
 	"usual closed":             "the usual part that is sewn shut",
 	"weights stated":           "the number of weights",

@@ -38,6 +38,14 @@ var guards = []rule.Guard{
 		Source:  lapLength,
 	},
 	{
+		ID: "table/hardly-so-high", Title: "table is higher than tables are", Level: finding.Warning, Kinds: cloths,
+		When: "height, {height} > {tallest table}", At: []string{"table.height"},
+		Message: "A table {height} high is higher than people stand at: check the number and its unit.",
+		Checks:  "The height of the table.",
+		Because: "The drop, and how far the cloth ends above the floor, are checked against it.",
+		Source:  common,
+	},
+	{
 		ID: "table/point-trails", Title: "corners of a tablecloth reach the floor", Level: finding.Warning, Kinds: cloths,
 		When: "height, point drop, {drop} ≤ {height}, {point drop} > {height} - {point clear}", At: []string{"drop", "drop_ends"},
 		Message: "At the corners the cloth hangs down {point drop} on a table {height} high: round the corners off, or use a shorter drop.",
