@@ -19,7 +19,8 @@ const checkLong = `check reads work orders and says what is wrong with them.
 A path is a file, a folder that is searched for orders, or - for standard input,
 which is also read where no path is given. A file holds one order or several.
 --paths takes a list of paths from a file. Files without orders are skipped, so the
-list may name every changed file. Mistakes in house rules are reported.
+list may name every changed file; of those in a folder that is said. Mistakes in house
+rules are reported.
 
 An order with notes at most is clear to cut. One with a warning says to ask first. One
 with an error is on hold: cutting would spoil cloth, or someone could be hurt.
@@ -141,6 +142,7 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 				}
 				continue
 			}
+			failed.orders = true
 			if flags.known != "" || flags.saveKnown != "" { // else nothing is kept of an order
 				all.Add(res)
 				known.SetAside(res)
@@ -157,6 +159,7 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 		return out.Flush()
 	})
 	progress.end()
+	failed.end()
 	doubt(std.err, checker)
 	if err == nil {
 		err = report.Close()

@@ -98,6 +98,8 @@ func runCorrect(std streams, flags correctFlags, args []string) error {
 			failed.add(err)
 		}
 	}
+	failed.orders = c.orders
+	failed.end()
 	doubt(std.err, checker)
 	if !flags.diff {
 		fmt.Fprintln(c.says, c.done.sum(holdAt))
@@ -121,6 +123,7 @@ type corrector struct {
 	checker *lint.Checker
 	says    *bufio.Writer // what was changed
 	done    tally
+	orders  bool // there were some
 	sweeper
 }
 
@@ -139,6 +142,7 @@ func (c *corrector) correct(in *lint.Input) (failed, wrote error) {
 	if passes, err := c.checker.Take(in); passes || err != nil {
 		return err, nil
 	}
+	c.orders = true
 	if file && !c.flags.diff {
 		c.sweep(filepath.Dir(name))
 	}
@@ -191,15 +195,19 @@ func (t *texts) correct(text string, format load.Format) string {
 		return t.one(&source.File{Name: t.name, Text: text}, format)
 	}
 	var b strings.Builder
-	base, n := 0, 1
+	base, n, none := 0, 1, true
 	for line := range strings.Lines(text) {
 		body := strings.TrimRight(line, "\r\n")
 		if strings.Trim(body, " \t\r\ufeff") != "" {
+			none = false
 			body = t.one(&source.File{Name: t.name, Text: body, FirstLine: n, Base: base}, format)
 		}
 		b.WriteString(body)
 		b.WriteString(line[len(strings.TrimRight(line, "\r\n")):])
 		base, n = base+len(line), n+1
+	}
+	if none {
+		t.one(&source.File{Name: t.name, Text: text}, format) // says so
 	}
 	return b.String()
 }

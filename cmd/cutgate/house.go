@@ -130,6 +130,7 @@ func showWorked(c *cobra.Command, std streams, flags houseFlags, args []string) 
 				failed.add(res.Err)
 				continue
 			}
+			failed.orders = true
 			var h *house.House
 			if checker.Houses != nil {
 				if h, err = checker.Houses.Of(res.File.Name); err != nil {
@@ -144,6 +145,7 @@ func showWorked(c *cobra.Command, std streams, flags houseFlags, args []string) 
 		}
 		return out.Flush()
 	})
+	failed.end()
 	switch {
 	case err != nil:
 		return fmt.Errorf("showing what rules see: %w", err)

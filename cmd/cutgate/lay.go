@@ -123,6 +123,7 @@ func runLay(c *cobra.Command, std streams, flags layFlags, args []string) error 
 				failed.add(res.Err)
 				continue
 			}
+			failed.orders = true
 			sheets = append(sheets, res.Sheet)
 			laid.Verdicts[res.Sheet] = res.Verdict
 			hold = hold || res.Verdict == finding.Hold
@@ -132,6 +133,7 @@ func runLay(c *cobra.Command, std streams, flags layFlags, args []string) error 
 	if err != nil {
 		return fmt.Errorf("reading orders to lay: %w", err)
 	}
+	failed.end()
 	for i := range flags.turn {
 		flags.turn[i] = strings.TrimSpace(flags.turn[i])
 	}

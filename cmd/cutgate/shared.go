@@ -249,9 +249,40 @@ type complaints struct {
 	w     io.Writer
 	any   bool
 	about map[error]bool // faults of house rules that were said
+
+	orders  bool     // some were checked
+	skipped []string // files in folders that hold none
+}
+
+// manySkipped is how many files that were skipped are named.
+const manySkipped = 3
+
+// end says at the end which files in folders were skipped. Where they are all that there
+// was, nothing was checked, and that is an error: the folder may be the wrong one.
+func (c *complaints) end() {
+	if len(c.skipped) == 0 {
+		return
+	}
+	names := strings.Join(c.skipped[:min(len(c.skipped), manySkipped)], ", ")
+	if more := len(c.skipped) - manySkipped; more > 0 {
+		names += " and " + strconv.Itoa(more) + " more"
+	}
+	said := "skipped, as no order is in it: "
+	if len(c.skipped) > 1 {
+		said = "skipped, as no order is in them: "
+	}
+	if !c.orders && !c.any {
+		said = "no order was found in the folder; " + said
+		c.any = true
+	}
+	complain(c.w, errors.New(said+names))
 }
 
 func (c *complaints) add(err error) {
+	if s := (*lint.Skipped)(nil); errors.As(err, &s) {
+		c.skipped = append(c.skipped, s.Name)
+		return
+	}
 	if remark(err) {
 		complain(c.w, err)
 		return
@@ -276,7 +307,8 @@ func (c *complaints) add(err error) {
 // remark reports whether an error of an input is only a remark on it.
 func remark(err error) bool {
 	var r *lint.Remark
-	return errors.As(err, &r)
+	var s *lint.Skipped
+	return errors.As(err, &r) || errors.As(err, &s)
 }
 
 // levelWords are the levels, gravest first.

@@ -94,6 +94,7 @@ func runTicket(c *cobra.Command, std streams, flags ticketFlags, args []string) 
 				failed.add(res.Err)
 				continue
 			}
+			failed.orders = true
 			hold = hold || res.Verdict == finding.Hold
 			if flags.lay {
 				sheets = append(sheets, res.Sheet)
@@ -113,6 +114,7 @@ func runTicket(c *cobra.Command, std streams, flags ticketFlags, args []string) 
 			err = out.Flush()
 		}
 	}
+	failed.end()
 	doubt(std.err, checker)
 	switch {
 	case err != nil:

@@ -270,7 +270,7 @@ func (p *problem) noteUnits(v *verdict) {
 
 // noteUnsettled notes what can be read in several ways.
 func (p *problem) noteUnsettled(best *reading, u *unsettled) {
-	d := worksheet.Disagreement{Beyond: u.beyond, Readings: []worksheet.Reading{p.readingOf(best, u.first, u.or)}}
+	d := worksheet.Disagreement{Instead: u.instead, Beyond: u.beyond, Readings: []worksheet.Reading{p.readingOf(best, u.first, u.or)}}
 	for _, o := range u.others {
 		d.Readings = append(d.Readings, p.readingOf(o.reading, o.writes, o.or))
 	}

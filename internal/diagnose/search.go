@@ -121,6 +121,7 @@ type hypothesis struct {
 	cost      float64
 	without   []stand  // what was contradicted without the last of the edits
 	rival     *float64 // the cheapest reading with another value of the last edit's choice; nil where none is known
+	instead   *worksheet.Alternative
 }
 
 // changes reports whether a hypothesis changes a choice.
@@ -227,7 +228,7 @@ func (p *problem) tryFor(only *worksheet.Wanted, h *hypothesis, forced []workshe
 	} else {
 		t = &trial{at: make([]*worksheet.Stated, len(p.outs))}
 	}
-	if len(h.edits)+len(h.withdrawn)+len(forced) == 0 && h.units == length.NoUnit { // it is as it stands
+	if len(h.edits)+len(h.withdrawn)+len(forced) == 0 && h.units == length.NoUnit && h.instead == nil { // it is as it stands
 		t.sheet = p.base
 		for i := range p.outs {
 			t.at[p.places[i]] = &p.outs[i]
@@ -239,6 +240,10 @@ func (p *problem) tryFor(only *worksheet.Wanted, h *hypothesis, forced []workshe
 		c := &p.choices[e.choice]
 		c.Take(e.value)
 		t.how.Changed = append(t.how.Changed, c)
+	}
+	if h.instead != nil {
+		defer h.instead.Make()()
+		t.how.Changed = append(t.how.Changed, &h.instead.Choice)
 	}
 	o := p.sheet.Order
 	if h.units != length.NoUnit {

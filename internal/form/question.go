@@ -60,6 +60,19 @@ func (f *Form) Fields(names []string, kind string) []Question {
 	return list
 }
 
+// WordsOf are the words allowed in a field of an item of a kind, such as "hem.corners"; nil
+// where any value may stand there.
+func (f *Form) WordsOf(kind, field string) []string {
+	names := append([]string{"items"}, strings.Split(field, ".")...)
+	last := len(names) - 1
+	for _, q := range f.Fields(names[:last], kind) {
+		if q.Name == names[last] {
+			return q.Words
+		}
+	}
+	return nil
+}
+
 // Kinds returns the kinds of item, in the order of the form.
 func (f *Form) Kinds() []string {
 	for _, q := range f.Fields([]string{"items"}, "") {

@@ -58,6 +58,7 @@ func romanShade() *ws.Kind {
 		choice{"pull", "cord.length", "", "0 to 120 in", ""},
 		choice{"ring limit", "", "8 in / 20.3 cm", "", ""},
 		choice{"edge limit", "", "2 in / 5 cm", "", ""})
+	called(k, "headrail", "", "2 1/2 in", "3 in", "4 in", "6.5 cm", "8 cm", "10 cm")
 	k.Given = append(k.Given,
 		ws.Given{Term: "recess gap", Get: func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(it.Sheet.Tables.House.RecessGap), true }},
 		ws.Given{Term: "cords by US custom", Word: func(it *ws.Item) string {

@@ -103,7 +103,7 @@ func TestOwnRuleIsARule(t *testing.T) {
 	got := under(t, map[string]string{
 		"house.cue": `rules: "tea-napkins": {check: finished: width: <400, level: "error", message: "m"}
 units: "mm"`,
-		"1.json": waived, "2.json": docket("A2", "Hall"), "3.json": `{"order": `,
+		"1.json": waived, "2.json": docket("A2", "Hall"), "3.json": `{"order": "A3", "units": "in", "cloths": `,
 	}, flaws)
 	want := []string{"A1 clear to cut", "A2 error items[0].item m", "A2 error items[1].item m", "A2 hold", " note  A flaw.", " clear to cut"}
 	if d := cmp.Diff(want, got); d != "" {

@@ -37,8 +37,8 @@ type Input struct {
 	File   *source.File // its Text is read from the file of its Name where Unread is set
 	Format load.Format
 	Unread bool
-	Found  bool   // of a table only if it is one of orders: it was found in a folder
-	Listed bool   // only if it holds orders, whatever it is: it was found in a list
+	Found  bool   // only if it holds orders, or can't tell, and it is said if it doesn't: it was found in a folder
+	Listed bool   // only if it holds orders: it was found in a list
 	House  bool   // a shop's own rules, of which only mistakes are reported; there is no text
 	Packed string // the workbook that Text was drawn from, of one that was read
 
@@ -109,6 +109,12 @@ func houseInput(path string) Input { return Input{File: &source.File{Name: path}
 type Remark struct{ text string }
 
 func (r *Remark) Error() string { return r.text }
+
+// A Skipped says that a file in a folder was passed over, as it holds no order. It is no
+// error: a folder may hold other files.
+type Skipped struct{ Name string }
+
+func (s *Skipped) Error() string { return s.Name + " holds no order and was skipped" }
 
 func fail(yield func(Input, error) bool, name string, err error) bool {
 	return yield(Input{File: &source.File{Name: name}}, err)
@@ -226,8 +232,17 @@ func (s *Inputs) file(path string, in Input, yield func(Input, error) bool) bool
 	if in.Format != load.JSONLines || s.Whole {
 		return yield(in, nil)
 	}
-	if foreign, err := in.foreign(s.Loader); foreign || err != nil {
-		return err == nil || fail(yield, path, err)
+	foreign, err := in.foreign(s.Loader)
+	if err == nil && in.Found && !foreign {
+		foreign, err = s.noneIn(path)
+	}
+	switch {
+	case err != nil:
+		return fail(yield, path, err)
+	case foreign && in.Found:
+		return fail(yield, path, &Skipped{path})
+	case foreign:
+		return true
 	}
 	f, err := os.Open(path)
 	if err != nil {
@@ -235,6 +250,20 @@ func (s *Inputs) file(path string, in Input, yield func(Input, error) bool) bool
 	}
 	defer f.Close()
 	return s.lines(f, path, in.Listed, yield)
+}
+
+// noneIn reports whether there are lines in a file, and none of them is an order.
+func (s *Inputs) noneIn(path string) (none bool, err error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return false, fmt.Errorf("reading an order: %w", err)
+	}
+	defer f.Close()
+	err = syntax.Stream(f, path, func(line *source.File) bool {
+		none = !s.Loader.HasOrders(line, load.JSONLines, load.Options{})
+		return none
+	})
+	return none, err
 }
 
 func (s *Inputs) largest() int64 {

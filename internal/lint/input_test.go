@@ -49,7 +49,10 @@ func TestInputsOfPaths(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if err := os.WriteFile(filepath.Join(dir, "sub", "d.jsonl"), []byte("{}\n\n{\"order\": 2}\n"), 0o666); err != nil {
+	if err := os.WriteFile(filepath.Join(dir, "sub", "d.jsonl"), []byte("{}\n\n{\"order\": 2, \"units\": \"in\"}\n"), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(dir, "sub", "e.jsonl"), []byte("{}\n{\"at\": 2}\n"), 0o666); err != nil {
 		t.Fatal(err)
 	}
 	const endings = ".yaml, .yml, .json, .jsonl, .ndjson, .cue, .csv, .tsv, .xlsx"
@@ -61,7 +64,8 @@ func TestInputsOfPaths(t *testing.T) {
 	}{
 		{[]string{""}, nil, []string{
 			"a.json: JSON to read", "b.yaml: YAML to read", "sheet.CSV: CSV to read", "sub/c.yml: YAML to read",
-			`sub/d.jsonl: JSON Lines "{}" from line 1, byte 0`, `sub/d.jsonl: JSON Lines "{\"order\": 2}" from line 3, byte 4`,
+			`sub/d.jsonl: JSON Lines "{}" from line 1, byte 0`, `sub/d.jsonl: JSON Lines "{\"order\": 2, \"units\": \"in\"}" from line 3, byte 4`,
+			"sub/e.jsonl: sub/e.jsonl holds no order and was skipped",
 			"z.CUE: CUE to read",
 		}},
 		{[]string{"b.yaml", "gone.yaml", "a.json"}, nil, []string{
@@ -184,21 +188,32 @@ func TestForeignFiles(t *testing.T) {
 		}
 	}
 	ch := checker(cuts)
-	for _, in := range []*lint.Inputs{
+	for i, in := range []*lint.Inputs{
 		{Paths: []string{dir}},
 		{List: lint.Stdin, Stdin: strings.NewReader(strings.Join([]string{"measures.csv", "data.json", "log.yaml", "log.jsonl", "orders.csv", "orders.yaml"}, "\n"))},
 	} {
 		t.Chdir(dir)
 		in.Loader, in.Largest = ch.Loader, 2<<20
-		var got []string
+		var got, skipped []string
 		err := ch.Run(t.Context(), in.All(), func(results []lint.Result) error {
 			for _, res := range results {
+				if s := (*lint.Skipped)(nil); errors.As(res.Err, &s) {
+					skipped = append(skipped, filepath.Base(s.Name))
+					continue
+				}
 				got = append(got, fmt.Sprintf("%s %v", filepath.Base(res.File.Name), res.Err != nil && strings.HasSuffix(res.Err.Error(), "it is larger than 2 MiB: use --largest to read a larger one")))
 			}
 			return nil
 		})
 		if d := cmp.Diff([]string{"orders.csv true", "orders.yaml true"}, got); err != nil || d != "" {
 			t.Errorf("%v (-want +got)\n%s", err, d)
+		}
+		want := []string{"data.json", "log.jsonl", "log.yaml", "measures.csv"}
+		if i > 0 {
+			want = nil // a list may name any files
+		}
+		if d := cmp.Diff(want, skipped); d != "" {
+			t.Errorf("skipped (-want +got)\n%s", d)
 		}
 	}
 }

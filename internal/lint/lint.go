@@ -164,7 +164,13 @@ func (c *Checker) checkEach(f *source.File, format load.Format, typedAt int, tex
 	for i := range roots {
 		m := given()
 		var o *order.Order
-		if err := reading(f, func() { o = c.Loader.OrderOf(f, format, &roots[i], &m.orders) }); err != nil {
+		err := reading(f, func() {
+			o = c.Loader.OrderOf(f, format, &roots[i], &m.orders)
+			if typedAt == 0 { // else it may be only begun
+				o = c.Loader.Refuse(o, format, &m.orders)
+			}
+		})
+		if err != nil {
 			emit(Result{File: f, Err: err})
 			return
 		}
@@ -216,6 +222,9 @@ func (c *Checker) order(o *order.Order, m *worksheet.Memory) (res Result) {
 		kinds = goods.All()
 	}
 	res.Sheet = worksheet.WorkIn(m, o, c.Tables, kinds)
+	if c.Loader != nil {
+		res.Sheet.Words = c.Loader.WordsOf
+	}
 	if !c.AsStated {
 		diagnose.Order(res.Sheet)
 	}

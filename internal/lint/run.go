@@ -182,25 +182,29 @@ func (c *Checker) check(t taken, text *order.Memory, given func() *memory, emit 
 }
 
 // Take reads an input that is to be read, and reports whether it is passed over: it
-// holds no orders, and nobody named it by itself. A large one of these is not read at
+// holds no orders, and nobody named it by itself. Of one in a folder that is said, as an
+// error. A large one of these is not read at
 // all where its beginning tells.
 func (c *Checker) Take(in *Input) (passes bool, err error) {
 	if in.House {
 		return true, nil
 	}
-	if foreign, err := in.foreign(c.Loader); foreign || err != nil {
-		return foreign, err
+	if passes, err = in.foreign(c.Loader); !passes && err == nil {
+		if err := in.Read(); err != nil {
+			return false, err
+		}
+		passes = c.passes(in)
 	}
-	if err := in.Read(); err != nil {
-		return false, err
+	if passes && in.Found && err == nil {
+		err = &Skipped{in.File.Name}
 	}
-	return c.passes(in), nil
+	return passes, err
 }
 
 // passes is Take of an input that was read. One that can't even be looked into is not
 // passed over.
 func (c *Checker) passes(in *Input) (passes bool) {
-	if !in.Listed && !(in.Found && load.IsTable(in.Format)) {
+	if !in.Listed && !in.Found || in.Found && !load.IsTable(in.Format) && !c.Loader.Tells(in.File, in.Format) {
 		return false
 	}
 	defer func() {

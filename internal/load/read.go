@@ -352,11 +352,24 @@ func (r *reading) unknown(n *order.Node, g *form.Group, given *[form.MaxFields]*
 			if at, ok := g.Index[n.Kids[i-1].Name]; ok {
 				spoilt[at] = true
 			}
+		case unspaced(k, g) != "":
+			f.Nearest = unspaced(k, g)
+			f.Detail = "put a plain space behind its colon"
 		case len(r.flaws) < order.ManyFlaws:
 			f.Nearest = form.Nearest(k.Name, g.Names)
 		}
 		r.flaws = append(r.flaws, f)
 	}
+}
+
+// unspaced is the field of g that k begins with, as in {width:12}, where a colon without
+// a space behind it parts nothing; "" for none.
+func unspaced(k *order.Node, g *form.Group) string {
+	name, _, ok := strings.Cut(k.Name, ":")
+	if _, is := g.Index[name]; !ok || !is || k.Form != order.Null {
+		return ""
+	}
+	return name
 }
 
 // comma reports whether k is the part after the comma of a decimal that starts

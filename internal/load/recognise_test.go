@@ -1,8 +1,12 @@
 package load
 
 import (
+	"os"
+	"path/filepath"
+	"strings"
 	"testing"
 
+	"cutgate/internal/order"
 	"cutgate/internal/source"
 )
 
@@ -27,7 +31,20 @@ func TestHasOrders(t *testing.T) {
 		{"the second of two lines", JSONLines, "{\"a\": 1}\n{\"order\": \"1\", \"units\": \"in\", \"cloths\": {}}\n", true},
 		{"one in CUE that computes", CUE, "order: \"1\"\nunits: \"in\"\ncloths: kelp: width: 20 * 3\nitems: [{item: \"napkin\"}]\n", true},
 
+		{"misspelt throughout", YAML, "ordr: 7\nunts: in\nclohs: {kelp: {widht: 60}}\nitmes: [{itm: napkin, clth: kelp, finshed: {widht: 9, lenght: 9}}]\n", true},
+		{"in another workroom's words", YAML, "docket: 7\nunit: cm\nfabrics: {kelp: {width: 150}}\ngoods: [{item: drapes, fabric: kelp, size: {width: 90, length: 90}}]\n", true},
+		{"with the marks of another program", JSON, `{"id": 1, "created": "x", "by": "y", "status": "new", "rows": [{"item": "curtain", "finished": {"length": 90}}]}`, true},
+		{"only items", YAML, "Items: [{Item: Roman shade, Finished: {width: 30, length: 60}}]\n", true},
+		{"cloths and units in other words", YAML, "customer: Hall\nunit: cm\nfabrics: {kelp: {width: 137, selvage: 1}}\n", true},
+		{"in other words, that breaks off", YAML, "docket: 7\nlines:\n- item: napkin\n  cloth: kelp\n  finished: {width: 9\n", true},
+		{"in UTF-16", YAML, "\xff\xfeo\x00r\x00d\x00e\x00r\x00:\x001\x00\n\x00u\x00n\x00i\x00t\x00s\x00:\x00i\x00n\x00\n\x00i\x00t\x00e\x00m\x00s\x00:\x00", true},
+
 		{"nothing", YAML, "", false},
+		{"steps in an order's other words", YAML, "job: build\nnot: main\ncustomer: acme\nunit: tests\nfabrics: [a]\n", false},
+		{"such in JSON", JSON, `{"customer": "acme", "unit": "tests", "fabrics": ["a"], "notes": "x"}`, false},
+		{"a reading", JSON, `{"order_number": 5, "unit": "m", "value": 3}`, false},
+		{"parts of a machine", YAML, "docket: 4\nunit: mm\nmaterials: {steel: {width: 3, composition: {iron: 98}}}\nparts: [{item: plate, size: {width: 3}}]\nfinish: none\nbolts: 4\nscale: 2\n", false},
+		{"a basket", JSON, `{"cart": [{"item": "curtain", "size": "140x240", "material": "linen", "price": 4}], "total": 4, "currency": "EUR"}`, false},
 		{"a remark", YAML, "# order: 1\n", false},
 		{"a sentence", YAML, "no order\n", false},
 		{"steps of a pipeline", YAML, "name: build\non: {push: {branches: [main]}}\njobs:\n  test:\n    steps: [{run: make}]\n", false},
@@ -48,8 +65,83 @@ func TestHasOrders(t *testing.T) {
 		{"a form in CUE", CUE, "items: [...string]\norder: int\n", false},
 		{"a table", CSV, "code,price\n1,2\n", false},
 	} {
+		f := &source.File{Name: "a", Text: c.text}
+		if orders := l.Orders(f, c.format, Options{}); c.want {
+			for _, o := range orders {
+				if o.Root != nil && l.IsOrder(o) && l.Refuse(o, c.format, new(order.Memory)) != o {
+					t.Errorf("%s: refused", c.what)
+				}
+			}
+		}
 		if got := l.HasOrders(&source.File{Name: "a", Text: c.text}, c.format, Options{}); got != c.want {
 			t.Errorf("%s: %t", c.what, got)
 		}
+	}
+}
+
+// TestRefuse holds forms that are no orders apart from those that are badly filled in,
+// of which everything that is wrong is told.
+func TestRefuse(t *testing.T) {
+	l := loaderFor(t)
+	for _, c := range []struct {
+		what, text string
+		want       bool
+	}{
+		{"an order with a number only", "order: 7\n", false},
+		{"nothing filled in", "{}\n", false},
+		{"a sentence", "a pair of curtains\n", false},
+		{"a client", "client: Hall\n", false},
+		{"a number among others", "order: 3\ntitle: About\n", false},
+		{"items of nothing", "items: [a, b]\n", false},
+		{"misspelt", "ordr: 7\nunts: in\nclohs: {kelp: {width: 60}}\n", false},
+
+		{"units only, in another word", "unit: cm\n", true},
+		{"one other name", "a: 1\n", true},
+		{"steps in an order's other words", "job: build\nnot: main\ncustomer: acme\nunit: tests\nfabrics: [a]\n", true},
+		{"a list of resources", "kind: List\nversion: 1\nitems:\n  - {kind: Pod}\n", true},
+		{"a page", "title: About\norder: 3\nlayout: wide\ntags: [a]\n", true},
+	} {
+		f := &source.File{Name: "a", Text: c.text}
+		o := l.Orders(f, YAML, Options{})[0]
+		got := l.Refuse(o, YAML, new(order.Memory))
+		if (got != o) != c.want {
+			t.Errorf("%s: refused %t", c.what, !c.want)
+		}
+		if got != o && (got.Root != nil || len(got.Flaws) != 1 || got.Flaws[0].Detail != notAnOrder || f.Text[got.Flaws[0].At.Start:got.Flaws[0].At.End] != o.Root.Kids[0].Name) {
+			t.Errorf("%s: %v", c.what, got.Flaws)
+		}
+	}
+}
+
+// TestMisspeltOrders recognises every order of the test data with all of the names misspelt
+// that an order must have, or in another workroom's words.
+func TestMisspeltOrders(t *testing.T) {
+	l := loaderFor(t)
+	n := 0
+	for _, folder := range []string{"clean", "faulty", "demo"} {
+		files, err := filepath.Glob("../../testdata/orders/" + folder + "/*.yaml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, name := range files {
+			text, err := os.ReadFile(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, names := range [][]string{
+				{"order:", "ordr:", "units:", "unts:", "cloths:", "clohts:", "items:", "itmes:"},
+				{"order:", "docket:", "client:", "customer:", "units:", "unit:", "cloths:", "fabrics:", "items:", "goods:"},
+				{"item:", "Item:", "finished:", "finish:", "cloth:", "clth:", "order:", "job:"},
+			} {
+				f := &source.File{Name: name, Text: strings.NewReplacer(names...).Replace(string(text))}
+				if !l.HasOrders(f, YAML, Options{}) {
+					t.Errorf("%s with %v is not recognized", name, names)
+				}
+				n++
+			}
+		}
+	}
+	if n == 0 {
+		t.Error("there are no orders")
 	}
 }

@@ -30,6 +30,7 @@ const (
 	Valueless                    // the formula Detail stands there, in a workbook that does not have its value
 	Merged                       // Text stands in the cells Detail of a workbook, which were merged into one
 	Unheaded                     // Text stands under no heading of a table
+	Split                        // a row of a table has more cells than headings, as if its comma had split Nearest, of which Text is what is before it; Words are all numbers that it may have been
 	Untaken                      // Text stands under a heading that has a flaw of its own, and was not taken
 	Shared                       // Name says how much there is of the cloth Text, which several orders of a table use
 )

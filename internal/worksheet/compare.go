@@ -29,7 +29,7 @@ func (w *worker) compareItem(it *Item) {
 	if only != nil && !only.stated[it.Index] {
 		return
 	}
-	before := w.before(it)
+	before, first := w.before(it), len(w.Stated)
 	for _, i := range w.states(it) {
 		o := &it.kind.outcomes[i]
 		v, node, _ := w.statedIn(o.field.leaf(unsafe.Pointer(it.Order)))
@@ -60,6 +60,23 @@ func (w *worker) compareItem(it *Item) {
 	for i := range it.Pieces {
 		w.compareCuts(it, &it.Pieces[i], &before)
 	}
+	if w.trial == nil && it.hasStrays() {
+		for i := first; i < len(w.Stated); i++ {
+			w.Stated[i].Unsure = true
+		}
+	}
+}
+
+// hasStrays reports whether a row of an item's cuts is of none of its pieces, so that it may be
+// of other goods than those that were worked out.
+func (it *Item) hasStrays() bool {
+	for i := range it.Order.Cuts {
+		c := &it.Order.Cuts[i]
+		if p, _ := it.PieceOf(c); p == nil && c.Piece.Set && !slices.Contains(it.extra, i) {
+			return true
+		}
+	}
+	return false
 }
 
 // states are the outcomes that the order states of an item, by their numbers: in a trial

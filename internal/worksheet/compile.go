@@ -897,15 +897,21 @@ func (k *kind) close() error {
 		if g.Choice == nil {
 			continue
 		}
-		g.cone = k.slotSet()
-		for j := range k.given {
-			o := &k.given[j]
-			if slices.ContainsFunc(g.From, func(f string) bool { return slices.ContainsFunc(o.From, func(b string) bool { return within(f, b) }) }) {
-				g.cone.join(k.below[o.slot])
-			}
-		}
+		g.cone = k.coneOf(g)
 	}
 	return nil
+}
+
+// coneOf is what rests on the field that a term is written in, by this term or another.
+func (k *kind) coneOf(g *given) slotSet {
+	cone := k.slotSet()
+	for i := range k.given {
+		o := &k.given[i]
+		if slices.ContainsFunc(g.From, func(f string) bool { return slices.ContainsFunc(o.From, func(b string) bool { return within(f, b) }) }) {
+			cone.join(k.below[o.slot])
+		}
+	}
+	return cone
 }
 
 // eval works a formula out with the numbers of an item.

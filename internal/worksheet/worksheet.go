@@ -123,9 +123,10 @@ type Misread struct {
 // A Disagreement is stated values that don't go together and can be read in
 // several ways.
 type Disagreement struct {
-	Readings []Reading // the likeliest first
-	Off      *Wrong    // what the order contradicts as it stands, where none of them writes an outcome; else nil
-	Beyond   bool      // nothing else contradicts the value, but it is beyond all sense
+	Readings []Reading    // the likeliest first
+	Instead  *Alternative // what else the order might say, and all would agree; nil for nothing
+	Off      *Wrong       // what the order contradicts as it stands, where none of them writes an outcome; else nil
+	Beyond   bool         // nothing else contradicts the value, but it is beyond all sense
 }
 
 // A Reading is one way to make stated values agree: what would have to be written.
@@ -159,6 +160,9 @@ type Sheet struct {
 	Misnamed []Misnamed // rows of cuts, which the sheet takes for rows of another piece
 
 	Disagreements []Disagreement
+
+	// Words are those that the form allows in a field of a kind of goods; nil where nobody says.
+	Words func(kind, field string) []string
 
 	Lean     bool                         // nobody will read its workings
 	named    map[string]int               // its cloths by their names: see index

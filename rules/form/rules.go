@@ -23,6 +23,7 @@ func Rules() []*rule.Rule {
 		fromFormula,
 		formulaWithoutValue,
 		mergedCells,
+		splitNumber,
 		unheadedColumn,
 		sharedCloth,
 		unknownCloth,

@@ -16,13 +16,15 @@ var unreadable = &rule.Rule{
 	Run:   runUnreadable,
 	Doc: `
 Checks
-Whether the file can be read as YAML, JSON, CUE or a table.
+Whether the file can be read as YAML, JSON, CUE or a table, and holds what looks like an
+order.
 
 Because
 What can't be read can't be checked: nothing in such a file has been looked at.
 
 Working
-The file is read from its start; the finding is where reading had to stop.
+The file is read from its start; the finding is where reading had to stop. What could be
+read and has nothing of an order in it is told as one finding, and nothing in it is changed.
 
 Source
 common practice, no source

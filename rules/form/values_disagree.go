@@ -79,12 +79,28 @@ func runValuesDisagree(p *rule.Pass) {
 				w.Quantity.Value.Format(p.Sheet.Unit, w.Quantity.Round), rule.WithUnit(w.Node, w.Node.Text))
 			f.Related = append(f.Related, finding.Related{Range: w.Node.At, Message: "what does not go with them"})
 		}
-		f.Message += onUsualHem(p, f.Related, f.At)
+		if d.Instead != nil {
+			f.Message += instead(d.Instead)
+		} else {
+			f.Message += onUsualHem(p, f.Related, f.At)
+		}
 		if of := heated(d); of != nil {
 			f.Message += " Until that is settled, press at " + of.Text + " or cooler, and try a scrap first: cloth that melts onto the iron burns the hand that cleans it off."
 		}
 		p.Report(f)
 	}
+}
+
+// instead says what else the order might say, so that its figures agree.
+func instead(a *worksheet.Alternative) string {
+	text := fmt.Sprintf(" They agree too if `%s` is %s", a.Field, a.Text)
+	switch {
+	case !a.Unsaid:
+		return text + ", not " + a.Taken + "."
+	case a.Taken != "":
+		return text + ": the order does not say, and " + a.Taken + " was taken."
+	}
+	return text + ", which the order does not say."
 }
 
 // onUsualHem says that an outcome at one of a finding's places is worked from a bottom hem that

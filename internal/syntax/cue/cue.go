@@ -109,7 +109,7 @@ func (r *reader) unreadable(err error) {
 			at.End = r.wordEnd(at.Start)
 		}
 	}
-	r.b.Unreadable(syntax.NewFault(at, strings.ReplaceAll(detail, "'EOF'", "the end of the file")))
+	r.b.Unreadable(syntax.NewFault(at, said(detail)))
 }
 
 // computed files a construct that would have to be worked out.
@@ -256,6 +256,9 @@ func (r *reader) value(n *order.Node, values []ast.Expr, depth int) *syntax.Faul
 	if r.literal(n, e) {
 		return nil
 	}
+	if lit, ok := e.(*ast.BasicLit); ok && lit.Kind == token.STRING && !strings.HasPrefix(strings.TrimLeft(lit.Value, "#"), "'") {
+		return r.misquoted(n.At, lit.Value)
+	}
 	r.computed(e, construct(e))
 	n.Form, n.Unread = order.Null, true
 	return nil
@@ -281,6 +284,24 @@ func (r *reader) list(n *order.Node, e *ast.ListLit, depth int) *syntax.Fault {
 	}
 	n.Kids = r.b.Settle(mark)
 	return nil
+}
+
+// misquoted is the fault of a text in double quotes that stands for no text.
+func (r *reader) misquoted(at source.Range, written string) *syntax.Fault {
+	is := func(half, first string) bool {
+		return len(half) >= 6 && half[:2] == `\u` && half[2]|0x20 == 'd' && strings.IndexByte(first, half[3]|0x20) >= 0
+	}
+	for i := 0; i < len(written); i++ {
+		if half := written[i:]; is(half, "89ab") && is(half[6:], "cdef") {
+			i += 11
+		} else if is(half, "89abcdef") {
+			if !r.On && at.Len() == len(written) {
+				at = source.Range{Start: at.Start + i, End: at.Start + i + 6}
+			}
+			return syntax.NewFault(at, half[:6]+" is half of a character; write the character itself")
+		}
+	}
+	return syntax.NewFault(at, "this is not how words stand in double quotes")
 }
 
 // literal reads e if it is a literal, and reports whether it is.

@@ -193,10 +193,13 @@ func (r *reader) fault(err error) *syntax.Fault {
 		return &syntax.Fault{}
 	}
 	at, detail := r.base+len(r.text), "it ends too early; a bracket or a quote mark is not closed"
-	if syntax := (*jsontext.SyntacticError)(nil); errors.As(err, &syntax) {
+	if wrong := (*jsontext.SyntacticError)(nil); errors.As(err, &wrong) {
 		if !errors.Is(err, io.ErrUnexpectedEOF) {
-			at = r.base + int(syntax.ByteOffset)
-			detail = strings.TrimPrefix(syntax.Err.Error(), "jsontext: ")
+			at = min(r.base+int(wrong.ByteOffset), r.base+len(r.text))
+			detail = said(r.text[:at-r.base], r.text[at-r.base:], strings.TrimPrefix(wrong.Err.Error(), "jsontext: "))
+			if escape := escaped(r.text[at-r.base:]); escape > 0 {
+				return syntax.NewFault(source.Range{Start: at, End: at + escape}, detail)
+			}
 		}
 	} else if !errors.Is(err, io.ErrUnexpectedEOF) {
 		detail = err.Error()
@@ -204,4 +207,70 @@ func (r *reader) fault(err error) *syntax.Fault {
 	at = min(at, r.base+len(r.text))
 	_, size := utf8.DecodeRuneInString(r.text[at-r.base:])
 	return syntax.NewFault(source.Range{Start: at, End: at + size}, detail)
+}
+
+// sayings are the parser's complaints, or the ends of them, in plainer words.
+var sayings = [...]struct{ parser, says string }{
+	{"(expecting ':')", "a name has no colon after it"},
+	{"object member name must be a string", "a name has to be in double quotes"},
+	{"missing value after object name", "nothing stands behind this name; write null to leave it blank"},
+	{"in number (expecting digit)", "a number has to be plain, as 9.5; put anything else in double quotes, as \"9 1/2\""},
+}
+
+// said says what the parser complains of, which stands between the two parts of a text.
+func said(before, rest, complaint string) string {
+	c, size := utf8.DecodeRuneInString(rest)
+	is := func(what string) bool { return strings.Contains(complaint, what) }
+	last := byte(0)
+	if before = strings.TrimRight(before, " \t\r\n"); before != "" {
+		last = before[len(before)-1]
+	}
+	switch {
+	case is("invalid surrogate pair"), is("invalid escape sequence") && strings.HasPrefix(rest, `\u`) && escaped(rest) == 6:
+		return rest[:escaped(rest)] + " is half of a character; write the character itself"
+	case is("invalid escape sequence"):
+		return "a backslash in quotes has a special meaning; write it twice"
+	case is("non-control character") && (c == '\n' || c == '\r'):
+		return "a quote mark is not closed on its line"
+	case is("non-control character"):
+		return "there is a control character in quotes; take it out, or write a tab as \\t"
+	case !strings.ContainsAny(before, "{["):
+		return "it is not JSON, which begins with { or ["
+	case c == '“' || c == '”' || c == '„' || c == '‘' || c == '’' || c == '\'':
+		return "words have to be in plain double quotes, as \"kelp\""
+	case is("at start of value") && c == ',' && last != ':':
+		return "nothing stands before or behind this comma; take it out"
+	case is("at start of value") && last == ':' && (c == '}' || c == ']' || c == ',' || c == ':'):
+		return "nothing stands before this " + rest[:size] + "; write null to leave a field blank"
+	case (is("at start of value") || is("(expecting ',' or")) && (c == '}' || c == ']'):
+		return "there is no bracket that this one closes"
+	case is("at start of value") && (last == '}' || last == ']'):
+		return "this stands behind the bracket that closes the order"
+	case is("at start of value") && (last == '{' || last == ','), is("at start of string"):
+		return "a name has to be in double quotes, and so have words and lengths such as 9 1/2"
+	case is("(expecting ',' or") && last == '0' && c >= '0' && c <= '9':
+		return "a number can't begin with 0; put the number of an order in double quotes"
+	case is("(expecting ',' or"):
+		return "a comma is missing before this, or a length such as \"9 1/2\" is not in double quotes"
+	case is("at start of value"), is("in literal"):
+		return "words, and lengths such as 9 1/2, have to be in double quotes"
+	}
+	for _, s := range sayings {
+		if is(s.parser) {
+			return s.says
+		}
+	}
+	return complaint
+}
+
+// escaped is how long the character is that is written with a backslash at the start of a
+// text; 0 where there is none.
+func escaped(text string) int {
+	switch {
+	case !strings.HasPrefix(text, `\`):
+		return 0
+	case len(text) < 6 || text[1] != 'u' || strings.Trim(text[2:6], "0123456789abcdefABCDEF") != "":
+		return min(2, len(text))
+	}
+	return 6
 }

@@ -14,13 +14,14 @@ type clothRow struct {
 	name, of string // of: the number of the one order it belongs to; empty for any
 	under    *header
 	cells    *cells.Row
+	split    *order.Flaw
 	users    int     // how many orders make something of it
 	first    *tabled // of the orders that list it
 }
 
 // cloth reads a row of a cloth.
-func (t *tabular) cloth(h *header, r *cells.Row) {
-	row := &clothRow{number: len(t.cloths), name: h.textIn(h.name, r), of: h.textIn(h.order, r), under: h, cells: r}
+func (t *tabular) cloth(h *header, r *cells.Row, split *order.Flaw) {
+	row := &clothRow{number: len(t.cloths), name: h.textIn(h.name, r), of: h.textIn(h.order, r), under: h, cells: r, split: split}
 	if row.name == "" {
 		f := order.Flaw{Kind: order.MissingField, Path: "cloths", Name: "cloth", Wanted: "a name", Node: new(order.Node), InKey: true}
 		if h.name != nil {

@@ -221,6 +221,7 @@ type header struct {
 	kind    *column   // of the kinds of the items
 	cloths  []*column // of the cloths that an item is made of
 	kinds   *form.Shape
+	width   int // of its row in the sheet
 	wanted  map[wanted][]bool
 	room    []cellLeaf
 }
@@ -263,6 +264,7 @@ type tabled struct {
 type itemRow struct {
 	under *header
 	cells *cells.Row
+	split *order.Flaw // nil for none
 }
 
 // Read reads the orders of a table. A row is an item; rows with the same number belong to
@@ -340,16 +342,15 @@ func (t *tabular) sheet(s *cells.Sheet) (headed bool) {
 				columns = t.headCloth(columns, r, rows[i+1:])
 			}
 			h = t.rd.header(columns, about)
+			h.width = r.Width()
 			t.heads = append(t.heads, r.Range())
 			headed = headed || about == aboutItem
 		case h == nil, r.Texts() == 1 && i+1 < len(rows) && t.rd.heads(&rows[i+1], true) != aboutOrder:
 		case h.passesOver(r):
 		case h.about == aboutCloth:
-			t.cloth(h, r)
-			t.stray(h, r)
+			t.cloth(h, r, t.split(s, h, r))
 		default:
-			t.item(h, r)
-			t.stray(h, r)
+			t.item(h, r, t.split(s, h, r))
 		}
 	}
 	return headed
@@ -550,6 +551,51 @@ func headingFlaw(kind order.FlawKind, c *cells.Cell) order.Flaw {
 	return order.Flaw{Kind: kind, At: c.At, Name: c.Text, Text: c.Text, Node: n, InKey: true}
 }
 
+// split returns the flaw of a row that runs over its headings as if a decimal comma, which
+// nobody put in quotes, had split a number in two; nil for another row. What else stands
+// under no heading is noted.
+func (t *tabular) split(s *cells.Sheet, h *header, r *cells.Row) *order.Flaw {
+	over := 0
+	for i := range r.Cells {
+		if c := &r.Cells[i]; c.Text != "" && c.Column > h.width {
+			if over++; c.Column != h.width+over || !digits(c.Text) {
+				over = 0
+				break
+			}
+		}
+	}
+	if s.Comma != ',' || over == 0 {
+		t.stray(h, r)
+		return nil
+	}
+	pair := func(column int) (whole *cells.Cell, number string) {
+		whole, part := r.Filled(column), r.Filled(column+1)
+		if c := h.over(column); c == nil || !c.known || whole == nil || part == nil || !digits(whole.Text) || !digits(part.Text) {
+			return nil, ""
+		}
+		return whole, whole.Text + "," + part.Text
+	}
+	f := order.Flaw{Kind: order.Split}
+	for column := h.width; column > 0; column-- {
+		whole, number := pair(column)
+		if whole == nil && column == h.width {
+			t.stray(h, r)
+			return nil
+		}
+		// Of two numbers that were split at the end of a row, the first.
+		if whole != nil && (column == h.width || column == h.width-over+1) {
+			f.At, f.Name, f.Text, f.Nearest = whole.At, h.over(column).cell.Text, whole.Text, number
+		}
+		if whole != nil {
+			f.Words = append(f.Words, number)
+		}
+	}
+	return &f
+}
+
+// digits reports whether a text is a bare whole number.
+func digits(text string) bool { return text != "" && strings.Trim(text, "0123456789") == "" }
+
 // stray notes the first text of each column that has no heading.
 func (t *tabular) stray(h *header, r *cells.Row) {
 	for i := range r.Cells {
@@ -565,9 +611,9 @@ func (t *tabular) stray(h *header, r *cells.Row) {
 
 // item reads the row of an item. A row with no order number, or the same one, is one more
 // item of the order above.
-func (t *tabular) item(h *header, r *cells.Row) {
+func (t *tabular) item(h *header, r *cells.Row, split *order.Flaw) {
 	o := t.order(h.textIn(h.order, r), h.order != nil)
-	o.rows = append(o.rows, itemRow{h, r})
+	o.rows = append(o.rows, itemRow{h, r, split})
 	for _, c := range h.cloths {
 		if name := h.textIn(c, r); name != "" {
 			o.uses[name] = true

@@ -27,6 +27,9 @@ func (t *tabular) treeOf(o *tabled, m *order.Memory) (*order.Node, []order.Flaw)
 	items := order.Node{Form: order.List, Cell: true, Name: "items", Kids: make([]order.Node, 0, len(o.rows))}
 	var under *header
 	for _, r := range o.rows {
+		if r.split != nil {
+			g.add(*r.split)
+		}
 		if n := g.item(r.under, r.cells, r.under != under); !n.Blank() {
 			items.Kids = append(items.Kids, n)
 		}
@@ -91,6 +94,9 @@ func (g *growing) item(h *header, r *cells.Row, head bool) order.Node {
 // cloth makes the trees of a cloth's row. If several orders use the cloth, what can't be
 // true for each of them is taken out, and the first of them says so.
 func (g *growing) cloth(row *clothRow, unshare, say bool) {
+	if row.split != nil {
+		g.add(*row.split)
+	}
 	cloth, measured := emptied(&g.row), emptied(&g.measured)
 	leaves := row.under.leaves(row.cells, row.under.empty("", false))
 	for i := range leaves {
