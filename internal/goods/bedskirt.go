@@ -38,7 +38,7 @@ func bedSkirt() *ws.Kind {
 		choice{"spring height", "bed.height", "", "5 to 40 in", ordered},
 		choice{"posts", "bed.posts", "", "", ""},
 		choice{"clearance stated", "clearance", "", "0 to 2 in", ""},
-		choice{"usual clearance", "", "1/2 in / 12 mm", "", ""},
+		choice{"usual clearance", "", "house clearance", "", ""},
 		choice{"most clearance", "", "2 in / 5 cm", "", ""},
 		choice{"drop stated", "drop", "", "4 to 30 in", ordered},
 		choice{"sides", "sides", "3", "2 to 4", ordered},

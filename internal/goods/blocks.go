@@ -800,17 +800,13 @@ func bias(k *ws.Kind, rounds ...piped) {
 	k.Given = append(k.Given,
 		ws.Given{Term: "piping join", From: []string{"piping.join"}, Choice: &ws.Choosing{Low: in(4), High: in(16 * 6), Usual: []string{"1 in", "2 in", "3 in", "3 cm", "5 cm", "8 cm"}},
 			Get: func(it *ws.Item) (ws.Value, bool) {
-				house := it.Sheet.Tables.House.PipingJoin
-				if house == 5*length.Centimetre && systemOf(it) != ws.Metric { // as published; workrooms in inches take two
-					house = in(32)
-				}
-				return ws.LengthOf(ws.Or(it.Order.Piping.Join, house)), true
+				return ws.LengthOf(ws.Or(it.Order.Piping.Join, it.Sheet.Tables.House.PipingJoin)), true
 			}},
 		ws.Given{Term: "bias loss", Sort: ws.Ratio, Get: func(it *ws.Item) (ws.Value, bool) { return ws.RatioOf(it.Sheet.Tables.House.BiasLoss), true }})
 	steps(k, step{"strip round the cord", "", "{cord} × π + 2 × {piping seam}", "up", roundCord})
 	k.Steps = append(k.Steps,
 		ws.Step{Term: "strip across", When: "piping strip", Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Piping.Strip, ws.LengthOf) }, Reads: []string{"piping strip"}, Own: true})
-	steps(k, step{"strip across", "", "rounded up ({strip round the cord} ÷ {mark}) × {mark}", "up", roundCord}) // it is cut so, and all else follows
+	steps(k, step{"strip across", "", "rounded up ({strip round the cord} ÷ {mark}) × {mark}", "up", roundCord}) // it is cut so
 	of := func(r piped, term string) string {
 		if r.times == 1 {
 			return "{" + term + "}"
@@ -826,15 +822,20 @@ func bias(k *ws.Kind, rounds ...piped) {
 	for _, r := range rounds {
 		steps(k, step{"piping length", both("strip across", r.when), of(r, r.run) + " + " + of(r, "piping join"), "up", pipingRound})
 	}
+	// The square is worked from the strip as it is round the cord. One for the strip as it is
+	// cut is a little larger, and as right.
+	const square = "square root ({piping length} × {strip across} ÷ (1 - {bias loss}))"
 	steps(k,
-		step{"bias square", "", "square root ({piping length} × {strip across} ÷ (1 - {bias loss}))", "up", biasArea},
+		step{"bias square", "strip round the cord, no piping strip", strings.Replace(square, "strip across", "strip round the cord", 1), "up", biasArea},
+		step{"bias square", "", square, "up", biasArea},
+		step{"square to the mark", "strip round the cord, no piping strip", square, "up, hidden", biasArea},
 		step{"longest strip", "piping length", "{piping washed width} × square root (2)", "down, hidden", biasAcross},
 		step{"strip spacing", "piping length", "{strip across} × square root (2)", "near, hidden", biasLines},
 		step{"strips", "", "rounded up ({piping length} ÷ ({longest strip} - 2 × {bias seam} × square root (2)))", "whole, hidden", geometry})
 	outcomes(k,
 		outcome{"strip across", "piping.strip", ws.Curved})
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: "bias square", Field: "piping.bias_square", Hand: ws.Curved,
-		AsRight: func(it *ws.Item) []length.Length { return it.Rounder("bias square") }}, ws.Outcome{Term: "piping length", Field: "piping.length", Hand: ws.Run,
+		AsRight: func(it *ws.Item) []length.Length { return largerSquares(it, "bias square") }}, ws.Outcome{Term: "piping length", Field: "piping.length", Hand: ws.Run,
 		Fine: func(it *ws.Item, stated ws.Value) bool { // up to a tenth over is a maker's reserve
 			needed := it.Length("piping length")
 			return stated.Length() > needed && stated.Length() <= needed+needed.Div(10, length.Down)
@@ -859,7 +860,21 @@ func biasSquare(k *ws.Kind) {
 	pieces(k, piece{"piping square", "piping", "{bias square}", "{bias square}", "1", ""})
 	cite(k, biasArea, "piping square")
 	anywhere(k, "piping square")
-	rounder(k, "piping square")
+	for p := range piecesCalled(k, []string{"piping square"}) { // its two sides are as near as each other
+		p.LengthHand = ws.Size
+		p.WidthAsRight = func(it *ws.Item) []length.Length { return largerSquares(it, p.Width) }
+		p.LengthAsRight = func(it *ws.Item) []length.Length { return largerSquares(it, p.Length) }
+	}
+}
+
+// largerSquares are the sides of squares that give the piping as well as the one that term
+// says: a rounder one, the one for the strip as it is cut, and a rounder one than that.
+func largerSquares(it *ws.Item, term string) []length.Length {
+	list := it.Rounder(term)
+	if it.Has(term) && it.Has("square to the mark") {
+		list = append(list, it.Rounded(it.Length("square to the mark").MulRatio(length.RatioOf(it.Length(term), it.Length("bias square")), length.Up))...)
+	}
+	return list
 }
 
 // backs adds two backs that lap: the hem on the edges that lap, how far they lap, and

@@ -6,6 +6,7 @@ import (
 
 	"cutgate/internal/diagnose"
 	"cutgate/internal/length"
+	"cutgate/internal/worksheet"
 )
 
 // Published boxed cushions, of testdata/worked-examples-goods.json: the order that
@@ -98,5 +99,21 @@ func TestOverlapOfStatedBacks(t *testing.T) {
 	s := sheetOf(t, loader, tables, "order: T\nunits: cm\ncloths:\n  face: {width: 140}\nitems:\n  - item: cushion cover\n    cloth: face\n    style: knife edge\n    pad: {width: 45, length: 45}\n    ease: 2\n    closure: {kind: envelope, overlap: , hem: {turn: 3, folds: 1}}\n    cuts:\n      - {piece: back, width: 46, length: 34, count: 2}\n")
 	if got := s.Items[0].Get("overlap"); got == nil || got.Value.Length() != 160*length.Millimetre {
 		t.Errorf("the backs lap %v, published 16 cm", got)
+	}
+}
+
+// A square for piping is worked from the strip as it is round the cord; one for the strip
+// as it is cut is a little larger, and as right. A smaller one is not.
+func TestPipingSquares(t *testing.T) {
+	loader, tables := tools(t)
+	const cushion = "order: T\nunits: in\ncloths:\n  c: {width: 54, repeat: {length: 5}}\nitems:\n  - item: cushion cover\n    cloth: c\n    style: boxed\n    pad: {width: 24, length: 21, depth: 4}\n    allowance: 5/8\n    fit: firm\n" +
+		"    boxing: {layout: four sides}\n    piping: {cord: 3/16, allowance: 5/8"
+	for side, right := range map[string]bool{"19 1/4": false, "19 5/8": true, "19 3/4": true, "19 7/8": true, "20": true, "20 1/2": false} {
+		s := sheetOf(t, loader, tables, cushion+", bias_square: "+side+"}\n    cuts: [{piece: piping square, width: "+side+", length: "+side+", count: 1}]\n")
+		for _, of := range s.Stated {
+			if got := of.Agrees != worksheet.Differs; of.Value.Sort == worksheet.Length && got != right {
+				t.Errorf("a square of %s for %s: agrees %v, want %v", side, of.Quantity.Value.Format(s.Unit, of.Quantity.Round), got, right)
+			}
+		}
 	}
 }

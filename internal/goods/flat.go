@@ -1,6 +1,7 @@
 package goods
 
 import (
+	"cutgate/internal/length"
 	"cutgate/internal/order"
 	ws "cutgate/internal/worksheet"
 )
@@ -16,11 +17,11 @@ const (
 
 // runner, placemat and napkin are small flat table goods: hemmed, lined, or with a
 // border sewn round.
-func runner() *ws.Kind   { return flat("runner", "1/2 in / 12 mm") }
-func placemat() *ws.Kind { return flat("placemat", "1/2 in / 12 mm") }
-func napkin() *ws.Kind   { return flat("napkin", "1/4 in / 6 mm") }
+func runner() *ws.Kind   { return flat("runner") }
+func placemat() *ws.Kind { return flat("placemat") }
+func napkin() *ws.Kind   { return flat("napkin") }
 
-func flat(name, turn string) *ws.Kind {
+func flat(name string) *ws.Kind {
 	k := &ws.Kind{
 		Name: name,
 		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "back", Field: "back.cloth", Else: "face"},
@@ -30,10 +31,14 @@ func flat(name, turn string) *ws.Kind {
 	for _, r := range k.Roles {
 		cloth(k, r.Name)
 	}
-	edge(k, "edge", "hem", turn, 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Hem, &it.Sides })
+	edge(k, "edge", "hem", "1/4 in / 6 mm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Hem, &it.Sides })
 	k.Setup = after(k.Setup, func(it *ws.Item) {
 		if made := it.Order.Made.Value; made == "lined" || made == "bordered" {
 			it.Sides = ws.Hem{Order: &it.Order.Hem} // its edges are sewn, not turned
+			return
+		}
+		if turn := turnOfCut(it); turn > 0 {
+			it.Sides.Turn, it.Sides.Takes = turn, turn.Mul(it.Sides.Folds)
 		}
 	})
 	choices(k,
@@ -107,6 +112,42 @@ func flat(name, turn string) *ws.Kind {
 		allRound("piece/back/wadding/long border/short border", "", "seam {allowance}"))
 	press(k)
 	return k
+}
+
+// Turns of small hems, folded twice, from 1/4 in of a napkin to 1 in of a runner.
+var (
+	smallTurns       = []length.Length{in(4), in(6), in(8), in(12), in(16)}
+	smallTurnsMetric = []length.Length{6 * length.Millimetre, 10 * length.Millimetre, 12 * length.Millimetre, 12500 * length.Micrometre, 15 * length.Millimetre, 20 * length.Millimetre, 25 * length.Millimetre}
+)
+
+// turnOfCut is the turn of a small piece's hem where neither the order nor the shop says it,
+// and the cut is that of a usual hem; 0 for none.
+func turnOfCut(it *ws.Item) length.Length {
+	o, c := it.Order, it.StatedCut("piece")
+	if c == nil || o.Hem.Set || it.Sheet.Tables.HemFor(o.Kind.Value, "edge", "") != nil {
+		return 0
+	}
+	if face := it.Face; face != nil {
+		if along, across := face.Shrinks(); !along.IsZero() || !across.IsZero() {
+			return 0
+		}
+	}
+	turns := smallTurns
+	if it.Sheet.Unit.Metric() {
+		turns = smallTurnsMetric
+	}
+	for _, turn := range turns {
+		one, all := false, true
+		for _, side := range [][2]*order.Length{{&c.Width, &o.Finished.Width}, {&c.Length, &o.Finished.Length}} {
+			if cut, made := side[0], side[1]; cut.Set && made.Set {
+				one, all = true, all && ws.Near(cut.Value, made.Value+turn.Mul(4), it.Step())
+			}
+		}
+		if one && all {
+			return turn
+		}
+	}
+	return 0
 }
 
 // mitered adds where a mitered corner of a hem all round is marked: on the line through the

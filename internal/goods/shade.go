@@ -46,6 +46,7 @@ func romanShade() *ws.Kind {
 		choice{"pocket takes", "pocket_takes", "", "1 to 4 in", ""},
 		choice{"ring edge", "columns.edge", "2 in / 5 cm", "1/2 to 6 in", ""},
 		choice{"ring spacing", "columns.at_most", "10 in / 25 cm", "6 to 14 in", ""},
+		choice{"columns least", "", "2 in / 5 cm", "", ""},
 		choice{"columns most", "", "12 in / 30 cm", "", ""},
 		choice{"recess slack", "", "6 in / 15 cm", "", ""},
 		choice{"rod short", "", "1/2 in / 12 mm", "", ""},

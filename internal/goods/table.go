@@ -120,6 +120,7 @@ func choices(k *ws.Kind, rows ...choice) {
 
 // houses are the allowances of a house that choices take, by name.
 var houses = map[string]func(*ws.Item) length.Length{
+	"clearance":    func(it *ws.Item) length.Length { return it.Sheet.Tables.House.Clearance },
 	"boxing_ease":  func(it *ws.Item) length.Length { return it.Sheet.Tables.House.BoxingEase },
 	"zip_clear":    func(it *ws.Item) length.Length { return it.Sheet.Tables.House.ZipClear },
 	"box_fold":     func(it *ws.Item) length.Length { return it.Sheet.Tables.House.BoxFold },
@@ -356,8 +357,7 @@ func motifs(k *ws.Kind, names ...string) {
 const motifMiddle = "Crescent Upholstery, Cutting fabric for cushions, 2017: whole repeats, both ways of the cloth"
 
 // rounder lets pieces be cut up to a rounder length: what is over is trimmed, or lies in
-// a lap. A square that piping is cut from may be rounder both ways, and its two sides are
-// as near as each other.
+// a lap.
 func rounder(k *ws.Kind, names ...string) {
 	for i := range k.Pieces {
 		if p := &k.Pieces[i]; slices.Contains(names, p.Name) {
@@ -366,9 +366,6 @@ func rounder(k *ws.Kind, names ...string) {
 					return nil
 				}
 				return it.Rounder(p.Length)
-			}
-			if p.Role == "piping" {
-				p.WidthAsRight, p.LengthHand = func(it *ws.Item) []length.Length { return it.Rounder(p.Width) }, ws.Size
 			}
 		}
 	}

@@ -40,7 +40,9 @@ func tablecloth() *ws.Kind {
 		choice{"seated", "seated", "", "", ""},
 		choice{"lap limit", "", "house lap_limit", "", ""},
 		choice{"curve turn", "", "1/2 in / 12 mm", "", ""},
-		choice{"point clear", "", "2 in / 5 cm", "", ""})
+		choice{"point clear", "", "2 in / 5 cm", "", ""},
+		choice{"tallest table", "", "48 in / 122 cm", "", ""},
+		choice{"square within", "", "1 in / 25 mm", "", ""})
 	steps(k, step{"finished diameter", "shape: round", "{table diameter} + 2 × {drop}", "near", overTable})
 	finished(k, "width", "20 to 200 in", "length",
 		step{"", "shape: round", "{finished diameter}", "near, hidden", overTable},
@@ -71,6 +73,7 @@ func tablecloth() *ws.Kind {
 		step{"edge length", "shape: oval, oval: racetrack", "{finished width} × π + 2 × {straight side}", "up", geometry},
 		step{"edge length", "shape: oval", "square root (({finished width} × {finished width} + {finished length} × {finished length}) ÷ 2) × π", "up", geometry},
 		step{"edge length", "", "2 × ({finished width} + {finished length})", "up", geometry},
+		step{"table longer by", "shape: square, no table diameter", "the larger of ({table width}, {table length}) - the smaller of ({table width}, {table length})", "near, hidden", geometry},
 		step{"floor gap", "height", "{height} - {drop}", "near", ws.Common})
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: "finished diameter", Field: "finished.diameter", Hand: ws.Size})
 	slips(k,

@@ -62,6 +62,14 @@ func valance() *ws.Kind {
 		choice{"lining", "lining.cloth", "", "", ""},
 		choice{"lining made", "lining.made", "hemmed", "", ""},
 		choice{"lining shorter", "lining.shorter", "1/2 in / 12 mm", "0 to 2 in", ""})
+	shorter := &k.Given[len(k.Given)-1]
+	short := shorter.Else
+	shorter.Else = func(it *ws.Item) (ws.Value, bool) { // half of what a curtain's is, unless the shop has its own
+		if t := it.Sheet.Tables; t != nil && t.Own("lining_shorter") {
+			return ws.LengthOf(t.House.LiningShorter), true
+		}
+		return short(it)
+	}
 	valanceHeading(k)
 
 	steps(k,

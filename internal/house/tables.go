@@ -53,6 +53,7 @@ func (r *reader) edition(v cue.Value) error {
 		}
 		r.house.lines[name] = r.line(name)
 		t.House.Sources[name] = r.from(name, says[name])
+		t.SetOwn(name)
 		delete(says, name)
 	}
 	for _, name := range slices.Sorted(maps.Keys(says)) {

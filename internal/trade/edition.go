@@ -81,6 +81,9 @@ func (t *Tables) clone() *Tables {
 	c := *t
 	c.Headings, c.Seams, c.Classes = slices.Clone(t.Headings), slices.Clone(t.Seams), slices.Clone(t.Classes)
 	c.House.Hems, c.House.Sources = slices.Clone(t.House.Hems), maps.Clone(t.House.Sources)
+	if c.own = maps.Clone(t.own); c.own == nil {
+		c.own = map[string]bool{}
+	}
 	if c.House.Sources == nil {
 		c.House.Sources = map[string]string{}
 	}

@@ -106,6 +106,12 @@ func (t *Tables) HemFor(item, edge, where string) *HouseHem {
 	return found
 }
 
+// Own reports whether a shop gives a house default itself, by its JSON name.
+func (t *Tables) Own(field string) bool { return t.own[field] }
+
+// SetOwn notes that a shop gives a house default itself, in tables that are being revised.
+func (t *Tables) SetOwn(field string) { t.own[field] = true }
+
 // SelfSource returns where a house default comes from, by its JSON name. A
 // field that nobody vouches for is common practice.
 func (t *Tables) SelfSource(field string) string {

@@ -32,7 +32,8 @@ type Tables struct {
 	House    House     `json:"house"`
 
 	metric bool
-	other  *Tables // the other edition
+	other  *Tables         // the other edition
+	own    map[string]bool // what of the house is the shop's own, by its JSON names
 }
 
 // A Fiber is a generic fiber.

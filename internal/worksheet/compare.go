@@ -52,6 +52,9 @@ func (w *worker) compareItem(it *Item) {
 		if agrees == Differs && o.Fine != nil && o.Fine(it, v) {
 			agrees = AsRight
 		}
+		if agrees == Differs && o.Hand == Divided && w.trial == nil && w.roundedAgain(v, c.value, node) {
+			agrees = ByHand // of the order as it stands only: it is no evidence for other figures
+		}
 		w.Stated = append(w.Stated, Stated{Quantity: c.q, Node: node, Value: v, Agrees: agrees, Doubtful: c.doubtful, Unsure: agrees == Differs && o.Unsure != nil && o.Unsure(it), Slot: Slot{Item: it.Index, Term: o.slot}})
 	}
 	for i := range it.Pieces {
@@ -380,6 +383,18 @@ func (s *Sheet) byHand(stated, right, step length.Length, hand Hand, metric bool
 		return ByHand
 	}
 	return Differs
+}
+
+// roundedAgain reports whether a spacing is the right one as it is printed, rounded once more:
+// to the next quarter inch, or half centimetre. What is left over goes into the last.
+func (s *Sheet) roundedAgain(stated, right Value, n *order.Node) bool {
+	unit := s.lengthStyle(n).Unit()
+	loose, mark := length.Inch/8, length.Inch/4
+	if unit.Metric() {
+		loose, mark = 3*length.Millimetre, length.Centimetre/2
+	}
+	d := stated.Length() - right.Length().Round(length.Step(unit), length.Nearest)
+	return right.Sort == Length && stated.Length()%mark == 0 && max(d, -d) <= loose
 }
 
 // ByHand reports whether a length is as near to the right one as people round it.

@@ -406,11 +406,15 @@ func (it *Item) Rounder(term string) []length.Length {
 	if !it.Has(term) {
 		return nil
 	}
-	l := it.Length(term)
+	return it.Rounded(it.Length(term))[1:]
+}
+
+// Rounded is a length as it is, and up to each of the rounder ones.
+func (it *Item) Rounded(l length.Length) []length.Length {
 	if it.Sheet.Unit.Metric() {
-		return []length.Length{l.Round(length.Centimetre/2, length.Up), l.Round(length.Centimetre, length.Up)}
+		return []length.Length{l, l.Round(length.Centimetre/2, length.Up), l.Round(length.Centimetre, length.Up)}
 	}
-	return []length.Length{l.Round(length.Inch/4, length.Up), l.Round(length.Inch/2, length.Up), l.Round(length.Inch, length.Up)}
+	return []length.Length{l, l.Round(length.Inch/4, length.Up), l.Round(length.Inch/2, length.Up), l.Round(length.Inch, length.Up)}
 }
 
 // CutOf is a run down a cloth taken through shrinkage and repeat.

@@ -14,6 +14,7 @@ func Rules() []*rule.Rule {
 		fiberUnknown,
 		minorFiberNamed,
 		selvedgeOverWidth,
+		hardlyWoven,
 		repeatOverWidth,
 		shrinksLittle,
 		shrinksMuch,

@@ -72,6 +72,10 @@ func runNearSide(p *rule.Pass) {
 			least = r + side.Turn.Value
 			f.Message = fmt.Sprintf("The first %s lies half on the side hem: it reaches from %s to %s from the edge, and the hem is %s deep.",
 				part(h), p.Show(first-r), p.Show(first+r), p.Show(side.Turn.Value))
+			if first+r <= side.Turn.Value { // on the fold, past the stitches
+				f.Message = fmt.Sprintf("The first %s lies over the stitches of the side hem: it reaches from %s to %s from the edge, and the hem is sewn %s from it.",
+					part(h), p.Show(first-r), p.Show(first+r), p.Show(stitched))
+			}
 			f.Source = worksheet.Common
 		default:
 			continue

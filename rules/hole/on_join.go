@@ -18,8 +18,8 @@ var onJoin = &rule.Rule{
 	Run:   runOnJoin,
 	Doc: `
 Checks
-The place of every hole against the joins of the panel, where the order says where the
-holes are and how the panel is pieced.
+The place of every hole against the joins of the panel. Where the order does not say
+where the holes are, they are where the ticket has them.
 
 Because
 A seam under a grommet lifts one side of the flange, so that it closes badly and works
@@ -50,7 +50,7 @@ func runOnJoin(p *rule.Pass) {
 		if r == 0 && it.Get(worksheet.HoleSlit) != nil {
 			r = it.Get(worksheet.HoleSlit).Value.Length().Div(2, length.Up)
 		}
-		if r == 0 || len(it.Holes) == 0 || !told(h) || !whole(it) || it.Unread || holesWrong(p, i) || misfits(p, it) || overlap(it) || oddly(p, i) > 0 {
+		if r == 0 || len(it.Holes) == 0 || !whole(it) || it.Unread || holesWrong(p, i) || misfits(p, it) || overlap(it) || oddly(p, i) > 0 {
 			continue
 		}
 		var on, lines []string
@@ -65,17 +65,26 @@ func runOnJoin(p *rule.Pass) {
 		if len(on) == 0 {
 			continue
 		}
-		at, lie := h.Count.At, "lie"
-		if !h.Count.Set {
-			at = h.Spacing.At
-		}
+		lie, as := "lie", ""
 		if len(on) == 1 {
 			lie = "lies"
+		}
+		if !told(h) {
+			as = "Spaced as the ticket has them, "
+		}
+		at := h.Make.At
+		switch {
+		case h.Count.Set:
+			at = h.Count.At
+		case h.Spacing.Set:
+			at = h.Spacing.At
+		case h.FromSide.Set:
+			at = h.FromSide.At
 		}
 		p.Report(finding.Finding{
 			At: at,
 			Message: fmt.Sprintf("%s of %d from the left edge %s on a join: keep holes at least %s from a seam.",
-				name(h.Make.Value, on), len(it.Holes), lie, p.Show(r)),
+				as+name(h.Make.Value, on, as == ""), len(it.Holes), lie, p.Show(r)),
 			Working: lines,
 			Source:  worksheet.Common,
 			Fixes: []finding.Fix{{
@@ -86,9 +95,12 @@ func runOnJoin(p *rule.Pass) {
 	}
 }
 
-// name is the holes of those numbers: "Grommet 3", "Grommets 3 and 12".
-func name(kind string, numbers []string) string {
-	kind = strings.ToUpper(kind[:1]) + kind[1:]
+// name is the holes of those numbers, first in a sentence or not: "Grommet 3", "grommets 3
+// and 12".
+func name(kind string, numbers []string, first bool) string {
+	if first {
+		kind = strings.ToUpper(kind[:1]) + kind[1:]
+	}
 	if len(numbers) > 1 {
 		kind += "s"
 	}

@@ -70,6 +70,14 @@ var guards = []rule.Guard{
 		Source:  inner,
 	},
 	{
+		ID: "shade/columns-close", Title: "columns of rings are hardly apart", Level: finding.Warning, Kinds: shades,
+		When: "column spacing stated, {column spacing stated} < {columns least}", At: []string{"columns.spacing"},
+		Message: "Columns of rings {column spacing stated} apart are closer than anyone sews them: check the number and its unit.",
+		Checks:  "The spacing stated for the columns of rings of a Roman shade, against one that could be meant.",
+		Because: "How many rings and cords are needed is worked out from it.",
+		Source:  common,
+	},
+	{
 		ID: "shade/columns-far-apart", Title: "columns of rings are too far apart", Level: finding.Warning, Kinds: shades,
 		When: "columns, {column spacing} > {columns most}", At: []string{"columns.count", "columns.spacing", "columns.at_most"},
 		Message: "The columns of rings are {column spacing} apart: over {columns most} the foot sags between the cords. Use {columns at the most apart} columns.",

@@ -38,6 +38,14 @@ var guards = []rule.Guard{
 		Source:  lapLength,
 	},
 	{
+		ID: "table/hardly-so-high", Title: "table is higher than tables are", Level: finding.Warning, Kinds: cloths,
+		When: "height, {height} > {tallest table}", At: []string{"table.height"},
+		Message: "A table {height} high is higher than people stand at: check the number and its unit.",
+		Checks:  "The height of the table.",
+		Because: "The drop, and how far the cloth ends above the floor, are checked against it.",
+		Source:  common,
+	},
+	{
 		ID: "table/point-trails", Title: "corners of a tablecloth reach the floor", Level: finding.Warning, Kinds: cloths,
 		When: "height, point drop, {drop} ≤ {height}, {point drop} > {height} - {point clear}", At: []string{"drop", "drop_ends"},
 		Message: "At the corners the cloth hangs down {point drop} on a table {height} high: round the corners off, or use a shorter drop.",
@@ -70,6 +78,14 @@ var guards = []rule.Guard{
 		Checks:  "Whether an oval tablecloth says which of the two ovals it is.",
 		Because: "On one table the two differ by inches at the corners.",
 		Source:  "Tablecloth maker, 'How to calculate cloth size'",
+	},
+	{
+		ID: "table/square-unlike", Title: "square cloth on a table that is not square", Level: finding.Warning, Kinds: cloths,
+		When: "table longer by, {table longer by} > {square within}", At: []string{"shape", "table.length"},
+		Message: "The cloth is square, {finished width} each way, but its table is {table width} by {table length}: is the shape rectangular, or is one side of the table wrong?",
+		Checks:  "Whether the table of a square cloth is square.",
+		Because: "A square cloth on a longer table hangs down as it should at two sides only, and may not reach the other two.",
+		Source:  common,
 	},
 	{
 		ID: "table/nothing-for-selvedge", Title: "piece takes the cloth from selvedge to selvedge", Level: finding.Warning, Kinds: cloths,
