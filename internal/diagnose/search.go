@@ -329,6 +329,11 @@ func (p *problem) stand(t *trial, h *hypothesis) stand {
 	return s
 }
 
+// nothingLeft reports whether a size comes to nothing or less.
+func nothingLeft(of *worksheet.Stated) bool {
+	return of.Value.Sort == worksheet.Length && of.Value.N > 0 && of.Quantity != nil && of.Quantity.Value.N <= 0
+}
+
 // least is what so many contradicted outcomes cost at the least, where all but one may
 // have been worked on from that one.
 func least(wrong int) float64 {
@@ -413,7 +418,7 @@ func (p *problem) score(h hypothesis) *trial {
 				r.total += vanished
 			}
 		case of.Doubtful:
-		case of.Agrees == worksheet.Impossible:
+		case of.Agrees == worksheet.Impossible, of.Agrees == worksheet.Differs && nothingLeft(of):
 			r.total += vanished
 			impossible = append(impossible, i)
 		case of.Agrees == worksheet.Differs:

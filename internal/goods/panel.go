@@ -1,6 +1,7 @@
 package goods
 
 import (
+	"slices"
 	"strings"
 
 	"cutgate/internal/length"
@@ -34,6 +35,10 @@ func flatPanel(k *ws.Kind, p panel) {
 		shrunk = "face shrinkage across"
 		sides  = "layout: center and sides"
 	)
+	var faces []string // that are cut alike
+	if slices.ContainsFunc(k.Given, func(g ws.Given) bool { return g.Term == "faces" }) {
+		faces = append(faces, "faces")
+	}
 	own := "" // the guard for sides of the panel's own cloth
 	if p.sides != "" {
 		own = "no side cloth"
@@ -57,7 +62,7 @@ func flatPanel(k *ws.Kind, p panel) {
 		ws.Step{Term: "piece across", Name: "pieces", When: "layout: one piece, whole across", Formula: "1", Sort: ws.Count, Hidden: true},
 		// equal pieces
 		ws.Step{Term: "pieces across", Name: "pieces", When: "layout: equal, whole across, {widest piece} > 2 × {seam allowance}", Work: p.equal,
-			Reads: []string{"whole across", "widest piece", "seam allowance", "pieces stated"}, Sort: ws.Count, Hidden: true},
+			Reads: append(faces, "whole across", "widest piece", "seam allowance", "pieces stated"), Sort: ws.Count, Hidden: true},
 		ws.Step{Term: "equal piece", When: "pieces across", Formula: "({whole across} + 2 × {seam allowance} × ({pieces across} - 1)) ÷ {pieces across}", Round: length.Up, Hidden: true})
 	equal := in("({W} + 2 × {H} + 2 × {seam allowance} × ({pieces across} - 1)) ÷ {pieces across}")
 	one := in("{W} + 2 × {H}")
@@ -243,10 +248,13 @@ func piecesFit(it *ws.Item, n int64) bool {
 	return (it.Length("whole across")+it.Allowance.Mul(2*(n-1))).Div(n, length.Up) <= it.Length("widest piece")
 }
 
-// cutsCount is how many pieces the order's cuts state in all.
+// cutsCount is how many pieces the order's cuts state of a panel.
 func cutsCount(it *ws.Item) (n int64) {
 	for i := range it.Order.Cuts {
 		n += it.Order.Cuts[i].Count.Value
+	}
+	if faces := it.Count("faces"); faces > 1 && n%faces == 0 {
+		return n / faces
 	}
 	return n
 }

@@ -59,7 +59,11 @@ func runMisreadChoice(p *rule.Pass) {
 			if name := a.Quantity.Called(); !slices.Contains(names, name) {
 				names = append(names, name)
 			}
-			f.Related = append(f.Related, finding.Related{Range: a.At, Message: "agrees with " + right})
+			agrees := "agrees with " + right
+			if m.Units {
+				agrees = "agrees in " + inWords[m.Corrected]
+			}
+			f.Related = append(f.Related, finding.Related{Range: a.At, Message: agrees})
 		}
 		if len(m.Agree) == 0 {
 			f.Message = fmt.Sprintf("Should the %s be %s, not %s? The rest of the order would then be right.", name, right, stated)
