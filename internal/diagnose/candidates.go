@@ -75,6 +75,13 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 				moved = true
 			}
 			for _, s := range ways {
+				if p.thorough {
+					for _, r := range s.elsewhere(k) {
+						roots = append(roots, r)
+						p.snapped(c, r.x, add)
+						moved = true
+					}
+				}
 				r, how := s.solve(k)
 				switch how {
 				case still:
@@ -365,15 +372,16 @@ func (p *problem) with(h hypothesis, choice int, x float64) (next hypothesis, ok
 // A solving looks for the values of a choice that make contradicted outcomes right.
 type solving struct {
 	*problem
-	h       hypothesis
-	choice  int
-	wrong   []int
-	stated  point     // as it is
-	beside  [2]point  // a little more, and a little less if a count is another there
-	ends    [2]point  // both ends of what it may be meant to be, as far as they were looked at
-	turned  [2][]bool // by outcome, whether words that it is worked from are others there
-	points  []point   // these ends, and where others came out right
-	stepped bool      // an outcome was found to go by leaps
+	h         hypothesis
+	choice    int
+	wrong     []int
+	stated    point      // as it is
+	beside    [2]point   // a little more, and a little less if a count is another there
+	ends      [2]point   // both ends of what it may be meant to be, as far as they were looked at
+	endCounts [2][]int64 // what counts has of the ends
+	turned    [2][]bool  // by outcome, whether words that it is worked from are others there
+	points    []point    // these ends, and where others came out right
+	stepped   bool       // an outcome was found to go by leaps
 
 	counts   [3][]int64       // that each outcome is worked from, as one number: as it is, and beside it
 	believed []worksheet.Slot // beside it, and not as it is
@@ -489,22 +497,29 @@ func (p *problem) off(t *trial, wrong []int) []float64 {
 	return list
 }
 
-// within reports whether an outcome comes out as is stated, or on the other side of it, at
-// one of the ends of what the choice may be meant to be, or may do so between, as it may where
-// it is worked otherwise there.
-func (s *solving) within(k int) bool {
+// lookAt works out one of the ends of what the choice may be meant to be, once.
+func (s *solving) lookAt(i int) {
+	if s.ends[i].off != nil {
+		return
+	}
 	c := &s.choices[s.choice]
 	const far = 100
-	x, y := s.stated.x, s.stated.off[k]
+	x := s.stated.x
 	low, high := x/far, x*far
 	if c.High > 0 {
 		low, high = max(low, min(x, float64(c.Low))/4), min(high, max(x, float64(c.High))*4)
 	}
-	for i, x := range [2]float64{low, high} {
-		if s.ends[i].off == nil {
-			s.ends[i] = s.at(x, func(t *trial) { s.turned[i] = s.turnedIn(t) })
-			s.points = append(s.points, s.ends[i])
-		}
+	s.ends[i] = s.at([2]float64{low, high}[i], func(t *trial) { s.turned[i], s.endCounts[i] = s.turnedIn(t), s.countsOf(t) })
+	s.points = append(s.points, s.ends[i])
+}
+
+// within reports whether an outcome comes out as is stated, or on the other side of it, at
+// one of the ends of what the choice may be meant to be, or may do so between, as it may where
+// it is worked otherwise there.
+func (s *solving) within(k int) bool {
+	y := s.stated.off[k]
+	for i := range s.ends {
+		s.lookAt(i)
 		if s.turned[i] != nil && s.turned[i][k] {
 			return true
 		}
@@ -522,7 +537,6 @@ func leaps(c *worksheet.Choice) bool { return strings.HasSuffix(c.Term, " repeat
 // solve finds the value of the choice that would make a contradicted outcome right, by
 // the secant.
 func (s *solving) solve(k int) (root, motion) {
-	c, of := &s.choices[s.choice], &s.outs[s.wrong[k]]
 	x0, y0 := s.stated.x, s.stated.off[k]
 	if math.IsNaN(y0) {
 		return root{}, inSteps
@@ -533,7 +547,34 @@ func (s *solving) solve(k int) (root, motion) {
 		}
 		return root{}, still
 	}
-	x1, y1 := s.next(k).x, s.next(k).off[k]
+	return s.secant(k, x0, y0, s.next(k).x, s.next(k).off[k])
+}
+
+// elsewhere are the values of the choice beyond where it leaps that would make a contradicted
+// outcome right: those that are found from either end of what it may be meant to be, if other
+// counts go with it there.
+func (s *solving) elsewhere(k int) (roots []root) {
+	for i := range s.ends {
+		s.lookAt(i)
+		end := s.ends[i]
+		if s.endCounts[i] == nil || s.endCounts[i][k] == s.counts[0][k] || math.IsNaN(end.off[k]) {
+			continue
+		}
+		beside := s.at(end.x*(1+little-2*little*float64(i)), nil)
+		if math.IsNaN(beside.off[k]) || beside.off[k] == end.off[k] {
+			continue
+		}
+		if r, how := s.secant(k, end.x, end.off[k], beside.x, beside.off[k]); how == smooth {
+			roots = append(roots, r)
+		}
+	}
+	return roots
+}
+
+// secant finds where an outcome is as stated from two values of the choice and how far off it
+// then comes out.
+func (s *solving) secant(k int, x0, y0, x1, y1 float64) (root, motion) {
+	c, of := &s.choices[s.choice], &s.outs[s.wrong[k]]
 	slack := slackOf(of)
 	for range 5 {
 		slope := math.Abs((y1 - y0) / (x1 - x0))

@@ -28,28 +28,29 @@ const (
 
 // A problem is an order in which stated outcomes disagree with what was worked out.
 type problem struct {
-	sheet   *worksheet.Sheet // the order as it is; each trial changes choices and puts them back
-	base    *worksheet.Sheet // a copy of the sheet, which stays when another takes its place
-	outs    []worksheet.Stated
-	at      map[*order.Node]int // of outs; the last one where a node is compared twice
-	places  []int               // by outcome, what at says of its node
-	choices []worksheet.Choice
-	usual   []*habit  // by choice
-	priors  []float64 // of what is stated, by choice
-	uneven  float64   // the chance that a length was taken as it comes
-	byHand  float64   // what it costs that an outcome agrees only as people round by hand
-	runs    int
-	worked  int  // items and cloths of all runs, and very many outcomes
-	partly  bool // some choices were not looked at
-	scratch worksheet.Scratch
-	writers []*writer       // by choice, as far as they were asked for
-	meant   [][]meaning     // by choice, likewise
-	idle    [][]*order.Node // by choice, likewise: see idleBeside
-	draft   *reading        // by score, until it is kept
-	pens    [2]writer       // of outcomes, by turns
-	pen     int             // the last one
-	looked  []int           // what wanted is for
-	wanted  *worksheet.Wanted
+	sheet    *worksheet.Sheet // the order as it is; each trial changes choices and puts them back
+	base     *worksheet.Sheet // a copy of the sheet, which stays when another takes its place
+	outs     []worksheet.Stated
+	at       map[*order.Node]int // of outs; the last one where a node is compared twice
+	places   []int               // by outcome, what at says of its node
+	choices  []worksheet.Choice
+	usual    []*habit  // by choice
+	priors   []float64 // of what is stated, by choice
+	uneven   float64   // the chance that a length was taken as it comes
+	byHand   float64   // what it costs that an outcome agrees only as people round by hand
+	runs     int
+	worked   int  // items and cloths of all runs, and very many outcomes
+	thorough bool // no reading so far explains what is wrong by one mistake
+	partly   bool // some choices were not looked at
+	scratch  worksheet.Scratch
+	writers  []*writer       // by choice, as far as they were asked for
+	meant    [][]meaning     // by choice, likewise
+	idle     [][]*order.Node // by choice, likewise: see idleBeside
+	draft    *reading        // by score, until it is kept
+	pens     [2]writer       // of outcomes, by turns
+	pen      int             // the last one
+	looked   []int           // what wanted is for
+	wanted   *worksheet.Wanted
 	*room
 
 	low    float64 // the cheapest of them
@@ -928,6 +929,7 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 	h.without = p.stands(h, nil)
 	h.without[0].wrong = wrong
 	start := p.try(&h, nil)
+	p.thorough = false
 	if p.low > muchWrong { // a first look, as most are not worth a second one if any of them is right
 		for i := range leads {
 			l := &leads[i]
@@ -941,13 +943,14 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 			}
 		}
 	}
+	p.thorough = p.low > muchWrong
 	for _, l := range leads {
 		most := p.limit(&hypothesis{}) - h.cost - l.left
 		if l.least > most {
 			continue
 		}
 		list := l.list
-		if !l.seen {
+		if !l.seen || p.thorough {
 			list = p.candidates(h, start, l.choice, wrong, most)
 		}
 		rival := math.Inf(1)
