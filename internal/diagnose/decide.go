@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 
 	"cutgate/internal/length"
 	"cutgate/internal/worksheet"
@@ -152,7 +153,7 @@ func (p *problem) decide() *verdict {
 			if m.often && unlikelier(share, baseOutcome+arithmetic-doneOften) < likelyOnly {
 				v.done = append(v.done, k)
 			}
-		case !m.more && chance >= certainly && !p.hurried() && !p.outs[m.out].Unsure && !p.restsOnEdit(v.best, k, nil) && !p.offAlike(v.best, k) && p.lawful(list, v.best, k):
+		case !m.more && chance >= certainly && !p.hurried() && !p.outs[m.out].Unsure && !p.restsOnEdit(v.best, k, nil) && !p.offAlike(v.best, k) && !p.unproved(v.best, k) && p.lawful(list, v.best, k):
 			v.certain = append(v.certain, k)
 		case !m.more && chance >= likelyOnly:
 			v.probable = append(v.probable, k)
@@ -236,6 +237,15 @@ func (p *problem) agrees(h *hypothesis, but func(out int) bool) bool {
 		}
 	}
 	return true
+}
+
+// unproved reports whether a finished size is called wrong, and nothing that is stated and
+// worked from it shows that it is: what it is worked from may be wrong as well.
+func (p *problem) unproved(r *reading, k int) bool {
+	of := &p.outs[r.mistakes[k].out]
+	return strings.HasPrefix(p.base.FieldOf(of), "finished.") && !slices.ContainsFunc(p.outs, func(o worksheet.Stated) bool {
+		return !o.Doubtful && o.Node != of.Node && !r.wrong(p.at[o.Node]) && p.base.Rests(&o, of)
+	})
 }
 
 // offAlike reports whether another outcome of the item is as far off as one, by no slip or by
