@@ -183,17 +183,17 @@ func (v *verdict) mayBe(w write, a *worksheet.Alternative) bool {
 
 // alternativeTo is what the order may say instead of an edit of a reading, or of a mistake where
 // edit is -1, so that as much agrees; nil for nothing. What the order says is only called
-// into question where more than one outcome speaks against it, or no slip is known.
+// into question where more than one outcome or row speaks against it, or no slip is known.
 func (p *problem) alternativeTo(r *reading, edit, out int) *worksheet.Alternative {
 	h := hypothesis{edits: r.edits, withdrawn: r.withdrawn}
 	var of *worksheet.Stated
 	several := false
 	if edit >= 0 {
-		if !r.edits[edit].slip.stray() {
+		c := &p.choices[r.edits[edit].choice]
+		if several = p.base.Items[c.Items[0]].HasStrays(); !several && !r.edits[edit].slip.stray() {
 			return nil
 		}
 		h.edits = slices.Delete(slices.Clone(r.edits), edit, edit+1)
-		c := &p.choices[r.edits[edit].choice]
 		i := slices.IndexFunc(p.outs, func(of worksheet.Stated) bool {
 			return of.Agrees == worksheet.Differs && !of.Doubtful && of.Slot.Item == c.Items[0] && p.base.Moves(c, &of)
 		})
@@ -203,10 +203,12 @@ func (p *problem) alternativeTo(r *reading, edit, out int) *worksheet.Alternativ
 		of = &p.outs[i]
 	} else {
 		m := &r.mistakes[out]
-		if of = &p.outs[m.out]; of.Unsure {
+		of = &p.outs[m.out]
+		strays := of.Slot.Item >= 0 && p.base.Items[of.Slot.Item].HasStrays()
+		if of.Unsure && !strays {
 			return nil
 		}
-		several = m.slip == nil || contains(ofThePen, m.slip.Name) || slices.ContainsFunc(r.mistakes, func(o mistake) bool { return o.out != m.out && p.outs[o.out].Slot.Item == of.Slot.Item })
+		several = strays || m.slip == nil || contains(ofThePen, m.slip.Name) || slices.ContainsFunc(r.mistakes, func(o mistake) bool { return o.out != m.out && p.outs[o.out].Slot.Item == of.Slot.Item })
 	}
 	if a := p.sheet.OtherPiece(of); a != nil && edit < 0 {
 		return a

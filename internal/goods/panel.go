@@ -146,7 +146,9 @@ func flatPanel(k *ws.Kind, p panel) {
 		k.Steps = append(k.Steps, ws.Step{Term: string(ws.Widths), Work: widthsAcross, Reads: []string{"piece count", "center count", "side count"}, Sort: ws.Ratio})
 	}
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.Widths), Field: "widths", Hand: ws.Shared, Fine: p.halfForSides,
-		Unsure: func(it *ws.Item) bool { return it.Has("pieces across") && cutsCount(it) == 0 }}) // how many there are is a choice then
+		Unsure: func(it *ws.Item) bool { // how many there are is a choice then, or the cut is no center
+			return it.Has("pieces across") && cutsCount(it) == 0 || it.Word("layout stated") == "" && it.StatedCut("center") != nil && it.StatedCut("side") == nil
+		}})
 	more := func(it *ws.Item) bool {
 		n := it.Count("pieces across")
 		return n > 1 && piecesFit(it, n-1)

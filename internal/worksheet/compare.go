@@ -60,16 +60,16 @@ func (w *worker) compareItem(it *Item) {
 	for i := range it.Pieces {
 		w.compareCuts(it, &it.Pieces[i], &before)
 	}
-	if w.trial == nil && it.hasStrays() {
+	if w.trial == nil && it.HasStrays() {
 		for i := first; i < len(w.Stated); i++ {
 			w.Stated[i].Unsure = true
 		}
 	}
 }
 
-// hasStrays reports whether a row of an item's cuts is of none of its pieces, so that it may be
+// HasStrays reports whether a row of an item's cuts is of none of its pieces, so that it may be
 // of other goods than those that were worked out.
-func (it *Item) hasStrays() bool {
+func (it *Item) HasStrays() bool {
 	for i := range it.Order.Cuts {
 		c := &it.Order.Cuts[i]
 		if p, _ := it.PieceOf(c); p == nil && c.Piece.Set && !slices.Contains(it.extra, i) {
