@@ -40,6 +40,7 @@ func cornice() *ws.Kind {
 		choice{"curtain length", "curtain_length", "", "20 to 200 in", "copied"},
 		choice{"lining", "lining.cloth", "", "", ""},
 		choice{"wadding", "wadding.cloth", "", "", ""})
+	called(k, "return", "", "3 in", "4 in", "5 in", "6 in", "8 cm", "10 cm", "12 cm", "15 cm")
 	called(k, "wrap", "", "2 in", "3 in", "4 in", "5 cm", "7.5 cm", "8 cm", "10 cm")
 	k.Given = append(k.Given,
 		ws.Given{Term: "run stated", From: []string{"run"}, Usually: ws.Silent},

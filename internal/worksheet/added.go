@@ -76,3 +76,9 @@ func (k *cut) added() bool { return k.piece.decl.width < 0 }
 
 // Adds are the pieces that may be added to an item of this kind.
 func (it *Item) Adds() []string { return slices.Concat(it.kind.Adds, it.kind.Layers) }
+
+// isExtra reports whether a cut may add a piece.
+func (it *Item) isExtra(cut int) bool {
+	_, ok := slices.BinarySearch(it.extra, cut)
+	return ok
+}

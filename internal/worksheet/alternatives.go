@@ -38,42 +38,29 @@ func (s *Sheet) Alternatives(of *Stated) (list []Alternative) {
 		if len(g.fields) == 0 || g.roles[0] >= 0 || slices.Contains(seen, g.fields[0].path) || it.cells[g.slot].doubtful {
 			continue
 		}
-		f := g.fields[0]
 		rests := it.kind.coneOf(g)
 		if !rests.has(of.Slot.Term) {
 			continue
 		}
-		a := Alternative{Choice: Choice{Term: g.Term, Items: []int{it.Index}, Field: f.path, cones: []cone{{it.Index, rests}}}}
-		c := &it.cells[g.slot]
+		says, taken := it.mightSay(g, seen)
+		if len(says) == 0 {
+			continue
+		}
+		f := g.fields[0]
+		seen = append(seen, f.path)
 		leaf := it.leaf(f, -1)
-		text, word := leaf.(*order.Text)
+		_, word := leaf.(*order.Text)
 		_, set := nodeOf(leaf)
-		a.Unsaid = !set
-		var says []string
-		switch {
-		case word && s.Allowed != nil && (set || it.begun(f)):
-			if a.Taken = c.word; set {
-				a.Taken = text.Value
-			}
-			says = s.Allowed(it.Order.Kind.Value, f.path)
-		case !word && !set && g.Choice != nil && !g.Choice.Ordered && (c.has || !it.begun(f) && !slices.ContainsFunc(seen, func(had string) bool { return sameBlock(had, f.path) })):
-			if says = g.Choice.Usual; c.has {
-				a.Taken = c.value.Format(s.Unit, length.Nearest)
-			}
-		}
-		if len(says) > 0 {
-			seen = append(seen, f.path)
-		}
-		for _, says := range says {
-			a := a
-			n := &order.Node{Text: says}
-			if a.Text = says; !word {
-				v, ok := s.Read(n, says, g.Sort)
-				if !ok || v == c.value {
+		for _, text := range says {
+			a := Alternative{Choice: Choice{Term: g.Term, Items: []int{it.Index}, Field: f.path, cones: []cone{{it.Index, rests}}}, Text: text, Taken: taken, Unsaid: !set}
+			n := &order.Node{Text: text}
+			if !word {
+				v, ok := s.Read(n, text, g.Sort)
+				if !ok || v == it.cells[g.slot].value {
 					continue
 				}
 				a.Text, a.Value = v.Format(s.Unit, length.Nearest), v
-			} else if says == a.Taken {
+			} else if text == taken {
 				continue
 			}
 			a.change = func() func() { return say(leaf, a.Value, n, it.blocksOf(f)) }
@@ -81,6 +68,33 @@ func (s *Sheet) Alternatives(of *Stated) (list []Alternative) {
 		}
 	}
 	return list
+}
+
+// mightSay is what the first field of a term might say: the words of the form, or the usual
+// figures where it says nothing; and what it says, or what was taken. Of a block that the order
+// does not have, only the first figure that is asked for may be something else.
+func (it *Item) mightSay(g *given, asked []string) (says []string, taken string) {
+	s, f, c := it.Sheet, g.fields[0], &it.cells[g.slot]
+	leaf := it.leaf(f, -1)
+	_, set := nodeOf(leaf)
+	switch text, word := leaf.(*order.Text); {
+	case word && s.Allowed != nil && (set || it.begun(f)):
+		if says = s.Allowed(it.Order.Kind.Value, f.path); set {
+			return says, text.Value
+		}
+		return says, c.word
+	case word || set || g.Choice == nil || g.Choice.Ordered:
+	case c.has || !it.begun(f) && !slices.ContainsFunc(asked, func(had string) bool { return sameBlock(had, f.path) }):
+		for _, usual := range g.Choice.Usual {
+			if g.Sort != Length || s.Unit.Metric() != strings.HasSuffix(usual, "in") {
+				says = append(says, usual)
+			}
+		}
+		if c.has {
+			taken = c.value.Format(s.Unit, length.Nearest)
+		}
+	}
+	return says, taken
 }
 
 // begun reports whether the order has the block that a field is in.

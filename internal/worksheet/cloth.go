@@ -410,7 +410,7 @@ func (w *worker) lacking(i int) {
 		if slices.ContainsFunc(it.Pieces, func(p Piece) bool { return SamePiece(k.Piece.Value, p.Name) }) {
 			continue
 		}
-		if slices.Contains(it.extra, j) {
+		if it.isExtra(j) {
 			if _, ok := it.added(k); ok {
 				continue
 			}

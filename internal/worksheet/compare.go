@@ -72,7 +72,7 @@ func (w *worker) compareItem(it *Item) {
 func (it *Item) HasStrays() bool {
 	for i := range it.Order.Cuts {
 		c := &it.Order.Cuts[i]
-		if p, _ := it.PieceOf(c); p == nil && c.Piece.Set && !slices.Contains(it.extra, i) {
+		if p, _ := it.PieceOf(c); p == nil && c.Piece.Set && !it.isExtra(i) {
 			return true
 		}
 	}
