@@ -182,12 +182,12 @@ func (v *verdict) mayBe(w write, a *worksheet.Alternative) bool {
 }
 
 // alternativeTo is what the order may say instead of an edit of a reading, or of a mistake where
-// edit is -1, so that as much agrees; nil for nothing. What the order says is only called
+// edit is -1, so that as much agrees; nil for nothing. A word that stands there is only called
 // into question where more than one outcome or row speaks against it, or no slip is known.
 func (p *problem) alternativeTo(r *reading, edit, out int) *worksheet.Alternative {
 	h := hypothesis{edits: r.edits, withdrawn: r.withdrawn}
 	var of *worksheet.Stated
-	several := false
+	var several bool
 	if edit >= 0 {
 		c := &p.choices[r.edits[edit].choice]
 		if several = p.base.Items[c.Items[0]].HasStrays(); !several && !r.edits[edit].slip.stray() {
@@ -206,9 +206,10 @@ func (p *problem) alternativeTo(r *reading, edit, out int) *worksheet.Alternativ
 		of = &p.outs[m.out]
 		strays := of.Slot.Item >= 0 && p.base.Items[of.Slot.Item].HasStrays()
 		if of.Unsure && !strays {
-			return nil
+			return nil // it is corrected by nobody unasked
 		}
-		several = strays || m.slip == nil || contains(ofThePen, m.slip.Name) || slices.ContainsFunc(r.mistakes, func(o mistake) bool { return o.out != m.out && p.outs[o.out].Slot.Item == of.Slot.Item })
+		several = strays || m.slip == nil || contains(ofThePen, m.slip.Name) ||
+			slices.ContainsFunc(r.mistakes, func(o mistake) bool { return o.out != m.out && p.outs[o.out].Slot.Item == of.Slot.Item })
 	}
 	if a := p.sheet.OtherPiece(of); a != nil && edit < 0 {
 		return a
@@ -231,6 +232,11 @@ func (p *problem) alternativeTo(r *reading, edit, out int) *worksheet.Alternativ
 func (p *problem) agrees(h *hypothesis, but func(out int) bool) bool {
 	t := p.try(h, nil)
 	defer p.done(t)
+	for i := range t.sheet.Items {
+		if p.base.Items[i].Fits() && !t.sheet.Items[i].Fits() {
+			return false
+		}
+	}
 	for i, of := range t.at {
 		switch {
 		case p.outs[i].Doubtful || but(i):

@@ -36,7 +36,7 @@ import (
 // sheet. Where choices are likely misread, the sheet is worked out anew from what
 // they should say.
 func Order(s *worksheet.Sheet) {
-	if !troubled(s) && !s.Resembling() {
+	if !troubled(s) {
 		return
 	}
 	if rename(s); !troubled(s) {
@@ -61,8 +61,8 @@ func Order(s *worksheet.Sheet) {
 func troubled(s *worksheet.Sheet) bool { return disagrees(s) || odd(s) }
 
 // rename takes the rows of a sheet that have the sizes of another piece than they say for
-// rows of that one, and works the sheet out anew: unless that leaves something wrong, and one
-// mistake explains all.
+// rows of that one, and works the sheet out anew: unless that leaves something wrong, and a
+// misread choice explains all.
 func rename(s *worksheet.Sheet) {
 	list := s.FindMisnamed()
 	if len(list) == 0 {
@@ -83,7 +83,7 @@ func rename(s *worksheet.Sheet) {
 	take(s, anew)
 }
 
-// explained reports whether one mistake explains all that a sheet contradicts.
+// explained reports whether a misread choice explains all that a sheet contradicts.
 func explained(s *worksheet.Sheet) bool {
 	p := newProblem(s)
 	defer p.leave()
@@ -91,7 +91,8 @@ func explained(s *worksheet.Sheet) bool {
 		return false
 	}
 	p.search()
-	return p.low <= muchWrong
+	list := p.sorted()
+	return p.low <= muchWrong && len(list[0].mistakes) == 0
 }
 
 // take puts a sheet that was worked out anew in the place of another.

@@ -19,9 +19,13 @@ func (it *Item) extraRows() (list []int) {
 	return list
 }
 
-// add adds the pieces that the order does, as it has them.
+// add adds the pieces that the order does, as it has them. Where it has no row of a piece that is
+// worked out, such a row may be of that one under another name, and nothing is added.
 func (it *Item) add() {
-	it.Added, it.resembling = nil, false
+	it.Added = nil
+	if len(it.extra) == 0 || it.Unread || slices.ContainsFunc(it.Pieces, func(p Piece) bool { return !it.listed(&p) }) {
+		return
+	}
 	for _, i := range it.extra {
 		if p, ok := it.added(&it.Order.Cuts[i]); ok {
 			it.Added = append(it.Added, p)
@@ -29,15 +33,16 @@ func (it *Item) add() {
 	}
 }
 
-// added is the piece that a cut adds; false where it may be one that is worked out, or would
-// be if all could be read, or can't be cut of its cloth.
+// listed reports whether the order has a row of a piece.
+func (it *Item) listed(p *Piece) bool {
+	return slices.ContainsFunc(it.Order.Cuts, func(c order.Cut) bool { return p.cutAs(&c) })
+}
+
+// added is the piece that a cut adds; false for one that is worked out, or can't be cut of its
+// cloth.
 func (it *Item) added(c *order.Cut) (Piece, bool) {
 	name, across, along := c.Piece.Value, c.Width.Value, c.Length.Value
-	switch {
-	case it.Unread || slices.ContainsFunc(it.Pieces, func(p Piece) bool { return p.Name == name }):
-		return Piece{}, false
-	case slices.ContainsFunc(it.Pieces, func(p Piece) bool { return it.Sheet.sized(it, &p, c) }):
-		it.resembling = true
+	if slices.ContainsFunc(it.Pieces, func(p Piece) bool { return p.Name == name }) {
 		return Piece{}, false
 	}
 	cloth := it.Face
@@ -58,17 +63,6 @@ func (it *Item) added(c *order.Cut) (Piece, bool) {
 	decl.call()
 	return Piece{Name: name, Cloth: cloth, Width: is("cut width", LengthOf(across)), Length: is("cut length", LengthOf(along)),
 		Count: is("cut count", CountOf(c.Count.Value)), decl: &decl}, true
-}
-
-// Resembling reports whether a row that would add a piece to its item has the sizes of one
-// that the item is worked out to have.
-func (s *Sheet) Resembling() bool {
-	for i := range s.Items {
-		if s.Items[i].resembling {
-			return true
-		}
-	}
-	return false
 }
 
 // added reports whether a cut is of a piece that its item is not worked out to have.

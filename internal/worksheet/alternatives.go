@@ -60,7 +60,8 @@ func (s *Sheet) Alternatives(of *Stated) (list []Alternative) {
 					continue
 				}
 				a.Text, a.Value = v.Format(s.Unit, length.Nearest), v
-			} else if text == taken {
+			}
+			if a.Text == taken {
 				continue
 			}
 			a.change = func() func() { return say(leaf, a.Value, n, it.blocksOf(f)) }
@@ -174,6 +175,9 @@ func (s *Sheet) OtherPiece(of *Stated) *Alternative {
 		as.Piece.Value = p.Name
 		if p == of.piece || !p.cutAs(&as) || slices.ContainsFunc(it.Order.Cuts, func(c order.Cut) bool { return SamePiece(c.Piece.Value, p.Name) }) {
 			continue
+		}
+		if s.sized(it, of.piece, row) {
+			return nil
 		}
 		width, long := it.SizesOf(p, row)
 		is := func(l order.Length, q CutSize) bool {

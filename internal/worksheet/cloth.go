@@ -410,7 +410,7 @@ func (w *worker) lacking(i int) {
 		if slices.ContainsFunc(it.Pieces, func(p Piece) bool { return SamePiece(k.Piece.Value, p.Name) }) {
 			continue
 		}
-		if it.isExtra(j) {
+		if len(it.Added) > 0 && it.isExtra(j) {
 			if _, ok := it.added(k); ok {
 				continue
 			}
@@ -485,15 +485,19 @@ func (w *worker) compareOrdered(c *Cloth) {
 	}
 	right, agrees := c.ToBuy.Value.Length(), Exactly
 	far := farMore(leaf.Value, right) && w.allRead()
+	added := slices.ContainsFunc(c.cuts, func(k cut) bool { return k.added() })
 	switch {
 	case leaf.Value <= c.Needed.Value.Length()-length.Step(w.Unit):
 		agrees = Differs
+		if added && w.enoughEdgeToEdge(c, leaf.Value) {
+			agrees = AsRight // small pieces come out of what the others leave
+		}
 	case len(c.Order.Bolts) > 0 && leaf.Value > right:
 		agrees, far = AsRight, false
 	case leaf.Value >= right+c.Longest(), far:
 		agrees = More
 	}
-	w.Stated = append(w.Stated, Stated{Quantity: c.ToBuy, Node: leaf.Node, Value: LengthOf(leaf.Value), Agrees: agrees, Doubtful: c.unread, FarMore: far, Unsure: slices.ContainsFunc(c.cuts, func(k cut) bool { return k.added() }), Slot: Slot{Item: -1, Cloth: c.index}})
+	w.Stated = append(w.Stated, Stated{Quantity: c.ToBuy, Node: leaf.Node, Value: LengthOf(leaf.Value), Agrees: agrees, Doubtful: c.unread, FarMore: far, Unsure: added, Slot: Slot{Item: -1, Cloth: c.index}})
 }
 
 // allRead reports whether all that cloths are for could be read: what could not may be

@@ -201,9 +201,8 @@ func (s *Sheet) FindMisnamed() (list []Misnamed) {
 		}
 		for k := range it.Order.Cuts {
 			c := &it.Order.Cuts[k]
-			switch own, doubtful := it.PieceOf(c); {
-			case own == nil && !slices.Contains(it.kind.Adds, c.Piece.Value),
-				own != nil && (doubtful || s.sized(it, own, c) || !rows[own.Name] && !it.unlike(own, c)):
+			own, doubtful := it.PieceOf(c)
+			if own == nil || doubtful || s.sized(it, own, c) || !rows[own.Name] && !it.unlike(own, c) {
 				continue
 			}
 			var fits []string

@@ -183,6 +183,16 @@ func (it *Item) NarrowFor(c *order.Cut) *Cloth {
 	return cloth
 }
 
+// Fits reports whether no piece of the item is wider than its cloth.
+func (it *Item) Fits() bool {
+	for i := range it.Pieces {
+		if p := &it.Pieces[i]; p.Cloth != nil && p.Cloth.Width > 0 && p.Width.Value.Length() > p.Cloth.Width {
+			return false
+		}
+	}
+	return true
+}
+
 // Unmade are the pieces that items of this kind may have, and that this one does not though
 // it has a cloth for them, and no word of it says that it can't.
 func (it *Item) Unmade() (names []string) {

@@ -347,3 +347,10 @@ func (s *Sheet) Suffices(w *Wrong) length.Length {
 	}
 	return 0
 }
+
+// enoughEdgeToEdge reports whether so much of a cloth is enough for its cuts from edge to edge
+// of what is left.
+func (s *Sheet) enoughEdgeToEdge(c *Cloth, l length.Length) bool {
+	least := s.EdgeToEdge(c)
+	return least > 0 && least <= l
+}

@@ -207,8 +207,7 @@ type Item struct {
 	// Keep is what a Setup or a Work leaves for those that come after it.
 	Keep any
 
-	extra      []int // the cuts that may add a piece
-	resembling bool  // see [Sheet.Resembling]
+	extra []int // the cuts that may add a piece
 
 	disputed bool // a cut says another cloth than its role has
 

@@ -93,6 +93,9 @@ func runValuesDisagree(p *rule.Pass) {
 
 // instead says what else the order might say, so that its figures agree.
 func instead(a *worksheet.Alternative) string {
+	if a.Field == "piece" {
+		return fmt.Sprintf(" Or this row is of the %s, not the %s.", a.Text, a.Taken)
+	}
 	text := fmt.Sprintf(" They agree too if `%s` is %s", a.Field, a.Text)
 	switch {
 	case !a.Unsaid:
