@@ -825,8 +825,10 @@ func bias(k *ws.Kind, rounds ...piped) {
 	// The square is worked from the strip as it is round the cord. One for the strip as it is
 	// cut is a little larger, and as right.
 	const square = "square root ({piping length} × {strip across} ÷ (1 - {bias loss}))"
+	exact := strings.Replace(square, "strip across", "strip round the cord", 1)
 	steps(k,
-		step{"bias square", "strip round the cord, no piping strip", strings.Replace(square, "strip across", "strip round the cord", 1), "up", biasArea},
+		step{"square round the cord", "strip round the cord", exact, "up, hidden", biasArea},
+		step{"bias square", "strip round the cord, no piping strip", exact, "up", biasArea},
 		step{"bias square", "", square, "up", biasArea},
 		step{"square to the mark", "strip round the cord, no piping strip", square, "up, hidden", biasArea},
 		step{"longest strip", "piping length", "{piping washed width} × square root (2)", "down, hidden", biasAcross},
@@ -868,11 +870,16 @@ func biasSquare(k *ws.Kind) {
 }
 
 // largerSquares are the sides of squares that give the piping as well as the one that term
-// says: a rounder one, the one for the strip as it is cut, and a rounder one than that.
+// says: a rounder one, the one for the strip as it is cut, or as it is round the cord where it
+// is stated as it is cut, and a rounder one than that.
 func largerSquares(it *ws.Item, term string) []length.Length {
 	list := it.Rounder(term)
-	if it.Has(term) && it.Has("square to the mark") {
-		list = append(list, it.Rounded(it.Length("square to the mark").MulRatio(length.RatioOf(it.Length(term), it.Length("bias square")), length.Up))...)
+	other := "square to the mark"
+	if strip := it.Length("strip across") - it.Length("strip round the cord"); !it.Has(other) && strip >= 0 && strip < it.Step() {
+		other = "square round the cord"
+	}
+	if it.Has(term) && it.Has(other) {
+		list = append(list, it.Rounded(it.Length(other).MulRatio(length.RatioOf(it.Length(term), it.Length("bias square")), length.Up))...)
 	}
 	return list
 }
