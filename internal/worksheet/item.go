@@ -459,11 +459,11 @@ func (c *Cloth) AfterWash(l length.Length) length.Length {
 func (c *Cloth) Shrinks() (along, across length.Ratio) { return c.shrinkLength, c.shrinkWidth }
 
 // Lacks are the fields of the form without which no piece of the item can be worked
-// out, or not the length of its first one: those that its terms need and that are not
-// stated.
-func (it *Item) Lacks() (fields []string) {
-	if !it.Worked || len(it.Pieces) > 0 && it.Pieces[0].Length != nil {
-		return nil
+// out, or only a part of one, which is named: those that its terms need and that are not
+// stated. A piece is not lacking where the order says how many are cut.
+func (it *Item) Lacks() (fields []string, piece string) {
+	if !it.Worked {
+		return nil, ""
 	}
 	seen := map[int]bool{}
 	var need func(slot int)
@@ -503,11 +503,24 @@ func (it *Item) Lacks() (fields []string) {
 			}
 		}
 	}
-	switch {
-	case len(it.Pieces) > 0:
-		need(it.Pieces[0].decl.length)
-	case len(it.kind.pieces) > 0:
-		need(it.kind.pieces[0].width)
+	for i := range it.kind.pieces {
+		d := &it.kind.pieces[i]
+		wide, long := it.cells[d.width].has, it.cells[d.length].has
+		counted := it.Order.Widths.Set || slices.ContainsFunc(it.Order.Cuts, func(c order.Cut) bool { return SamePiece(c.Piece.Value, d.Name) && c.Count.Set })
+		if it.roles[d.role] != nil && (wide || long) && !counted && !(wide && long && it.cells[d.count].has) {
+			need(d.width)
+			need(d.length)
+			need(d.count)
+			if len(fields) > 0 {
+				return fields, d.Name
+			}
+		}
 	}
-	return fields
+	for i := range it.kind.pieces {
+		if d := &it.kind.pieces[i]; len(it.Pieces) == 0 && it.roles[d.role] != nil && !it.excluded(d.width) {
+			need(d.width)
+			return fields, ""
+		}
+	}
+	return nil, ""
 }

@@ -2,6 +2,7 @@ package form
 
 import (
 	"slices"
+	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/order"
@@ -40,12 +41,12 @@ func runTooLittleGiven(p *rule.Pass) {
 	}
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		lacks := it.Lacks()
+		lacks, piece := it.Lacks()
 		if len(lacks) == 0 || it.Face == nil || it.Unread {
 			continue
 		}
-		if slices.Contains(lacks, "finished.length") { // which does in place of the others
-			lacks = []string{"finished.length"}
+		if finished := slices.DeleteFunc(slices.Clone(lacks), func(f string) bool { return !strings.HasPrefix(f, "finished.") }); len(finished) > 0 {
+			lacks = finished // which do in place of the others
 		}
 		for i := range lacks {
 			if n := it.Order.Kind.Node; n != nil && n.Cell {
@@ -54,8 +55,8 @@ func runTooLittleGiven(p *rule.Pass) {
 			lacks[i] = "`" + lacks[i] + "`"
 		}
 		what := "This " + it.Order.Kind.Value
-		if len(it.Pieces) > 0 {
-			what = "The cut length of this " + it.Order.Kind.Value
+		if piece != "" {
+			what = "The " + piece + " of this " + it.Order.Kind.Value
 		}
 		p.Report(finding.Finding{At: it.Order.Kind.At, Message: what + " can't be worked out without " + worksheet.All(lacks) + "."})
 	}
