@@ -400,6 +400,13 @@ func (w *worker) lacking(i int) {
 			c.lacks = true
 		}
 	}
+	if fields, _ := it.Lacks(); len(fields) > 0 {
+		for _, c := range it.roles {
+			if c != nil {
+				c.lacks = true
+			}
+		}
+	}
 	for j := range it.Pieces { // one is there that is not worked out to its end
 		if p := &it.Pieces[j]; p.Cloth != nil && (p.Width == nil || p.Length == nil || p.Count == nil) {
 			p.Cloth.lacks = true
