@@ -289,7 +289,10 @@ func (p *problem) noteUnits(v *verdict) {
 
 // noteUnsettled notes what can be read in several ways.
 func (p *problem) noteUnsettled(best *reading, u *unsettled) {
-	d := worksheet.Disagreement{Instead: u.instead, Beyond: u.beyond, Readings: []worksheet.Reading{p.readingOf(best, u.first, u.or)}}
+	more := !slices.ContainsFunc(p.outs, func(of worksheet.Stated) bool {
+		return !of.Doubtful && (of.Agrees == worksheet.Differs || of.Agrees == worksheet.Impossible)
+	})
+	d := worksheet.Disagreement{Instead: u.instead, More: more, Beyond: u.beyond, Readings: []worksheet.Reading{p.readingOf(best, u.first, u.or)}}
 	for _, o := range u.others {
 		d.Readings = append(d.Readings, p.readingOf(o.reading, o.writes, o.or))
 	}

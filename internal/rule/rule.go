@@ -163,7 +163,10 @@ func (p *Pass) Found() []finding.Finding { return p.found }
 // panics on an empty message, a range outside the order's file, and edits that
 // overlap or lie outside it.
 func (p *Pass) Report(f finding.Finding) {
-	f.Rule, f.Level = p.rule.ID, p.level
+	f.Rule = p.rule.ID
+	if f.Level == finding.Off || f.Level > p.level { // a finding may weigh less than its rule
+		f.Level = p.level
+	}
 	if f.Path == "" {
 		f.Path = p.Order.PathAt(f.At)
 	}

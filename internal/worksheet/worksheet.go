@@ -126,6 +126,7 @@ type Disagreement struct {
 	Readings []Reading    // the likeliest first
 	Instead  *Alternative // what else the order might say, and all would agree; nil for nothing
 	Off      *Wrong       // what the order contradicts as it stands, where none of them writes an outcome; else nil
+	More     bool         // there is more cloth than needed, and nothing else
 	Beyond   bool         // nothing else contradicts the value, but it is beyond all sense
 }
 

@@ -32,7 +32,7 @@ Each figure is tried with others that may have been meant. Each reading is weigh
 how easily its slips are made. Where none is well ahead, the likeliest are shown,
 likeliest first; where several figures for one field do about as well, up to three of
 them. An unlikely figure, such as a cloth 14 m wide, is asked about even where nothing
-contradicts it.
+contradicts it. Where there is more cloth than needed, and nothing else, it is a warning.
 
 Correction
 None is made: correct the figure that is wrong.
@@ -48,6 +48,9 @@ func runValuesDisagree(p *rule.Pass) {
 		d := &p.Sheet.Disagreements[i]
 		first := &d.Readings[0].Writes[0]
 		f := finding.Finding{At: first.Node.At, Stated: first.Node.Text, Corrected: first.Text, Slip: first.Slip.String()}
+		if d.More && !d.Beyond {
+			f.Level = finding.Warning // nothing is spoilt by it
+		}
 		var says []string
 		or := ", or "
 		for k := range d.Readings {
