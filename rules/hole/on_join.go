@@ -19,7 +19,7 @@ var onJoin = &rule.Rule{
 	Doc: `
 Checks
 The place of every hole against the joins of the panel. Where the order does not say
-where the holes are, they are where the ticket has them.
+where the holes are, they are where the ticket has them, and it is a note.
 
 Because
 A seam under a grommet lifts one side of the flange, so that it closes badly and works
@@ -65,12 +65,12 @@ func runOnJoin(p *rule.Pass) {
 		if len(on) == 0 {
 			continue
 		}
-		lie, as := "lie", ""
+		lie, as, level := "lie", "", finding.Warning
 		if len(on) == 1 {
 			lie = "lies"
 		}
 		if !told(h) {
-			as = "Spaced as the ticket has them, "
+			as, level = "Spaced as the ticket has them, ", finding.Note // another spacing may be marked
 		}
 		at := h.Make.At
 		switch {
@@ -82,7 +82,7 @@ func runOnJoin(p *rule.Pass) {
 			at = h.FromSide.At
 		}
 		p.Report(finding.Finding{
-			At: at,
+			At: at, Level: level,
 			Message: fmt.Sprintf("%s of %d from the left edge %s on a join: keep holes at least %s from a seam.",
 				as+name(h.Make.Value, on, as == ""), len(it.Holes), lie, p.Show(r)),
 			Working: lines,
