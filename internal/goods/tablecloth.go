@@ -42,7 +42,7 @@ func tablecloth() *ws.Kind {
 		choice{"curve turn", "", "1/2 in / 12 mm", "", ""},
 		choice{"point clear", "", "2 in / 5 cm", "", ""},
 		choice{"tallest table", "", "48 in / 122 cm", "", ""},
-		choice{"square within", "", "1 in / 25 mm", "", ""})
+		choice{"square within", "", "4 in / 10 cm", "", ""})
 	steps(k, step{"finished diameter", "shape: round", "{table diameter} + 2 × {drop}", "near", overTable})
 	finished(k, "width", "20 to 200 in", "length",
 		step{"", "shape: round", "{finished diameter}", "near, hidden", overTable},
