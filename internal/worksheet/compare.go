@@ -67,9 +67,12 @@ func (w *worker) compareItem(it *Item) {
 	}
 }
 
-// HasStrays reports whether a row of an item's cuts is of none of its pieces, so that it may be
-// of other goods than those that were worked out.
+// HasStrays reports whether a row of an item's cuts is of none of its pieces, or one alone makes
+// it a center and sides, so that it may be of other goods than those that were worked out.
 func (it *Item) HasStrays() bool {
+	if !it.Order.Join.Layout.Set && (it.StatedCut("center") == nil) != (it.StatedCut("side") == nil) {
+		return true
+	}
 	for i := range it.Order.Cuts {
 		c := &it.Order.Cuts[i]
 		if p, _ := it.PieceOf(c); p == nil && c.Piece.Set && !it.isExtra(i) {
