@@ -44,7 +44,8 @@ func runTooLittleGiven(p *rule.Pass) {
 		if len(lacks) == 0 || it.Face == nil || it.Unread {
 			continue
 		}
-		if slices.Contains(lacks, "finished.length") { // which does in place of the others
+		length := slices.Contains(lacks, "finished.length")
+		if length { // which does in place of the others
 			lacks = []string{"finished.length"}
 		}
 		for i := range lacks {
@@ -57,6 +58,25 @@ func runTooLittleGiven(p *rule.Pass) {
 		if len(it.Pieces) > 0 {
 			what = "The cut length of this " + it.Order.Kind.Value
 		}
+		if level := hangsFrom(&it.Order.Hang, &it.Order.Track); level != "" && length {
+			if n := it.Order.Kind.Node; n != nil && n.Cell {
+				level = heading(level)
+			}
+			lacks[0] += " or `" + level + "`"
+		}
 		p.Report(finding.Finding{At: it.Order.Kind.At, Message: what + " can't be worked out without " + worksheet.All(lacks) + "."})
 	}
+}
+
+// hangsFrom is the height that the length of a curtain could be worked out from, of one
+// that says where it ends; "" if there is none, or it is given.
+func hangsFrom(hang *order.Hang, track *order.Track) string {
+	switch to := hang.To.Value; {
+	case track.AboveFloor.Set || track.AboveSill.Set:
+	case to == "sill", to == "below sill":
+		return "track.above_sill"
+	case to == "floor", to == "puddle":
+		return "track.above_floor"
+	}
+	return ""
 }
