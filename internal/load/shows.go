@@ -178,7 +178,7 @@ func (l *Loader) broken(text string) bool {
 	if l.Begun(text) {
 		return true
 	}
-	known := l.allNames()
+	known := l.names()
 	has := map[string]bool{}
 	for at := 0; at < len(text); {
 		i := strings.IndexByte(text[at:], ':')
@@ -207,7 +207,7 @@ func (l *Loader) broken(text string) bool {
 const manyBytes = 1 << 16
 
 // allNames are the names of the order's fields, and of the fields of its items and cloths.
-func (l *Loader) allNames() map[string]bool {
+func allNames(top *form.Shape) map[string]bool {
 	all := map[string]bool{}
 	seen := map[*form.Group]bool{}
 	var group func(g *form.Group)
@@ -234,6 +234,6 @@ func (l *Loader) allNames() map[string]bool {
 			shape(&g.Fields[i].Is)
 		}
 	}
-	shape(l.Order)
+	shape(top)
 	return all
 }
