@@ -28,9 +28,10 @@ Working
 One finding per row, at the number before the cell that is over. A row whose cell under
 the last heading, or beyond it, is no bare whole number is not taken for one: it may have a
 remark at its end. Nor is one where the row of headings has an empty cell there, where the
-number before it is a count, where the two make no number that is written so (three
-decimals that are no eighths, a zero in front), or where most rows run over by a cell: that
-is a column without a heading (form/unheaded-column).
+number before it is a count and no half or quarter stands further left, where the two make
+no number that is written so (three decimals that are no eighths, a zero in front), or
+where most rows run over by a cell: that is a column without a heading
+(form/unheaded-column).
 
 Source
 common practice, no source

@@ -579,13 +579,16 @@ func (t *tabular) split(s *cells.Sheet, h *header, r *cells.Row, rows []cells.Ro
 		return whole, whole.Text + "," + part.Text
 	}
 	f := order.Flaw{Kind: order.Split}
+	last, _ := pair(h.width)
+	beyond := r.Filled(h.width + 1).Text
+	shifted := over == 1 && len(beyond) <= 3 && beyond[0] != '0' // may belong a cell further left
 	for column := h.width; column > 0; column-- {
 		whole, number := pair(column)
-		if whole == nil && column == h.width {
-			break
+		if last == nil && whole != nil && !(shifted && halved(r.Filled(column+1).Text)) {
+			continue // nothing but a half or a quarter speaks for a number further left
 		}
 		// Of two numbers that were split at the end of a row, the first.
-		if whole != nil && (column == h.width || column == h.width-over+1) {
+		if whole != nil && (last == nil || column == h.width || column == h.width-over+1) {
 			f.At, f.Name, f.Text, f.Nearest = whole.At, h.over(column).cell.Text, whole.Text, number
 		}
 		if whole != nil {
@@ -624,7 +627,7 @@ func (t *tabular) tallied(h *header, rows []cells.Row) bool {
 			all++
 			if h.runsOver(&rows[i]) == 1 {
 				over++
-				halves = halves && slices.Contains([]string{"5", "25", "75", "50"}, rows[i].Filled(h.width+1).Text)
+				halves = halves && halved(rows[i].Filled(h.width+1).Text)
 			}
 		}
 		h.tally = few
@@ -647,6 +650,9 @@ func oneNumber(number string) bool {
 	}
 	return len(whole) == 1 && whole != "0"
 }
+
+// halved reports whether decimals are those of a half or a quarter.
+func halved(part string) bool { return part == "5" || part == "25" || part == "75" }
 
 // eighths reports whether three decimals are those of eighths.
 func eighths(part string) bool { return slices.Contains([]string{"125", "375", "625", "875"}, part) }
