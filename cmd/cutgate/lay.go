@@ -201,9 +201,13 @@ func turnable(names []string, sheets []*worksheet.Sheet) error {
 			}
 		}
 	}
+	choose := "choose one of " + oneOf(pieces)
+	if len(pieces) == 1 {
+		choose = "there is only " + pieces[0]
+	}
 	for _, name := range names {
 		if !slices.Contains(pieces, name) {
-			return fmt.Errorf("no order has a piece %q%s", name, hint(name, pieces))
+			return fmt.Errorf("no order has a piece %q%s", name, hintOr(name, pieces, choose))
 		}
 	}
 	return nil

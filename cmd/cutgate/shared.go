@@ -255,7 +255,7 @@ type complaints struct {
 }
 
 // manySkipped is how many files that were skipped are named.
-const manySkipped = 3
+const manySkipped = 20
 
 // end says at the end which files in folders were skipped. Where they are all that there
 // was, nothing was checked, and that is an error: the folder may be the wrong one.

@@ -43,7 +43,7 @@ func newTopicCmd(t *topic) *cobra.Command {
 
 // topicNamed is the command of a topic whose words somebody wrote, or nil.
 func topicNamed(root *cobra.Command, words []string) *cobra.Command {
-	name := strings.Join(words, "-")
+	name := strings.ReplaceAll(strings.Join(words, "-"), " ", "-") // they may have been in quotes
 	i := slices.IndexFunc(root.Commands(), func(c *cobra.Command) bool { return c.IsAdditionalHelpTopicCommand() && c.Name() == name })
 	if i < 0 {
 		return nil

@@ -64,7 +64,7 @@ func TestDiagnostics(t *testing.T) {
 			strings.Replace(strings.Replace(said1[0], "1:8-1:23 1", "1:9-1:24 1", 1), "0:8-0:10", "0:8-0:9", 1),
 		}},
 		{"what can't be read", "file:///a.yaml", "yaml", "order: 1\nunits: in\nitems: [\n", []string{
-			"2:0-2:8 3 form/flawed cutgate A flaw: nothing stands here, or a tag or an anchor stands alone",
+			"2:0-2:8 3 form/flawed cutgate A flaw: a ] is missing: the [ on this line is not closed",
 		}},
 		{"what breaks a rule", "file:///a.yaml", "yaml", strings.Replace(order1, "Otterborne Hall", "Breaker", 1), []string{
 			"0:0-0:11 1 <nil> cutgate This order was not checked: rule head/breaks crashed on order 𝟙 in /a.yaml: no such cloth",

@@ -260,7 +260,7 @@ func (s *Inputs) noneIn(path string) (none bool, err error) {
 	}
 	defer f.Close()
 	err = syntax.Stream(f, path, func(line *source.File) bool {
-		none = !s.Loader.HasOrders(line, load.JSONLines, load.Options{})
+		none = !s.Loader.ShowsOrders(line, load.JSONLines, load.Options{})
 		return none
 	})
 	return none, err

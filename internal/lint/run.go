@@ -212,5 +212,9 @@ func (c *Checker) passes(in *Input) (passes bool) {
 			passes = false
 		}
 	}()
-	return !c.Loader.HasOrders(in.File, in.Format, load.Options{TrustCUE: c.TrustCUE})
+	has := c.Loader.HasOrders
+	if in.Found {
+		has = c.Loader.ShowsOrders
+	}
+	return !has(in.File, in.Format, load.Options{TrustCUE: c.TrustCUE})
 }

@@ -12,6 +12,7 @@ package load
 
 import (
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"cutgate/internal/form"
@@ -40,6 +41,7 @@ type Options struct {
 type Loader struct {
 	*form.Form
 	tables *table.Reader
+	names  func() map[string]bool // see allNames
 }
 
 // New returns a Loader for the order form that is compiled in.
@@ -52,7 +54,9 @@ func New() (*Loader, error) {
 }
 
 // Of returns a Loader for a form.
-func Of(f *form.Form) *Loader { return &Loader{f, table.NewReader(f)} }
+func Of(f *form.Form) *Loader {
+	return &Loader{f, table.NewReader(f), sync.OnceValue(func() map[string]bool { return allNames(f.Order) })}
+}
 
 // Headings are the headings of a table that a row may have beside those that it has: see
 // [table.Reader.Headings].

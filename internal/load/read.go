@@ -546,6 +546,11 @@ func (r *reading) word(n *order.Node, words []string) (string, bool) {
 		r.flaw(order.WrongKind, n, wanted)
 		return "", false
 	}
+	if n.Cell { // where people begin with a capital, as a program may for them
+		if i := slices.IndexFunc(words, func(w string) bool { return strings.EqualFold(w, n.Text) }); i >= 0 {
+			return words[i], true
+		}
+	}
 	f := r.flaw(order.UnknownWord, n, wanted)
 	f.Words = words
 	own, ok := form.Meant(n.Text, words, r.l.Words.Values)

@@ -76,6 +76,47 @@ func TestHasOrders(t *testing.T) {
 		if got := l.HasOrders(&source.File{Name: "a", Text: c.text}, c.format, Options{}); got != c.want {
 			t.Errorf("%s: %t", c.what, got)
 		}
+		if got := l.ShowsOrders(f, c.format, Options{}); got != c.want {
+			t.Errorf("%s: shown %t", c.what, got)
+		}
+	}
+}
+
+// TestShowsOrders holds that a file of a folder is not skipped where an order may be meant
+// by it that is none yet, and that one is where it is not.
+func TestShowsOrders(t *testing.T) {
+	l := loaderFor(t)
+	const whole = `units: in, cloths: {kelp: {width: 54}}, items: [{item: napkin, cloth: kelp}]`
+	for _, c := range []struct {
+		what   string
+		format Format
+		text   string
+		want   bool
+	}{
+		{"misspelt, and in other words", YAML, "oder: A3\nunit: inch\nfabrics: {kelp: {width: 54}}\npieces: [{kind: napkn, fabric: kelp, finshed: {width: 18}}]\n", true},
+		{"in capitals", YAML, "ORDER: C1\nITEMS:\n- ITEM: CURTAIN\n", true},
+		{"a head alone", YAML, "order: C1\nclient: Ada\ndue: 2026-01-02\n", true},
+		{"in curly quote marks", JSON, `{“order”:“A8”,“units”:“in”,“items”:[{“item”:“napkin”}]}`, true},
+		{"a comma short", JSON, `{"order":"A8" "units":"in"}`, true},
+		{"only begun", JSON, `{"order":"A8"`, true},
+		{"an item that breaks off", YAML, "item: napkin\ncloth: kelp\nhem: {turn: 1\n", true},
+		{"in a list under a name", YAML, "orders:\n- {order: 1, " + whole + "}\n", true},
+		{"under its own name", YAML, "order: {number: 5, " + whole + "}\n", true},
+		{"under its number", YAML, "A6: {" + whole + "}\n", true},
+		{"under another name", JSON, `{"data": {"order": "A1", "units": "in", "cloths": {"kelp": {"width": 54}}, "items": []}}`, true},
+		{"an item alone", YAML, "item: napkin\ncloth: kelp\nfinished: {width: 18, length: 18}\n", true},
+		{"a line of it", JSONLines, "{\"a\": 1}\n{\"item\": \"napkin\", \"cloth\": \"kelp\"}\n", true},
+
+		{"a package", JSON, `{"name": "x", "version": "1.0.0", "scripts": {"build": "b", "item": "x"}, "dependencies": {"a": "1"}, "files": ["a"], "order": 1}`, false},
+		{"services with places in a row", YAML, "services:\n  web: {image: web, ports: [80], order: 1, units: 3}\nvolumes: {}\n", false},
+		{"a price list", JSON, `{"items": [{"name": "a", "price": 3}], "units": "cm"}`, false},
+		{"a shop's list of goods", JSON, `{"products": [{"type": "curtain", "size": "140x240", "price": 30}]}`, false},
+		{"what breaks off, of another form", JSON, `{"name": "x", "order": 1, "items": [{"id": 1}`, false},
+		{"what breaks off in a sentence", YAML, "Note: an order: [of things\n", false},
+	} {
+		if got := l.ShowsOrders(&source.File{Name: "a", Text: c.text}, c.format, Options{}); got != c.want {
+			t.Errorf("%s: %t", c.what, got)
+		}
 	}
 }
 

@@ -221,7 +221,7 @@ func notTurned(c *worksheet.Cloth) string {
 	case c.Order.Nap.Value == "one way":
 		return OneWay
 	case c.Order.Nap.Value == "":
-		return "the order does not say that it has no nap"
+		return "the order does not say that the cloth has no nap"
 	case c.Repeat > 0 || c.Across > 0:
 		return "it has a pattern"
 	case c.Order.EdgeStripe.Value:

@@ -125,6 +125,9 @@ func missing(p *rule.Pass, f *order.Flaw) string {
 		in = "this item"
 		lacks = fmt.Sprintf("%s has no `%s`", in, heading(path(f)))
 	}
+	if columns := columnsFor(f); cell && !f.InKey && columns != "" {
+		return begin(lacks + ": " + columns + ".")
+	}
 	switch {
 	case f.Name == "item":
 		lacks = in + " does not say what it is"
@@ -151,6 +154,27 @@ func missing(p *rule.Pass, f *order.Flaw) string {
 		return begin(fmt.Sprintf("%s: write %s.", blank, write))
 	}
 	return begin(fmt.Sprintf("%s: write %s.", lacks, write))
+}
+
+// columnsFor says in which columns of a table a group of an item is written, which
+// a cell can't hold; "" for what is no group.
+func columnsFor(f *order.Flaw) string {
+	in, ok := strings.CutPrefix(f.Wanted, "{")
+	if !ok || !strings.HasPrefix(f.Path, "items[") {
+		return ""
+	}
+	var names []string
+	for _, part := range strings.Split(strings.TrimSuffix(in, "}"), ",") {
+		name, what, ok := strings.Cut(strings.TrimSpace(part), ": ")
+		if !ok || what != "…" {
+			return ""
+		}
+		names = append(names, "`"+heading(path(f)+"."+name)+"`")
+	}
+	if len(names) == 1 {
+		return "write it in a column headed " + names[0]
+	}
+	return "write it in columns headed " + worksheet.All(names)
 }
 
 // fewPieces is how many kinds of piece a message lists.

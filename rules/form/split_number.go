@@ -27,7 +27,11 @@ size, and what comes after is one cell too far to the right.
 Working
 One finding per row, at the number before the cell that is over. A row whose cell under
 the last heading, or beyond it, is no bare whole number is not taken for one: it may have a
-remark at its end. Nor is one where the row of headings has an empty cell there.
+remark at its end. Nor is one where the row of headings has an empty cell there, where the
+number before it is a count and no half or quarter stands further left, where the two make
+no number that is written so (three decimals that are no eighths, a zero in front), or
+where most rows run over by a cell: that is a column without a heading
+(form/unheaded-column).
 
 Source
 common practice, no source
@@ -38,7 +42,11 @@ func runSplitNumber(p *rule.Pass) {
 	for _, f := range flaws(p, order.Split) {
 		whole, part, _ := strings.Cut(f.Nearest, ",")
 		number, write := whole+"."+part, "with a point"
-		if len(part) > 2 { // of thousands, maybe
+		switch {
+		case len(part) < 3, len(whole) > 1:
+		case strings.Contains("125 375 625 875", part): // of eighths, or of thousands
+			number, write = f.Nearest, "with a point or without the comma"
+		default:
 			number, write = f.Nearest, "without the comma"
 		}
 		message := fmt.Sprintf("This row has more cells than headings: is the %s %s, or %s, which its comma split over two cells?", f.Name, f.Text, number)

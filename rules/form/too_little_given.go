@@ -45,6 +45,7 @@ func runTooLittleGiven(p *rule.Pass) {
 		if len(lacks) == 0 || it.Face == nil || it.Unread {
 			continue
 		}
+		length := slices.Contains(lacks, "finished.length")
 		if finished := slices.DeleteFunc(slices.Clone(lacks), func(f string) bool { return !strings.HasPrefix(f, "finished.") }); len(finished) > 0 {
 			lacks = finished // which do in place of the others
 		}
@@ -56,8 +57,27 @@ func runTooLittleGiven(p *rule.Pass) {
 		}
 		what := "This " + it.Order.Kind.Value
 		if piece != "" {
-			what = "The " + piece + " of this " + it.Order.Kind.Value
+			what = "How the " + piece + " of this " + it.Order.Kind.Value + " is cut"
+		}
+		if level := hangsFrom(&it.Order.Hang, &it.Order.Track); level != "" && length {
+			if n := it.Order.Kind.Node; n != nil && n.Cell {
+				level = heading(level)
+			}
+			lacks[len(lacks)-1] += " or `" + level + "`"
 		}
 		p.Report(finding.Finding{At: it.Order.Kind.At, Message: what + " can't be worked out without " + worksheet.All(lacks) + "."})
 	}
+}
+
+// hangsFrom is the height that the length of a curtain could be worked out from, of one
+// that says where it ends; "" if there is none, or it is given.
+func hangsFrom(hang *order.Hang, track *order.Track) string {
+	switch to := hang.To.Value; {
+	case track.AboveFloor.Set || track.AboveSill.Set:
+	case to == "sill", to == "below sill":
+		return "track.above_sill"
+	case to == "floor", to == "puddle":
+		return "track.above_floor"
+	}
+	return ""
 }

@@ -68,6 +68,11 @@ func runUnknownField(p *rule.Pass) {
 			out.Message = fmt.Sprintf("%s means the same as `%s`, which is given too: which is right?", field(f), f.Nearest)
 			out.Related = []finding.Related{{Range: f.Related, Message: "the one that was used"}}
 			out.Fixes = []finding.Fix{{Title: "Take out the wrong one"}}
+		case flawsOfCloth(f):
+			cloth := strings.TrimSuffix(strings.TrimPrefix(f.Path, "cloths."), "."+f.Name)
+			out.Message = fmt.Sprintf("%s: what is found at the bench is written under `measured`, as in measured: {%s: {flaws: [{from: 3 yd, to: 3 1/4 yd}]}}.", unknown(p, f), cloth)
+		case f.Nearest == "" && strings.HasPrefix(f.Path, "items[") && (strings.HasSuffix(f.Path, "].hang.above_floor") || strings.HasSuffix(f.Path, "].hang.above_sill")):
+			out.Message = fmt.Sprintf("%s: write it under `track`.", unknown(p, f))
 		case f.Nearest != "":
 			out.Message = fmt.Sprintf("%s: did you mean `%s`?", unknown(p, f), f.Nearest)
 			title := "Rename it " + f.Nearest
@@ -91,12 +96,20 @@ func runUnknownField(p *rule.Pass) {
 				out.Message += fmt.Sprintf(": put it under `notes`, or see cutgate kinds %s", kind)
 			}
 			out.Message += "."
-			if f.Node != nil && f.Node.Cell {
+			if f.Node != nil && f.Node.Cell && strings.EqualFold(f.Name, "repeat") {
+				out.Message += " The repeat of a cloth is written where the cloths are listed, under `repeat length`."
+			} else if f.Node != nil && f.Node.Cell {
 				out.Message += " If it is a column of your own, begin its heading with #, or list it under `columns` in house.cue."
 			}
 		}
 		p.Report(out)
 	}
+}
+
+// flawsOfCloth reports whether a field is the flaws of a cloth, which are not written under it.
+func flawsOfCloth(f *order.Flaw) bool {
+	name := strings.ToLower(f.Name)
+	return strings.HasPrefix(f.Path, "cloths.") && strings.Count(f.Path, ".") == 2 && (name == "flaws" || name == "flaw") && (f.Node == nil || !f.Node.Cell)
 }
 
 // unknown says that a field is not known, as a sentence without its end.

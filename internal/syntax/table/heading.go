@@ -357,12 +357,18 @@ func nearestHeading(text string, list []string) string {
 		}
 	}
 	if number == "" {
+		if form.Fold(text) == "repeat" && slices.Contains(list, alongRepeat) {
+			return alongRepeat
+		}
 		return form.Nearest(text, list)
 	}
 	// list has headings for the first entry of a list only.
 	own := form.Nearest(strings.Replace(text, number, "1", 1), list)
 	return strings.Replace(own, "1", number, 1)
 }
+
+// alongRepeat is what a heading of a repeat, and no more, most likely means.
+const alongRepeat = "repeat length"
 
 // headings lists the headings in the form's own words, one for each leaf, and for the
 // first entry of a list. Headings that end in a name of the writer's own are left out.

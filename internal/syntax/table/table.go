@@ -221,10 +221,20 @@ type header struct {
 	kind    *column   // of the kinds of the items
 	cloths  []*column // of the cloths that an item is made of
 	kinds   *form.Shape
-	width   int // of its row in the sheet
+	width   int   // of its row in the sheet
+	tally   tally // whether most rows below run over it
 	wanted  map[wanted][]bool
 	room    []cellLeaf
 }
+
+// A tally says how many rows of a table have a cell more than it has headings.
+type tally uint8
+
+const (
+	unasked tally = iota
+	few
+	most
+)
 
 // wanted says which rows some empty cells are wanted of.
 type wanted struct {
@@ -326,6 +336,7 @@ func (rd *Reader) read(sheets []cells.Sheet, cloths map[string]bool) (t *tabular
 func (t *tabular) sheet(s *cells.Sheet) (headed bool) {
 	rows := slices.DeleteFunc(slices.Clone(s.Rows), func(r cells.Row) bool { return r.Texts() == 0 || remarked(&r) })
 	var h *header
+	first := 0 // of the rows below h
 	for i := 0; i < len(rows); i++ {
 		r := &rows[i]
 		if i+1 < len(rows) {
@@ -342,15 +353,15 @@ func (t *tabular) sheet(s *cells.Sheet) (headed bool) {
 				columns = t.headCloth(columns, r, rows[i+1:])
 			}
 			h = t.rd.header(columns, about)
-			h.width = r.Width()
+			h.width, first = r.Width(), i+1
 			t.heads = append(t.heads, r.Range())
 			headed = headed || about == aboutItem
 		case h == nil, r.Texts() == 1 && i+1 < len(rows) && t.rd.heads(&rows[i+1], true) != aboutOrder:
 		case h.passesOver(r):
 		case h.about == aboutCloth:
-			t.cloth(h, r, t.split(s, h, r))
+			t.cloth(h, r, t.split(s, h, r, rows[first:]))
 		default:
-			t.item(h, r, t.split(s, h, r))
+			t.item(h, r, t.split(s, h, r, rows[first:]))
 		}
 	}
 	return headed
@@ -553,44 +564,147 @@ func headingFlaw(kind order.FlawKind, c *cells.Cell) order.Flaw {
 
 // split returns the flaw of a row that runs over its headings as if a decimal comma, which
 // nobody put in quotes, had split a number in two; nil for another row. What else stands
-// under no heading is noted.
-func (t *tabular) split(s *cells.Sheet, h *header, r *cells.Row) *order.Flaw {
-	over := 0
-	for i := range r.Cells {
-		if c := &r.Cells[i]; c.Text != "" && c.Column > h.width {
-			if over++; c.Column != h.width+over || !digits(c.Text) {
-				over = 0
-				break
-			}
-		}
-	}
-	if s.Comma != ',' || over == 0 {
+// under no heading is noted. Rows are those below the headings.
+func (t *tabular) split(s *cells.Sheet, h *header, r *cells.Row, rows []cells.Row) *order.Flaw {
+	over := h.runsOver(r)
+	if s.Comma != ',' || over == 0 || t.tallied(h, rows) {
 		t.stray(h, r)
 		return nil
 	}
 	pair := func(column int) (whole *cells.Cell, number string) {
 		whole, part := r.Filled(column), r.Filled(column+1)
-		if c := h.over(column); c == nil || !c.known || whole == nil || part == nil || !digits(whole.Text) || !digits(part.Text) {
+		if c := h.over(column); c == nil || !c.known || whole == nil || part == nil || !digits(whole.Text) || !digits(part.Text) || !t.rd.divided(c.heading) {
 			return nil, ""
 		}
 		return whole, whole.Text + "," + part.Text
 	}
 	f := order.Flaw{Kind: order.Split}
+	last, _ := pair(h.width)
+	beyond := r.Filled(h.width + 1).Text
+	shifted := over == 1 && len(beyond) <= 3 && beyond[0] != '0' // may belong a cell further left
 	for column := h.width; column > 0; column-- {
 		whole, number := pair(column)
-		if whole == nil && column == h.width {
-			t.stray(h, r)
-			return nil
+		if last == nil && whole != nil && !(shifted && halved(r.Filled(column+1).Text)) {
+			continue // nothing but a half or a quarter speaks for a number further left
 		}
 		// Of two numbers that were split at the end of a row, the first.
-		if whole != nil && (column == h.width || column == h.width-over+1) {
+		if whole != nil && (last == nil || column == h.width || column == h.width-over+1) {
 			f.At, f.Name, f.Text, f.Nearest = whole.At, h.over(column).cell.Text, whole.Text, number
 		}
 		if whole != nil {
 			f.Words = append(f.Words, number)
 		}
 	}
+	if !oneNumber(f.Nearest) {
+		t.stray(h, r)
+		return nil
+	}
 	return &f
+}
+
+// runsOver is how many cells a row has beyond its headings, if they are bare whole numbers
+// one beside the other; else 0.
+func (h *header) runsOver(r *cells.Row) (over int) {
+	for i := range r.Cells {
+		if c := &r.Cells[i]; c.Text != "" && c.Column > h.width {
+			if over++; c.Column != h.width+over || !digits(c.Text) {
+				return 0
+			}
+		}
+	}
+	return over
+}
+
+// tallied reports whether most rows run over their headings by a cell, and not by what
+// would halve or quarter a measure: then it is a column whose heading was forgotten.
+func (t *tabular) tallied(h *header, rows []cells.Row) bool {
+	if h.tally == unasked {
+		all, over, halves := 0, 0, true
+		for i := range rows {
+			if t.rd.heads(&rows[i], true) != aboutOrder {
+				break
+			}
+			all++
+			if h.runsOver(&rows[i]) == 1 {
+				over++
+				halves = halves && halved(rows[i].Filled(h.width+1).Text)
+			}
+		}
+		h.tally = few
+		if !halves && over >= 2 && (over == all || over > 2 && 3*over > 2*all) {
+			h.tally = most
+		}
+	}
+	return h.tally == most
+}
+
+// oneNumber reports whether two cells may be a number that its comma split: a decimal, of
+// three places only where it is in eighths, or a few thousand.
+func oneNumber(number string) bool {
+	whole, part, ok := strings.Cut(number, ",")
+	switch {
+	case !ok, len(part) > 3, len(part) > 1 && part[0] == '0', len(whole) > 1 && whole[0] == '0':
+		return false
+	case len(part) < 3 || eighths(part):
+		return true
+	}
+	return len(whole) == 1 && whole != "0"
+}
+
+// halved reports whether decimals are those of a half or a quarter.
+func halved(part string) bool { return part == "5" || part == "25" || part == "75" }
+
+// eighths reports whether three decimals are those of eighths.
+func eighths(part string) bool { return slices.Contains([]string{"125", "375", "625", "875"}, part) }
+
+// divided reports whether what stands under a heading is a number that may have decimals.
+func (rd *Reader) divided(h heading) bool {
+	top := rd.form.Order
+	at := func(name string) *form.Shape { return &top.Of.Fields[top.Of.Index[name]].Is }
+	switch h.about {
+	case aboutItem:
+		top = at("items").List
+	case aboutCloth:
+		top = at("cloths").Named
+	case aboutMeasured:
+		top = at("measured").Named
+	case aboutOrder:
+	default:
+		return false
+	}
+	return slices.ContainsFunc(leavesAt(top, h.way), func(l form.Leaf) bool {
+		switch l {
+		case form.Ratio, form.Percent, form.Length, form.Areal, form.Linear, form.Mass, form.Temperature:
+			return true
+		}
+		return false
+	})
+}
+
+// leavesAt is what may stand at a path, in the one kind of goods or the other.
+func leavesAt(s *form.Shape, way syntax.Path) (all []form.Leaf) {
+	if len(way) == 0 {
+		return []form.Leaf{s.Reads}
+	}
+	in := func(g *form.Group) {
+		if g == nil {
+			return
+		}
+		if i, ok := g.Index[way[0].Name]; ok {
+			all = append(all, leavesAt(&g.Fields[i].Is, way[1:])...)
+		}
+	}
+	in(s.Of)
+	for _, g := range s.ByWord {
+		in(g)
+	}
+	if s.Named != nil {
+		all = append(all, leavesAt(s.Named, way[1:])...)
+	}
+	if s.List != nil {
+		all = append(all, leavesAt(s.List, way[1:])...)
+	}
+	return all
 }
 
 // digits reports whether a text is a bare whole number.

@@ -62,7 +62,44 @@ var sayings = [...]struct{ parser, says string }{
 	{"control characters are not allowed", "it has a control character; take it out"},
 	{"did not find expected <document start>", "this line belongs to nothing above it"},
 	{"exceeded max depth of 10000", "fields are nested too deeply"},
-	{"did not find expected node content", "nothing stands here, or a tag or an anchor stands alone"},
+	{noContent, "nothing stands here, or a tag or an anchor stands alone"},
+}
+
+const noContent = "did not find expected node content"
+
+// unclosed returns the marks of a group in braces or brackets that begins on the first line
+// of a text and never ends; "" if none does.
+func unclosed(text string) string {
+	line, _, _ := strings.Cut(text, "\n")
+	for _, marks := range [...]string{"{}", "[]"} {
+		open, quote := 0, byte(0)
+		begun := strings.IndexByte(line, marks[0])
+		for i := begun; i >= 0 && i < len(text); i++ {
+			switch c := text[i]; {
+			case quote != 0:
+				if c == quote {
+					quote = 0
+				}
+			case c == '"':
+				quote = c
+			case c == marks[0]:
+				open++
+			case c == marks[1]:
+				open--
+			}
+			if open == 0 {
+				if next := strings.IndexByte(text[i:], marks[0]); next >= 0 && i+next < len(line) {
+					i += next - 1 // one more group on the line
+					continue
+				}
+				break
+			}
+		}
+		if open > 0 {
+			return marks
+		}
+	}
+	return ""
 }
 
 // faultOf returns where the parser stopped in text, which it read from start,
@@ -120,6 +157,11 @@ func faultOf(text string, start int, err error) *syntax.Fault {
 		at.End = lines[line]
 	}
 	whole := text[at.Start:at.End]
+	if said == noContent {
+		if marks := unclosed(text[at.Start:]); marks != "" {
+			detail = "a " + marks[1:] + " is missing: the " + marks[:1] + " on this line is not closed"
+		}
+	}
 	lead := whole[:len(whole)-len(strings.TrimLeft(whole, " \t"))]
 	if strings.Contains(lead, "\t") {
 		detail = tabbed
