@@ -1103,7 +1103,7 @@ func (t *ticket) hardware(it *worksheet.Item) {
 var trims = [...]struct {
 	name worksheet.Name
 	says string
-}{{"rings", "ring"}, {"rings on each", "ring"}, {"rod and bar length", "rods and bar"}, {"board length", "board"}, {"cord in all", "cord"},
+}{{"rings", "ring"}, {"rings on each", "ring"}, {"tie-back rings", "tie-back ring"}, {"rod and bar length", "rods and bar"}, {"board length", "board"}, {"cord in all", "cord"},
 	{"fastenings", ""}, {"fastener", ""}, {"tape for the top", "tape for the top"}, {"piping length", "piping cord"}}
 
 // weighted says where single weights go.

@@ -55,9 +55,10 @@ func (s *Sheet) cautions(it *Item) []string {
 		list = append(list,
 			"A shade's cords, including those behind it, can strangle a young child: never hang it near a crib, a cot or a bed. In the US no operating cord over 8 in may be within reach (16 CFR 1260); elsewhere the market's cord rules decide. Cordless is best.",
 			"Shade: fix the board into structure, and put a bar in the foot so that the cords behind stay taut.")
-	case o.Kind.Value == "tie-back":
+	case o.Kind.Value == "tie-back", o.TieBacks.Set:
 		list = append(list, "A tie-back is a loop within a child's reach: hook it high, never near a crib, a cot or a bed; the market's cord rules decide.")
-	case o.Cord.Set:
+	}
+	if o.Cord.Set && o.Kind.Value != "Roman shade" && o.Kind.Value != "tie-back" {
 		list = append(list, "Cords and loops can strangle a young child: keep them out of reach and tensioned, never near a crib, a cot or a bed; the market's cord rules decide.")
 	}
 	if o.Weights.Set {
@@ -86,7 +87,10 @@ func (s *Sheet) fire(o *order.Item) string {
 		return ""
 	}
 	goods := trade.FireGoods(o.Kind.Value)
-	if o.Upholstered.Value {
+	switch {
+	case o.Upholstered.Value:
+		goods = "upholstery"
+	case o.Kind.Value == "cushion cover" && s.Order.Market.Value != "US": // there it is of upholstered seating only
 		goods = "upholstery"
 	}
 	f := s.Tables.FireFor(s.Order.Market.Value, use, goods)
