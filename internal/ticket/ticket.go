@@ -262,6 +262,9 @@ func (t *ticket) says(q *worksheet.Quantity) string {
 	if v, ok := t.chosen(q); ok {
 		return v.Format(t.work.Unit, length.Nearest)
 	}
+	if s := q.Value.Sort; s == worksheet.Mass || s == worksheet.Linear {
+		return t.work.Weighs(q.Value)
+	}
 	return q.Value.Format(t.work.Unit, q.Round)
 }
 
@@ -395,10 +398,11 @@ func (t *ticket) panel(it *worksheet.Item) string {
 func (t *ticket) window(it *worksheet.Item) string {
 	o := &it.Order.Track
 	var parts []string
+	carrier, level := cmp.Or(o.Kind.Value, "track"), cmp.Or(o.Kind.Value, "track or pole")
 	for _, p := range []struct {
 		leaf       order.Length
 		what, more string
-	}{{o.Width, "track", ""}, {o.Return, "returns of", ""}, {o.Overlap, "overlap", ""}, {o.AboveFloor, "track or pole", " above the floor"}, {o.AboveSill, "track or pole", " above the sill"}, {o.Diameter, "pole", " thick"}} {
+	}{{o.Width, carrier, ""}, {o.Return, "returns of", ""}, {o.Overlap, "overlap", ""}, {o.AboveFloor, level, " above the floor"}, {o.AboveSill, level, " above the sill"}, {o.Diameter, "pole", " thick"}} {
 		if p.leaf.Set {
 			parts = append(parts, p.what+" "+t.length(p.leaf.Value)+p.more)
 		}
@@ -505,7 +509,14 @@ func (t *ticket) hang(it *worksheet.Item) string {
 		}
 	}
 	if q := it.Get(worksheet.HangingMass); q != nil {
-		parts = append(parts, "weighs "+t.says(q)+" hanging")
+		text := "weighs " + t.says(q) + " hanging"
+		switch kind := it.Order.Kind.Value; {
+		case kind == "Roman shade":
+			text += " without rods, bar and board"
+		case kind == "valance" && it.Word("mount") == "board":
+			text += " without the board"
+		}
+		parts = append(parts, text)
 	}
 	if q := it.Get(worksheet.WetMass); q != nil {
 		parts = append(parts, t.says(q)+" wet")
