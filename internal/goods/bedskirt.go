@@ -105,6 +105,12 @@ func bedSkirt() *ws.Kind {
 		note{"made", "side flat, {foot panels} = 1", "two panels for the sides, {side flat} flat, and one for the foot, {foot flat}"},
 		note{"made", "side flat, {foot panels} = 2", "two panels for the sides, {side flat} flat, and two for head and foot, {foot flat}"},
 		note{"made", plain + "style: gathered, flat made, {flat made} > {flat width}", "gather in all of the width as joined"})
+	const top = "right sides together, {allowance} from the edges"
+	notes(k,
+		note{"gathers", "mark the deck every", "mark the deck's edge every {mark the deck every}, from its head round to its head again, and gather one width of the skirt between two marks"},
+		note{"to the deck", "deck cut length, {sides} = 2", "sew the skirt's top to the two sides of the deck, " + top},
+		note{"to the deck", "deck cut length, {sides} = 3", "sew the skirt's top to the sides and the foot of the deck, " + top},
+		note{"to the deck", "deck cut length, {sides} = 4", "sew the skirt's top to all four sides of the deck, " + top})
 	ownHem(k, "end hem",
 		note{"ends", "{ends} = 1", "the hem at each end of the skirt takes {end hem}"},
 		note{"ends", "{ends} > 1, style: gathered/box pleat", "the hem at each end of every panel takes {end hem}"},

@@ -220,7 +220,7 @@ func showerBand(k *ws.Kind) {
 func tabPieces(k *ws.Kind, count string) {
 	pieces(k, piece{"tab", "tabs", "2 × {tab width} + 2 × {tab seam}", "2 × {tab loop} + 2 × {tab end}", count, "tabs"})
 	rounder(k, "tab")
-	notes(k, note{"tabs", "tabs, tab cut width, tab cut length", "fold each lengthwise and sew it {tab seam} from the edge: {tab width} wide; both its ends go {tab end} into the top, {tab loop} below the top of the rod"})
+	notes(k, note{"tabs", "tabs, tab cut width, tab cut length", "fold each lengthwise and sew it {tab seam} from the edge: {tab width} wide; sew {tab end} of each end into the top; the finished top hangs {tab loop} below the top of the rod"})
 	slips(k,
 		slip{"tab cut width", "the tab's back was left out", "{tab width} + 2 × {tab seam}"},
 		slip{"tab cut width", "the seams were left out", "2 × {tab width}"},

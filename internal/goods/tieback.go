@@ -25,7 +25,11 @@ func tieBacks(k *ws.Kind) {
 	cite(k, foldedBand, "tie-back")
 	edgings(k, allRound("tie-back", "", "seam {tie-back seam}"))
 	foldLine(k, "the tie-backs' lower finished edge", "tie-back cut width", "{tie-back width}")
-	notes(k, note{"tie-backs", "tie-back cut width", "fold each lengthwise, {tie-back seam} at every edge: {tie-back width} wide and {tie-back length} long"})
+	steps(k, step{"tie-back rings", "tie-back cut width", "2 × {tie-backs}", "whole", ws.Common})
+	notes(k,
+		note{"tie-backs", "tie-back cut width", "fold each lengthwise, {tie-back seam} at every edge: {tie-back width} wide and {tie-back length} long"},
+		note{"", "tie-back cut width", "fix an interfacing inside the seams of each; leave a gap to turn it"},
+		note{"", "tie-back rings", "a ring at each end, half of it past the edge: 2 on each tie-back"})
 	slips(k,
 		slip{"tie-back cut width", "the seams were left out", "{tie-back length}"},
 		slip{"tie-back cut width", "one seam was left out", "{tie-back length} + {tie-back seam}"},

@@ -151,6 +151,8 @@ func valance() *ws.Kind {
 		note{"made", over + "no pleats, no lining flat", "gather in all of the width as joined"},
 		note{"made", "lining flat", "lining {lining made}"})
 	steps(k, step{"end takes", "end turn, {end turn} > 0", "{side hem} + {end turn}", "near, hidden", geometry})
+	notesAs(k, ws.AsHemmed,
+		note{"bagged", "lining flat, lining made: bagged", "instead of hems, sew lining and face right sides together, {side hem} from the edge at the sides and {bottom hem} at the foot; trim the seams and the corners, turn them out and press"})
 	notesAs(k, ws.AsHemmed, note{"ends", "end takes", "each end takes {end takes}: its side hem, and a turn of {end turn}"})
 	notesAs(k, ws.AsTopped,
 		note{"top", "no pocket made, mount: board", "{top allowance} of cloth above the finished top, to go over the board"},

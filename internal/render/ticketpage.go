@@ -73,6 +73,7 @@ func (t *ticketPage) Order(s *worksheet.Sheet, found []finding.Finding, aside fi
 type laidCloth struct {
 	Words    string
 	Pictures []template.HTML // none of one that can't be drawn on sheets of paper
+	Left     bool            // it was not laid, and the words say why
 }
 
 func (t *ticketPage) Lays(l *Laid) error {
@@ -90,7 +91,7 @@ func (t *ticketPage) Lays(l *Laid) error {
 	for _, left := range l.Left {
 		text := newSheet(Options{})
 		text.para(0, "NOT LAID", headInk, ticketValue, notLaid(left), plainInk)
-		list = append(list, laidCloth{Words: text.String()})
+		list = append(list, laidCloth{Words: text.String(), Left: true})
 	}
 	t.part("lays", list)
 	return t.out.err

@@ -262,6 +262,9 @@ func (t *ticket) says(q *worksheet.Quantity) string {
 	if v, ok := t.chosen(q); ok {
 		return v.Format(t.work.Unit, length.Nearest)
 	}
+	if s := q.Value.Sort; s == worksheet.Mass || s == worksheet.Linear {
+		return t.work.Weighs(q.Value)
+	}
 	return q.Value.Format(t.work.Unit, q.Round)
 }
 
@@ -299,9 +302,13 @@ func (t *ticket) item(it *worksheet.Item) Item {
 	t.row("each panel", t.panel(it))
 	t.row("window", t.window(it))
 	t.stage = Cut
-	t.cut(it)
+	t.cut(it, patterns)
 	t.notes(it, worksheet.AsCut)
 	washed := t.unwashed(it, patterns)
+	if t.stage = Join; it.Joins <= 0 {
+		t.stage = Cut
+	}
+	t.row("sewing", t.sewing(it))
 	t.stage = Join
 	t.row("join", t.seams(it, washed), it.Joined...)
 	t.row("", t.hands(it))
@@ -316,7 +323,8 @@ func (t *ticket) item(it *worksheet.Item) Item {
 		name string
 		hem  *worksheet.Hem
 	}{{"sides", &it.Sides}, {"bottom", &it.Bottom}, {"lining", &it.LiningHem}, {"top", &it.Top}} {
-		if text := t.fold(edge.hem); text != "" {
+		bagged := it.Order.Lining.Made.Value == "bagged" && it.Cloth("lining") != nil && (edge.name == "sides" || edge.name == "bottom")
+		if text := t.fold(edge.hem); text != "" && !bagged { // a note says how it is sewn and turned
 			name := cmp.Or(edge.hem.Edge, edge.name)
 			t.stage = Hems
 			if stage, ok := hemStages[name]; ok {
@@ -328,6 +336,8 @@ func (t *ticket) item(it *worksheet.Item) Item {
 	}
 	t.stage = Hems
 	t.notes(it, worksheet.AsHemmed)
+	t.stage = Sides
+	t.notes(it, worksheet.AsLined)
 	t.stage = Foot
 	t.row("lining", t.lining(it))
 	t.stage = Top
@@ -340,7 +350,6 @@ func (t *ticket) item(it *worksheet.Item) Item {
 	t.stage = MakeUp
 	t.notes(it, worksheet.AsMade)
 	t.liner(it)
-	t.row("sewing", t.sewing(it))
 	t.stage = Press
 	t.row("press", t.press(it))
 	t.stage = Hang
@@ -395,10 +404,11 @@ func (t *ticket) panel(it *worksheet.Item) string {
 func (t *ticket) window(it *worksheet.Item) string {
 	o := &it.Order.Track
 	var parts []string
+	carrier, level := cmp.Or(o.Kind.Value, "track"), cmp.Or(o.Kind.Value, "track or pole")
 	for _, p := range []struct {
 		leaf       order.Length
 		what, more string
-	}{{o.Width, "track", ""}, {o.Return, "returns of", ""}, {o.Overlap, "overlap", ""}, {o.AboveFloor, "track or pole", " above the floor"}, {o.AboveSill, "track or pole", " above the sill"}, {o.Diameter, "pole", " thick"}} {
+	}{{o.Width, carrier, ""}, {o.Return, "returns of", ""}, {o.Overlap, "overlap", ""}, {o.AboveFloor, level, " above the floor"}, {o.AboveSill, level, " above the sill"}, {o.Diameter, "pole", " thick"}} {
 		if p.leaf.Set {
 			parts = append(parts, p.what+" "+t.length(p.leaf.Value)+p.more)
 		}
@@ -464,7 +474,11 @@ func (t *ticket) sewing(it *worksheet.Item) string {
 			parts = append(parts, "needle "+t.needle(c.Needle.Least)+" to "+t.needle(c.Needle.Most))
 		}
 		if !c.Stitches.Most.IsZero() {
-			parts = append(parts, c.Stitches.Least.Format(1)+" to "+c.Stitches.Most.Format(1)+" stitches to the inch")
+			if least, most := c.StitchLengths(); t.work.Unit.Metric() {
+				parts = append(parts, "stitches "+least.Format(1)+" to "+most.Format(1)+" mm long")
+			} else {
+				parts = append(parts, c.Stitches.Least.Format(1)+" to "+c.Stitches.Most.Format(1)+" stitches to the inch")
+			}
 		}
 	}
 	if q := it.Get(worksheet.Thread); q != nil {
@@ -505,7 +519,14 @@ func (t *ticket) hang(it *worksheet.Item) string {
 		}
 	}
 	if q := it.Get(worksheet.HangingMass); q != nil {
-		parts = append(parts, "weighs "+t.says(q)+" hanging")
+		text := "weighs " + t.says(q) + " hanging"
+		switch kind := it.Order.Kind.Value; {
+		case kind == "Roman shade":
+			text += " without rods, bar and board"
+		case kind == "valance" && it.Word("mount") == "board":
+			text += " without the board"
+		}
+		parts = append(parts, text)
 	}
 	if q := it.Get(worksheet.WetMass); q != nil {
 		parts = append(parts, t.says(q)+" wet")
@@ -717,7 +738,7 @@ func (t *ticket) finished(it *worksheet.Item) string {
 }
 
 // cut lists the pieces: how many in all, their sizes, and the cloth.
-func (t *ticket) cut(it *worksheet.Item) {
+func (t *ticket) cut(it *worksheet.Item, patterns []worksheet.Pattern) {
 	label := "cut"
 	for i := range len(it.Pieces) + len(it.Added) {
 		var p *worksheet.Piece
@@ -736,7 +757,9 @@ func (t *ticket) cut(it *worksheet.Item) {
 				text += " (" + strconv.FormatInt(each, 10) + " each)"
 			}
 		}
-		if width, along := t.says(p.Width), t.says(p.Length); width != "" && along != "" {
+		if width, along := t.says(p.Width), t.says(p.Length); width != "" && width == along && round(patterns, p.Name) {
+			text += choose(strings.HasPrefix(p.Name, "circle"), ", ", choose(p.Count != nil && p.Count.Value.N == 1, ", a circle ", ", circles ")) + width + " across"
+		} else if width != "" && along != "" {
 			text += ", " + width + " wide × " + along + " long"
 		} else if width+along != "" {
 			text += ", " + width + along
@@ -782,9 +805,19 @@ func (t *ticket) cut(it *worksheet.Item) {
 		default:
 			t.row("", "half drop: "+first+", each starting half a repeat further on, "+half+"; "+marks)
 		}
-		t.row("", "join them A B A B from the left, through all panels, so that the pattern continues where the panels meet")
+		switch {
+		case it.Word("layout") == "center and sides":
+			t.row("", "join side B, center A, side B")
+		case it.Panels < 2:
+			t.row("", "join them A B A B from the left")
+		default:
+			t.row("", "join them A B A B from the left, through all panels, so that the pattern continues where the panels meet")
+		}
 	default:
 		t.row("", "start every cut at the same point of the pattern, a whole motif at the foot")
+		if waste := it.Get(worksheet.WastePerCut); waste != nil && waste.Value.Length() > 0 {
+			t.row("", "then trim the repeat's waste, "+t.says(waste)+", off the top of each")
+		}
 	}
 	if c := it.Face; c != nil && c.Order.Nap.Value == "one way" {
 		t.row("", "lay all pieces the same way up: the nap runs one way")
@@ -799,6 +832,11 @@ func (t *ticket) cut(it *worksheet.Item) {
 			t.row("", text)
 		}
 	}
+}
+
+// round reports whether a piece of that name is a circle.
+func round(patterns []worksheet.Pattern, name string) bool {
+	return slices.ContainsFunc(patterns, func(p worksheet.Pattern) bool { return p.Name == name && !p.Joined && p.Shape == worksheet.Circle })
 }
 
 // turned says which cloths of a curtain run sideways.
@@ -857,6 +895,9 @@ func (t *ticket) seams(it *worksheet.Item, washed string) string {
 		text += ", once each width is cut down to " + t.length(it.Length("width to join")) + " for the pattern to meet"
 	}
 	j := &it.Order.Join
+	if it.Seam.Name == "French" && !j.FirstRow.Set && !j.Trim.Set {
+		text += ": wrong sides together first, and trimmed; then right sides together, so that both rows take that much"
+	}
 	if j.FirstRow.Set {
 		text += ", first row at " + t.length(j.FirstRow.Value)
 	}
@@ -970,7 +1011,14 @@ func (t *ticket) holes(it *worksheet.Item, washed string) {
 		text += ", slits " + t.says(it.Get(worksheet.HoleSlit)) + " long"
 	}
 	t.row("holes", text)
-	t.row("", before(washed, ", ")+"from the left finished edge: "+t.positions(it.Holes), it.Holes...)
+	from := "the left finished edge"
+	if it.Heading != nil {
+		from = "the leading edge"
+	}
+	if h.Make.Value == "buttonhole" && h.Backing.Value != "none" {
+		t.row("", "back them with "+cmp.Or(h.Backing.Value, "interfacing")+" before they are sewn")
+	}
+	t.row("", before(washed, ", ")+"from "+from+": "+t.positions(it.Holes), it.Holes...)
 }
 
 // press gives the setting of the iron and what goes with it.
@@ -1093,7 +1141,7 @@ func (t *ticket) hardware(it *worksheet.Item) {
 			t.told[q] = true
 			row(many(q.Value.N*all, cmp.Or(bought.says, strings.TrimSuffix(it.Word("closure"), "s"))))
 		default:
-			row(cmp.Or(bought.says, it.Word("closure")) + ", " + t.says(q) + each)
+			row(cmp.Or(bought.says, choose(it.Word("closure") == "snaps", "snap tape", it.Word("closure"))) + ", " + t.says(q) + each)
 		}
 	}
 }
@@ -1103,7 +1151,7 @@ func (t *ticket) hardware(it *worksheet.Item) {
 var trims = [...]struct {
 	name worksheet.Name
 	says string
-}{{"rings", "ring"}, {"rings on each", "ring"}, {"rod and bar length", "rods and bar"}, {"board length", "board"}, {"cord in all", "cord"},
+}{{"rings", "ring"}, {"rings on each", "ring"}, {"tie-back rings", "tie-back ring"}, {"rod and bar length", "rods and bar"}, {"board length", "board"}, {"cord in all", "cord"},
 	{"fastenings", ""}, {"fastener", ""}, {"tape for the top", "tape for the top"}, {"piping length", "piping cord"}}
 
 // weighted says where single weights go.

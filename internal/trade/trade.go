@@ -74,6 +74,12 @@ type Class struct {
 	Source    string       `json:"source"`     // of Below
 }
 
+// StitchLengths are the shortest and the longest stitch that suits a class, in millimetres.
+func (c *Class) StitchLengths() (least, most length.Ratio) {
+	inch := length.RatioOf(length.Inch, length.Millimetre)
+	return inch.Quo(c.Stitches.Most), inch.Quo(c.Stitches.Least)
+}
+
 // A Span is a least and a most number.
 type Span struct {
 	Least length.Ratio `json:"least"`

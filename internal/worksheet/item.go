@@ -316,7 +316,11 @@ type Layer struct {
 func (it *Item) Layers() (list []Layer) {
 	for i, c := range it.roles {
 		if c != nil && c != it.Face {
-			list = append(list, Layer{it.kind.Roles[i].Name, it.kind.Roles[i].Apart, c})
+			name := it.kind.Roles[i].Name
+			if it.kind.Roles[i].Field == "border.cloth" { // its pieces are called so
+				name = "border"
+			}
+			list = append(list, Layer{name, it.kind.Roles[i].Apart, c})
 		}
 	}
 	return list

@@ -92,6 +92,7 @@ const (
 	AsShaped              // a note: before any edge is hemmed
 	AsHemmed              // a note: what a hem takes that is like no other
 	AsTopped              // a note: what is done at the top
+	AsLined               // a note: when the sides are hemmed and the foot is not
 )
 
 // A Marking is a row of places along an edge, for the ticket: joins, pleats, rings.

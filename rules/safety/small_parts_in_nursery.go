@@ -24,7 +24,7 @@ off and is small enough to swallow can choke the child.
 
 Working
 The order's use is nursery, and the item has grommets, chain or single weights, a
-tie-back's rings, or closes with buttons or snaps, as a duvet cover does where its closure
+tie-back's rings, or tie-backs made with it, which have two each, or closes with buttons or snaps, as a duvet cover does where its closure
 is not stated. Lead tape is worse and has its own rule,
 safety/lead-in-reach.
 
@@ -61,6 +61,9 @@ func runSmallPartsInNursery(p *rule.Pass) {
 				at = it.Kind.At
 			}
 			smallPart(p, at, "rings", "Sew loops of cloth instead")
+		}
+		if it.TieBacks.Count.Value > 0 { // each has two, as is usual
+			smallPart(p, it.TieBacks.Key, "rings on its tie-backs", "Sew loops of cloth instead")
 		}
 	}
 }
