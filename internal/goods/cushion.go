@@ -384,7 +384,7 @@ func cushionTicket(k *ws.Kind) {
 		mark{"boxing", "its raw end: the front corners", both(zipped, oneStrip, "boxing length, {finished length} > {zip corner}"), "2", "{allowance} + {finished length} - {zip corner} + ({k} - 1) × {finished width}"},
 		mark{"boxing", "its raw end: the front corners", both(zipped, "style: boxed, boxing layout: three sides, boxing length"), "2", "{allowance} + {finished length} + ({k} - 1) × {finished width}"})
 	marksAs(k, ws.AsJoined,
-		mark{"joins", "the joined boxing's raw end; shift them to a corner if you like", "boxing each, {boxing count} > 1", "{boxing count} - 1", "{allowance} + {k} × ({boxing each} - 2 × {allowance})"})
+		mark{"joins", "the end of the zip strip, along the boxing; shift them to a corner if you like", "boxing each, {boxing count} > 1", "{boxing count} - 1", "{k} × ({boxing each} - 2 × {allowance})"})
 	notes(k,
 		note{"piping", both("piping length", squareOne), "the ends of each round meet in the middle of the back edge, overlapping by {piping join}; keep joins of the strip off the corners"},
 		note{"piping", "piping length, around", "the ends of each round meet at the zip's seam, overlapping by {piping join}"},
