@@ -96,7 +96,7 @@ func (sp *Spread) Size(i int) (cut, takes string) {
 		if c.Name != sp.Cuts[i].Name || c.Width == nil || c.Length == nil {
 			continue
 		}
-		wide, long := min(c.Width.Value.Length(), p.Width), min(c.Length.Value.Length(), p.Length)
+		wide, long := min(c.Width.Value.Length(), p.Width), min(max(c.Length.Value.Length(), sp.Item(&sp.Cuts[i]).SplitWidth(c)), p.Length)
 		return up(wide) + " × " + up(long), takes
 	}
 	return takes, takes

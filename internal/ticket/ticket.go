@@ -738,6 +738,9 @@ func (t *ticket) cut(it *worksheet.Item) {
 		}
 		if width, along := t.says(p.Width), t.says(p.Length); width != "" && along != "" {
 			text += ", " + width + " wide × " + along + " long"
+			if long := it.SplitWidth(p); long > 0 {
+				text += fmt.Sprintf(", %d of them %s", it.Quantity*t.times, t.length(long))
+			}
 		} else if width+along != "" {
 			text += ", " + width + along
 		}
@@ -791,13 +794,30 @@ func (t *ticket) cut(it *worksheet.Item) {
 	}
 	if q := it.Get(worksheet.WidthsPerPanel); q != nil && q.Value.R.Den == 2 {
 		t.row("", "split one width down its length for every two half widths; the half goes at the return edge")
-		if raw, long := it.Get(worksheet.RawCut), it.Get(worksheet.CutLength); it.HalvesDiffer() && raw != nil && long != nil {
+		if it.HalvesDiffer() {
 			text := "the two halves of a split width start half a repeat apart, one as A, one as B"
-			if both := (raw.Value.Length() + it.Face.Repeat.Div(2, length.Up)).Round(it.Step(), length.Up); both > long.Value.Length() {
-				text += ": cut that width " + t.length(both) + " long, as the last A"
+			for i := range it.Pieces {
+				if long := it.SplitWidth(&it.Pieces[i]); long > 0 {
+					text += ": cut " + t.splits(it, long)
+				}
 			}
 			t.row("", text)
 		}
+	}
+}
+
+// splits says how long and where the widths are cut that are split for both letters of a half
+// drop: each is followed by the other letter, where that has to begin.
+func (t *ticket) splits(it *worksheet.Item, long length.Length) string {
+	switch a, b := (it.Quantity+1)/2*t.times, it.Quantity/2*t.times; {
+	case a+b == 1:
+		return "that width " + t.length(long) + " long, as the last A"
+	case b == 0:
+		return fmt.Sprintf("those %d widths %s long, all as A", a, t.length(long))
+	case a+b == 2:
+		return "those 2 widths " + t.length(long) + " long, one as the last A, one as the last B"
+	default:
+		return fmt.Sprintf("those %d widths %s long, %d as A and %d as B, each the last before the other letter", a+b, t.length(long), a, b)
 	}
 }
 
