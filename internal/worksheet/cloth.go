@@ -484,7 +484,7 @@ func (it *Item) HalvesDiffer() bool {
 // SplitWidth is how long the width of a piece is cut that is split for halves which start half
 // a repeat apart; 0 where it is as long as the others, or none is split.
 func (it *Item) SplitWidth(p *Piece) length.Length {
-	if p.Role != it.kind.Roles[0].Name || p.Cloth != it.Face || p.decl.joined < 0 || !it.HalvesDiffer() || !it.Has(string(RawCut)) || !it.Has(string(CutLength)) {
+	if !it.HalvesDiffer() || p.Role != it.kind.Roles[0].Name || p.Cloth != it.Face || p.decl.joined < 0 || !it.Has(string(RawCut)) || !it.Has(string(CutLength)) {
 		return 0
 	}
 	both := (it.Length(string(RawCut)) + it.Face.Repeat.Div(2, length.Up)).Round(it.Step(), length.Up)
