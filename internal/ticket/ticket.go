@@ -787,7 +787,14 @@ func (t *ticket) cut(it *worksheet.Item) {
 		}
 		t.row("", "join them A B A B from the left, through all panels, so that the pattern continues where the panels meet")
 	default:
-		t.row("", "start every cut at the same point of the pattern, a whole motif at the foot")
+		switch placed, anywhere := it.Placed(); {
+		case len(anywhere) == 0:
+			t.row("", "start every cut at the same point of the pattern, a whole motif at the foot")
+		case len(placed) == 0:
+			t.row("", "cut every "+worksheet.All(anywhere)+" anywhere in the pattern")
+		default:
+			t.row("", "start every "+worksheet.All(placed)+" at the same point of the pattern, a whole motif at the foot; cut every "+worksheet.All(anywhere)+" anywhere in it")
+		}
 	}
 	if c := it.Face; c != nil && c.Order.Nap.Value == "one way" {
 		t.row("", "lay all pieces the same way up: the nap runs one way")

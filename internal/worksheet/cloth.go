@@ -481,6 +481,22 @@ func (it *Item) HalvesDiffer() bool {
 	return q != nil && q.Value.R.Den == 2 && it.Panels == 2 && it.Joins > 0 && it.Face != nil && it.Face.halfDrops()
 }
 
+// Placed are the pieces of an item's face cloth that begin at one point of its pattern, as each
+// takes whole repeats of it, and those that may lie anywhere in it.
+func (it *Item) Placed() (placed, anywhere []string) {
+	if it.Face == nil || it.Face.Repeat <= 0 {
+		return nil, nil
+	}
+	for _, k := range it.Face.cutsFor(it.Index) {
+		if k.along%it.Face.Repeat <= 1 {
+			placed = append(placed, k.piece.Name)
+		} else {
+			anywhere = append(anywhere, k.piece.Name)
+		}
+	}
+	return placed, anywhere
+}
+
 // SplitWidth is how long the width of a piece is cut that is split for halves which start half
 // a repeat apart; 0 where it is as long as the others, or none is split.
 func (it *Item) SplitWidth(p *Piece) length.Length {
