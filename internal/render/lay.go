@@ -116,6 +116,9 @@ func (t *layText) spread(s *spread.Spread) {
 	if s.Start > 0 {
 		t.row("", "and up to "+t.show(s.Start)+" before the first motif")
 	}
+	if s.MatchedAcross() {
+		t.row("", "the sides are not placed across the cloth: before cutting, mark them where the ticket has their pattern match")
+	}
 	for _, o := range s.Lays {
 		if o.Mode != s.Mode {
 			t.row(layLabels[o.Mode], t.saves(s, l, o))

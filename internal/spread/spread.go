@@ -102,6 +102,11 @@ func (sp *Spread) Size(i int) (cut, takes string) {
 	return takes, takes
 }
 
+// MatchedAcross reports whether pieces are matched across the cloth, of which the lay knows no place.
+func (sp *Spread) MatchedAcross() bool {
+	return slices.ContainsFunc(sp.Cuts, func(c Cut) bool { return c.Name == "side" && sp.Item(&c).Has("stripe stops") })
+}
+
 // Item is the item that a piece is for.
 func (sp *Spread) Item(c *Cut) *worksheet.Item { return &sp.Orders[c.Order].Items[c.Item] }
 

@@ -279,6 +279,20 @@ func TestSplitWidthOfAHalfDrop(t *testing.T) {
 	}
 }
 
+// The front of a faced tie-back has a motif, and its back lies where the cloth has room.
+func TestAnywhereInThePattern(t *testing.T) {
+	for back, want := range map[string]string{
+		"":                   "start every front at the same point of the pattern, a whole motif at the foot; cut every back anywhere in it",
+		", back: {cloth: b}": "start every cut at the same point of the pattern, a whole motif at the foot",
+	} {
+		d, _ := documentFrom(t, "order: T\nunits: cm\ncloths: {c: {width: 137, repeat: {length: 64}}, b: {width: 137}, i: {width: 90}}\nitems:\n"+
+			"  - {item: tie-back, cloth: c, shape: shaped, finished: {width: 8, length: 50}, interfacing: {cloth: i}"+back+"}\n")
+		if got := labelled(d.Items[0].Rows, "cut"); !slices.Contains(got, want) {
+			t.Errorf("%q is not in %q", want, got)
+		}
+	}
+}
+
 // Cuts of 4 1/2 repeats of a half drop, where 103 in would take 5, go A B A B down the cloth:
 // by hand, so many times 112 1/2 in, and a repeat to start on. Cut as all of A and then all of
 // B, they take whole repeats.
