@@ -634,11 +634,22 @@ func (p *layPicture) key() {
 	if p.NotTurns == spread.OneWay {
 		list[1] = entry{"arrow", "grain", "grain, and the way the nap runs: all pieces lie the same way up"}
 	}
-	if p.Stuff.Repeat > 0 {
-		list = append(list, entry{"line", "repeat", "repeat, every " + p.show(p.Stuff.Repeat)})
+	across := ""
+	if p.Across > 0 && p.Across < p.Stuff.Width {
+		across = p.show(p.Across) + " across"
+	}
+	switch {
+	case p.Stuff.Repeat > 0:
+		says := "repeat, every " + p.show(p.Stuff.Repeat)
+		if across != "" {
+			says += " down and " + across
+		}
+		list = append(list, entry{"line", "repeat", says})
 		if p.Drop {
 			list = append(list, entry{"line", "drop", "half a repeat down, for every other width of a half drop"})
 		}
+	case across != "":
+		list = append(list, entry{"line", "repeat", "repeat, every " + across})
 	}
 	if slices.ContainsFunc(p.Stuff.Bolts, func(b lay.Bolt) bool { return len(b.Flaws) > 0 }) {
 		list = append(list, entry{"rect", "flaw", "flaw"})

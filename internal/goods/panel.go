@@ -104,6 +104,11 @@ func flatPanel(k *ws.Kind, p panel) {
 		side(p.sides+" cut width", "side cloth")
 		cut(k, p.sides+" ", p.sides, ws.Name(p.sides+" cut length"), talmadge, p.ownRuns()...)
 	}
+	// Sides that no one width of cloth has both of where they match take one each: the maker may
+	// count so, or let the pattern go.
+	k.Steps = append(k.Steps, ws.Step{Term: "side across", When: "side cut width, stripe stops", Work: sideAcross, Hidden: true,
+		Reads: []string{"side cut width", "center cut width", string(ws.CenterShows), "seam allowance", "stripe", "face width", "face washed width"}})
+	notesAs(k, ws.AsCut, note{"", "side across", "no one width of the cloth has both sides at these places: to match both, cut each from a width of its own, a length more than is counted here"})
 	count := func(piece, when string, n string) {
 		k.Steps = append(k.Steps, ws.Step{Term: piece + " count", Name: ws.PieceCount, Of: piece, When: when, Sort: ws.Count,
 			Work: func(it *ws.Item) (ws.Result, bool) {
@@ -159,11 +164,38 @@ func flatPanel(k *ws.Kind, p panel) {
 	p.slips(k, in)
 }
 
+// sideAcross is what a side takes across the cloth where the pattern of no one width has both
+// sides in it: all of it. The left side's seam line lies where the pattern is as on the center's
+// left one, and the right side's as on its right one; where on the cloth the center is cut is
+// left open as far as it is narrower.
+func sideAcross(it *ws.Item) (ws.Result, bool) {
+	if it.Face.Washed != it.Face.Width {
+		return ws.Result{}, false // where the pattern lies is known before the wash
+	}
+	whole, seam, repeat := it.Face.Width, it.Length("seam allowance"), it.Length("stripe")
+	shows, free := it.Length(string(ws.CenterShows)), max(0, whole-it.Length("center cut width"))
+	rest := it.Length("side cut width") - seam                // of a side, beyond its seam line
+	after := func(least, place length.Length) length.Length { // the first such place from least on
+		return least + ((place-least)%repeat+repeat)%repeat
+	}
+	// between are the places of the left side's seam line, from the center's.
+	between := func(from, to length.Length) bool { return after(from-free, 0) <= to }
+	leftFirst, rightFirst := after(2*seam, shows), after(2*rest, -shows)
+	if between(rest-seam, whole-rest-leftFirst-seam) || between(rightFirst, whole-2*seam) {
+		return ws.Result{}, false
+	}
+	return ws.Result{Value: ws.LengthOf(whole), Source: ws.Common}, true
+}
+
 // halfForSides reports whether the stated widths count half a width of cloth for two sides
-// that both come out of it.
+// that both come out of it, or one or two widths for sides of a pattern that runs across.
 func (p panel) halfForSides(it *ws.Item, stated ws.Value) bool {
 	if !p.byCloth || !it.Has("sides made") {
 		return false
+	}
+	least := it.Count("centers") + length.CeilDiv(it.Length("side cut width").Mul(2), it.Length("face width"))
+	if n := stated.R; it.Has("stripe stops") && n.Den == 1 && n.Num >= least && n.Num <= it.Count("centers")+2 {
+		return true
 	}
 	halves := length.CeilDiv(it.Length("side cut width").Mul(4), it.Length("face width"))
 	return stated.R.Cmp(length.NewRatio(2*it.Count("centers")+halves, 2)) == 0

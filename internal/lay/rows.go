@@ -93,7 +93,7 @@ func (m *maker) bands() (bands []band) {
 }
 
 // byTurns puts rows that end between two places of the repeat in such an order that each
-// begins where the one before it ends, as far as there are such. Others stay as they are.
+// begins where the one before it ends, or as little further on as can be. Others stay as they are.
 func (m *maker) byTurns(bands []band) []band {
 	whole := func(b *band) bool { return b.Length%m.cloth.Repeat == 0 }
 	if m.cloth.Repeat <= 0 || !slices.ContainsFunc(bands, func(b band) bool { return b.match && !whole(&b) }) {
@@ -103,20 +103,18 @@ func (m *maker) byTurns(bands []band) []band {
 	list := make([]band, 0, len(bands))
 	at := length.Length(0) // after what is passed over
 	for {
-		pick, best := -1, 3
+		pick, best := -1, int64(0)
 		for i := range left {
-			b, how := &left[i], 2
-			switch {
-			case b.Count == 0 || !b.match:
+			b := &left[i]
+			if b.Count == 0 || !b.match {
 				continue
-			case (b.anchor-at)%m.cloth.Repeat != 0:
-			case whole(b):
-				how = 0
-			default:
-				how = 1
 			}
-			if how < best {
-				pick, best = i, how
+			gap := 2 * after(int64(b.anchor-at), int64(m.cloth.Repeat))
+			if !whole(b) { // after those that end where they began
+				gap++
+			}
+			if pick < 0 || gap < best {
+				pick, best = i, gap
 			}
 		}
 		if pick < 0 {

@@ -116,6 +116,9 @@ func (t *layText) spread(s *spread.Spread) {
 	if s.Start > 0 {
 		t.row("", "and up to "+t.show(s.Start)+" before the first motif")
 	}
+	if s.MatchedAcross() {
+		t.row("", "the sides are not placed across the cloth: before cutting, mark them where the ticket has their pattern match")
+	}
 	for _, o := range s.Lays {
 		if o.Mode != s.Mode {
 			t.row(layLabels[o.Mode], t.saves(s, l, o))
@@ -245,6 +248,31 @@ func (t *layText) left(s *spread.Spread, l *lay.Lay) {
 			label = ""
 		}
 	}
+	if rest := t.ofOtherLots(s, l); rest != "" {
+		t.row("", rest+" is left, but one item is cut from one dye lot")
+	}
+}
+
+// ofOtherLots says what is left of bolts of several lots that one piece which found no room
+// would fit on by itself; "" where there is no such bolt.
+func (t *layText) ofOtherLots(s *spread.Spread, l *lay.Lay) string {
+	bolts := s.Stuff.Bolts
+	if l.Left == nil || !slices.ContainsFunc(bolts, func(b lay.Bolt) bool { return b.Lot != "" && bolts[0].Lot != "" && b.Lot != bolts[0].Lot }) {
+		return ""
+	}
+	least := length.Max // that one of them takes
+	for i, n := range l.Left {
+		if n > 0 {
+			least = min(least, s.Pieces[i].Length+s.Stuff.Repeat)
+		}
+	}
+	var list []string
+	for i, b := range bolts {
+		if rest := b.Length - max(l.Reach[i], b.Lead); b.Lot != "" && len(b.Flaws) == 0 && rest >= least {
+			list = append(list, t.show(rest)+" of bolt "+strconv.Itoa(i+1))
+		}
+	}
+	return worksheet.All(list)
 }
 
 // size is how a piece is cut, and from how much of the cloth where that is more.

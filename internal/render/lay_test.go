@@ -3,6 +3,7 @@ package render_test
 import (
 	"bytes"
 	"context"
+	"strings"
 	"testing"
 
 	"cuelang.org/go/cue"
@@ -65,6 +66,40 @@ func TestLayText(t *testing.T) {
 		t.Fatal(err)
 	}
 	golden(t, "lay.text", b.String())
+}
+
+// TestLayTextSays holds the lay to what it says where one lot has no room for all of an item, and
+// where pieces are to match across the cloth.
+func TestLayTextSays(t *testing.T) {
+	format, err := render.LayFormatNamed("text")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ order, want string }{
+		{"cloths: {c: {width: 137, bolts: [{lot: A, length: 8 m}, {lot: B, length: 12.6 m}]}}\nitems:\n" +
+			"  - {item: curtain, quantity: 3, panels: 2, cloth: c, heading: {style: pencil pleat, fullness: 2, allowance: 8}, finished: {width: 200, length: 150}, hems: {bottom: {turn: 10, folds: 2}, sides: {turn: 3, folds: 2}}, join: {allowance: 2}}\n",
+			"548 cm of bolt 2 is left, but one item is cut from one dye lot"}, // 4 of 178 cm take 712 cm
+		{"cloths: {c: {width: 138, repeat: {width: 46}}, b: {width: 240}}\nitems:\n" +
+			"  - {item: duvet cover, cloth: c, finished: {width: 200, length: 200}, opening: {turn: 3, folds: 2}, join: {layout: center and sides}, back: {cloth: b}}\n",
+			"the sides are not placed across the cloth"},
+	} {
+		checker, err := lint.New(nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		res := checker.CheckFile(&source.File{Name: "a.yaml", Text: "order: T\nunits: cm\n" + c.order}, load.YAML)
+		spreads, _, err := spread.Of(context.Background(), []*worksheet.Sheet{res[0].Sheet}, spread.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var b bytes.Buffer
+		if err := format.Write(&b, &render.Laid{Spreads: spreads}, render.Options{}); err != nil {
+			t.Fatal(err)
+		}
+		if got := strings.Join(strings.Fields(b.String()), " "); !strings.Contains(got, c.want) {
+			t.Errorf("%q is not in\n%s", c.want, b.String())
+		}
+	}
 }
 
 // TestLaySchema holds the lays for programs to their schema.

@@ -96,10 +96,15 @@ func (sp *Spread) Size(i int) (cut, takes string) {
 		if c.Name != sp.Cuts[i].Name || c.Width == nil || c.Length == nil {
 			continue
 		}
-		wide, long := min(c.Width.Value.Length(), p.Width), min(c.Length.Value.Length(), p.Length)
+		wide, long := min(c.Width.Value.Length(), p.Width), min(max(c.Length.Value.Length(), sp.Item(&sp.Cuts[i]).SplitWidth(c)), p.Length)
 		return up(wide) + " × " + up(long), takes
 	}
 	return takes, takes
+}
+
+// MatchedAcross reports whether pieces are matched across the cloth, of which the lay knows no place.
+func (sp *Spread) MatchedAcross() bool {
+	return slices.ContainsFunc(sp.Cuts, func(c Cut) bool { return c.Name == "side" && sp.Item(&c).Has("stripe stops") })
 }
 
 // Item is the item that a piece is for.

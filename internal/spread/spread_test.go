@@ -388,3 +388,44 @@ func TestHalfDropLetters(t *testing.T) {
 		}
 	}
 }
+
+// TestSplitWidthOfAHalfDrop lays each width that is split for both letters of a half drop as long
+// as the ticket has it, and then the other letter. By hand, of 320 cm and a repeat of 64, 342 cm
+// long: 22 cm more than the others, so that what follows begins 32 cm on.
+func TestSplitWidthOfAHalfDrop(t *testing.T) {
+	for _, c := range []struct {
+		items   string
+		letters string
+		long    int
+		reach   string
+	}{
+		{"quantity: 1", "AAB", 1, "992 cm"},
+		{"quantity: 2", "AAABBB", 2, "1974 cm"},
+		{"quantity: 3", "AAAABBBBA", 3, "2966 cm"},
+		{"quantity: 1|quantity: 1", "AAABBA", 2, "2006 cm"}, // each has one A more
+	} {
+		text := "order: T\nunits: cm\ncloths: {c: {width: 137, selvedge: 1, repeat: {length: 64, match: half drop}}}\nitems:\n"
+		for _, q := range strings.Split(c.items, "|") {
+			text += "  - {item: curtain, cloth: c, " + q + ", track: {width: 200}, heading: {style: pencil pleat, fullness: 1.75}, finished: {length: 280}, hems: {sides: {turn: 4}, bottom: {turn: 10}}}\n"
+		}
+		work := sheets(t, "a.yaml", text)
+		list, _, err := spread.Of(context.Background(), work, spread.Options{})
+		if err != nil || len(list) != 1 {
+			t.Fatal(len(list), err)
+		}
+		s, letters, long := list[0], "", 0
+		for _, p := range s.Lay().Pieces {
+			letters += s.Cuts[p.Piece].Drop
+			if cut, takes := s.Size(p.Piece); cut == "137 cm × 342 cm" && takes == cut {
+				long++
+			}
+		}
+		reach := s.Lay().Length.Format(s.Unit, length.Nearest)
+		if letters != c.letters || long != c.long || reach != c.reach {
+			t.Errorf("%s: %s with %d long ones on %s, not %s with %d on %s", c.items, letters, long, reach, c.letters, c.long, c.reach)
+		}
+		if cuts := work[0].Cloths[0].Cuts; s.Lay().Length > cuts {
+			t.Errorf("%s: the lay is %s, and the cuts take %s", c.items, s.Lay().Length, cuts)
+		}
+	}
+}

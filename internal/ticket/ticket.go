@@ -761,6 +761,9 @@ func (t *ticket) cut(it *worksheet.Item, patterns []worksheet.Pattern) {
 			text += choose(strings.HasPrefix(p.Name, "circle"), ", ", choose(p.Count != nil && p.Count.Value.N == 1, ", a circle ", ", circles ")) + width + " across"
 		} else if width != "" && along != "" {
 			text += ", " + width + " wide × " + along + " long"
+			if long := it.SplitWidth(p); long > 0 {
+				text += fmt.Sprintf(", %d of them %s", it.Quantity*t.times, t.length(long))
+			}
 		} else if width+along != "" {
 			text += ", " + width + along
 		}
@@ -814,7 +817,14 @@ func (t *ticket) cut(it *worksheet.Item, patterns []worksheet.Pattern) {
 			t.row("", "join them A B A B from the left, through all panels, so that the pattern continues where the panels meet")
 		}
 	default:
-		t.row("", "start every cut at the same point of the pattern, a whole motif at the foot")
+		switch placed, anywhere := it.Placed(); {
+		case len(anywhere) == 0:
+			t.row("", "start every cut at the same point of the pattern, a whole motif at the foot")
+		case len(placed) == 0:
+			t.row("", "cut every "+worksheet.All(anywhere)+" anywhere in the pattern")
+		default:
+			t.row("", "start every "+worksheet.All(placed)+" at the same point of the pattern, a whole motif at the foot; cut every "+worksheet.All(anywhere)+" anywhere in it")
+		}
 		if waste := it.Get(worksheet.WastePerCut); waste != nil && waste.Value.Length() > 0 {
 			t.row("", "then trim the repeat's waste, "+t.says(waste)+", off the top of each")
 		}
@@ -824,10 +834,12 @@ func (t *ticket) cut(it *worksheet.Item, patterns []worksheet.Pattern) {
 	}
 	if q := it.Get(worksheet.WidthsPerPanel); q != nil && q.Value.R.Den == 2 {
 		t.row("", "split one width down its length for every two half widths; the half goes at the return edge")
-		if raw, long := it.Get(worksheet.RawCut), it.Get(worksheet.CutLength); it.HalvesDiffer() && raw != nil && long != nil {
+		if it.HalvesDiffer() {
 			text := "the two halves of a split width start half a repeat apart, one as A, one as B"
-			if both := (raw.Value.Length() + it.Face.Repeat.Div(2, length.Up)).Round(it.Step(), length.Up); both > long.Value.Length() {
-				text += ": cut that width " + t.length(both) + " long, as the last A"
+			for i := range it.Pieces {
+				if long := it.SplitWidth(&it.Pieces[i]); long > 0 {
+					text += ": cut " + t.splits(it, long)
+				}
 			}
 			t.row("", text)
 		}
@@ -837,6 +849,21 @@ func (t *ticket) cut(it *worksheet.Item, patterns []worksheet.Pattern) {
 // round reports whether a piece of that name is a circle.
 func round(patterns []worksheet.Pattern, name string) bool {
 	return slices.ContainsFunc(patterns, func(p worksheet.Pattern) bool { return p.Name == name && !p.Joined && p.Shape == worksheet.Circle })
+}
+
+// splits says how long and where the widths are cut that are split for both letters of a half
+// drop: each is followed by the other letter, where that has to begin.
+func (t *ticket) splits(it *worksheet.Item, long length.Length) string {
+	switch a, b := (it.Quantity+1)/2*t.times, it.Quantity/2*t.times; {
+	case a+b == 1:
+		return "that width " + t.length(long) + " long, as the last A"
+	case b == 0:
+		return fmt.Sprintf("those %d widths %s long, all as A", a, t.length(long))
+	case a+b == 2:
+		return "those 2 widths " + t.length(long) + " long, one as the last A, one as the last B"
+	default:
+		return fmt.Sprintf("those %d widths %s long, %d as A and %d as B, each the last before the other letter", a+b, t.length(long), a, b)
+	}
 }
 
 // turned says which cloths of a curtain run sideways.

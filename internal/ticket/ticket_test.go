@@ -252,7 +252,7 @@ items:
 
 // A width that is split for the outer halves of a pair gives one in each phase of a half
 // drop, so that it takes half a repeat more than its raw length; where two pairs are made,
-// there is no room for the second between A and B.
+// the second one's is the last B.
 func TestSplitWidthOfAHalfDrop(t *testing.T) {
 	order := func(quantity, length string) string {
 		return "order: T\nunits: cm\ncloths: {c: {width: 137, selvedge: 1, repeat: {length: 64, match: half drop}}}\nitems:\n" +
@@ -260,8 +260,10 @@ func TestSplitWidthOfAHalfDrop(t *testing.T) {
 	}
 	for _, c := range []struct{ quantity, length, says, needed string }{
 		{"1", "280", "one as B: cut that width 342 cm long, as the last A", "1056 cm"}, // 3 of 320, and 32 and 64
-		{"2", "280", "one as B: cut that width 342 cm long, as the last A", "2048 cm"}, // 6 of 320, and 2 of 32, and 64
-		{"1", "240", "one as B", "1024 cm"},                                            // 302 cm of the 320 that are cut
+		// 6 of 320, and 2 of 32, and 64
+		{"2", "280", "one as B: cut those 2 widths 342 cm long, one as the last A, one as the last B", "2048 cm"},
+		{"1", "240", "one as B", "1024 cm"}, // 302 cm of the 320 that are cut
+		{"3", "280", "one as B: cut those 3 widths 342 cm long, 2 as A and 1 as B, each the last before the other letter", "3040 cm"},
 	} {
 		doc, sheet := documentFrom(t, order(c.quantity, c.length))
 		said := false
@@ -273,6 +275,20 @@ func TestSplitWidthOfAHalfDrop(t *testing.T) {
 		}
 		if got := sheet.Cloth("c").Needed.Value.Format(sheet.Unit, length.Nearest); got != c.needed {
 			t.Errorf("%s of %s cm take %s, not %s", c.quantity, c.length, got, c.needed)
+		}
+	}
+}
+
+// The front of a faced tie-back has a motif, and its back lies where the cloth has room.
+func TestAnywhereInThePattern(t *testing.T) {
+	for back, want := range map[string]string{
+		"":                   "start every front at the same point of the pattern, a whole motif at the foot; cut every back anywhere in it",
+		", back: {cloth: b}": "start every cut at the same point of the pattern, a whole motif at the foot",
+	} {
+		d, _ := documentFrom(t, "order: T\nunits: cm\ncloths: {c: {width: 137, repeat: {length: 64}}, b: {width: 137}, i: {width: 90}}\nitems:\n"+
+			"  - {item: tie-back, cloth: c, shape: shaped, finished: {width: 8, length: 50}, interfacing: {cloth: i}"+back+"}\n")
+		if got := labelled(d.Items[0].Rows, "cut"); !slices.Contains(got, want) {
+			t.Errorf("%q is not in %q", want, got)
 		}
 	}
 }

@@ -133,7 +133,7 @@ func (w *worker) need(c *Cloth) {
 	if len(c.cuts) == 0 || c.Width <= 0 {
 		return
 	}
-	c.usable = 0
+	c.usable, c.fewer = 0, 0
 	c.usable = c.Lays()
 	extra := w.halfDrop(c)
 	c.dropped = extra > 0
@@ -435,7 +435,7 @@ func (w *worker) halfDrop(c *Cloth) length.Length {
 		return 0
 	}
 	half := c.Repeat.Div(2, length.Up)
-	var joins, cuts, split, ahead int64
+	var joins, cuts, splitA, splitB, ahead int64
 	scant := false
 	told := map[int]bool{} // items whose joins were counted
 	for _, k := range c.cuts {
@@ -445,8 +445,9 @@ func (w *worker) halfDrop(c *Cloth) length.Length {
 		case k.widths > 1:
 			if it := &w.Items[k.item]; !told[k.item] {
 				joins += (k.widths - 1) * it.Panels * it.Quantity
-				if it.HalvesDiffer() {
-					split += it.Quantity
+				if it.HalvesDiffer() && k.spare < half {
+					splitA += (it.Quantity + 1) / 2
+					splitB += it.Quantity / 2
 				}
 				told[k.item] = true
 			}
@@ -455,17 +456,21 @@ func (w *worker) halfDrop(c *Cloth) length.Length {
 		}
 	}
 	turns := half.Mul(max(0, ahead-1)) // A may begin and end the cloth
+	// A width that is split is half a repeat longer than what is sewn of it, so that the other
+	// letter follows it: A A' B B' A, and so on. One more of A is the last.
+	changes := half.Mul(max(1, 2*splitA-1, 2*splitB))
 	switch {
 	case joins == 0:
 		return turns
 	case w.Tables.House.HalfDrop == "whole on the order":
-		return c.Repeat + turns
+		return max(c.Repeat, changes) + turns
 	case w.Tables.House.HalfDrop == "half at joins":
 		return half.Mul(joins) + turns
 	case w.Tables.House.HalfDrop == "half on each cut":
 		return half.Mul(cuts+cuts%2) + turns // of an odd number the last takes a whole repeat more
-	case scant: // one width that is split lies where A ends and B begins, and any other needs as much again
-		return half.Mul(max(1, split)) + turns
+	case scant:
+		c.fewer = changes - half.Mul(max(1, splitA+splitB))
+		return changes + turns
 	}
 	return turns
 }
@@ -483,6 +488,35 @@ func (it *Item) HalvesDiffer() bool {
 	return q != nil && q.Value.R.Den == 2 && it.Panels == 2 && it.Joins > 0 && it.Face != nil && it.Face.halfDrops()
 }
 
+// Placed are the pieces of an item's face cloth that begin at one point of its pattern, as each
+// takes whole repeats of it, and those that may lie anywhere in it.
+func (it *Item) Placed() (placed, anywhere []string) {
+	if it.Face == nil || it.Face.Repeat <= 0 {
+		return nil, nil
+	}
+	for _, k := range it.Face.cutsFor(it.Index) {
+		if k.along%it.Face.Repeat <= 1 {
+			placed = append(placed, k.piece.Name)
+		} else {
+			anywhere = append(anywhere, k.piece.Name)
+		}
+	}
+	return placed, anywhere
+}
+
+// SplitWidth is how long the width of a piece is cut that is split for halves which start half
+// a repeat apart; 0 where it is as long as the others, or none is split.
+func (it *Item) SplitWidth(p *Piece) length.Length {
+	if !it.HalvesDiffer() || p.Role != it.kind.Roles[0].Name || p.Cloth != it.Face || p.decl.joined < 0 || !it.Has(string(RawCut)) || !it.Has(string(CutLength)) {
+		return 0
+	}
+	both := (it.Length(string(RawCut)) + it.Face.Repeat.Div(2, length.Up)).Round(it.Step(), length.Up)
+	if both <= it.Length(string(CutLength)) {
+		return 0
+	}
+	return both
+}
+
 // compareOrdered compares the cloth ordered. More than needed may be bought on
 // purpose, up to one more cut without a word; a bolt is bought whole.
 func (w *worker) compareOrdered(c *Cloth) {
@@ -494,7 +528,7 @@ func (w *worker) compareOrdered(c *Cloth) {
 	far := farMore(leaf.Value, right) && w.allRead()
 	added := slices.ContainsFunc(c.cuts, func(k cut) bool { return k.added() })
 	switch {
-	case leaf.Value <= c.Needed.Value.Length()-length.Step(w.Unit):
+	case leaf.Value <= c.Needed.Value.Length()-c.fewer-length.Step(w.Unit):
 		agrees = Differs
 		if added && w.enoughEdgeToEdge(c, leaf.Value) {
 			agrees = AsRight // small pieces come out of what the others leave

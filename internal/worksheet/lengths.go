@@ -55,7 +55,8 @@ type part struct {
 // parts are the pieces of a cut for the nth of its item: those of a half drop that start half
 // a repeat further on apart from the others, whether that takes more of the cloth or what the
 // repeat leaves of each is enough. Where what can be marked is no half of a repeat, those
-// that go by turns are laid one after the other, wherever they start then.
+// that go by turns are laid one after the other, wherever they start then. A width that is
+// split for both letters is longer.
 func (s *Sheet) parts(c *Cloth, k *cut, n int64) (list []part) {
 	wide, long := s.laidAs(c, k)
 	a := part{lay.Piece{Name: k.piece.Name, Width: wide, Length: long, Count: k.piece.Count.Value.N}, ""}
@@ -79,6 +80,16 @@ func (s *Sheet) parts(c *Cloth, k *cut, n int64) (list []part) {
 	b.Matched = a.Matched
 	b.Count = c.droppedOf(k, n+1) - c.droppedOf(k, n)
 	a.Count -= b.Count
+	if long := s.Items[k.item].SplitWidth(k.piece); long > 0 && c.drops(k) { // of the letter of which there is one more
+		of := &a
+		if b.Count > a.Count {
+			of = &b
+		}
+		of.Count--
+		split := *of
+		split.Count, split.Length = 1, long
+		list = append(list, split)
+	}
 	for _, p := range [2]part{a, b} {
 		if p.Count > 0 {
 			list = append(list, p)

@@ -282,6 +282,7 @@ type Cloth struct {
 	cuts                      []cut
 	usable                    length.Length // what Lays comes to, once all cuts are known
 	dropped                   bool          // every other width is cut half a repeat along
+	fewer                     length.Length // that does too, where split widths go by turns that are all A on their tickets
 	lacks                     bool          // not all that is made of it was worked out
 	unread                    bool          // it goes into an item of which a choice could not be read
 	asBefore                  bool          // in a trial: nothing that is cut of it was worked out anew
