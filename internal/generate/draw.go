@@ -226,14 +226,8 @@ func (d *draft) cloth(name string, of1 []weave, wide, patterned, damp bool) stri
 	}
 	c.set("care", care)
 	if d.use == "public" {
-		var claims []string
-		for _, goods := range [...]string{"curtain", "upholstery"} {
-			if ask := d.tables.FireFor(d.market, d.use, goods); ask != nil {
-				claims = append(claims, ask.Claims[0])
-			}
-		}
-		if claims != nil {
-			c.set("fire", claims)
+		if ask := d.tables.FireFor(d.market, d.use, "curtain"); ask != nil {
+			c.set("fire", ask.Claims[:1])
 		}
 	}
 	c.set("sold_by", map[bool]string{true: "10 cm", false: "1/4 yd"}[d.unit.Metric()])

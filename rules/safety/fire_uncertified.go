@@ -18,8 +18,8 @@ var fireUncertified = &rule.Rule{
 	Run:   runFireUncertified,
 	Doc: `
 Checks
-Whether every cloth of a curtain, a shade, a tablecloth, a runner or a seat's boxed cushion
-for public use states a fire claim the market asks for, lining and interlining too.
+Whether every cloth of a curtain, a shade, a tablecloth or a runner for public use states
+a fire claim the market asks for, lining and interlining too.
 
 Because
 Curtains carry fire up a wall. A building open to the public will be asked for the mill's
@@ -27,9 +27,7 @@ certificate, and cloth without one is refused after it is sewn.
 
 Working
 The mill's claims are compared with those in the tables for the market and the use; years,
-parts and punctuation don't matter. One finding per cloth. A boxed cushion counts as a
-seat's unless the order says whether it is upholstery; in the US only one that is counts,
-by safety/upholstered-unlabelled. A scatter cushion is left to the caution on the ticket.
+parts and punctuation don't matter. One finding per cloth.
 
 Correction
 None is made. Only the mill can supply the certificate; the local fire code decides.
@@ -67,14 +65,10 @@ func runFireUncertified(p *rule.Pass) {
 	}
 }
 
-// asked is what the market asks of a hanging, of table linen or of a seat's cushion in
-// public use, or nil.
+// asked is what the market asks of a hanging or of table linen in public use, or
+// nil.
 func asked(p *rule.Pass, it *order.Item) *trade.Fire {
-	g := trade.FireGoods(it.Kind.Value)
-	if it.Style.Value == "boxed" && !it.Upholstered.Set && p.Order.Market.Value != "US" {
-		g = "upholstery"
-	}
-	if g != "" && use(p.Order) == "public" && p.Order.Market.Set {
+	if g := trade.FireGoods(it.Kind.Value); g != "" && use(p.Order) == "public" && p.Order.Market.Set {
 		return p.Tables.FireFor(p.Order.Market.Value, "public", g)
 	}
 	return nil
