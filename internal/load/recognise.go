@@ -297,7 +297,10 @@ func (l *Loader) elementSigns(n *order.Node, f *form.Question) int {
 // every order must have, or some of them and names of an item. The number and items are in
 // many other texts, and in templates of them, which can't be read either.
 func (l *Loader) Begun(text string) bool {
-	text = strings.TrimLeft(strings.ReplaceAll(text, "\x00", ""), "\xff\xfe"+syntax.ByteOrderMark) // of UTF-16
+	for _, mark := range [...]string{"\xff\xfe", "\xfe\xff", syntax.ByteOrderMark} { // of UTF-16, or of UTF-8
+		text = strings.TrimPrefix(text, mark)
+	}
+	text = strings.ReplaceAll(text, "\x00", "")
 	need := l.begun(text)
 	return need >= 3 || need == 2 && (named(text, "cloths") || named(text, "item")) || named(text, "item") && named(text, "cloth") && named(text, "finished")
 }
