@@ -38,12 +38,15 @@ func (s *Sheet) Alternatives(of *Stated) (list []Alternative) {
 		if len(g.fields) == 0 || g.roles[0] >= 0 || slices.Contains(seen, g.fields[0].path) || it.cells[g.slot].doubtful {
 			continue
 		}
-		rests := it.kind.coneOf(g)
-		if !rests.has(of.Slot.Term) {
-			continue
-		}
 		says, taken := it.mightSay(g, seen)
 		if len(says) == 0 {
+			continue
+		}
+		rests := g.cone
+		if rests == nil {
+			rests = it.kind.coneOf(g)
+		}
+		if !rests.has(of.Slot.Term) {
 			continue
 		}
 		f := g.fields[0]
