@@ -31,9 +31,9 @@ type verdict struct {
 	best      *reading
 	certain   []int // mistakes of the best reading
 	probable  []int
-	done      []int                            // of these, what is often done, and no surer than that makes it
-	choices   []int                            // edits of the best reading
-	instead   map[write]*worksheet.Alternative // of what is open for that
+	done      []int // of these, what is often done, and no surer than that makes it
+	choices   []int // edits of the best reading
+	instead   map[write]*worksheet.Alternative
 	farAhead  []bool
 	unsettled []unsettled
 	units     bool
@@ -42,10 +42,10 @@ type verdict struct {
 // An unsettled is a part of the best reading that can be read in other ways.
 type unsettled struct {
 	first   []write
-	or      []worksheet.Write // other values of the one field that first writes into
-	others  []other           // the likeliest first
-	instead *worksheet.Alternative
-	beyond  bool // what stands there is beyond all sense, and nothing more
+	or      []worksheet.Write      // other values of the one field that first writes into
+	others  []other                // the likeliest first
+	instead *worksheet.Alternative // what the order may say and all would agree; nil for nothing
+	beyond  bool                   // what stands there is beyond all sense, and nothing more
 }
 
 // An other is another reading, with what it writes that the best one does not, and
@@ -69,7 +69,7 @@ func (p *problem) decide() *verdict {
 	if len(list) == 0 {
 		return nil
 	}
-	v := &verdict{best: list[0]}
+	v := &verdict{best: list[0], instead: map[write]*worksheet.Alternative{}}
 	if v.best.units != length.NoUnit {
 		v.units = true
 		return v
@@ -108,15 +108,15 @@ func (p *problem) decide() *verdict {
 	for i, e := range v.best.edits {
 		w := ws[i]
 		c := &p.choices[e.choice]
-		if e.sense || p.slipsSay(list, e) {
-			open = append(open, w) // it may be so
-		} else if firm(i) && v.mayBe(w, p.alternativeTo(v.best, i, -1)) {
+		if a := p.insteadOfEdit(v.best, i); a != nil {
+			v.instead[w] = a
 			open = append(open, w)
+		} else if e.sense || p.slipsSay(list, e) {
+			open = append(open, w) // it may be so
 		} else if firm(i) && (swap || !e.slip.swap()) {
 			v.choices = append(v.choices, i)
 			v.farAhead = append(v.farAhead, !c.Ordered || byWrite[w]/sum >= farAhead && p.rival(list, w) >= rivalAhead)
 		} else {
-			v.mayBe(w, p.alternativeTo(v.best, i, -1))
 			open = append(open, w)
 		}
 	}
@@ -138,13 +138,14 @@ func (p *problem) decide() *verdict {
 			}
 		}
 		share := byWrite[w] / sum
-		chance := 0.0
 		if m.hem { // which says little, as hems add up to much
 			share = unlikelier(share, otherOutcome-hemWrong.cost)
 		}
-		chance = share / (1 + math.Exp(local-openWorld))
+		chance := share / (1 + math.Exp(local-openWorld))
+		a := p.insteadOfMistake(v.best, k)
 		switch {
-		case chance >= likelyOnly && v.mayBe(w, p.alternativeTo(v.best, -1, k)):
+		case a != nil:
+			v.instead[w] = a
 			open = append(open, w)
 		case m.meant, p.mayBeCopied(v.best, m.out), p.restsOnEdit(v.best, k, v.choices):
 			open = append(open, w) // it may be right, or can't be worked out before that is settled
@@ -158,7 +159,6 @@ func (p *problem) decide() *verdict {
 		case !m.more && chance >= likelyOnly:
 			v.probable = append(v.probable, k)
 		default:
-			v.mayBe(w, p.alternativeTo(v.best, -1, k))
 			open = append(open, w)
 		}
 	}
@@ -166,85 +166,6 @@ func (p *problem) decide() *verdict {
 		p.unsettle(v, list, open)
 	}
 	return v
-}
-
-// mayBe notes that an alternative does instead of what the best reading writes, if there is
-// one.
-func (v *verdict) mayBe(w write, a *worksheet.Alternative) bool {
-	if a == nil {
-		return false
-	}
-	if v.instead == nil {
-		v.instead = map[write]*worksheet.Alternative{}
-	}
-	v.instead[w] = a
-	return true
-}
-
-// alternativeTo is what the order may say instead of an edit of a reading, or of a mistake where
-// edit is -1, so that as much agrees; nil for nothing. A word that stands there is only called
-// into question where more than one outcome or row speaks against it, or no slip is known.
-func (p *problem) alternativeTo(r *reading, edit, out int) *worksheet.Alternative {
-	h := hypothesis{edits: r.edits, withdrawn: r.withdrawn}
-	var of *worksheet.Stated
-	var several bool
-	if edit >= 0 {
-		c := &p.choices[r.edits[edit].choice]
-		if several = p.base.Items[c.Items[0]].HasStrays(); !several && !r.edits[edit].slip.stray() {
-			return nil
-		}
-		h.edits = slices.Delete(slices.Clone(r.edits), edit, edit+1)
-		i := slices.IndexFunc(p.outs, func(of worksheet.Stated) bool {
-			return of.Agrees == worksheet.Differs && !of.Doubtful && of.Slot.Item == c.Items[0] && p.base.Moves(c, &of)
-		})
-		if i < 0 {
-			return nil
-		}
-		of = &p.outs[i]
-	} else {
-		m := &r.mistakes[out]
-		of = &p.outs[m.out]
-		strays := of.Slot.Item >= 0 && p.base.Items[of.Slot.Item].HasStrays()
-		if of.Unsure && !strays {
-			return nil // it is corrected by nobody unasked
-		}
-		several = strays || m.slip == nil || contains(ofThePen, m.slip.Name) ||
-			slices.ContainsFunc(r.mistakes, func(o mistake) bool { return o.out != m.out && p.outs[o.out].Slot.Item == of.Slot.Item })
-	}
-	if a := p.sheet.OtherPiece(of); a != nil && edit < 0 {
-		return a
-	}
-	alternatives := p.sheet.Alternatives(of)
-	for i := range alternatives {
-		a := &alternatives[i]
-		if !a.Unsaid && !several || p.spent() {
-			continue
-		}
-		but := func(i int) bool { return r.wrong(i) && !(out >= 0 && i == r.mistakes[out].out) }
-		if h.instead = a; p.agrees(&h, but) || len(h.edits) > 0 && p.agrees(&hypothesis{instead: a}, but) {
-			return a
-		}
-	}
-	return nil
-}
-
-// agrees reports whether all that is stated agrees under a hypothesis, but for some of it.
-func (p *problem) agrees(h *hypothesis, but func(out int) bool) bool {
-	t := p.try(h, nil)
-	defer p.done(t)
-	for i := range t.sheet.Items {
-		if p.base.Items[i].Fits() && !t.sheet.Items[i].Fits() {
-			return false
-		}
-	}
-	for i, of := range t.at {
-		switch {
-		case p.outs[i].Doubtful || but(i):
-		case of == nil, of.Agrees == worksheet.Impossible, of.Agrees == worksheet.Differs:
-			return false
-		}
-	}
-	return true
 }
 
 // unproved reports whether a finished size is called wrong, and nothing that is stated and

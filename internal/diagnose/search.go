@@ -120,9 +120,9 @@ type hypothesis struct {
 	withdrawn []worksheet.Slot
 	units     length.Unit
 	cost      float64
-	without   []stand  // what was contradicted without the last of the edits
-	rival     *float64 // the cheapest reading with another value of the last edit's choice; nil where none is known
-	instead   *worksheet.Alternative
+	without   []stand                // what was contradicted without the last of the edits
+	rival     *float64               // the cheapest reading with another value of the last edit's choice; nil where none is known
+	instead   *worksheet.Alternative // what else the order says; nil for nothing
 }
 
 // changes reports whether a hypothesis changes a choice.

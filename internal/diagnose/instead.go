@@ -1,0 +1,78 @@
+package diagnose
+
+import (
+	"slices"
+
+	"cutgate/internal/worksheet"
+)
+
+// insteadOfEdit is what the order may say instead of having a choice misread as an edit of a
+// reading has it, so that as much agrees; nil for nothing, and where a slip explains the edit
+// and no row speaks for anything else.
+func (p *problem) insteadOfEdit(r *reading, i int) *worksheet.Alternative {
+	c := &p.choices[r.edits[i].choice]
+	strays := p.base.Items[c.Items[0]].HasStrays()
+	if !strays && !r.edits[i].slip.stray() {
+		return nil
+	}
+	k := slices.IndexFunc(p.outs, func(of worksheet.Stated) bool {
+		return of.Agrees == worksheet.Differs && !of.Doubtful && of.Slot.Item == c.Items[0] && p.base.Moves(c, &of)
+	})
+	if k < 0 {
+		return nil
+	}
+	without := hypothesis{edits: slices.Delete(slices.Clone(r.edits), i, i+1), withdrawn: r.withdrawn}
+	return p.instead(&p.outs[k], without, strays, r.wrong)
+}
+
+// insteadOfMistake is what the order may say instead of having an outcome wrong; nil for
+// nothing. The words that stand there are only called into question where there would be more
+// than one mistake, or no slip is known, or a row speaks for something else.
+func (p *problem) insteadOfMistake(r *reading, k int) *worksheet.Alternative {
+	m := &r.mistakes[k]
+	of := &p.outs[m.out]
+	strays := of.Slot.Item >= 0 && p.base.Items[of.Slot.Item].HasStrays()
+	if of.Unsure && !strays {
+		return nil // it is corrected by nobody unasked
+	}
+	if a := p.sheet.OtherPiece(of); a != nil {
+		return a
+	}
+	words := strays || m.slip == nil || contains(ofThePen, m.slip.Name) ||
+		slices.ContainsFunc(r.mistakes, func(o mistake) bool { return o.out != m.out && p.outs[o.out].Slot.Item == of.Slot.Item })
+	return p.instead(of, hypothesis{edits: r.edits, withdrawn: r.withdrawn}, words, func(i int) bool { return i != m.out && r.wrong(i) })
+}
+
+// instead is the first alternative that makes all agree but some outcomes, with what a
+// hypothesis changes beside it or without; of words that stand there only if asked for.
+func (p *problem) instead(of *worksheet.Stated, h hypothesis, words bool, but func(out int) bool) *worksheet.Alternative {
+	alternatives := p.sheet.Alternatives(of)
+	for i := range alternatives {
+		a := &alternatives[i]
+		if !a.Unsaid && !words || p.spent() {
+			continue
+		}
+		if h.instead = a; p.agrees(&h, but) || len(h.edits) > 0 && p.agrees(&hypothesis{instead: a}, but) {
+			return a
+		}
+	}
+	return nil
+}
+
+// agrees reports whether all that is stated agrees under a hypothesis, but for some of it, and
+// no piece is wider than its cloth for it.
+func (p *problem) agrees(h *hypothesis, but func(out int) bool) bool {
+	t := p.try(h, nil)
+	defer p.done(t)
+	for i := range t.sheet.Items {
+		if p.base.Items[i].Fits() && !t.sheet.Items[i].Fits() {
+			return false
+		}
+	}
+	for i, of := range t.at {
+		if !p.outs[i].Doubtful && !but(i) && (of == nil || of.Agrees == worksheet.Impossible || of.Agrees == worksheet.Differs) {
+			return false
+		}
+	}
+	return true
+}
