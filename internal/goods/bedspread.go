@@ -66,7 +66,7 @@ func bedspread() *ws.Kind {
 		step{"mattress covered", "mattress", "{mattress} + {below mattress}", "near, hidden", ""})
 	notesAs(k, ws.AsShaped,
 		note{"interlining", "interlining width, into hem", "lay it on the back of the face, {into hem} past the finished edge at the sides and the foot, and catch it down"},
-		note{"lining", "lining width, {lining less} > 0", "lay it on the back before the edges are hemmed, wrong sides together, its sides and foot {lining less} inside the face's cut edges and its head even with them; the hems are turned over it"},
+		note{"lining", "lining width, {lining less} > 0", "lay it on the back before the edges are hemmed, wrong sides together, its sides and foot {lining less} inside the face's cut edges and its head even with them"},
 		note{"lining", "lining width, {lining less} = 0", "lay it on the back before the edges are hemmed, wrong sides together, its edges even with the face's; the hems are turned of both"},
 		note{"corners", "corners: split", "slit both at the foot, from the cut corner in to the bed's corner, and hem the slits"},
 		note{"corners", "corners: rounded, {corner cut} > 0", "round off the two at the foot: " + unwashed(k, "face", "corner cut") + " radius at the cut edge, " + unwashed(k, "face", "corner radius") + " at the finished edge"})

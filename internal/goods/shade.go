@@ -139,7 +139,8 @@ func romanShade() *ws.Kind {
 		note{"make up", "pockets", "a rod on each row and a bar in the foot; rings on every row, one to a column; {top wrap} at the top goes over the board"})
 	notesAs(k, ws.AsLined,
 		note{"lining", "lining width, pockets, {pockets} > 0, {pocket takes} > 0", "first sew the rods' pockets, which are folds of the lining: fold it on each row of rods and sew across, {pocket takes} of its length in each"},
-		note{"lining", "lining width", "turn the lining in {lining turn} at each side, and slip-stitch it {lining inset} inside the finished sides before the foot is turned: it goes into the foot's hem"})
+		note{"lining", "lining width, no lining shorter", "turn the lining in {lining turn} at each side, and slip-stitch it {lining inset} inside the finished sides before the foot is turned: it goes into the foot's hem"},
+		note{"lining", "lining width, lining shorter", "turn the lining in {lining turn} at each side, and slip-stitch it {lining inset} inside the finished sides before the foot is turned"})
 	weighed(k)
 	threaded(k, "2 × {finished length} + {finished width} + {pockets} × {finished width} [+ {joins} × {cut length}]")
 	joinedPanel(k, "", "{finished width}", "{finished length}", "hem sides")

@@ -825,9 +825,7 @@ func (t *ticket) cut(it *worksheet.Item, patterns []worksheet.Pattern) {
 		default:
 			t.row("", "start every "+worksheet.All(placed)+" at the same point of the pattern, a whole motif at the foot; cut every "+worksheet.All(anywhere)+" anywhere in it")
 		}
-		if waste := it.Get(worksheet.WastePerCut); waste != nil && waste.Value.Length() > 0 {
-			t.row("", "then trim the repeat's waste, "+t.says(waste)+", off the top of each")
-		}
+		t.trimmed(it)
 	}
 	if c := it.Face; c != nil && c.Order.Nap.Value == "one way" {
 		t.row("", "lay all pieces the same way up: the nap runs one way")
@@ -863,6 +861,27 @@ func (t *ticket) splits(it *worksheet.Item, long length.Length) string {
 		return "those 2 widths " + t.length(long) + " long, one as the last A, one as the last B"
 	default:
 		return fmt.Sprintf("those %d widths %s long, %d as A and %d as B, each the last before the other letter", a+b, t.length(long), a, b)
+	}
+}
+
+// trimmed says how much the repeat leaves of each piece, to be cut off at its top.
+func (t *ticket) trimmed(it *worksheet.Item) {
+	var off []string
+	one := true // all pieces leave as much
+	for i := range it.Pieces {
+		p := &it.Pieces[i]
+		spare := it.Spare(p)
+		one = one && spare == it.Spare(&it.Pieces[0])
+		if spare > 0 {
+			off = append(off, t.length(spare)+" of every "+p.AsCounted())
+		}
+	}
+	switch {
+	case len(off) == 0:
+	case one:
+		t.row("", "then trim the repeat's waste, "+t.length(it.Spare(&it.Pieces[0]))+", off the top of each")
+	default:
+		t.row("", "then trim the repeat's waste off the top: "+worksheet.All(off))
 	}
 }
 

@@ -183,6 +183,14 @@ func (it *Item) NarrowFor(c *order.Cut) *Cloth {
 	return cloth
 }
 
+// Spare is what the repeat leaves of each of a piece.
+func (it *Item) Spare(p *Piece) length.Length {
+	if d := p.decl; d != nil && d.spare >= 0 && it.cells[d.spare].has {
+		return it.cells[d.spare].value.Length()
+	}
+	return 0
+}
+
 // Fits reports whether no piece of the item is wider than its cloth.
 func (it *Item) Fits() bool {
 	for i := range it.Pieces {
@@ -464,7 +472,7 @@ func (c *Cloth) Shrinks() (along, across length.Ratio) { return c.shrinkLength, 
 
 // Lacks are the fields of the form without which no piece of the item can be worked
 // out, or only a part of one, which is named: those that its terms need and that are not
-// stated. A piece is not lacking where the order says how many are cut.
+// stated. A part of it is not lacking where the order says how many are cut.
 func (it *Item) Lacks() (fields []string, piece string) {
 	if !it.Worked {
 		return nil, ""
@@ -520,11 +528,12 @@ func (it *Item) Lacks() (fields []string, piece string) {
 			}
 		}
 	}
-	for i := range it.kind.pieces {
-		if d := &it.kind.pieces[i]; len(it.Pieces) == 0 && it.roles[d.role] != nil && !it.excluded(d.width) {
-			need(d.width)
-			return fields, ""
-		}
+	switch {
+	case len(it.Pieces) > 0 && it.Pieces[0].Length == nil:
+		need(it.Pieces[0].decl.length)
+		piece = it.Pieces[0].Name
+	case len(it.Pieces) == 0 && len(it.kind.pieces) > 0:
+		need(it.kind.pieces[0].width)
 	}
-	return nil, ""
+	return fields, piece
 }

@@ -349,9 +349,7 @@ func (p *Pattern) cut(it *Item, of *Piece) {
 	}
 	p.Width, p.Length = of.Width.Value.Length(), of.Length.Value.Length()
 	p.Round = [2]length.Rounding{of.Width.Round, of.Length.Round}
-	if s := of.decl.spare; s >= 0 && it.cells[s].has {
-		p.Spare = it.cells[s].value.Length()
-	}
+	p.Spare = it.Spare(of)
 }
 
 // before is a length on a pattern before the first wash.
