@@ -24,7 +24,7 @@ const (
 	otherBought  = 3.0 // people buy cloth by what is on the shelf, and by guess
 	copied       = 1.6 // on top, for what is copied from a ticket
 	baseUnits    = 6.0
-	unasked      = 3.5 // on top, where nothing is contradicted
+	unasked      = 3.5 // on top, where nothing is contradicted, or no size
 	followsSlip  = 0.7 // worked on from a number that a slip explains
 	followsOther = 1.0
 	handRounded  = 1.2 // at the least

@@ -783,8 +783,14 @@ func (p *problem) search() {
 		p.window = windowOne
 	}
 	p.weighChoices()
+	more := 0.0
+	if len(p.ofCloths(wrong)) == len(wrong) && slices.ContainsFunc(p.choices, func(c worksheet.Choice) bool {
+		return c.Value.Sort == worksheet.Length && length.Bare(c.Node.Text)
+	}) {
+		more = unasked // all sizes agree as they are read
+	}
 	for _, u := range p.otherUnits() {
-		p.consider(hypothesis{units: u, cost: p.unitsCost(u)})
+		p.consider(hypothesis{units: u, cost: p.unitsCost(u) + more})
 	}
 	p.singles(hypothesis{}, wrong)
 	p.pairs()
