@@ -183,8 +183,7 @@ func (c *Checker) check(t taken, text *order.Memory, given func() *memory, emit 
 
 // Take reads an input that is to be read, and reports whether it is passed over: it
 // holds no orders, and nobody named it by itself. Of one in a folder that is said, as an
-// error. A large one of these is not read at
-// all where its beginning tells.
+// error. A large one of these is not read at all where its beginning tells.
 func (c *Checker) Take(in *Input) (passes bool, err error) {
 	if in.House {
 		return true, nil
@@ -214,7 +213,9 @@ func (c *Checker) passes(in *Input) (passes bool) {
 	}()
 	has := c.Loader.HasOrders
 	if in.Found {
-		has = c.Loader.ShowsOrders
+		if has = c.Loader.ShowsOrders; !load.IsTable(in.Format) && c.Loader.Plainly(in.File.Text, in.Format) {
+			return false // as most are: it is read once
+		}
 	}
 	return !has(in.File, in.Format, load.Options{TrustCUE: c.TrustCUE})
 }

@@ -192,10 +192,7 @@ func (l *Loader) itemSigns(n *order.Node) (best int) {
 			}
 			switch own, _ := l.meant(k.Name, []string{s.By, "cloth"}); own {
 			case s.By:
-				var ok bool
-				if kind, ok = form.Meant(k.Text, s.Known, l.Words.Values); !ok {
-					kind = form.Nearest(k.Text, s.Known)
-				}
+				kind = l.goodsMeant(k.Text, s)
 			case "cloth":
 				cloth = true
 			}
@@ -221,6 +218,14 @@ func (l *Loader) itemSigns(n *order.Node) (best int) {
 		}
 	}
 	return best
+}
+
+// goodsMeant is the kind of goods that a word is or was meant for; "" for none.
+func (l *Loader) goodsMeant(word string, s *form.Shape) string {
+	if kind, ok := form.Meant(word, s.Known, l.Words.Values); ok {
+		return kind
+	}
+	return form.Nearest(word, s.Known)
 }
 
 // clothSigns is how much a group is one of cloths: two where an entry says what only
@@ -291,6 +296,43 @@ func (l *Loader) elementSigns(n *order.Node, f *form.Question) int {
 		return 2
 	}
 	return 0
+}
+
+// Plainly reports whether a text need not be read to see that it is an order's: all names that
+// an order must have begin lines of it, set in as far as the first, and not more such lines
+// begin with another's.
+func (l *Loader) Plainly(text string, format Format) bool {
+	top := l.Order.Of
+	var has [form.MaxFields]bool
+	ours, others, indent := 0, 0, -1
+	for line := range strings.Lines(text) {
+		name, _, ok := strings.Cut(line, ":")
+		plain := strings.TrimLeft(name, " \t")
+		if !ok || plain == "" || strings.IndexByte("#-{}[]", plain[0]) >= 0 {
+			continue
+		}
+		if indent < 0 {
+			indent = len(name) - len(plain)
+		}
+		if indent != len(name)-len(plain) {
+			continue
+		}
+		if format == JSON {
+			plain = strings.Trim(plain, `"`)
+		}
+		if at, ok := top.Index[plain]; ok {
+			has[at] = true
+			ours++
+		} else {
+			others++
+		}
+	}
+	for i := range top.Fields {
+		if top.Fields[i].Need && !has[i] {
+			return false
+		}
+	}
+	return others <= ours
 }
 
 // Begun is IsOrder for a text that can't be read: it has three of the names that

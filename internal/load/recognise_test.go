@@ -120,6 +120,42 @@ func TestShowsOrders(t *testing.T) {
 	}
 }
 
+// TestPlainly sees most orders by their names alone, and takes nothing for one that is none.
+func TestPlainly(t *testing.T) {
+	l := loaderFor(t)
+	files, err := filepath.Glob("../../testdata/orders/*/*")
+	if err != nil {
+		t.Fatal(err)
+	}
+	plain := map[Format]int{}
+	for _, name := range files {
+		format, ok := FormatOf(name)
+		if !ok || IsTable(format) || format == JSONLines {
+			continue
+		}
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if f := (&source.File{Name: name, Text: string(text)}); l.Plainly(f.Text, format) {
+			plain[format]++
+			if !l.ShowsOrders(f, format, Options{}) {
+				t.Errorf("%s holds no order, and looks plainly like one", name)
+			}
+		}
+	}
+	for _, format := range []Format{YAML, JSON, CUE} {
+		if plain[format] == 0 {
+			t.Errorf("no order in %s is seen by its names", format)
+		}
+	}
+	for _, text := range []string{"", "order: 1\nunits: in\ncloths: {}\n", "order: 1\nunits: in\ncloths: {}\nitems: []\na: 1\nb: 2\nc: 3\nd: 4\ne: 5\n", "a:\n  order: 1\n  units: in\n  cloths: {}\n  items: []\n"} {
+		if l.Plainly(text, YAML) {
+			t.Errorf("%q looks plainly like an order", text)
+		}
+	}
+}
+
 // TestRefuse holds forms that are no orders apart from those that are badly filled in,
 // of which everything that is wrong is told.
 func TestRefuse(t *testing.T) {

@@ -140,11 +140,7 @@ func (l *Loader) itemAlone(n *order.Node) bool {
 		if k.Form != order.Scalar || own == "" && !slices.Contains(kindNames, form.Fold(k.Name)) {
 			continue
 		}
-		word, ok := form.Meant(k.Text, s.Known, l.Words.Values)
-		if !ok {
-			word = form.Nearest(k.Text, s.Known)
-		}
-		if word != "" {
+		if word := l.goodsMeant(k.Text, s); word != "" {
 			kind, named = word, near
 		}
 	}
