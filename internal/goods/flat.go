@@ -25,7 +25,7 @@ func flat(name string) *ws.Kind {
 	k := &ws.Kind{
 		Name: name,
 		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "back", Field: "back.cloth", Else: "face"},
-			{Name: "wadding", Field: "wadding.cloth"}, {Name: "band", Field: "border.cloth", Else: "face"}},
+			{Name: "wadding", Field: "wadding.cloth"}, {Name: "band", Called: "border", Field: "border.cloth", Else: "face"}},
 		Adds: small, Layers: layers,
 	}
 	for _, r := range k.Roles {

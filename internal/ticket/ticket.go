@@ -520,11 +520,12 @@ func (t *ticket) hang(it *worksheet.Item) string {
 	}
 	if q := it.Get(worksheet.HangingMass); q != nil {
 		text := "weighs " + t.says(q) + " hanging"
-		switch kind := it.Order.Kind.Value; {
-		case kind == "Roman shade":
-			text += " without rods, bar and board"
-		case kind == "valance" && it.Word("mount") == "board":
-			text += " without the board"
+		switch uncounted := it.Uncounted(); len(uncounted) {
+		case 0:
+		case 1:
+			text += " without the " + uncounted[0]
+		default:
+			text += " without " + worksheet.All(uncounted)
 		}
 		parts = append(parts, text)
 	}
@@ -740,13 +741,7 @@ func (t *ticket) finished(it *worksheet.Item) string {
 // cut lists the pieces: how many in all, their sizes, and the cloth.
 func (t *ticket) cut(it *worksheet.Item, patterns []worksheet.Pattern) {
 	label := "cut"
-	for i := range len(it.Pieces) + len(it.Added) {
-		var p *worksheet.Piece
-		if i < len(it.Pieces) {
-			p = &it.Pieces[i]
-		} else {
-			p = &it.Added[i-len(it.Pieces)]
-		}
+	row := func(p *worksheet.Piece, more string) {
 		text := p.Name
 		if p.Count != nil {
 			t.told[p.Count] = true
@@ -770,9 +765,7 @@ func (t *ticket) cut(it *worksheet.Item, patterns []worksheet.Pattern) {
 		if p.Cloth != nil {
 			text += ", of " + p.Cloth.Name
 		}
-		if i >= len(it.Pieces) {
-			text += ", as the order has it"
-		}
+		text += more
 		t.row(label, text)
 		if n := len(t.rows); text != "" {
 			t.rows[n-1].Measured = true
@@ -781,6 +774,12 @@ func (t *ticket) cut(it *worksheet.Item, patterns []worksheet.Pattern) {
 			t.row("", "the order has the "+p.Name+" turned, "+t.says(p.Length)+" wide × "+t.says(p.Width)+" long: in a plain cloth either will do")
 		}
 		label = ""
+	}
+	for i := range it.Pieces {
+		row(&it.Pieces[i], "")
+	}
+	for i := range it.Added {
+		row(&it.Added[i], ", as the order has it")
 	}
 	if label != "" {
 		return // nothing to cut

@@ -3,6 +3,7 @@ package worksheet
 import (
 	"slices"
 
+	"cutgate/internal/length"
 	"cutgate/internal/order"
 )
 
@@ -27,8 +28,9 @@ func (it *Item) add() {
 		return
 	}
 	for _, i := range it.extra {
-		if p, ok := it.added(&it.Order.Cuts[i]); ok {
-			it.Added = append(it.Added, p)
+		c := &it.Order.Cuts[i]
+		if cloth, across, along := it.extraOf(c); cloth != nil {
+			it.Added = append(it.Added, it.addedAs(c, cloth, across, along))
 		}
 	}
 }
@@ -38,23 +40,28 @@ func (it *Item) listed(p *Piece) bool {
 	return slices.ContainsFunc(it.Order.Cuts, func(c order.Cut) bool { return p.cutAs(&c) })
 }
 
-// added is the piece that a cut adds; false for one that is worked out, or can't be cut of its
-// cloth.
-func (it *Item) added(c *order.Cut) (Piece, bool) {
-	name, across, along := c.Piece.Value, c.Width.Value, c.Length.Value
-	if slices.ContainsFunc(it.Pieces, func(p Piece) bool { return p.Name == name }) {
-		return Piece{}, false
+// extraOf is the cloth of the piece that a cut adds, and how it lies on it; nil for a piece that
+// is worked out, or can't be cut of its cloth.
+func (it *Item) extraOf(c *order.Cut) (cloth *Cloth, across, along length.Length) {
+	if slices.ContainsFunc(it.Pieces, func(p Piece) bool { return p.Name == c.Piece.Value }) {
+		return nil, 0, 0
 	}
-	cloth := it.Face
-	if c.Cloth.Set {
+	if cloth = it.Face; c.Cloth.Set {
 		cloth = it.Sheet.Cloth(c.Cloth.Value)
 	}
+	across, along = c.Width.Value, c.Length.Value
 	switch {
 	case cloth == nil || min(across, along) > cloth.Width:
-		return Piece{}, false
+		return nil, 0, 0
 	case across > cloth.Width:
-		across, along = along, across
+		return cloth, along, across
 	}
+	return cloth, across, along
+}
+
+// addedAs is the piece that a cut adds.
+func (it *Item) addedAs(c *order.Cut, cloth *Cloth, across, along length.Length) Piece {
+	name := c.Piece.Value
 	is := func(what string, v Value) *Quantity {
 		return &Quantity{Name: Name(name + " " + what), Item: it.Index, Value: v, Source: "the order"}
 	}
@@ -62,7 +69,7 @@ func (it *Item) added(c *order.Cut) (Piece, bool) {
 	decl.Piecing = &Piecing{Name: name}
 	decl.call()
 	return Piece{Name: name, Cloth: cloth, Width: is("cut width", LengthOf(across)), Length: is("cut length", LengthOf(along)),
-		Count: is("cut count", CountOf(c.Count.Value)), decl: &decl}, true
+		Count: is("cut count", CountOf(c.Count.Value)), decl: &decl}
 }
 
 // added reports whether a cut is of a piece that its item is not worked out to have.

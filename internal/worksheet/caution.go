@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 	"strconv"
+	"strings"
 
 	"cutgate/internal/length"
 	"cutgate/internal/order"
@@ -70,11 +71,13 @@ func (s *Sheet) masses() map[string]string {
 func carriedBy(it *Item) string {
 	const wall = "the fixing in the wall must carry it, "
 	o := it.Order
+	switch uncounted := it.Uncounted(); {
+	case len(uncounted) == 1:
+		return wall + "and the " + uncounted[0] + ", which is not counted in it."
+	case len(uncounted) > 1:
+		return wall + "and the " + strings.Join(uncounted[:len(uncounted)-1], ", the ") + " and the " + uncounted[len(uncounted)-1] + ", which are not counted in it."
+	}
 	switch kind := o.Kind.Value; {
-	case kind == "Roman shade":
-		return wall + "and the rods, the bar and the board, which are not counted in it."
-	case kind == "valance" && it.Word("mount") == "board":
-		return wall + "and the board, which is not counted in it."
 	case kind == "valance" && it.Word("mount") == "track", o.Track.Kind.Value == "track":
 		return wall + "not the track alone."
 	case o.Track.Kind.Value == "pole":
@@ -83,6 +86,17 @@ func carriedBy(it *Item) string {
 		return wall + "not the track or pole alone."
 	}
 	return wall + "not the rod alone."
+}
+
+// Uncounted is what an item hangs from that is not counted in its mass.
+func (it *Item) Uncounted() []string {
+	switch kind := it.Order.Kind.Value; {
+	case kind == "Roman shade":
+		return []string{"rods", "bar", "board"}
+	case kind == "valance" && it.Word("mount") == "board":
+		return []string{"board"}
+	}
+	return nil
 }
 
 // Weighs prints a mass in the system of the order's units, and in the one that its cloth's

@@ -418,7 +418,7 @@ func (w *worker) lacking(i int) {
 			continue
 		}
 		if len(it.Added) > 0 && it.isExtra(j) {
-			if _, ok := it.added(k); ok {
+			if c, _, _ := it.extraOf(k); c != nil {
 				continue
 			}
 		}
@@ -530,7 +530,7 @@ func (w *worker) compareOrdered(c *Cloth) {
 	switch {
 	case leaf.Value <= c.Needed.Value.Length()-c.fewer-length.Step(w.Unit):
 		agrees = Differs
-		if added && w.enoughEdgeToEdge(c, leaf.Value) {
+		if added && w.sufficesFor(c, leaf.Value) > 0 {
 			agrees = AsRight // small pieces come out of what the others leave
 		}
 	case len(c.Order.Bolts) > 0 && leaf.Value > right:

@@ -1,6 +1,7 @@
 package worksheet
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"unsafe"
@@ -324,11 +325,8 @@ type Layer struct {
 func (it *Item) Layers() (list []Layer) {
 	for i, c := range it.roles {
 		if c != nil && c != it.Face {
-			name := it.kind.Roles[i].Name
-			if it.kind.Roles[i].Field == "border.cloth" { // its pieces are called so
-				name = "border"
-			}
-			list = append(list, Layer{name, it.kind.Roles[i].Apart, c})
+			role := &it.kind.Roles[i]
+			list = append(list, Layer{cmp.Or(role.Called, role.Name), role.Apart, c})
 		}
 	}
 	return list

@@ -47,6 +47,7 @@ func (k *Kind) Role(name string) int {
 // the rest.
 type Role struct {
 	Name, Field, Else string
+	Called            string // what people call it, where that is not its name
 	Apart             bool
 }
 

@@ -349,19 +349,16 @@ func (s *Sheet) EdgeToEdge(c *Cloth) length.Length {
 // Suffices is what the cuts of a cloth take from edge to edge of what is left, where the
 // order has enough for that, though too little for rows; 0 where it has not.
 func (s *Sheet) Suffices(w *Wrong) length.Length {
-	c := s.Cloth(w.Quantity.Of)
-	if c == nil {
-		return 0
-	}
-	if l := s.EdgeToEdge(c); l <= w.Stated.Length() {
-		return l
+	if c := s.Cloth(w.Quantity.Of); c != nil {
+		return s.sufficesFor(c, w.Stated.Length())
 	}
 	return 0
 }
 
-// enoughEdgeToEdge reports whether so much of a cloth is enough for its cuts from edge to edge
-// of what is left.
-func (s *Sheet) enoughEdgeToEdge(c *Cloth, l length.Length) bool {
-	least := s.EdgeToEdge(c)
-	return least > 0 && least <= l
+// sufficesFor is Suffices of a cloth of which there is so much.
+func (s *Sheet) sufficesFor(c *Cloth, ordered length.Length) length.Length {
+	if l := s.EdgeToEdge(c); l <= ordered {
+		return l
+	}
+	return 0
 }

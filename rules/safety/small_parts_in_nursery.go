@@ -24,9 +24,9 @@ off and is small enough to swallow can choke the child.
 
 Working
 The order's use is nursery, and the item has grommets, chain or single weights, a
-tie-back's rings, or tie-backs made with it, which have two each, or closes with buttons or snaps, as a duvet cover does where its closure
-is not stated. Lead tape is worse and has its own rule,
-safety/lead-in-reach.
+tie-back's rings, or tie-backs made with it, which have two each, or closes with buttons or
+snaps, as a duvet cover does where its closure is not stated. Lead tape is worse and has its
+own rule, safety/lead-in-reach.
 
 Correction
 None is made. A test and the market's rules decide whether a part holds.
