@@ -156,7 +156,7 @@ func valance() *ws.Kind {
 	notesAs(k, ws.AsHemmed, note{"ends", "end takes", "each end takes {end takes}: its side hem, and a turn of {end turn}"})
 	notesAs(k, ws.AsTopped,
 		note{"top", "no pocket made, mount: board", "{top allowance} of cloth above the finished top, to go over the board"},
-		note{"top", "no pocket made, mount: rod/track", "{top allowance} of cloth above the finished top, to fold over"})
+		note{"top", "top allowance, no pocket made, mount: rod/track", "{top allowance} of cloth above the finished top, to fold over"})
 	for _, p := range []struct{ when, pocket string }{{"pocket made, {pocket made} = {pocket height}", "{pocket height}"}, {"pocket made, {pocket made} ≠ {pocket height}", "{pocket made}"}} {
 		const over = "{top allowance} of cloth above the finished top, to fold over; stitch "
 		notesAs(k, ws.AsTopped,
@@ -207,6 +207,9 @@ func valanceHeading(k *ws.Kind) {
 		ws.Given{Term: "fullness", Sort: ws.Ratio, From: []string{"heading.fullness"}, As: "usual fullness",
 			Choice: &ws.Choosing{Usual: []string{"1.5", "2", "2.25", "2.5", "3"}}},
 		ws.Given{Term: "usual heading allowance", From: []string{"heading.style"}, Get: func(it *ws.Item) (ws.Value, bool) {
+			if it.Order.Heading.Style.Value == "rod pocket" { // that depends on its rod
+				return ws.Value{}, false
+			}
 			if plain(it) {
 				return usual(systemOf(it)), true
 			}
