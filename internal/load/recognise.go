@@ -82,12 +82,19 @@ const (
 // notAnOrder says why a form that could be read is no order.
 const notAnOrder = "it doesn't look like an order, which has a number, units, cloths and items; cutgate new prints one to fill in"
 
+// orderInside says what to do with an order that stands inside something else.
+const orderInside = "an order stands here, inside something else; bring its fields out to the left, each order in a file or a document of its own"
+
 // Refuse makes an order that could not be read of a form that was read and is none.
 func (l *Loader) Refuse(o *order.Order, format Format, m *order.Memory) *order.Order {
 	if IsTable(format) || !l.foreign(o.Root) {
 		return o
 	}
-	root := syntax.Unreadable(syntax.NewFault(o.Root.Kids[0].Key, notAnOrder))
+	fault, left := syntax.NewFault(o.Root.Kids[0].Key, notAnOrder), manyNodes
+	if in := l.holds(o.Root, 0, &left); in != nil && l.whole(in) {
+		fault = syntax.NewFault(in.Kids[0].Key, orderInside)
+	}
+	root := syntax.Unreadable(fault)
 	return l.OrderOf(o.File, format, &root, m)
 }
 

@@ -25,7 +25,7 @@ func (l *Loader) ShowsOrders(f *source.File, format Format, opt Options) bool {
 			return format != CUE && l.broken(o.File.Text)
 		}
 		left := manyNodes
-		return l.headed(o.Root) || l.holds(o.Root, 0, &left)
+		return l.headed(o.Root) || l.holds(o.Root, 0, &left) != nil
 	})
 }
 
@@ -35,23 +35,27 @@ const (
 	manyDeep  = 6
 )
 
-// holds reports whether an order, or an item of one, stands in a form or anywhere below.
-func (l *Loader) holds(n *order.Node, depth int, left *int) bool {
+// holds is the order, or the item of one, that stands in a form or anywhere below; nil for
+// none.
+func (l *Loader) holds(n *order.Node, depth int, left *int) *order.Node {
 	if depth > manyDeep || *left < 0 {
-		return false
+		return nil
 	}
 	if n.Form == order.Map && (l.whole(n) || l.itemAlone(n)) {
-		return true
+		return n
 	}
 	if n.Form != order.Map && n.Form != order.List {
-		return false
+		return nil
 	}
 	for i := range n.Kids[:min(len(n.Kids), manyNames)] {
-		if *left--; l.holds(&n.Kids[i], depth+1, left) {
-			return true
+		if *left--; *left < 0 {
+			return nil
+		}
+		if at := l.holds(&n.Kids[i], depth+1, left); at != nil {
+			return at
 		}
 	}
-	return false
+	return nil
 }
 
 // folded is a kid of a name that may be in capitals.
