@@ -24,6 +24,8 @@ type reading struct {
 	mem   *order.Memory
 	unit  length.Unit // what a bare number means; NoUnit until that is known
 	path  syntax.Path
+	item  *form.Group // the fields of the item that is read; nil outside of one
+	cloth *order.Node // what it is made of; nil if it does not say
 	flaws []order.Flaw
 }
 
@@ -160,6 +162,8 @@ func (r *reading) duplicate(k, first *order.Node) {
 
 // kind finds out which kind of item n is, and reads it as one.
 func (r *reading) kind(n *order.Node, s *form.Shape, dst reflect.Value) {
+	r.cloth = n.Kid("cloth")
+	defer func() { r.item = nil }()
 	teller := n.Kid(s.By)
 	if teller == nil {
 		for i := range n.Kids {
@@ -182,7 +186,8 @@ func (r *reading) kind(n *order.Node, s *form.Shape, dst reflect.Value) {
 			Words: s.Known, Node: teller, InKey: true,
 		})
 	case s.ByWord[teller.Text] != nil && teller.Form == order.Scalar:
-		r.group(n, s.ByWord[teller.Text], teller.Text, dst)
+		r.item = s.ByWord[teller.Text]
+		r.group(n, r.item, teller.Text, dst)
 		return
 	default:
 		r.path.Down(s.By, 0)
@@ -194,7 +199,8 @@ func (r *reading) kind(n *order.Node, s *form.Shape, dst reflect.Value) {
 		}
 		r.path.Up()
 		if ok {
-			r.group(n, s.ByWord[own], own, dst)
+			r.item = s.ByWord[own]
+			r.group(n, r.item, own, dst)
 			return
 		}
 	}
@@ -356,10 +362,41 @@ func (r *reading) unknown(n *order.Node, g *form.Group, given *[form.MaxFields]*
 			f.Nearest = unspaced(k, g)
 			f.Detail = "put a plain space behind its colon"
 		case len(r.flaws) < order.ManyFlaws:
-			f.Nearest = form.Nearest(k.Name, g.Names)
+			if f.Nearest = form.Nearest(k.Name, g.Names); f.Nearest == "" {
+				f.Elsewhere = r.elsewhere(k.Name)
+			}
 		}
 		r.flaws = append(r.flaws, f)
 	}
+}
+
+// elsewhere is the path of the one field of a name that the item, a cloth or the head of the
+// order has; "" if there is none, or there are several.
+func (r *reading) elsewhere(name string) (path string) {
+	several := false
+	var look func(in string, g *form.Group)
+	look = func(in string, g *form.Group) {
+		for i := range g.Fields {
+			switch f := &g.Fields[i]; {
+			case f.Name == name && path != "":
+				several = true
+			case f.Name == name:
+				path = in + name
+			case f.Is.Of != nil:
+				look(in+f.Name+".", f.Is.Of)
+			}
+		}
+	}
+	if r.item != nil {
+		look(r.path[:2].String()+".", r.item)
+		if r.cloth != nil {
+			look("cloths."+r.cloth.Text+".", r.l.Order.Of.Fields[r.l.Order.Of.Index["cloths"]].Is.Named.Of)
+		}
+	}
+	if look("", r.l.Order.Of); several || len(r.path) == 0 {
+		return ""
+	}
+	return path
 }
 
 // unspaced is the field of g that k begins with, as in {width:12}, where a colon without

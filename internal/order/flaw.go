@@ -39,18 +39,19 @@ const (
 // it stands at counts as not given, except for OtherWord and what is said of a
 // table's cells from FromFormula on.
 type Flaw struct {
-	Kind    FlawKind
-	At      source.Range
-	Related source.Range // zero where there is none
-	Path    string       // the field's path, or the block's for a missing one
-	Name    string       // the field
-	Text    string       // what was written
-	Wanted  string       // as a message says it: "a measurement", "a whole number", "one of …"
-	Words   []string     // the words allowed there, or the fields
-	Nearest string       // the closest of Words, or the field's own word; "" for none
-	Detail  string
-	Node    *Node // as written, for an edit; nil where there is none
-	InKey   bool  // At is the field's name, not its value
+	Kind      FlawKind
+	At        source.Range
+	Related   source.Range // zero where there is none
+	Path      string       // the field's path, or the block's for a missing one
+	Name      string       // the field
+	Text      string       // what was written
+	Wanted    string       // as a message says it: "a measurement", "a whole number", "one of …"
+	Words     []string     // the words allowed there, or the fields
+	Nearest   string       // the closest of Words, or the field's own word; "" for none
+	Elsewhere string       // the path of a field of that Name, where that is taken; "" for none
+	Detail    string
+	Node      *Node // as written, for an edit; nil where there is none
+	InKey     bool  // At is the field's name, not its value
 }
 
 // What is wanted of two kinds of field.

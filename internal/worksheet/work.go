@@ -871,8 +871,8 @@ func hides(f *order.Flaw) string {
 	case order.OtherWord, order.Unreadable, order.Computed:
 		return ""
 	case order.UnknownField:
-		if f.Nearest == "" {
-			return "" // nothing that numbers are worked from
+		if f.Nearest == "" { // if that is "" too, no number is worked from it
+			return f.Elsewhere
 		}
 		return strings.TrimSuffix(f.Path, f.Name) + f.Nearest
 	case order.MissingField:

@@ -210,9 +210,12 @@ func oneOf(words []string) string {
 }
 
 // givenOtherwise reports whether a misspelt name in the same group was meant for
-// the field.
+// the field, or it stands in another.
 func givenOtherwise(unknown []*order.Flaw, missing *order.Flaw) bool {
 	for _, f := range unknown {
+		if f.Elsewhere != "" && f.Elsewhere == path(missing) {
+			return true
+		}
 		if f.Nearest != missing.Name || missing.Node == nil {
 			continue
 		}

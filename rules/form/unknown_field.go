@@ -28,7 +28,7 @@ used instead.
 
 Working
 A name a letter or two off one of the fields is taken for that one, unless that is
-given already. Where no column of a table is headed cloth, one that lists only names of
+given already. One that the order has in one other place is named with it. Where no column of a table is headed cloth, one that lists only names of
 its cloths is taken for it, whatever its heading. A decimal comma inside { } cuts a
 number in two, and its end then looks like a field.
 
@@ -71,8 +71,8 @@ func runUnknownField(p *rule.Pass) {
 		case flawsOfCloth(f):
 			cloth := strings.TrimSuffix(strings.TrimPrefix(f.Path, "cloths."), "."+f.Name)
 			out.Message = fmt.Sprintf("%s: what is found at the bench is written under `measured`, as in measured: {%s: {flaws: [{from: 3 yd, to: 3 1/4 yd}]}}.", unknown(p, f), cloth)
-		case f.Nearest == "" && strings.HasPrefix(f.Path, "items[") && (strings.HasSuffix(f.Path, "].hang.above_floor") || strings.HasSuffix(f.Path, "].hang.above_sill")):
-			out.Message = fmt.Sprintf("%s: write it under `track`.", unknown(p, f))
+		case f.Elsewhere != "":
+			out.Message = fmt.Sprintf("%s: write it %s.", unknown(p, f), placeOf(f.Elsewhere))
 		case f.Nearest != "":
 			out.Message = fmt.Sprintf("%s: did you mean `%s`?", unknown(p, f), f.Nearest)
 			title := "Rename it " + f.Nearest
@@ -104,6 +104,21 @@ func runUnknownField(p *rule.Pass) {
 		}
 		p.Report(out)
 	}
+}
+
+// placeOf is where the field of a path is written, in words.
+func placeOf(path string) string {
+	in := path[:max(0, strings.LastIndexByte(path, '.'))]
+	if _, block, ok := strings.Cut(in, "]."); ok {
+		return "under `" + block + "`"
+	}
+	switch {
+	case in == "":
+		return "at the head of the order"
+	case strings.HasPrefix(in, "cloths."):
+		return "on its cloth, under `cloths`"
+	}
+	return "on the item itself"
 }
 
 // flawsOfCloth reports whether a field is the flaws of a cloth, which are not written under it.
