@@ -55,6 +55,8 @@ func wrongKindOf(f *order.Flaw) string {
 		return fmt.Sprintf("%s takes a list: put %s in square brackets.", name, quote(f.Text))
 	case strings.HasPrefix(f.Wanted, "a list") && f.Node != nil && f.Node.Form == order.Map:
 		return fmt.Sprintf("%s takes a list: put each entry in square brackets or after a dash.", name)
+	case f.Name == "cloth" && f.Node != nil && f.Node.Form == order.Map:
+		return fmt.Sprintf("%s is given in parts: list the cloth under `cloths`, and write its name here.", name)
 	case grouped(f.Wanted) && scalar:
 		return fmt.Sprintf("%s says %s: write it as %s.", name, quote(f.Text), f.Wanted)
 	}
