@@ -88,6 +88,8 @@ func runUnknownField(p *rule.Pass) {
 					Title: title, Sureness: finding.Likely, Edits: []finding.Edit{p.SetKey(f.Node, f.Nearest)},
 				}}
 			}
+		case len(f.Words) > 0 && f.Node != nil && f.Node.Cell:
+			out.Message = unknown(p, f) + ": write " + oneOf(f.Words[:min(len(f.Words), fewFields)]) + ". If it is a column of your own, begin its heading with #."
 		case len(f.Words) > 0 && len(f.Words) <= fewFields:
 			out.Message = fmt.Sprintf("%s; it can have %s.", unknown(p, f), worksheet.All(f.Words))
 		default:

@@ -367,6 +367,30 @@ func nearestHeading(text string, list []string) string {
 	return strings.Replace(own, "1", number, 1)
 }
 
+// sameWords returns the headings that have the words of a text in any order, and at most one
+// more: hems bottom turn for bottom hem. One word alone tells too little.
+func sameWords(text string, list []string) (may []string) {
+	plain := func(text string) (words []string) {
+		for _, w := range wordsOf(text) {
+			if _, err := strconv.Atoi(w.text); err != nil {
+				words = append(words, singular(w.text))
+			}
+		}
+		return words
+	}
+	words := plain(text)
+	if len(words) < 2 {
+		return nil
+	}
+	for _, h := range list {
+		has := plain(h)
+		if len(has) <= len(words)+1 && !slices.ContainsFunc(words, func(w string) bool { return !slices.Contains(has, w) }) {
+			may = append(may, h)
+		}
+	}
+	return may
+}
+
 // alongRepeat is what a heading of a repeat, and no more, most likely means.
 const alongRepeat = "repeat length"
 

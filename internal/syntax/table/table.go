@@ -468,9 +468,14 @@ func (t *tabular) columns(r *cells.Row, about subject) []column {
 			f := headingFlaw(order.UnknownField, c.cell)
 			if i < order.ManyFlaws {
 				text, unit, _ := inBrackets(c.cell.Text)
-				if own := nearestHeading(text, form); own != "" && given(list, own) == nil {
+				own := nearestHeading(text, form)
+				if own != "" && given(list, own) == nil {
 					f.Nearest = bracketed(own, unit)
-					c.means(look(f.Nearest))
+				} else if f.Words = sameWords(text, form); len(f.Words) > 0 {
+					own = f.Words[0]
+				}
+				if own != "" && given(list, own) == nil {
+					c.means(look(bracketed(own, unit)))
 					c.unread = true
 				}
 			}
