@@ -20,7 +20,8 @@ package formula
 
 import (
 	"fmt"
-	"math/big"
+	"math"
+	"math/bits"
 	"slices"
 	"strings"
 
@@ -407,17 +408,34 @@ func sqrt(a length.Ratio) (length.Ratio, bool) {
 	if a.Num < 0 {
 		return a, false
 	}
-	x := new(big.Float).SetPrec(128).SetRat(big.NewRat(a.Num, max(a.Den, 1)))
-	x.Sqrt(x)
-	x.Mul(x, big.NewFloat(1e6)) // of a length: a millionth of a nanometre
-	n, _ := x.Int(nil)
-	if !n.IsInt64() {
-		x.Mul(x, big.NewFloat(1e-6))
-		n, _ = x.Int(nil)
-		if !n.IsInt64() {
-			return a, false
+	for _, parts := range [...]uint64{1_000_000, 1} { // of a length: a millionth of a nanometre
+		if n, ok := rootOf(uint64(a.Num), parts*parts, uint64(max(a.Den, 1))); ok {
+			return length.NewRatio(n, int64(parts)), true
 		}
-		return length.NewRatio(n.Int64(), 1), true
 	}
-	return length.NewRatio(n.Int64(), 1_000_000), true
+	return a, false
+}
+
+// rootOf is the square root of a × b ÷ c, rounded down; false where it is beyond an int64.
+func rootOf(a, b, c uint64) (int64, bool) {
+	hi, lo := bits.Mul64(a, b)
+	high, hi := bits.Div64(0, hi, c)
+	low, _ := bits.Div64(hi, lo, c)
+	if high >= 1<<62 {
+		return 0, false
+	}
+	n := uint64(math.Sqrt(float64(high)*(1<<64) + float64(low)))
+	more := func(n uint64) bool { // its square is more
+		h, l := bits.Mul64(n, n)
+		return h > high || h == high && l > low
+	}
+	for step := uint64(1) << 12; step > 0; step /= 2 { // a float64 may be so far off
+		for more(n) {
+			n -= min(n, step)
+		}
+		for !more(n + step) {
+			n += step
+		}
+	}
+	return int64(n), n <= math.MaxInt64
 }

@@ -31,6 +31,7 @@ func TestEval(t *testing.T) {
 		"the larger of ({a}, {b})":       ratio(7, 2),
 		"the smaller of ({a}, {b})":      ratio(2, 1),
 		"square root ({b} × 8)":          ratio(4, 1),
+		"square root (9 ÷ 25)":           ratio(3, 5),
 		"2 × π":                          ratio(710, 113),
 		"{b} [+ {gone}]":                 ratio(2, 1),
 		"{b} [+ 3 × {a}] [- {gone}]":     ratio(25, 2),

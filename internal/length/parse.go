@@ -2,6 +2,7 @@ package length
 
 import (
 	"math/bits"
+	"strings"
 	"unicode/utf8"
 )
 
@@ -64,6 +65,9 @@ func Parse(text string, bare Unit) (Length, Style, error) {
 
 // Bare reports whether a length is written without its unit.
 func Bare(text string) bool {
+	if strings.Trim(text, "0123456789 ./-") == "" {
+		return true // as most are
+	}
 	_, _, err := Parse(text, NoUnit)
 	return err != nil
 }
