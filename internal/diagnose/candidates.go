@@ -19,6 +19,9 @@ import (
 // would make a contradicted outcome right. Start is the order worked out with h.
 func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int, most float64) []edit {
 	c := &p.choices[choice]
+	if c.Value.Sort == worksheet.Word {
+		return p.otherWords(choice, most)
+	}
 	w := p.writerAt(choice)
 	base := p.baseOf(choice)
 	clear(p.seen)
@@ -110,6 +113,20 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 	list := p.meanings(choice, w)
 	for i := range list {
 		consider(&list[i])
+	}
+	return p.kept(p.found)
+}
+
+// otherWords are the words that may have been meant in place of one, at most at that cost: any
+// that the form allows there.
+func (p *problem) otherWords(choice int, most float64) []edit {
+	c := &p.choices[choice]
+	p.found = p.found[:0]
+	for i, word := range c.Words {
+		cost := baseWord + math.Log(float64(len(c.Words)-1)) + float64(i)/100 // the form begins with the usual ones
+		if v := (worksheet.Value{Sort: worksheet.Word, N: int64(i)}); v != c.Value && cost <= most {
+			p.found = append(p.found, edit{choice: choice, value: v, cost: cost, slip: otherWord, text: word})
+		}
 	}
 	return p.kept(p.found)
 }
@@ -532,7 +549,9 @@ func (s *solving) within(k int) bool {
 
 // leaps reports whether what is worked from a choice goes up and down as it grows: a
 // cut is so many whole repeats.
-func leaps(c *worksheet.Choice) bool { return strings.HasSuffix(c.Term, " repeat") }
+func leaps(c *worksheet.Choice) bool {
+	return strings.HasSuffix(c.Term, " repeat") || c.Value.Sort == worksheet.Word
+}
 
 // solve finds the value of the choice that would make a contradicted outcome right, by
 // the secant.

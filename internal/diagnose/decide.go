@@ -115,7 +115,7 @@ func (p *problem) decide() *verdict {
 			open = append(open, w) // it may be so
 		} else if firm(i) && (swap || !e.slip.swap()) {
 			v.choices = append(v.choices, i)
-			v.farAhead = append(v.farAhead, !c.Ordered || byWrite[w]/sum >= farAhead && p.rival(list, w) >= rivalAhead)
+			v.farAhead = append(v.farAhead, !c.Ordered && c.Value.Sort != worksheet.Word || byWrite[w]/sum >= farAhead && p.rival(list, w) >= rivalAhead)
 		} else {
 			open = append(open, w)
 		}
@@ -278,7 +278,7 @@ func (p *problem) rival(list []*reading, w write) float64 {
 // alone reports whether an outcome is all that speaks for some choice: of the two
 // either may be wrong.
 func (p *problem) alone(out int) bool {
-	for i := range p.choices {
+	for i := range p.figures() {
 		c := &p.choices[i]
 		if p.base.Moves(c, &p.outs[out]) && !slices.ContainsFunc(p.outs, func(of worksheet.Stated) bool {
 			if weighs(c.Value.Sort) && of.Value.Sort != worksheet.Mass {
@@ -354,7 +354,7 @@ func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	if p.isCopy(list, best, m.out) || p.usualElse(list) {
 		return false
 	}
-	if slices.ContainsFunc(p.choices, func(c worksheet.Choice) bool {
+	if slices.ContainsFunc(p.figures(), func(c worksheet.Choice) bool {
 		return farBeyond(&c) && c.Node != p.outs[m.out].Node && p.base.Moves(&c, &p.outs[m.out])
 	}) {
 		return false // what it is worked from makes no sense
@@ -416,7 +416,7 @@ func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 		if i == k || b.follows >= 0 || m.slip != nil && b.slip != nil {
 			continue
 		}
-		for c := range p.choices {
+		for c := range p.figures() {
 			if p.base.Moves(&p.choices[c], &p.outs[b.out]) && p.base.Moves(&p.choices[c], &p.outs[m.out]) {
 				return false
 			}

@@ -11,7 +11,10 @@ import (
 // and no row speaks for anything else.
 func (p *problem) insteadOfEdit(r *reading, i int) *worksheet.Alternative {
 	c := &p.choices[r.edits[i].choice]
-	strays := p.base.Items[c.Items[0]].HasStrays()
+	if c.Value.Sort == worksheet.Word {
+		return nil
+	}
+	strays := p.base.Items[c.Items[0]].Strays() > 0
 	if !strays && !r.edits[i].slip.stray() {
 		return nil
 	}
@@ -22,35 +25,32 @@ func (p *problem) insteadOfEdit(r *reading, i int) *worksheet.Alternative {
 		return nil
 	}
 	without := hypothesis{edits: slices.Delete(slices.Clone(r.edits), i, i+1), withdrawn: r.withdrawn}
-	return p.instead(&p.outs[k], without, strays, r.wrong)
+	return p.instead(&p.outs[k], without, r.wrong)
 }
 
 // insteadOfMistake is what the order may say instead of having an outcome wrong; nil for
-// nothing. The words that stand there are only called into question where there would be more
-// than one mistake, or no slip is known, or a row speaks for something else.
+// nothing.
 func (p *problem) insteadOfMistake(r *reading, k int) *worksheet.Alternative {
 	m := &r.mistakes[k]
 	of := &p.outs[m.out]
-	strays := of.Slot.Item >= 0 && p.base.Items[of.Slot.Item].HasStrays()
+	strays := of.Slot.Item >= 0 && p.base.Items[of.Slot.Item].Strays() > 0
 	if of.Unsure && !strays {
 		return nil // it is corrected by nobody unasked
 	}
 	if a := p.sheet.OtherPiece(of); a != nil {
 		return a
 	}
-	words := strays || m.slip == nil || contains(ofThePen, m.slip.Name) ||
-		slices.ContainsFunc(r.mistakes, func(o mistake) bool { return o.out != m.out && p.outs[o.out].Slot.Item == of.Slot.Item })
-	return p.instead(of, hypothesis{edits: r.edits, withdrawn: r.withdrawn}, words, func(i int) bool { return i != m.out && r.wrong(i) })
+	return p.instead(of, hypothesis{edits: r.edits, withdrawn: r.withdrawn}, func(i int) bool { return i != m.out && r.wrong(i) })
 }
 
 // instead is the first alternative that makes all agree but some outcomes, with what a
-// hypothesis changes beside it or without; of words that stand there only if asked for.
-func (p *problem) instead(of *worksheet.Stated, h hypothesis, words bool, but func(out int) bool) *worksheet.Alternative {
+// hypothesis changes beside it or without.
+func (p *problem) instead(of *worksheet.Stated, h hypothesis, but func(out int) bool) *worksheet.Alternative {
 	alternatives := p.sheet.Alternatives(of)
 	for i := range alternatives {
 		a := &alternatives[i]
-		if !a.Unsaid && !words || p.spent() {
-			continue
+		if p.spent() {
+			break
 		}
 		if h.instead = a; p.agrees(&h, but) || len(h.edits) > 0 && p.agrees(&hypothesis{instead: a}, but) {
 			return a

@@ -14,6 +14,7 @@ import (
 const (
 	baseChoice   = 4.6
 	baseOutcome  = 4.4
+	baseWord     = 6.6 // another word of the form stands there
 	arithmetic   = 2.2 // a declared slip in an outcome's own working
 	secondSlip   = 1.5 // on top, for two at once
 	cheapest     = 2.2 // slip of a choice
@@ -45,6 +46,8 @@ const (
 	evenToo      = 0.3 // the share of lengths that even they take even
 	oddEnough    = 5.5 // so much that it is called into question by itself
 	ownChoice    = 4.0 // a stated outcome that is a choice then, which anything would go with
+	idleNumber   = 2.5 // a number that nothing is worked from
+	strayRow     = 4.0 // a row of a piece that the item does not have
 	vanished     = 8.0 // a stated outcome that can't be worked out any more
 )
 

@@ -34,6 +34,7 @@ type problem struct {
 	at       map[*order.Node]int // of outs; the last one where a node is compared twice
 	places   []int               // by outcome, what at says of its node
 	choices  []worksheet.Choice
+	words    int       // the last of them, which are words
 	usual    []*habit  // by choice
 	priors   []float64 // of what is stated, by choice
 	uneven   float64   // the chance that a length was taken as it comes
@@ -123,6 +124,11 @@ type hypothesis struct {
 	without   []stand                // what was contradicted without the last of the edits
 	rival     *float64               // the cheapest reading with another value of the last edit's choice; nil where none is known
 	instead   *worksheet.Alternative // what else the order says; nil for nothing
+}
+
+// worded reports whether a hypothesis changes a word.
+func (p *problem) worded(h *hypothesis) bool {
+	return slices.ContainsFunc(h.edits, func(e edit) bool { return p.choices[e.choice].Value.Sort == worksheet.Word })
 }
 
 // changes reports whether a hypothesis changes a choice.
@@ -445,10 +451,19 @@ func (p *problem) score(h hypothesis) *trial {
 			r.total += belief
 		}
 	}
+	gained, worded := false, p.worded(&h)
 	for i := range t.sheet.Items {
 		r.total += float64(t.sheet.Soft(i)) / 100
+		if it, was := &t.sheet.Items[i], &p.base.Items[i]; worded {
+			more := it.Strays() - was.Strays()
+			r.total += strayRow*float64(more) + idleNumber*float64(it.Idle()-was.Idle())
+			gained = gained || more < 0
+			if was.Fits() && !it.Fits() {
+				r.total += vanished
+			}
+		}
 	}
-	if n := len(h.edits); n > 0 && p.priors[h.edits[n-1].choice] < oddEnough && slices.ContainsFunc(h.without, func(was stand) bool {
+	if n := len(h.edits); n > 0 && !gained && p.priors[h.edits[n-1].choice] < oddEnough && slices.ContainsFunc(h.without, func(was stand) bool {
 		return slices.Equal(was.withdrawn, h.withdrawn) && !slices.ContainsFunc(was.wrong, func(i int) bool {
 			return !contains(wrong, i) && !contains(impossible, i) && !slices.ContainsFunc(over, func(m mistake) bool { return m.out == i })
 		})
@@ -769,6 +784,10 @@ func (p *problem) search() {
 		return
 	}
 	p.choices = p.base.Choices()
+	if len(wrong) > 0 {
+		words := p.base.Worded()
+		p.choices, p.words = append(p.choices, words...), len(words)
+	}
 	if len(wrong) == 0 { // only its units may be others, if that makes far more sense
 		for _, u := range p.otherUnits() {
 			if cost := p.unitsCost(u) + unasked; cost < p.low {
@@ -806,18 +825,24 @@ func (p *problem) search() {
 func (p *problem) weighChoices() {
 	p.priors, p.usual = make([]float64, len(p.choices)), make([]*habit, len(p.choices))
 	for i := range p.choices {
-		p.usual[i] = habitOf(p.sheet, &p.choices[i])
+		p.usual[i] = new(habit)
+		if i < len(p.figures()) {
+			p.usual[i] = habitOf(p.sheet, &p.choices[i])
+		}
 	}
 	p.uneven = p.unevenness()
-	for i := range p.choices {
+	for i := range p.figures() {
 		p.priors[i] = min(oddChoice, p.prior(i, p.choices[i].Value))
 	}
 }
 
+// figures are the choices that are numbers.
+func (p *problem) figures() []worksheet.Choice { return p.choices[:len(p.choices)-p.words] }
+
 // senseless tries other values of choices that are beyond all sense, though nothing
 // contradicts them, on top of every reading there is.
 func (p *problem) senseless(wrong []int) {
-	for i := range p.choices {
+	for i := range p.figures() {
 		c := &p.choices[i]
 		on := func(of *worksheet.Stated) bool { return p.base.Moves(c, of) }
 		if !beyond(c) || slices.ContainsFunc(wrong, func(o int) bool { return on(&p.outs[o]) }) {
@@ -924,7 +949,7 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 	// Those that explain most come first, and of these those that have few values, as the
 	// others then have less to undercut.
 	many := func(l lead) int {
-		if p.choices[l.choice].Value.Sort == worksheet.Count {
+		if s := p.choices[l.choice].Value.Sort; s == worksheet.Count || s == worksheet.Word {
 			return 0
 		}
 		return 1
@@ -1073,7 +1098,7 @@ func (p *problem) swapsWithOutcomes(h hypothesis, wrong []int) {
 		if of.Quantity == nil {
 			continue
 		}
-		for i := range p.choices {
+		for i := range p.figures() {
 			c := &p.choices[i]
 			slip := besides
 			switch {
@@ -1093,7 +1118,7 @@ func (p *problem) swapsWithOutcomes(h hypothesis, wrong []int) {
 // swapsWithIdle tries each choice with a number of its block that nothing rests on, or that
 // can't be read where it stands, and that may be what the choice says.
 func (p *problem) swapsWithIdle(h hypothesis, wrong []int) {
-	for i := range p.choices {
+	for i := range p.figures() {
 		c := &p.choices[i]
 		if h.cost+baseChoice+besides.cost+min(0, usually-p.priors[i]) > p.limit(&h) || h.changes(i) || !p.movesSome(c, wrong) {
 			continue
@@ -1201,12 +1226,12 @@ func (p *problem) upstreamOf(of int, among []int) bool {
 
 // swaps tries two choices that stand together on the form with each other's values.
 func (p *problem) swaps(h hypothesis, wrong []int) {
-	for i := range p.choices {
+	for i := range p.figures() {
 		a := &p.choices[i]
 		if h.changes(i) {
 			continue
 		}
-		for j := i + 1; j < len(p.choices) && p.choices[j].Items[0] == a.Items[0]; j++ { // they stand item by item
+		for j := i + 1; j < len(p.figures()) && p.choices[j].Items[0] == a.Items[0]; j++ { // they stand item by item
 			b := &p.choices[j]
 			slip := swapOf(a, b)
 			least := h.cost + baseChoice + slip.cost + min(0, usually-p.priors[i]) + min(0, usually-p.priors[j])

@@ -4,6 +4,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 	"time"
 
@@ -13,6 +14,7 @@ import (
 	"cutgate/internal/load"
 	"cutgate/internal/order"
 	"cutgate/internal/source"
+	"cutgate/internal/trade"
 	"cutgate/internal/worksheet"
 )
 
@@ -22,9 +24,22 @@ type mistaken struct {
 	work func(m *worksheet.Memory) *worksheet.Sheet
 }
 
-// mistakes multiplies by a factor each stated outcome of every clean order, and each choice
-// too where choices are wanted. There are those that something disagrees with.
-func mistakes(t testing.TB, factor length.Ratio, choices bool) (list []mistaken) {
+// A clean is a clean order of the test data, and the way to read its text again.
+type clean struct {
+	name string // of its file
+	text string
+	nth  int // which of the orders in the file it is
+	*order.Order
+}
+
+// sheets works orders out as the program does.
+type sheets struct {
+	loader *load.Loader
+	tables *trade.Tables
+	kinds  *worksheet.Kinds
+}
+
+func newSheets(t testing.TB) sheets {
 	t.Helper()
 	loader, err := load.New()
 	if err != nil {
@@ -34,37 +49,59 @@ func mistakes(t testing.TB, factor length.Ratio, choices bool) (list []mistaken)
 	if err != nil {
 		t.Fatal(err)
 	}
-	kinds := goods.All()
+	return sheets{loader, tables, goods.All()}
+}
+
+func (w sheets) orders(text string) []*order.Order {
+	return w.loader.Orders(&source.File{Name: "order.yaml", Text: text}, load.YAML, load.Options{})
+}
+
+func (w sheets) work(m *worksheet.Memory, o *order.Order) *worksheet.Sheet {
+	s := worksheet.WorkIn(m, o, w.tables, w.kinds)
+	s.Allowed = w.loader.WordsOf
+	return s
+}
+
+// clean are the clean orders of the test data.
+func (w sheets) clean(t testing.TB) (list []clean) {
+	t.Helper()
 	names, err := filepath.Glob("../../testdata/orders/clean/*.yaml")
 	if err != nil || len(names) == 0 {
 		t.Fatalf("no clean orders: %v", err)
-	}
-	orders := func(text string) []*order.Order {
-		return loader.Orders(&source.File{Name: "order.yaml", Text: text}, load.YAML, load.Options{})
 	}
 	for _, name := range names {
 		text, err := os.ReadFile(name)
 		if err != nil {
 			t.Fatal(err)
 		}
-		for n, o := range orders(string(text)) {
-			clean := worksheet.Work(o, tables, kinds)
-			change := func(node *order.Node, v worksheet.Value) {
-				v.N, v.R = length.NewRatio(v.N, 1).Mul(factor).Int(length.Nearest), v.R.Mul(factor)
-				at := node.At
-				wrong := orders(string(text[:at.Start]) + clean.Print(node, v, length.Nearest) + string(text[at.End:]))[n]
-				work := func(m *worksheet.Memory) *worksheet.Sheet { return worksheet.WorkIn(m, wrong, tables, kinds) }
-				if disagrees(work(new(worksheet.Memory))) {
-					list = append(list, mistaken{filepath.Base(name) + ": " + node.Text + " times " + factor.Format(2), work})
-				}
+		for n, o := range w.orders(string(text)) {
+			list = append(list, clean{filepath.Base(name), string(text), n, o})
+		}
+	}
+	return list
+}
+
+// mistakes multiplies by a factor each stated outcome of every clean order, and each choice
+// too where choices are wanted. There are those that something disagrees with.
+func mistakes(t testing.TB, factor length.Ratio, choices bool) (list []mistaken) {
+	t.Helper()
+	w := newSheets(t)
+	for _, o := range w.clean(t) {
+		right := w.work(new(worksheet.Memory), o.Order)
+		change := func(node *order.Node, v worksheet.Value) {
+			v.N, v.R = length.NewRatio(v.N, 1).Mul(factor).Int(length.Nearest), v.R.Mul(factor)
+			wrong := w.orders(o.text[:node.At.Start] + right.Print(node, v, length.Nearest) + o.text[node.At.End:])[o.nth]
+			work := func(m *worksheet.Memory) *worksheet.Sheet { return w.work(m, wrong) }
+			if disagrees(work(new(worksheet.Memory))) {
+				list = append(list, mistaken{o.name + ": " + node.Text + " times " + factor.Format(2), work})
 			}
-			for _, of := range clean.Stated {
-				change(of.Node, of.Value)
-			}
-			if choices {
-				for _, c := range clean.Choices() {
-					change(c.Node, c.Value)
-				}
+		}
+		for _, of := range right.Stated {
+			change(of.Node, of.Value)
+		}
+		if choices {
+			for _, c := range right.Choices() {
+				change(c.Node, c.Value)
 			}
 		}
 	}
@@ -160,6 +197,45 @@ func TestWanted(t *testing.T) {
 			p.done(some)
 			p.done(all)
 		}
+	}
+	if compared < 1000 {
+		t.Errorf("only %d outcomes were compared", compared)
+	}
+}
+
+// TestWordsRest has each word of every clean order say something else, and works out once what
+// rests on it and once all: they have to come out alike, so that a kind says of every term
+// which words it is read from.
+func TestWordsRest(t *testing.T) {
+	compared := 0
+	w := newSheets(t)
+	for _, o := range w.clean(t) {
+		s := w.work(new(worksheet.Memory), o.Order)
+		p := newProblem(s)
+		p.choices = s.Worded()
+		for i := range p.choices {
+			c := &p.choices[i]
+			for n, word := range c.Words {
+				h := hypothesis{edits: []edit{{choice: i, value: worksheet.Value{Sort: worksheet.Word, N: int64(n)}}}}
+				some := p.try(&h, nil)
+				c.Take(h.edits[0].value)
+				all := s.Try(o.Order, &worksheet.Trial{})
+				c.Take(c.Value)
+				for k, of := range some.at {
+					j := slices.IndexFunc(all.Stated, func(a worksheet.Stated) bool { return a.Node == p.outs[k].Node })
+					compared++
+					switch {
+					case of == nil && j < 0:
+					case of == nil || j < 0 || of.Agrees != all.Stated[j].Agrees || of.Quantity != nil && of.Quantity.Value != all.Stated[j].Quantity.Value:
+						t.Errorf("%s: with %s %s the %s (%s) comes out otherwise than in an order that says so", o.name, c.Name, word, p.outs[k].Node.Name, p.outs[k].Quantity.Called())
+					case of.Quantity != nil && p.outs[k].Quantity != nil && of.Quantity.Value != p.outs[k].Quantity.Value && !s.Moves(c, of):
+						t.Errorf("%s: with %s %s the %s comes out otherwise, and is not said to rest on it", o.name, c.Name, word, p.outs[k].Quantity.Called())
+					}
+				}
+				p.done(some)
+			}
+		}
+		p.leave()
 	}
 	if compared < 1000 {
 		t.Errorf("only %d outcomes were compared", compared)

@@ -17,7 +17,7 @@ type blunder struct {
 }
 
 // stray is no known way to write a number down wrong.
-func (b blunder) stray() bool { return b.name == "" && b != littleOff }
+func (b blunder) stray() bool { return b.name == "" && b != littleOff && b != otherWord }
 
 // swap is two values written for each other.
 func (b blunder) swap() bool { return b.name == swapped.name || b.name == twoSwapped.name }
@@ -52,6 +52,7 @@ var (
 	swapped      = blunder{worksheet.SidesSwapped, 3.0}
 	twoSwapped   = blunder{worksheet.TwoSwapped, swapped.cost}
 	besides      = blunder{worksheet.TwoSwapped, 3.4} // in one block of the form
+	otherWord    = blunder{"", baseWord}
 )
 
 // ofThePen are the names of slips in writing one number down.

@@ -63,14 +63,19 @@ func (f *Form) Fields(names []string, kind string) []Question {
 // WordsOf are the words allowed in a field of an item of a kind, such as "hem.corners"; nil
 // where any value may stand there.
 func (f *Form) WordsOf(kind, field string) []string {
-	names := append([]string{"items"}, strings.Split(field, ".")...)
-	last := len(names) - 1
-	for _, q := range f.Fields(names[:last], kind) {
-		if q.Name == names[last] {
-			return q.Words
+	top := f.Order.Of
+	is := &Shape{Of: top.Fields[top.Index["items"]].Is.List.ByWord[kind]}
+	for name := range strings.SplitSeq(field, ".") {
+		if is.Of == nil {
+			return nil
 		}
+		at, ok := is.Of.Index[name]
+		if !ok {
+			return nil
+		}
+		is = &is.Of.Fields[at].Is
 	}
-	return nil
+	return is.Words
 }
 
 // Kinds returns the kinds of item, in the order of the form.

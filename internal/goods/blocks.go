@@ -895,6 +895,7 @@ func backs(k *ws.Kind, role string, laps func(*order.Item) bool, fronts ...run) 
 			it.Sides.Takes = 0
 		}
 	})
+	byWords(k, "back", "style", "closure.kind")
 	choices(k,
 		choice{"overlap stated", "closure.overlap", "", "3 to 10 in", ""},
 		choice{"usual overlap", "", "4 in / 10 cm", "", ""},

@@ -41,6 +41,7 @@ func flat(name string) *ws.Kind {
 			it.Sides.Turn, it.Sides.Takes = turn, turn.Mul(it.Sides.Folds)
 		}
 	})
+	byWords(k, "edge", "made")
 	choices(k,
 		choice{"made", "made", "hemmed", "", ""},
 		choice{"allowance", "allowance", "1/2 in / 12 mm", "1/4 to 1 in", ""},

@@ -37,6 +37,8 @@ func pillowcase() *ws.Kind {
 			it.Bottom.Takes = 0
 		}
 	})
+	byWords(k, "opening", "style")
+	byWords(k, "flap", "style")
 	choices(k,
 		choice{"style", "style", "housewife", "", ""},
 		choice{"pillow width", "pillow.width", "", "8 to 40 in", "ordered, swaps pillow length"},

@@ -392,6 +392,14 @@ func called(k *ws.Kind, term, name string, usual ...string) {
 	}
 }
 
+// byWords says which words the size of a hem goes by, beside its own fields.
+func byWords(k *ws.Kind, hem string, fields ...string) {
+	for _, term := range []string{hem + " hem", hem + " folds"} {
+		i := slices.IndexFunc(k.Given, func(g ws.Given) bool { return g.Term == term })
+		k.Given[i].From = append(slices.Clip(k.Given[i].From), fields...)
+	}
+}
+
 // shownAs says how formulas show a choice.
 func shownAs(k *ws.Kind, term, shown string) {
 	i := slices.IndexFunc(k.Given, func(g ws.Given) bool { return g.Term == term })

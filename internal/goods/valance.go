@@ -34,6 +34,7 @@ func valance() *ws.Kind {
 			it.LiningHem = ws.Hem{Order: &l.Hem}
 		}
 	})
+	byWords(k, "lining", "lining.made")
 	seam(k)
 	choices(k,
 		choice{"board", "board.width", "", "12 to 240 in", "ordered, swaps return stated"},

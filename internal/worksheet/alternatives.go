@@ -10,13 +10,12 @@ import (
 	"cutgate/internal/order"
 )
 
-// An Alternative is something else that the order might say of an item: another word in a
-// field, or a usual figure in one that it leaves out.
+// An Alternative is something else that the order might say of an item: a word, or a usual
+// figure, in a field that it leaves out, or that a row is of another piece.
 type Alternative struct {
 	Choice        // as far as a trial asks for it
 	Text   string // what it would say: "along", "1/4 in"
-	Taken  string // what stands there, or was taken where nothing does; "" for nothing
-	Unsaid bool   // nothing stands there
+	Taken  string // what was taken, or stands in the row; "" for nothing
 
 	change func() (undo func())
 }
@@ -24,8 +23,8 @@ type Alternative struct {
 // Make makes the order say it, until undo is called.
 func (a *Alternative) Make() (undo func()) { return a.change() }
 
-// Alternatives are what the order might say otherwise of the item that an outcome is stated of,
-// as far as the outcome rests on it. Of words they are those of the form, by [Sheet.Allowed]; of
+// Alternatives are what the order might say of the item that an outcome is stated of and does
+// not, as far as the outcome rests on it. Of words they are those of the form, by [Sheet.Allowed]; of
 // figures the usual ones of a choice that was taken, as the order does not make it.
 func (s *Sheet) Alternatives(of *Stated) (list []Alternative) {
 	if of.Slot.Item < 0 {
@@ -53,9 +52,8 @@ func (s *Sheet) Alternatives(of *Stated) (list []Alternative) {
 		seen = append(seen, f.path)
 		leaf := it.leaf(f, -1)
 		_, word := leaf.(*order.Text)
-		_, set := nodeOf(leaf)
 		for _, text := range says {
-			a := Alternative{Choice: Choice{Term: g.Term, Items: []int{it.Index}, Field: f.path, cones: []cone{{it.Index, rests}}}, Text: text, Taken: taken, Unsaid: !set}
+			a := Alternative{Choice: Choice{Term: g.Term, Items: []int{it.Index}, Field: f.path, cones: []cone{{it.Index, rests}}}, Text: text, Taken: taken}
 			n := &order.Node{Text: text}
 			if !word {
 				v, ok := s.Read(n, text, g.Sort)
@@ -74,20 +72,18 @@ func (s *Sheet) Alternatives(of *Stated) (list []Alternative) {
 	return list
 }
 
-// mightSay is what the first field of a term might say: the words of the form, or the usual
-// figures where it says nothing; and what it says, or what was taken. Of a block that the order
+// mightSay is what the first field of a term might say where it says nothing: the words of the
+// form, or the usual figures; and what was taken. Of a block that the order
 // does not have, only the first figure that is asked for may be something else.
 func (it *Item) mightSay(g *given, asked []string) (says []string, taken string) {
 	s, f, c := it.Sheet, g.fields[0], &it.cells[g.slot]
 	leaf := it.leaf(f, -1)
 	_, set := nodeOf(leaf)
-	switch text, word := leaf.(*order.Text); {
-	case word && s.Allowed != nil && (set || it.begun(f)):
-		if says = s.Allowed(it.Order.Kind.Value, f.path); set {
-			return says, text.Value
-		}
-		return says, c.word
-	case word || set || g.Choice == nil || g.Choice.Ordered:
+	switch _, word := leaf.(*order.Text); {
+	case set:
+	case word && s.Allowed != nil && it.begun(f):
+		return s.Allowed(it.Order.Kind.Value, f.path), c.word
+	case word || g.Choice == nil || g.Choice.Ordered:
 	case c.has || !it.begun(f) && !slices.ContainsFunc(asked, func(had string) bool { return sameBlock(had, f.path) }):
 		for _, usual := range g.Choice.Usual {
 			if g.Sort != Length || s.Unit.Metric() != strings.HasSuffix(usual, "in") {

@@ -12,7 +12,7 @@ import (
 	"cutgate/internal/order"
 )
 
-// A Choice is a number that the order states and that outcomes are worked from.
+// A Choice is a number, or a word, that the order states and that outcomes are worked from.
 type Choice struct {
 	*Choosing
 	Name  string // in people's words: "finished length"
@@ -83,6 +83,36 @@ func (s *Sheet) Choices() (list []Choice) {
 				heat = l.Value
 			}
 			list = append(list, Choice{heat: heat, Made: g.made, Choosing: g.Choice, Name: name, Term: g.Term, Items: items[2*k : 2*k+1 : 2*k+2], Cloth: g.roles[field] >= 0, Field: g.fields[field].path, Node: n, Value: v, leaf: leaf, cones: cones[2*k : 2*k+1 : 2*k+2]})
+		}
+	}
+	return list
+}
+
+// Worded are the words that the order states and that something is worked from, item by item.
+func (s *Sheet) Worded() (list []Choice) {
+	if s.Allowed == nil {
+		return nil
+	}
+	for i := range s.Items {
+		it := &s.Items[i]
+		first := len(list)
+		for j := range it.kind.given {
+			g := &it.kind.given[j]
+			if len(g.fields) == 0 || g.roles[0] >= 0 || it.cells[g.slot].doubtful {
+				continue
+			}
+			f := g.fields[0]
+			leaf, word := it.leaf(f, -1).(*order.Text)
+			if !word || !leaf.Set || leaf.Node == nil || slices.ContainsFunc(list[first:], func(c Choice) bool { return c.Field == f.path }) {
+				continue
+			}
+			words := s.Allowed(it.Order.Kind.Value, f.path)
+			if at := slices.Index(words, leaf.Value); at >= 0 && len(words) > 1 {
+				list = append(list, Choice{
+					Choosing: &Choosing{Words: words}, Name: "`" + f.path + "`", Items: []int{i}, Field: f.path, Node: leaf.Node,
+					Value: Value{Sort: Word, N: int64(at)}, leaf: leaf, cones: []cone{{i, it.kind.coneOf(g)}},
+				})
+			}
 		}
 	}
 	return list
@@ -188,6 +218,8 @@ func (c *Choice) Take(v Value) {
 		setMass(&l.Value, v)
 	case *order.Linear:
 		setMass(&l.Value, v)
+	case *order.Text:
+		l.Value = c.Words[v.N]
 	case *order.Setting:
 		if l.Value = (order.Heat{Dots: int(v.N)}); v == c.Value {
 			l.Value = c.heat
@@ -630,7 +662,7 @@ func (s *Sheet) RestsOnDoubt(q *Quantity) bool {
 		return false
 	}
 	of := &Stated{Slot: Slot{Item: q.Item, Term: slot}}
-	choices := s.Choices()
+	choices := append(s.Choices(), s.Worded()...)
 	for i := range choices {
 		if s.Doubted(choices[i].Node) && s.Moves(&choices[i], of) {
 			return true

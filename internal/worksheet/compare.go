@@ -60,26 +60,26 @@ func (w *worker) compareItem(it *Item) {
 	for i := range it.Pieces {
 		w.compareCuts(it, &it.Pieces[i], &before)
 	}
-	if w.trial == nil && it.HasStrays() {
+	if w.trial == nil && it.Strays() > 0 {
 		for i := first; i < len(w.Stated); i++ {
 			w.Stated[i].Unsure = true
 		}
 	}
 }
 
-// HasStrays reports whether a row of an item's cuts is of none of its pieces, or one alone makes
-// it a center and sides, so that it may be of other goods than those that were worked out.
-func (it *Item) HasStrays() bool {
+// Strays is how many rows of an item's cuts are of none of its pieces, or make it a center and
+// sides alone, so that it may be other goods than those that were worked out.
+func (it *Item) Strays() (n int) {
 	if !it.Order.Join.Layout.Set && (it.StatedCut("center") == nil) != (it.StatedCut("side") == nil) {
-		return true
+		n++
 	}
 	for i := range it.Order.Cuts {
 		c := &it.Order.Cuts[i]
 		if p, _ := it.PieceOf(c); p == nil && c.Piece.Set && !it.isExtra(i) {
-			return true
+			n++
 		}
 	}
-	return false
+	return n
 }
 
 // states are the outcomes that the order states of an item, by their numbers: in a trial

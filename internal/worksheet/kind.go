@@ -119,6 +119,7 @@ type Choosing struct {
 	Low, High   length.Length // the range of sense of a length; zero where not known
 	Least, Most int64         // the same of a count
 	Usual       []string      // usual values, in inches and in metric, as people write them: "4 in", "10 cm", "2"
+	Words       []string      // those that the form allows, of a choice that is one
 	Swap        string        // the term that it stands beside on the form and may be swapped with
 	Ordered     bool          // a client ordered it so: a finished size, a quantity, where it hangs
 	Copied      bool          // copied from a ticket or a label: a cloth's facts, a chain's mass

@@ -114,3 +114,42 @@ func (it *Item) reads(s *step, slot int) bool {
 	}
 	return false
 }
+
+// Idle is how many of the numbers that the order states of an item go into nothing that was
+// worked out, as a pad's depth where the cover has no boxing.
+func (it *Item) Idle() (n int) {
+	k := it.kind
+	used := k.slotSet()
+	for i := range k.steps {
+		s := &k.steps[i]
+		c := &it.cells[s.slot]
+		if !c.has || c.row == 0 {
+			continue
+		}
+		r := &s.rows[c.row-1]
+		slots := r.slots
+		if r.bound != nil {
+			slots = r.bound.slots
+		}
+		for _, slot := range slots {
+			used.add(slot)
+		}
+	}
+	idle := map[*order.Node]bool{}
+	for i := range k.given {
+		g := &k.given[i]
+		if g.Choice == nil || len(g.roles) == 0 || g.roles[0] >= 0 {
+			continue
+		}
+		if at := g.node(it); at != nil {
+			was, seen := idle[at]
+			idle[at] = !used.has(g.slot) && (was || !seen)
+		}
+	}
+	for _, is := range idle {
+		if is {
+			n++
+		}
+	}
+	return n
+}

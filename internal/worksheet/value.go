@@ -21,6 +21,7 @@ const (
 	Linear // micrograms per metre
 	Areal  // micrograms per square metre
 	Dots   // setting of the iron
+	Word   // which of a [Choosing]'s words it is
 )
 
 // A Value is a number with what it measures.

@@ -100,10 +100,7 @@ func instead(a *worksheet.Alternative) string {
 		return fmt.Sprintf(" Or this row is of the %s, not the %s.", a.Text, a.Taken)
 	}
 	text := fmt.Sprintf(" They agree too if `%s` is %s", a.Field, a.Text)
-	switch {
-	case !a.Unsaid:
-		return text + ", not " + a.Taken + "."
-	case a.Taken != "":
+	if a.Taken != "" {
 		return text + ": the order does not say, and " + a.Taken + " was taken."
 	}
 	return text + ", which the order does not say."
