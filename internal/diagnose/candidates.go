@@ -20,7 +20,7 @@ import (
 func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int, most float64) []edit {
 	c := &p.choices[choice]
 	if c.Value.Sort == worksheet.Word {
-		return p.otherWords(choice, most)
+		return p.otherWords(h, choice, wrong, most)
 	}
 	w := p.writerAt(choice)
 	base := p.baseOf(choice)
@@ -117,18 +117,40 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 	return p.kept(p.found)
 }
 
-// otherWords are the words that may have been meant in place of one, at most at that cost: any
-// that the form allows there.
-func (p *problem) otherWords(choice int, most float64) []edit {
+// otherWords are the words that may have been meant in place of one, at most at that cost: those
+// that the form allows there, and that make a contradicted outcome right or find a row its piece.
+func (p *problem) otherWords(h hypothesis, choice int, wrong []int, most float64) []edit {
 	c := &p.choices[choice]
 	p.found = p.found[:0]
 	for i, word := range c.Words {
 		cost := baseWord + math.Log(float64(len(c.Words)-1)) + float64(i)/100 // the form begins with the usual ones
-		if v := (worksheet.Value{Sort: worksheet.Word, N: int64(i)}); v != c.Value && cost <= most {
-			p.found = append(p.found, edit{choice: choice, value: v, cost: cost, slip: otherWord, text: word})
+		e := edit{choice: choice, value: worksheet.Value{Sort: worksheet.Word, N: int64(i)}, cost: cost, slip: otherWord, text: word}
+		if e.value != c.Value && cost <= most && p.helps(p.and(&h, e, nil), c.Items[0], wrong) {
+			p.found = append(p.found, e)
 		}
 	}
 	return p.kept(p.found)
+}
+
+// helps reports whether some contradicted outcome comes out near enough with a hypothesis, or
+// more of an item's rows are of its pieces.
+func (p *problem) helps(h hypothesis, item int, wrong []int) bool {
+	t := p.tryFor(p.want(wrong), &h, nil)
+	defer p.done(t)
+	return t.sheet.Items[item].Strays() < p.base.Items[item].Strays() || slices.ContainsFunc(wrong, func(i int) bool {
+		of := t.at[i]
+		if of == nil || of.Quantity == nil {
+			return false
+		}
+		off := math.Abs(number(of.Quantity.Value) - number(of.Value))
+		switch {
+		case of.Slot.Item < 0: // more cloth is enough too
+			return p.outs[i].Quantity == nil || of.Quantity.Value != p.outs[i].Quantity.Value
+		case of.Value.Sort == worksheet.Length:
+			return off < 4e6
+		}
+		return 20*off <= math.Abs(number(of.Value))
+	})
 }
 
 // mayMean reports whether a value is one that a choice can be, and another than is stated.
@@ -425,10 +447,16 @@ func (p *problem) solvings(h hypothesis, start *trial, choice int, wrong []int) 
 	return []*solving{s, p.newSolving(h, start, choice, wrong)}
 }
 
-func (p *problem) newSolving(h hypothesis, start *trial, choice int, wrong []int) *solving {
+// want is what some contradicted outcomes are worked from.
+func (p *problem) want(wrong []int) *worksheet.Wanted {
 	if p.wanted == nil || !slices.Equal(p.looked, wrong) {
 		p.looked, p.wanted = slices.Clone(wrong), p.base.Wanting(wrong)
 	}
+	return p.wanted
+}
+
+func (p *problem) newSolving(h hypothesis, start *trial, choice int, wrong []int) *solving {
+	p.want(wrong)
 	s := &solving{problem: p, h: h, choice: choice, wrong: wrong, stated: point{number(p.choices[choice].Value), p.off(start, wrong)}}
 	given := start.sheet.Beliefs()
 	s.counts[0] = s.countsOf(start)

@@ -456,7 +456,7 @@ func (p *problem) score(h hypothesis) *trial {
 		r.total += float64(t.sheet.Soft(i)) / 100
 		if it, was := &t.sheet.Items[i], &p.base.Items[i]; worded {
 			more := it.Strays() - was.Strays()
-			r.total += strayRow*float64(more) + idleNumber*float64(it.Idle()-was.Idle())
+			r.total += strayRow * float64(more)
 			gained = gained || more < 0
 			if was.Fits() && !it.Fits() {
 				r.total += vanished
@@ -469,6 +469,11 @@ func (p *problem) score(h hypothesis) *trial {
 		})
 	}) {
 		return t // nothing is gained by the last change, and it was not called for
+	}
+	if worded {
+		for i := range t.sheet.Items {
+			r.total += idleNumber * float64(t.sheet.Items[i].Idle()-p.base.Items[i].Idle())
+		}
 	}
 	// At the least, each that rests on no other costs a slip and the rest follow.
 	least, terms := r.total, p.unlike(wrong)
