@@ -269,7 +269,7 @@ func once(checker *lint.Checker, text string, g growing) (time.Duration, error) 
 func reports(checker *lint.Checker, f *source.File, format load.Format) error {
 	results := checker.CheckFile(f, format)
 	for _, as := range render.Formats() {
-		r := as.New(io.Discard, render.Options{Rules: checker.Rules})
+		r := as.Writer(io.Discard, render.Options{Rules: checker.Rules})
 		for i := range results {
 			res := &results[i]
 			if res.Err != nil {

@@ -23,35 +23,13 @@ type Laid struct {
 	Verdicts map[*worksheet.Sheet]finding.Verdict
 }
 
-// A LayFormat is a way to write lays.
-type LayFormat struct {
-	Name  string
-	Says  string // what it is for, in a few words
-	Write func(io.Writer, *Laid, Options) error
-}
-
 // LayFormats lists the ways to write lays, the usual one first.
-func LayFormats() []LayFormat {
-	return []LayFormat{
+func LayFormats() []Format[func(io.Writer, *Laid, Options) error] {
+	return []Format[func(io.Writer, *Laid, Options) error]{
 		{"text", "for people", layTexts},
 		{"svg", "a picture to scale", laySVG},
 		{"json", "every piece and its place, for programs", layJSON},
 	}
-}
-
-// LayFormatNamed returns the format of that name.
-func LayFormatNamed(name string) (LayFormat, error) {
-	var names string
-	for i, f := range LayFormats() {
-		if f.Name == name {
-			return f, nil
-		}
-		if i > 0 {
-			names += ", "
-		}
-		names += f.Name
-	}
-	return LayFormat{}, fmt.Errorf("unknown format %q: one of %s", name, names)
 }
 
 func laySVG(w io.Writer, l *Laid, _ Options) error {
