@@ -49,7 +49,7 @@ func runHardlyWoven(p *rule.Pass) {
 		}
 		report := func(l *order.Length, most length.Length, message string) {
 			if l.Set && l.Node != nil && l.Value > most {
-				p.Report(finding.Finding{At: l.At, Message: fmt.Sprintf(message, l.Value.Format(p.Sheet.Unit, length.Nearest)), Stated: l.Node.Text, Source: trade.Unsourced})
+				p.Report(finding.Finding{At: l.At, Message: fmt.Sprintf(message, p.Show(l.Value)), Stated: l.Node.Text, Source: trade.Unsourced})
 			}
 		}
 		report(width, widest, "No furnishing cloth is woven %s wide: check the number and its unit.")

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"cutgate/internal/finding"
-	"cutgate/internal/length"
 	"cutgate/internal/rule"
 	"cutgate/internal/trade"
 )
@@ -51,7 +50,7 @@ func runRepeatOverWidth(p *rule.Pass) {
 		f := finding.Finding{
 			At: across.At,
 			Message: fmt.Sprintf("The pattern of %s can't repeat every %s across: the cloth is %s wide.",
-				c.Name, across.Value.Format(p.Sheet.Unit, length.Nearest), c.Width.Format(p.Sheet.Unit, length.Nearest)),
+				c.Name, p.Show(across.Value), p.Show(c.Width)),
 			Stated: across.Node.Text,
 			Source: trade.Unsourced,
 		}

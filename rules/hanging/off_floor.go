@@ -60,14 +60,13 @@ func runOffFloor(p *rule.Pass) {
 			continue
 		}
 		right := leaf.Value + gap - aim
-		f := finding.Finding{
+		p.Report(finding.Finding{
 			At:      leaf.At,
 			Message: fmt.Sprintf("The foot hangs %s above the floor. Leave %s to %s: the hem stays dry and so does the floor.", p.Show(gap), p.Show(span.Least), p.Show(span.Most)),
 			Stated:  leaf.Node.Text,
 			Working: it.Get(worksheet.FootGap).Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("off_floor"),
-		}
-		f.Fixes = p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(right, length.Down), fmt.Sprintf("Make it %s long", right.Format(p.Sheet.Unit, length.Down)))
-		p.Report(f)
+			Fixes:   p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(right, length.Down), fmt.Sprintf("Make it %s long", right.Format(p.Sheet.Unit, length.Down))),
+		})
 	}
 }

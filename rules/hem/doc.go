@@ -4,7 +4,6 @@
 package hem
 
 import (
-	"cutgate/internal/finding"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/worksheet"
@@ -58,24 +57,4 @@ func light(p *rule.Pass, it *worksheet.Item) (least worksheet.Value, ok bool) {
 	least = worksheet.LinearOf(it.Face.Class.HemLeast)
 	least.As = it.Get(worksheet.HemMass).Value.As
 	return least, it.Get(worksheet.HemMass).Value.N*20 < least.N*19 // no mass is known more nearly
-}
-
-// likely returns the fix that makes the changes, by which it makes a choice for
-// the person; none where one of the places can't be edited.
-func likely(p *rule.Pass, title string, changes ...change) []finding.Fix {
-	var edits []finding.Edit
-	var at []*order.Node
-	for _, c := range changes {
-		if !p.Editable(c.at) {
-			return nil
-		}
-		edits, at = append(edits, p.Set(c.at, c.text)), append(at, c.at)
-	}
-	return []finding.Fix{{Title: title, Sureness: p.Choosing(at...), Edits: edits}}
-}
-
-// A change is what a place should say.
-type change struct {
-	at   *order.Node
-	text string
 }

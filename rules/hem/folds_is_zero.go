@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"cutgate/internal/finding"
-	"cutgate/internal/length"
 	"cutgate/internal/rule"
 	"cutgate/internal/trade"
 )
@@ -43,9 +42,9 @@ func runFoldsIsZero(p *rule.Pass) {
 			p.Report(finding.Finding{
 				At: e.Folds.At,
 				Message: fmt.Sprintf("The %s has a turn of %s but no folds, so no cloth is cut for it.", e.name,
-					e.Turn.Value.Format(p.Sheet.Unit, length.Nearest)),
+					p.Show(e.Turn.Value)),
 				Stated: e.Folds.Node.Text, Corrected: "2", Source: trade.Unsourced,
-				Fixes: likely(p, "Fold it twice", change{e.Folds.Node, "2"}),
+				Fixes: p.Likely(e.Folds.Node, "2", "Fold it twice"),
 			})
 		}
 	}

@@ -68,7 +68,7 @@ func runHangsLight(p *rule.Pass) {
 		if deeper := deeperTurn(it, least); deeper > 0 && deeper <= 2*turn.Value {
 			deeper = deeper.Round(bench(u), length.Up)
 			f.Corrected = turn.Node.LengthStyle().Print(deeper, length.Up)
-			f.Fixes = append(f.Fixes, likely(p, "Turn it "+deeper.Format(u, length.Up)+" deep", change{turn.Node, f.Corrected})...)
+			f.Fixes = append(f.Fixes, p.Likely(turn.Node, f.Corrected, "Turn it "+deeper.Format(u, length.Up)+" deep")...)
 		}
 		chain := &it.Order.Weights.Mass
 		missing := mass.Linear(least.N - it.Get(worksheet.HemMass).Value.N)
@@ -77,7 +77,7 @@ func runHangsLight(p *rule.Pass) {
 			v.As = least.As
 			title := "Put a chain of " + v.Format(u, length.Nearest) + " in the hem"
 			if chain.Set {
-				f.Fixes = append(f.Fixes, likely(p, title, change{chain.Node, chain.Node.MassStyle().PrintLinear(heavier.Mass)})...)
+				f.Fixes = append(f.Fixes, p.Likely(chain.Node, chain.Node.MassStyle().PrintLinear(heavier.Mass), title)...)
 			} else {
 				f.Fixes = append(f.Fixes, finding.Fix{Title: title})
 			}

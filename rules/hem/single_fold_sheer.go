@@ -48,18 +48,18 @@ func runSingleFoldSheer(p *rule.Pass) {
 			if !e.turned(p) {
 				continue
 			}
-			turn := e.Turn.Value.Format(u, length.Nearest)
+			turn := p.Show(e.Turn.Value)
 			f := finding.Finding{Source: sheerSource}
 			switch {
 			case e.Folds.Value == 1 && !p.Sheet.Doubted(e.Folds.Node):
 				f.At, f.Stated, f.Corrected = e.Folds.At, e.Folds.Node.Text, "2"
 				f.Message = fmt.Sprintf("The %s is turned once, and the raw edge shows through a sheer; turn it twice.", e.name)
-				f.Fixes = likely(p, "Turn it twice, "+turn+" each time", change{e.Folds.Node, "2"})
+				f.Fixes = p.Likely(e.Folds.Node, "2", "Turn it twice, "+turn+" each time")
 			case e.First.Set && e.Turn.Value-e.First.Value >= length.Step(u):
 				f.At, f.Stated, f.Corrected = e.First.At, e.First.Node.Text, e.Turn.Node.Text
 				f.Message = fmt.Sprintf("A first turn of %s shows as a line through the %s of a sheer; turn it the full %s.",
-					e.First.Value.Format(u, length.Nearest), e.name, turn)
-				f.Fixes = likely(p, "Turn it twice, "+turn+" each time", change{e.First.Node, e.Turn.Node.Text})
+					p.Show(e.First.Value), e.name, turn)
+				f.Fixes = p.Likely(e.First.Node, e.Turn.Node.Text, "Turn it twice, "+turn+" each time")
 			default:
 				continue
 			}

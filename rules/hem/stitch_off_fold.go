@@ -48,9 +48,9 @@ func runStitchOffFold(p *rule.Pass) {
 			p.Report(finding.Finding{
 				At: e.Stitch.At,
 				Message: fmt.Sprintf("The stitch line of the %s lies %s from the inner fold; keep it within %s.", e.name,
-					e.Stitch.Value.Format(u, length.Nearest), most.Format(u, length.Down)),
+					p.Show(e.Stitch.Value), most.Format(u, length.Down)),
 				Stated: e.Stitch.Node.Text, Corrected: right, Source: p.Tables.SelfSource("stitch_off"),
-				Fixes: likely(p, "Stitch "+most.Format(u, length.Down)+" from the inner fold", change{e.Stitch.Node, right}),
+				Fixes: p.Likely(e.Stitch.Node, right, "Stitch "+most.Format(u, length.Down)+" from the inner fold"),
 			})
 		}
 	}

@@ -46,12 +46,12 @@ func runStitchPastFold(p *rule.Pass) {
 			f := finding.Finding{
 				At: e.Stitch.At,
 				Message: fmt.Sprintf("A stitch line %s from the inner fold misses the %s, which is %s deep.",
-					e.Stitch.Value.Format(u, length.Nearest), e.name, e.Turn.Value.Format(u, length.Nearest)),
+					p.Show(e.Stitch.Value), e.name, p.Show(e.Turn.Value)),
 				Stated: e.Stitch.Node.Text, Source: p.Tables.SelfSource("stitch_off"),
 			}
 			if usual < e.Turn.Value {
 				f.Corrected = e.Stitch.Node.LengthStyle().Print(usual, length.Down)
-				f.Fixes = likely(p, "Stitch "+usual.Format(u, length.Down)+" from the inner fold", change{e.Stitch.Node, f.Corrected})
+				f.Fixes = p.Likely(e.Stitch.Node, f.Corrected, "Stitch "+usual.Format(u, length.Down)+" from the inner fold")
 			}
 			p.Report(f)
 		}

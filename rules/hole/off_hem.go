@@ -54,8 +54,8 @@ func runOffHem(p *rule.Pass) {
 			Source: worksheet.Common,
 		}
 		right, ok := centered(p, it)
-		switch {
-		case !ok:
+		f.Fixes = setFromTop(p, h, right)
+		if !ok {
 			size := &h.Flange
 			if !size.Set {
 				size = &h.Bore
@@ -66,12 +66,6 @@ func runOffHem(p *rule.Pass) {
 				Title: fmt.Sprintf("Turn the top hem deeper than %s, or take a smaller grommet",
 					max(low, 2*r+p.Tables.House.EdgeToFlange).Format(p.Sheet.Unit, length.Up)),
 				Sureness: finding.Shown,
-			}}
-		case p.Editable(h.FromTop.Node):
-			f.Fixes = []finding.Fix{{
-				Title:    fmt.Sprintf("Set the grommets %s from the top edge", p.Show(right)),
-				Sureness: p.Choosing(h.FromTop.Node),
-				Edits:    []finding.Edit{p.Set(h.FromTop.Node, h.FromTop.Node.LengthStyle().Print(right, length.Nearest))},
 			}}
 		}
 		p.Report(f)

@@ -59,8 +59,8 @@ func runDragsOnFloor(p *rule.Pass) {
 		f := finding.Finding{
 			At: it.Order.Hang.To.At,
 			Message: fmt.Sprintf("A finished length of %s puts the foot %s below the floor; keep it %s clear.",
-				it.Get(worksheet.FinishedLength).Value.Format(p.Sheet.Unit, length.Nearest), (-gap).Format(p.Sheet.Unit, length.Nearest),
-				clear.Format(p.Sheet.Unit, length.Nearest)),
+				it.Get(worksheet.FinishedLength).Value.Format(p.Sheet.Unit, length.Nearest), p.Show(-gap),
+				p.Show(clear)),
 			Working: it.Get(worksheet.FootGap).Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource(source),
 		}

@@ -54,15 +54,14 @@ func runHighOffFloor(p *rule.Pass) {
 			continue
 		}
 		right := leaf.Value + gap - p.Tables.House.Clearance
-		f := finding.Finding{
+		p.Report(finding.Finding{
 			At: leaf.At,
 			Message: fmt.Sprintf("The foot hangs %s above the floor. Should it reach the floor, or a sill? Write which, under `hang`.",
-				gap.Format(p.Sheet.Unit, length.Nearest)),
+				p.Show(gap)),
 			Stated:  leaf.Node.Text,
 			Working: it.Get(worksheet.FootGap).Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("high_off_floor"),
-		}
-		f.Fixes = p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(right, length.Down), fmt.Sprintf("Make it %s long, to the floor", right.Format(p.Sheet.Unit, length.Down)))
-		p.Report(f)
+			Fixes:   p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(right, length.Down), fmt.Sprintf("Make it %s long, to the floor", right.Format(p.Sheet.Unit, length.Down))),
+		})
 	}
 }

@@ -52,7 +52,7 @@ func runRepeatNearlySaved(p *rule.Pass) {
 		p.Report(finding.Finding{
 			At: at,
 			Message: fmt.Sprintf("The cut is only %s over %s: %s less in the hems or heading saves a repeat of %s%s.",
-				little, times(n-1), little, repeat.Format(p.Sheet.Unit, length.Nearest), onEach(cuts)),
+				little, times(n-1), little, p.Show(repeat), onEach(cuts)),
 			Working: it.Get(worksheet.Repeats).Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("near_repeat"),
 			Fixes: []finding.Fix{{

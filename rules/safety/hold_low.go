@@ -48,7 +48,7 @@ func runHoldLow(p *rule.Pass) {
 		p.Report(finding.Finding{
 			At: c.HeldAt.At,
 			Message: fmt.Sprintf("The %s is held at %s above the floor. The %s rule: %s.",
-				cordName(c), c.HeldAt.Value.Format(p.Sheet.Unit, length.Nearest), whose(limit.Market), limit.Says),
+				cordName(c), p.Show(c.HeldAt.Value), whose(limit.Market), limit.Says),
 			Stated: c.HeldAt.Node.Text,
 			Source: limit.Source,
 			Fixes:  []finding.Fix{{Title: fmt.Sprintf("Hold it at %s or higher", limit.Height.Format(p.Sheet.Unit, length.Up))}},

@@ -56,7 +56,7 @@ func runFirstRowOff(p *rule.Pass) {
 		f := finding.Finding{
 			At: row.At,
 			Message: fmt.Sprintf("A first row of %s leaves nothing of the %s allowance for the second row.",
-				row.Value.Format(u, length.Nearest), a.Format(u, length.Nearest)),
+				p.Show(row.Value), p.Show(a)),
 			Stated: row.Node.Text, Corrected: row.Node.LengthStyle().Print(right, length.Down), Slip: slip, Source: rowSource,
 		}
 		f.Fixes = p.Likely(row.Node, f.Corrected, "Sew the first row at "+right.Format(u, length.Down))

@@ -53,7 +53,7 @@ func runPipingNarrow(p *rule.Pass) {
 		f := finding.Finding{
 			At: strip.At,
 			Message: fmt.Sprintf("The piping strip is %s wide; to go round the cord, with a seam on both sides, it needs %s.",
-				strip.Value.Format(u, length.Nearest), least.Format(u, length.Up)),
+				p.Show(strip.Value), least.Format(u, length.Up)),
 			Stated: strip.Node.Text, Corrected: right, Working: round.Working(u), Source: round.Source,
 		}
 		if slices.ContainsFunc(p.Sheet.StatedFrom(i, "strip across"), squared) {

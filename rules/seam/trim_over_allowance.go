@@ -45,7 +45,7 @@ func runTrimOverAllowance(p *rule.Pass) {
 		if !trim.Set || a == 0 || trim.Value < a || !sewn(it) {
 			continue
 		}
-		kind, u := kindOf(p, it), p.Sheet.Unit
+		kind := kindOf(p, it)
 		cut := a
 		if stated := &it.Order.Join.Allowance; stated.Set {
 			cut = stated.Value
@@ -53,7 +53,7 @@ func runTrimOverAllowance(p *rule.Pass) {
 		f := finding.Finding{
 			At: trim.At,
 			Message: fmt.Sprintf("A seam allowance of %s can't be trimmed to %s.",
-				cut.Format(u, length.Nearest), trim.Value.Format(u, length.Nearest)),
+				p.Show(cut), p.Show(trim.Value)),
 			Stated: trim.Node.Text, Source: trade.Unsourced,
 		}
 		right := meant(trim, a.Div(2, length.Down))
@@ -67,7 +67,7 @@ func runTrimOverAllowance(p *rule.Pass) {
 		}
 		if right > 0 {
 			f.Corrected = trim.Node.LengthStyle().Print(right, length.Nearest)
-			f.Fixes = p.Likely(trim.Node, f.Corrected, "Trim it to "+right.Format(u, length.Nearest))
+			f.Fixes = p.Likely(trim.Node, f.Corrected, "Trim it to "+p.Show(right))
 		}
 		p.Report(f)
 	}
