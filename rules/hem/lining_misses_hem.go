@@ -42,7 +42,7 @@ func runLiningMissesHem(p *rule.Pass) {
 		it := &p.Sheet.Items[i]
 		shorter, turn := &it.Order.Lining.Shorter, &it.Order.Hems.Bottom.Turn
 		if !shorter.Set || turn.Value <= 0 || shorter.Value-turn.Value < length.Step(u) ||
-			p.Sheet.Doubted(shorter.Node) || p.Sheet.Doubted(turn.Node) {
+			p.Sheet.Doubted(shorter.Node, turn.Node) {
 			continue
 		}
 		f := finding.Finding{

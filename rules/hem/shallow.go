@@ -49,7 +49,7 @@ func runShallow(p *rule.Pass) {
 		}
 		turn := &hem.Order.Turn
 		weighed := it.Order.Weights.Set && it.Order.Weights.Kind.Value != "single"
-		if _, ok := light(p, it); ok || weighed || p.Sheet.Doubted(turn.Node) || p.Sheet.Doubted(hem.Order.Folds.Node) {
+		if _, ok := light(p, it); ok || weighed || p.Sheet.Doubted(turn.Node, hem.Order.Folds.Node) {
 			continue
 		}
 		f := finding.Finding{

@@ -39,11 +39,12 @@ common practice, no source
 func runBareIron(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
+		setting := it.Get(worksheet.PressSetting)
 		under := &it.Order.Press.Cloth
-		if !under.Set || under.Value || it.Get(worksheet.PressSetting) == nil || it.Get(worksheet.PressSetting).Value.N > 1 || it.Order.Press.Setting.Value.None {
+		if !under.Set || under.Value || setting == nil || setting.Value.N > 1 || it.Order.Press.Setting.Value.None {
 			continue
 		}
-		c := p.Sheet.Cloth(it.Get(worksheet.PressSetting).Of)
+		c := p.Sheet.Cloth(setting.Of)
 		if c == nil {
 			continue
 		}

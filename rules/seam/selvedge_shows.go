@@ -49,7 +49,7 @@ func runSelvedgeShows(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		a, least := &it.Order.Join.Allowance, hides(p, it)
-		if least == 0 || !a.Set || !sewn(it) || !edgeToEdge(p, it) || scant(p, it) || p.Sheet.Doubted(a.Node) || p.Sheet.Doubted(it.Face.Order.Selvedge.Node) {
+		if least == 0 || !a.Set || !sewn(it) || !edgeToEdge(p, it) || scant(p, it) || p.Sheet.Doubted(a.Node, it.Face.Order.Selvedge.Node) {
 			continue
 		}
 		if it.Has("match seam") { // it can't be wider, or the pattern would not meet

@@ -59,10 +59,10 @@ func strips(p *rule.Pass, of func(*worksheet.Item) bool) {
 			Source:  p.Tables.SelfSource("least_strip"),
 			Fixes:   []finding.Fix{{Title: "Join equal pieces", Sureness: finding.Shown}},
 		}
-		if it.Get(worksheet.CenterShows) != nil {
-			f.Working = it.Get(worksheet.CenterShows).Working(p.Sheet.Unit)
+		if shows := it.Get(worksheet.CenterShows); shows != nil {
+			f.Working = shows.Working(p.Sheet.Unit)
 			center := it.Get(worksheet.FinishedWidth).Value.Length() - 2*least + 2*it.Allowance
-			if strip < it.Get(worksheet.CenterShows).Value.Length() && center > least {
+			if strip < shows.Value.Length() && center > least {
 				f.Fixes = append(f.Fixes, finding.Fix{
 					Title:    fmt.Sprintf("Cut the center %s wide, so that each side shows %s", center.Format(p.Sheet.Unit, length.Down), p.Show(least)),
 					Sureness: finding.Shown,
