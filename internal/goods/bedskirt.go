@@ -26,8 +26,7 @@ func bedSkirt() *ws.Kind {
 		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "deck", Field: "deck.cloth", Else: "face"}},
 		Setup: seamOf,
 	}
-	cloth(k, "face")
-	cloth(k, "deck")
+	cloths(k)
 	edge(k, "edge", "hem", "1 in / 25 mm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Hem, &it.Bottom })
 	k.Setup = after(k.Setup, func(it *ws.Item) { it.Bottom.Edge = "foot" })
 	hemCalled(k, "edge", "foot")

@@ -23,12 +23,8 @@ func curtain() *ws.Kind {
 			{Name: "tie-backs", Field: "tie_backs.cloth", Else: "face"}},
 		Setup: setUpCurtain,
 	}
-	for _, r := range k.Roles {
-		cloth(k, r.Name)
-	}
-	hem(k, "top", "hems.top", "top hem", "top hem's", func(it *ws.Item) *ws.Hem { return &it.Top })
-	hem(k, "bottom", "hems.bottom", "bottom hem", "bottom hem's", func(it *ws.Item) *ws.Hem { return &it.Bottom })
-	hem(k, "sides", "hems.sides", "side hem", "side hems'", func(it *ws.Item) *ws.Hem { return &it.Sides })
+	cloths(k)
+	hangingHems(k)
 	seam(k)
 	sizes(k)
 	band(k)
@@ -404,21 +400,21 @@ func gathered(k *ws.Kind) {
 	lengths(k, "width", "face", string(ws.CutLength), string(ws.Widths), func(it *ws.Item) []length.Length {
 		return cutDownTo(it, it.Face, it.Length(string(ws.FlatWidth)))
 	}, nil)
-	slips := func(of string, list ...[2]string) {
-		for _, s := range list {
-			k.Slips = append(k.Slips, ws.Slipping{Of: of, Name: s[0], Formula: s[1]})
-		}
-	}
-	slips(width, [2]string{"the overlap was left out", "{track} [+ 2 × {return}] + 0 × {overlap}"},
-		[2]string{"the return was counted once, not twice", "{track} [+ {overlap}] + {return}"}, [2]string{"the return was left out", "{track} [+ {overlap}] + 0 × {return}"})
-	k.Slips = append(k.Slips, ws.Slipping{Of: string(ws.FlatWidth), When: "{sides folds} > 1", Name: sideOnce, Formula: "{flat width} - {side hems} + 2 × {panels} × {sides turn}"})
-	slips(string(ws.FlatWidth), [2]string{"the side hems were left out", "{flat width} - {side hems}"},
-		[2]string{"half of the side hems were left out", "{flat width} - {side hems} ÷ 2"}, [2]string{"the fullness was left out", "{finished width}"})
+	flat := string(ws.FlatWidth)
+	slips(k,
+		slip{width, "the overlap was left out", "{track} [+ 2 × {return}] + 0 × {overlap}"},
+		slip{width, "the return was counted once, not twice", "{track} [+ {overlap}] + {return}"},
+		slip{width, "the return was left out", "{track} [+ {overlap}] + 0 × {return}"})
+	slipsWhen(k, "{sides folds} > 1", slip{flat, sideOnce, "{flat width} - {side hems} + 2 × {panels} × {sides turn}"})
+	slips(k,
+		slip{flat, "the side hems were left out", "{flat width} - {side hems}"},
+		slip{flat, "half of the side hems were left out", "{flat width} - {side hems} ÷ 2"},
+		slip{flat, "the fullness was left out", "{finished width}"})
 	k.Slips = append(k.Slips,
 		ws.Slipping{Of: width, Name: "the overlap had the wrong sign", Seldom: true, Formula: "{track} [+ 2 × {return}] - {overlap}"},
 		ws.Slipping{Of: width, Name: "the return had the wrong sign", Seldom: true, Formula: "{track} [+ {overlap}] - 2 × {return}"},
-		ws.Slipping{Of: string(ws.FlatWidth), Name: "the side hems had the wrong sign", Seldom: true, Formula: "{flat width} - 2 × {side hems}"},
-		ws.Slipping{Of: string(ws.Widths), Work: countSlips(string(ws.Widths))})
+		ws.Slipping{Of: flat, Name: "the side hems had the wrong sign", Seldom: true, Formula: "{flat width} - 2 × {side hems}"})
+	miscounted(k, string(ws.Widths))
 }
 
 const sideOnce = "the side hems were counted once, not folded twice"
@@ -712,11 +708,7 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 	sum := "{finished length} - {" + short + "}"
 	if is {
 		hem(k, "lining", "lining.hem", "its hem", "lining hem's", func(it *ws.Item) *ws.Hem { return &it.LiningHem })
-		for i := range k.Given {
-			if k.Given[i].Term == "its hem" { // there may be none
-				k.Given[i].Get = func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(it.LiningHem.Takes), it.LiningHem.Takes > 0 }
-			}
-		}
+		given(k, "its hem").Get = func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(it.LiningHem.Takes), it.LiningHem.Takes > 0 } // there may be none
 		sum, shown = sum+" [+ {its hem}]", "narrower"
 	}
 	k.Given = append(k.Given,
@@ -774,8 +766,8 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 		ws.Step{Term: string(widths), Name: widths, When: "{" + piece + " half widths asked} < {" + piece + " whole widths asked}, {" + piece + " half widths asked} > 0", Formula: "(" + half + ") × {panels}", Sort: ws.Ratio, Round: length.Up, Source: ws.Common},
 		ws.Step{Term: string(widths), Name: widths, When: both(piece+" flat width", piece+" run: across"), Formula: whole + " × {panels}", Sort: ws.Ratio, Round: length.Up, Source: ws.Common})
 	if is {
-		k.Slips = append(k.Slips, ws.Slipping{Of: string(widths), Name: "it was worked out from the flat width asked for, not from the face as made",
-			Formula: "rounded up to a half (({flat width} - {" + narrower + "}) ÷ {" + gives + "} ÷ {panels}) × {panels}"})
+		slips(k, slip{string(widths), "it was worked out from the flat width asked for, not from the face as made",
+			"rounded up to a half (({flat width} - {" + narrower + "}) ÷ {" + gives + "} ÷ {panels}) × {panels}"})
 	}
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(widths), Field: piece + ".widths"})
 	lengths(k, piece, piece, string(name), string(widths), func(it *ws.Item) []length.Length {
@@ -796,8 +788,8 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 	k.Slips = append(k.Slips,
 		ws.Slipping{Of: c, Name: "the shortening was left out", When: both(piece+" run: across", "no "+piece+" repeat, no "+piece+" shrinkage"), Formula: "{" + c + "} + {" + short + "}"},
 		ws.Slipping{Of: c, Name: "the shortening had the wrong sign", Seldom: true, When: both(piece+" run: across", "no "+piece+" repeat, no "+piece+" shrinkage"), Formula: "{" + c + "} + 2 × {" + short + "}"},
-		ws.Slipping{Of: c, Name: "it was cut like the face", When: piece + " run: across", Formula: "{cut length}"},
-		ws.Slipping{Of: string(widths), Work: countSlips(string(widths))})
+		ws.Slipping{Of: c, Name: "it was cut like the face", When: piece + " run: across", Formula: "{cut length}"})
+	miscounted(k, string(widths))
 	if is {
 		plain := "lining run: across, no lining repeat, no lining shrinkage"
 		k.Slips = append(k.Slips,
@@ -927,9 +919,10 @@ func tabs(k *ws.Kind) {
 			l := asked(it) - it.Length("tab width").Mul(n)
 			return []length.Length{l.Div(n-1, length.Nearest)}
 		}})
-	k.Slips = append(k.Slips, ws.Slipping{Of: gap, Name: "it was divided by the number of tabs; there is one space fewer", Formula: "{gap between tabs} × ({tabs} - 1) ÷ {tabs}"},
-		ws.Slipping{Of: count, Name: "the spaces were counted instead of the tabs; there is one more tab", Formula: "{tabs} - 1"},
-		ws.Slipping{Of: count, Name: "one too many was counted", Formula: "{tabs} + 1"})
+	slips(k,
+		slip{gap, "it was divided by the number of tabs; there is one space fewer", "{gap between tabs} × ({tabs} - 1) ÷ {tabs}"},
+		slip{count, "the spaces were counted instead of the tabs; there is one more tab", "{tabs} - 1"},
+		slip{count, "one too many was counted", "{tabs} + 1"})
 	tabPieces(k, "{tabs} × {panels}")
 }
 
@@ -993,12 +986,12 @@ func pleats(k *ws.Kind) {
 		ws.Outcome{Term: up, Field: "heading.take_up", Hand: ws.Divided, AsRight: func(it *ws.Item) []length.Length {
 			return []length.Length{(asked(it) - it.Length("finished panel")).Div(it.Count(count), length.Nearest)}
 		}})
-	k.Slips = append(k.Slips,
-		ws.Slipping{Of: spacing, Name: "it was divided by the number of pleats; there is one space fewer", Formula: "{pleat spacing} × ({pleats} - 1) ÷ {pleats}"},
-		ws.Slipping{Of: up, Name: "it was divided by the number of spaces; there is one more pleat", Formula: "{take-up of a pleat} × {pleats} ÷ ({pleats} - 1)"},
-		ws.Slipping{Of: up, Name: "the finished width was not taken off", Formula: "{panel width, flat} ÷ {pleats}"},
-		ws.Slipping{Of: count, Name: "the spaces were counted instead of the pleats; there is one more pleat", Formula: "{pleats} - 1"},
-		ws.Slipping{Of: count, Name: "one too many was counted", Formula: "{pleats} + 1"})
+	slips(k,
+		slip{spacing, "it was divided by the number of pleats; there is one space fewer", "{pleat spacing} × ({pleats} - 1) ÷ {pleats}"},
+		slip{up, "it was divided by the number of spaces; there is one more pleat", "{take-up of a pleat} × {pleats} ÷ ({pleats} - 1)"},
+		slip{up, "the finished width was not taken off", "{panel width, flat} ÷ {pleats}"},
+		slip{count, "the spaces were counted instead of the pleats; there is one more pleat", "{pleats} - 1"},
+		slip{count, "one too many was counted", "{pleats} + 1"})
 }
 
 // pleatCount is how many pleats a panel takes at the stated spacing, or else at the

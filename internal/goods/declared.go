@@ -47,9 +47,7 @@ func Declare(d *Declared) (k *ws.Kind, err error) {
 	for _, c := range d.Cloths {
 		k.Roles = append(k.Roles, ws.Role{Name: c.Role, Field: c.Field, Else: "face"})
 	}
-	for _, r := range k.Roles {
-		cloth(k, r.Name)
-	}
+	cloths(k)
 	for _, c := range d.Choices {
 		more := ""
 		if c.Ordered {

@@ -1,7 +1,6 @@
 package goods
 
 import (
-	"slices"
 	"strings"
 
 	"cutgate/internal/length"
@@ -22,7 +21,7 @@ type panel struct {
 	byCloth       bool   // its widths are widths of cloth: two sides that come out of one width are one
 }
 
-// flatPanel adds the pieces of a panel.
+// flatPanel adds the pieces of a panel, and where they are joined.
 func flatPanel(k *ws.Kind, p panel) {
 	in := strings.NewReplacer("{W}", "{"+p.across+"}", "{H}", "{"+p.takes+"}", "{T}", "{"+p.turn+"}", "{F}", "{"+p.folds+"}").Replace
 	k.Given = append(k.Given,
@@ -36,7 +35,7 @@ func flatPanel(k *ws.Kind, p panel) {
 		sides  = "layout: center and sides"
 	)
 	var faces []string // that are cut alike
-	if slices.ContainsFunc(k.Given, func(g ws.Given) bool { return g.Term == "faces" }) {
+	if given(k, "faces") != nil {
 		faces = append(faces, "faces")
 	}
 	own := "" // the guard for sides of the panel's own cloth
@@ -162,6 +161,7 @@ func flatPanel(k *ws.Kind, p panel) {
 		ws.Unlikely{What: "more pieces than the cloth's width asks for", Cost: 300, Is: more},
 		ws.Unlikely{What: "more pieces, by their number alone", Cost: 300, Is: func(it *ws.Item) bool { return more(it) && cutsCount(it) != it.Count("pieces across") }})
 	p.slips(k, in)
+	k.Finish = after(k.Finish, func(it *ws.Item) { it.Joined = p.joins(it) })
 }
 
 // sideAcross is what a side takes across the cloth where the pattern of no one width has both
@@ -406,9 +406,7 @@ func (p panel) slips(k *ws.Kind, in func(string) string) {
 	add(piece, "", "hems and seams were left out: this is the finished width", "{W}", false)
 	k.Slips = append(k.Slips, ws.Slipping{Of: "center cut width", Name: "this is the usable width; the cloth is cut edge to edge", Formula: "{usable width}"},
 		ws.Slipping{Of: "center cut width", Name: "this is half; a width is split after it is cut to length", Formula: "{center cut width} ÷ 2"})
-	for _, of := range []string{string(ws.Widths), "piece count", "center count", "side count"} {
-		k.Slips = append(k.Slips, ws.Slipping{Of: of, Work: countSlips(of)})
-	}
+	miscounted(k, string(ws.Widths), "piece count", "center count", "side count")
 }
 
 // ownRuns is what lies in a cut of the sides' own cloth.
@@ -427,6 +425,13 @@ func (p panel) ownSides() string {
 		return ""
 	}
 	return p.sides + " cut width"
+}
+
+// miscounted adds the slips of numbers of widths or pieces.
+func miscounted(k *ws.Kind, counts ...string) {
+	for _, of := range counts {
+		k.Slips = append(k.Slips, ws.Slipping{Of: of, Work: countSlips(of)})
+	}
 }
 
 // countSlips are the slips of a number of widths or pieces.
