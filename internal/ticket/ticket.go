@@ -225,15 +225,15 @@ func (t *ticket) items() (list []Item) {
 
 // called returns what people call an item: its id, or its number, and its room.
 func called(it *worksheet.Item) string {
-	o := it.Order
-	text := o.ID.Value
-	if text == "" {
-		text = "item " + strconv.Itoa(it.Index+1)
-	}
-	if o.Room.Value != "" {
-		text += ", " + o.Room.Value
+	text := idOf(it)
+	if room := it.Order.Room.Value; room != "" {
+		text += ", " + room
 	}
 	return text
+}
+
+func idOf(it *worksheet.Item) string {
+	return cmp.Or(it.Order.ID.Value, "item "+strconv.Itoa(it.Index+1))
 }
 
 // kindOf is what the order calls an item, as written where the form has no such kind.
@@ -418,21 +418,16 @@ func (t *ticket) window(it *worksheet.Item) string {
 
 // hands says which edge is the leading edge, in a pair of panels with joins.
 func (t *ticket) hands(it *worksheet.Item) string {
-	if it.Heading == nil || len(it.Joined) == 0 {
+	if it.Heading == nil || len(it.Joined) == 0 || it.Panels != 2 {
 		return ""
 	}
-	if it.Panels == 2 {
-		return "right-hand panel: the leading edge is at the left; left-hand panel: at the right"
-	}
-	return ""
+	return "right-hand panel: the leading edge is at the left; left-hand panel: at the right"
 }
 
 // lining says how a lining lies behind the face.
 func (t *ticket) lining(it *worksheet.Item) string {
-	if !it.Has("lining shorter") || it.Cloth("lining") == nil {
-		return ""
-	}
-	if it.Order.Lining.Made.Value == "bagged" { // cut and sewn to the size of the face
+	bagged := it.Order.Lining.Made.Value == "bagged" // cut and sewn to the size of the face
+	if !it.Has("lining shorter") || it.Cloth("lining") == nil || bagged {
 		return ""
 	}
 	text := "its foot " + t.length(it.Length("lining shorter")) + " above the foot of the face"
@@ -662,9 +657,9 @@ func (t *ticket) pictures(it *worksheet.Item, patterns []worksheet.Pattern) (lis
 	for i := range patterns {
 		p := &patterns[i]
 		n := p.Count * it.Quantity * t.times
-		text, stage := many(n, p.Name), Cut
+		text, stage := worksheet.Many(n, p.Name), Cut
 		if at := slices.IndexFunc(it.Pieces, func(of worksheet.Piece) bool { return of.Name == p.Name }); at >= 0 && !p.Joined {
-			text = many(n, it.Pieces[at].AsCounted())
+			text = worksheet.Many(n, it.Pieces[at].AsCounted())
 		}
 		switch {
 		case p.Turned && it.Panels == 2:
@@ -696,16 +691,8 @@ func (t *ticket) pictures(it *worksheet.Item, patterns []worksheet.Pattern) (lis
 	return list
 }
 
-// many counts pieces: 1 side, 2 sides.
-func many(n int64, piece string) string {
-	if n != 1 {
-		piece = worksheet.Plural(piece)
-	}
-	return strconv.FormatInt(n, 10) + " " + piece
-}
-
-// checks returns what to measure on a finished item.
-func (t *ticket) checks(it *worksheet.Item) (list []string) {
+// sizes returns the finished sizes of an item.
+func (t *ticket) sizes(it *worksheet.Item) (list []string) {
 	for _, c := range []struct {
 		name worksheet.Name
 		says string
@@ -714,6 +701,12 @@ func (t *ticket) checks(it *worksheet.Item) (list []string) {
 			list = append(list, t.says(q)+c.says)
 		}
 	}
+	return list
+}
+
+// checks returns what to measure on a finished item.
+func (t *ticket) checks(it *worksheet.Item) []string {
+	list := t.sizes(it)
 	if n := len(it.Holes); n > 0 {
 		list = append(list, worksheet.Many(n, cmp.Or(it.Order.Holes.Make.Value, "hole")))
 	}
@@ -721,17 +714,7 @@ func (t *ticket) checks(it *worksheet.Item) (list []string) {
 }
 
 func (t *ticket) finished(it *worksheet.Item) string {
-	var parts []string
-	if q := it.Get(worksheet.FinishedWidth); q != nil {
-		parts = append(parts, t.says(q)+" wide")
-	}
-	if q := it.Get(worksheet.FinishedLength); q != nil {
-		parts = append(parts, t.says(q)+" long")
-	}
-	if q := it.Get(worksheet.FinishedDiameter); q != nil {
-		parts = append(parts, t.says(q)+" across")
-	}
-	text := strings.Join(parts, ", ")
+	text := strings.Join(t.sizes(it), ", ")
 	if it.Panels > 1 && text != "" {
 		text += ", in " + worksheet.Many(it.Panels, "panel")
 	}
@@ -747,7 +730,7 @@ func (t *ticket) cut(it *worksheet.Item, patterns []worksheet.Pattern) {
 			t.told[p.Count] = true
 			each := p.Count.Value.N
 			all := each * it.Quantity * t.times
-			text = many(all, p.AsCounted())
+			text = worksheet.Many(all, p.AsCounted())
 			if all > each {
 				text += " (" + strconv.FormatInt(each, 10) + " each)"
 			}
@@ -1043,17 +1026,17 @@ func (t *ticket) holes(it *worksheet.Item, washed string) {
 	if it.Panels > 1 {
 		text += " a panel"
 	}
-	if it.Get(worksheet.HoleCount) != nil {
-		t.told[it.Get(worksheet.HoleCount)] = true
+	if q := it.Get(worksheet.HoleCount); q != nil {
+		t.told[q] = true
 	}
-	if it.Get(worksheet.HoleSpacing) != nil {
-		text += ", " + t.says(it.Get(worksheet.HoleSpacing)) + " from center to center"
+	if q := it.Get(worksheet.HoleSpacing); q != nil {
+		text += ", " + t.says(q) + " from center to center"
 	}
 	if h.FromTop.Set {
 		text += ", centers " + t.length(h.FromTop.Value) + " below the finished top"
 	}
-	if it.Get(worksheet.HoleSlit) != nil {
-		text += ", slits " + t.says(it.Get(worksheet.HoleSlit)) + " long"
+	if q := it.Get(worksheet.HoleSlit); q != nil {
+		text += ", slits " + t.says(q) + " long"
 	}
 	t.row("holes", text)
 	from := "the left finished edge"
@@ -1184,7 +1167,7 @@ func (t *ticket) hardware(it *worksheet.Item) {
 		case q == nil || t.told[q]:
 		case q.Value.Sort == worksheet.Count:
 			t.told[q] = true
-			row(many(q.Value.N*all, cmp.Or(bought.says, strings.TrimSuffix(it.Word("closure"), "s"))))
+			row(worksheet.Many(q.Value.N*all, cmp.Or(bought.says, strings.TrimSuffix(it.Word("closure"), "s"))))
 		default:
 			row(cmp.Or(bought.says, choose(it.Word("closure") == "snaps", "snap tape", it.Word("closure"))) + ", " + t.says(q) + each)
 		}
@@ -1317,8 +1300,9 @@ func (t *ticket) workings() (groups []Group) {
 		if q.Formula == "" || t.alike[q.Item] || q.Item >= 0 && !t.work.Items[q.Item].Worked {
 			continue
 		}
-		if g := t.owner(q); len(groups) == 0 || groups[len(groups)-1].ID != g.ID || groups[len(groups)-1].Kind != g.Kind || groups[len(groups)-1].Cloth != g.Cloth {
-			groups = append(groups, g)
+		of, last := t.owner(q), len(groups)-1
+		if last < 0 || groups[last].ID != of.ID || groups[last].Kind != of.Kind || groups[last].Cloth != of.Cloth {
+			groups = append(groups, of)
 		}
 		g := &groups[len(groups)-1]
 		g.Workings = append(g.Workings, Working{Name: quantityName(q), Value: q.Value.Format(t.work.Unit, q.Round), Lines: q.Step(t.work.Unit), Source: q.Source})
@@ -1331,10 +1315,6 @@ func (t *ticket) owner(q *worksheet.Quantity) Group {
 	if q.Item < 0 || q.Item >= len(t.work.Items) {
 		return Group{ID: q.Of, Kind: "cloth", Cloth: true}
 	}
-	o := t.work.Items[q.Item].Order
-	g := Group{ID: o.ID.Value, Kind: o.Kind.Value}
-	if g.ID == "" {
-		g.ID = "item " + strconv.Itoa(q.Item+1)
-	}
-	return g
+	it := &t.work.Items[q.Item]
+	return Group{ID: idOf(it), Kind: it.Order.Kind.Value}
 }
