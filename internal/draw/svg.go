@@ -35,6 +35,9 @@ func (p px) String() string {
 // A box is a rectangle of a picture.
 type box struct{ x, y, w, h px }
 
+// inside is the box that lies so far inside it all round.
+func (b box) inside(d px) box { return box{b.x + d, b.y + d, b.w - 2*d, b.h - 2*d} }
+
 // An svg is a picture that is being made.
 type svg struct {
 	strings.Builder
@@ -81,6 +84,9 @@ func wide(text string, size px) (sum px) {
 	}
 	return sum * size / 100
 }
+
+// sink is how far below the middle of a line its letters stand.
+func sink(size px) px { return size * 35 / 100 }
 
 // text writes a line whose letters stand on y. Anchor is start, middle or end. Turned text
 // runs upwards.
