@@ -4,6 +4,8 @@
 package hem
 
 import (
+	"iter"
+
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/worksheet"
@@ -15,19 +17,27 @@ type edge struct {
 	*order.Hem
 }
 
-// edges returns the hems that the order states for an item.
-func edges(it *worksheet.Item) []edge {
-	o := it.Order
-	list := make([]edge, 0, 6)
-	for _, e := range [...]edge{
-		{"top hem", &o.Hems.Top}, {"bottom hem", &o.Hems.Bottom}, {"side hem", &o.Hems.Sides},
-		{"hem", &o.Hem}, {"hem of the opening", &o.Opening}, {"lining's hem", &o.Lining.Hem},
-	} {
-		if e.Set {
-			list = append(list, e)
+// edges are the hems that the order states, with the items that have them.
+func edges(p *rule.Pass) iter.Seq2[*worksheet.Item, edge] {
+	return func(yield func(*worksheet.Item, edge) bool) {
+		for i := range p.Sheet.Items {
+			it := &p.Sheet.Items[i]
+			o := it.Order
+			for _, e := range [...]edge{
+				{"top hem", &o.Hems.Top}, {"bottom hem", &o.Hems.Bottom}, {"side hem", &o.Hems.Sides},
+				{"hem", &o.Hem}, {"hem of the opening", &o.Opening}, {"lining's hem", &o.Lining.Hem},
+			} {
+				if e.Set && !yield(it, e) {
+					return
+				}
+			}
 		}
 	}
-	return list
+}
+
+// sheer reports whether an item is made of a sheer.
+func sheer(it *worksheet.Item) bool {
+	return it.Face != nil && it.Face.Class != nil && it.Face.Class.Name == "sheer"
 }
 
 // turned reports whether the hem has a turn above zero that was not misread.

@@ -38,7 +38,7 @@ func runWeightsOnVoile(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		kind := &it.Order.Weights.Kind
-		if kind.Value != "single" || it.Face == nil || it.Face.Class == nil || it.Face.Class.Name != "sheer" {
+		if kind.Value != "single" || !sheer(it) {
 			continue
 		}
 		f := finding.Finding{

@@ -54,7 +54,7 @@ func runFusingTooHot(p *rule.Pass) {
 			continue
 		}
 		f := finding.Finding{
-			At: at, Source: "ISO 3758:2012, from memory",
+			At: at, Source: ironSymbols,
 			Fixes: []finding.Fix{{Title: "Baste, or use double-sided tape or a low-heat fusing"}},
 		}
 		if o.FusingAt.Set {

@@ -69,9 +69,8 @@ func runCordTooLong(p *rule.Pass) {
 
 func tooLong(p *rule.Pass, c *order.Cord, limit *trade.Cord, most length.Length, working []string) finding.Finding {
 	return finding.Finding{
-		At: c.Length.At,
-		Message: fmt.Sprintf("The %s is %s long. The %s rule: %s.",
-			cordName(c), p.Show(c.Length.Value), whose(limit.Market), limit.Says),
+		At:      c.Length.At,
+		Message: fmt.Sprintf("The %s is %s long. %s", cordName(c), p.Show(c.Length.Value), ruled(limit.Market, limit.Says)),
 		Stated:  c.Length.Node.Text,
 		Working: working,
 		Source:  limit.Source,
@@ -83,12 +82,11 @@ func tooLong(p *rule.Pass, c *order.Cord, limit *trade.Cord, most length.Length,
 // endsLow is the finding of a cord that breaks away and hangs too low.
 func endsLow(p *rule.Pass, c *order.Cord, limit *trade.Cord) finding.Finding {
 	return finding.Finding{
-		At: c.Lowest.At,
-		Message: fmt.Sprintf("The %s comes down to %s above the floor. The %s rule: %s.",
-			cordName(c), p.Show(c.Lowest.Value), whose(limit.Market), limit.Says),
-		Stated: c.Lowest.Node.Text,
-		Source: limit.Source,
-		Fixes:  []finding.Fix{{Title: "Choose a mechanism without a cord, or end it higher"}},
-		Facts:  []finding.Fact{atLeast("lowest point", c.Lowest.Value, limit.Height)},
+		At:      c.Lowest.At,
+		Message: fmt.Sprintf("The %s comes down to %s above the floor. %s", cordName(c), p.Show(c.Lowest.Value), ruled(limit.Market, limit.Says)),
+		Stated:  c.Lowest.Node.Text,
+		Source:  limit.Source,
+		Fixes:   []finding.Fix{{Title: "Choose a mechanism without a cord, or end it higher"}},
+		Facts:   []finding.Fact{atLeast("lowest point", c.Lowest.Value, limit.Height)},
 	}
 }

@@ -59,7 +59,7 @@ func runFireUncertified(p *rule.Pass) {
 					says += ", " + more.Value
 				}
 			}
-			f.Message = fmt.Sprintf("The cloth %s is for public use and %s. The %s rule: %s.", c.Name, says, whose(ask.Market), ask.Says)
+			f.Message = fmt.Sprintf("The cloth %s is for public use and %s. %s", c.Name, says, ruled(ask.Market, ask.Says))
 			p.Report(f)
 		}
 	}

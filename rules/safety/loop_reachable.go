@@ -54,7 +54,7 @@ func runLoopReachable(p *rule.Pass) {
 		}
 		loop := p.Show(c.LoopLength.Value)
 		if limit.Height == 0 {
-			f.Message = fmt.Sprintf("The %s is %s long. The %s rule: %s.", cordName(c), loop, whose(limit.Market), limit.Says)
+			f.Message = fmt.Sprintf("The %s is %s long. %s", cordName(c), loop, ruled(limit.Market, limit.Says))
 			p.Report(f)
 			continue
 		}
@@ -69,8 +69,8 @@ func runLoopReachable(p *rule.Pass) {
 			continue
 		}
 		if within(limit, down) {
-			f.Message = fmt.Sprintf("The %s is %s long and comes down to %s above the floor. The %s rule: %s.",
-				cordName(c), loop, p.Show(down), whose(limit.Market), limit.Says)
+			f.Message = fmt.Sprintf("The %s is %s long and comes down to %s above the floor. %s",
+				cordName(c), loop, p.Show(down), ruled(limit.Market, limit.Says))
 			f.Working = working
 			f.Facts = append(f.Facts, atLeast("lowest point", down, limit.Height))
 			p.Report(f)

@@ -56,7 +56,7 @@ func runAllowanceWide(p *rule.Pass) {
 				p.Show(a.Value), kind.Name, p.Show(kind.Most)),
 			Stated: a.Node.Text, Source: kind.Source,
 		}
-		if less := meant(a, kind.Most+step); less > 0 && kind.Least-less < step {
+		if less, _ := meant(a, kind.Most+step); less > 0 && kind.Least-less < step {
 			f.Corrected = a.Node.LengthStyle().Print(less, length.Nearest)
 			f.Fixes = p.Likely(a.Node, f.Corrected, "Allow "+p.Show(less)+" at the joins")
 		}

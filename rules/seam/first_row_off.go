@@ -46,12 +46,9 @@ func runFirstRowOff(p *rule.Pass) {
 			continue
 		}
 		u := p.Sheet.Unit
-		right, slip := meant(row, a), "a stray whole number stands before the fraction"
-		if row.Node.LengthStyle().Unit().Metric() {
-			slip = "the decimal place is wrong"
-		}
+		right, slip := meant(row, a)
 		if right == 0 {
-			right, slip = a.Div(2, length.Down), ""
+			right = a.Div(2, length.Down)
 		}
 		f := finding.Finding{
 			At: row.At,

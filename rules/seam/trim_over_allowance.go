@@ -56,13 +56,9 @@ func runTrimOverAllowance(p *rule.Pass) {
 				p.Show(cut), p.Show(trim.Value)),
 			Stated: trim.Node.Text, Source: trade.Unsourced,
 		}
-		right := meant(trim, a.Div(2, length.Down))
-		if right > 0 {
-			f.Slip = "a stray whole number stands before the fraction"
-			if trim.Node.LengthStyle().Unit().Metric() {
-				f.Slip = "the decimal place is wrong"
-			}
-		} else if kind.Trim < a.Div(2, length.Down) {
+		half := a.Div(2, length.Down)
+		right, slip := meant(trim, half)
+		if f.Slip = slip; right <= 0 && kind.Trim < half {
 			right = kind.Trim
 		}
 		if right > 0 {
