@@ -254,10 +254,7 @@ type layPicture struct {
 }
 
 // scale is a length in the picture.
-func (p *layPicture) scale(l length.Length) px {
-	n, _ := length.MulDiv(int64(l), int64(p.wide), int64(p.Stuff.Width), length.Nearest)
-	return px(n)
-}
+func (p *layPicture) scale(l length.Length) px { return scaled(l, p.Stuff.Width, p.wide) }
 
 // down is where a length along the bolt lies in a stretch of it that is drawn from top.
 func (p *layPicture) down(top px, l length.Length) px { return top + p.scale(l) - p.scale(p.from) }

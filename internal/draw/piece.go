@@ -57,14 +57,10 @@ func (p *piecePicture) lay() {
 	if p.wide() {
 		w, most, least = 56000, 22000, 17000
 	}
-	ratio := func(a px, x, y length.Length) px {
-		n, _ := length.MulDiv(int64(a), int64(x), max(1, int64(y)), length.Nearest)
-		return px(n)
-	}
 	if p.Width >= p.Length || p.wide() {
-		h = min(max(ratio(w, p.Length, p.Width), least), most)
+		h = min(max(scaled(p.Length, p.Width, w), least), most)
 	} else {
-		w = max(ratio(h, p.Width, p.Length), 9000)
+		w = max(scaled(p.Width, p.Length, h), 9000)
 	}
 	for side := range p.Edges {
 		e := &p.Edges[side]
@@ -406,10 +402,6 @@ func (p *piecePicture) say(side worksheet.Side, text string) {
 // place is where a length from the raw edge lies in the picture, from the left or up
 // from the foot.
 func (p *piecePicture) place(side worksheet.Side, l length.Length) px {
-	scale := func(l, of length.Length, room px) px {
-		n, _ := length.MulDiv(int64(room), int64(l), max(1, int64(of)), length.Nearest)
-		return px(n)
-	}
 	netX, netY := p.Net()
 	start, net, all, room, first := p.Edges[worksheet.Left].Takes, netX, p.Width, p.in.w, p.band[worksheet.Left]
 	if upright(side) {
@@ -418,15 +410,15 @@ func (p *piecePicture) place(side worksheet.Side, l length.Length) px {
 	var at px
 	switch l = min(max(l, 0), all); {
 	case l < start:
-		at = scale(l, start, first)
+		at = scaled(l, start, first)
 	case l <= start+net:
-		at = first + scale(l-start, net, room)
+		at = first + scaled(l-start, net, room)
 	default:
 		last := p.band[worksheet.Right]
 		if upright(side) {
 			last = p.band[worksheet.Top]
 		}
-		at = first + room + scale(l-start-net, all-start-net, last)
+		at = first + room + scaled(l-start-net, all-start-net, last)
 	}
 	if upright(side) {
 		return p.body.y + p.body.h - at

@@ -15,6 +15,7 @@ import (
 	"fmt"
 	"strings"
 
+	"cutgate/internal/length"
 	"cutgate/internal/source"
 )
 
@@ -30,6 +31,12 @@ func (p px) String() string {
 		return fmt.Sprintf("%s%d", sign, p/100)
 	}
 	return fmt.Sprintf("%s%d.%02d", sign, p/100, p%100)
+}
+
+// scaled is a length in the picture, where so much of it is drawn as room.
+func scaled(l, of length.Length, room px) px {
+	n, _ := length.MulDiv(int64(room), int64(l), max(1, int64(of)), length.Nearest)
+	return px(n)
 }
 
 // A box is a rectangle of a picture.

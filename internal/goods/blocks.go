@@ -333,6 +333,14 @@ func widthsJoined(k *ws.Kind, flat, gathered string, rows ...ws.Step) {
 	miscounted(k, string(ws.Widths))
 }
 
+// flatStated adds the flat width as what the form may state. What the joined widths come to
+// is as right.
+func flatStated(k *ws.Kind) {
+	flat := string(ws.FlatWidth)
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: flat, Field: "flat_width", Hand: ws.Loose,
+		AsRight: func(it *ws.Item) []length.Length { return append(it.Rounder(flat), it.Length(asJoined)) }})
+}
+
 // widthsTaken is the maker's number of widths, where the cuts don't say otherwise: a
 // half one in place of a whole, of which the rest is left over, or a little less than
 // is asked for, where it may be.

@@ -106,9 +106,7 @@ func valance() *ws.Kind {
 		step{flat, "style: box pleat", "{finished width} + {pleats} × {take-up of a pleat}" + ends, "up", boxTutorial},
 		step{flat, "{returns after} = 1, board, {return} > 0", "{board} × {fullness} + 2 × {return}" + ends, "up", afterwards},
 		step{flat, "", "{finished width} × {fullness}" + ends, "up", gatheredBy})
-	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: flat, Field: "flat_width", Hand: ws.Loose, AsRight: func(it *ws.Item) []length.Length {
-		return append(it.Rounder(flat), it.Length(asJoined))
-	}})
+	flatStated(k)
 	slips(k,
 		slip{"finished width", "one return was left out", "{board} + {return}"},
 		slip{"finished width", "the returns were left out", "{board}"},

@@ -768,6 +768,15 @@ func (t *ticket) cut(it *worksheet.Item, patterns []worksheet.Pattern) {
 		return // nothing to cut
 	}
 	t.turned(it)
+	t.pattern(it)
+	if c := it.Face; c != nil && c.Order.Nap.Value == "one way" {
+		t.row("", "lay all pieces the same way up: the nap runs one way")
+	}
+	t.halves(it)
+}
+
+// pattern says how the cuts of a patterned cloth lie to its repeat.
+func (t *ticket) pattern(it *worksheet.Item) {
 	switch c := it.Face; {
 	case c == nil || c.Repeat <= 0 || it.Order.Motif.Value == "none":
 	case it.Order.Motif.Value == "center":
@@ -775,29 +784,7 @@ func (t *ticket) cut(it *worksheet.Item, patterns []worksheet.Pattern) {
 	case it.Heading != nil && it.Word("run") == "along":
 		t.row("", "start every piece at the same point of the pattern")
 	case c.Order.Repeat.Match.Value == "half drop" && it.Joins > 0:
-		half, marks, ab := t.length(c.Repeat.Div(2, length.Nearest)), "mark A or B at the top of every cut", "A and B"
-		first := "cut all of A on the whole motif, then all of B"
-		if a, b := it.Get("cuts A"), it.Get("cuts B"); a != nil && b != nil {
-			ab = fmt.Sprintf("%d A and %d B", a.Value.N*t.times, b.Value.N*t.times)
-			first = fmt.Sprintf("cut %d A on the whole motif, then %d B", a.Value.N*t.times, b.Value.N*t.times)
-			t.told[a], t.told[b] = true, true
-		}
-		switch waste := it.Get(worksheet.WastePerCut); {
-		case it.Believes("half repeats"):
-			t.row("", "half drop: cut A B A B down the cloth, "+ab+", the first A on the whole motif; each starts where the one before ends, half a repeat further on in the pattern, "+half+"; "+marks)
-		case waste != nil && 2*waste.Value.Length() >= c.Repeat && !c.Dropped(): // B lies within its cut
-			t.row("", "half drop: start every cut on the whole motif, "+ab+"; use each B from half a repeat further on, "+half+"; "+marks)
-		default:
-			t.row("", "half drop: "+first+", each starting half a repeat further on, "+half+"; "+marks)
-		}
-		switch {
-		case it.Word("layout") == "center and sides":
-			t.row("", "join side B, center A, side B")
-		case it.Panels < 2:
-			t.row("", "join them A B A B from the left")
-		default:
-			t.row("", "join them A B A B from the left, through all panels, so that the pattern continues where the panels meet")
-		}
+		t.halfDrop(it)
 	default:
 		switch placed, anywhere := it.Placed(); {
 		case len(anywhere) == 0:
@@ -809,20 +796,51 @@ func (t *ticket) cut(it *worksheet.Item, patterns []worksheet.Pattern) {
 		}
 		t.trimmed(it)
 	}
-	if c := it.Face; c != nil && c.Order.Nap.Value == "one way" {
-		t.row("", "lay all pieces the same way up: the nap runs one way")
+}
+
+// halfDrop says which cuts of a half drop are A and which B, and how they are joined.
+func (t *ticket) halfDrop(it *worksheet.Item) {
+	c := it.Face
+	half, marks, ab := t.length(c.Repeat.Div(2, length.Nearest)), "mark A or B at the top of every cut", "A and B"
+	first := "cut all of A on the whole motif, then all of B"
+	if a, b := it.Get("cuts A"), it.Get("cuts B"); a != nil && b != nil {
+		ab = fmt.Sprintf("%d A and %d B", a.Value.N*t.times, b.Value.N*t.times)
+		first = fmt.Sprintf("cut %d A on the whole motif, then %d B", a.Value.N*t.times, b.Value.N*t.times)
+		t.told[a], t.told[b] = true, true
 	}
-	if q := it.Get(worksheet.WidthsPerPanel); q != nil && q.Value.R.Den == 2 {
-		t.row("", "split one width down its length for every two half widths; the half goes at the return edge")
-		if it.HalvesDiffer() {
-			text := "the two halves of a split width start half a repeat apart, one as A, one as B"
-			for i := range it.Pieces {
-				if long := it.SplitWidth(&it.Pieces[i]); long > 0 {
-					text += ": cut " + t.splits(it, long)
-				}
+	switch waste := it.Get(worksheet.WastePerCut); {
+	case it.Believes("half repeats"):
+		t.row("", "half drop: cut A B A B down the cloth, "+ab+", the first A on the whole motif; each starts where the one before ends, half a repeat further on in the pattern, "+half+"; "+marks)
+	case waste != nil && 2*waste.Value.Length() >= c.Repeat && !c.Dropped(): // B lies within its cut
+		t.row("", "half drop: start every cut on the whole motif, "+ab+"; use each B from half a repeat further on, "+half+"; "+marks)
+	default:
+		t.row("", "half drop: "+first+", each starting half a repeat further on, "+half+"; "+marks)
+	}
+	switch {
+	case it.Word("layout") == "center and sides":
+		t.row("", "join side B, center A, side B")
+	case it.Panels < 2:
+		t.row("", "join them A B A B from the left")
+	default:
+		t.row("", "join them A B A B from the left, through all panels, so that the pattern continues where the panels meet")
+	}
+}
+
+// halves says how widths are split that a panel has a half of.
+func (t *ticket) halves(it *worksheet.Item) {
+	q := it.Get(worksheet.WidthsPerPanel)
+	if q == nil || q.Value.R.Den != 2 {
+		return
+	}
+	t.row("", "split one width down its length for every two half widths; the half goes at the return edge")
+	if it.HalvesDiffer() {
+		text := "the two halves of a split width start half a repeat apart, one as A, one as B"
+		for i := range it.Pieces {
+			if long := it.SplitWidth(&it.Pieces[i]); long > 0 {
+				text += ": cut " + t.splits(it, long)
 			}
-			t.row("", text)
 		}
+		t.row("", text)
 	}
 }
 
