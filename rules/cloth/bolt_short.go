@@ -62,7 +62,7 @@ func runBoltShort(p *rule.Pass) {
 		default:
 			continue
 		}
-		f.Fixes = []finding.Fix{{Title: "Find a longer bolt of the same lot before cutting", Sureness: finding.Shown}}
+		f.Fixes = finding.Advice("Find a longer bolt of the same lot before cutting")
 		p.Report(f)
 	}
 }

@@ -57,7 +57,7 @@ func runFaulted(p *rule.Pass) {
 				At:      flaw.At,
 				Message: around(p, c, from, to, reach, bolt),
 				Source:  worksheet.Common,
-				Fixes:   []finding.Fix{{Title: "Mark the flaw and lay the cuts around it", Sureness: finding.Shown}},
+				Fixes:   finding.Advice("Mark the flaw and lay the cuts around it"),
 			})
 		}
 	}

@@ -45,7 +45,7 @@ func runRailroadSaves(p *rule.Pass) {
 					p.Show(r.Across), c.Name, p.Show(c.Width),
 					byTheBolt(p, r.Along), worksheet.Many(r.Joins, "join"), andCloth(p, r.Saves)),
 				Source: worksheet.Common,
-				Fixes:  []finding.Fix{{Title: "Hang a length of it turned, and see how it falls", Sureness: finding.Shown}},
+				Fixes:  finding.Advice("Hang a length of it turned, and see how it falls"),
 			})
 		}
 	}

@@ -54,7 +54,7 @@ func runAbsorbsDamp(p *rule.Pass) {
 				Message: fmt.Sprintf("The cloth %s is made of fibers that take up water, and the order has no liner and does not say under `damp` that the cloth resists it.", it.Face.Name),
 				Stated:  o.Cloth.Value,
 				Source:  trade.Unsourced,
-				Fixes:   []finding.Fix{{Title: "State damp for the cloth, or hang it outside the tub in front of a liner"}},
+				Fixes:   finding.Advice("State damp for the cloth, or hang it outside the tub in front of a liner"),
 			})
 			continue
 		}
@@ -68,7 +68,7 @@ func runAbsorbsDamp(p *rule.Pass) {
 			Stated:  o.Cloth.Value,
 			Source:  trade.Unsourced,
 			Related: []finding.Related{{Range: damp.At, Message: "it absorbs damp"}},
-			Fixes:   []finding.Fix{{Title: "Choose a cloth that resists damp, or hang it outside the tub in front of a liner"}},
+			Fixes:   finding.Advice("Choose a cloth that resists damp, or hang it outside the tub in front of a liner"),
 		})
 	}
 }

@@ -56,7 +56,7 @@ func runClothUnused(p *rule.Pass) {
 				At:      c.Key,
 				Message: fmt.Sprintf("No item uses the cloth %s.", c.Name),
 				Source:  trade.Unsourced,
-				Fixes:   []finding.Fix{{Title: "Take the cloth off the order, or name it where it is used"}},
+				Fixes:   finding.Advice("Take the cloth off the order, or name it where it is used"),
 			})
 		}
 	}

@@ -83,7 +83,7 @@ func runMeasuredDiffers(p *rule.Pass) {
 				Message: fmt.Sprintf("The cloth %s %s, not the stated %s: %s.", name, m.found, m.expected, change),
 				Stated:  m.text,
 				Source:  trade.Unsourced,
-				Fixes:   []finding.Fix{{Title: "Ask the merchant, or take the cloth as it is"}},
+				Fixes:   finding.Advice("Ask the merchant, or take the cloth as it is"),
 			})
 		}
 	}

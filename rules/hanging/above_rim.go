@@ -55,10 +55,7 @@ func runAboveRim(p *rule.Pass) {
 			Working: foot.Working(p.Sheet.Unit),
 			Source:  worksheet.Common,
 			Related: []finding.Related{{Range: rim.At, Message: "the rim"}},
-			Fixes: []finding.Fix{{
-				Title:    fmt.Sprintf("Make it more than %s longer", (gap-rim.Value).Format(p.Sheet.Unit, length.Up)),
-				Sureness: finding.Shown,
-			}},
+			Fixes:   finding.Advice(fmt.Sprintf("Make it more than %s longer", (gap-rim.Value).Format(p.Sheet.Unit, length.Up))),
 		})
 	}
 }

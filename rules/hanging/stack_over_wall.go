@@ -83,6 +83,6 @@ func reportStack(p *rule.Pass, it *worksheet.Item, at *order.Length, message str
 		Stated:  at.Node.Text,
 		Working: it.Get(worksheet.StackBack).Working(p.Sheet.Unit),
 		Source:  p.Tables.SelfSource("stack_share"),
-		Fixes:   []finding.Fix{{Title: "Take a wider track, or tell the client", Sureness: finding.Shown}},
+		Fixes:   finding.Advice("Take a wider track, or tell the client"),
 	})
 }

@@ -37,7 +37,7 @@ func fullness(p *rule.Pass, side int, is string, limitOf func(*worksheet.Item) (
 		limit, source := limitOf(it)
 		f := finding.Finding{
 			Source: source,
-			Fixes:  []finding.Fix{{Title: "Ask, or work with a fullness of " + h.Usual.Format(2), Sureness: finding.Shown}},
+			Fixes:  finding.Advice("Ask, or work with a fullness of " + h.Usual.Format(2)),
 		}
 		switch {
 		case stated.Set && stated.Value.Cmp(limit) == side:

@@ -48,7 +48,7 @@ func runPleatGapWide(p *rule.Pass) {
 			Stated:  pleats.Node.Text,
 			Working: spacing.Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("pleat_gap"),
-			Fixes:   []finding.Fix{{Title: "Sew more pleats", Sureness: finding.Shown}},
+			Fixes:   finding.Advice("Sew more pleats"),
 		})
 	}
 }

@@ -61,7 +61,7 @@ func runHangsLight(p *rule.Pass) {
 			Stated: turn.Node.Text, Working: weighs.Working(u), Source: it.Face.Class.HemSource,
 		}
 		if it.Bottom.Folds == 1 && it.Bottom.Order.Folds.Set && weighs.Value.N*2 >= least.N {
-			f.Fixes = []finding.Fix{{Title: "Fold the hem twice, or turn it deeper"}} // it may have been meant to be
+			f.Fixes = finding.Advice("Fold the hem twice, or turn it deeper") // it may have been meant to be
 			p.Report(f)
 			continue
 		}

@@ -43,7 +43,7 @@ func runTurnIsZero(p *rule.Pass) {
 			At:      e.Turn.At,
 			Message: fmt.Sprintf("The %s is folded, but its turn is 0, so no cloth is cut for it.", e.name),
 			Stated:  e.Turn.Node.Text, Source: trade.Unsourced,
-			Fixes: []finding.Fix{{Title: "Write how deep the hem is turned, or take its folds out"}},
+			Fixes: finding.Advice("Write how deep the hem is turned, or take its folds out"),
 		})
 	}
 }

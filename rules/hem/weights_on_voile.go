@@ -48,7 +48,7 @@ func runWeightsOnVoile(p *rule.Pass) {
 		}
 		if len(p.Tables.Chains) > 0 {
 			lightest := worksheet.LinearOf(p.Tables.Chains[0].Mass)
-			f.Fixes = []finding.Fix{{Title: fmt.Sprintf("Run a chain of %s along the hem", lightest.Format(p.Sheet.Unit, length.Nearest))}}
+			f.Fixes = finding.Advice(fmt.Sprintf("Run a chain of %s along the hem", lightest.Format(p.Sheet.Unit, length.Nearest)))
 		}
 		p.Report(f)
 	}

@@ -64,7 +64,7 @@ func runNearEdge(p *rule.Pass) {
 		if !it.Order.Hems.Top.Turn.Set {
 			right, ok = (r+least).Round(length.Step(p.Sheet.Unit), length.Up), true
 		}
-		f.Fixes = []finding.Fix{{Title: "Turn a deeper top hem, or take a smaller grommet", Sureness: finding.Shown}}
+		f.Fixes = finding.Advice("Turn a deeper top hem, or take a smaller grommet")
 		if ok {
 			f.Fixes = setFromTop(p, h, right)
 		}

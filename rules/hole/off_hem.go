@@ -62,11 +62,8 @@ func runOffHem(p *rule.Pass) {
 			}
 			f.At, f.Stated = size.At, size.Node.Text
 			f.Message = fmt.Sprintf("The %s is %s wide, too wide for a top hem %s deep.", part(h), small(p, 2*r), p.Show(turn.Value))
-			f.Fixes = []finding.Fix{{
-				Title: fmt.Sprintf("Turn the top hem deeper than %s, or take a smaller grommet",
-					max(low, 2*r+p.Tables.House.EdgeToFlange).Format(p.Sheet.Unit, length.Up)),
-				Sureness: finding.Shown,
-			}}
+			f.Fixes = finding.Advice(fmt.Sprintf("Turn the top hem deeper than %s, or take a smaller grommet",
+				max(low, 2*r+p.Tables.House.EdgeToFlange).Format(p.Sheet.Unit, length.Up)))
 		}
 		p.Report(f)
 	}

@@ -52,7 +52,7 @@ func runHookBelowHeading(p *rule.Pass) {
 			Stated:  h.HookDrop.Node.Text,
 			Source:  worksheet.Common,
 			Related: []finding.Related{{Range: depth.At, Message: "the heading's " + deep}},
-			Fixes:   []finding.Fix{{Title: "Measure from the top edge of the heading to where the hook bears", Sureness: finding.Shown}},
+			Fixes:   finding.Advice("Measure from the top edge of the heading to where the hook bears"),
 		})
 	}
 }

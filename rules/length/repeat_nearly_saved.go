@@ -56,10 +56,7 @@ func runRepeatNearlySaved(p *rule.Pass) {
 				little, times(n-1), little, p.Show(repeat), onEach(cuts)),
 			Working: repeats.Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("near_repeat"),
-			Fixes: []finding.Fix{{
-				Title:    fmt.Sprintf("Take %s off the hems or the heading", little),
-				Sureness: finding.Shown,
-			}},
+			Fixes:   finding.Advice(fmt.Sprintf("Take %s off the hems or the heading", little)),
 		})
 	}
 }

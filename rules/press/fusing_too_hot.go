@@ -55,7 +55,7 @@ func runFusingTooHot(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At: at, Source: ironSymbols,
-			Fixes: []finding.Fix{{Title: "Baste, or use double-sided tape or a low-heat fusing"}},
+			Fixes: finding.Advice("Baste, or use double-sided tape or a low-heat fusing"),
 		}
 		if o.FusingAt.Set {
 			f.Stated = o.FusingAt.Node.Text

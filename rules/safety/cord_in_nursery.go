@@ -43,7 +43,7 @@ func runCordInNursery(p *rule.Pass) {
 			At:      it.Cord.Key,
 			Message: fmt.Sprintf("This is for a nursery and has a %s, which can strangle a child: hang it without one.", cordName(&it.Cord)),
 			Source:  trade.Unsourced,
-			Fixes:   []finding.Fix{{Title: "Choose a mechanism without a cord"}},
+			Fixes:   finding.Advice("Choose a mechanism without a cord"),
 			Facts:   cordFacts(&it.Cord),
 		})
 	}

@@ -74,7 +74,7 @@ func tooLong(p *rule.Pass, c *order.Cord, limit *trade.Cord, most length.Length,
 		Stated:  c.Length.Node.Text,
 		Working: working,
 		Source:  limit.Source,
-		Fixes:   []finding.Fix{{Title: "Choose a mechanism without a cord, or one that keeps it out of reach"}},
+		Fixes:   finding.Advice("Choose a mechanism without a cord, or one that keeps it out of reach"),
 		Facts:   []finding.Fact{atMost("cord length", c.Length.Value, most)},
 	}
 }
@@ -86,7 +86,7 @@ func endsLow(p *rule.Pass, c *order.Cord, limit *trade.Cord) finding.Finding {
 		Message: fmt.Sprintf("The %s comes down to %s above the floor. %s", cordName(c), p.Show(c.Lowest.Value), ruled(limit.Market, limit.Says)),
 		Stated:  c.Lowest.Node.Text,
 		Source:  limit.Source,
-		Fixes:   []finding.Fix{{Title: "Choose a mechanism without a cord, or end it higher"}},
+		Fixes:   finding.Advice("Choose a mechanism without a cord, or end it higher"),
 		Facts:   []finding.Fact{atLeast("lowest point", c.Lowest.Value, limit.Height)},
 	}
 }

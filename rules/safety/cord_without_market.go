@@ -44,7 +44,7 @@ func runCordWithoutMarket(p *rule.Pass) {
 		At:      list[0].Cord.Key,
 		Message: "The order has a cord and states no market, so no cord limits were checked: write where it will hang, under `market`.",
 		Source:  trade.Unsourced,
-		Fixes:   []finding.Fix{{Title: "State the market: US, EU, UK, AU or CA"}},
+		Fixes:   finding.Advice("State the market: US, EU, UK, AU or CA"),
 	}
 	for _, it := range list[1:] {
 		f.Related = append(f.Related, finding.Related{Range: it.Cord.Key, Message: "another cord"})

@@ -57,7 +57,7 @@ func runFillingUntested(p *rule.Pass) {
 			Message: fmt.Sprintf("A cushion over 60 × 60 cm counts as a floor cushion, and its cloth %s states no fire claim. %s",
 				it.Face.Name, ruled("UK", ask.Says)),
 			Source: ask.Source,
-			Fixes:  []finding.Fix{{Title: "Ask the mill for the claim, state it, and see that the filling has its own"}},
+			Fixes:  finding.Advice("Ask the mill for the claim, state it, and see that the filling has its own"),
 		})
 	}
 }

@@ -40,7 +40,7 @@ func runLeadInReach(p *rule.Pass) {
 			At:      it.Weights.Kind.At,
 			Message: "This is for a nursery and its hem is weighted with lead tape, which poisons a child who chews it: leave the lead out.",
 			Source:  trade.Unsourced,
-			Fixes:   []finding.Fix{{Title: "Sew a deeper hem instead"}},
+			Fixes:   finding.Advice("Sew a deeper hem instead"),
 			Facts:   []finding.Fact{{Of: "weights", Is: it.Weights.Kind.Value}},
 		})
 	}

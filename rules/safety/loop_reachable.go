@@ -49,7 +49,7 @@ func runLoopReachable(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At: c.LoopLength.At, Stated: c.LoopLength.Node.Text, Source: limit.Source,
-			Fixes: []finding.Fix{{Title: "Choose a mechanism without a loop, or one that keeps it out of reach"}},
+			Fixes: finding.Advice("Choose a mechanism without a loop, or one that keeps it out of reach"),
 			Facts: []finding.Fact{atMost("loop length", c.LoopLength.Value, limit.Most)},
 		}
 		loop := p.Show(c.LoopLength.Value)

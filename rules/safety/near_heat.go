@@ -46,7 +46,7 @@ func runNearHeat(p *rule.Pass) {
 		var names []string
 		f := finding.Finding{
 			At: it.Order.NearHeat.At, Source: trade.Unsourced,
-			Fixes: []finding.Fix{{Title: "Ask the mill for a fire claim, or keep the cloth clear of the heat"}},
+			Fixes: finding.Advice("Ask the mill for a fire claim, or keep the cloth clear of the heat"),
 		}
 		for _, c := range p.Sheet.ClothsOf(it) {
 			if len(c.Order.Fire) > 0 || p.Order.Misspelt(c.Order.At, "fire") || ask != nil && uncertified(p, ask, c) {

@@ -51,7 +51,7 @@ func runUpholsteredUnlabelled(p *rule.Pass) {
 				it.Face.Name, ruled(ask.Market, ask.Says)),
 			Source:  ask.Source,
 			Related: []finding.Related{{Range: clothKey(p, it.Face), Message: "its cloth"}},
-			Fixes:   []finding.Fix{{Title: "Ask the mill for the claim, write it under `fire`, and sew in the label"}},
+			Fixes:   finding.Advice("Ask the mill for the claim, write it under `fire`, and sew in the label"),
 		})
 	}
 }

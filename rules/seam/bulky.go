@@ -55,7 +55,7 @@ func runBulky(p *rule.Pass) {
 				it.Seam.Name, bulk.Value.Length(), limit),
 			Working: bulk.Working(length.MM),
 			Source:  p.Tables.SelfSource("machine_sews"),
-			Fixes:   []finding.Fix{{Title: "Grade the seam inside the hem, or use one with fewer layers, and miter or fold in the corners"}},
+			Fixes:   finding.Advice("Grade the seam inside the hem, or use one with fewer layers, and miter or fold in the corners"),
 		})
 	}
 }

@@ -58,7 +58,7 @@ func runPipingNarrow(p *rule.Pass) {
 		}
 		if slices.ContainsFunc(p.Sheet.StatedFrom(i, "strip across"), squared) {
 			f.Corrected = ""
-			f.Fixes = []finding.Fix{{Title: "Check the cord and its allowance: the square matches the strip", Sureness: finding.Shown}}
+			f.Fixes = finding.Advice("Check the cord and its allowance: the square matches the strip")
 		} else {
 			f.Fixes = p.Likely(strip.Node, right, "Cut the piping strip "+least.Format(u, length.Up)+" wide")
 		}

@@ -49,7 +49,7 @@ func runRawEdge(p *rule.Pass) {
 		case !j.Finish.Set:
 			f.At = j.Seam.At
 			f.Message = "This cloth frays, and nothing says how the edges of its plain seam are finished: overlocked, bound or zigzagged?"
-			f.Fixes = []finding.Fix{{Title: "Write how the seam is finished, or use a French or flat felled one"}}
+			f.Fixes = finding.Advice("Write how the seam is finished, or use a French or flat felled one")
 		case j.Finish.Value == "none":
 			f.At, f.Stated, f.Corrected = j.Finish.At, "none", "overlocked"
 			f.Message = "The raw edges of a plain seam ravel in cloth that frays; overlock, bind or zigzag them."

@@ -58,11 +58,11 @@ func runPanelLostInSeams(p *rule.Pass) {
 		switch {
 		case it.Length("whole across") > it.Face.Washed:
 			f.Message += fmt.Sprintf(" In one piece it needs %s, and %s is only %s wide.", p.Show(it.Length("whole across")), it.Face.Name, p.Show(it.Face.Washed))
-			f.Fixes = []finding.Fix{{Title: "Cut the center narrower, or turn less in at the sides", Sureness: finding.Shown}}
+			f.Fixes = finding.Advice("Cut the center narrower, or turn less in at the sides")
 		case layout.Set && p.Editable(layout.Node):
 			f.Fixes = p.Likely(layout.Node, "one piece", inOne)
 		default:
-			f.Fixes = []finding.Fix{{Title: inOne, Sureness: finding.Shown}}
+			f.Fixes = finding.Advice(inOne)
 		}
 		p.Report(f)
 	}

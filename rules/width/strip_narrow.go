@@ -57,7 +57,7 @@ func strips(p *rule.Pass, of func(*worksheet.Item) bool) {
 			At:      joinPlace(it.Order),
 			Message: fmt.Sprintf("One strip of the panel shows only %s; keep strips at least %s wide.", p.Show(strip), p.Show(least)),
 			Source:  p.Tables.SelfSource("least_strip"),
-			Fixes:   []finding.Fix{{Title: "Join equal pieces", Sureness: finding.Shown}},
+			Fixes:   finding.Advice("Join equal pieces"),
 		}
 		if shows := it.Get(worksheet.CenterShows); shows != nil {
 			f.Working = shows.Working(p.Sheet.Unit)

@@ -76,9 +76,9 @@ func runWiderThanCloth(p *rule.Pass) {
 		case run == nil:
 			f.Fixes = joinOrTurn(p, it, c)
 		case !run.Set:
-			f.At, f.Fixes = it.Order.Kind.At, []finding.Fix{{Title: runAcross}}
+			f.At, f.Fixes = it.Order.Kind.At, finding.Advice(runAcross)
 		default:
-			f.At, f.Stated, f.Corrected, f.Fixes = run.At, run.Value, "across", []finding.Fix{{Title: runAcross}}
+			f.At, f.Stated, f.Corrected, f.Fixes = run.At, run.Value, "across", finding.Advice(runAcross)
 			if free { // where the cut goes with it, the cloth's width may be wrong
 				f.Fixes = p.Likely(run.Node, "across", runAcross)
 			}
