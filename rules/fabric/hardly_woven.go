@@ -40,10 +40,7 @@ func runHardlyWoven(p *rule.Pass) {
 	}
 	for i := range p.Sheet.Cloths {
 		c := &p.Sheet.Cloths[i]
-		width, selvedge := &c.Order.Width, &c.Order.Selvedge
-		if m := p.Sheet.Measured(c.Name); m != nil && m.Width.Set {
-			width = &m.Width
-		}
+		width, selvedge := widthOf(p, c), &c.Order.Selvedge
 		if p.Sheet.Doubted(width.Node, selvedge.Node, p.Order.Units.Node) || c.Width > 0 && selvedge.Value.Mul(2) >= c.Width {
 			continue
 		}

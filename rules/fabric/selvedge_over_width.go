@@ -71,10 +71,7 @@ func allSeam(p *rule.Pass) map[*worksheet.Cloth]*worksheet.Item {
 
 // seamsOverWidth reports a cloth that is all seam in an item made of it.
 func seamsOverWidth(p *rule.Pass, c *worksheet.Cloth, it *worksheet.Item) {
-	leaf := &c.Order.Width
-	if m := p.Sheet.Measured(c.Name); m != nil && m.Width.Set {
-		leaf = &m.Width
-	}
+	leaf := widthOf(p, c)
 	if leaf.Node == nil {
 		return
 	}
