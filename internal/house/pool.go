@@ -83,7 +83,7 @@ func (b *pool) make() *evaluator {
 	e := &evaluator{ctx: cuecontext.New()}
 	all := e.ctx.CompileString(b.text, cue.Filename(b.name))
 	for _, r := range b.rules {
-		v := field(field(all, "rules"), strings.TrimPrefix(r.ID, Topic+"/"))
+		v := field(field(all, "rules"), r.slug())
 		e.when = append(e.when, field(v, "when"))
 		e.check = append(e.check, field(v, "check"))
 	}

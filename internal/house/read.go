@@ -178,7 +178,7 @@ func (r *reader) levels(v cue.Value, known []Known) {
 		word, _ := said.String()
 		level, _ := finding.ParseLevel(word)
 		switch {
-		case name == Topic || strings.HasPrefix(name, Topic+"/"):
+		case name == ownTopic || strings.HasPrefix(name, ownTopic+"/"):
 			r.fault(r.key(p), "%s is the shop's own: set its level where the rule is written", name)
 			continue
 		case !slices.Contains(names, name) && slug.MatchString(name):

@@ -33,8 +33,11 @@ type Rule struct {
 
 // Title is what the rule is about, from its name: deep hems.
 func (r *Rule) Title() string {
-	return strings.ReplaceAll(strings.TrimPrefix(r.ID, Topic+"/"), "-", " ")
+	return strings.ReplaceAll(r.slug(), "-", " ")
 }
+
+// slug is the rule's name in its topic.
+func (r *Rule) slug() string { return strings.TrimPrefix(r.ID, ownTopic+"/") }
 
 // inBraces finds the paths in a message.
 var inBraces = regexp.MustCompile(`\{([^{}]*)\}`)
@@ -58,7 +61,7 @@ func (r *reader) rules(v, shape cue.Value) error {
 			}
 		}
 		rule := &Rule{
-			ID: Topic + "/" + slug, Level: finding.Warning, Items: says.Items, Message: says.Message, Because: says.Because, Source: says.Source,
+			ID: ownTopic + "/" + slug, Level: finding.Warning, Items: says.Items, Message: says.Message, Because: says.Because, Source: says.Source,
 			Line: r.line(p), pool: b, index: len(b.rules),
 		}
 		if level, err := finding.ParseLevel(says.Level); err == nil {
