@@ -1,7 +1,6 @@
 package ticket
 
 import (
-
 	"cutgate/internal/worksheet"
 )
 
