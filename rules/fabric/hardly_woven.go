@@ -7,7 +7,7 @@ import (
 	"cutgate/internal/length"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 var hardlyWoven = &rule.Rule{
@@ -46,7 +46,7 @@ func runHardlyWoven(p *rule.Pass) {
 		}
 		report := func(l *order.Length, most length.Length, message string) {
 			if l.Set && l.Node != nil && l.Value > most {
-				p.Report(finding.Finding{At: l.At, Message: fmt.Sprintf(message, p.Show(l.Value)), Stated: l.Node.Text, Source: trade.Unsourced})
+				p.Report(finding.Finding{At: l.At, Message: fmt.Sprintf(message, p.Show(l.Value)), Stated: l.Node.Text, Source: worksheet.Common})
 			}
 		}
 		report(width, widest, "No furnishing cloth is woven %s wide: check the number and its unit.")

@@ -5,7 +5,7 @@ import (
 
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 var repeatOverWidth = &rule.Rule{
@@ -52,7 +52,7 @@ func runRepeatOverWidth(p *rule.Pass) {
 			Message: fmt.Sprintf("The pattern of %s can't repeat every %s across: the cloth is %s wide.",
 				c.Name, p.Show(across.Value), p.Show(c.Width)),
 			Stated: across.Node.Text,
-			Source: trade.Unsourced,
+			Source: worksheet.Common,
 		}
 		if along.Set && along.Value <= c.Width {
 			f.Message += " Are its length and width the wrong way round?"

@@ -5,7 +5,6 @@ import (
 
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
 	"cutgate/internal/worksheet"
 )
 
@@ -51,7 +50,7 @@ func runSelvedgeOverWidth(p *rule.Pass) {
 			Message: fmt.Sprintf("Two selvedges of %s leave nothing of a cloth %s wide. Which number is wrong?",
 				p.Show(s.Value), p.Show(c.Width)),
 			Stated:  s.Node.Text,
-			Source:  trade.Unsourced,
+			Source:  worksheet.Common,
 			Related: []finding.Related{{Range: c.Order.Width.At, Message: "the cloth's width"}},
 		})
 	}
@@ -80,6 +79,6 @@ func seamsOverWidth(p *rule.Pass, c *worksheet.Cloth, it *worksheet.Item) {
 		Message: fmt.Sprintf("A cloth %s wide is all seam: two allowances take %s.",
 			p.Show(c.Width), p.Show(it.Allowance.Mul(2))),
 		Stated: leaf.Node.Text,
-		Source: trade.Unsourced,
+		Source: worksheet.Common,
 	})
 }

@@ -6,7 +6,7 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 var firstOverTurn = &rule.Rule{
@@ -47,7 +47,7 @@ func runFirstOverTurn(p *rule.Pass) {
 			At: e.First.At,
 			Message: fmt.Sprintf("A first turn of %s does not fit inside a %s of %s.",
 				p.Show(first), e.name, p.Show(turn)),
-			Stated: e.First.Node.Text, Source: trade.Unsourced,
+			Stated: e.First.Node.Text, Source: worksheet.Common,
 			Related: []finding.Related{{Range: e.Turn.At, Message: "the turn that folds over it"}},
 		}
 		unit := e.First.Node.LengthStyle().Unit()

@@ -5,7 +5,7 @@ import (
 
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 var foldsIsZero = &rule.Rule{
@@ -42,7 +42,7 @@ func runFoldsIsZero(p *rule.Pass) {
 			At: e.Folds.At,
 			Message: fmt.Sprintf("The %s has a turn of %s but no folds, so no cloth is cut for it.", e.name,
 				p.Show(e.Turn.Value)),
-			Stated: e.Folds.Node.Text, Corrected: "2", Source: trade.Unsourced,
+			Stated: e.Folds.Node.Text, Corrected: "2", Source: worksheet.Common,
 			Fixes: p.Likely(e.Folds.Node, "2", "Fold it twice"),
 		})
 	}

@@ -5,7 +5,7 @@ import (
 
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 var turnIsZero = &rule.Rule{
@@ -42,7 +42,7 @@ func runTurnIsZero(p *rule.Pass) {
 		p.Report(finding.Finding{
 			At:      e.Turn.At,
 			Message: fmt.Sprintf("The %s is folded, but its turn is 0, so no cloth is cut for it.", e.name),
-			Stated:  e.Turn.Node.Text, Source: trade.Unsourced,
+			Stated:  e.Turn.Node.Text, Source: worksheet.Common,
 			Fixes: finding.Advice("Write how deep the hem is turned, or take its folds out"),
 		})
 	}

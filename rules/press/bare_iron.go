@@ -6,7 +6,6 @@ import (
 
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
 )
 
 var bareIron = &rule.Rule{
@@ -51,7 +50,7 @@ func runBareIron(p *rule.Pass) {
 		p.Report(finding.Finding{
 			At:      under.At,
 			Message: fmt.Sprintf("A bare iron glazes a one-dot cloth, and %s allows no more; lay a press cloth between.", weakest(c, 1)),
-			Stated:  "false", Corrected: "true", Source: trade.Unsourced,
+			Stated:  "false", Corrected: "true", Source: worksheet.Common,
 			Fixes: p.Likely(under.Node, "true", "Press under a press cloth"),
 		})
 	}

@@ -3,7 +3,7 @@ package seam
 import (
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 var rawEdge = &rule.Rule{
@@ -44,7 +44,7 @@ func runRawEdge(p *rule.Pass) {
 		if hangs || it.Face == nil || !it.Face.Order.Frays.Value || !sewn(it) || !j.Seam.Set || !kindOf(p, it).RawEdge {
 			continue
 		}
-		f := finding.Finding{Source: trade.Unsourced, Related: []finding.Related{{Range: it.Face.Order.Frays.At, Message: it.Face.Name + " frays"}}}
+		f := finding.Finding{Source: worksheet.Common, Related: []finding.Related{{Range: it.Face.Order.Frays.At, Message: it.Face.Name + " frays"}}}
 		switch {
 		case !j.Finish.Set:
 			f.At = j.Seam.At

@@ -6,7 +6,7 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 var trimOverAllowance = &rule.Rule{
@@ -54,7 +54,7 @@ func runTrimOverAllowance(p *rule.Pass) {
 			At: trim.At,
 			Message: fmt.Sprintf("A seam allowance of %s can't be trimmed to %s.",
 				p.Show(cut), p.Show(trim.Value)),
-			Stated: trim.Node.Text, Source: trade.Unsourced,
+			Stated: trim.Node.Text, Source: worksheet.Common,
 		}
 		half := a.Div(2, length.Down)
 		right, slip := meant(trim, half)

@@ -3,7 +3,7 @@ package seam
 import (
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 var wrongSideShows = &rule.Rule{
@@ -44,7 +44,7 @@ func runWrongSideShows(p *rule.Pass) {
 		p.Report(finding.Finding{
 			At:      s.At,
 			Message: "The curtain hangs inside the tub, where the open edges of a " + s.Value + " seam show and hold water; a flat felled or French seam is clean on both sides.",
-			Stated:  s.Value, Source: trade.Unsourced,
+			Stated:  s.Value, Source: worksheet.Common,
 			Fixes: p.Likely(s.Node, "flat felled", "Join it with a flat felled seam"),
 		})
 	}
