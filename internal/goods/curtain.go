@@ -700,45 +700,30 @@ func wholeWidths(it *ws.Item, piece, role, widths string) (ws.Result, bool) {
 	return ws.Result{Value: ws.CountOf(halves / 2)}, halves%2 == 1 && whole && half
 }
 
-// behind adds a layer behind the face cloth: the lining or the interlining.
-func behind(k *ws.Kind, piece string, name, widths ws.Name) {
-	is := piece == "lining"
-	narrower, short := piece+" narrower", piece+" shorter"
-	shown := ""
-	sum := "{finished length} - {" + short + "}"
-	if is {
+// layerGiven adds what a layer behind the face is worked from: a lining's hem, and how much
+// shorter and narrower than the face it is.
+func layerGiven(k *ws.Kind, piece string) {
+	shorter := func(it *ws.Item) (ws.Value, bool) {
+		return ws.LengthOf(it.Order.Interlining.Shorter.Value), it.Order.Interlining.Set
+	}
+	if piece == "lining" {
 		hem(k, "lining", "lining.hem", "its hem", "lining hem's", func(it *ws.Item) *ws.Hem { return &it.LiningHem })
-		given(k, "its hem").Get = func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(it.LiningHem.Takes), it.LiningHem.Takes > 0 } // there may be none
-		sum, shown = sum+" [+ {its hem}]", "narrower"
-	}
-	k.Given = append(k.Given,
-		ws.Given{Term: short, Shown: "shorter", Name: owner(piece) + " shortening", From: []string{piece + ".shorter"}, Get: func(it *ws.Item) (ws.Value, bool) {
-			if is {
-				return ws.LengthOf(ws.Or(it.Order.Lining.Shorter, it.Sheet.Tables.House.LiningShorter)), it.Order.Lining.Set
-			}
-			return ws.LengthOf(it.Order.Interlining.Shorter.Value), it.Order.Interlining.Set
-		}, Choice: &ws.Choosing{Low: in(4), High: in(16 * 6), Usual: []string{"1/2 in", "1 in", "2 in", "1 cm", "2 cm", "2.5 cm", "3 cm", "5 cm"}}})
-	g := ws.Given{Term: narrower, Shown: shown, Name: owner(piece) + " narrowing", From: []string{piece + ".narrower", "panels"}, Get: func(it *ws.Item) (ws.Value, bool) {
-		n := ws.Or(it.Order.Lining.Narrower, it.Sheet.Tables.House.LiningNarrower)
-		return ws.LengthOf(n.Mul(it.Panels)), it.Order.Lining.Set
-	}}
-	if is {
-		g.Choice = &ws.Choosing{Low: in(16), High: in(16 * 12), Usual: []string{"4 in", "8 cm", "10 cm"}}
-		k.Given = append(k.Given, g)
-	}
-	// A lining follows the face as it is made up; an interlining fills it from side to
-	// side, and its widths abut.
-	flat, inOne := "("+asMadeUp+" - {"+narrower+"} ÷ {panels})", wholePanel+" - {"+narrower+"} ÷ {panels}"
-	if !is {
-		flat, inOne = "{panel width, flat}", "{panel width, flat}"
-	}
-	up, along := both(short, piece+" run: across"), piece+" run: along"
-	cut(k, piece+" ", piece, name, ws.Common, run{when: up, sum: sum}, run{when: both(short, along), sum: inOne})
-	// Without a cloth there is no layer.
-	for i := range k.Steps {
-		if s := &k.Steps[i]; s.Term == string(name) || s.Term == piece+" "+string(ws.RawCut) {
-			s.When = both(s.When, piece+" cloth")
+		given(k, "its hem").Get = func(it *ws.Item) (ws.Value, bool) { // there may be none
+			return ws.LengthOf(it.LiningHem.Takes), it.LiningHem.Takes > 0
 		}
+		shorter = func(it *ws.Item) (ws.Value, bool) {
+			return ws.LengthOf(ws.Or(it.Order.Lining.Shorter, it.Sheet.Tables.House.LiningShorter)), it.Order.Lining.Set
+		}
+	}
+	k.Given = append(k.Given, ws.Given{Term: piece + " shorter", Shown: "shorter", Name: owner(piece) + " shortening", From: []string{piece + ".shorter"}, Get: shorter,
+		Choice: &ws.Choosing{Low: in(4), High: in(16 * 6), Usual: []string{"1/2 in", "1 in", "2 in", "1 cm", "2 cm", "2.5 cm", "3 cm", "5 cm"}}})
+	if piece == "lining" {
+		k.Given = append(k.Given, ws.Given{Term: "lining narrower", Shown: "narrower", Name: "lining's narrowing", From: []string{"lining.narrower", "panels"},
+			Get: func(it *ws.Item) (ws.Value, bool) {
+				n := ws.Or(it.Order.Lining.Narrower, it.Sheet.Tables.House.LiningNarrower)
+				return ws.LengthOf(n.Mul(it.Panels)), it.Order.Lining.Set
+			},
+			Choice: &ws.Choosing{Low: in(16), High: in(16 * 12), Usual: []string{"4 in", "8 cm", "10 cm"}}})
 	}
 	k.Given = append(k.Given, ws.Given{Term: piece + " cloth", From: []string{piece + "/width", piece + ".cloth"}, Word: func(it *ws.Item) string {
 		if c := it.Cloth(piece); c != nil {
@@ -746,25 +731,47 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 		}
 		return ""
 	}})
+}
+
+// behind adds a layer behind the face cloth: the lining or the interlining.
+func behind(k *ws.Kind, piece string, name, widths ws.Name) {
+	is := piece == "lining"
+	narrower, short := piece+" narrower", piece+" shorter"
+	layerGiven(k, piece)
+	// A lining follows the face as it is made up; an interlining fills it from side to
+	// side, and its widths abut.
+	sum, flat, inOne := "{finished length} - {"+short+"}", "{panel width, flat}", "{panel width, flat}"
+	whole := "rounded up to a half (" + flat + " ÷ {" + piece + " washed width})"
+	half := whole
+	if is {
+		sum += " [+ {its hem}]"
+		flat, inOne = "("+asMadeUp+" - {"+narrower+"} ÷ {panels})", wholePanel+" - {"+narrower+"} ÷ {panels}"
+		whole, half = "rounded up ("+wholeIn(flat, piece+" ")+")", halfIn(flat, piece+" ")
+	}
+	up, along := piece+" run: across", piece+" run: along"
+	cut(k, piece+" ", piece, name, ws.Common, run{when: both(short, up), sum: sum}, run{when: both(short, along), sum: inOne})
+	// Without a cloth there is no layer.
+	for i := range k.Steps {
+		if s := &k.Steps[i]; s.Term == string(name) || s.Term == piece+" "+string(ws.RawCut) {
+			s.When = both(s.When, piece+" cloth")
+		}
+	}
 	gives := piece + " usable width"
-	if upright := both(string(name), piece+" run: across"); is {
+	if upright := both(string(name), up); is {
 		usable(k, piece+" ", piece, piece, upright)
 	} else {
 		k.Steps = append(k.Steps, ws.Step{Term: gives, When: upright, Formula: "{" + piece + " washed width}", Hidden: true, Positive: true})
 	}
-	whole, half := "rounded up ("+wholeIn(flat, piece+" ")+")", halfIn(flat, piece+" ")
-	if !is {
-		whole, half = "rounded up to a half ("+flat+" ÷ {"+piece+" washed width})", "rounded up to a half ("+flat+" ÷ {"+piece+" washed width})"
-	}
+	asked := both(piece+" flat width", up)
 	k.Steps = append(k.Steps,
 		ws.Step{Term: piece + " flat width", Formula: flat + " × {panels}", Hidden: true, Positive: true},
-		ws.Step{Term: piece + " whole widths asked", When: both(piece+" flat width", piece+" run: across"), Formula: whole, Sort: ws.Ratio, Hidden: true},
-		ws.Step{Term: piece + " half widths asked", When: both(piece+" flat width", piece+" run: across"), Formula: half, Sort: ws.Ratio, Hidden: true},
+		ws.Step{Term: piece + " whole widths asked", When: asked, Formula: whole, Sort: ws.Ratio, Hidden: true},
+		ws.Step{Term: piece + " half widths asked", When: asked, Formula: half, Sort: ws.Ratio, Hidden: true},
 		ws.Step{Term: piece + " least widths", Formula: "the smaller of ({" + piece + " whole widths asked}, {" + piece + " half widths asked})", Sort: ws.Ratio, Hidden: true},
 		ws.Step{Term: string(widths), Name: widths, Shown: "widths", When: both(gives, piece+" flat width"), Work: func(it *ws.Item) (ws.Result, bool) { return layerChosen(it, piece, widths) },
 			Reads: []string{piece + " flat width", piece + " least widths", gives, "panels", string(ws.WidthsPerPanel), piece + " width"}, Sort: ws.Ratio, Round: length.Up, Belief: true},
 		ws.Step{Term: string(widths), Name: widths, When: "{" + piece + " half widths asked} < {" + piece + " whole widths asked}, {" + piece + " half widths asked} > 0", Formula: "(" + half + ") × {panels}", Sort: ws.Ratio, Round: length.Up, Source: ws.Common},
-		ws.Step{Term: string(widths), Name: widths, When: both(piece+" flat width", piece+" run: across"), Formula: whole + " × {panels}", Sort: ws.Ratio, Round: length.Up, Source: ws.Common})
+		ws.Step{Term: string(widths), Name: widths, When: asked, Formula: whole + " × {panels}", Sort: ws.Ratio, Round: length.Up, Source: ws.Common})
 	if is {
 		slips(k, slip{string(widths), "it was worked out from the flat width asked for, not from the face as made",
 			"rounded up to a half (({flat width} - {" + narrower + "}) ÷ {" + gives + "} ÷ {panels}) × {panels}"})
@@ -784,14 +791,13 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 		return layerLengths(it, piece)
 	})
 	turnedLayer(k, piece, sum, inOne, both(piece+" cloth", short, along))
-	c := string(name)
+	c, plain := string(name), both(up, "no "+piece+" repeat, no "+piece+" shrinkage")
 	k.Slips = append(k.Slips,
-		ws.Slipping{Of: c, Name: "the shortening was left out", When: both(piece+" run: across", "no "+piece+" repeat, no "+piece+" shrinkage"), Formula: "{" + c + "} + {" + short + "}"},
-		ws.Slipping{Of: c, Name: "the shortening had the wrong sign", Seldom: true, When: both(piece+" run: across", "no "+piece+" repeat, no "+piece+" shrinkage"), Formula: "{" + c + "} + 2 × {" + short + "}"},
-		ws.Slipping{Of: c, Name: "it was cut like the face", When: piece + " run: across", Formula: "{cut length}"})
+		ws.Slipping{Of: c, Name: "the shortening was left out", When: plain, Formula: "{" + c + "} + {" + short + "}"},
+		ws.Slipping{Of: c, Name: "the shortening had the wrong sign", Seldom: true, When: plain, Formula: "{" + c + "} + 2 × {" + short + "}"},
+		ws.Slipping{Of: c, Name: "it was cut like the face", When: up, Formula: "{cut length}"})
 	miscounted(k, string(widths))
 	if is {
-		plain := "lining run: across, no lining repeat, no lining shrinkage"
 		k.Slips = append(k.Slips,
 			ws.Slipping{Of: c, Name: "its hem was left out", When: plain, Formula: "{" + c + "} - {its hem}"},
 			ws.Slipping{Of: c, Name: "its hem had the wrong sign", Seldom: true, When: plain, Formula: "{" + c + "} - 2 × {its hem}"},
@@ -800,9 +806,9 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 	}
 }
 
-// layerChosen is the maker's number of widths of a layer. As many as the face has
-// are the maker's choice, as long as they reach what was asked for, and so is a single panel's half width made whole: the
-// length that the other half is cut from is cut anyway.
+// layerChosen is the maker's number of widths of a layer. As many as the face has are the
+// maker's choice, as long as they reach what was asked for, and so is a single panel's half
+// width made whole: the length that the other half is cut from is cut anyway.
 func layerChosen(it *ws.Item, piece string, widths ws.Name) (ws.Result, bool) {
 	stated, c := it.Order.Lining.Widths, it.Cloth(piece)
 	if piece != "lining" {
