@@ -61,9 +61,8 @@ func newCheckCmd(std streams) *cobra.Command {
 	flags.readFlags.add(c)
 	flags.addPaths(c)
 	flags.lookFlags.add(c)
-	c.Flags().StringVar(&flags.as, "as", render.Formats()[0].Name, "write the report as "+reportWords())
+	addFormats(c, &flags.as, render.Formats(), "write the report as ", ", ")
 	c.Flags().StringVar(&flags.holdAt, "hold-at", finding.Error.String(), "exit with 1 at this level or above: "+oneOf(levelWords()))
-	completes(c, "as", describedFormats()...)
 	completes(c, "hold-at", levelWords()...)
 	c.Flags().BoolVarP(&flags.quiet, "quiet", "q", false, "leave out orders that are clear to cut")
 	c.Flags().BoolVar(&flags.all, "all", false, "list each order that is clear to cut, however many there are")
@@ -72,20 +71,8 @@ func newCheckCmd(std streams) *cobra.Command {
 	return c
 }
 
-// reportWords are the report's formats with what they are for.
-func reportWords() string {
-	s := ""
-	for i, f := range render.Formats() {
-		if i > 0 {
-			s += ", "
-		}
-		s += f.Name + " (" + f.Says + ")"
-	}
-	return s
-}
-
 func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) error {
-	format, err := render.FormatNamed(flags.as)
+	format, err := render.Named(render.Formats(), flags.as)
 	if err != nil {
 		return err
 	}
@@ -97,8 +84,7 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 	if err != nil {
 		return err
 	}
-	opts.Quiet, opts.HoldAt, opts.Rules, opts.Version, opts.Home = flags.quiet, holdAt, rules.All(), version(), home()
-	opts.All = flags.all
+	opts.Quiet, opts.All, opts.HoldAt, opts.Rules, opts.Version, opts.Home = flags.quiet, flags.all, holdAt, rules.All(), version(), home()
 	checker, inputs, err := flags.open(args, std, "nothing to check")
 	if err != nil {
 		return err
@@ -121,7 +107,7 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 		to = io.Discard // what is saved is not read as well, unless a report is asked for
 	}
 	out := bufio.NewWriterSize(to, 64<<10)
-	report := format.New(out, opts)
+	report := format.Writer(out, opts)
 	var worst finding.Level
 	failed := complaints{w: progress.before(std.err)}
 	var all lint.Known

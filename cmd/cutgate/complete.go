@@ -6,7 +6,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"cutgate/internal/load"
-	"cutgate/internal/render"
 	"cutgate/rules"
 )
 
@@ -60,13 +59,4 @@ func completeKinds(_ *cobra.Command, args []string, begun string) ([]string, cob
 		}
 	}
 	return words, cobra.ShellCompDirectiveNoFileComp
-}
-
-// describedFormats are the report's formats, each with what it is for.
-func describedFormats() []string {
-	var words []string
-	for _, f := range render.Formats() {
-		words = append(words, cobra.CompletionWithDesc(f.Name, f.Says))
-	}
-	return words
 }

@@ -19,6 +19,7 @@ import (
 	"cutgate/internal/lint"
 	"cutgate/internal/load"
 	"cutgate/internal/source"
+	"cutgate/internal/worksheet"
 )
 
 const correctLong = `correct writes the corrected values into work orders, and says what it changed.
@@ -274,21 +275,14 @@ func (t *tally) holds(level finding.Level) bool {
 // sum is how many changes were made and what is left, gravest first; notes only
 // where they hold an order.
 func (t *tally) sum(holdAt finding.Level) string {
-	parts := []string{counted(t.changes, "change")}
+	parts := []string{worksheet.Many(t.changes, "change")}
 	for _, l := range slices.Backward(finding.Levels()) {
 		if n := t.left[l]; n > 0 && l >= min(finding.Warning, holdAt) {
-			parts = append(parts, counted(n, l.String())+" left")
+			parts = append(parts, worksheet.Many(n, l.String())+" left")
 		}
 	}
 	if t.likely > 0 {
 		parts = append(parts, strconv.Itoa(t.likely)+" more with --likely")
 	}
 	return strings.Join(parts, " · ")
-}
-
-func counted(n int, what string) string {
-	if n != 1 {
-		what += "s"
-	}
-	return strconv.Itoa(n) + " " + what
 }

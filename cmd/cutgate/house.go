@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -59,7 +60,7 @@ func newHouseCmd(std streams) *cobra.Command {
 }
 
 func runHouse(c *cobra.Command, std streams, flags houseFlags, args []string) error {
-	if flags.as != houseFormats[0] && flags.as != houseFormats[1] {
+	if !slices.Contains(houseFormats, flags.as) {
 		return fmt.Errorf("unknown format %q: one of %s", flags.as, oneOf(houseFormats))
 	}
 	opts, err := flags.options(std)
@@ -89,16 +90,15 @@ func runHouse(c *cobra.Command, std streams, flags houseFlags, args []string) er
 	if err != nil {
 		return err
 	}
-	out := bufio.NewWriter(std.out)
 	if flags.as == houseFormats[1] {
-		err = render.HouseJSON(out, h, list, checker.Rules)
+		err = render.HouseJSON(std.out, h, list, checker.Rules)
 	} else {
-		err = render.House(out, h, list, checker.Rules, opts)
+		err = render.House(std.out, h, list, checker.Rules, opts)
 	}
 	if err != nil {
 		return fmt.Errorf("showing house rules: %w", err)
 	}
-	return out.Flush()
+	return nil
 }
 
 // folderOf is the folder whose house rules are asked for.
@@ -126,11 +126,9 @@ func showWorked(c *cobra.Command, std streams, flags houseFlags, args []string) 
 	failed := complaints{w: std.err}
 	err = checker.Run(c.Context(), inputs.All(), func(results []lint.Result) error {
 		for _, res := range results {
-			if res.Err != nil {
-				failed.add(res.Err)
+			if !failed.checked(&res) {
 				continue
 			}
-			failed.orders = true
 			var h *house.House
 			if checker.Houses != nil {
 				if h, err = checker.Houses.Of(res.File.Name); err != nil {

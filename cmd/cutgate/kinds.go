@@ -1,14 +1,11 @@
 package main
 
 import (
-	"bufio"
-	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"cutgate/internal/render"
-	"cutgate/internal/worksheet"
 )
 
 const kindsLong = `kinds lists the kinds of goods that can be worked out, with the pieces each is cut into.
@@ -51,30 +48,16 @@ func runKinds(std streams, look lookFlags, all bool, name string) error {
 		return err
 	}
 	list := here.goods.All()
-	out := bufio.NewWriter(std.out)
 	if name == "" {
-		err = render.Kinds(out, list, opts)
-	} else {
-		var one *worksheet.Kind
-		if one, err = workedKind(name, list); err != nil {
-			return err
-		}
-		err = render.KindPage(out, one, opts)
+		return render.Kinds(std.out, list, opts)
 	}
+	var names []string
+	for _, k := range list {
+		names = append(names, k.Name)
+	}
+	i, err := kindNamed(name, names)
 	if err != nil {
 		return err
 	}
-	return out.Flush()
-}
-
-// workedKind is the kind of that name among those that are worked out.
-func workedKind(name string, list []*worksheet.Kind) (*worksheet.Kind, error) {
-	var names []string
-	for _, k := range list {
-		if slug(k.Name) == slug(name) {
-			return k, nil
-		}
-		names = append(names, k.Name)
-	}
-	return nil, fmt.Errorf("unknown kind of goods %q%s", name, hint(name, names))
+	return render.KindPage(std.out, list[i], opts)
 }

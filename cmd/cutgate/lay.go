@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bufio"
 	"context"
 	"errors"
 	"fmt"
@@ -69,28 +68,19 @@ func newLayCmd(std streams) *cobra.Command {
 	flags.readFlags.add(c)
 	flags.addPaths(c)
 	flags.lookFlags.add(c)
-	var as, described, modes []string
-	for _, f := range render.LayFormats() {
-		as = append(as, f.Name+" ("+f.Says+")")
-		described = append(described, f.Name+"\t"+f.Says)
-	}
-	for _, m := range lay.Modes() {
-		modes = append(modes, m.String())
-	}
-	c.Flags().StringVar(&flags.as, "as", render.LayFormats()[0].Name, "write the lays as "+strings.Join(as, ", "))
+	addFormats(c, &flags.as, render.LayFormats(), "write the lays as ", ", ")
 	c.Flags().StringVar(&flags.mode, "mode", "", "how the cloth is cut, whatever the order or the house says: rows (right across), guillotine (every cut from edge to edge), free")
 	c.Flags().StringVar(&flags.cloth, "cloth", "", "lay only the cloth of this name")
 	c.Flags().StringSliceVar(&flags.turn, "turn", nil, "pieces that may be turned where the cloth has no nap or pattern, such as \"zip strip,boxing\"")
 	c.Flags().BoolVar(&flags.apart, "apart", false, "lay each order by itself")
 	c.Flags().Int64Var(&flags.effort, "effort", 1, "search this many times as long")
 	c.Flags().Uint64Var(&flags.seed, "seed", 1, "number the search starts from")
-	completes(c, "as", described...)
-	completes(c, "mode", modes...)
+	completes(c, "mode", modeWords()...)
 	return c
 }
 
 func runLay(c *cobra.Command, std streams, flags layFlags, args []string) error {
-	format, err := render.LayFormatNamed(flags.as)
+	format, err := render.Named(render.LayFormats(), flags.as)
 	if err != nil {
 		return err
 	}
@@ -119,11 +109,9 @@ func runLay(c *cobra.Command, std streams, flags layFlags, args []string) error 
 	failed := complaints{w: std.err}
 	err = checker.Run(c.Context(), inputs.All(), func(results []lint.Result) error {
 		for _, res := range results {
-			if res.Err != nil {
-				failed.add(res.Err)
+			if !failed.checked(&res) {
 				continue
 			}
-			failed.orders = true
 			sheets = append(sheets, res.Sheet)
 			laid.Verdicts[res.Sheet] = res.Verdict
 			hold = hold || res.Verdict == finding.Hold
@@ -159,11 +147,7 @@ func runLay(c *cobra.Command, std streams, flags layFlags, args []string) error 
 		}
 		return errSaid
 	}
-	out := bufio.NewWriter(std.out)
-	if err := format.Write(out, laid, opts); err != nil {
-		return fmt.Errorf("writing lays: %w", err)
-	}
-	if err := out.Flush(); err != nil {
+	if err := format.Writer(std.out, laid, opts); err != nil {
 		return fmt.Errorf("writing lays: %w", err)
 	}
 	if failed.any {
@@ -182,11 +166,14 @@ func layMode(word string) (lay.Mode, error) {
 	if m, ok := lay.ModeNamed(word); ok {
 		return m, nil
 	}
-	var words []string
+	return 0, fmt.Errorf("unknown way to cut %q%s", word, hint(word, modeWords()))
+}
+
+func modeWords() (words []string) {
 	for _, m := range lay.Modes() {
 		words = append(words, m.String())
 	}
-	return 0, fmt.Errorf("unknown way to cut %q%s", word, hint(word, words))
+	return words
 }
 
 // turnable is an error where no order has a piece of one of the names.

@@ -111,10 +111,11 @@ func runNew(std streams, kind, as string) error {
 		_, err = io.WriteString(std.out, strings.Join(here.names, "\n")+"\n")
 		return err
 	}
-	known, err := here.named(kind)
+	n, err := kindNamed(kind, here.names)
 	if err != nil {
 		return err
 	}
+	known := here.names[n]
 	way := newForms[i]
 	if way.binary && isTerminal(std.out) {
 		return fmt.Errorf("a workbook can't be shown on a screen: write it to a file, with > %s.%s", slug(known), way.name)
@@ -130,15 +131,14 @@ func runNew(std streams, kind, as string) error {
 	return out.Flush()
 }
 
-// named returns the kind of item that a person means, who may write hyphens
-// for spaces and capitals as they like.
-func (s *shop) named(kind string) (string, error) {
-	for _, k := range s.names {
-		if slug(k) == slug(kind) {
-			return k, nil
-		}
+// kindNamed returns which of the kinds a person means, who may write hyphens for
+// spaces and capitals as they like.
+func kindNamed(said string, kinds []string) (int, error) {
+	i := slices.IndexFunc(kinds, func(k string) bool { return slug(k) == slug(said) })
+	if i < 0 {
+		return 0, fmt.Errorf("unknown kind of goods %q%s", said, hint(said, kinds))
 	}
-	return "", fmt.Errorf("unknown kind of goods %q%s", kind, hint(kind, s.names))
+	return i, nil
 }
 
 func slug(kind string) string { return strings.ReplaceAll(strings.ToLower(kind), " ", "-") }
@@ -173,12 +173,8 @@ items:
 // choice is in the middle of its range, or what it is where an order is silent, and
 // what is worked out is blank.
 func (s *shop) blankItem(kind string) []byte {
-	var k *worksheet.Kind
-	for _, one := range s.goods.All() {
-		if one.Name == kind {
-			k = one
-		}
-	}
+	all := s.goods.All()
+	k := all[slices.IndexFunc(all, func(k *worksheet.Kind) bool { return k.Name == kind })]
 	item := &filling{}
 	item.put("item", kind)
 	item.put("cloth", "face")
@@ -202,7 +198,11 @@ func (s *shop) blankItem(kind string) []byte {
 	var b strings.Builder
 	b.WriteString(clothToFill)
 	for i, f := range item.fields {
-		b.WriteString(map[bool]string{true: "  - ", false: "    "}[i == 0] + f.String() + "\n")
+		start := "    "
+		if i == 0 {
+			start = "  - "
+		}
+		b.WriteString(start + f.String() + "\n")
 	}
 	b.WriteString("    cuts:\n")
 	for _, p := range k.Pieces {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -110,7 +109,7 @@ func newRootCmd(std streams) *cobra.Command {
 		Use:           programName,
 		Short:         "check work orders for soft furnishings before anything is cut",
 		Long:          rootLong,
-		Version:       cmp.Or(version(), "(built without a version)"),
+		Version:       version(),
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		Args: func(c *cobra.Command, args []string) error {
@@ -168,7 +167,7 @@ func takesNone(c *cobra.Command, args []string) error {
 	return nil
 }
 
-// version is the program's version as it was built; "" where nothing says.
+// version is the program's version as it was built.
 func version() string {
 	info, ok := debug.ReadBuildInfo()
 	if !ok || info.Main.Version == "(devel)" || info.Main.Version == "" {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bufio"
 	"fmt"
 	"strings"
 
@@ -58,20 +57,14 @@ func runRules(std streams, look lookFlags, args []string) error {
 			return err
 		}
 	}
-	out := bufio.NewWriter(std.out)
 	if one == nil {
-		err = render.Catalogue(out, list, opts)
-	} else {
-		var ex *render.Example
-		if ex, err = exampleOf(one, rules.All(), rules.Fixtures); err != nil {
-			return err
-		}
-		err = render.RulePage(out, one, ex, opts)
+		return render.Catalogue(std.out, list, opts)
 	}
+	ex, err := exampleOf(one, rules.All(), rules.Fixtures)
 	if err != nil {
 		return err
 	}
-	return out.Flush()
+	return render.RulePage(std.out, one, ex, opts)
 }
 
 func runSources(std streams, look lookFlags) error {
@@ -83,11 +76,7 @@ func runSources(std streams, look lookFlags) error {
 	if err != nil {
 		return err
 	}
-	out := bufio.NewWriter(std.out)
-	if err := render.Sources(out, goods.All().All(), tables, rules.All(), opts); err != nil {
-		return err
-	}
-	return out.Flush()
+	return render.Sources(std.out, goods.All().All(), tables, rules.All(), opts)
 }
 
 // chooseRules finds the rule or the topic of that name.

@@ -91,13 +91,12 @@ func (f *readFlags) inputs(paths []string, l *load.Loader, std streams) (*lint.I
 	if f.reads == "" {
 		return in, nil
 	}
-	for i, word := range formatWords() {
-		if word == f.reads {
-			in.Reads = &load.Formats()[i].Format
-			return in, nil
-		}
+	i := slices.Index(formatWords(), f.reads)
+	if i < 0 {
+		return nil, fmt.Errorf("unknown format %q to read: one of %s", f.reads, oneOf(formatWords()))
 	}
-	return nil, fmt.Errorf("unknown format %q to read: one of %s", f.reads, oneOf(formatWords()))
+	in.Reads = &load.Formats()[i].Format
+	return in, nil
 }
 
 // parseSize reads a number of bytes with its unit.
@@ -115,8 +114,7 @@ func parseSize(said string) (int64, error) {
 
 // formatWords are the words of --reads, in the order of load.Formats: the
 // formats' first file name endings.
-func formatWords() []string {
-	var words []string
+func formatWords() (words []string) {
 	for _, f := range load.Formats() {
 		words = append(words, formatWord(f))
 	}
@@ -124,8 +122,7 @@ func formatWords() []string {
 }
 
 // textWords are the words of the formats that an editor shows as they are.
-func textWords() []string {
-	var words []string
+func textWords() (words []string) {
 	for _, f := range load.Formats() {
 		if f.Format != load.Workbook {
 			words = append(words, formatWord(f))
@@ -278,6 +275,16 @@ func (c *complaints) end() {
 	complain(c.w, errors.New(said+names))
 }
 
+// checked reports whether an order could be checked, and says why not where it could not.
+func (c *complaints) checked(res *lint.Result) bool {
+	if res.Err != nil {
+		c.add(res.Err)
+		return false
+	}
+	c.orders = true
+	return true
+}
+
 func (c *complaints) add(err error) {
 	if s := (*lint.Skipped)(nil); errors.As(err, &s) {
 		c.skipped = append(c.skipped, s.Name)
@@ -311,11 +318,22 @@ func remark(err error) bool {
 	return errors.As(err, &r) || errors.As(err, &s)
 }
 
+// addFormats adds the flag for the format that a command writes in. Between stands
+// between the formats, in the flag's words.
+func addFormats[F any](c *cobra.Command, as *string, formats []render.Format[F], says, between string) {
+	var words, described []string
+	for _, f := range formats {
+		words = append(words, f.Name+" ("+f.Says+")")
+		described = append(described, cobra.CompletionWithDesc(f.Name, f.Says))
+	}
+	c.Flags().StringVar(as, "as", formats[0].Name, says+strings.Join(words, between))
+	completes(c, "as", described...)
+}
+
 // levelWords are the levels, gravest first.
-func levelWords() []string {
-	var words []string
-	for _, l := range finding.Levels() {
-		words = append([]string{l.String()}, words...)
+func levelWords() (words []string) {
+	for _, l := range slices.Backward(finding.Levels()) {
+		words = append(words, l.String())
 	}
 	return words
 }

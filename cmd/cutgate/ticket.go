@@ -4,7 +4,6 @@ import (
 	"bufio"
 	"context"
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -56,15 +55,9 @@ func newTicketCmd(std streams) *cobra.Command {
 	flags.readFlags.add(c)
 	flags.addPaths(c)
 	flags.lookFlags.add(c)
-	var as, described []string
-	for _, f := range render.TicketFormats() {
-		as = append(as, f.Name+" ("+f.Says+")")
-		described = append(described, f.Name+"\t"+f.Says)
-	}
-	c.Flags().StringVar(&flags.as, "as", render.TicketFormats()[0].Name, "write the tickets as "+strings.Join(as, " or "))
+	addFormats(c, &flags.as, render.TicketFormats(), "write the tickets as ", " or ")
 	c.Flags().BoolVar(&flags.brief, "without-workings", false, "leave out how the numbers were worked out")
 	c.Flags().BoolVar(&flags.lay, "lay", false, "add where all pieces lie on their cloth, those of one cloth together")
-	completes(c, "as", described...)
 	return c
 }
 
@@ -74,7 +67,7 @@ func runTicket(c *cobra.Command, std streams, flags ticketFlags, args []string) 
 		return err
 	}
 	opts.Brief = flags.brief
-	format, err := render.TicketFormatNamed(flags.as)
+	format, err := render.Named(render.TicketFormats(), flags.as)
 	if err != nil {
 		return err
 	}
@@ -83,18 +76,16 @@ func runTicket(c *cobra.Command, std streams, flags ticketFlags, args []string) 
 		return err
 	}
 	out := bufio.NewWriter(std.out)
-	tickets := format.New(out, opts)
+	tickets := format.Writer(out, opts)
 	hold := false
 	laid := &render.Laid{Verdicts: map[*worksheet.Sheet]finding.Verdict{}}
 	var sheets []*worksheet.Sheet // to lay
 	failed := complaints{w: std.err}
 	err = checker.Run(c.Context(), inputs.All(), func(results []lint.Result) error {
 		for _, res := range results {
-			if res.Err != nil {
-				failed.add(res.Err)
+			if !failed.checked(&res) {
 				continue
 			}
-			failed.orders = true
 			hold = hold || res.Verdict == finding.Hold
 			if flags.lay {
 				sheets = append(sheets, res.Sheet)

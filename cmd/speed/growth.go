@@ -42,117 +42,117 @@ const (
 
 // growings are what a file may have very many of.
 func growings() []growing {
-	each := func(n int, write func(b *strings.Builder, i int)) string {
+	// of is so many texts, and each so many of one form with their numbers in it; with is a
+	// right item that says more.
+	of := func(n int, text func(i int) string) string {
 		var b strings.Builder
 		for i := range n {
-			write(&b, i)
+			b.WriteString(text(i))
 		}
 		return b.String()
 	}
+	each := func(n int, format string) string {
+		return of(n, func(i int) string { return fmt.Sprintf(format, i) })
+	}
+	with := func(more string) string { return strings.Replace(growItem, "}}\n", "}, "+more+"}\n", 1) }
 	line := func(i int) string {
 		return fmt.Sprintf(`{"order":"TR-%d","units":"in","cloths":{"lawn":{"width":60}},"items":[{"item":"napkin","cloth":"lawn","finished":{"width":12,"length":12},"hem":{"turn":"1/4"}}]}`, i)
 	}
 	return []growing{
 		{"right documents of a YAML file", 20_000, load.YAML, func(n int) string {
-			return each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "---\norder: TR-%d\nunits: in\nnotes: \"*\"\n", i) })
+			return each(n, "---\norder: TR-%d\nunits: in\nnotes: \"*\"\n")
 		}, nil},
 		{"broken documents of a YAML file", 5_000, load.YAML, func(n int) string {
-			return each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "---\norder: TR-%d\nunits: {\n", i) })
+			return each(n, "---\norder: TR-%d\nunits: {\n")
 		}, nil},
 		{"items that lack what they need", 2_500, load.YAML, func(n int) string {
-			return growHead + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "  - {item: napkin, id: n%d}\n", i) })
+			return growHead + each(n, "  - {item: napkin, id: n%d}\n")
 		}, nil},
 		{"right items", 1_000, load.YAML, func(n int) string {
 			return growHead + strings.Repeat(growItem, n)
 		}, nil},
 		{"unknown fields of an order", 10_000, load.YAML, func(n int) string {
-			return growHead + growItem + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "field%d: 1\n", i) })
+			return growHead + growItem + each(n, "field%d: 1\n")
 		}, nil},
 		{"cloths that no item has", 5_000, load.YAML, func(n int) string {
-			return "order: TR-1\nunits: in\ncloths:\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "  lawn%d: {width: 60}\n", i) }) +
+			return "order: TR-1\nunits: in\ncloths:\n" + each(n, "  lawn%d: {width: 60}\n") +
 				"items:\n" + strings.Replace(growItem, "lawn", "lawn0", 1)
 		}, nil},
 		{"orders on a line of JSON", 5_000, load.JSON, func(n int) string {
-			return "[" + strings.TrimSuffix(each(n, func(b *strings.Builder, i int) { b.WriteString(line(i) + ",") }), ",") + "]"
+			return "[" + strings.TrimSuffix(of(n, func(i int) string { return line(i) + "," }), ",") + "]"
 		}, nil},
 		{"orders in a list of YAML", 5_000, load.YAML, func(n int) string {
-			return each(n, func(b *strings.Builder, i int) { b.WriteString("- " + line(i) + "\n") })
+			return of(n, func(i int) string { return "- " + line(i) + "\n" })
 		}, nil},
 		{"columns of a table", 50_000, load.CSV, func(n int) string {
-			return "order,units,item,cloth,finished width" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, ",more %d", i) }) +
+			return "order,units,item,cloth,finished width" + each(n, ",more %d") +
 				"\nTR-1,in,napkin,lawn,12" + strings.Repeat(",1", n) + "\n"
 		}, nil},
 		{"rows of a table", 5_000, load.CSV, func(n int) string {
-			return "order,units,item,cloth,finished width\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "TR-%d,in,napkin,lawn,12\n", i) })
+			return "order,units,item,cloth,finished width\n" + each(n, "TR-%d,in,napkin,lawn,12\n")
 		}, nil},
 		{"orders of a table with a cloth each", 5_000, load.CSV, func(n int) string {
-			return "order,units,item,cloth,finished width\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "TR-%d,in,napkin,lawn,12\n", i) }) +
-				"\ncloth,order,width\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "lawn,TR-%d,60\n", i) })
+			return "order,units,item,cloth,finished width\n" + each(n, "TR-%d,in,napkin,lawn,12\n") +
+				"\ncloth,order,width\n" + each(n, "lawn,TR-%d,60\n")
 		}, nil},
 		{"sheets of a workbook", 12_500, load.Workbook, sheets, nil},
 		{"waivers of an order", 10_000, load.YAML, func(n int) string {
 			return growHead + growItem + "waive:\n" + strings.Repeat("  - {rule: hem/shallow, because: as agreed}\n", n)
 		}, nil},
 		{"waivers of an order with as many findings", 2_500, load.YAML, func(n int) string {
-			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, fold: 1}\n", 1), n) +
+			return growHead + strings.Repeat(with("fold: 1"), n) +
 				"waive:\n" + strings.Repeat("  - {rule: form/unknown-field, because: as agreed}\n", n)
 		}, nil},
 		{"items with an unknown field and a waiver each", 1_000, load.YAML, func(n int) string {
-			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, fold: 1, waive: [{rule: form/unknown-field, because: as agreed}]}\n", 1), n)
+			return growHead + strings.Repeat(with("fold: 1, waive: [{rule: form/unknown-field, because: as agreed}]"), n)
 		}, nil},
 		{"unknown fields that stand for another", 5_000, load.YAML, func(n int) string {
-			return growHead + growItem + "notes: &said as ever\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "field%d: *said\n", i) })
+			return growHead + growItem + "notes: &said as ever\n" + each(n, "field%d: *said\n")
 		}, nil},
 		{"items with a cloth each", 1_000, load.YAML, func(n int) string {
-			return "order: TR-1\nunits: in\ncloths:\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "  lawn%d: {width: 60}\n", i) }) +
-				"items:\n" + each(n, func(b *strings.Builder, i int) {
-				b.WriteString(strings.Replace(growItem, "lawn", fmt.Sprintf("lawn%d", i), 1))
-			})
+			return "order: TR-1\nunits: in\ncloths:\n" + each(n, "  lawn%d: {width: 60}\n") +
+				"items:\n" + each(n, strings.Replace(growItem, "lawn", "lawn%d", 1))
 		}, nil},
 		{"bolts of a lot each, with as many items", 500, load.YAML, func(n int) string {
-			return strings.Replace(growHead, "}}\n", "}, bolts: ["+each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "{lot: L%d, length: %d}, ", i, 13+i) })+"]}\n", 1) +
+			return strings.Replace(growHead, "}}\n", "}, bolts: ["+of(n, func(i int) string { return fmt.Sprintf("{lot: L%d, length: %d}, ", i, 13+i) })+"]}\n", 1) +
 				strings.Repeat(growItem, n)
 		}, nil},
 		{"items with a wrong outcome each", 500, load.YAML, func(n int) string {
-			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, cuts: [{piece: piece, width: 13, length: 13 1/2, count: 1}]}\n", 1), n)
+			return growHead + strings.Repeat(with("cuts: [{piece: piece, width: 13, length: 13 1/2, count: 1}]"), n)
 		}, nil},
 		{"unknown fields of a letter more, one an item", 1_000, load.YAML, func(n int) string {
-			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, quantty: 1}\n", 1), n)
+			return growHead + strings.Repeat(with("quantty: 1"), n)
 		}, nil},
 		{"flaws of a bolt beyond all sense, with as many items", 500, load.YAML, func(n int) string {
-			return strings.Replace(growHead, "items:", "measured:\n  lawn: {flaws: ["+each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "{from: %d000000, to: 1}, ", i+1) })+"]}\nitems:", 1) +
+			return strings.Replace(growHead, "items:", "measured:\n  lawn: {flaws: ["+of(n, func(i int) string { return fmt.Sprintf("{from: %d000000, to: 1}, ", i+1) })+"]}\nitems:", 1) +
 				strings.Repeat(growItem, n)
 		}, nil},
 		{"documents to correct", 2_000, load.YAML, func(n int) string {
-			return each(n, func(b *strings.Builder, i int) {
-				fmt.Fprintf(b, growDoc+strings.Replace(growItem, "lawn", "Lawn", 1), i)
-			})
+			return each(n, growDoc+strings.Replace(growItem, "lawn", "Lawn", 1))
 		}, corrects},
 		{"blanks to fill in", 2_000, load.YAML, func(n int) string {
-			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, cuts: [{piece: piece, width: , length: }]}\n", 1), n)
+			return growHead + strings.Repeat(with("cuts: [{piece: piece, width: , length: }]"), n)
 		}, corrects},
 		{"measurements of no cloth", 5_000, load.YAML, func(n int) string {
-			return growHead + growItem + "measured:\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "  lwan%d: {width: 59}\n", i) })
+			return growHead + growItem + "measured:\n" + each(n, "  lwan%d: {width: 59}\n")
 		}, nil},
 		{"cloths that were measured", 2_000, load.YAML, func(n int) string {
-			return "order: TR-1\nunits: in\ncloths:\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "  lawn%d: {width: 60}\n", i) }) +
-				"items:\n" + each(n, func(b *strings.Builder, i int) {
-				b.WriteString(strings.Replace(growItem, "lawn", fmt.Sprintf("lawn%d", i), 1))
-			}) + "measured:\n" + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "  lawn%d: {width: 59}\n", i) })
+			return "order: TR-1\nunits: in\ncloths:\n" + each(n, "  lawn%d: {width: 60}\n") +
+				"items:\n" + each(n, strings.Replace(growItem, "lawn", "lawn%d", 1)) + "measured:\n" + each(n, "  lawn%d: {width: 59}\n")
 		}, nil},
 		{"misspelt fields of an order", 5_000, load.YAML, func(n int) string {
-			return growHead + growItem + each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "cloth%d: 1\n", i) })
+			return growHead + growItem + each(n, "cloth%d: 1\n")
 		}, nil},
 		{"lots to lay as many items on", 500, load.YAML, func(n int) string {
-			return strings.Replace(growHead, "}}\n", "}, bolts: ["+each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "{lot: L%d, length: %d}, ", i, 13+i) })+"]}\n", 1) +
+			return strings.Replace(growHead, "}}\n", "}, bolts: ["+of(n, func(i int) string { return fmt.Sprintf("{lot: L%d, length: %d}, ", i, 13+i) })+"]}\n", 1) +
 				strings.Repeat(growItem, n)
 		}, lays},
 		{"bolts of two lots to lay as many items on", 500, load.YAML, func(n int) string {
-			return strings.Replace(growHead, "}}\n", "}, bolts: ["+each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "{lot: L%d, length: 100}, ", i%2) })+"]}\n", 1) +
+			return strings.Replace(growHead, "}}\n", "}, bolts: ["+of(n, func(i int) string { return fmt.Sprintf("{lot: L%d, length: 100}, ", i%2) })+"]}\n", 1) +
 				strings.Repeat(growItem, n)
 		}, lays},
 		{"CUE references from one to the next", 2_500, load.CUE, func(n int) string {
-			return fmt.Sprintf(growCUE, each(n, func(b *strings.Builder, i int) { fmt.Fprintf(b, "a%d: a%d\n", i+1, i) }), n)
+			return fmt.Sprintf(growCUE, of(n, func(i int) string { return fmt.Sprintf("a%d: a%d\n", i+1, i) }), n)
 		}, nil},
 		{"cuts of an item", 5_000, load.YAML, func(n int) string {
 			return growHead + strings.Replace(growItem, "}}\n", "}, cuts: ["+strings.Repeat("{piece: piece, width: 12 1/2, length: 12 1/2, count: 1}, ", n)+"]}\n", 1)
@@ -168,7 +168,7 @@ func growings() []growing {
 			return growHead + strings.Replace(growItem, "- {", "- &one {", 1) + strings.Repeat("  - *one\n", n)
 		}, nil},
 		{"items with a waiver each", 1_000, load.YAML, func(n int) string {
-			return growHead + strings.Repeat(strings.Replace(growItem, "}}\n", "}, waive: [{rule: form/too-little-given, because: as agreed}]}\n", 1), n)
+			return growHead + strings.Repeat(with("waive: [{rule: form/too-little-given, because: as agreed}]"), n)
 		}, nil},
 	}
 }
@@ -269,7 +269,7 @@ func once(checker *lint.Checker, text string, g growing) (time.Duration, error) 
 func reports(checker *lint.Checker, f *source.File, format load.Format) error {
 	results := checker.CheckFile(f, format)
 	for _, as := range render.Formats() {
-		r := as.New(io.Discard, render.Options{Rules: checker.Rules})
+		r := as.Writer(io.Discard, render.Options{Rules: checker.Rules})
 		for i := range results {
 			res := &results[i]
 			if res.Err != nil {

@@ -18,7 +18,6 @@ import (
 	"io"
 	"math"
 	"os"
-	"slices"
 	"strings"
 	"time"
 
@@ -57,8 +56,8 @@ func run(w io.Writer, s *settings) error {
 	if s.dir == "" {
 		return fmt.Errorf("set CUTGATE_STRIPS, or give -dir: the folder with the sets")
 	}
-	i := slices.IndexFunc(lay.Modes(), func(m lay.Mode) bool { return m.String() == s.mode })
-	if i < 0 {
+	mode, ok := lay.ModeNamed(s.mode)
+	if !ok {
 		return fmt.Errorf("unknown mode %q", s.mode)
 	}
 	names, err := setNames(s.dir, s.sets)
@@ -80,7 +79,7 @@ func run(w io.Writer, s *settings) error {
 			in := &list[j]
 			cloth, pieces := in.order()
 			start := time.Now()
-			l, err := lay.Make(context.Background(), cloth, pieces, lay.Options{Mode: lay.Modes()[i], Steps: s.steps, Seed: 1})
+			l, err := lay.Make(context.Background(), cloth, pieces, lay.Options{Mode: mode, Steps: s.steps, Seed: 1})
 			if err != nil {
 				return fmt.Errorf("%s: %w", in.Name, err)
 			}

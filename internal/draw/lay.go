@@ -254,10 +254,10 @@ type layPicture struct {
 }
 
 // scale is a length in the picture.
-func (p *layPicture) scale(l length.Length) px {
-	n, _ := length.MulDiv(int64(l), int64(p.wide), int64(p.Stuff.Width), length.Nearest)
-	return px(n)
-}
+func (p *layPicture) scale(l length.Length) px { return scaled(l, p.Stuff.Width, p.wide) }
+
+// down is where a length along the bolt lies in a stretch of it that is drawn from top.
+func (p *layPicture) down(top px, l length.Length) px { return top + p.scale(l) - p.scale(p.from) }
 
 func (p *layPicture) show(l length.Length) string { return l.Format(p.Unit, length.Nearest) }
 
@@ -352,7 +352,7 @@ func (p *layPicture) title(n int, b *lay.Bolt) {
 func (p *layPicture) stretch(n int, b *lay.Bolt, left px, s lay.Stretch) px {
 	top := p.y
 	p.from = s.From
-	at := func(l length.Length) px { return top + p.scale(l) - p.scale(s.From) }
+	at := func(l length.Length) px { return p.down(top, l) }
 	p.rect("cloth", box{left, top, p.wide, at(s.To) - top})
 	if b.Lead > 0 && s.From == 0 {
 		lead := box{left, top, p.wide, at(min(b.Lead, s.To)) - top}
@@ -477,7 +477,7 @@ func (p *layPicture) label(b box, i int, l *lay.Placed) bool {
 		}
 		text, size := fitted(b.w-pad, number)
 		if text == number && size+pad <= b.h {
-			p.text(b.x+b.w/2, b.y+b.h/2+size*35/100, size, "middle", number, false)
+			p.text(b.x+b.w/2, b.y+b.h/2+sink(size), size, "middle", number, false)
 			p.brief = append(p.brief, i)
 			return true
 		}
@@ -536,7 +536,7 @@ func (p *layPicture) grain(x, y, h px) {
 
 // grid draws where the repeat begins, over the cloth and the pieces.
 func (p *layPicture) grid(left, top px, lead, end length.Length) {
-	at := func(l length.Length) px { return top + p.scale(l) - p.scale(p.from) }
+	at := func(l length.Length) px { return p.down(top, l) }
 	line := func(class string, y length.Length) {
 		if y >= p.from && y < end {
 			p.line(class, left, at(y), left+p.wide, at(y))
@@ -563,13 +563,13 @@ func (p *layPicture) grid(left, top px, lead, end length.Length) {
 func (p *layPicture) running(left, top px, marks []length.Length) (low px) {
 	slices.Sort(marks)
 	marks = slices.Compact(marks)
-	end := top + p.scale(marks[len(marks)-1]) - p.scale(p.from)
+	end := p.down(top, marks[len(marks)-1])
 	next := top
 	for i, m := range marks {
-		y := top + p.scale(m) - p.scale(p.from)
+		y := p.down(top, m)
 		p.line("mark", left-700, y, left, y)
 		if i == len(marks)-1 || y >= next && y+textSize*12/10 <= end {
-			p.text(left-1000, y+textSize*35/100, textSize, "end", p.show(m), false)
+			p.text(left-1000, y+sink(textSize), textSize, "end", p.show(m), false)
 			next = y + textSize*12/10
 			low = y + textSize/2
 		}
@@ -591,7 +591,7 @@ func (p *layPicture) notes(list []note, x, top px) px {
 	for _, n := range list {
 		y := max(next, n.y)
 		p.line("leader", n.x, n.y, x+leaderGap-400, y)
-		p.text(x+leaderGap, y+smallSize*35/100, smallSize, "start", n.text, false)
+		p.text(x+leaderGap, y+sink(smallSize), smallSize, "start", n.text, false)
 		next = y + smallSize*13/10
 	}
 	return next
@@ -660,7 +660,7 @@ func (p *layPicture) key() {
 	p.y += textSize
 	for _, e := range list {
 		p.y += textSize * 17 / 10
-		mid := p.y - textSize*35/100
+		mid := p.y - sink(textSize)
 		switch e.kind {
 		case "rect":
 			p.rect(e.class, box{layMargin, mid - 700, 5000, 1400})

@@ -57,14 +57,10 @@ func (p *piecePicture) lay() {
 	if p.wide() {
 		w, most, least = 56000, 22000, 17000
 	}
-	ratio := func(a px, x, y length.Length) px {
-		n, _ := length.MulDiv(int64(a), int64(x), max(1, int64(y)), length.Nearest)
-		return px(n)
-	}
 	if p.Width >= p.Length || p.wide() {
-		h = min(max(ratio(w, p.Length, p.Width), least), most)
+		h = min(max(scaled(p.Length, p.Width, w), least), most)
 	} else {
-		w = max(ratio(h, p.Width, p.Length), 9000)
+		w = max(scaled(p.Width, p.Length, h), 9000)
 	}
 	for side := range p.Edges {
 		e := &p.Edges[side]
@@ -103,7 +99,7 @@ func (p *piecePicture) lay() {
 		w - p.band[worksheet.Left] - p.band[worksheet.Right], h - p.spare - p.band[worksheet.Top] - p.band[worksheet.Foot]}
 	p.reach(p.body.x+w+lead[worksheet.Right]+600, p.body.y+h+lead[worksheet.Foot]+600)
 	for i := range p.Rows { // what is marked along an edge is said from the body's left on
-		if r := &p.Rows[i]; r.Edge == worksheet.Top || r.Edge == worksheet.Foot {
+		if r := &p.Rows[i]; !upright(r.Edge) {
 			_, long := p.rowSays(r)
 			p.reach(min(p.body.x+long+600, mostWide), 0)
 		}
@@ -117,6 +113,9 @@ const (
 	mostHigh  px = 40000
 	mostRound px = 26000
 )
+
+// upright reports whether a side runs up the picture.
+func upright(side worksheet.Side) bool { return side == worksheet.Left || side == worksheet.Right }
 
 // rowSays is what a row is and where it is measured from, small where there is not room
 // for it large, and how long that is.
@@ -132,7 +131,7 @@ func (p *piecePicture) rowSays(r *worksheet.PatternRow) (size, long px) {
 func (p *piecePicture) wide() bool {
 	n := 0
 	for _, r := range p.Rows {
-		if r.Edge == worksheet.Top || r.Edge == worksheet.Foot {
+		if !upright(r.Edge) {
 			n = max(n, len(r.At))
 		}
 	}
@@ -229,12 +228,11 @@ func (p *piecePicture) outline() {
 // within draws the lines of an edge that goes all round.
 func (p *piecePicture) within(draw func(class string, in box)) {
 	b, e, deep := p.body, &p.Edges[worksheet.Top], p.band[worksheet.Top]
-	at := func(class string, d px) { draw(class, box{b.x + d, b.y + d, b.w - 2*d, b.h - 2*d}) }
 	for i := range e.Folds {
-		at(foldClass(e, i), deep*px(i+1)/px(len(e.Folds)))
+		draw(foldClass(e, i), b.inside(deep*px(i+1)/px(len(e.Folds))))
 	}
 	if e.Making == worksheet.Seamed && deep > 0 {
-		at("sewn", deep)
+		draw("sewn", b.inside(deep))
 	}
 }
 
@@ -277,7 +275,7 @@ func (p *piecePicture) edges() {
 		p.line("cut", b.x, b.y+p.spare, b.x+b.w, b.y+p.spare)
 		off := p.show(p.Spare)
 		text, size := fitted(b.w-400, "cut away "+off, off+" off", off)
-		p.text(b.x+b.w/2, b.y+p.spare/2+size*35/100, size, "middle", text, false)
+		p.text(b.x+b.w/2, b.y+p.spare/2+sink(size), size, "middle", text, false)
 	}
 	for side := range p.Edges {
 		e, s := &p.Edges[side], worksheet.Side(side)
@@ -336,7 +334,7 @@ func (p *piecePicture) bends(e *worksheet.Edge, side worksheet.Side) {
 			p.along(side, class, in)
 			continue
 		}
-		b := box{p.body.x + in, p.body.y + in, p.body.w - 2*in, p.body.h - 2*in}
+		b := p.body.inside(in)
 		if p.Shape == worksheet.RoundFoot {
 			b.y, b.h = p.body.y, p.body.h-in
 		}
@@ -373,9 +371,9 @@ func (p *piecePicture) say(side worksheet.Side, text string) {
 	}
 	across, down := b.x+b.w/2, b.y+b.h/2
 	level := b.w + 2*min(b.x, p.reachOf(worksheet.Right))
-	upright := b.h + 2*min(b.y, p.reachOf(worksheet.Foot)) - 2*lineHigh // clear of the measures
+	tall := b.h + 2*min(b.y, p.reachOf(worksheet.Foot)) - 2*lineHigh // clear of the measures
 	if p.said(worksheet.Top) != "" || p.said(worksheet.Foot) != "" {
-		upright = b.h
+		tall = b.h
 	}
 	line := func(x, y px, most px, turned bool) {
 		short, _, _ := strings.Cut(text, ", ")
@@ -395,39 +393,34 @@ func (p *piecePicture) say(side worksheet.Side, text string) {
 	case worksheet.Foot:
 		line(across, b.y+b.h+off+textSize, level, false)
 	case worksheet.Left:
-		line(b.x-off, down, upright, true)
+		line(b.x-off, down, tall, true)
 	case worksheet.Right:
-		line(b.x+b.w+off+textSize, down, upright, true)
+		line(b.x+b.w+off+textSize, down, tall, true)
 	}
 }
 
 // place is where a length from the raw edge lies in the picture, from the left or up
 // from the foot.
 func (p *piecePicture) place(side worksheet.Side, l length.Length) px {
-	scale := func(l, of length.Length, room px) px {
-		n, _ := length.MulDiv(int64(room), int64(l), max(1, int64(of)), length.Nearest)
-		return px(n)
-	}
 	netX, netY := p.Net()
 	start, net, all, room, first := p.Edges[worksheet.Left].Takes, netX, p.Width, p.in.w, p.band[worksheet.Left]
-	upright := side == worksheet.Left || side == worksheet.Right
-	if upright {
+	if upright(side) {
 		start, net, all, room, first = p.Edges[worksheet.Foot].Takes, netY, p.Length-p.Spare, p.in.h, p.band[worksheet.Foot]
 	}
 	var at px
 	switch l = min(max(l, 0), all); {
 	case l < start:
-		at = scale(l, start, first)
+		at = scaled(l, start, first)
 	case l <= start+net:
-		at = first + scale(l-start, net, room)
+		at = first + scaled(l-start, net, room)
 	default:
 		last := p.band[worksheet.Right]
-		if upright {
+		if upright(side) {
 			last = p.band[worksheet.Top]
 		}
-		at = first + room + scale(l-start-net, all-start-net, last)
+		at = first + room + scaled(l-start-net, all-start-net, last)
 	}
-	if upright {
+	if upright(side) {
 		return p.body.y + p.body.h - at
 	}
 	return p.body.x + at
@@ -445,7 +438,6 @@ func (p *piecePicture) rows() {
 
 func (p *piecePicture) row(r *worksheet.PatternRow, off px) {
 	b := p.body
-	upright := r.Edge == worksheet.Left || r.Edge == worksheet.Right
 	last, next := px(0), px(-1<<40)
 	if len(r.At) > 0 {
 		last = p.place(r.Edge, r.Start+r.At[len(r.At)-1])
@@ -455,13 +447,9 @@ func (p *piecePicture) row(r *worksheet.PatternRow, off px) {
 		p.mark(r, at)
 		// Figures that would lie on each other are left to the ticket's lines.
 		gap := textSize * 12 / 10
-		step := at
-		if upright {
-			step = -at
-		}
-		end := last
-		if upright {
-			end = -last
+		step, end := at, last
+		if upright(r.Edge) {
+			step, end = -at, -last
 		}
 		fits := step >= next && (i == len(r.At)-1 || step+gap <= end)
 		if fits {
@@ -472,19 +460,19 @@ func (p *piecePicture) row(r *worksheet.PatternRow, off px) {
 			y := b.y - off
 			p.line("mark", at, y, at, y-tickLong)
 			if fits {
-				p.text(at+textSize*35/100, y-tickLong-300, textSize, "start", p.show(l), true)
+				p.text(at+sink(textSize), y-tickLong-300, textSize, "start", p.show(l), true)
 			}
 		case worksheet.Foot:
 			y := b.y + b.h + off
 			p.line("mark", at, y, at, y+tickLong)
 			if fits {
-				p.text(at+textSize*35/100, y+tickLong+300, textSize, "end", p.show(l), true)
+				p.text(at+sink(textSize), y+tickLong+300, textSize, "end", p.show(l), true)
 			}
 		default:
 			x := b.x + b.w + off
 			p.line("mark", x, at, x+tickLong, at)
 			if fits {
-				p.text(x+tickLong+300, at+textSize*35/100, textSize, "start", p.show(l), false)
+				p.text(x+tickLong+300, at+sink(textSize), textSize, "start", p.show(l), false)
 			}
 		}
 	}
@@ -506,9 +494,8 @@ func (p *piecePicture) row(r *worksheet.PatternRow, off px) {
 // mark draws what a mark is on the cloth: a line through it, a hole, or a nick.
 func (p *piecePicture) mark(r *worksheet.PatternRow, at px) {
 	b, in := p.body, p.in
-	upright := r.Edge == worksheet.Left || r.Edge == worksheet.Right
 	switch {
-	case r.Through && upright:
+	case r.Through && upright(r.Edge):
 		p.line("through", b.x, at, b.x+b.w, at)
 	case r.Through:
 		p.line("through", at, b.y+p.spare, at, b.y+b.h)
@@ -554,9 +541,9 @@ func (p *piecePicture) sizes() {
 // measure draws a measure with its text over it: from a place on, so long, at a height.
 // Where there is not room for all of the text it is the length alone, which is read at
 // arm's length.
-func (p *piecePicture) measure(from, at, long px, upright bool, text, alone string) {
+func (p *piecePicture) measure(from, at, long px, up bool, text, alone string) {
 	text, size := fitted(long+4000, text, alone)
-	if upright {
+	if up {
 		p.line("measure", at, from, at, from+long)
 		p.text(at-300, from+long/2, size, "middle", text, true)
 		return
@@ -571,7 +558,7 @@ func (p *piecePicture) through() (across, up []px) {
 		for _, l := range p.Rows[i].At {
 			if r := &p.Rows[i]; r.Through {
 				at := p.place(r.Edge, r.Start+l)
-				if r.Edge == worksheet.Left || r.Edge == worksheet.Right {
+				if upright(r.Edge) {
 					up = append(up, at)
 				} else {
 					across = append(across, at)
@@ -642,20 +629,20 @@ func (p *piecePicture) name() {
 		class = "grain"
 	}
 	if p.Cloth != nil {
-		top = between(rows, top-500-smallSize*35/100, smallSize*12/10) + 500 + smallSize*35/100
+		top = between(rows, top-500-sink(smallSize), smallSize*12/10) + 500 + sink(smallSize)
 		p.line(class, x, foot, x, top)
 		p.text(x, top-500, smallSize, "middle", "up", false)
 	}
 	room := in.x + in.w - x - 800
 	if p.Shape == worksheet.Crescent { // on the band, which is lowest in the middle
-		p.text(in.x+in.w/2, in.y+in.h*7/10+textSize*35/100, textSize, "middle", p.Name, false)
+		p.text(in.x+in.w/2, in.y+in.h*7/10+sink(textSize), textSize, "middle", p.Name, false)
 		return
 	}
 	if wide(p.Name, textSize) <= room {
-		p.text(x+800+room/2, between(rows, in.y+in.h/2, lineHigh)+textSize*35/100, textSize, "middle", p.Name, false)
+		p.text(x+800+room/2, between(rows, in.y+in.h/2, lineHigh)+sink(textSize), textSize, "middle", p.Name, false)
 		return
 	}
-	p.text(x+800+room/2+textSize*35/100, in.y+in.h/2, textSize, "middle", fit(p.Name, textSize, in.h-1000), true)
+	p.text(x+800+room/2+sink(textSize), in.y+in.h/2, textSize, "middle", fit(p.Name, textSize, in.h-1000), true)
 }
 
 // Key says what the lines of the pictures of pieces are.

@@ -15,6 +15,7 @@ import (
 	"fmt"
 	"strings"
 
+	"cutgate/internal/length"
 	"cutgate/internal/source"
 )
 
@@ -32,8 +33,17 @@ func (p px) String() string {
 	return fmt.Sprintf("%s%d.%02d", sign, p/100, p%100)
 }
 
+// scaled is a length in the picture, where so much of it is drawn as room.
+func scaled(l, of length.Length, room px) px {
+	n, _ := length.MulDiv(int64(room), int64(l), max(1, int64(of)), length.Nearest)
+	return px(n)
+}
+
 // A box is a rectangle of a picture.
 type box struct{ x, y, w, h px }
+
+// inside is the box that lies so far inside it all round.
+func (b box) inside(d px) box { return box{b.x + d, b.y + d, b.w - 2*d, b.h - 2*d} }
 
 // An svg is a picture that is being made.
 type svg struct {
@@ -81,6 +91,9 @@ func wide(text string, size px) (sum px) {
 	}
 	return sum * size / 100
 }
+
+// sink is how far below the middle of a line its letters stand.
+func sink(size px) px { return size * 35 / 100 }
 
 // text writes a line whose letters stand on y. Anchor is start, middle or end. Turned text
 // runs upwards.

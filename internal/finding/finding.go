@@ -68,6 +68,9 @@ type Fix struct {
 	Edits    []Edit
 }
 
+// Advice is the one way to mend what was found, where that is for a person to do.
+func Advice(title string) []Fix { return []Fix{{Title: title, Sureness: Shown}} }
+
 // Related is a further place that the finding speaks of.
 type Related struct {
 	source.Range

@@ -1,7 +1,6 @@
 package goods
 
 import (
-	"cutgate/internal/length"
 	"cutgate/internal/order"
 	ws "cutgate/internal/worksheet"
 )
@@ -26,8 +25,7 @@ func bedSkirt() *ws.Kind {
 		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "deck", Field: "deck.cloth", Else: "face"}},
 		Setup: seamOf,
 	}
-	cloth(k, "face")
-	cloth(k, "deck")
+	cloths(k)
 	edge(k, "edge", "hem", "1 in / 25 mm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Hem, &it.Bottom })
 	k.Setup = after(k.Setup, func(it *ws.Item) { it.Bottom.Edge = "foot" })
 	hemCalled(k, "edge", "foot")
@@ -184,25 +182,21 @@ func skirtRun(k *ws.Kind) {
 		step{"face of a pleat", "pleats", "{pleat} ÷ 2", "near", cornerPleat},
 		step{"fold of a pleat", "pleats", "{pleat} ÷ 4", "near", cornerPleat})
 	widthPiece(k, "skirt", "face", string(ws.CutLength), string(ws.Widths), nil, nil)
-	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: flat, Field: "flat_width", Hand: ws.Loose, AsRight: func(it *ws.Item) []length.Length {
-		return append(it.Rounder(flat), it.Length(asJoined))
-	}})
-	for _, s := range []ws.Slipping{
-		{When: "no side flat, style: gathered", Name: "the foot was left out", Formula: "2 × {spring length} × {fullness} + 2 × {end hem}"},
-		{When: "no side flat, style: gathered", Name: "one side was left out", Formula: "({spring length} + {spring width}) × {fullness} + 2 × {end hem}"},
-		{When: "no side flat, style: gathered", Name: "the width was used for the length", Formula: "3 × {spring width} × {fullness} + 2 × {end hem}"},
-		{When: "no side flat, style: gathered", Name: "the fullness was left out", Formula: "{run} + 2 × {end hem}"},
-		{When: "no side flat, pleats", Name: "the foot was left out", Formula: "2 × {spring length} + {pleats} × {pleat} + 2 × {end hem}"},
-		{When: "no side flat, pleats", Name: "the pleats were left out", Formula: "{run} + 2 × {end hem}"},
-		{When: "no side flat, pleats", Name: "half of each pleat was counted", Formula: "{run} + {pleats} × {pleat} ÷ 2 + 2 × {end hem}"},
-		{When: "no side flat, pleats", Name: "one pleat was left out", Formula: "{flat width} - {pleat}"},
-		{When: "no side flat", Name: "the ends' hems were left out", Formula: "{flat width} - 2 × {end hem}"},
-		{When: "side flat", Name: "this is one side", Formula: "{side flat}"},
-		{When: "side flat", Name: "the foot was left out", Formula: "2 × {side flat}"},
-	} {
-		s.Of = flat
-		k.Slips = append(k.Slips, s)
-	}
+	flatStated(k)
+	slipsWhen(k, "no side flat, style: gathered",
+		slip{flat, "the foot was left out", "2 × {spring length} × {fullness} + 2 × {end hem}"},
+		slip{flat, "one side was left out", "({spring length} + {spring width}) × {fullness} + 2 × {end hem}"},
+		slip{flat, "the width was used for the length", "3 × {spring width} × {fullness} + 2 × {end hem}"},
+		slip{flat, "the fullness was left out", "{run} + 2 × {end hem}"})
+	slipsWhen(k, "no side flat, pleats",
+		slip{flat, "the foot was left out", "2 × {spring length} + {pleats} × {pleat} + 2 × {end hem}"},
+		slip{flat, "the pleats were left out", "{run} + 2 × {end hem}"},
+		slip{flat, "half of each pleat was counted", "{run} + {pleats} × {pleat} ÷ 2 + 2 × {end hem}"},
+		slip{flat, "one pleat was left out", "{flat width} - {pleat}"})
+	slipsWhen(k, "no side flat", slip{flat, "the ends' hems were left out", "{flat width} - 2 × {end hem}"})
+	slipsWhen(k, "side flat",
+		slip{flat, "this is one side", "{side flat}"},
+		slip{flat, "the foot was left out", "2 × {side flat}"})
 	marks(k,
 		mark{"corners at", "the left end at the head, finished", "no side flat, {sides} = 3", "2", "{spring length} + ({k} - 1) × {spring width}"},
 		mark{"corner pleats start", "the left raw end of the strip, flat", "no side flat, {sides} = 3, style: tailored, {pleats} = 2", "2", "{end hem} + {spring length} + ({k} - 1) × ({pleat} + {spring width})"})

@@ -21,9 +21,7 @@ func bedspread() *ws.Kind {
 		Setup: seamOf,
 		Adds:  small, Layers: layers,
 	}
-	for _, r := range k.Roles {
-		cloth(k, r.Name)
-	}
+	cloths(k)
 	edge(k, "edge", "hem", "1 in / 25 mm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Hem, &it.Sides })
 	seam(k)
 	choices(k,
@@ -54,8 +52,7 @@ func bedspread() *ws.Kind {
 		{Name: "the hems were left out: this is the finished length", Formula: "{finished length}"},
 	}})
 	usable(k, "", "", "face", "finished width")
-	across := panel{across: string(ws.FinishedWidth), takes: "edge hem", turn: "edge turn", folds: "edge folds", called: "edge hem", middle: true, byCloth: true}
-	flatPanel(k, across)
+	flatPanel(k, panel{across: string(ws.FinishedWidth), takes: "edge hem", turn: "edge turn", folds: "edge folds", called: "edge hem", middle: true, byCloth: true})
 	layered(k, layer{role: "lining", across: "{finished width} + 2 × {edge hem} - 2 × {lining less}", along: along + " - {lining less}", when: "lining width", source: spreadLayer})
 	layered(k, layer{role: "interlining", across: "{finished width} + 2 × {into hem}", along: "{finished length} + {into hem}", when: "interlining width", abut: true, source: spreadLayer})
 	steps(k,
@@ -103,6 +100,5 @@ func bedspread() *ws.Kind {
 	edgings(k, edging{panelParts, "", "turn {head hem} head hem", "hem edge", "", ""})
 	outline(k, thePanel, "corners: rounded", ws.RoundFoot, "{corner cut}")
 	press(k)
-	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k
 }

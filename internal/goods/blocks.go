@@ -50,16 +50,23 @@ func hem(k *ws.Kind, edge, from, of, called string, has func(*ws.Item) *ws.Hem) 
 			Choice: &ws.Choosing{Least: 1, Most: 3, Usual: []string{"2"}}},
 		ws.Given{Term: first, Shown: "first turn", Name: called + " first turn", From: []string{from + ".first"}, Choice: &ws.Choosing{Low: in(2), High: in(16 * 6), Usual: usualTurns}},
 		ws.Given{Term: of, From: []string{from + ".turn", from + ".folds", from + ".first"}, Get: func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(has(it).Takes), true }})
+	takes := edge + " hem takes"
 	k.Steps = append(k.Steps,
 		ws.Step{Term: edge + " folds in all", Name: "folds", Formula: "the larger of (2, {" + folds + "})", Sort: ws.Count, Hidden: true},
-		ws.Step{Term: edge + " hem takes", Name: ws.HemTakes, Of: edge, When: first, Formula: "{" + first + "} + {" + turn + "} × ({" + edge + " folds in all} - 1)", Source: ws.Common},
-		ws.Step{Term: edge + " hem takes", Name: ws.HemTakes, Of: edge, Formula: "{" + turn + "} × {" + folds + "}", Source: talmadge})
-	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: edge + " hem takes", Field: from + ".allowance"})
-	takes := edge + " hem takes"
-	k.Slips = append(k.Slips,
-		ws.Slipping{Of: takes, Name: "the turn was counted once", Formula: "{" + turn + "}"},
-		ws.Slipping{Of: takes, Name: "one fold was left out", Formula: "{" + takes + "} - {" + turn + "}"},
-		ws.Slipping{Of: takes, Name: "one fold too many was counted", Formula: "{" + takes + "} + {" + turn + "}"})
+		ws.Step{Term: takes, Name: ws.HemTakes, Of: edge, When: first, Formula: "{" + first + "} + {" + turn + "} × ({" + edge + " folds in all} - 1)", Source: ws.Common},
+		ws.Step{Term: takes, Name: ws.HemTakes, Of: edge, Formula: "{" + turn + "} × {" + folds + "}", Source: talmadge})
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: takes, Field: from + ".allowance"})
+	slips(k,
+		slip{takes, "the turn was counted once", "{" + turn + "}"},
+		slip{takes, "one fold was left out", "{" + takes + "} - {" + turn + "}"},
+		slip{takes, "one fold too many was counted", "{" + takes + "} + {" + turn + "}"})
+}
+
+// hangingHems adds the hems of a hanging that the form states edge by edge.
+func hangingHems(k *ws.Kind) {
+	hem(k, "top", "hems.top", "top hem", "top hem's", func(it *ws.Item) *ws.Hem { return &it.Top })
+	hem(k, "bottom", "hems.bottom", "bottom hem", "bottom hem's", func(it *ws.Item) *ws.Hem { return &it.Bottom })
+	hem(k, "sides", "hems.sides", "side hem", "side hems'", func(it *ws.Item) *ws.Hem { return &it.Sides })
 }
 
 // owner is a name as the one that something belongs to: the lining's, the tie-backs'.
@@ -68,6 +75,13 @@ func owner(name string) string {
 		return name + "'"
 	}
 	return name + "'s"
+}
+
+// cloths adds the facts of the cloth of each role.
+func cloths(k *ws.Kind) {
+	for _, r := range k.Roles {
+		cloth(k, r.Name)
+	}
 }
 
 // cloth adds the facts of the cloth of a role, each under the role's name.
@@ -316,7 +330,15 @@ func widthsJoined(k *ws.Kind, flat, gathered string, rows ...ws.Step) {
 		k.Steps = append(k.Steps, s)
 	}
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(ws.Widths), Field: "widths"})
-	k.Slips = append(k.Slips, ws.Slipping{Of: string(ws.Widths), Work: countSlips(string(ws.Widths))})
+	miscounted(k, string(ws.Widths))
+}
+
+// flatStated adds the flat width as what the form may state. What the joined widths come to
+// is as right.
+func flatStated(k *ws.Kind) {
+	flat := string(ws.FlatWidth)
+	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: flat, Field: "flat_width", Hand: ws.Loose,
+		AsRight: func(it *ws.Item) []length.Length { return append(it.Rounder(flat), it.Length(asJoined)) }})
 }
 
 // widthsTaken is the maker's number of widths, where the cuts don't say otherwise: a
@@ -369,8 +391,8 @@ func widthPiece(k *ws.Kind, piece, role, long, widths string, wide, longer func(
 			}
 			return list
 		}})
-	k.Slips = append(k.Slips, ws.Slipping{Of: piece + " count", Work: countSlips(piece + " count")},
-		ws.Slipping{Of: width, Name: "this is half; a width is split after it is cut to length", Formula: "{" + width + "} ÷ 2"})
+	miscounted(k, piece+" count")
+	k.Slips = append(k.Slips, ws.Slipping{Of: width, Name: "this is half; a width is split after it is cut to length", Formula: "{" + width + "} ÷ 2"})
 	if role == "face" {
 		k.Slips = append(k.Slips, ws.Slipping{Of: width, Name: "this is the usable width; the cloth is cut edge to edge", Formula: "{usable width}"})
 	}
@@ -397,7 +419,7 @@ type foot struct{ when, along string }
 
 // hanging adds the mass of the finished hanging and of its bottom hem, and the chain in it.
 func hanging(k *ws.Kind, wet bool, feet ...foot) {
-	if !slices.ContainsFunc(k.Given, func(g ws.Given) bool { return g.Term == "weights kind" }) {
+	if given(k, "weights kind") == nil {
 		choices(k, choice{"weights kind", "weights.kind", "", "", ""})
 	}
 	for _, f := range feet {
@@ -415,7 +437,7 @@ func hanging(k *ws.Kind, wet bool, feet ...foot) {
 		ws.Given{Term: "single weights", Shown: "weights", Sort: ws.Count, From: []string{"weights.count"}, Choice: &ws.Choosing{Least: 1, Most: 40}},
 		ws.Given{Term: "each weight", Name: "mass of each weight", Shown: "each", Sort: ws.Mass, From: []string{"weights.each"}, Choice: &ws.Choosing{Copied: true}})
 	hems := []string{"face weight", "bottom hem", "chain"}
-	if slices.ContainsFunc(k.Given, func(g ws.Given) bool { return g.Term == "band depth" }) {
+	if given(k, "band depth") != nil {
 		hems = append(hems, "band depth", "band weight")
 	}
 	k.Steps = append(k.Steps, ws.Step{Term: string(ws.HemMass), Work: hemMass, Reads: hems, Sort: ws.Linear, Source: ws.Common})
@@ -426,7 +448,7 @@ func hanging(k *ws.Kind, wet bool, feet ...foot) {
 			return ws.RatioOf(r), !r.IsZero()
 		}})
 		k.Steps = append(k.Steps, ws.Step{Term: string(ws.WetMass), Formula: "{hanging mass} × {wet}", Sort: ws.Mass, Source: ws.Common})
-		k.Slips = append(k.Slips, ws.Slipping{Of: string(ws.HangingMass), Name: "this is the wet mass", Formula: "{hanging mass} × {wet}"})
+		slips(k, slip{string(ws.HangingMass), "this is the wet mass", "{hanging mass} × {wet}"})
 	}
 }
 
@@ -439,7 +461,7 @@ func weighed(k *ws.Kind, reads ...string) {
 		reads = append(reads, terms(p.Width, p.Length, p.Count, p.Net, p.Sewn)...)
 	}
 	for _, of := range []string{string(ws.PanelWidth), string(ws.FinishedWidth), "weights"} {
-		if slices.ContainsFunc(k.Steps, func(s ws.Step) bool { return s.Term == of }) {
+		if stepOf(k, of) >= 0 {
 			reads = append(reads, of)
 		}
 	}
@@ -565,7 +587,7 @@ func sewing(k *ws.Kind) {
 		}})
 	reads := []string{"thickness", "stitches to the inch", "layers in the seam", "joins", "finished length"}
 	for _, run := range []string{"run", "lining run"} {
-		if slices.ContainsFunc(k.Steps, func(s ws.Step) bool { return s.Term == run }) || slices.ContainsFunc(k.Given, func(g ws.Given) bool { return g.Term == run }) {
+		if stepOf(k, run) >= 0 || given(k, run) != nil {
 			reads = append(reads, run)
 		}
 	}

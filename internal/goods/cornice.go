@@ -19,9 +19,7 @@ func cornice() *ws.Kind {
 			{Name: "piping", Field: "piping.cloth", Else: "face"}},
 		Setup: seamOf,
 	}
-	for _, r := range k.Roles {
-		cloth(k, r.Name)
-	}
+	cloths(k)
 	seam(k)
 	choices(k,
 		choice{"outside stated", "board.width", "", "12 to 300 in", ordered},
@@ -73,8 +71,7 @@ func cornice() *ws.Kind {
 		{Name: "nothing was left to wrap round the board", Formula: "{height}"},
 	}})
 	usable(k, "", "", "face", "run: across")
-	across := panel{across: "face run", takes: "wrap", called: "wrap", when: "run: across", middle: true, byCloth: true}
-	flatPanel(k, across)
+	flatPanel(k, panel{across: "face run", takes: "wrap", called: "wrap", when: "run: across", middle: true, byCloth: true})
 	const long = "{outside} + 2 × {return} + 2 × {wrap}"
 	pieces(k,
 		piece{"cover", "face", "{height} + 2 × {wrap}", long, "1", "run: along"},
@@ -107,7 +104,6 @@ func cornice() *ws.Kind {
 	joinedPanel(k, "run: across", "{face run}", "{height}", behind)
 	edgings(k, edging{panelParts, "", behind, behind, "", ""}, allRound("cover", "", behind))
 	press(k)
-	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k
 }
 

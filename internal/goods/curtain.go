@@ -23,12 +23,8 @@ func curtain() *ws.Kind {
 			{Name: "tie-backs", Field: "tie_backs.cloth", Else: "face"}},
 		Setup: setUpCurtain,
 	}
-	for _, r := range k.Roles {
-		cloth(k, r.Name)
-	}
-	hem(k, "top", "hems.top", "top hem", "top hem's", func(it *ws.Item) *ws.Hem { return &it.Top })
-	hem(k, "bottom", "hems.bottom", "bottom hem", "bottom hem's", func(it *ws.Item) *ws.Hem { return &it.Bottom })
-	hem(k, "sides", "hems.sides", "side hem", "side hems'", func(it *ws.Item) *ws.Hem { return &it.Sides })
+	cloths(k)
+	hangingHems(k)
 	seam(k)
 	sizes(k)
 	band(k)
@@ -404,21 +400,21 @@ func gathered(k *ws.Kind) {
 	lengths(k, "width", "face", string(ws.CutLength), string(ws.Widths), func(it *ws.Item) []length.Length {
 		return cutDownTo(it, it.Face, it.Length(string(ws.FlatWidth)))
 	}, nil)
-	slips := func(of string, list ...[2]string) {
-		for _, s := range list {
-			k.Slips = append(k.Slips, ws.Slipping{Of: of, Name: s[0], Formula: s[1]})
-		}
-	}
-	slips(width, [2]string{"the overlap was left out", "{track} [+ 2 × {return}] + 0 × {overlap}"},
-		[2]string{"the return was counted once, not twice", "{track} [+ {overlap}] + {return}"}, [2]string{"the return was left out", "{track} [+ {overlap}] + 0 × {return}"})
-	k.Slips = append(k.Slips, ws.Slipping{Of: string(ws.FlatWidth), When: "{sides folds} > 1", Name: sideOnce, Formula: "{flat width} - {side hems} + 2 × {panels} × {sides turn}"})
-	slips(string(ws.FlatWidth), [2]string{"the side hems were left out", "{flat width} - {side hems}"},
-		[2]string{"half of the side hems were left out", "{flat width} - {side hems} ÷ 2"}, [2]string{"the fullness was left out", "{finished width}"})
+	flat := string(ws.FlatWidth)
+	slips(k,
+		slip{width, "the overlap was left out", "{track} [+ 2 × {return}] + 0 × {overlap}"},
+		slip{width, "the return was counted once, not twice", "{track} [+ {overlap}] + {return}"},
+		slip{width, "the return was left out", "{track} [+ {overlap}] + 0 × {return}"})
+	slipsWhen(k, "{sides folds} > 1", slip{flat, sideOnce, "{flat width} - {side hems} + 2 × {panels} × {sides turn}"})
+	slips(k,
+		slip{flat, "the side hems were left out", "{flat width} - {side hems}"},
+		slip{flat, "half of the side hems were left out", "{flat width} - {side hems} ÷ 2"},
+		slip{flat, "the fullness was left out", "{finished width}"})
 	k.Slips = append(k.Slips,
 		ws.Slipping{Of: width, Name: "the overlap had the wrong sign", Seldom: true, Formula: "{track} [+ 2 × {return}] - {overlap}"},
 		ws.Slipping{Of: width, Name: "the return had the wrong sign", Seldom: true, Formula: "{track} [+ {overlap}] - 2 × {return}"},
-		ws.Slipping{Of: string(ws.FlatWidth), Name: "the side hems had the wrong sign", Seldom: true, Formula: "{flat width} - 2 × {side hems}"},
-		ws.Slipping{Of: string(ws.Widths), Work: countSlips(string(ws.Widths))})
+		ws.Slipping{Of: flat, Name: "the side hems had the wrong sign", Seldom: true, Formula: "{flat width} - 2 × {side hems}"})
+	miscounted(k, string(ws.Widths))
 }
 
 const sideOnce = "the side hems were counted once, not folded twice"
@@ -704,49 +700,30 @@ func wholeWidths(it *ws.Item, piece, role, widths string) (ws.Result, bool) {
 	return ws.Result{Value: ws.CountOf(halves / 2)}, halves%2 == 1 && whole && half
 }
 
-// behind adds a layer behind the face cloth: the lining or the interlining.
-func behind(k *ws.Kind, piece string, name, widths ws.Name) {
-	is := piece == "lining"
-	narrower, short := piece+" narrower", piece+" shorter"
-	shown := ""
-	sum := "{finished length} - {" + short + "}"
-	if is {
+// layerGiven adds what a layer behind the face is worked from: a lining's hem, and how much
+// shorter and narrower than the face it is.
+func layerGiven(k *ws.Kind, piece string) {
+	shorter := func(it *ws.Item) (ws.Value, bool) {
+		return ws.LengthOf(it.Order.Interlining.Shorter.Value), it.Order.Interlining.Set
+	}
+	if piece == "lining" {
 		hem(k, "lining", "lining.hem", "its hem", "lining hem's", func(it *ws.Item) *ws.Hem { return &it.LiningHem })
-		for i := range k.Given {
-			if k.Given[i].Term == "its hem" { // there may be none
-				k.Given[i].Get = func(it *ws.Item) (ws.Value, bool) { return ws.LengthOf(it.LiningHem.Takes), it.LiningHem.Takes > 0 }
-			}
+		given(k, "its hem").Get = func(it *ws.Item) (ws.Value, bool) { // there may be none
+			return ws.LengthOf(it.LiningHem.Takes), it.LiningHem.Takes > 0
 		}
-		sum, shown = sum+" [+ {its hem}]", "narrower"
-	}
-	k.Given = append(k.Given,
-		ws.Given{Term: short, Shown: "shorter", Name: owner(piece) + " shortening", From: []string{piece + ".shorter"}, Get: func(it *ws.Item) (ws.Value, bool) {
-			if is {
-				return ws.LengthOf(ws.Or(it.Order.Lining.Shorter, it.Sheet.Tables.House.LiningShorter)), it.Order.Lining.Set
-			}
-			return ws.LengthOf(it.Order.Interlining.Shorter.Value), it.Order.Interlining.Set
-		}, Choice: &ws.Choosing{Low: in(4), High: in(16 * 6), Usual: []string{"1/2 in", "1 in", "2 in", "1 cm", "2 cm", "2.5 cm", "3 cm", "5 cm"}}})
-	g := ws.Given{Term: narrower, Shown: shown, Name: owner(piece) + " narrowing", From: []string{piece + ".narrower", "panels"}, Get: func(it *ws.Item) (ws.Value, bool) {
-		n := ws.Or(it.Order.Lining.Narrower, it.Sheet.Tables.House.LiningNarrower)
-		return ws.LengthOf(n.Mul(it.Panels)), it.Order.Lining.Set
-	}}
-	if is {
-		g.Choice = &ws.Choosing{Low: in(16), High: in(16 * 12), Usual: []string{"4 in", "8 cm", "10 cm"}}
-		k.Given = append(k.Given, g)
-	}
-	// A lining follows the face as it is made up; an interlining fills it from side to
-	// side, and its widths abut.
-	flat, inOne := "("+asMadeUp+" - {"+narrower+"} ÷ {panels})", wholePanel+" - {"+narrower+"} ÷ {panels}"
-	if !is {
-		flat, inOne = "{panel width, flat}", "{panel width, flat}"
-	}
-	up, along := both(short, piece+" run: across"), piece+" run: along"
-	cut(k, piece+" ", piece, name, ws.Common, run{when: up, sum: sum}, run{when: both(short, along), sum: inOne})
-	// Without a cloth there is no layer.
-	for i := range k.Steps {
-		if s := &k.Steps[i]; s.Term == string(name) || s.Term == piece+" "+string(ws.RawCut) {
-			s.When = both(s.When, piece+" cloth")
+		shorter = func(it *ws.Item) (ws.Value, bool) {
+			return ws.LengthOf(ws.Or(it.Order.Lining.Shorter, it.Sheet.Tables.House.LiningShorter)), it.Order.Lining.Set
 		}
+	}
+	k.Given = append(k.Given, ws.Given{Term: piece + " shorter", Shown: "shorter", Name: owner(piece) + " shortening", From: []string{piece + ".shorter"}, Get: shorter,
+		Choice: &ws.Choosing{Low: in(4), High: in(16 * 6), Usual: []string{"1/2 in", "1 in", "2 in", "1 cm", "2 cm", "2.5 cm", "3 cm", "5 cm"}}})
+	if piece == "lining" {
+		k.Given = append(k.Given, ws.Given{Term: "lining narrower", Shown: "narrower", Name: "lining's narrowing", From: []string{"lining.narrower", "panels"},
+			Get: func(it *ws.Item) (ws.Value, bool) {
+				n := ws.Or(it.Order.Lining.Narrower, it.Sheet.Tables.House.LiningNarrower)
+				return ws.LengthOf(n.Mul(it.Panels)), it.Order.Lining.Set
+			},
+			Choice: &ws.Choosing{Low: in(16), High: in(16 * 12), Usual: []string{"4 in", "8 cm", "10 cm"}}})
 	}
 	k.Given = append(k.Given, ws.Given{Term: piece + " cloth", From: []string{piece + "/width", piece + ".cloth"}, Word: func(it *ws.Item) string {
 		if c := it.Cloth(piece); c != nil {
@@ -754,28 +731,50 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 		}
 		return ""
 	}})
+}
+
+// behind adds a layer behind the face cloth: the lining or the interlining.
+func behind(k *ws.Kind, piece string, name, widths ws.Name) {
+	is := piece == "lining"
+	narrower, short := piece+" narrower", piece+" shorter"
+	layerGiven(k, piece)
+	// A lining follows the face as it is made up; an interlining fills it from side to
+	// side, and its widths abut.
+	sum, flat, inOne := "{finished length} - {"+short+"}", "{panel width, flat}", "{panel width, flat}"
+	whole := "rounded up to a half (" + flat + " ÷ {" + piece + " washed width})"
+	half := whole
+	if is {
+		sum += " [+ {its hem}]"
+		flat, inOne = "("+asMadeUp+" - {"+narrower+"} ÷ {panels})", wholePanel+" - {"+narrower+"} ÷ {panels}"
+		whole, half = "rounded up ("+wholeIn(flat, piece+" ")+")", halfIn(flat, piece+" ")
+	}
+	up, along := piece+" run: across", piece+" run: along"
+	cut(k, piece+" ", piece, name, ws.Common, run{when: both(short, up), sum: sum}, run{when: both(short, along), sum: inOne})
+	// Without a cloth there is no layer.
+	for i := range k.Steps {
+		if s := &k.Steps[i]; s.Term == string(name) || s.Term == piece+" "+string(ws.RawCut) {
+			s.When = both(s.When, piece+" cloth")
+		}
+	}
 	gives := piece + " usable width"
-	if upright := both(string(name), piece+" run: across"); is {
+	if upright := both(string(name), up); is {
 		usable(k, piece+" ", piece, piece, upright)
 	} else {
 		k.Steps = append(k.Steps, ws.Step{Term: gives, When: upright, Formula: "{" + piece + " washed width}", Hidden: true, Positive: true})
 	}
-	whole, half := "rounded up ("+wholeIn(flat, piece+" ")+")", halfIn(flat, piece+" ")
-	if !is {
-		whole, half = "rounded up to a half ("+flat+" ÷ {"+piece+" washed width})", "rounded up to a half ("+flat+" ÷ {"+piece+" washed width})"
-	}
+	asked := both(piece+" flat width", up)
 	k.Steps = append(k.Steps,
 		ws.Step{Term: piece + " flat width", Formula: flat + " × {panels}", Hidden: true, Positive: true},
-		ws.Step{Term: piece + " whole widths asked", When: both(piece+" flat width", piece+" run: across"), Formula: whole, Sort: ws.Ratio, Hidden: true},
-		ws.Step{Term: piece + " half widths asked", When: both(piece+" flat width", piece+" run: across"), Formula: half, Sort: ws.Ratio, Hidden: true},
+		ws.Step{Term: piece + " whole widths asked", When: asked, Formula: whole, Sort: ws.Ratio, Hidden: true},
+		ws.Step{Term: piece + " half widths asked", When: asked, Formula: half, Sort: ws.Ratio, Hidden: true},
 		ws.Step{Term: piece + " least widths", Formula: "the smaller of ({" + piece + " whole widths asked}, {" + piece + " half widths asked})", Sort: ws.Ratio, Hidden: true},
 		ws.Step{Term: string(widths), Name: widths, Shown: "widths", When: both(gives, piece+" flat width"), Work: func(it *ws.Item) (ws.Result, bool) { return layerChosen(it, piece, widths) },
 			Reads: []string{piece + " flat width", piece + " least widths", gives, "panels", string(ws.WidthsPerPanel), piece + " width"}, Sort: ws.Ratio, Round: length.Up, Belief: true},
 		ws.Step{Term: string(widths), Name: widths, When: "{" + piece + " half widths asked} < {" + piece + " whole widths asked}, {" + piece + " half widths asked} > 0", Formula: "(" + half + ") × {panels}", Sort: ws.Ratio, Round: length.Up, Source: ws.Common},
-		ws.Step{Term: string(widths), Name: widths, When: both(piece+" flat width", piece+" run: across"), Formula: whole + " × {panels}", Sort: ws.Ratio, Round: length.Up, Source: ws.Common})
+		ws.Step{Term: string(widths), Name: widths, When: asked, Formula: whole + " × {panels}", Sort: ws.Ratio, Round: length.Up, Source: ws.Common})
 	if is {
-		k.Slips = append(k.Slips, ws.Slipping{Of: string(widths), Name: "it was worked out from the flat width asked for, not from the face as made",
-			Formula: "rounded up to a half (({flat width} - {" + narrower + "}) ÷ {" + gives + "} ÷ {panels}) × {panels}"})
+		slips(k, slip{string(widths), "it was worked out from the flat width asked for, not from the face as made",
+			"rounded up to a half (({flat width} - {" + narrower + "}) ÷ {" + gives + "} ÷ {panels}) × {panels}"})
 	}
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: string(widths), Field: piece + ".widths"})
 	lengths(k, piece, piece, string(name), string(widths), func(it *ws.Item) []length.Length {
@@ -792,14 +791,13 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 		return layerLengths(it, piece)
 	})
 	turnedLayer(k, piece, sum, inOne, both(piece+" cloth", short, along))
-	c := string(name)
+	c, plain := string(name), both(up, "no "+piece+" repeat, no "+piece+" shrinkage")
 	k.Slips = append(k.Slips,
-		ws.Slipping{Of: c, Name: "the shortening was left out", When: both(piece+" run: across", "no "+piece+" repeat, no "+piece+" shrinkage"), Formula: "{" + c + "} + {" + short + "}"},
-		ws.Slipping{Of: c, Name: "the shortening had the wrong sign", Seldom: true, When: both(piece+" run: across", "no "+piece+" repeat, no "+piece+" shrinkage"), Formula: "{" + c + "} + 2 × {" + short + "}"},
-		ws.Slipping{Of: c, Name: "it was cut like the face", When: piece + " run: across", Formula: "{cut length}"},
-		ws.Slipping{Of: string(widths), Work: countSlips(string(widths))})
+		ws.Slipping{Of: c, Name: "the shortening was left out", When: plain, Formula: "{" + c + "} + {" + short + "}"},
+		ws.Slipping{Of: c, Name: "the shortening had the wrong sign", Seldom: true, When: plain, Formula: "{" + c + "} + 2 × {" + short + "}"},
+		ws.Slipping{Of: c, Name: "it was cut like the face", When: up, Formula: "{cut length}"})
+	miscounted(k, string(widths))
 	if is {
-		plain := "lining run: across, no lining repeat, no lining shrinkage"
 		k.Slips = append(k.Slips,
 			ws.Slipping{Of: c, Name: "its hem was left out", When: plain, Formula: "{" + c + "} - {its hem}"},
 			ws.Slipping{Of: c, Name: "its hem had the wrong sign", Seldom: true, When: plain, Formula: "{" + c + "} - 2 × {its hem}"},
@@ -808,9 +806,9 @@ func behind(k *ws.Kind, piece string, name, widths ws.Name) {
 	}
 }
 
-// layerChosen is the maker's number of widths of a layer. As many as the face has
-// are the maker's choice, as long as they reach what was asked for, and so is a single panel's half width made whole: the
-// length that the other half is cut from is cut anyway.
+// layerChosen is the maker's number of widths of a layer. As many as the face has are the
+// maker's choice, as long as they reach what was asked for, and so is a single panel's half
+// width made whole: the length that the other half is cut from is cut anyway.
 func layerChosen(it *ws.Item, piece string, widths ws.Name) (ws.Result, bool) {
 	stated, c := it.Order.Lining.Widths, it.Cloth(piece)
 	if piece != "lining" {
@@ -927,9 +925,10 @@ func tabs(k *ws.Kind) {
 			l := asked(it) - it.Length("tab width").Mul(n)
 			return []length.Length{l.Div(n-1, length.Nearest)}
 		}})
-	k.Slips = append(k.Slips, ws.Slipping{Of: gap, Name: "it was divided by the number of tabs; there is one space fewer", Formula: "{gap between tabs} × ({tabs} - 1) ÷ {tabs}"},
-		ws.Slipping{Of: count, Name: "the spaces were counted instead of the tabs; there is one more tab", Formula: "{tabs} - 1"},
-		ws.Slipping{Of: count, Name: "one too many was counted", Formula: "{tabs} + 1"})
+	slips(k,
+		slip{gap, "it was divided by the number of tabs; there is one space fewer", "{gap between tabs} × ({tabs} - 1) ÷ {tabs}"},
+		slip{count, "the spaces were counted instead of the tabs; there is one more tab", "{tabs} - 1"},
+		slip{count, "one too many was counted", "{tabs} + 1"})
 	tabPieces(k, "{tabs} × {panels}")
 }
 
@@ -993,12 +992,12 @@ func pleats(k *ws.Kind) {
 		ws.Outcome{Term: up, Field: "heading.take_up", Hand: ws.Divided, AsRight: func(it *ws.Item) []length.Length {
 			return []length.Length{(asked(it) - it.Length("finished panel")).Div(it.Count(count), length.Nearest)}
 		}})
-	k.Slips = append(k.Slips,
-		ws.Slipping{Of: spacing, Name: "it was divided by the number of pleats; there is one space fewer", Formula: "{pleat spacing} × ({pleats} - 1) ÷ {pleats}"},
-		ws.Slipping{Of: up, Name: "it was divided by the number of spaces; there is one more pleat", Formula: "{take-up of a pleat} × {pleats} ÷ ({pleats} - 1)"},
-		ws.Slipping{Of: up, Name: "the finished width was not taken off", Formula: "{panel width, flat} ÷ {pleats}"},
-		ws.Slipping{Of: count, Name: "the spaces were counted instead of the pleats; there is one more pleat", Formula: "{pleats} - 1"},
-		ws.Slipping{Of: count, Name: "one too many was counted", Formula: "{pleats} + 1"})
+	slips(k,
+		slip{spacing, "it was divided by the number of pleats; there is one space fewer", "{pleat spacing} × ({pleats} - 1) ÷ {pleats}"},
+		slip{up, "it was divided by the number of spaces; there is one more pleat", "{take-up of a pleat} × {pleats} ÷ ({pleats} - 1)"},
+		slip{up, "the finished width was not taken off", "{panel width, flat} ÷ {pleats}"},
+		slip{count, "the spaces were counted instead of the pleats; there is one more pleat", "{pleats} - 1"},
+		slip{count, "one too many was counted", "{pleats} + 1"})
 }
 
 // pleatCount is how many pleats a panel takes at the stated spacing, or else at the

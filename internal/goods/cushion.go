@@ -46,9 +46,7 @@ func cushionCover() *ws.Kind {
 		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "back", Field: "back.cloth", Else: "face"}, {Name: "piping", Field: "piping.cloth", Else: "face"}},
 		Adds:  small, Layers: layers,
 	}
-	for _, r := range k.Roles {
-		cloth(k, r.Name)
-	}
+	cloths(k)
 	choices(k,
 		choice{"style", "style", "", "", ""},
 		choice{"back cloth", "back.cloth", "", "", ""},
@@ -165,7 +163,7 @@ func cushionCover() *ws.Kind {
 		append(turned("plate", "face", across, along, "1", "style: boxed, back cloth", "run"), turned("plate", "face", across, along, "2", "style: boxed", "run")...),
 		[]piece{{"circle", "face", circle, circle, "1", both(disc, zipped)}, {"circle", "face", circle, circle, "1", both(disc, lapping)},
 			{"circle", "face", circle, circle, "1", "style: round, back cloth"}, {"circle", "face", circle, circle, "2", "style: round"}},
-		slicesOf(
+		slices.Concat(
 			turned("back", "back", across, withZip, "1", both(flatCushion, zipped, "{fronts} = 1"), "run"),
 			turned("back", "back", across, eachBack(along), "2", both(flatCushion, lapping), "run"),
 			turned("back", "back", across, along, "1", both(flatCushion, "{fronts} = 1"), "run"),
@@ -329,14 +327,6 @@ func turnable(it *ws.Item, pieces ...string) bool {
 // plainCloth reports whether a cloth has no nap that is said, and no pattern.
 func plainCloth(c *ws.Cloth) bool {
 	return c != nil && c.Order.Nap.Value != "one way" && c.Repeat == 0 && c.Across == 0
-}
-
-// slicesOf joins the rows of a piece.
-func slicesOf(rows ...[]piece) (all []piece) {
-	for _, r := range rows {
-		all = append(all, r...)
-	}
-	return all
 }
 
 // laps reports whether a cushion is closed by two backs that lap.

@@ -37,8 +37,8 @@ type (
 	DeclaredMark    struct{ Name, From, When, Count, At string }
 )
 
-// Own is the source of what a shop says itself.
-const Own = "the shop's own"
+// shopsOwn is the source of what a shop says itself.
+const shopsOwn = "the shop's own"
 
 // Declare makes a kind of what a shop wrote down. The error is a [ws.Fault], which says
 // which row is wrong; that the formulas go together is found by [ws.Kinds.With].
@@ -47,9 +47,7 @@ func Declare(d *Declared) (k *ws.Kind, err error) {
 	for _, c := range d.Cloths {
 		k.Roles = append(k.Roles, ws.Role{Name: c.Role, Field: c.Field, Else: "face"})
 	}
-	for _, r := range k.Roles {
-		cloth(k, r.Name)
-	}
+	cloths(k)
 	for _, c := range d.Choices {
 		more := ""
 		if c.Ordered {
@@ -66,7 +64,7 @@ func Declare(d *Declared) (k *ws.Kind, err error) {
 		if err := d.said(s.When); err != nil {
 			return nil, &ws.Fault{Part: "step", Of: s.Term, Err: err}
 		}
-		if err := try("step", s.Term, func() { steps(k, step{s.Term, s.When, s.Formula, cmp.Or(s.Round, "up"), cmp.Or(s.Source, Own)}) }); err != nil {
+		if err := try("step", s.Term, func() { steps(k, step{s.Term, s.When, s.Formula, cmp.Or(s.Round, "up"), cmp.Or(s.Source, shopsOwn)}) }); err != nil {
 			return nil, err
 		}
 	}

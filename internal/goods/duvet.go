@@ -23,9 +23,7 @@ func duvetCover() *ws.Kind {
 		Setup: seamOf,
 		Adds:  small, Layers: layers,
 	}
-	for _, r := range k.Roles {
-		cloth(k, r.Name)
-	}
+	cloths(k)
 	edge(k, "opening", "opening", "1 in / 25 mm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Opening, &it.Bottom })
 	seam(k)
 	choices(k,
@@ -71,8 +69,7 @@ func duvetCover() *ws.Kind {
 		{Name: "hem and seam were left out: this is the finished length", Formula: "{finished length}"},
 	}})
 	usable(k, "", "", "face", "finished width")
-	across := panel{across: string(ws.FinishedWidth), takes: "allowance", called: "outer seam", each: "faces", middle: true, byCloth: true}
-	flatPanel(k, across)
+	flatPanel(k, panel{across: string(ws.FinishedWidth), takes: "allowance", called: "outer seam", each: "faces", middle: true, byCloth: true})
 	layered(k, layer{role: "back", across: "{finished width} + 2 × {allowance}", along: along, when: "back width", source: duvetCut})
 	opening := "{finished width} - 2 × {closed}"
 	steps(k,
@@ -122,7 +119,6 @@ func duvetCover() *ws.Kind {
 		ws.Placing{Mark: "buttons", Of: thePanel, Edge: ws.Foot},
 		ws.Placing{Mark: "ties", Of: thePanel, Edge: ws.Foot})
 	press(k)
-	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k
 }
 

@@ -28,9 +28,7 @@ func flat(name string) *ws.Kind {
 			{Name: "wadding", Field: "wadding.cloth"}, {Name: "band", Called: "border", Field: "border.cloth", Else: "face"}},
 		Adds: small, Layers: layers,
 	}
-	for _, r := range k.Roles {
-		cloth(k, r.Name)
-	}
+	cloths(k)
 	edge(k, "edge", "hem", "1/4 in / 6 mm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Hem, &it.Sides })
 	k.Setup = after(k.Setup, func(it *ws.Item) {
 		if made := it.Order.Made.Value; made == "lined" || made == "bordered" {

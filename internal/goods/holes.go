@@ -65,17 +65,16 @@ func holes(k *ws.Kind, over, instead, when, source string) {
 		ws.Outcome{Term: string(ws.HoleSlit), Field: "holes.slit", Fine: func(it *ws.Item, stated ws.Value) bool {
 			return !it.Order.Holes.Ease.Set && stated.N >= it.Value(string(ws.HoleSlit)).N // a roomier one is a choice
 		}})
-	k.Slips = append(k.Slips,
-		ws.Slipping{Of: string(ws.HoleSlit), Name: "the ease was left out", Formula: "{hook thickness}"},
-		ws.Slipping{Of: string(ws.HoleSlit), Name: "the ease was added twice", Formula: "{hook thickness} + 2 × {hole ease}"})
-	of := string(ws.HoleSpacing)
-	k.Slips = append(k.Slips,
-		ws.Slipping{Of: of, Name: "it was divided by the number of holes; there is one space fewer", Formula: "{hole span} ÷ {holes}"},
-		ws.Slipping{Of: of, Name: "the inset was left out", Formula: "{hole width} ÷ ({holes} - 1)"},
-		ws.Slipping{Of: of, Name: "the inset was taken off once, not twice", Formula: "({hole width} - {from side}) ÷ ({holes} - 1)"},
-		ws.Slipping{Of: of, Name: "the inset was left out, and it was divided by the holes", Formula: "{hole width} ÷ {holes}"},
-		ws.Slipping{Of: string(ws.HoleCount), Name: "the spaces were counted instead of the holes; there is one more hole", Formula: "{holes} - 1"},
-		ws.Slipping{Of: string(ws.HoleCount), Name: "one too many was counted", Formula: "{holes} + 1"})
+	slit, apart, count := string(ws.HoleSlit), string(ws.HoleSpacing), string(ws.HoleCount)
+	slips(k,
+		slip{slit, "the ease was left out", "{hook thickness}"},
+		slip{slit, "the ease was added twice", "{hook thickness} + 2 × {hole ease}"},
+		slip{apart, "it was divided by the number of holes; there is one space fewer", "{hole span} ÷ {holes}"},
+		slip{apart, "the inset was left out", "{hole width} ÷ ({holes} - 1)"},
+		slip{apart, "the inset was taken off once, not twice", "({hole width} - {from side}) ÷ ({holes} - 1)"},
+		slip{apart, "the inset was left out, and it was divided by the holes", "{hole width} ÷ {holes}"},
+		slip{count, "the spaces were counted instead of the holes; there is one more hole", "{holes} - 1"},
+		slip{count, "one too many was counted", "{holes} + 1"})
 }
 
 // fromSide is the stated inset of the first hole; where none is stated, or it is past

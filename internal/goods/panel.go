@@ -1,7 +1,6 @@
 package goods
 
 import (
-	"slices"
 	"strings"
 
 	"cutgate/internal/length"
@@ -20,43 +19,39 @@ type panel struct {
 	runs          []run  // what lies in a cut of that cloth
 	when          string // the guard under which there is such a panel; "" for always
 	byCloth       bool   // its widths are widths of cloth: two sides that come out of one width are one
+
+	in func(string) string // a formula with the panel's terms in for {W}, {H}, {T} and {F}
 }
 
-// flatPanel adds the pieces of a panel.
+// flatPanel adds the pieces of a panel, and where they are joined.
 func flatPanel(k *ws.Kind, p panel) {
-	in := strings.NewReplacer("{W}", "{"+p.across+"}", "{H}", "{"+p.takes+"}", "{T}", "{"+p.turn+"}", "{F}", "{"+p.folds+"}").Replace
+	p.in = strings.NewReplacer("{W}", "{"+p.across+"}", "{H}", "{"+p.takes+"}", "{T}", "{"+p.turn+"}", "{F}", "{"+p.folds+"}").Replace
+	p.equalPieces(k)
+	p.centerAndSides(k)
+	p.counts(k)
+	p.slips(k)
+	k.Finish = after(k.Finish, func(it *ws.Item) { it.Joined = p.joins(it) })
+}
+
+// equalPieces adds how a panel is pieced, and what one of equal pieces is cut to, or the one
+// that it is made of.
+func (p panel) equalPieces(k *ws.Kind) {
 	k.Given = append(k.Given,
 		ws.Given{Term: "layout stated", From: []string{"join.layout"}, Usually: ws.Silent},
 		ws.Given{Term: "pieces stated", Sort: ws.Count, From: []string{"widths"}, Get: func(it *ws.Item) (ws.Value, bool) {
 			w := it.Order.Widths
 			return ws.CountOf(w.Value.Num), w.Set && w.Value.Den <= 1
 		}})
-	const (
-		shrunk = "face shrinkage across"
-		sides  = "layout: center and sides"
-	)
 	var faces []string // that are cut alike
-	if slices.ContainsFunc(k.Given, func(g ws.Given) bool { return g.Term == "faces" }) {
+	if given(k, "faces") != nil {
 		faces = append(faces, "faces")
 	}
-	own := "" // the guard for sides of the panel's own cloth
 	if p.sides != "" {
-		own = "no side cloth"
 		choices(k, choice{"side cloth", "join.side_cloth", "", "", ""})
-	}
-	across := func(term, of, when, formula, source string) {
-		shrunk := shrunk
-		if of == "side" && own != "" && !strings.Contains(when, own) {
-			shrunk = p.sides + " shrinkage across"
-		}
-		k.Steps = append(k.Steps,
-			ws.Step{Term: term, Name: ws.CutWidth, Of: of, When: both(when, shrunk), Formula: "(" + formula + ") ÷ (1 - {" + shrunk + "})", Round: length.Up, Source: source},
-			ws.Step{Term: term, Name: ws.CutWidth, Of: of, When: when, Formula: formula, Round: length.Up, Source: source})
-		washedWrong(k, term, when, formula, shrunk)
 	}
 	k.Steps = append(k.Steps,
 		ws.Step{Term: "layout", Word: p.layout, Reads: []string{"layout stated", p.across, p.takes, "face washed width"}},
-		ws.Step{Term: "whole across", When: both("face width", p.when), Formula: in("{W} + 2 × {H}"), Hidden: true},
+		ws.Step{Term: "whole across", When: both("face width", p.when), Formula: p.in("{W} + 2 × {H}"), Hidden: true},
 		ws.Step{Term: "widest piece", Formula: "{face washed width} - 2 × ({join margin} - {seam allowance})", Hidden: true},
 		// one piece
 		ws.Step{Term: "piece across", Name: "pieces", When: "layout: one piece, whole across", Formula: "1", Sort: ws.Count, Hidden: true},
@@ -64,13 +59,31 @@ func flatPanel(k *ws.Kind, p panel) {
 		ws.Step{Term: "pieces across", Name: "pieces", When: "layout: equal, whole across, {widest piece} > 2 × {seam allowance}", Work: p.equal,
 			Reads: append(faces, "whole across", "widest piece", "seam allowance", "pieces stated"), Sort: ws.Count, Hidden: true},
 		ws.Step{Term: "equal piece", When: "pieces across", Formula: "({whole across} + 2 × {seam allowance} × ({pieces across} - 1)) ÷ {pieces across}", Round: length.Up, Hidden: true})
-	equal := in("({W} + 2 × {H} + 2 × {seam allowance} × ({pieces across} - 1)) ÷ {pieces across}")
-	one := in("{W} + 2 × {H}")
-	for _, w := range []struct{ when, formula, source string }{{"whole across, layout: one piece", one, ws.Common}, {"pieces across", equal, joined}} {
-		across("piece cut width", "piece", w.when, w.formula, w.source)
+	p.cutAcross(k, "piece cut width", "piece", "whole across, layout: one piece", "{W} + 2 × {H}", "face", ws.Common)
+	p.cutAcross(k, "piece cut width", "piece", "pieces across", "({W} + 2 × {H} + 2 × {seam allowance} × ({pieces across} - 1)) ÷ {pieces across}", "face", joined)
+}
+
+// cutAcross adds the width that pieces of the cloth of a role are cut to.
+func (p panel) cutAcross(k *ws.Kind, term, of, when, formula, role, source string) {
+	formula = p.in(formula)
+	shrunk := role + " shrinkage across"
+	k.Steps = append(k.Steps,
+		ws.Step{Term: term, Name: ws.CutWidth, Of: of, When: both(when, shrunk), Formula: "(" + formula + ") ÷ (1 - {" + shrunk + "})", Round: length.Up, Source: source},
+		ws.Step{Term: term, Name: ws.CutWidth, Of: of, When: when, Formula: formula, Round: length.Up, Source: source})
+	washedWrong(k, term, when, formula, shrunk)
+}
+
+// centerAndSides adds what the pieces of a panel with a full width in its middle are cut to.
+func (p panel) centerAndSides(k *ws.Kind) {
+	const (
+		shrunk = "face shrinkage across"
+		sides  = "layout: center and sides"
+	)
+	own := "" // the guard for sides of the panel's own cloth
+	if p.sides != "" {
+		own = "no side cloth"
 	}
 	k.Steps = append(k.Steps,
-		// a center and its sides
 		ws.Step{Term: "center cut width", Name: ws.CutWidth, Of: "center", When: both(sides, "whole across, {widest piece} > 2 × {seam allowance}"), Work: p.chosenCenter,
 			Reads: []string{p.across, p.takes, "seam allowance", "widest piece", "face width", "face washed width", shrunk}, Belief: true, Round: length.Down},
 		ws.Step{Term: "center cut width", Name: ws.CutWidth, Of: "center", When: both(sides, "whole across, {widest piece} > 2 × {seam allowance}, {widest piece} = {face washed width}"), Formula: "{face width}", Round: length.Down, Source: ws.Common},
@@ -79,8 +92,8 @@ func flatPanel(k *ws.Kind, p panel) {
 		ws.Step{Term: "center", Work: centerWashed, Reads: []string{"center cut width", "widest piece", shrunk}, Hidden: true},
 		ws.Step{Term: string(ws.CenterShows), Formula: "{center} - 2 × {seam allowance}", Source: joined},
 		ws.Step{Term: "centers", Work: p.centers, Reads: []string{"whole across", "widest piece", string(ws.CenterShows)}, Sort: ws.Count, Hidden: true},
-		ws.Step{Term: "strip", When: "{centers} > 1", Formula: in("({W} - {centers} × {center shows}) ÷ 2"), Round: length.Up, Hidden: true},
-		ws.Step{Term: "strip", Formula: in("({W} - {center shows}) ÷ 2"), Round: length.Up, Hidden: true},
+		ws.Step{Term: "strip", When: "{centers} > 1", Formula: p.in("({W} - {centers} × {center shows}) ÷ 2"), Round: length.Up, Hidden: true},
+		ws.Step{Term: "strip", Formula: p.in("({W} - {center shows}) ÷ 2"), Round: length.Up, Hidden: true},
 		ws.Step{Term: "sides made", Work: p.sidesMade, Reads: []string{"strip", "seam allowance", p.takes}, Sort: ws.Count, Hidden: true})
 	// A stripe runs on where the center stopped.
 	k.Given = append(k.Given, ws.Given{Term: "stripe", From: []string{"face/repeat.width"}, Get: func(it *ws.Item) (ws.Value, bool) {
@@ -95,13 +108,13 @@ func flatPanel(k *ws.Kind, p panel) {
 	notesAs(k, ws.AsCut,
 		note{"pattern", "stripe stops, {stripe stops} > 0", "set the start of a repeat, such as the edge of a stripe, on the center's left seam line: its right seam line then lies {stripe stops} past the start of a repeat; start the right side there, and end the left side on the start of a repeat"},
 		note{"pattern", "stripe stops, {stripe stops} = 0", "set the start of a repeat, such as the edge of a stripe, on both of the center's seam lines, and on those of the sides"})
-	side := func(term, cloth string) {
-		across(term, "side", both("sides made, {centers} > 1", cloth), in("({W} - {centers} × {center shows}) ÷ 2 + {seam allowance} + {H}"), joined)
-		across(term, "side", both("sides made", cloth), in("({W} - {center shows}) ÷ 2 + {seam allowance} + {H}"), joined)
+	side := func(term, cloth, role string) {
+		p.cutAcross(k, term, "side", both("sides made, {centers} > 1", cloth), "({W} - {centers} × {center shows}) ÷ 2 + {seam allowance} + {H}", role, joined)
+		p.cutAcross(k, term, "side", both("sides made", cloth), "({W} - {center shows}) ÷ 2 + {seam allowance} + {H}", role, joined)
 	}
-	side("side cut width", own)
+	side("side cut width", own, "face")
 	if p.sides != "" {
-		side(p.sides+" cut width", "side cloth")
+		side(p.ownSides(), "side cloth", p.sides)
 		cut(k, p.sides+" ", p.sides, ws.Name(p.sides+" cut length"), talmadge, p.ownRuns()...)
 	}
 	// Sides that no one width of cloth has both of where they match take one each: the maker may
@@ -109,20 +122,21 @@ func flatPanel(k *ws.Kind, p panel) {
 	k.Steps = append(k.Steps, ws.Step{Term: "side across", When: "side cut width, stripe stops", Work: sideAcross, Hidden: true,
 		Reads: []string{"side cut width", "center cut width", string(ws.CenterShows), "seam allowance", "stripe", "face width", "face washed width"}})
 	notesAs(k, ws.AsCut, note{"", "side across", "no one width of the cloth has both sides at these places: to match both, cut each from a width of its own, a length more than is counted here"})
-	count := func(piece, when string, n string) {
+}
+
+// counts adds how many pieces and widths there are, and how many joins.
+func (p panel) counts(k *ws.Kind) {
+	count := func(piece, when, n string) {
 		k.Steps = append(k.Steps, ws.Step{Term: piece + " count", Name: ws.PieceCount, Of: piece, When: when, Sort: ws.Count,
 			Work: func(it *ws.Item) (ws.Result, bool) {
-				c := int64(1)
-				if n != "" {
-					c = it.Count(n)
-				}
+				c := it.Count(n)
 				if p.each != "" {
 					c *= it.Count(p.each)
 				}
 				return ws.Result{Value: ws.CountOf(c), Source: ws.Common}, true
 			}, Reads: terms(n, p.each)})
 		if p.sides != "" && piece == "side" {
-			k.Pieces = append(k.Pieces, ws.Piecing{Name: piece, Role: p.sides, Width: p.sides + " cut width", Length: p.sides + " cut length", Count: "side count", Joined: "joined", Sides: true, Spare: p.sides + " " + string(ws.WastePerCut), Net: p.sides + " " + string(ws.RawCut),
+			k.Pieces = append(k.Pieces, ws.Piecing{Name: piece, Role: p.sides, Width: p.ownSides(), Length: p.sides + " cut length", Count: "side count", Joined: "joined", Sides: true, Spare: p.sides + " " + string(ws.WastePerCut), Net: p.sides + " " + string(ws.RawCut),
 				LengthAsRight: func(it *ws.Item) []length.Length {
 					if it.Cloth(p.sides).Repeat != 0 {
 						return nil
@@ -161,7 +175,6 @@ func flatPanel(k *ws.Kind, p panel) {
 	k.Unlikely = append(k.Unlikely,
 		ws.Unlikely{What: "more pieces than the cloth's width asks for", Cost: 300, Is: more},
 		ws.Unlikely{What: "more pieces, by their number alone", Cost: 300, Is: func(it *ws.Item) bool { return more(it) && cutsCount(it) != it.Count("pieces across") }})
-	p.slips(k, in)
 }
 
 // sideAcross is what a side takes across the cloth where the pattern of no one width has both
@@ -367,13 +380,13 @@ func (p panel) sidesMade(it *ws.Item) (ws.Result, bool) {
 }
 
 // slips adds the slips of the widths of the panel's pieces.
-func (p panel) slips(k *ws.Kind, in func(string) string) {
+func (p panel) slips(k *ws.Kind) {
 	add := func(of, when, name, formula string, show bool) {
 		shrunk := "face shrinkage across"
-		if of == p.sides+" cut width" {
+		if of == p.ownSides() {
 			shrunk = p.sides + " shrinkage across"
 		}
-		when, name, formula = in(when), strings.ReplaceAll(name, "side hem", p.called), in(formula)
+		when, name, formula = p.in(when), strings.ReplaceAll(name, "side hem", p.called), p.in(formula)
 		k.Slips = append(k.Slips,
 			ws.Slipping{Of: of, When: both(when, "no "+shrunk), Name: name, Formula: formula, Show: show},
 			ws.Slipping{Of: of, When: both(when, shrunk), Name: name, Formula: "(" + formula + ") ÷ (1 - {" + shrunk + "})", Show: show})
@@ -406,9 +419,7 @@ func (p panel) slips(k *ws.Kind, in func(string) string) {
 	add(piece, "", "hems and seams were left out: this is the finished width", "{W}", false)
 	k.Slips = append(k.Slips, ws.Slipping{Of: "center cut width", Name: "this is the usable width; the cloth is cut edge to edge", Formula: "{usable width}"},
 		ws.Slipping{Of: "center cut width", Name: "this is half; a width is split after it is cut to length", Formula: "{center cut width} ÷ 2"})
-	for _, of := range []string{string(ws.Widths), "piece count", "center count", "side count"} {
-		k.Slips = append(k.Slips, ws.Slipping{Of: of, Work: countSlips(of)})
-	}
+	miscounted(k, string(ws.Widths), "piece count", "center count", "side count")
 }
 
 // ownRuns is what lies in a cut of the sides' own cloth.
@@ -427,6 +438,13 @@ func (p panel) ownSides() string {
 		return ""
 	}
 	return p.sides + " cut width"
+}
+
+// miscounted adds the slips of numbers of widths or pieces.
+func miscounted(k *ws.Kind, counts ...string) {
+	for _, of := range counts {
+		k.Slips = append(k.Slips, ws.Slipping{Of: of, Work: countSlips(of)})
+	}
 }
 
 // countSlips are the slips of a number of widths or pieces.

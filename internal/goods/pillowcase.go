@@ -23,9 +23,7 @@ func pillowcase() *ws.Kind {
 		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "band", Field: "cuff.cloth", Else: "face"}},
 		Adds:  small, Layers: layers,
 	}
-	for _, r := range k.Roles {
-		cloth(k, r.Name)
-	}
+	cloths(k)
 	edge(k, "opening", "opening", "2 in / 5 cm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Opening, &it.Bottom })
 	edge(k, "flap", "flap_hem", "1/2 in / 12 mm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.FlapHem, &it.Top })
 	k.Setup = after(k.Setup, func(it *ws.Item) {

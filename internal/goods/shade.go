@@ -24,8 +24,7 @@ func romanShade() *ws.Kind {
 		Setup: seamOf,
 		Adds:  small, Layers: layers,
 	}
-	cloth(k, "face")
-	cloth(k, "lining")
+	cloths(k)
 	edge(k, "bottom", "hems.bottom", "2 in / 5 cm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Hems.Bottom, &it.Bottom })
 	edge(k, "sides", "hems.sides", "1 1/2 in / 4 cm", 1, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Hems.Sides, &it.Sides })
 	seam(k)
@@ -79,8 +78,7 @@ func romanShade() *ws.Kind {
 		{Name: "hem and board were left out: this is the finished length", Formula: "{finished length}"},
 	}})
 	usable(k, "", "", "face", "finished width")
-	across := panel{across: string(ws.FinishedWidth), takes: "side hem", turn: "sides turn", folds: "sides folds", called: "side hem", middle: true, byCloth: true}
-	flatPanel(k, across)
+	flatPanel(k, panel{across: string(ws.FinishedWidth), takes: "side hem", turn: "sides turn", folds: "sides folds", called: "side hem", middle: true, byCloth: true})
 	steps(k,
 		step{"foldable", "", "{finished length} - {headrail}", "near, hidden", shadeSections},
 		step{"sections", "sections stated", "{sections stated}", "whole, hidden", "the order"},
@@ -154,7 +152,6 @@ func romanShade() *ws.Kind {
 	press(k)
 	k.Steps = append(k.Steps, ws.Step{Term: "number of sections", When: "sections", Word: evenOrOdd, Reads: []string{"sections"}})
 	k.Unlikely = append(k.Unlikely, ws.Unlikely{What: "an even number of sections", Cost: 400, Is: func(it *ws.Item) bool { return it.Count("sections")%2 == 0 }})
-	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k
 }
 

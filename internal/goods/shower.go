@@ -9,7 +9,6 @@ import (
 func showerCurtain() *ws.Kind {
 	banded := run{when: "band depth", sum: "{finished length} - {band depth} + {top hem} + {band seam}", slips: bandSlips("top hem")}
 	plain := run{when: "no band depth", sum: "{finished length} + {top hem} + {bottom hem}", slips: faceSlips("top hem")}
-	across := panel{across: string(ws.FinishedWidth), takes: "side hem", turn: "sides turn", folds: "sides folds", called: "side hem", sides: "sides", runs: []run{plain, banded}}
 	k := &ws.Kind{
 		Name: "shower curtain", Fitted: []string{"hangs", "flat", "over a tub"},
 		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "sides", Field: "join.side_cloth", Else: "face"},
@@ -23,12 +22,8 @@ func showerCurtain() *ws.Kind {
 			it.Keep = linerHemsOf(it)
 		},
 	}
-	for _, r := range k.Roles {
-		cloth(k, r.Name)
-	}
-	hem(k, "top", "hems.top", "top hem", "top hem's", func(it *ws.Item) *ws.Hem { return &it.Top })
-	hem(k, "bottom", "hems.bottom", "bottom hem", "bottom hem's", func(it *ws.Item) *ws.Hem { return &it.Bottom })
-	hem(k, "sides", "hems.sides", "side hem", "side hems'", func(it *ws.Item) *ws.Hem { return &it.Sides })
+	cloths(k)
+	hangingHems(k)
 	seam(k)
 	sizes(k)
 	band(k)
@@ -37,7 +32,7 @@ func showerCurtain() *ws.Kind {
 		ws.Step{Term: string(ws.FinishedLength), Work: func(it *ws.Item) (ws.Result, bool) { return as(&it.Order.Finished.Length, ws.LengthOf) }, Reads: []string{"finished length stated"}, Ends: true})
 	cut(k, "", "face", ws.CutLength, talmadge, plain, banded)
 	usable(k, "", "", "face", "finished width")
-	flatPanel(k, across)
+	flatPanel(k, panel{across: string(ws.FinishedWidth), takes: "side hem", turn: "sides turn", folds: "sides folds", called: "side hem", sides: "sides", runs: []run{plain, banded}})
 	holes(k, string(ws.FinishedWidth), "", "", holeSource)
 	secondCloth(k)
 	showerBand(k)
@@ -66,10 +61,7 @@ func showerCurtain() *ws.Kind {
 		edging{"liner", "", "hem liner top", "hem liner bottom", "hem liner sides", "hem liner sides"})
 	bandEdges(k)
 	bandSewn(k, "{joins} > 0", "{joins} = 0")
-	k.Finish = func(it *ws.Item) {
-		it.Joined = across.joins(it)
-		punch(it)
-	}
+	k.Finish = after(k.Finish, punch)
 	return k
 }
 
@@ -102,11 +94,8 @@ func liner(k *ws.Kind) {
 		return func(it *ws.Item) *ws.Hem { return pick(it.Keep.(*linerHems)) }
 	}
 	hem(k, "liner top", "liner.hems.top", "liner top hem", "liner top hem's", of(func(h *linerHems) *ws.Hem { return &h.top }))
-	for i := range k.Given {
-		if g := &k.Given[i]; g.Term == "liner top hem" { // the curtain's own, where the order does not say
-			g.From = append(g.From, "hems.top.turn", "hems.top.folds", "hems.top.first")
-		}
-	}
+	top := given(k, "liner top hem") // the curtain's own, where the order does not say
+	top.From = append(top.From, "hems.top.turn", "hems.top.folds", "hems.top.first")
 	hem(k, "liner bottom", "liner.hems.bottom", "liner bottom hem", "liner bottom hem's", of(func(h *linerHems) *ws.Hem { return &h.bottom }))
 	hem(k, "liner sides", "liner.hems.sides", "liner side hem", "liner's side hems'", of(func(h *linerHems) *ws.Hem { return &h.sides }))
 	choices(k,

@@ -175,15 +175,15 @@ func size(text string) length.Length {
 func choosing(r choice, sort ws.Sort) *ws.Choosing {
 	c := &ws.Choosing{}
 	if low, high, ok := strings.Cut(r.between, " to "); ok {
-		if number, unit := high, ""; sort == ws.Length {
-			number, unit, _ = cutLast(high, " ")
-			c.Low, c.High = size(low+" "+unit), size(number+" "+unit)
+		if sort == ws.Length {
+			unit := high[strings.LastIndexByte(high, ' ')+1:]
+			c.Low, c.High = size(low+" "+unit), size(high)
 		} else if sort == ws.Count {
 			c.Least, _ = strconv.ParseInt(low, 10, 64)
 			c.Most, _ = strconv.ParseInt(high, 10, 64)
 		}
 	}
-	for _, more := range strings.Split(r.more, ", ") {
+	for more := range strings.SplitSeq(r.more, ", ") {
 		switch {
 		case more == ordered:
 			c.Ordered = true
@@ -202,13 +202,6 @@ func choosing(r choice, sort ws.Sort) *ws.Choosing {
 		c.Usual = strings.Split(r.otherwise, " / ")
 	}
 	return c
-}
-
-func cutLast(s, sep string) (before, after string, found bool) {
-	if i := strings.LastIndex(s, sep); i >= 0 {
-		return s[:i], s[i+len(sep):], true
-	}
-	return s, "", false
 }
 
 // steps adds steps of a kind.
@@ -339,9 +332,9 @@ func motifs(k *ws.Kind, names ...string) {
 		}
 		p.Across = p.Name + " takes across"
 		across := p.Role + " motif across"
-		if !slices.ContainsFunc(k.Given, func(g ws.Given) bool { return g.Term == across }) {
+		if given(k, across) == nil {
 			choices(k, choice{across, "", "", "", ""})
-			g := &k.Given[len(k.Given)-1]
+			g := given(k, across)
 			g.From = []string{p.Role + "/repeat.width"}
 			g.Get = func(it *ws.Item) (ws.Value, bool) {
 				if c := it.Cloth(p.Role); c != nil {
@@ -359,14 +352,12 @@ const motifMiddle = "Crescent Upholstery, Cutting fabric for cushions, 2017: who
 // rounder lets pieces be cut up to a rounder length: what is over is trimmed, or lies in
 // a lap.
 func rounder(k *ws.Kind, names ...string) {
-	for i := range k.Pieces {
-		if p := &k.Pieces[i]; slices.Contains(names, p.Name) {
-			p.LengthAsRight = func(it *ws.Item) []length.Length {
-				if c := it.Cloth(p.Role); c == nil || c.Repeat != 0 { // more than whole repeats is no rounding
-					return nil
-				}
-				return it.Rounder(p.Length)
+	for p := range piecesCalled(k, names) {
+		p.LengthAsRight = func(it *ws.Item) []length.Length {
+			if c := it.Cloth(p.Role); c == nil || c.Repeat != 0 { // more than whole repeats is no rounding
+				return nil
 			}
+			return it.Rounder(p.Length)
 		}
 	}
 }
@@ -380,15 +371,29 @@ func cite(k *ws.Kind, source string, names ...string) {
 	}
 }
 
+// given is what a kind is given by that term; nil for none.
+func given(k *ws.Kind, term string) *ws.Given {
+	i := slices.IndexFunc(k.Given, func(g ws.Given) bool { return g.Term == term })
+	if i < 0 {
+		return nil
+	}
+	return &k.Given[i]
+}
+
+// stepOf is where the first step of a term stands among a kind's; -1 for none.
+func stepOf(k *ws.Kind, term string) int {
+	return slices.IndexFunc(k.Steps, func(s ws.Step) bool { return s.Term == term })
+}
+
 // called says how a choice of one kind is called where its term does not, and its usual
 // values.
 func called(k *ws.Kind, term, name string, usual ...string) {
-	i := slices.IndexFunc(k.Given, func(g ws.Given) bool { return g.Term == term })
+	g := given(k, term)
 	if name != "" {
-		k.Given[i].Name = name
+		g.Name = name
 	}
 	if len(usual) > 0 {
-		k.Given[i].Choice.Usual = usual
+		g.Choice.Usual = usual
 	}
 }
 
@@ -401,10 +406,7 @@ func byWords(k *ws.Kind, hem string, fields ...string) {
 }
 
 // shownAs says how formulas show a choice.
-func shownAs(k *ws.Kind, term, shown string) {
-	i := slices.IndexFunc(k.Given, func(g ws.Given) bool { return g.Term == term })
-	k.Given[i].Shown = shown
-}
+func shownAs(k *ws.Kind, term, shown string) { given(k, term).Shown = shown }
 
 // cutTo adds the step of a piece's cut size.
 func cutTo(k *ws.Kind, term string, name ws.Name, r piece, net, shrunk string) {
@@ -460,8 +462,7 @@ func marksAs(k *ws.Kind, stage ws.Stage, rows ...mark) {
 
 // stepsBefore adds steps before those of a term that a kind has already.
 func stepsBefore(k *ws.Kind, term string, rows ...ws.Step) {
-	at := slices.IndexFunc(k.Steps, func(s ws.Step) bool { return s.Term == term })
-	k.Steps = slices.Insert(k.Steps, at, rows...)
+	k.Steps = slices.Insert(k.Steps, stepOf(k, term), rows...)
 }
 
 // notes adds lines for the ticket on how the item is made.

@@ -23,7 +23,7 @@ func tablecloth() *ws.Kind {
 		Setup: seamOf,
 		Adds:  small, Layers: layers,
 	}
-	cloth(k, "face")
+	cloths(k)
 	edge(k, "edge", "hem", "1/2 in / 12 mm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Hem, &it.Sides })
 	seam(k)
 	choices(k,
@@ -59,8 +59,7 @@ func tablecloth() *ws.Kind {
 	}})
 	usable(k, "", "", "face", "finished width")
 	called(k, "height", "table height")
-	across := panel{across: string(ws.FinishedWidth), takes: "edge hem", turn: "edge turn", folds: "edge folds", called: "edge hem", middle: true, byCloth: true}
-	flatPanel(k, across)
+	flatPanel(k, panel{across: string(ws.FinishedWidth), takes: "edge hem", turn: "edge turn", folds: "edge folds", called: "edge hem", middle: true, byCloth: true})
 	steps(k,
 		step{"cut diameter", "shape: round", "{whole across}", "up", overTable},
 		step{"fold radius", "shape: round", "{cut diameter} ÷ 2", "near", foldedFour},
@@ -116,6 +115,5 @@ func tablecloth() *ws.Kind {
 		round := it.Order.Shape.Value == "round" || it.Order.Shape.Value == "oval"
 		return round && it.Length("edge turn") > it.Length("curve turn")
 	}})
-	k.Finish = func(it *ws.Item) { it.Joined = across.joins(it) }
 	return k
 }

@@ -46,9 +46,7 @@ func tieBack() *ws.Kind {
 			{Name: "piping", Field: "piping.cloth", Else: "face"}},
 		Adds: small, Layers: layers,
 	}
-	for _, r := range k.Roles {
-		cloth(k, r.Name)
-	}
+	cloths(k)
 	choices(k,
 		choice{"back cloth", "back.cloth", "", "", ""},
 		choice{"allowance", "allowance", "1/2 in / 12 mm", "1/4 to 5/8 in", ""},

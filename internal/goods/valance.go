@@ -24,8 +24,7 @@ func valance() *ws.Kind {
 		Roles: []ws.Role{{Name: "face", Field: "cloth"}, {Name: "lining", Field: "lining.cloth"}},
 		Setup: seamOf,
 	}
-	cloth(k, "face")
-	cloth(k, "lining")
+	cloths(k)
 	edge(k, "bottom", "hems.bottom", "1 1/2 in / 4 cm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Hems.Bottom, &it.Bottom })
 	edge(k, "sides", "hems.sides", "1 in / 25 mm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Hems.Sides, &it.Sides })
 	edge(k, "lining", "lining.hem", "1 in / 25 mm", 2, func(it *ws.Item) (*order.Hem, *ws.Hem) { return &it.Order.Lining.Hem, &it.LiningHem })
@@ -108,22 +107,21 @@ func valance() *ws.Kind {
 		step{flat, "style: box pleat", "{finished width} + {pleats} × {take-up of a pleat}" + ends, "up", boxTutorial},
 		step{flat, "{returns after} = 1, board, {return} > 0", "{board} × {fullness} + 2 × {return}" + ends, "up", afterwards},
 		step{flat, "", "{finished width} × {fullness}" + ends, "up", gatheredBy})
-	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: flat, Field: "flat_width", Hand: ws.Loose, AsRight: func(it *ws.Item) []length.Length {
-		return append(it.Rounder(flat), it.Length(asJoined))
-	}})
+	flatStated(k)
 	slips(k,
 		slip{"finished width", "one return was left out", "{board} + {return}"},
 		slip{"finished width", "the returns were left out", "{board}"},
 		slip{flat, "the side hems were left out", "{flat width} - {side hems}"},
 		slip{flat, "one side hem was left out", "{flat width} - {side hem}"})
-	k.Slips = append(k.Slips,
-		ws.Slipping{Of: flat, When: "{sides folds} > 1", Name: sideOnce, Formula: "{flat width} - 2 × {side hem} + 2 × {sides turn}"},
-		ws.Slipping{Of: flat, When: "style: box pleat", Name: "only half of each pleat was counted", Formula: "{finished width} + {pleats} × {take-up of a pleat} ÷ 2" + ends},
-		ws.Slipping{Of: flat, When: "style: box pleat", Name: "the pleats were left out", Formula: "{finished width}" + ends},
-		ws.Slipping{Of: flat, When: "style: box pleat", Name: "a pleat was left out", Formula: "{flat width} - {take-up of a pleat}"},
-		ws.Slipping{Of: flat, When: "style: box pleat", Name: "the returns were left out", Formula: "{flat width} - 2 × {return}"},
-		ws.Slipping{Of: flat, When: "no pleats", Name: "the fullness was left out", Formula: "{finished width}" + ends},
-		ws.Slipping{Of: flat, When: "no pleats", Name: "the returns were left out", Formula: "{board} × {fullness}" + ends})
+	slipsWhen(k, "{sides folds} > 1", slip{flat, sideOnce, "{flat width} - 2 × {side hem} + 2 × {sides turn}"})
+	slipsWhen(k, "style: box pleat",
+		slip{flat, "only half of each pleat was counted", "{finished width} + {pleats} × {take-up of a pleat} ÷ 2" + ends},
+		slip{flat, "the pleats were left out", "{finished width}" + ends},
+		slip{flat, "a pleat was left out", "{flat width} - {take-up of a pleat}"},
+		slip{flat, "the returns were left out", "{flat width} - 2 × {return}"})
+	slipsWhen(k, "no pleats",
+		slip{flat, "the fullness was left out", "{finished width}" + ends},
+		slip{flat, "the returns were left out", "{board} × {fullness}" + ends})
 
 	usable(k, "", "", "face", flat)
 	widthsJoined(k, flat, "no pleats")

@@ -179,14 +179,14 @@ type process struct {
 func startApart(start func() *exec.Cmd, name, text string, known []Known, first int) (*process, error) {
 	p := &process{cmd: start(), replies: make(chan reply), line: first, left: loadWithin}
 	in, err := p.cmd.StdinPipe()
-	if err != nil {
-		return nil, fmt.Errorf("evaluating %s: %w", name, err)
+	var out io.ReadCloser
+	if err == nil {
+		out, err = p.cmd.StdoutPipe()
 	}
-	out, err := p.cmd.StdoutPipe()
-	if err != nil {
-		return nil, fmt.Errorf("evaluating %s: %w", name, err)
+	if err == nil {
+		err = p.cmd.Start()
 	}
-	if err := p.cmd.Start(); err != nil {
+	if err != nil {
 		return nil, fmt.Errorf("evaluating %s: %w", name, err)
 	}
 	p.in = in

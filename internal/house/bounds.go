@@ -25,9 +25,11 @@ type bounder struct {
 	choices map[ast.Node]float64
 }
 
+func newBounder() *bounder { return &bounder{map[ast.Node]float64{}, map[ast.Node]float64{}} }
+
 // bounded files what could grow too large.
 func (r *reader) bounded(file *ast.File) {
-	b := &bounder{map[ast.Node]float64{}, map[ast.Node]float64{}}
+	b := newBounder()
 	ast.Walk(file, func(n ast.Node) bool {
 		e, ok := n.(ast.Expr)
 		if !ok {
@@ -364,7 +366,7 @@ var calm = map[string]bool{
 // what is written out, as only that is sure to take little time and memory; -1 where it
 // does no more.
 func computes(file *ast.File) (at token.Pos, does bool) {
-	b := &bounder{map[ast.Node]float64{}, map[ast.Node]float64{}}
+	b := newBounder()
 	ast.Walk(file, func(n ast.Node) bool {
 		e, ok := n.(ast.Expr)
 		if does || !ok {

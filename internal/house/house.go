@@ -30,8 +30,8 @@ import (
 // FileName is what a file of house rules is called.
 const FileName = "house.cue"
 
-// Topic is the topic of the shop's own rules.
-const Topic = "house"
+// ownTopic is the topic of the shop's own rules.
+const ownTopic = "house"
 
 // A House is the house rules of one shop.
 type House struct {

@@ -16,15 +16,15 @@ import (
 func (r *reader) kinds(v cue.Value) error {
 	all := goods.All()
 	var asked []form.Kind
-	for it, err := v.Fields(); err == nil && it.Next(); {
-		d, f := &goods.Declared{Name: it.Selector().Unquoted()}, form.Kind{Name: it.Selector().Unquoted()}
+	for name, kind := range fields(v) {
+		d, f := &goods.Declared{Name: name}, form.Kind{Name: name}
 		p := path("kinds", d.Name)
 		r.declares = append(r.declares, d.Name)
 		if goods.All().Knows(d.Name) {
 			r.fault(r.key(p), "%q is a kind that cutgate has itself: give yours another name", d.Name)
 			continue
 		}
-		if err := r.declared(d, &f, it.Value()); err != nil {
+		if err := r.declared(d, &f, kind); err != nil {
 			return err
 		}
 		k, err := goods.Declare(d)
@@ -52,23 +52,21 @@ func (r *reader) kinds(v cue.Value) error {
 
 // declared reads one kind, and what its items are asked.
 func (r *reader) declared(d *goods.Declared, f *form.Kind, v cue.Value) error {
-	of := func(name string) cue.Value { return v.LookupPath(cue.MakePath(cue.Str(name))) }
-	for it, err := of("cloths").Fields(); err == nil && it.Next(); {
-		field, _ := it.Value().String()
-		role := it.Selector().Unquoted()
-		d.Cloths = append(d.Cloths, goods.DeclaredCloth{Role: role, Field: field})
-		f.Fields = append(f.Fields, form.KindField{Path: field, Says: "cloth of the " + role})
+	for role, named := range fields(field(v, "cloths")) {
+		path, _ := named.String()
+		d.Cloths = append(d.Cloths, goods.DeclaredCloth{Role: role, Field: path})
+		f.Fields = append(f.Fields, form.KindField{Path: path, Says: "cloth of the " + role})
 	}
-	for it, err := of("choices").Fields(); err == nil && it.Next(); {
-		c := goods.DeclaredChoice{Term: it.Selector().Unquoted()}
-		if err := decode(it.Value(), &c); err != nil {
+	for term, said := range fields(field(v, "choices")) {
+		c := goods.DeclaredChoice{Term: term}
+		if err := decode(said, &c); err != nil {
 			return err
 		}
 		d.Choices = append(d.Choices, c)
 		f.Fields = append(f.Fields, form.KindField{Path: c.Field, Says: c.Term, Words: c.Words})
 	}
 	for name, to := range map[string]any{"steps": &d.Steps, "pieces": &d.Pieces, "outcomes": &d.Outcomes, "slips": &d.Slips, "marks": &d.Marks} {
-		if err := decode(of(name), to); err != nil {
+		if err := decode(field(v, name), to); err != nil {
 			return err
 		}
 	}
@@ -102,7 +100,7 @@ func (r *reader) misdeclared(p string, d *goods.Declared, err error) {
 		}
 		switch f.Part {
 		case "choice":
-			at = r.key(path(path(p, "choices"), f.Of))
+			at = r.key(path(p, "choices", f.Of))
 		case "step":
 			row("pieces", func(i int) bool { return strings.HasPrefix(f.Of, d.Pieces[i].Name+" ") }, len(d.Pieces))
 			row("steps", func(i int) bool { return d.Steps[i].Term == f.Of }, len(d.Steps))

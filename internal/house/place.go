@@ -1,9 +1,11 @@
 package house
 
 import (
+	"iter"
 	"strconv"
 	"strings"
 
+	"cuelang.org/go/cue"
 	"cuelang.org/go/cue/ast"
 )
 
@@ -18,15 +20,32 @@ type place struct {
 type places map[string]place
 
 // path joins the names on the way to a field as people write them.
-func path(parent, name string) string {
-	if !plainName(name) {
-		name = strconv.Quote(name)
+func path(parent string, names ...string) string {
+	for _, name := range names {
+		if !plainName(name) {
+			name = strconv.Quote(name)
+		}
+		if parent != "" {
+			name = parent + "." + name
+		}
+		parent = name
 	}
-	if parent == "" {
-		return name
-	}
-	return parent + "." + name
+	return parent
 }
+
+// fields are the fields of a group by their names; none of what is no group.
+func fields(v cue.Value) iter.Seq2[string, cue.Value] {
+	return func(yield func(string, cue.Value) bool) {
+		for it, err := v.Fields(); err == nil && it.Next(); {
+			if !yield(it.Selector().Unquoted(), it.Value()) {
+				return
+			}
+		}
+	}
+}
+
+// field is the field of that name; one that does not exist where a group has none.
+func field(v cue.Value, name string) cue.Value { return v.LookupPath(cue.MakePath(cue.Str(name))) }
 
 func element(parent string, i int) string { return parent + "[" + strconv.Itoa(i) + "]" }
 

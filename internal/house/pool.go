@@ -83,9 +83,9 @@ func (b *pool) make() *evaluator {
 	e := &evaluator{ctx: cuecontext.New()}
 	all := e.ctx.CompileString(b.text, cue.Filename(b.name))
 	for _, r := range b.rules {
-		v := all.LookupPath(cue.MakePath(cue.Str("rules"), cue.Str(strings.TrimPrefix(r.ID, Topic+"/"))))
-		e.when = append(e.when, v.LookupPath(cue.ParsePath("when")))
-		e.check = append(e.check, v.LookupPath(cue.ParsePath("check")))
+		v := field(field(all, "rules"), r.slug())
+		e.when = append(e.when, field(v, "when"))
+		e.check = append(e.check, field(v, "check"))
 	}
 	return e
 }
@@ -179,8 +179,7 @@ func within(v, of cue.Value) bool {
 		if sel.ConstraintType() == cue.OptionalConstraint {
 			continue
 		}
-		name := cue.MakePath(cue.Str(sel.Unquoted()))
-		if to := of.LookupPath(name); !to.Exists() || !within(it.Value(), to) {
+		if to := field(of, sel.Unquoted()); !to.Exists() || !within(it.Value(), to) {
 			return false
 		}
 	}
@@ -246,7 +245,7 @@ func lacking(list []string, v, item cue.Value, p string) []string {
 			list = append(list, path(p, name))
 		case cue.OptionalConstraint:
 		default:
-			if of := item.LookupPath(cue.MakePath(cue.Str(name))); of.Exists() {
+			if of := field(item, name); of.Exists() {
 				list = lacking(list, it.Value(), of, path(p, name))
 			}
 		}

@@ -58,19 +58,15 @@ func Practices(h *House, tables *trade.Tables) ([]Practice, error) {
 	l.hems(t.House.Hems, hems)
 	for i, row := range c.Trade.Headings {
 		d := &t.Headings[i]
-		l.row("headings", d.Style, row, map[string]string{
-			"least": d.Source, "usual": d.Source, "most": d.Source, "sheer_most": d.SheerSource, "allowance": d.AllowanceSource,
-		}, "least", "usual", "most", "sheer_most", "allowance")
+		l.row("headings", d.Style, row, headingSources(d), "least", "usual", "most", "sheer_most", "allowance")
 	}
 	for i, row := range c.Trade.Seams {
 		s := &t.Seams[i]
-		l.row("seams", s.Name, row, map[string]string{"least": s.Source, "usual": s.Source, "most": s.Source, "trim": s.Source},
-			"least", "usual", "most", "trim")
+		l.row("seams", s.Name, row, seamSources(s), "least", "usual", "most", "trim")
 	}
 	for i, row := range c.Trade.Classes {
 		k := &t.Classes[i]
-		l.row("classes", k.Name, row, map[string]string{"below": k.Source, "hem_least": k.HemSource, "stitches": k.SewSource, "needle": k.SewSource},
-			"below", "hem_least", "stitches", "needle")
+		l.row("classes", k.Name, row, classSources(k), "below", "hem_least", "stitches", "needle")
 	}
 	return l.list, nil
 }
@@ -88,7 +84,7 @@ func (l *lister) add(p Practice, usual, own any) {
 	if own != nil {
 		way := p.Name
 		if p.Row != "" {
-			way = path(path(p.Table, p.Row), p.Name)
+			way = path(p.Table, p.Row, p.Name)
 		}
 		p.Usual, p.Value, p.Line = p.Value, written(own, usual), l.house.lines[way]
 		if p.Usual == p.Value {
@@ -101,11 +97,11 @@ func (l *lister) add(p Practice, usual, own any) {
 }
 
 // row lists the fields of a row.
-func (l *lister) row(table, name string, usual map[string]any, sources map[string]string, fields ...string) {
+func (l *lister) row(table, name string, usual map[string]any, sources map[string]*string, fields ...string) {
 	rows, _ := l.house.given[table].(map[string]any)
 	own, _ := rows[name].(map[string]any)
 	for _, f := range fields {
-		l.add(Practice{Table: table, Row: name, Name: f, Source: sources[f]}, usual[f], own[f])
+		l.add(Practice{Table: table, Row: name, Name: f, Source: *sources[f]}, usual[f], own[f])
 	}
 }
 

@@ -71,7 +71,7 @@ func (r *reader) read(known []Known) error {
 	}
 	r.check(schema.LookupPath(cue.ParsePath("#House")), v, "")
 	if len(r.faults) == 0 {
-		if s, err := v.LookupPath(cue.ParsePath("name")).String(); err == nil {
+		if s, err := field(v, "name").String(); err == nil {
 			r.house.Name = s
 		}
 		if err := r.allowances(v); err != nil {
@@ -79,15 +79,15 @@ func (r *reader) read(known []Known) error {
 		}
 	}
 	r.house.unit = unit(v)
-	r.unitSaid = v.LookupPath(cue.ParsePath("units")).Exists()
-	if err := r.kinds(v.LookupPath(cue.ParsePath("kinds"))); err != nil {
+	r.unitSaid = field(v, "units").Exists()
+	if err := r.kinds(field(v, "kinds")); err != nil {
 		return err
 	}
-	if err := r.columns(v.LookupPath(cue.ParsePath("columns"))); err != nil {
+	if err := r.columns(field(v, "columns")); err != nil {
 		return err
 	}
-	r.levels(v.LookupPath(cue.ParsePath("levels")), known)
-	return r.rules(v.LookupPath(cue.ParsePath("rules")), schema.LookupPath(cue.ParsePath("#HouseRule")))
+	r.levels(field(v, "levels"), known)
+	return r.rules(field(v, "rules"), schema.LookupPath(cue.ParsePath("#HouseRule")))
 }
 
 // fault files something that is wrong.
@@ -173,14 +173,12 @@ func (r *reader) levels(v cue.Value, known []Known) {
 		}
 		names = append(names, k.ID)
 	}
-	it, err := v.Fields()
-	for err == nil && it.Next() {
-		name := it.Selector().Unquoted()
+	for name, said := range fields(v) {
 		p := path("levels", name)
-		said, _ := it.Value().String()
-		level, _ := finding.ParseLevel(said)
+		word, _ := said.String()
+		level, _ := finding.ParseLevel(word)
 		switch {
-		case name == Topic || strings.HasPrefix(name, Topic+"/"):
+		case name == ownTopic || strings.HasPrefix(name, ownTopic+"/"):
 			r.fault(r.key(p), "%s is the shop's own: set its level where the rule is written", name)
 			continue
 		case !slices.Contains(names, name) && slug.MatchString(name):
@@ -231,13 +229,10 @@ func (r *reader) least(known []Known) {
 
 // unit is the unit of plain numbers of lengths in the shop's own rules.
 func unit(v cue.Value) length.Unit {
-	said, err := v.LookupPath(cue.ParsePath("units")).String()
-	if err != nil {
-		return length.MM
+	if said, err := field(v, "units").String(); err == nil {
+		if u, ok := length.ParseUnit(said); ok {
+			return u
+		}
 	}
-	u, ok := length.ParseUnit(said)
-	if !ok {
-		return length.MM
-	}
-	return u
+	return length.MM
 }

@@ -33,8 +33,11 @@ type Rule struct {
 
 // Title is what the rule is about, from its name: deep hems.
 func (r *Rule) Title() string {
-	return strings.ReplaceAll(strings.TrimPrefix(r.ID, Topic+"/"), "-", " ")
+	return strings.ReplaceAll(r.slug(), "-", " ")
 }
+
+// slug is the rule's name in its topic.
+func (r *Rule) slug() string { return strings.TrimPrefix(r.ID, ownTopic+"/") }
 
 // inBraces finds the paths in a message.
 var inBraces = regexp.MustCompile(`\{([^{}]*)\}`)
@@ -43,23 +46,22 @@ var inBraces = regexp.MustCompile(`\{([^{}]*)\}`)
 // is. One without the shape of a rule was reported.
 func (r *reader) rules(v, shape cue.Value) error {
 	b := &pool{name: r.src.Name, text: r.src.Text[r.base:], whole: r.src.Text, unit: r.house.unit}
-	for it, err := v.Fields(); err == nil && it.Next(); {
-		if it.Value().Unify(shape).Validate() != nil {
+	for slug, own := range fields(v) {
+		if own.Unify(shape).Validate() != nil {
 			continue
 		}
-		slug := it.Selector().Unquoted()
 		p := path("rules", slug)
 		var says struct {
 			Level, At, Message, Because, Source string
 			Items                               []string
 		}
 		for name, to := range map[string]any{"level": &says.Level, "at": &says.At, "message": &says.Message, "because": &says.Because, "source": &says.Source, "items": &says.Items} {
-			if err := decode(it.Value().LookupPath(cue.MakePath(cue.Str(name))), to); err != nil {
+			if err := decode(field(own, name), to); err != nil {
 				return fmt.Errorf("rule %s: %w", slug, err)
 			}
 		}
 		rule := &Rule{
-			ID: Topic + "/" + slug, Level: finding.Warning, Items: says.Items, Message: says.Message, Because: says.Because, Source: says.Source,
+			ID: ownTopic + "/" + slug, Level: finding.Warning, Items: says.Items, Message: says.Message, Because: says.Because, Source: says.Source,
 			Line: r.line(p), pool: b, index: len(b.rules),
 		}
 		if level, err := finding.ParseLevel(says.Level); err == nil {
@@ -79,7 +81,7 @@ func (r *reader) rules(v, shape cue.Value) error {
 			rule.paths = append(rule.paths, r.named(parts, m[1], path(p, "message")))
 		}
 		for _, name := range []string{"when", "check"} {
-			v := it.Value().LookupPath(cue.MakePath(cue.Str(name)))
+			v := field(own, name)
 			e := r.places[path(p, name)].expr
 			switch {
 			case e == nil && !v.Exists():
@@ -92,7 +94,7 @@ func (r *reader) rules(v, shape cue.Value) error {
 			r.names(parts, e, path(p, name), "")
 			r.constraint(parts, v, path(p, name), "")
 			r.references(v)
-			r.roundabout(it.Value(), slug, e)
+			r.roundabout(own, slug, e)
 		}
 		b.rules = append(b.rules, rule)
 	}

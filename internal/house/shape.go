@@ -52,15 +52,14 @@ func (r *reader) checkGroup(shape, v cue.Value, p string) {
 		return // constraints, which are looked at with the rule
 	}
 	given := map[string]bool{}
-	for it, err := v.Fields(); err == nil && it.Next(); {
-		name := it.Selector().Unquoted()
+	for name, said := range fields(v) {
 		given[name] = true
 		of, names := r.fieldOf(shape, name)
 		if !of.Exists() {
 			r.unknown(p, name, names)
 			continue
 		}
-		r.check(of, it.Value(), path(p, name))
+		r.check(of, said, path(p, name))
 	}
 	for it, err := shape.Fields(cue.Optional(true)); err == nil && it.Next(); {
 		if it.Selector().ConstraintType() == cue.RequiredConstraint && !given[it.Selector().Unquoted()] {

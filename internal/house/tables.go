@@ -15,7 +15,7 @@ import (
 )
 
 // others are the fields of a house that are no allowances.
-var others = []string{"name", "headings", "seams", "classes", "levels", "kinds", "columns", "units", "rules"}
+var others = []string{"name", "headings", "seams", "classes", "sources", "levels", "kinds", "columns", "units", "rules"}
 
 // allowances makes the shop's tables: a copy of the trade's with what the shop
 // gives in its place, and each of it with where it comes from.
@@ -31,24 +31,23 @@ func (r *reader) allowances(v cue.Value) (err error) {
 func (r *reader) edition(v cue.Value) error {
 	t := r.tables
 	says := map[string]string{}
-	if err := decode(v.LookupPath(cue.ParsePath("sources")), &says); err != nil {
+	if err := decode(field(v, "sources"), &says); err != nil {
 		return err
 	}
-	for it, err := v.Fields(); err == nil && it.Next(); {
-		name := it.Selector().Unquoted()
-		if slices.Contains(others, name) || name == "sources" {
+	for name, said := range fields(v) {
+		if slices.Contains(others, name) {
 			continue
 		}
-		if err := r.give(name, it.Value()); err != nil {
+		if err := r.give(name, said); err != nil {
 			return err
 		}
 		if name == "hems" {
-			if err := r.hems(it.Value()); err != nil {
+			if err := r.hems(said); err != nil {
 				return err
 			}
 			continue
 		}
-		if err := r.decodeField(name, it.Value(), &t.House); err != nil {
+		if err := r.decodeField(name, said, &t.House); err != nil {
 			return err
 		}
 		r.house.lines[name] = r.line(name)
@@ -161,7 +160,7 @@ func (r *reader) rows(v cue.Value) error {
 		if h == nil {
 			return fmt.Errorf("the tables have no heading %s", style)
 		}
-		r.sources(p, row, map[string]*string{"least": &h.Source, "usual": &h.Source, "most": &h.Source, "sheer_most": &h.SheerSource, "allowance": &h.AllowanceSource})
+		r.sources(p, row, headingSources(h))
 		return r.decode(row, h)
 	})
 	if err != nil {
@@ -172,7 +171,7 @@ func (r *reader) rows(v cue.Value) error {
 		if s == nil {
 			return fmt.Errorf("the tables have no seam %s", name)
 		}
-		r.sources(p, row, map[string]*string{"least": &s.Source, "usual": &s.Source, "most": &s.Source, "trim": &s.Source})
+		r.sources(p, row, seamSources(s))
 		return r.decode(row, s)
 	})
 	if err != nil {
@@ -183,20 +182,32 @@ func (r *reader) rows(v cue.Value) error {
 		if c == nil {
 			return fmt.Errorf("the tables have no class of cloth %s", name)
 		}
-		r.sources(p, row, map[string]*string{"below": &c.Source, "hem_least": &c.HemSource, "stitches": &c.SewSource, "needle": &c.SewSource})
+		r.sources(p, row, classSources(c))
 		return r.decode(row, c)
 	})
 }
 
+// headingSources, seamSources and classSources are where the fields of a row come from.
+func headingSources(h *trade.Heading) map[string]*string {
+	return map[string]*string{"least": &h.Source, "usual": &h.Source, "most": &h.Source, "sheer_most": &h.SheerSource, "allowance": &h.AllowanceSource}
+}
+
+func seamSources(s *trade.Seam) map[string]*string {
+	return map[string]*string{"least": &s.Source, "usual": &s.Source, "most": &s.Source, "trim": &s.Source}
+}
+
+func classSources(c *trade.Class) map[string]*string {
+	return map[string]*string{"below": &c.Source, "hem_least": &c.HemSource, "stitches": &c.SewSource, "needle": &c.SewSource}
+}
+
 // each gives the rows of one of the shop's tables.
 func (r *reader) each(v cue.Value, table string, do func(name, p string, row cue.Value) error) error {
-	rows := v.LookupPath(cue.ParsePath(table))
+	rows := field(v, table)
 	if err := r.give(table, rows); err != nil {
 		return err
 	}
-	for it, err := rows.Fields(); err == nil && it.Next(); {
-		name := it.Selector().Unquoted()
-		if err := do(name, path(table, name), it.Value()); err != nil {
+	for name, row := range fields(rows) {
+		if err := do(name, path(table, name), row); err != nil {
 			return fmt.Errorf("row %s of %s: %w", name, table, err)
 		}
 	}
@@ -208,8 +219,7 @@ func (r *reader) each(v cue.Value, table string, do func(name, p string, row cue
 func (r *reader) sources(p string, row cue.Value, of map[string]*string) {
 	said := map[*string][]string{}
 	var order []*string
-	for it, err := row.Fields(); err == nil && it.Next(); {
-		name := it.Selector().Unquoted()
+	for name := range fields(row) {
 		r.house.lines[path(p, name)] = r.line(path(p, name))
 		to := of[name]
 		if said[to] == nil {
@@ -235,19 +245,14 @@ func (r *reader) sources(p string, row cue.Value, of map[string]*string) {
 
 // decode fills to with a value that was held against its shape, each length as the
 // edition at hand has it; a value that does not exist fills nothing.
-func (r *reader) decode(v cue.Value, to any) error {
-	if !v.Exists() {
-		return nil
-	}
-	text, err := v.MarshalJSON()
-	if err != nil {
-		return err
-	}
-	return decodeText(r.tables.Pick(text), to)
-}
+func (r *reader) decode(v cue.Value, to any) error { return decodeAs(v, r.tables.Pick, to) }
 
 // decode fills to with a value as it is written; one that does not exist fills nothing.
 func decode(v cue.Value, to any) error {
+	return decodeAs(v, func(text []byte) []byte { return text }, to)
+}
+
+func decodeAs(v cue.Value, as func([]byte) []byte, to any) error {
 	if !v.Exists() {
 		return nil
 	}
@@ -255,7 +260,7 @@ func decode(v cue.Value, to any) error {
 	if err != nil {
 		return err
 	}
-	return decodeText(text, to)
+	return decodeText(as(text), to)
 }
 
 // decodeText fills to with JSON. Numbers of no certain type stay as written.
@@ -332,7 +337,7 @@ func (r *reader) classes() {
 		case !last && c.Below == 0:
 			r.nothing(path(p, "below"))
 		case i > 0 && !last && c.Below <= t.Classes[i-1].Below:
-			r.fault(r.own(path(p, "below"), path(path("classes", t.Classes[i-1].Name), "below")), "%s.below must be more than that of %s, the class under it", p, t.Classes[i-1].Name)
+			r.fault(r.own(path(p, "below"), path("classes", t.Classes[i-1].Name, "below")), "%s.below must be more than that of %s, the class under it", p, t.Classes[i-1].Name)
 		}
 		r.ascending(path(p, "stitches"), []string{"least", "most"}, []length.Ratio{c.Stitches.Least, c.Stitches.Most})
 		if c.Needle.Least > c.Needle.Most {

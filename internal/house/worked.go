@@ -450,10 +450,8 @@ func number(s string) ast.Expr {
 	if s[0] == '-' {
 		return &ast.UnaryExpr{Op: token.SUB, X: number(s[1:])}
 	}
-	for i := range len(s) {
-		if s[i] == '.' {
-			return &ast.BasicLit{Kind: token.FLOAT, Value: s}
-		}
+	if strings.Contains(s, ".") {
+		return &ast.BasicLit{Kind: token.FLOAT, Value: s}
 	}
 	return &ast.BasicLit{Kind: token.INT, Value: s}
 }

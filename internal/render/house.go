@@ -246,58 +246,32 @@ func (p *sheet) ownRules(h *house.House) {
 // HouseJSON writes the same for programs, in the shape of #HouseReport.
 func HouseJSON(w io.Writer, h *house.House, list []house.Practice, rules []*rule.Rule) error {
 	var j jsonText
-	j.open('{')
-	if h != nil {
-		j.text("house", h.File)
-		j.optional("name", h.Name)
-	}
-	j.name("practices")
-	j.open('[')
-	for i := range list {
-		one := &list[i]
-		j.open('{')
-		j.text("table", one.Table)
-		j.optional("row", one.Row)
-		j.text("name", one.Name)
-		j.optional("says", one.Says)
-		j.text("value", one.Value)
-		j.optional("usual", one.Usual)
-		j.text("source", one.Source)
-		if one.Line > 0 {
-			j.number("line", one.Line)
+	j.braces(func() {
+		if h != nil {
+			j.text("house", h.File)
+			j.optional("name", h.Name)
 		}
-		j.close('}')
-	}
-	j.close(']')
-	if h != nil {
-		j.name("levels")
-		j.open('[')
-		for _, l := range h.Levels {
-			j.open('{')
+		j.objects("practices", len(list), func(i int) { j.practice(&list[i]) })
+		if h == nil {
+			return
+		}
+		j.objects("levels", len(h.Levels), func(i int) {
+			l := &h.Levels[i]
 			j.text("of", l.Of)
 			j.text("level", l.Level.String())
 			j.optional("usual", usualLevel(l.Of, rules))
 			j.number("line", l.Line)
-			j.close('}')
-		}
-		j.close(']')
-		j.name("rules")
-		j.open('[')
-		for _, r := range h.Rules {
-			j.open('{')
+		})
+		j.objects("rules", len(h.Rules), func(i int) {
+			r := h.Rules[i]
 			j.text("rule", r.ID)
 			j.text("level", r.Level.String())
-			if len(r.Items) > 0 {
-				j.texts("items", r.Items)
-			}
+			j.optionalTexts("items", r.Items)
 			j.text("message", r.Message)
 			j.optional("because", r.Because)
 			j.number("line", r.Line)
-			j.close('}')
-		}
-		j.close(']')
-	}
-	j.close('}')
+		})
+	})
 	var b bytes.Buffer
 	if err := json.Indent(&b, j.b, "", "  "); err != nil {
 		return err
@@ -305,4 +279,17 @@ func HouseJSON(w io.Writer, h *house.House, list []house.Practice, rules []*rule
 	b.WriteByte('\n')
 	_, err := w.Write(b.Bytes())
 	return err
+}
+
+func (j *jsonText) practice(one *house.Practice) {
+	j.text("table", one.Table)
+	j.optional("row", one.Row)
+	j.text("name", one.Name)
+	j.optional("says", one.Says)
+	j.text("value", one.Value)
+	j.optional("usual", one.Usual)
+	j.text("source", one.Source)
+	if one.Line > 0 {
+		j.number("line", one.Line)
+	}
 }

@@ -18,123 +18,63 @@ import (
 // line, in place of what was written before. Offsets count the bytes of the
 // whole input.
 func (j *jsonText) order(s *worksheet.Sheet, found []finding.Finding, aside finding.Aside) []byte {
-	f := s.Order.File
+	o := s.Order
 	j.b = j.b[:0]
-	j.open('{')
-	j.text("file", f.Name)
-	j.optional("order", s.Order.Number.Value)
-	j.text("verdict", aside.Verdict(found).String())
-	j.name("findings")
-	j.open('[')
-	for i := range found {
-		j.finding(s.Order, &found[i])
-	}
-	j.close(']')
-	if len(aside.Waived) > 0 {
-		j.name("waived")
-		j.open('[')
-		for i := range aside.Waived {
-			j.waived(s.Order, &aside.Waived[i])
+	j.braces(func() {
+		j.text("file", o.File.Name)
+		j.optional("order", o.Number.Value)
+		j.text("verdict", aside.Verdict(found).String())
+		j.objects("findings", len(found), func(i int) { j.finding(o, &found[i]) })
+		j.optionalObjects("waived", len(aside.Waived), func(i int) { j.waived(o, &aside.Waived[i]) })
+		j.optionalObjects("known", len(aside.Known), func(i int) { j.finding(o, &aside.Known[i]) })
+		j.optionalObjects("above", len(aside.Above), func(i int) { j.finding(o, &aside.Above[i]) })
+		if aside.House != nil {
+			j.object("house", func() { j.house(aside.House) })
 		}
-		j.close(']')
-	}
-	if len(aside.Known) > 0 {
-		j.name("known")
-		j.open('[')
-		for i := range aside.Known {
-			j.finding(s.Order, &aside.Known[i])
+		if o.Root != nil {
+			j.object("worked", func() {
+				for _, q := range s.All {
+					j.object(q.Path(), func() { j.quantity(q, s.Unit) })
+				}
+			})
 		}
-		j.close(']')
-	}
-	if len(aside.Above) > 0 {
-		j.name("above")
-		j.open('[')
-		for i := range aside.Above {
-			j.finding(s.Order, &aside.Above[i])
-		}
-		j.close(']')
-	}
-	if aside.House != nil {
-		j.house(aside.House)
-	}
-	if s.Order.Root != nil {
-		j.name("worked")
-		j.open('{')
-		for _, q := range s.All {
-			j.quantity(q, s.Unit)
-		}
-		j.close('}')
-	}
-	j.close('}')
+	})
 	return j.b
 }
 
 func (j *jsonText) finding(o *order.Order, f *finding.Finding) {
-	file := o.File
-	j.open('{')
 	j.text("rule", f.Rule)
 	j.text("level", f.Level.String())
 	j.text("message", f.Message)
-	j.place(file, f.At, o.Quoted(f.Path))
+	j.place(o.File, f.At, o.Quoted(f.Path))
 	j.optional("stated", f.Stated)
 	j.optional("corrected", f.Corrected)
 	j.optional("slip", f.Slip)
-	if len(f.Working) > 0 {
-		j.texts("working", f.Working)
-	}
+	j.optionalTexts("working", f.Working)
 	j.optional("source", f.Source)
-	if len(f.Related) > 0 {
-		j.name("related")
-		j.open('[')
-		for _, r := range f.Related {
-			j.open('{')
-			j.text("message", r.Message)
-			j.place(file, r.Range, "")
-			j.close('}')
-		}
-		j.close(']')
-	}
-	if len(f.Fixes) > 0 {
-		j.name("fixes")
-		j.open('[')
-		for i := range f.Fixes {
-			j.fix(file, &f.Fixes[i])
-		}
-		j.close(']')
-	}
-	j.close('}')
+	j.optionalObjects("related", len(f.Related), func(i int) {
+		j.text("message", f.Related[i].Message)
+		j.place(o.File, f.Related[i].Range, "")
+	})
+	j.optionalObjects("fixes", len(f.Fixes), func(i int) { j.fix(o.File, &f.Fixes[i]) })
 }
 
 func (j *jsonText) waived(o *order.Order, w *finding.Waived) {
-	j.open('{')
 	j.text("rule", w.Rule)
 	j.text("because", w.Because)
 	j.optional("by", w.By)
 	j.optional("until", w.Until)
 	j.place(o.File, w.At, o.Quoted(w.Path))
-	j.close('}')
 }
 
 // house writes the house rules that an order was checked by.
 func (j *jsonText) house(h *finding.House) {
-	j.name("house")
-	j.open('{')
 	j.text("file", h.File)
-	if len(h.Off) > 0 {
-		j.texts("off", h.Off)
-	}
-	if len(h.Lowered) > 0 {
-		j.name("lowered")
-		j.open('[')
-		for _, l := range h.Lowered {
-			j.open('{')
-			j.text("of", l.Of)
-			j.text("to", l.To.String())
-			j.close('}')
-		}
-		j.close(']')
-	}
-	j.close('}')
+	j.optionalTexts("off", h.Off)
+	j.optionalObjects("lowered", len(h.Lowered), func(i int) {
+		j.text("of", h.Lowered[i].Of)
+		j.text("to", h.Lowered[i].To.String())
+	})
 }
 
 func (j *jsonText) place(f *source.File, r source.Range, path string) {
@@ -143,55 +83,46 @@ func (j *jsonText) place(f *source.File, r source.Range, path string) {
 	if ok && f.Drawn() {
 		end = source.Position{Line: start.Line, Column: start.Column + 1}
 	}
-	j.name("at")
-	j.open('{')
-	j.number("line", start.Line)
-	j.number("column", start.Column)
-	j.name("end")
-	j.open('{')
-	j.number("line", end.Line)
-	j.number("column", end.Column)
-	j.close('}')
-	j.optional("path", path)
-	if ok {
-		j.text("cell", cell.String())
-	}
-	j.close('}')
+	j.object("at", func() {
+		j.position(start)
+		j.object("end", func() { j.position(end) })
+		j.optional("path", path)
+		if ok {
+			j.text("cell", cell.String())
+		}
+	})
+}
+
+func (j *jsonText) position(p source.Position) {
+	j.number("line", p.Line)
+	j.number("column", p.Column)
 }
 
 func (j *jsonText) fix(file *source.File, f *finding.Fix) {
-	j.open('{')
 	j.text("title", f.Title)
 	j.text("sureness", f.Sureness.String())
-	j.name("edits")
-	j.open('[')
-	for _, e := range f.Edits {
-		j.open('{')
-		if c, ok := file.Cell(e.Start); ok && file.Drawn() {
-			j.text("cell", c.String())
-			at := file.CellRange(e.Start)
-			j.text("text", file.Slice(source.Range{Start: at.Start, End: e.Start})+e.Text+file.Slice(source.Range{Start: e.End, End: at.End}))
-			j.close('}')
-			continue
-		}
-		j.number("start", file.Base+e.Start)
-		j.number("end", file.Base+e.End)
-		j.text("text", e.Text)
-		j.close('}')
+	j.objects("edits", len(f.Edits), func(i int) { j.edit(file, &f.Edits[i]) })
+}
+
+// edit writes a change of the text; of a workbook, what a cell is to say.
+func (j *jsonText) edit(file *source.File, e *finding.Edit) {
+	if c, ok := file.Cell(e.Start); ok && file.Drawn() {
+		at := file.CellRange(e.Start)
+		j.text("cell", c.String())
+		j.text("text", file.Slice(source.Range{Start: at.Start, End: e.Start})+e.Text+file.Slice(source.Range{Start: e.End, End: at.End}))
+		return
 	}
-	j.close(']')
-	j.close('}')
+	j.number("start", file.Base+e.Start)
+	j.number("end", file.Base+e.End)
+	j.text("text", e.Text)
 }
 
 func (j *jsonText) quantity(q *worksheet.Quantity, u length.Unit) {
 	value, unit := single(q, u)
-	j.name(q.Path())
-	j.open('{')
 	j.text("value", value)
 	j.text("unit", unit)
 	j.texts("working", q.Working(u))
 	j.text("source", q.Source)
-	j.close('}')
 }
 
 // single prints a quantity in one unit, apart from it: what is usually said in

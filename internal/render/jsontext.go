@@ -65,6 +65,44 @@ func (j *jsonText) texts(name string, list []string) {
 	j.close(']')
 }
 
+// optionalTexts leaves out an empty list.
+func (j *jsonText) optionalTexts(name string, list []string) {
+	if len(list) > 0 {
+		j.texts(name, list)
+	}
+}
+
+// braces writes an object; fields writes what is in it.
+func (j *jsonText) braces(fields func()) {
+	j.open('{')
+	fields()
+	j.close('}')
+}
+
+func (j *jsonText) object(name string, fields func()) {
+	j.name(name)
+	j.braces(fields)
+}
+
+// objects writes a list of n objects; fields writes what is in number i of them.
+func (j *jsonText) objects(name string, n int, fields func(i int)) {
+	j.name(name)
+	j.open('[')
+	for i := range n {
+		j.open('{')
+		fields(i)
+		j.close('}')
+	}
+	j.close(']')
+}
+
+// optionalObjects leaves out an empty list.
+func (j *jsonText) optionalObjects(name string, n int, fields func(i int)) {
+	if n > 0 {
+		j.objects(name, n, fields)
+	}
+}
+
 // quote writes a string. A byte that is not UTF-8 becomes a replacement
 // character.
 func (j *jsonText) quote(s string) {

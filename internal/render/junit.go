@@ -2,9 +2,11 @@ package render
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/xml"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -106,10 +108,7 @@ func (r *junit) newSuite(file, name, class string) *suite {
 
 // token is text as it can be a name: on one line, harmless, never empty.
 func token(text string) string {
-	if s := strings.Join(strings.Fields(source.Show(text)), " "); s != "" {
-		return s
-	}
-	return "-"
+	return cmp.Or(strings.Join(strings.Fields(source.Show(text)), " "), "-")
 }
 
 // add adds a test to a suite. Its name becomes unlike those before it.
@@ -158,11 +157,7 @@ func (r *junit) Order(s *worksheet.Sheet, found []finding.Finding, aside finding
 		return nil
 	}
 	file := s.Order.File
-	class := s.Order.Number.Value
-	if class == "" {
-		class = file.Name
-	}
-	suite := r.newSuite(file.Name, number(s), class)
+	suite := r.newSuite(file.Name, number(s), cmp.Or(s.Order.Number.Value, file.Name))
 	suite.Properties.List = []property{{"verdict", aside.Verdict(found).String()}}
 	if h := aside.House; h != nil {
 		suite.Properties.List = append(suite.Properties.List, property{"house rules", token(h.File)})
@@ -206,11 +201,8 @@ func (r *junit) Order(s *worksheet.Sheet, found []finding.Finding, aside finding
 		w := &aside.Waived[i]
 		r.add(suite, testCase{Name: name(&w.Finding), Skipped: &outcome{Message: source.Show("waived: " + reason(w)), Text: details(file, &w.Finding)}})
 	}
-	for i := range skipped {
-		r.add(suite, skipped[i])
-	}
-	for i := range failed {
-		r.add(suite, failed[i])
+	for _, c := range slices.Concat(skipped, failed) {
+		r.add(suite, c)
 	}
 	if len(suite.Cases) == 0 {
 		r.add(suite, testCase{Name: headName})

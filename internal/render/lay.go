@@ -23,35 +23,13 @@ type Laid struct {
 	Verdicts map[*worksheet.Sheet]finding.Verdict
 }
 
-// A LayFormat is a way to write lays.
-type LayFormat struct {
-	Name  string
-	Says  string // what it is for, in a few words
-	Write func(io.Writer, *Laid, Options) error
-}
-
 // LayFormats lists the ways to write lays, the usual one first.
-func LayFormats() []LayFormat {
-	return []LayFormat{
+func LayFormats() []Format[func(io.Writer, *Laid, Options) error] {
+	return []Format[func(io.Writer, *Laid, Options) error]{
 		{"text", "for people", layTexts},
 		{"svg", "a picture to scale", laySVG},
 		{"json", "every piece and its place, for programs", layJSON},
 	}
-}
-
-// LayFormatNamed returns the format of that name.
-func LayFormatNamed(name string) (LayFormat, error) {
-	var names string
-	for i, f := range LayFormats() {
-		if f.Name == name {
-			return f, nil
-		}
-		if i > 0 {
-			names += ", "
-		}
-		names += f.Name
-	}
-	return LayFormat{}, fmt.Errorf("unknown format %q: one of %s", name, names)
 }
 
 func laySVG(w io.Writer, l *Laid, _ Options) error {
@@ -343,26 +321,15 @@ func (t *layText) cuts(s *spread.Spread, l *lay.Lay) {
 // layJSON writes lays in the shape that schema/report.cue promises.
 func layJSON(w io.Writer, l *Laid, _ Options) error {
 	var j jsonText
-	j.open('{')
-	j.name("lays")
-	j.open('[')
-	for _, s := range l.Spreads {
-		j.lay(s)
-	}
-	j.close(']')
-	if len(l.Left) > 0 {
-		j.name("not_laid")
-		j.open('[')
-		for _, left := range l.Left {
-			j.open('{')
+	j.braces(func() {
+		j.objects("lays", len(l.Spreads), func(i int) { j.lay(l.Spreads[i]) })
+		j.optionalObjects("not_laid", len(l.Left), func(i int) {
+			left := &l.Left[i]
 			j.optional("order", left.Order.Order.Number.Value)
 			j.text("cloth", left.Cloth)
 			j.text("why", left.Why)
-			j.close('}')
-		}
-		j.close(']')
-	}
-	j.close('}')
+		})
+	})
 	_, err := w.Write(append(j.b, '\n'))
 	return err
 }
@@ -373,57 +340,44 @@ func (j *jsonText) mm(name string, l length.Length) {
 	j.b = append(j.b, length.RatioOf(l, length.Millimetre).Format(6)...)
 }
 
+// optionalMM leaves out a length of 0.
+func (j *jsonText) optionalMM(name string, l length.Length) {
+	if l > 0 {
+		j.mm(name, l)
+	}
+}
+
 func (j *jsonText) lay(s *spread.Spread) {
 	l := s.Lay()
-	j.open('{')
 	j.text("cloth", s.Cloth)
 	j.mm("width", s.Width)
 	if s.Stuff.Width != s.Width {
 		j.mm("laid_on", s.Stuff.Width)
 	}
-	j.name("orders")
-	j.open('[')
-	for _, o := range s.Orders {
-		j.open('{')
-		j.text("file", o.Order.File.Name)
-		j.optional("order", o.Order.Number.Value)
-		j.close('}')
-	}
-	j.close(']')
+	j.objects("orders", len(s.Orders), func(i int) {
+		o := s.Orders[i].Order
+		j.text("file", o.File.Name)
+		j.optional("order", o.Number.Value)
+	})
 	j.text("mode", s.Mode.String())
 	j.mm("bound", l.Bound)
-	j.name("lengths")
-	j.open('{')
-	for _, o := range s.Lays {
-		j.mm(o.Mode.String(), o.Length)
-	}
-	j.close('}')
-	if s.Alone > 0 {
-		j.mm("alone", s.Alone)
-	}
-	if s.Start > 0 {
-		j.mm("start", s.Start)
-	}
-	j.name("bolts")
-	j.open('[')
-	for i, r := range l.Reach {
-		j.open('{')
+	j.object("lengths", func() {
+		for _, o := range s.Lays {
+			j.mm(o.Mode.String(), o.Length)
+		}
+	})
+	j.optionalMM("alone", s.Alone)
+	j.optionalMM("start", s.Start)
+	j.objects("bolts", len(l.Reach), func(i int) {
 		if len(s.Stuff.Bolts) > 0 {
 			b := &s.Stuff.Bolts[i]
 			j.optional("lot", b.Lot)
-			if b.Length > 0 {
-				j.mm("length", b.Length)
-			}
+			j.optionalMM("length", b.Length)
 		}
-		j.mm("cut_to", r)
-		j.close('}')
-	}
-	j.close(']')
-	j.name("pieces")
-	j.open('[')
-	for i := range l.Pieces {
+		j.mm("cut_to", l.Reach[i])
+	})
+	j.objects("pieces", len(l.Pieces), func(i int) {
 		p := &l.Pieces[i]
-		j.open('{')
 		j.number("number", i+1)
 		j.piece(s, p.Piece)
 		j.number("bolt", p.Bolt+1)
@@ -434,23 +388,20 @@ func (j *jsonText) lay(s *spread.Spread) {
 		if p.Turned {
 			j.truth("turned", true)
 		}
-		j.close('}')
+	})
+	if l.Left == nil {
+		return
 	}
-	j.close(']')
-	if l.Left != nil {
-		j.name("left")
-		j.open('[')
-		for i, n := range l.Left {
-			if n > 0 {
-				j.open('{')
-				j.piece(s, i)
-				j.number("count", int(n))
-				j.close('}')
-			}
+	var left []int // the pieces that found no room
+	for i, n := range l.Left {
+		if n > 0 {
+			left = append(left, i)
 		}
-		j.close(']')
 	}
-	j.close('}')
+	j.objects("left", len(left), func(i int) {
+		j.piece(s, left[i])
+		j.number("count", int(l.Left[left[i]]))
+	})
 }
 
 // piece says which piece of which item of which order it is.

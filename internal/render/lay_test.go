@@ -57,12 +57,12 @@ func laid(t *testing.T) *render.Laid {
 // TestLayText pins the lay for people of an order on hold, with pieces left and a cloth
 // that is not laid.
 func TestLayText(t *testing.T) {
-	format, err := render.LayFormatNamed("text")
+	format, err := render.Named(render.LayFormats(), "text")
 	if err != nil {
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	if err := format.Write(&b, laid(t), render.Options{}); err != nil {
+	if err := format.Writer(&b, laid(t), render.Options{}); err != nil {
 		t.Fatal(err)
 	}
 	golden(t, "lay.text", b.String())
@@ -71,7 +71,7 @@ func TestLayText(t *testing.T) {
 // TestLayTextSays holds the lay to what it says where one lot has no room for all of an item, and
 // where pieces are to match across the cloth.
 func TestLayTextSays(t *testing.T) {
-	format, err := render.LayFormatNamed("text")
+	format, err := render.Named(render.LayFormats(), "text")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -93,7 +93,7 @@ func TestLayTextSays(t *testing.T) {
 			t.Fatal(err)
 		}
 		var b bytes.Buffer
-		if err := format.Write(&b, &render.Laid{Spreads: spreads}, render.Options{}); err != nil {
+		if err := format.Writer(&b, &render.Laid{Spreads: spreads}, render.Options{}); err != nil {
 			t.Fatal(err)
 		}
 		if got := strings.Join(strings.Fields(b.String()), " "); !strings.Contains(got, c.want) {
@@ -104,12 +104,12 @@ func TestLayTextSays(t *testing.T) {
 
 // TestLaySchema holds the lays for programs to their schema.
 func TestLaySchema(t *testing.T) {
-	format, err := render.LayFormatNamed("json")
+	format, err := render.Named(render.LayFormats(), "json")
 	if err != nil {
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	if err := format.Write(&b, laid(t), render.Options{}); err != nil {
+	if err := format.Writer(&b, laid(t), render.Options{}); err != nil {
 		t.Fatal(err)
 	}
 	ctx := cuecontext.New()

@@ -122,12 +122,12 @@ func checkedText(t *testing.T, name, text string) []lint.Result {
 // reportOf is the report of results.
 func reportOf(t *testing.T, format string, o render.Options, results []lint.Result) string {
 	t.Helper()
-	f, err := render.FormatNamed(format)
+	f, err := render.Named(render.Formats(), format)
 	if err != nil {
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	r := f.New(&b, o)
+	r := f.Writer(&b, o)
 	for i := range results {
 		res := &results[i]
 		if res.Err != nil {
@@ -203,11 +203,11 @@ func TestReportSchemaNames(t *testing.T) {
 	} {
 		checker := realChecker(t)
 		var b bytes.Buffer
-		r, err := render.FormatNamed("json")
+		r, err := render.Named(render.Formats(), "json")
 		if err != nil {
 			t.Fatal(err)
 		}
-		out := r.New(&b, render.Options{})
+		out := r.Writer(&b, render.Options{})
 		paths := 0
 		for _, res := range checker.CheckFile(&source.File{Name: "odd.yaml", Text: text}, load.YAML) {
 			paths += len(res.Findings)
@@ -231,7 +231,7 @@ func TestReportSchemaNames(t *testing.T) {
 // TestTextFits writes text for people at several widths: no line is wider, unless it is
 // of one word that is, and no word is broken.
 func TestTextFits(t *testing.T) {
-	text, err := render.FormatNamed("text")
+	text, err := render.Named(render.Formats(), "text")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -254,7 +254,7 @@ func TestTextFits(t *testing.T) {
 	}
 	written := func(o render.Options) map[string]string {
 		var report, practices, catalogue, page, kinds bytes.Buffer
-		out := text.New(&report, o)
+		out := text.Writer(&report, o)
 		for i := 0; i < len(orders); i += 9 {
 			if err := out.Order(orders[i].Sheet, orders[i].Findings, orders[i].Aside); err != nil {
 				t.Fatal(err)

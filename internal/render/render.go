@@ -45,16 +45,28 @@ type Report interface {
 	Close() error
 }
 
-// A Format is a way to write a report.
-type Format struct {
-	Name string
-	Says string // what it is for, in a few words
-	New  func(io.Writer, Options) Report
+// A Format is a way to write something.
+type Format[F any] struct {
+	Name   string
+	Says   string // what it is for, in a few words
+	Writer F
+}
+
+// Named returns the format of that name.
+func Named[F any](list []Format[F], name string) (Format[F], error) {
+	var names []string
+	for _, f := range list {
+		if f.Name == name {
+			return f, nil
+		}
+		names = append(names, f.Name)
+	}
+	return Format[F]{}, fmt.Errorf("unknown format %q: one of %s", name, strings.Join(names, ", "))
 }
 
 // Formats lists the ways to write a report, the usual one first.
-func Formats() []Format {
-	return []Format{
+func Formats() []Format[func(io.Writer, Options) Report] {
+	return []Format[func(io.Writer, Options) Report]{
 		{"text", "for people", newText},
 		{"lines", "file:line:column: message, a line for each finding", newLines},
 		{"json", "one report with every finding and every quantity", newJSON},
@@ -62,18 +74,6 @@ func Formats() []Format {
 		{"sarif", "SARIF 2.1.0, for programs that show findings beside the text", newSARIF},
 		{"junit", "JUnit XML, for programs that show the outcome of tests", newJUnit},
 	}
-}
-
-// FormatNamed returns the format of that name.
-func FormatNamed(name string) (Format, error) {
-	var names []string
-	for _, f := range Formats() {
-		if f.Name == name {
-			return f, nil
-		}
-		names = append(names, f.Name)
-	}
-	return Format{}, fmt.Errorf("unknown format %q: one of %s", name, strings.Join(names, ", "))
 }
 
 // skipped reports whether a quiet report leaves an order out.

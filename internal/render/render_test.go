@@ -159,12 +159,12 @@ func houseRules() *finding.House {
 // format.
 func report(t *testing.T, format string, o render.Options) string {
 	t.Helper()
-	f, err := render.FormatNamed(format)
+	f, err := render.Named(render.Formats(), format)
 	if err != nil {
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	r := f.New(&b, o)
+	r := f.Writer(&b, o)
 	for _, c := range []struct {
 		name  string
 		found []finding.Finding
@@ -208,7 +208,7 @@ func TestEmptyReports(t *testing.T) {
 	want := map[string]string{"text": "no orders checked\n", "lines": "", "json": "{\n  \"orders\": []\n}\n", "jsonl": "", "junit": xml.Header + "<testsuites>\n</testsuites>\n"}
 	for _, f := range render.Formats() {
 		var b bytes.Buffer
-		if err := f.New(&b, render.Options{}).Close(); err != nil {
+		if err := f.Writer(&b, render.Options{}).Close(); err != nil {
 			t.Fatal(err)
 		}
 		if f.Name == "sarif" {
@@ -291,11 +291,11 @@ func TestReportSchema(t *testing.T) {
 		}
 	}
 	var b bytes.Buffer
-	r, err := render.FormatNamed("json")
+	r, err := render.Named(render.Formats(), "json")
 	if err != nil {
 		t.Fatal(err)
 	}
-	out, workbooks := r.New(&b, render.Options{}), 0
+	out, workbooks := r.Writer(&b, render.Options{}), 0
 	for _, res := range fixtureOrders(t) {
 		if res.File.Table == nil {
 			continue
@@ -398,7 +398,7 @@ func TestRulePage(t *testing.T) {
 
 // writeTicket writes the ticket of one order as a text.
 func writeTicket(w io.Writer, s *worksheet.Sheet, found []finding.Finding, aside finding.Aside, o render.Options) error {
-	t := render.TicketFormats()[0].New(w, o)
+	t := render.TicketFormats()[0].Writer(w, o)
 	if err := t.Order(s, found, aside); err != nil {
 		return err
 	}

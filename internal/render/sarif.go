@@ -73,22 +73,20 @@ func (r *sarif) begin() {
 	j := &r.text
 	j.b = append(j.b, sarifStart...)
 	j.open('{')
-	j.name("tool")
-	j.open('{')
-	j.name("driver")
-	j.open('{')
-	j.text("name", "cutgate")
-	j.optional("version", r.opts.Version)
-	j.optional("informationUri", r.opts.Home)
-	j.name("rules")
-	j.open('[')
-	for i, rule := range r.opts.Rules {
-		r.line(i)
-		j.sarifRule(rule)
-	}
-	j.close(']')
-	j.close('}')
-	j.close('}')
+	j.object("tool", func() {
+		j.object("driver", func() {
+			j.text("name", "cutgate")
+			j.optional("version", r.opts.Version)
+			j.optional("informationUri", r.opts.Home)
+			j.name("rules")
+			j.open('[')
+			for i, rule := range r.opts.Rules {
+				r.line(i)
+				j.braces(func() { j.sarifRule(rule) })
+			}
+			j.close(']')
+		})
+	})
 	// Units of UTF-16 are what most viewers count columns in.
 	j.text("columnKind", "utf16CodeUnits")
 	j.name("results")
@@ -108,10 +106,7 @@ func (j *jsonText) message(name, text string) { j.content(name, sarifText(text))
 
 // content is a text of a file.
 func (j *jsonText) content(name, text string) {
-	j.name(name)
-	j.open('{')
-	j.text("text", text)
-	j.close('}')
+	j.object(name, func() { j.text("text", text) })
 }
 
 // sarifText is text as it stands in a message, where a brace alone begins or ends
@@ -153,58 +148,43 @@ func (r *sarif) Order(s *worksheet.Sheet, found []finding.Finding, aside finding
 // result writes a finding; a waived one with its waiver, else nil.
 func (r *sarif) result(o *order.Order, f *finding.Finding, waived *finding.Waived, known bool) {
 	j := &r.text
-	j.open('{')
-	j.text("ruleId", f.Rule)
-	if i, ok := r.index[f.Rule]; ok {
-		j.number("ruleIndex", i)
-	}
-	j.text("level", f.Level.String())
-	j.message("message", told(f))
-	j.name("locations")
-	j.open('[')
-	j.location(o.File, f.At, f.Path, 0, "")
-	j.close(']')
-	if len(f.Related) > 0 {
-		j.name("relatedLocations")
-		j.open('[')
-		for i, also := range f.Related {
-			j.location(o.File, also.Range, "", i+1, also.Message)
+	j.braces(func() {
+		j.text("ruleId", f.Rule)
+		if i, ok := r.index[f.Rule]; ok {
+			j.number("ruleIndex", i)
 		}
-		j.close(']')
-	}
-	j.name("partialFingerprints")
-	j.open('{')
-	j.text(fingerprintName, r.fingerprint(o, f))
-	j.close('}')
-	// Where one result says whether it is new, every one has to; and so whether it is
-	// suppressed.
-	switch {
-	case !r.opts.Known:
-	case known:
-		j.text("baselineState", "unchanged")
-	default:
-		j.text("baselineState", "new")
-	}
-	j.name("suppressions")
-	j.open('[')
-	if waived != nil {
-		j.open('{')
-		j.text("kind", "inSource")
-		j.text("justification", reason(waived))
-		j.close('}')
-	}
-	j.close(']')
-	j.sarifFixes(o.File, f.Fixes)
-	if len(f.Working) > 0 || f.Source != "" {
-		j.name("properties")
-		j.open('{')
-		if len(f.Working) > 0 {
-			j.texts("working", f.Working)
+		j.text("level", f.Level.String())
+		j.message("message", told(f))
+		j.objects("locations", 1, func(int) { j.location(o.File, f.At, f.Path, 0, "") })
+		j.optionalObjects("relatedLocations", len(f.Related), func(i int) {
+			j.location(o.File, f.Related[i].Range, "", i+1, f.Related[i].Message)
+		})
+		j.object("partialFingerprints", func() { j.text(fingerprintName, r.fingerprint(o, f)) })
+		// Where one result says whether it is new, every one has to; and so whether it is
+		// suppressed.
+		switch {
+		case !r.opts.Known:
+		case known:
+			j.text("baselineState", "unchanged")
+		default:
+			j.text("baselineState", "new")
 		}
-		j.optional("source", f.Source)
-		j.close('}')
-	}
-	j.close('}')
+		suppressions := 0
+		if waived != nil {
+			suppressions = 1
+		}
+		j.objects("suppressions", suppressions, func(int) {
+			j.text("kind", "inSource")
+			j.text("justification", reason(waived))
+		})
+		j.sarifFixes(o.File, f.Fixes)
+		if len(f.Working) > 0 || f.Source != "" {
+			j.object("properties", func() {
+				j.optionalTexts("working", f.Working)
+				j.optional("source", f.Source)
+			})
+		}
+	})
 }
 
 // told is what is wrong, what to write instead, and how it went wrong.
@@ -265,50 +245,27 @@ func (r *sarif) Close() error {
 		j.b = append(j.b, '\n')
 	}
 	j.close(']')
-	j.name("invocations")
-	j.open('[')
-	j.open('{')
-	j.truth("executionSuccessful", len(r.notices) == 0)
-	if len(r.notices) > 0 {
-		j.name("toolExecutionNotifications")
-		j.open('[')
-		for i := range r.notices {
-			j.notice(finding.Error, &r.notices[i])
-		}
+	j.objects("invocations", 1, func(int) {
+		j.truth("executionSuccessful", len(r.notices) == 0)
 		if r.more > 0 {
-			j.notice(finding.Error, &notice{why: strconv.Itoa(r.more) + " more could not be checked"})
+			r.notices = append(r.notices, notice{why: strconv.Itoa(r.more) + " more could not be checked"})
 		}
-		j.close(']')
-	}
-	if len(r.houses) > 0 {
-		j.name("toolConfigurationNotifications")
-		j.open('[')
-		for _, h := range r.houses {
-			j.notice(finding.Note, &notice{h.File, houseSaid(h)})
-		}
-		j.close(']')
-	}
-	j.close('}')
-	j.close(']')
+		j.optionalObjects("toolExecutionNotifications", len(r.notices), func(i int) { j.notice(finding.Error, r.notices[i]) })
+		j.optionalObjects("toolConfigurationNotifications", len(r.houses), func(i int) {
+			j.notice(finding.Note, notice{r.houses[i].File, houseSaid(r.houses[i])})
+		})
+	})
 	j.close('}')
 	j.b = append(j.b, "]}\n"...)
 	return r.flush()
 }
 
-func (j *jsonText) notice(level finding.Level, n *notice) {
-	j.open('{')
+func (j *jsonText) notice(level finding.Level, n notice) {
 	j.text("level", level.String())
 	j.message("message", n.why)
 	if n.file != "" {
-		j.name("locations")
-		j.open('[')
-		j.open('{')
-		j.name("physicalLocation")
-		j.open('{')
-		j.artifact(n.file)
-		j.close('}')
-		j.close('}')
-		j.close(']')
+		j.objects("locations", 1, func(int) {
+			j.object("physicalLocation", func() { j.artifact(n.file) })
+		})
 	}
-	j.close('}')
 }

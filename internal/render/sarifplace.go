@@ -12,18 +12,16 @@ import (
 // location writes a place: in the text, in the order's fields, and in the cells
 // of a table. Where an id is given, so is a message.
 func (j *jsonText) location(f *source.File, r source.Range, path string, id int, message string) {
-	j.open('{')
 	if id > 0 {
 		j.number("id", id)
 		j.message("message", message)
 	}
-	j.name("physicalLocation")
-	j.open('{')
-	j.artifact(f.Name)
-	if !f.Drawn() {
-		j.region("region", f, r)
-	}
-	j.close('}')
+	j.object("physicalLocation", func() {
+		j.artifact(f.Name)
+		if !f.Drawn() {
+			j.region("region", f, r)
+		}
+	})
 	var names []string
 	if path != "" {
 		names = append(names, path)
@@ -31,25 +29,12 @@ func (j *jsonText) location(f *source.File, r source.Range, path string, id int,
 	if cell, ok := f.Cell(r.Start); ok {
 		names = append(names, cell.String())
 	}
-	if len(names) > 0 {
-		j.name("logicalLocations")
-		j.open('[')
-		for _, name := range names {
-			j.open('{')
-			j.text("fullyQualifiedName", name)
-			j.close('}')
-		}
-		j.close(']')
-	}
-	j.close('}')
+	j.optionalObjects("logicalLocations", len(names), func(i int) { j.text("fullyQualifiedName", names[i]) })
 }
 
 // artifact writes which file is meant.
 func (j *jsonText) artifact(name string) {
-	j.name("artifactLocation")
-	j.open('{')
-	j.text("uri", uri(name))
-	j.close('}')
+	j.object("artifactLocation", func() { j.text("uri", uri(name)) })
 }
 
 // uri is a file's name as a reference: relative to the working folder as it is,
@@ -69,13 +54,12 @@ func uri(name string) string {
 func (j *jsonText) region(name string, f *source.File, r source.Range) {
 	startLine, startColumn := sarifPosition(f, r.Start)
 	endLine, endColumn := sarifPosition(f, r.End)
-	j.name(name)
-	j.open('{')
-	j.number("startLine", startLine)
-	j.number("startColumn", startColumn)
-	j.number("endLine", endLine)
-	j.number("endColumn", endColumn)
-	j.close('}')
+	j.object(name, func() {
+		j.number("startLine", startLine)
+		j.number("startColumn", startColumn)
+		j.number("endLine", endLine)
+		j.number("endColumn", endColumn)
+	})
 }
 
 // sarifPosition converts a byte offset to a line and a column of UTF-16 units,
@@ -93,43 +77,24 @@ func (j *jsonText) sarifFixes(file *source.File, fixes []finding.Fix) {
 	if file.Drawn() {
 		return
 	}
-	begun := false
+	var made []*finding.Fix
 	for i := range fixes {
-		f := &fixes[i]
-		if f.Sureness == finding.Shown || len(f.Edits) == 0 {
-			continue
+		if f := &fixes[i]; f.Sureness != finding.Shown && len(f.Edits) > 0 {
+			made = append(made, f)
 		}
-		if !begun {
-			j.name("fixes")
-			j.open('[')
-			begun = true
-		}
-		j.open('{')
-		j.message("description", f.Title)
-		j.name("artifactChanges")
-		j.open('[')
-		j.open('{')
-		j.artifact(file.Name)
-		j.name("replacements")
-		j.open('[')
-		for _, e := range f.Edits {
-			j.open('{')
-			j.region("deletedRegion", file, e.Range)
-			if e.Text != "" {
-				j.content("insertedContent", e.Text)
-			}
-			j.close('}')
-		}
-		j.close(']')
-		j.close('}')
-		j.close(']')
-		j.name("properties")
-		j.open('{')
-		j.text("sureness", f.Sureness.String())
-		j.close('}')
-		j.close('}')
 	}
-	if begun {
-		j.close(']')
-	}
+	j.optionalObjects("fixes", len(made), func(i int) {
+		j.message("description", made[i].Title)
+		j.objects("artifactChanges", 1, func(int) {
+			j.artifact(file.Name)
+			j.objects("replacements", len(made[i].Edits), func(k int) {
+				e := &made[i].Edits[k]
+				j.region("deletedRegion", file, e.Range)
+				if e.Text != "" {
+					j.content("insertedContent", e.Text)
+				}
+			})
+		})
+		j.object("properties", func() { j.text("sureness", made[i].Sureness.String()) })
+	})
 }

@@ -8,7 +8,6 @@ import (
 
 // sarifRule writes a rule and all that it says of itself.
 func (j *jsonText) sarifRule(r *rule.Rule) {
-	j.open('{')
 	j.text("id", r.ID)
 	j.text("name", pascal(r.ID))
 	j.message("shortDescription", r.Title)
@@ -27,17 +26,12 @@ func (j *jsonText) sarifRule(r *rule.Rule) {
 		markdown.WriteString(plainMarkdown.Replace(s.Text))
 	}
 	if text.Len() > 0 {
-		j.name("help")
-		j.open('{')
-		j.text("text", sarifText(text.String()))
-		j.text("markdown", sarifText(markdown.String()))
-		j.close('}')
+		j.object("help", func() {
+			j.text("text", sarifText(text.String()))
+			j.text("markdown", sarifText(markdown.String()))
+		})
 	}
-	j.name("defaultConfiguration")
-	j.open('{')
-	j.text("level", r.Level.String())
-	j.close('}')
-	j.close('}')
+	j.object("defaultConfiguration", func() { j.text("level", r.Level.String()) })
 }
 
 // pascal is a rule's name as one word: WidthPanelsOff.

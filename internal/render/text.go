@@ -112,7 +112,7 @@ func (p *sheet) aside(file *source.File, aside finding.Aside) {
 		said[i] = strconv.Itoa(times[text]) + " waived: " + text
 	}
 	if n := len(aside.Known); n > 0 {
-		said = append(said, strconv.Itoa(n)+" known before"+heldBy(aside.Known))
+		said = append(said, strconv.Itoa(n)+" known before: "+strings.Join(byLevel(aside.Known), ", "))
 	}
 	for i := range aside.Above {
 		if f := &aside.Above[i]; f.Level > finding.Note {
@@ -125,29 +125,33 @@ func (p *sheet) aside(file *source.File, aside finding.Aside) {
 		}
 	}
 	for _, text := range said {
-		indent := "  "
-		for _, l := range wrap(source.Show(text), p.width-4, p.width-4) {
-			p.line(indent + p.ink(faintInk, l))
-			indent = "    "
-		}
+		p.faint(2, text)
 	}
 }
 
-// heldBy counts what was known before by its levels.
-func heldBy(known []finding.Finding) string {
-	var t tally
-	for level := finding.Error; level >= finding.Note; level-- {
+// faint writes a text from an indent on, with its further lines set in a little more.
+func (p *sheet) faint(indent int, text string) {
+	further := indent + 2
+	for _, l := range wrap(source.Show(text), p.width-further, p.width-further) {
+		p.line(strings.Repeat(" ", indent) + p.ink(faintInk, l))
+		indent = further
+	}
+}
+
+// byLevel counts findings by their levels, the gravest first.
+func byLevel(found []finding.Finding) (counts []string) {
+	for _, level := range slices.Backward(finding.Levels()) {
 		n := 0
-		for i := range known {
-			if known[i].Level == level {
+		for i := range found {
+			if found[i].Level == level {
 				n++
 			}
 		}
 		if n > 0 {
-			t.parts = append(t.parts, worksheet.Many(n, level.String()))
+			counts = append(counts, worksheet.Many(n, level.String()))
 		}
 	}
-	return ": " + strings.Join(t.parts, ", ")
+	return counts
 }
 
 // inForce keeps the house rules that orders were checked by, each once.
@@ -244,19 +248,7 @@ func (t *text) docket(s *worksheet.Sheet, found []finding.Finding, verdict findi
 		p.line("")
 	}
 	p.rule("─", 2)
-	line := "  " + p.ink(verdictInks[verdict], verdict.String())
-	for level := finding.Error; level >= finding.Note; level-- {
-		n := 0
-		for i := range found {
-			if found[i].Level == level {
-				n++
-			}
-		}
-		if n > 0 {
-			line += " · " + worksheet.Many(n, level.String())
-		}
-	}
-	p.line(line)
+	p.line("  " + strings.Join(append([]string{p.ink(verdictInks[verdict], verdict.String())}, byLevel(found)...), " · "))
 }
 
 // finding is one finding: what is wrong and where, then a row for each thing
@@ -319,11 +311,7 @@ func (t *text) Close() error {
 	aside.add(t.totals.known, "known", plainInk)
 	p.tallies(head, orders, levels, aside)
 	for _, h := range t.houses {
-		indent := ""
-		for _, l := range wrap(source.Show(houseSaid(h)), p.width-2, p.width-2) {
-			p.line(indent + p.ink(faintInk, l))
-			indent = "  "
-		}
+		p.faint(0, houseSaid(h))
 	}
 	return t.flush()
 }

@@ -1,7 +1,6 @@
 package render
 
 import (
-	"fmt"
 	"io"
 	"slices"
 	"strconv"
@@ -27,31 +26,12 @@ type Tickets interface {
 	Close() error
 }
 
-// A TicketFormat is a way to write tickets.
-type TicketFormat struct {
-	Name string
-	Says string // what it is for, in a few words
-	New  func(io.Writer, Options) Tickets
-}
-
 // TicketFormats lists the ways to write tickets, the usual one first.
-func TicketFormats() []TicketFormat {
-	return []TicketFormat{
+func TicketFormats() []Format[func(io.Writer, Options) Tickets] {
+	return []Format[func(io.Writer, Options) Tickets]{
 		{"text", "for people", func(w io.Writer, o Options) Tickets { return &ticketTexts{out: sink{w: w}, opts: o} }},
 		{"html", "a page to print, with a picture of each piece", func(w io.Writer, o Options) Tickets { return &ticketPage{out: sink{w: w}, opts: o} }},
 	}
-}
-
-// TicketFormatNamed returns the format of that name.
-func TicketFormatNamed(name string) (TicketFormat, error) {
-	var names []string
-	for _, f := range TicketFormats() {
-		if f.Name == name {
-			return f, nil
-		}
-		names = append(names, f.Name)
-	}
-	return TicketFormat{}, fmt.Errorf("unknown format %q: one of %s", name, strings.Join(names, ", "))
 }
 
 // ticketTexts are tickets as text.

@@ -61,12 +61,12 @@ func tickets(t *testing.T, text, as string, o render.Options, lays ...bool) stri
 	if err != nil {
 		t.Fatal(err)
 	}
-	format, err := render.TicketFormatNamed(as)
+	format, err := render.Named(render.TicketFormats(), as)
 	if err != nil {
 		t.Fatal(err)
 	}
 	var out bytes.Buffer
-	list := format.New(&out, o)
+	list := format.Writer(&out, o)
 	var sheets []*worksheet.Sheet
 	for _, r := range checker.CheckFile(&source.File{Name: "order.yaml", Text: text}, load.YAML) {
 		if r.Err != nil {

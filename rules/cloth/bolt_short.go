@@ -48,7 +48,7 @@ func runBoltShort(p *rule.Pass) {
 		switch {
 		case s.TooLong != nil:
 			f.Message = fmt.Sprintf("The %s is cut %s long, but no bolt of %s is longer than %s.",
-				s.TooLong.Name, s.TooLong.Length.Value.Format(p.Sheet.Unit, length.Nearest), c.Name, s.Longest.Format(p.Sheet.Unit, length.Nearest))
+				s.TooLong.Name, s.TooLong.Length.Value.Format(p.Sheet.Unit, length.Nearest), c.Name, p.Show(s.Longest))
 			f.Working = s.TooLong.Length.Working(p.Sheet.Unit)
 		case s.RunsOut && !misordered(p, c):
 			f.Message = fmt.Sprintf("The cuts of %s don't all fit on its bolts, which hold %s together; a cut can't be pieced from two ends.",
@@ -62,7 +62,7 @@ func runBoltShort(p *rule.Pass) {
 		default:
 			continue
 		}
-		f.Fixes = []finding.Fix{{Title: "Find a longer bolt of the same lot before cutting", Sureness: finding.Shown}}
+		f.Fixes = finding.Advice("Find a longer bolt of the same lot before cutting")
 		p.Report(f)
 	}
 }

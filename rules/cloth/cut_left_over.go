@@ -48,7 +48,7 @@ func runCutLeftOver(p *rule.Pass) {
 		f := finding.Finding{
 			At: leaf.At,
 			Message: fmt.Sprintf("The order has %s of %s, and %s is enough; the rest would make %s of %s.",
-				byTheBolt(p, leaf.Value), c.Name, byTheBolt(p, enough), more, cut.Format(p.Sheet.Unit, length.Nearest)),
+				byTheBolt(p, leaf.Value), c.Name, byTheBolt(p, enough), more, p.Show(cut)),
 			Stated:  leaf.Node.Text,
 			Working: c.ToBuy.Working(p.Sheet.Unit),
 			Source:  c.ToBuy.Source,

@@ -57,7 +57,7 @@ func runFaulted(p *rule.Pass) {
 				At:      flaw.At,
 				Message: around(p, c, from, to, reach, bolt),
 				Source:  worksheet.Common,
-				Fixes:   []finding.Fix{{Title: "Mark the flaw and lay the cuts around it", Sureness: finding.Shown}},
+				Fixes:   finding.Advice("Mark the flaw and lay the cuts around it"),
 			})
 		}
 	}
@@ -65,19 +65,18 @@ func runFaulted(p *rule.Pass) {
 
 // around says what a flaw does to the lay of a cloth. Bolt is which of several it is on.
 func around(p *rule.Pass, c *worksheet.Cloth, from, to, reach length.Length, bolt int) string {
-	show := func(l length.Length) string { return l.Format(p.Sheet.Unit, length.Nearest) }
 	on := ""
 	if bolt > 0 {
 		on = fmt.Sprintf(" of bolt %d", bolt)
 	}
-	where := fmt.Sprintf("The flaw from %s to %s%s is in the length of %s to be cut", show(from), show(to), on, c.Name)
+	where := fmt.Sprintf("The flaw from %s to %s%s is in the length of %s to be cut", p.Show(from), p.Show(to), on, c.Name)
 	switch d := c.Detour; {
 	case d.Short:
 		return where + "; laid around it, the cuts don't all fit."
 	case d.NoWhole:
 		return where + "."
 	case d.Beyond > 0:
-		return fmt.Sprintf("%s; laid around it, the cuts reach to %s, beyond the %s ordered.", where, show(reach), show(d.Beyond))
+		return fmt.Sprintf("%s; laid around it, the cuts reach to %s, beyond the %s ordered.", where, p.Show(reach), p.Show(d.Beyond))
 	}
-	return fmt.Sprintf("%s; laid around it, the cuts reach to %s.", where, show(reach))
+	return fmt.Sprintf("%s; laid around it, the cuts reach to %s.", where, p.Show(reach))
 }

@@ -61,7 +61,7 @@ func runHalvesLeft(p *rule.Pass) {
 				c.Name, worksheet.FirstOf(names, 4), split, byTheBolt(p, h.ToBuy), byTheBolt(p, saved)),
 			Working: c.ToBuy.Working(p.Sheet.Unit),
 			Source:  worksheet.Common,
-			Fixes:   []finding.Fix{{Title: fmt.Sprintf("Cut %s less, and use the halves for each other", worksheet.Many(h.Widths, "width")), Sureness: finding.Shown}},
+			Fixes:   finding.Advice(fmt.Sprintf("Cut %s less, and use the halves for each other", worksheet.Many(h.Widths, "width"))),
 		})
 	}
 }

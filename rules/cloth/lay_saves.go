@@ -67,7 +67,7 @@ func runLaySaves(p *rule.Pass) {
 			Message: fmt.Sprintf("%s: %s less.", text, byTheBolt(p, c.ToBuy.Value.Length()-best.ToBuy)),
 			Working: c.ToBuy.Working(p.Sheet.Unit),
 			Source:  worksheet.Common,
-			Fixes:   []finding.Fix{{Title: fmt.Sprintf("See it with cutgate lay --mode %[1]s; to buy cloth for it, write laid: %[1]s on the cloth", best.Way), Sureness: finding.Shown}},
+			Fixes:   finding.Advice(fmt.Sprintf("See it with cutgate lay --mode %[1]s; to buy cloth for it, write laid: %[1]s on the cloth", best.Way)),
 		})
 	}
 }

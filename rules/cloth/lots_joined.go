@@ -50,7 +50,7 @@ func runLotsJoined(p *rule.Pass) {
 				Message: fmt.Sprintf("No single dye lot of %s holds all the cuts of this %s: they would come from two lots.", c.Name, o.Kind.Value),
 				Source:  worksheet.Common,
 				Related: lotPlaces(c),
-				Fixes:   []finding.Fix{{Title: "Get enough of one lot before cutting", Sureness: finding.Shown}},
+				Fixes:   finding.Advice("Get enough of one lot before cutting"),
 			})
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"cutgate/internal/finding"
-	"cutgate/internal/length"
 	"cutgate/internal/rule"
 	"cutgate/internal/worksheet"
 )
@@ -48,6 +47,6 @@ func sayNoRepeatToStart(p *rule.Pass, w *worksheet.Wrong) (message, title string
 		with = "with less than the repeat of"
 	}
 	return fmt.Sprintf("The order has %s of %s: enough for the cuts, but %s %s to start on.",
-			byTheBolt(p, w.Stated.Length()), c.Name, with, c.Repeat.Format(p.Sheet.Unit, length.Nearest)),
+			byTheBolt(p, w.Stated.Length()), c.Name, with, p.Show(c.Repeat)),
 		fmt.Sprintf("Order %s", byTheBolt(p, w.Quantity.Value.Length()))
 }

@@ -53,7 +53,7 @@ func runPieceTurned(p *rule.Pass) {
 					piece.Name, p.Show(c.Width.Value), p.Show(c.Length.Value), worked),
 				Stated: c.Width.Node.Text,
 				Source: worksheet.Common,
-				Fixes:  []finding.Fix{{Title: "If the two were swapped, make the cut " + worked, Sureness: finding.Shown}},
+				Fixes:  finding.Advice("If the two were swapped, make the cut " + worked),
 			})
 		}
 	}

@@ -42,10 +42,10 @@ func runRailroadSaves(p *rule.Pass) {
 			p.Report(finding.Finding{
 				At: p.Sheet.Items[r.Item].Order.Cloth.At,
 				Message: fmt.Sprintf("The length with its hems is %s and %s is %s wide: turned, it takes %s and saves %s%s.",
-					r.Across.Format(p.Sheet.Unit, length.Nearest), c.Name, c.Width.Format(p.Sheet.Unit, length.Nearest),
+					p.Show(r.Across), c.Name, p.Show(c.Width),
 					byTheBolt(p, r.Along), worksheet.Many(r.Joins, "join"), andCloth(p, r.Saves)),
 				Source: worksheet.Common,
-				Fixes:  []finding.Fix{{Title: "Hang a length of it turned, and see how it falls", Sureness: finding.Shown}},
+				Fixes:  finding.Advice("Hang a length of it turned, and see how it falls"),
 			})
 		}
 	}

@@ -9,7 +9,6 @@ import (
 const (
 	proportion = "Merrick & Day, Curtain Design Directory p. 129: a sixth to a fifth, in a low room an eighth"
 	asRun      = "Cornice boards, standard specifications: plain cloth is run sideways, printed cloth is matched at seams"
-	common     = worksheet.Common
 )
 
 // Rules are the topic's rules.
@@ -66,7 +65,7 @@ var guards = []rule.Guard{
 		Message: "The cloth's nap runs one way and the cloth is turned: its pile lies sideways and looks a different color from the curtains.",
 		Checks:  "Whether a cloth with a nap is run along a cornice.",
 		Because: "A pile lying sideways catches the light differently from one lying up or down.",
-		Source:  common,
+		Source:  worksheet.Common,
 		Put:     "across", Fix: "Run the cloth across",
 	},
 	{
@@ -84,7 +83,7 @@ var guards = []rule.Guard{
 		Message: "Two equal pieces put the join in the middle of the cornice, where it shows most: use a center and two sides.",
 		Checks:  "Where the only join of a cornice's cover lies.",
 		Because: "The middle is what people look at, and the cover is pulled tight over a flat board, so a join shows. A full width goes in the middle and part of one on each side.",
-		Source:  asRun + "; " + common,
+		Source:  asRun + "; " + worksheet.Common,
 		Put:     "center and sides", Fix: "Cut a center and two sides",
 	},
 }

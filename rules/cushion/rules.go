@@ -7,7 +7,6 @@ import (
 )
 
 const (
-	common   = worksheet.Common
 	geometry = "plain arithmetic"
 )
 
@@ -31,7 +30,7 @@ var guards = []rule.Guard{
 		Message: "The cover is piped, {piping run} round, but neither the cord nor the strip has a size: write one of them, or the length to buy.",
 		Checks:  "Whether a piped cover says how thick its cord is, how wide its strip is, or how much piping to buy ready made.",
 		Because: "Without any of these no piping is cut, and it is missing when the cover is sewn.",
-		Source:  common,
+		Source:  worksheet.Common,
 	},
 	{
 		ID: "cushion/motif-unmeasured", Title: "motif to be centered in a cloth with no repeat stated", Level: finding.Warning, Kinds: cushions,
@@ -56,7 +55,7 @@ var guards = []rule.Guard{
 		Message: "A {style} cover closed with {unlapped} is not worked out: it is cut as if sewn shut. Add the opening by hand, or use a zip.",
 		Checks:  "Whether the cover's closure can be worked out for its style: overlapping backs on a flat cover, a zip on a boxed cover or a bolster.",
 		Because: "The order would be clear to cut, but the pad would not go in.",
-		Source:  common,
+		Source:  worksheet.Common,
 	},
 	{
 		ID: "cushion/zip-strip-scant", Title: "zip strips are all seam", Level: finding.Error, Kinds: cushions,
@@ -72,7 +71,7 @@ var guards = []rule.Guard{
 		Message: "The cloth has a nap, and the boxing is cut along it: the nap runs round the band, not down it, and changes color. Cut the boxing across.",
 		Checks:  "Which way the nap runs on the boxing of a cushion.",
 		Because: "A band with its nap sideways looks like another color beside the top.",
-		Source:  common,
+		Source:  worksheet.Common,
 	},
 	{
 		ID: "cushion/around-unlike-diameter", Title: "bolster measures more round than its diameter allows", Level: finding.Warning, Kinds: cushions,

@@ -44,7 +44,7 @@ func sayZipOff(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	right := w.Quantity.Value.Format(u, w.Quantity.Round)
 	title = fmt.Sprintf("Use a zip of %s", right)
 	if most := it.Length("zip most"); w.Stated.Length() > most {
-		return fmt.Sprintf("The zip is %s long, but its seam is only %s.", w.Stated.Format(u, length.Nearest), most.Format(u, length.Nearest)), title
+		return fmt.Sprintf("The zip is %s long, but its seam is only %s.", w.Stated.Format(u, length.Nearest), p.Show(most)), title
 	}
 	least := w.Quantity.Value.Length().Mul(3).Div(4, length.Up)
 	return fmt.Sprintf("The zip is %s long; the pad will hardly go through less than %s: use %s.", w.Stated.Format(u, length.Nearest), least.Format(u, length.Up), right), title

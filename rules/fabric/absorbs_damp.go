@@ -6,7 +6,6 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
 	"cutgate/internal/worksheet"
 )
 
@@ -53,8 +52,8 @@ func runAbsorbsDamp(p *rule.Pass) {
 				At:      o.Cloth.At,
 				Message: fmt.Sprintf("The cloth %s is made of fibers that take up water, and the order has no liner and does not say under `damp` that the cloth resists it.", it.Face.Name),
 				Stated:  o.Cloth.Value,
-				Source:  trade.Unsourced,
-				Fixes:   []finding.Fix{{Title: "State damp for the cloth, or hang it outside the tub in front of a liner"}},
+				Source:  worksheet.Common,
+				Fixes:   finding.Advice("State damp for the cloth, or hang it outside the tub in front of a liner"),
 			})
 			continue
 		}
@@ -66,9 +65,9 @@ func runAbsorbsDamp(p *rule.Pass) {
 			At:      o.Cloth.At,
 			Message: fmt.Sprintf("The cloth %s absorbs damp, and %s", it.Face.Name, says),
 			Stated:  o.Cloth.Value,
-			Source:  trade.Unsourced,
+			Source:  worksheet.Common,
 			Related: []finding.Related{{Range: damp.At, Message: "it absorbs damp"}},
-			Fixes:   []finding.Fix{{Title: "Choose a cloth that resists damp, or hang it outside the tub in front of a liner"}},
+			Fixes:   finding.Advice("Choose a cloth that resists damp, or hang it outside the tub in front of a liner"),
 		})
 	}
 }

@@ -7,7 +7,7 @@ import (
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/source"
-	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 var clothUnused = &rule.Rule{
@@ -55,8 +55,8 @@ func runClothUnused(p *rule.Pass) {
 			p.Report(finding.Finding{
 				At:      c.Key,
 				Message: fmt.Sprintf("No item uses the cloth %s.", c.Name),
-				Source:  trade.Unsourced,
-				Fixes:   []finding.Fix{{Title: "Take the cloth off the order, or name it where it is used"}},
+				Source:  worksheet.Common,
+				Fixes:   finding.Advice("Take the cloth off the order, or name it where it is used"),
 			})
 		}
 	}

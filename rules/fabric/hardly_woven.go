@@ -7,7 +7,7 @@ import (
 	"cutgate/internal/length"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 var hardlyWoven = &rule.Rule{
@@ -40,16 +40,13 @@ func runHardlyWoven(p *rule.Pass) {
 	}
 	for i := range p.Sheet.Cloths {
 		c := &p.Sheet.Cloths[i]
-		width, selvedge := &c.Order.Width, &c.Order.Selvedge
-		if m := p.Sheet.Measured(c.Name); m != nil && m.Width.Set {
-			width = &m.Width
-		}
+		width, selvedge := widthOf(p, c), &c.Order.Selvedge
 		if p.Sheet.Doubted(width.Node, selvedge.Node, p.Order.Units.Node) || c.Width > 0 && selvedge.Value.Mul(2) >= c.Width {
 			continue
 		}
 		report := func(l *order.Length, most length.Length, message string) {
 			if l.Set && l.Node != nil && l.Value > most {
-				p.Report(finding.Finding{At: l.At, Message: fmt.Sprintf(message, l.Value.Format(p.Sheet.Unit, length.Nearest)), Stated: l.Node.Text, Source: trade.Unsourced})
+				p.Report(finding.Finding{At: l.At, Message: fmt.Sprintf(message, p.Show(l.Value)), Stated: l.Node.Text, Source: worksheet.Common})
 			}
 		}
 		report(width, widest, "No furnishing cloth is woven %s wide: check the number and its unit.")

@@ -9,7 +9,6 @@ import (
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/source"
-	"cutgate/internal/trade"
 	"cutgate/internal/worksheet"
 )
 
@@ -82,8 +81,8 @@ func runMeasuredDiffers(p *rule.Pass) {
 				At:      m.at,
 				Message: fmt.Sprintf("The cloth %s %s, not the stated %s: %s.", name, m.found, m.expected, change),
 				Stated:  m.text,
-				Source:  trade.Unsourced,
-				Fixes:   []finding.Fix{{Title: "Ask the merchant, or take the cloth as it is"}},
+				Source:  worksheet.Common,
+				Fixes:   finding.Advice("Ask the merchant, or take the cloth as it is"),
 			})
 		}
 	}

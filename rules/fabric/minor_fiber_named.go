@@ -49,7 +49,7 @@ func runMinorFiberNamed(p *rule.Pass) {
 					c.Name, e.Of.Value.Percent(), e.Name, least.Percent()),
 				Stated: e.Name,
 				Source: p.Tables.SelfSource("minor_fiber"),
-				Fixes:  []finding.Fix{{Title: "Label it as other fiber"}},
+				Fixes:  finding.Advice("Label it as other fiber"),
 			})
 		}
 	}

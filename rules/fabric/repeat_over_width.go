@@ -4,9 +4,8 @@ import (
 	"fmt"
 
 	"cutgate/internal/finding"
-	"cutgate/internal/length"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 var repeatOverWidth = &rule.Rule{
@@ -51,9 +50,9 @@ func runRepeatOverWidth(p *rule.Pass) {
 		f := finding.Finding{
 			At: across.At,
 			Message: fmt.Sprintf("The pattern of %s can't repeat every %s across: the cloth is %s wide.",
-				c.Name, across.Value.Format(p.Sheet.Unit, length.Nearest), c.Width.Format(p.Sheet.Unit, length.Nearest)),
+				c.Name, p.Show(across.Value), p.Show(c.Width)),
 			Stated: across.Node.Text,
-			Source: trade.Unsourced,
+			Source: worksheet.Common,
 		}
 		if along.Set && along.Value <= c.Width {
 			f.Message += " Are its length and width the wrong way round?"

@@ -4,9 +4,7 @@ import (
 	"fmt"
 
 	"cutgate/internal/finding"
-	"cutgate/internal/length"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
 	"cutgate/internal/worksheet"
 )
 
@@ -50,9 +48,9 @@ func runSelvedgeOverWidth(p *rule.Pass) {
 		p.Report(finding.Finding{
 			At: s.At,
 			Message: fmt.Sprintf("Two selvedges of %s leave nothing of a cloth %s wide. Which number is wrong?",
-				s.Value.Format(p.Sheet.Unit, length.Nearest), c.Width.Format(p.Sheet.Unit, length.Nearest)),
+				p.Show(s.Value), p.Show(c.Width)),
 			Stated:  s.Node.Text,
-			Source:  trade.Unsourced,
+			Source:  worksheet.Common,
 			Related: []finding.Related{{Range: c.Order.Width.At, Message: "the cloth's width"}},
 		})
 	}
@@ -72,18 +70,15 @@ func allSeam(p *rule.Pass) map[*worksheet.Cloth]*worksheet.Item {
 
 // seamsOverWidth reports a cloth that is all seam in an item made of it.
 func seamsOverWidth(p *rule.Pass, c *worksheet.Cloth, it *worksheet.Item) {
-	leaf := &c.Order.Width
-	if m := p.Sheet.Measured(c.Name); m != nil && m.Width.Set {
-		leaf = &m.Width
-	}
+	leaf := widthOf(p, c)
 	if leaf.Node == nil {
 		return
 	}
 	p.Report(finding.Finding{
 		At: leaf.At,
 		Message: fmt.Sprintf("A cloth %s wide is all seam: two allowances take %s.",
-			c.Width.Format(p.Sheet.Unit, length.Nearest), it.Allowance.Mul(2).Format(p.Sheet.Unit, length.Nearest)),
+			p.Show(c.Width), p.Show(it.Allowance.Mul(2))),
 		Stated: leaf.Node.Text,
-		Source: trade.Unsourced,
+		Source: worksheet.Common,
 	})
 }

@@ -58,7 +58,7 @@ func runShrinksMuch(p *rule.Pass) {
 				c.Name, leaf.Value.Percent(), way, most.Percent()),
 			Stated: leaf.Node.Text,
 			Source: p.Tables.SelfSource("shrink_most"),
-			Fixes:  []finding.Fix{{Title: "Wash the cloth before cutting, and say so: washed: true"}},
+			Fixes:  finding.Advice("Wash the cloth before cutting, and say so: washed: true"),
 		})
 	}
 }

@@ -50,7 +50,7 @@ func runWeightClassUnlike(p *rule.Pass) {
 		if stated < 0 || right < 0 || max(stated-right, right-stated) < 2 {
 			continue
 		}
-		f := finding.Finding{
+		p.Report(finding.Finding{
 			At: class.At,
 			Message: fmt.Sprintf("The cloth %s is called %s, but at %s it would be %s. Which is right?",
 				c.Name, class.Value, weight.Node.Text, by.Name),
@@ -58,9 +58,8 @@ func runWeightClassUnlike(p *rule.Pass) {
 			Corrected: by.Name,
 			Source:    by.Source,
 			Related:   []finding.Related{{Range: weight.At, Message: "its weight"}},
-		}
-		f.Fixes = p.Likely(class.Node, by.Name, "Call it "+by.Name)
-		p.Report(f)
+			Fixes:     p.Likely(class.Node, by.Name, "Call it "+by.Name),
+		})
 	}
 }
 

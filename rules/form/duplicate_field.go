@@ -41,7 +41,7 @@ func runDuplicateField(p *rule.Pass) {
 		out := finding.Finding{
 			At:      f.At,
 			Message: fmt.Sprintf("%s is given twice%s: which is right?", field(f), used),
-			Fixes:   []finding.Fix{{Title: "Take out the wrong one"}},
+			Fixes:   finding.Advice("Take out the wrong one"),
 		}
 		if !f.Related.IsZero() {
 			out.Related = []finding.Related{{Range: f.Related, Message: "the first one"}}

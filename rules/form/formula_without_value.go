@@ -45,6 +45,6 @@ func runFormulaWithoutValue(p *rule.Pass) {
 	p.Report(finding.Finding{
 		At: f.At, Stated: "=" + f.Detail,
 		Message: fmt.Sprintf("%s no stored value in this workbook, so what %s was not checked.", what, it),
-		Fixes:   []finding.Fix{{Title: "Open the workbook in a spreadsheet, and save it", Sureness: finding.Shown}},
+		Fixes:   finding.Advice("Open the workbook in a spreadsheet, and save it"),
 	})
 }

@@ -38,12 +38,11 @@ common practice, no source
 func runPieceMisnamed(p *rule.Pass) {
 	for _, m := range p.Sheet.Misnamed {
 		c := &p.Sheet.Items[m.Item].Order.Cuts[m.Cut]
-		f := finding.Finding{
+		p.Report(finding.Finding{
 			At: c.Piece.At, Stated: c.Piece.Node.Text, Corrected: m.Piece,
 			Message: fmt.Sprintf("This row says %s, but %s × %s is the cut of the %s: should it say %s?",
 				quote(c.Piece.Node.Text), p.Show(c.Width.Value), p.Show(c.Length.Value), m.Piece, m.Piece),
-		}
-		f.Fixes = p.Likely(c.Piece.Node, m.Piece, "Call the piece "+m.Piece)
-		p.Report(f)
+			Fixes: p.Likely(c.Piece.Node, m.Piece, "Call the piece "+m.Piece),
+		})
 	}
 }

@@ -57,12 +57,11 @@ func runPieceOutOfPlace(p *rule.Pass) {
 			switch name := c.Value; {
 			case it.NarrowFor(cut) != nil: // which width/wider-than-cloth says
 			case behind(it.Order, cut):
-				f := finding.Finding{
+				p.Report(finding.Finding{
 					At: c.At, Stated: name, Corrected: "lining",
 					Message: fmt.Sprintf("This cut is in %s, the lining's cloth: call its piece “lining”, not %s.", cut.Cloth.Value, quote(name)),
-				}
-				f.Fixes = p.Likely(c.Node, "lining", "Call the piece lining")
-				p.Report(f)
+					Fixes:   p.Likely(c.Node, "lining", "Call the piece lining"),
+				})
 			case !slices.ContainsFunc(has, is) && !(sized && slices.ContainsFunc(more, is)):
 				p.Report(finding.Finding{
 					At: c.At, Stated: name,

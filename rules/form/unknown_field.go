@@ -67,7 +67,7 @@ func runUnknownField(p *rule.Pass) {
 		case !f.Related.IsZero():
 			out.Message = fmt.Sprintf("%s means the same as `%s`, which is given too: which is right?", field(f), f.Nearest)
 			out.Related = []finding.Related{{Range: f.Related, Message: "the one that was used"}}
-			out.Fixes = []finding.Fix{{Title: "Take out the wrong one"}}
+			out.Fixes = finding.Advice("Take out the wrong one")
 		case flawsOfCloth(f):
 			cloth := strings.TrimSuffix(strings.TrimPrefix(f.Path, "cloths."), "."+f.Name)
 			out.Message = fmt.Sprintf("%s: what is found at the bench is written under `measured`, as in measured: {%s: {flaws: [{from: 3 yd, to: 3 1/4 yd}]}}.", unknown(p, f), cloth)

@@ -38,12 +38,13 @@ common practice, no source
 func runAboveRim(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
+		foot := it.Get(worksheet.FootGap)
 		rim := &it.Order.Tub.Rim
 		leaf := &it.Order.Finished.Length
-		if it.Order.Kind.Value != "shower curtain" || it.Get(worksheet.FootGap) == nil || !leaf.Set || !rim.Set || it.OffHem() || p.Sheet.Doubted(leaf.Node) {
+		if it.Order.Kind.Value != "shower curtain" || foot == nil || !leaf.Set || !rim.Set || it.OffHem() || p.Sheet.Doubted(leaf.Node) {
 			continue
 		}
-		gap := it.Get(worksheet.FootGap).Value.Length()
+		gap := foot.Value.Length()
 		if gap < rim.Value {
 			continue
 		}
@@ -51,13 +52,10 @@ func runAboveRim(p *rule.Pass) {
 			At:      leaf.At,
 			Message: fmt.Sprintf("The foot hangs %s above the floor and the tub's rim is %s high: the curtain has to hang below the rim.", p.Show(gap), p.Show(rim.Value)),
 			Stated:  leaf.Node.Text,
-			Working: it.Get(worksheet.FootGap).Working(p.Sheet.Unit),
+			Working: foot.Working(p.Sheet.Unit),
 			Source:  worksheet.Common,
 			Related: []finding.Related{{Range: rim.At, Message: "the rim"}},
-			Fixes: []finding.Fix{{
-				Title:    fmt.Sprintf("Make it more than %s longer", (gap-rim.Value).Format(p.Sheet.Unit, length.Up)),
-				Sureness: finding.Shown,
-			}},
+			Fixes:   finding.Advice(fmt.Sprintf("Make it more than %s longer", (gap-rim.Value).Format(p.Sheet.Unit, length.Up))),
 		})
 	}
 }

@@ -44,10 +44,7 @@ func runCapacityUnstated(p *rule.Pass) {
 				weighs(it), hangs.Value.Format(p.Sheet.Unit, hangs.Round), rod(it)),
 			Working: hangs.Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("holds_ask"),
-			Fixes: []finding.Fix{{
-				Title:    fmt.Sprintf("Look up what the %s's maker says it holds", rod(it)),
-				Sureness: finding.Shown,
-			}},
+			Fixes:   finding.Advice(fmt.Sprintf("Look up what the %s's maker says it holds", rod(it))),
 		})
 	}
 }

@@ -55,7 +55,7 @@ func runNarrowerThanRod(p *rule.Pass) {
 			Stated:  width.Node.Text,
 			Source:  worksheet.Common,
 			Related: []finding.Related{{Range: rod.At, Message: "the rod"}},
-			Fixes:   []finding.Fix{{Title: "Make it as wide as the rod is long, or wider", Sureness: finding.Shown}},
+			Fixes:   finding.Advice("Make it as wide as the rod is long, or wider"),
 		})
 	}
 }

@@ -43,12 +43,13 @@ func runOffFloor(p *rule.Pass) {
 	step := length.Step(p.Sheet.Unit)
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
+		foot := it.Get(worksheet.FootGap)
 		tub := &it.Order.Tub
 		leaf := &it.Order.Finished.Length
-		if it.Order.Kind.Value != "shower curtain" || it.Get(worksheet.FootGap) == nil || !leaf.Set || tub.Inside.Value || it.OffHem() || p.Sheet.Doubted(leaf.Node, it.Order.Holes.FromTop.Node) || p.Order.Misspelt(it.Order.At, "holes") {
+		if it.Order.Kind.Value != "shower curtain" || foot == nil || !leaf.Set || tub.Inside.Value || it.OffHem() || p.Sheet.Doubted(leaf.Node, it.Order.Holes.FromTop.Node) || p.Order.Misspelt(it.Order.At, "holes") {
 			continue
 		}
-		gap := it.Get(worksheet.FootGap).Value.Length()
+		gap := foot.Value.Length()
 		aim := span.Least
 		switch {
 		case gap <= -step: // it drags, which is another rule's
@@ -60,14 +61,13 @@ func runOffFloor(p *rule.Pass) {
 			continue
 		}
 		right := leaf.Value + gap - aim
-		f := finding.Finding{
+		p.Report(finding.Finding{
 			At:      leaf.At,
 			Message: fmt.Sprintf("The foot hangs %s above the floor. Leave %s to %s: the hem stays dry and so does the floor.", p.Show(gap), p.Show(span.Least), p.Show(span.Most)),
 			Stated:  leaf.Node.Text,
-			Working: it.Get(worksheet.FootGap).Working(p.Sheet.Unit),
+			Working: foot.Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("off_floor"),
-		}
-		f.Fixes = p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(right, length.Down), fmt.Sprintf("Make it %s long", right.Format(p.Sheet.Unit, length.Down)))
-		p.Report(f)
+			Fixes:   p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(right, length.Down), fmt.Sprintf("Make it %s long", right.Format(p.Sheet.Unit, length.Down))),
+		})
 	}
 }

@@ -53,10 +53,7 @@ func runOverload(p *rule.Pass) {
 			Stated:  holds.Node.Text,
 			Working: hangs.Working(p.Sheet.Unit),
 			Source:  hangs.Source,
-			Fixes: []finding.Fix{{
-				Title:    fmt.Sprintf("Take a %s whose maker rates it for more than that, fixed as the maker says", rod(it)),
-				Sureness: finding.Shown,
-			}},
+			Fixes:   finding.Advice(fmt.Sprintf("Take a %s whose maker rates it for more than that, fixed as the maker says", rod(it))),
 		})
 	}
 }

@@ -39,10 +39,11 @@ func runStackOverWall(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		left, right := &it.Order.Track.WallLeft, &it.Order.Track.WallRight
-		if it.Get(worksheet.StackBack) == nil {
+		back := it.Get(worksheet.StackBack)
+		if back == nil {
 			continue
 		}
-		stack := it.Get(worksheet.StackBack).Value.Length()
+		stack := back.Value.Length()
 		switch {
 		case it.Panels == 2:
 			half := stack.Div(2, length.Nearest)
@@ -82,6 +83,6 @@ func reportStack(p *rule.Pass, it *worksheet.Item, at *order.Length, message str
 		Stated:  at.Node.Text,
 		Working: it.Get(worksheet.StackBack).Working(p.Sheet.Unit),
 		Source:  p.Tables.SelfSource("stack_share"),
-		Fixes:   []finding.Fix{{Title: "Take a wider track, or tell the client", Sureness: finding.Shown}},
+		Fixes:   finding.Advice("Take a wider track, or tell the client"),
 	})
 }

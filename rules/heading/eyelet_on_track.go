@@ -51,7 +51,7 @@ func runEyeletOnTrack(p *rule.Pass) {
 			Stated:  kind.Node.Text,
 			Source:  worksheet.Common,
 			Related: []finding.Related{{Range: it.Order.Heading.Style.At, Message: "the heading"}},
-			Fixes:   []finding.Fix{{Title: "Hang it from a pole, or make a heading for hooks", Sureness: finding.Shown}},
+			Fixes:   finding.Advice("Hang it from a pole, or make a heading for hooks"),
 		})
 	}
 }

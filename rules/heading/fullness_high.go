@@ -1,9 +1,8 @@
 package heading
 
 import (
-	"fmt"
-
 	"cutgate/internal/finding"
+	"cutgate/internal/length"
 	"cutgate/internal/rule"
 	"cutgate/internal/worksheet"
 )
@@ -37,30 +36,9 @@ the heading's own, in the tables; the slack is common practice, no source
 }
 
 func runFullnessHigh(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		h, stated := it.Heading, &it.Order.Heading.Fullness
-		if h == nil || p.Sheet.Doubted(stated.Node) {
-			continue
-		}
+	slack := p.Tables.House.FullnessSlack
+	fullness(p, 1, "a lot", func(it *worksheet.Item) (limit length.Ratio, source string) {
 		high, source := it.Fullest()
-		limit := high.Add(p.Tables.House.FullnessSlack)
-		f := finding.Finding{
-			Source: source,
-			Fixes:  []finding.Fix{{Title: "Ask, or work with a fullness of " + h.Usual.Format(2), Sureness: finding.Shown}},
-		}
-		switch {
-		case stated.Set && stated.Value.Cmp(limit) > 0:
-			f.At, f.Stated = stated.At, stated.Node.Text
-			f.Message = fmt.Sprintf("A fullness of %s is a lot for %s; %s is usual.", stated.Value.Format(2), name(h.Style), suits(h.Least, high))
-		case it.Order.PanelWidth.Set && it.Get(worksheet.Fullness) != nil && it.Get(worksheet.Fullness).Value.R.Cmp(limit) > 0 && !wrong(p, it, worksheet.FinishedWidth):
-			f.At, f.Stated = it.Order.PanelWidth.At, it.Order.PanelWidth.Node.Text
-			f.Message = fmt.Sprintf("Panels of %s make a fullness of %s, a lot for %s; %s is usual.",
-				p.Show(it.Order.PanelWidth.Value), it.Get(worksheet.Fullness).Value.R.Format(2), name(h.Style), suits(h.Least, high))
-			f.Working = it.Get(worksheet.Fullness).Working(p.Sheet.Unit)
-		default:
-			continue
-		}
-		p.Report(f)
-	}
+		return high.Add(slack), source
+	})
 }

@@ -41,11 +41,11 @@ func runGapWide(p *rule.Pass) {
 	most := p.Tables.House.TabGap.Most
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		h := &it.Order.Heading
-		if it.Get(worksheet.TabGap) == nil || wrong(p, it, worksheet.TabGap) {
+		tabGap, h := it.Get(worksheet.TabGap), &it.Order.Heading
+		if tabGap == nil || wrong(p, it, worksheet.TabGap) {
 			continue
 		}
-		gap := it.Get(worksheet.TabGap).Value.Length()
+		gap := tabGap.Value.Length()
 		if h.Gap.Set {
 			gap = h.Gap.Value
 		}
@@ -60,7 +60,7 @@ func runGapWide(p *rule.Pass) {
 			At:      h.Tabs.At,
 			Message: fmt.Sprintf("%d tabs sit %s apart; over %s the top edge sags between them.", h.Tabs.Value, gap.Format(p.Sheet.Unit, length.Up), p.Show(most)),
 			Stated:  h.Tabs.Node.Text,
-			Working: it.Get(worksheet.TabGap).Working(p.Sheet.Unit),
+			Working: tabGap.Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("tab_gap"),
 		}
 		if p.Editable(h.Tabs.Node) && (!h.Gap.Set || p.Editable(h.Gap.Node)) {

@@ -35,19 +35,20 @@ func runPleatGapWide(p *rule.Pass) {
 	gap := p.Tables.House.PleatGap
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
+		spacing := it.Get(worksheet.PleatSpacing)
 		pleats := &it.Order.Heading.Pleats
-		if it.Heading == nil || it.Get(worksheet.PleatSpacing) == nil || !pleats.Set || it.Get(worksheet.PleatSpacing).Value.Length() <= gap.Most ||
+		if it.Heading == nil || spacing == nil || !pleats.Set || spacing.Value.Length() <= gap.Most ||
 			wrong(p, it, worksheet.PleatSpacing, worksheet.PleatCount) {
 			continue
 		}
 		p.Report(finding.Finding{
 			At: pleats.At,
 			Message: fmt.Sprintf("%d pleats sit %s apart; %s to %s is usual.",
-				pleats.Value, it.Get(worksheet.PleatSpacing).Value.Format(p.Sheet.Unit, length.Up), p.Show(gap.Least), p.Show(gap.Most)),
+				pleats.Value, spacing.Value.Format(p.Sheet.Unit, length.Up), p.Show(gap.Least), p.Show(gap.Most)),
 			Stated:  pleats.Node.Text,
-			Working: it.Get(worksheet.PleatSpacing).Working(p.Sheet.Unit),
+			Working: spacing.Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("pleat_gap"),
-			Fixes:   []finding.Fix{{Title: "Sew more pleats", Sureness: finding.Shown}},
+			Fixes:   finding.Advice("Sew more pleats"),
 		})
 	}
 }

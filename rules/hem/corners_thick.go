@@ -82,6 +82,6 @@ func corner(p *rule.Pass, it *worksheet.Item, e edge, one, other int64) {
 		Stated: "square", Corrected: "mitred",
 		Working: []string{"layers × thickness", fmt.Sprintf("%d × %s = %s", layers, thick, stack)},
 		Source:  p.Tables.SelfSource("machine_sews"),
-		Fixes:   likely(p, "Miter the corners", change{e.Corners.Node, "mitred"}),
+		Fixes:   p.Likely(e.Corners.Node, "mitred", "Miter the corners"),
 	})
 }

@@ -4,7 +4,8 @@
 package hem
 
 import (
-	"cutgate/internal/finding"
+	"iter"
+
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/worksheet"
@@ -16,19 +17,27 @@ type edge struct {
 	*order.Hem
 }
 
-// edges returns the hems that the order states for an item.
-func edges(it *worksheet.Item) []edge {
-	o := it.Order
-	list := make([]edge, 0, 6)
-	for _, e := range [...]edge{
-		{"top hem", &o.Hems.Top}, {"bottom hem", &o.Hems.Bottom}, {"side hem", &o.Hems.Sides},
-		{"hem", &o.Hem}, {"hem of the opening", &o.Opening}, {"lining's hem", &o.Lining.Hem},
-	} {
-		if e.Set {
-			list = append(list, e)
+// edges are the hems that the order states, with the items that have them.
+func edges(p *rule.Pass) iter.Seq2[*worksheet.Item, edge] {
+	return func(yield func(*worksheet.Item, edge) bool) {
+		for i := range p.Sheet.Items {
+			it := &p.Sheet.Items[i]
+			o := it.Order
+			for _, e := range [...]edge{
+				{"top hem", &o.Hems.Top}, {"bottom hem", &o.Hems.Bottom}, {"side hem", &o.Hems.Sides},
+				{"hem", &o.Hem}, {"hem of the opening", &o.Opening}, {"lining's hem", &o.Lining.Hem},
+			} {
+				if e.Set && !yield(it, e) {
+					return
+				}
+			}
 		}
 	}
-	return list
+}
+
+// sheer reports whether an item is made of a sheer.
+func sheer(it *worksheet.Item) bool {
+	return it.Face != nil && it.Face.Class != nil && it.Face.Class.Name == "sheer"
 }
 
 // turned reports whether the hem has a turn above zero that was not misread.
@@ -58,24 +67,4 @@ func light(p *rule.Pass, it *worksheet.Item) (least worksheet.Value, ok bool) {
 	least = worksheet.LinearOf(it.Face.Class.HemLeast)
 	least.As = it.Get(worksheet.HemMass).Value.As
 	return least, it.Get(worksheet.HemMass).Value.N*20 < least.N*19 // no mass is known more nearly
-}
-
-// likely returns the fix that makes the changes, by which it makes a choice for
-// the person; none where one of the places can't be edited.
-func likely(p *rule.Pass, title string, changes ...change) []finding.Fix {
-	var edits []finding.Edit
-	var at []*order.Node
-	for _, c := range changes {
-		if !p.Editable(c.at) {
-			return nil
-		}
-		edits, at = append(edits, p.Set(c.at, c.text)), append(at, c.at)
-	}
-	return []finding.Fix{{Title: title, Sureness: p.Choosing(at...), Edits: edits}}
-}
-
-// A change is what a place should say.
-type change struct {
-	at   *order.Node
-	text string
 }

@@ -6,7 +6,7 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 var firstOverTurn = &rule.Rule{
@@ -38,28 +38,29 @@ Common practice, no source: plain folding.
 
 func runFirstOverTurn(p *rule.Pass) {
 	u := p.Sheet.Unit
-	for i := range p.Sheet.Items {
-		for _, e := range edges(&p.Sheet.Items[i]) {
-			first, turn := e.First.Value, e.Turn.Value
-			if !e.First.Set || !e.turned(p) || first-turn < length.Step(u) {
-				continue
-			}
-			f := finding.Finding{
-				At: e.First.At,
-				Message: fmt.Sprintf("A first turn of %s does not fit inside a %s of %s.",
-					first.Format(u, length.Nearest), e.name, turn.Format(u, length.Nearest)),
-				Stated: e.First.Node.Text, Source: trade.Unsourced,
-				Related: []finding.Related{{Range: e.Turn.At, Message: "the turn that folds over it"}},
-			}
-			unit := e.First.Node.LengthStyle().Unit()
-			if rest := first % unit.Length(); !unit.Metric() && rest > 0 && rest < turn {
-				f.Fixes = append(f.Fixes, likely(p, "Take a first turn of "+rest.Format(u, length.Nearest),
-					change{e.First.Node, e.First.Node.LengthStyle().Print(rest, length.Nearest)})...)
-			}
-			f.Fixes = append(f.Fixes, likely(p,
-				fmt.Sprintf("Turn it %s with a first turn of %s", first.Format(u, length.Nearest), turn.Format(u, length.Nearest)),
-				change{e.First.Node, e.Turn.Node.Text}, change{e.Turn.Node, e.First.Node.Text})...)
-			p.Report(f)
+	for _, e := range edges(p) {
+		first, turn := e.First.Value, e.Turn.Value
+		if !e.First.Set || !e.turned(p) || first-turn < length.Step(u) {
+			continue
 		}
+		f := finding.Finding{
+			At: e.First.At,
+			Message: fmt.Sprintf("A first turn of %s does not fit inside a %s of %s.",
+				p.Show(first), e.name, p.Show(turn)),
+			Stated: e.First.Node.Text, Source: worksheet.Common,
+			Related: []finding.Related{{Range: e.Turn.At, Message: "the turn that folds over it"}},
+		}
+		unit := e.First.Node.LengthStyle().Unit()
+		if rest := first % unit.Length(); !unit.Metric() && rest > 0 && rest < turn {
+			f.Fixes = append(f.Fixes, p.Likely(e.First.Node, e.First.Node.LengthStyle().Print(rest, length.Nearest), "Take a first turn of "+p.Show(rest))...)
+		}
+		if p.Editable(e.First.Node) && p.Editable(e.Turn.Node) {
+			f.Fixes = append(f.Fixes, finding.Fix{
+				Title:    fmt.Sprintf("Turn it %s with a first turn of %s", p.Show(first), p.Show(turn)),
+				Sureness: p.Choosing(e.First.Node, e.Turn.Node),
+				Edits:    []finding.Edit{p.Set(e.First.Node, e.Turn.Node.Text), p.Set(e.Turn.Node, e.First.Node.Text)},
+			})
+		}
+		p.Report(f)
 	}
 }

@@ -4,9 +4,8 @@ import (
 	"fmt"
 
 	"cutgate/internal/finding"
-	"cutgate/internal/length"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 var foldsIsZero = &rule.Rule{
@@ -35,18 +34,16 @@ common practice, no source
 }
 
 func runFoldsIsZero(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		for _, e := range edges(&p.Sheet.Items[i]) {
-			if !e.Folds.Set || e.Folds.Value != 0 || !e.turned(p) || p.Sheet.Doubted(e.Folds.Node) {
-				continue
-			}
-			p.Report(finding.Finding{
-				At: e.Folds.At,
-				Message: fmt.Sprintf("The %s has a turn of %s but no folds, so no cloth is cut for it.", e.name,
-					e.Turn.Value.Format(p.Sheet.Unit, length.Nearest)),
-				Stated: e.Folds.Node.Text, Corrected: "2", Source: trade.Unsourced,
-				Fixes: likely(p, "Fold it twice", change{e.Folds.Node, "2"}),
-			})
+	for _, e := range edges(p) {
+		if !e.Folds.Set || e.Folds.Value != 0 || !e.turned(p) || p.Sheet.Doubted(e.Folds.Node) {
+			continue
 		}
+		p.Report(finding.Finding{
+			At: e.Folds.At,
+			Message: fmt.Sprintf("The %s has a turn of %s but no folds, so no cloth is cut for it.", e.name,
+				p.Show(e.Turn.Value)),
+			Stated: e.Folds.Node.Text, Corrected: "2", Source: worksheet.Common,
+			Fixes: p.Likely(e.Folds.Node, "2", "Fold it twice"),
+		})
 	}
 }

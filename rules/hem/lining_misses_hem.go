@@ -42,19 +42,19 @@ func runLiningMissesHem(p *rule.Pass) {
 		it := &p.Sheet.Items[i]
 		shorter, turn := &it.Order.Lining.Shorter, &it.Order.Hems.Bottom.Turn
 		if !shorter.Set || turn.Value <= 0 || shorter.Value-turn.Value < length.Step(u) ||
-			p.Sheet.Doubted(shorter.Node) || p.Sheet.Doubted(turn.Node) {
+			p.Sheet.Doubted(shorter.Node, turn.Node) {
 			continue
 		}
 		f := finding.Finding{
 			At: shorter.At,
 			Message: fmt.Sprintf("The lining ends %s above the foot, but the face's hem is only %s deep: the hem's upper edge shows.",
-				shorter.Value.Format(u, length.Nearest), turn.Value.Format(u, length.Nearest)),
+				p.Show(shorter.Value), p.Show(turn.Value)),
 			Stated: shorter.Node.Text, Source: p.Tables.SelfSource("lining_shorter"),
 			Related: []finding.Related{{Range: turn.At, Message: "the depth of the face's hem"}},
 		}
 		if usual < turn.Value {
 			f.Corrected = shorter.Node.LengthStyle().Print(usual, length.Nearest)
-			f.Fixes = likely(p, "Let it end "+usual.Format(u, length.Nearest)+" above the foot", change{shorter.Node, f.Corrected})
+			f.Fixes = p.Likely(shorter.Node, f.Corrected, "Let it end "+p.Show(usual)+" above the foot")
 		}
 		p.Report(f)
 	}

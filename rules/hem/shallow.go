@@ -49,18 +49,18 @@ func runShallow(p *rule.Pass) {
 		}
 		turn := &hem.Order.Turn
 		weighed := it.Order.Weights.Set && it.Order.Weights.Kind.Value != "single"
-		if _, ok := light(p, it); ok || weighed || p.Sheet.Doubted(turn.Node) || p.Sheet.Doubted(hem.Order.Folds.Node) {
+		if _, ok := light(p, it); ok || weighed || p.Sheet.Doubted(turn.Node, hem.Order.Folds.Node) {
 			continue
 		}
 		f := finding.Finding{
 			At: turn.At,
 			Message: fmt.Sprintf("The bottom hem takes only %s; a curtain to the floor hangs better with %s or more.",
-				hem.Takes.Format(u, length.Nearest), least.Format(u, length.Down)),
+				p.Show(hem.Takes), least.Format(u, length.Down)),
 			Stated: turn.Node.Text, Source: p.Tables.SelfSource("floor_hem_least"),
 		}
 		if own := p.Tables.HemFor("curtain", "bottom", "floor"); own != nil {
 			f.Corrected = turn.Node.LengthStyle().Print(own.Turn, length.Nearest)
-			f.Fixes = likely(p, "Turn it "+own.Turn.Format(u, length.Nearest)+" deep", change{turn.Node, f.Corrected})
+			f.Fixes = p.Likely(turn.Node, f.Corrected, "Turn it "+p.Show(own.Turn)+" deep")
 		}
 		p.Report(f)
 	}

@@ -39,31 +39,25 @@ const sheerSource = "Making curtains, Ellesmere Guardian, 24 May 1935"
 
 func runSingleFoldSheer(p *rule.Pass) {
 	u := p.Sheet.Unit
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		if it.Face == nil || it.Face.Class == nil || it.Face.Class.Name != "sheer" || it.Order.Lining.Set {
+	for it, e := range edges(p) {
+		if !sheer(it) || it.Order.Lining.Set || !e.turned(p) {
 			continue
 		}
-		for _, e := range edges(it) {
-			if !e.turned(p) {
-				continue
-			}
-			turn := e.Turn.Value.Format(u, length.Nearest)
-			f := finding.Finding{Source: sheerSource}
-			switch {
-			case e.Folds.Value == 1 && !p.Sheet.Doubted(e.Folds.Node):
-				f.At, f.Stated, f.Corrected = e.Folds.At, e.Folds.Node.Text, "2"
-				f.Message = fmt.Sprintf("The %s is turned once, and the raw edge shows through a sheer; turn it twice.", e.name)
-				f.Fixes = likely(p, "Turn it twice, "+turn+" each time", change{e.Folds.Node, "2"})
-			case e.First.Set && e.Turn.Value-e.First.Value >= length.Step(u):
-				f.At, f.Stated, f.Corrected = e.First.At, e.First.Node.Text, e.Turn.Node.Text
-				f.Message = fmt.Sprintf("A first turn of %s shows as a line through the %s of a sheer; turn it the full %s.",
-					e.First.Value.Format(u, length.Nearest), e.name, turn)
-				f.Fixes = likely(p, "Turn it twice, "+turn+" each time", change{e.First.Node, e.Turn.Node.Text})
-			default:
-				continue
-			}
-			p.Report(f)
+		turn := p.Show(e.Turn.Value)
+		f := finding.Finding{Source: sheerSource}
+		switch {
+		case e.Folds.Value == 1 && !p.Sheet.Doubted(e.Folds.Node):
+			f.At, f.Stated, f.Corrected = e.Folds.At, e.Folds.Node.Text, "2"
+			f.Message = fmt.Sprintf("The %s is turned once, and the raw edge shows through a sheer; turn it twice.", e.name)
+			f.Fixes = p.Likely(e.Folds.Node, "2", "Turn it twice, "+turn+" each time")
+		case e.First.Set && e.Turn.Value-e.First.Value >= length.Step(u):
+			f.At, f.Stated, f.Corrected = e.First.At, e.First.Node.Text, e.Turn.Node.Text
+			f.Message = fmt.Sprintf("A first turn of %s shows as a line through the %s of a sheer; turn it the full %s.",
+				p.Show(e.First.Value), e.name, turn)
+			f.Fixes = p.Likely(e.First.Node, e.Turn.Node.Text, "Turn it twice, "+turn+" each time")
+		default:
+			continue
 		}
+		p.Report(f)
 	}
 }

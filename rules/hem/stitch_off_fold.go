@@ -37,21 +37,18 @@ Common practice, no source; the distance is the shop's own.
 
 func runStitchOffFold(p *rule.Pass) {
 	u, most := p.Sheet.Unit, p.Tables.House.StitchOff
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		for _, e := range edges(it) {
-			pocket := e.Hem == &it.Order.Hems.Top && it.Order.Heading.Style.Value == "rod pocket"
-			if pocket || !e.Stitch.Set || e.Stitch.Value >= e.Turn.Value || e.Stitch.Value-most < length.Step(u) {
-				continue
-			}
-			right := e.Stitch.Node.LengthStyle().Print(most, length.Down)
-			p.Report(finding.Finding{
-				At: e.Stitch.At,
-				Message: fmt.Sprintf("The stitch line of the %s lies %s from the inner fold; keep it within %s.", e.name,
-					e.Stitch.Value.Format(u, length.Nearest), most.Format(u, length.Down)),
-				Stated: e.Stitch.Node.Text, Corrected: right, Source: p.Tables.SelfSource("stitch_off"),
-				Fixes: likely(p, "Stitch "+most.Format(u, length.Down)+" from the inner fold", change{e.Stitch.Node, right}),
-			})
+	for it, e := range edges(p) {
+		pocket := e.Hem == &it.Order.Hems.Top && it.Order.Heading.Style.Value == "rod pocket"
+		if pocket || !e.Stitch.Set || e.Stitch.Value >= e.Turn.Value || e.Stitch.Value-most < length.Step(u) {
+			continue
 		}
+		right := e.Stitch.Node.LengthStyle().Print(most, length.Down)
+		p.Report(finding.Finding{
+			At: e.Stitch.At,
+			Message: fmt.Sprintf("The stitch line of the %s lies %s from the inner fold; keep it within %s.", e.name,
+				p.Show(e.Stitch.Value), most.Format(u, length.Down)),
+			Stated: e.Stitch.Node.Text, Corrected: right, Source: p.Tables.SelfSource("stitch_off"),
+			Fixes: p.Likely(e.Stitch.Node, right, "Stitch "+most.Format(u, length.Down)+" from the inner fold"),
+		})
 	}
 }

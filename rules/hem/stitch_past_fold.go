@@ -38,22 +38,20 @@ Common practice, no source: plain folding.
 
 func runStitchPastFold(p *rule.Pass) {
 	u, usual := p.Sheet.Unit, p.Tables.House.StitchOff
-	for i := range p.Sheet.Items {
-		for _, e := range edges(&p.Sheet.Items[i]) {
-			if !e.Stitch.Set || !e.turned(p) || e.Stitch.Value < e.Turn.Value {
-				continue
-			}
-			f := finding.Finding{
-				At: e.Stitch.At,
-				Message: fmt.Sprintf("A stitch line %s from the inner fold misses the %s, which is %s deep.",
-					e.Stitch.Value.Format(u, length.Nearest), e.name, e.Turn.Value.Format(u, length.Nearest)),
-				Stated: e.Stitch.Node.Text, Source: p.Tables.SelfSource("stitch_off"),
-			}
-			if usual < e.Turn.Value {
-				f.Corrected = e.Stitch.Node.LengthStyle().Print(usual, length.Down)
-				f.Fixes = likely(p, "Stitch "+usual.Format(u, length.Down)+" from the inner fold", change{e.Stitch.Node, f.Corrected})
-			}
-			p.Report(f)
+	for _, e := range edges(p) {
+		if !e.Stitch.Set || !e.turned(p) || e.Stitch.Value < e.Turn.Value {
+			continue
 		}
+		f := finding.Finding{
+			At: e.Stitch.At,
+			Message: fmt.Sprintf("A stitch line %s from the inner fold misses the %s, which is %s deep.",
+				p.Show(e.Stitch.Value), e.name, p.Show(e.Turn.Value)),
+			Stated: e.Stitch.Node.Text, Source: p.Tables.SelfSource("stitch_off"),
+		}
+		if usual < e.Turn.Value {
+			f.Corrected = e.Stitch.Node.LengthStyle().Print(usual, length.Down)
+			f.Fixes = p.Likely(e.Stitch.Node, f.Corrected, "Stitch "+usual.Format(u, length.Down)+" from the inner fold")
+		}
+		p.Report(f)
 	}
 }

@@ -5,7 +5,7 @@ import (
 
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 var turnIsZero = &rule.Rule{
@@ -35,17 +35,15 @@ common practice, no source
 }
 
 func runTurnIsZero(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		for _, e := range edges(&p.Sheet.Items[i]) {
-			if !e.Turn.Set || e.Turn.Value != 0 || e.Folds.Value < 1 || p.Sheet.Doubted(e.Turn.Node) {
-				continue
-			}
-			p.Report(finding.Finding{
-				At:      e.Turn.At,
-				Message: fmt.Sprintf("The %s is folded, but its turn is 0, so no cloth is cut for it.", e.name),
-				Stated:  e.Turn.Node.Text, Source: trade.Unsourced,
-				Fixes: []finding.Fix{{Title: "Write how deep the hem is turned, or take its folds out"}},
-			})
+	for _, e := range edges(p) {
+		if !e.Turn.Set || e.Turn.Value != 0 || e.Folds.Value < 1 || p.Sheet.Doubted(e.Turn.Node) {
+			continue
 		}
+		p.Report(finding.Finding{
+			At:      e.Turn.At,
+			Message: fmt.Sprintf("The %s is folded, but its turn is 0, so no cloth is cut for it.", e.name),
+			Stated:  e.Turn.Node.Text, Source: worksheet.Common,
+			Fixes: finding.Advice("Write how deep the hem is turned, or take its folds out"),
+		})
 	}
 }

@@ -38,7 +38,7 @@ func runWeightsOnVoile(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		kind := &it.Order.Weights.Kind
-		if kind.Value != "single" || it.Face == nil || it.Face.Class == nil || it.Face.Class.Name != "sheer" {
+		if kind.Value != "single" || !sheer(it) {
 			continue
 		}
 		f := finding.Finding{
@@ -48,7 +48,7 @@ func runWeightsOnVoile(p *rule.Pass) {
 		}
 		if len(p.Tables.Chains) > 0 {
 			lightest := worksheet.LinearOf(p.Tables.Chains[0].Mass)
-			f.Fixes = []finding.Fix{{Title: fmt.Sprintf("Run a chain of %s along the hem", lightest.Format(p.Sheet.Unit, length.Nearest))}}
+			f.Fixes = finding.Advice(fmt.Sprintf("Run a chain of %s along the hem", lightest.Format(p.Sheet.Unit, length.Nearest)))
 		}
 		p.Report(f)
 	}

@@ -69,7 +69,7 @@ func reportTight(p *rule.Pass, h *order.Holes, through *order.Length, what strin
 		Stated:  h.Bore.Node.Text,
 		Source:  source,
 		Related: []finding.Related{{Range: through.At, Message: "the " + what}},
-		Fixes:   []finding.Fix{{Title: title, Sureness: finding.Shown}},
+		Fixes:   finding.Advice(title),
 	}
 	if h.Bore.Value <= through.Value {
 		f.Message = fmt.Sprintf("The bore is %s and the %s is %s thick: it won't go on. To slide, it needs a bore of %s or more.",

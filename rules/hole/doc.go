@@ -4,6 +4,9 @@
 package hole
 
 import (
+	"fmt"
+
+	"cutgate/internal/finding"
 	"cutgate/internal/length"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
@@ -26,7 +29,7 @@ func small(p *rule.Pass, l length.Length) string {
 	if p.Sheet.Unit.Metric() {
 		return length.RatioOf(l, length.Millimetre).Format(1) + " mm"
 	}
-	return l.Format(p.Sheet.Unit, length.Nearest)
+	return p.Show(l)
 }
 
 // part is the part of a grommet that [order.Holes.Reach] speaks of.
@@ -63,6 +66,12 @@ func centered(p *rule.Pass, it *worksheet.Item) (length.Length, bool) {
 	middle := turn.Value.Div(2, length.Down).Round(length.Step(p.Sheet.Unit), length.Nearest)
 	r := h.Reach()
 	return middle, middle+r < turn.Value && middle-r >= p.Tables.House.EdgeToFlange
+}
+
+// setFromTop is the fix that sets grommets so far from the top edge.
+func setFromTop(p *rule.Pass, h *order.Holes, right length.Length) []finding.Fix {
+	n := h.FromTop.Node
+	return p.Likely(n, n.LengthStyle().Print(right, length.Nearest), fmt.Sprintf("Set the grommets %s from the top edge", p.Show(right)))
 }
 
 // told reports whether the order tells where the holes are along the top, so

@@ -48,7 +48,7 @@ func runFlangeUnderBore(p *rule.Pass) {
 		}
 		switch {
 		case h.Flange.Value == h.Bore.Value:
-			f.Fixes = []finding.Fix{{Title: "Measure the grommet, inside and outside", Sureness: finding.Shown}}
+			f.Fixes = finding.Advice("Measure the grommet, inside and outside")
 		case p.Editable(h.Flange.Node) && p.Editable(h.Bore.Node):
 			f.Slip, f.Corrected = "bore and flange were swapped", h.Bore.Node.Text
 			f.Fixes = []finding.Fix{{

@@ -52,7 +52,7 @@ func runGripShort(p *rule.Pass) {
 			Stated:  h.Grip.Node.Text,
 			Working: []string{"layers × thickness", fmt.Sprintf("%d × %s = %s", layers, thin(it.Face.Order.Thickness.Value), thin(stack))},
 			Source:  worksheet.Common,
-			Fixes:   []finding.Fix{{Title: "Take grommets with a longer neck, or turn the top hem once", Sureness: finding.Shown}},
+			Fixes:   finding.Advice("Take grommets with a longer neck, or turn the top hem once"),
 		})
 	}
 }

@@ -64,14 +64,9 @@ func runNearEdge(p *rule.Pass) {
 		if !it.Order.Hems.Top.Turn.Set {
 			right, ok = (r+least).Round(length.Step(p.Sheet.Unit), length.Up), true
 		}
-		if ok && p.Editable(h.FromTop.Node) {
-			f.Fixes = []finding.Fix{{
-				Title:    fmt.Sprintf("Set the grommets %s from the top edge", p.Show(right)),
-				Sureness: p.Choosing(h.FromTop.Node),
-				Edits:    []finding.Edit{p.Set(h.FromTop.Node, h.FromTop.Node.LengthStyle().Print(right, length.Nearest))},
-			}}
-		} else if !ok {
-			f.Fixes = []finding.Fix{{Title: "Turn a deeper top hem, or take a smaller grommet", Sureness: finding.Shown}}
+		f.Fixes = finding.Advice("Turn a deeper top hem, or take a smaller grommet")
+		if ok {
+			f.Fixes = setFromTop(p, h, right)
 		}
 		p.Report(f)
 	}

@@ -80,10 +80,7 @@ func runNearSide(p *rule.Pass) {
 		default:
 			continue
 		}
-		f.Fixes = []finding.Fix{{
-			Title:    fmt.Sprintf("Put the first grommet at least %s from the side", least.Format(p.Sheet.Unit, length.Up)),
-			Sureness: finding.Shown,
-		}}
+		f.Fixes = finding.Advice(fmt.Sprintf("Put the first grommet at least %s from the side", least.Format(p.Sheet.Unit, length.Up)))
 		p.Report(f)
 	}
 }

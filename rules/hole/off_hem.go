@@ -54,25 +54,16 @@ func runOffHem(p *rule.Pass) {
 			Source: worksheet.Common,
 		}
 		right, ok := centered(p, it)
-		switch {
-		case !ok:
+		f.Fixes = setFromTop(p, h, right)
+		if !ok {
 			size := &h.Flange
 			if !size.Set {
 				size = &h.Bore
 			}
 			f.At, f.Stated = size.At, size.Node.Text
 			f.Message = fmt.Sprintf("The %s is %s wide, too wide for a top hem %s deep.", part(h), small(p, 2*r), p.Show(turn.Value))
-			f.Fixes = []finding.Fix{{
-				Title: fmt.Sprintf("Turn the top hem deeper than %s, or take a smaller grommet",
-					max(low, 2*r+p.Tables.House.EdgeToFlange).Format(p.Sheet.Unit, length.Up)),
-				Sureness: finding.Shown,
-			}}
-		case p.Editable(h.FromTop.Node):
-			f.Fixes = []finding.Fix{{
-				Title:    fmt.Sprintf("Set the grommets %s from the top edge", p.Show(right)),
-				Sureness: p.Choosing(h.FromTop.Node),
-				Edits:    []finding.Edit{p.Set(h.FromTop.Node, h.FromTop.Node.LengthStyle().Print(right, length.Nearest))},
-			}}
+			f.Fixes = finding.Advice(fmt.Sprintf("Turn the top hem deeper than %s, or take a smaller grommet",
+				max(low, 2*r+p.Tables.House.EdgeToFlange).Format(p.Sheet.Unit, length.Up)))
 		}
 		p.Report(f)
 	}

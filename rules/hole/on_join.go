@@ -87,10 +87,7 @@ func runOnJoin(p *rule.Pass) {
 				as+name(h.Make.Value, on, as == ""), len(it.Holes), lie, p.Show(r)),
 			Working: lines,
 			Source:  worksheet.Common,
-			Fixes: []finding.Fix{{
-				Title:    "Move the first hole, or the joins, until every hole clears the seams",
-				Sureness: finding.Shown,
-			}},
+			Fixes:   finding.Advice("Move the first hole, or the joins, until every hole clears the seams"),
 		})
 	}
 }

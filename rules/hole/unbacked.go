@@ -44,14 +44,13 @@ func runUnbacked(p *rule.Pass) {
 		if class := it.Face.Class.Name; class != "sheer" && class != "light" {
 			continue
 		}
-		f := finding.Finding{
+		p.Report(finding.Finding{
 			At: h.Backing.At,
 			Message: fmt.Sprintf("The buttonholes have no backing, and %s is a %s cloth, which puckers and frays without one.",
 				it.Face.Name, it.Face.Class.Name),
 			Stated: h.Backing.Node.Text,
 			Source: worksheet.Common,
-		}
-		f.Fixes = p.Likely(h.Backing.Node, "interfacing", "Back the buttonholes with interfacing")
-		p.Report(f)
+			Fixes:  p.Likely(h.Backing.Node, "interfacing", "Back the buttonholes with interfacing"),
+		})
 	}
 }

@@ -42,7 +42,8 @@ clear); common practice, no source, for shower curtains.
 func runDragsOnFloor(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		if it.Unread || it.OffHem() || it.Get(worksheet.FootGap) == nil || it.Get(worksheet.FinishedLength) == nil || it.Order.Hang.To.Value == "puddle" || p.Sheet.RestsOnDoubt(it.Get(worksheet.FootGap)) {
+		foot, finished := it.Get(worksheet.FootGap), it.Get(worksheet.FinishedLength)
+		if it.Unread || it.OffHem() || foot == nil || finished == nil || it.Order.Hang.To.Value == "puddle" || p.Sheet.RestsOnDoubt(foot) {
 			continue
 		}
 		clear, source := p.Tables.House.Clearance, "clearance"
@@ -52,20 +53,19 @@ func runDragsOnFloor(p *rule.Pass) {
 		} else if !topKnown(it) {
 			continue
 		}
-		gap := it.Get(worksheet.FootGap).Value.Length()
+		gap := foot.Value.Length()
 		if gap > -slack {
 			continue
 		}
 		f := finding.Finding{
 			At: it.Order.Hang.To.At,
 			Message: fmt.Sprintf("A finished length of %s puts the foot %s below the floor; keep it %s clear.",
-				it.Get(worksheet.FinishedLength).Value.Format(p.Sheet.Unit, length.Nearest), (-gap).Format(p.Sheet.Unit, length.Nearest),
-				clear.Format(p.Sheet.Unit, length.Nearest)),
-			Working: it.Get(worksheet.FootGap).Working(p.Sheet.Unit),
+				finished.Value.Format(p.Sheet.Unit, length.Nearest), p.Show(-gap), p.Show(clear)),
+			Working: foot.Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource(source),
 		}
 		leaf := &it.Order.Finished.Length
-		if leaf.Set && leaf.Value == it.Get(worksheet.FinishedLength).Value.Length() {
+		if leaf.Set && leaf.Value == finished.Value.Length() {
 			right := leaf.Value + gap - clear
 			f.At, f.Stated = leaf.At, leaf.Node.Text
 			f.Corrected = leaf.Node.LengthStyle().Print(right, length.Down)

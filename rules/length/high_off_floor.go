@@ -42,27 +42,27 @@ func runHighOffFloor(p *rule.Pass) {
 	high := p.Tables.House.HighOffFloor
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
+		foot := it.Get(worksheet.FootGap)
 		o, leaf := it.Order, &it.Order.Finished.Length
-		if it.Unread || it.OffHem() || o.Kind.Value != "curtain" || it.Get(worksheet.FootGap) == nil || o.Hang.To.Set || o.Track.AboveSill.Set || o.NearHeat.Value || !leaf.Set {
+		if it.Unread || it.OffHem() || o.Kind.Value != "curtain" || foot == nil || o.Hang.To.Set || o.Track.AboveSill.Set || o.NearHeat.Value || !leaf.Set {
 			continue
 		}
 		if it.Heading != nil && it.Heading.Hangs == "tabs" && !o.Heading.HookDrop.Set {
 			continue // its top edge hangs below the pole
 		}
-		gap := it.Get(worksheet.FootGap).Value.Length()
+		gap := foot.Value.Length()
 		if gap <= high.Least || gap > high.Most {
 			continue
 		}
 		right := leaf.Value + gap - p.Tables.House.Clearance
-		f := finding.Finding{
+		p.Report(finding.Finding{
 			At: leaf.At,
 			Message: fmt.Sprintf("The foot hangs %s above the floor. Should it reach the floor, or a sill? Write which, under `hang`.",
-				gap.Format(p.Sheet.Unit, length.Nearest)),
+				p.Show(gap)),
 			Stated:  leaf.Node.Text,
-			Working: it.Get(worksheet.FootGap).Working(p.Sheet.Unit),
+			Working: foot.Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("high_off_floor"),
-		}
-		f.Fixes = p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(right, length.Down), fmt.Sprintf("Make it %s long, to the floor", right.Format(p.Sheet.Unit, length.Down)))
-		p.Report(f)
+			Fixes:   p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(right, length.Down), fmt.Sprintf("Make it %s long, to the floor", right.Format(p.Sheet.Unit, length.Down))),
+		})
 	}
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"cutgate/internal/finding"
-	"cutgate/internal/length"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/worksheet"
@@ -49,11 +48,11 @@ func runHookBelowHeading(p *rule.Pass) {
 		p.Report(finding.Finding{
 			At: h.HookDrop.At,
 			Message: fmt.Sprintf("The hooks bear %s below the top edge, but the heading's %s is only %s: there is nothing to hold them.",
-				h.HookDrop.Value.Format(p.Sheet.Unit, length.Nearest), deep, depth.Value.Format(p.Sheet.Unit, length.Nearest)),
+				p.Show(h.HookDrop.Value), deep, p.Show(depth.Value)),
 			Stated:  h.HookDrop.Node.Text,
 			Source:  worksheet.Common,
 			Related: []finding.Related{{Range: depth.At, Message: "the heading's " + deep}},
-			Fixes:   []finding.Fix{{Title: "Measure from the top edge of the heading to where the hook bears", Sureness: finding.Shown}},
+			Fixes:   finding.Advice("Measure from the top edge of the heading to where the hook bears"),
 		})
 	}
 }

@@ -41,14 +41,13 @@ func runLiningShows(p *rule.Pass) {
 			continue
 		}
 		usual := p.Tables.House.LiningShorter
-		f := finding.Finding{
+		p.Report(finding.Finding{
 			At: leaf.At,
 			Message: fmt.Sprintf("The lining is as long as the face and will show below it; make it %s shorter, as is usual.",
-				usual.Format(p.Sheet.Unit, length.Nearest)),
+				p.Show(usual)),
 			Stated: leaf.Node.Text,
 			Source: p.Tables.SelfSource("lining_shorter"),
-		}
-		f.Fixes = p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(usual, length.Nearest), fmt.Sprintf("Make the lining %s shorter", usual.Format(p.Sheet.Unit, length.Nearest)))
-		p.Report(f)
+			Fixes:  p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(usual, length.Nearest), fmt.Sprintf("Make the lining %s shorter", p.Show(usual))),
+		})
 	}
 }

@@ -38,10 +38,11 @@ common practice, no source. M.Y.L. Ltd., Commonly used formulas, for whole repea
 func runRepeatNearlySaved(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		if it.Unread || it.Get(worksheet.Repeats) == nil || it.Face == nil || it.Get(worksheet.Repeats).Value.N < 2 {
+		repeats := it.Get(worksheet.Repeats)
+		if it.Unread || repeats == nil || it.Face == nil || repeats.Value.N < 2 {
 			continue
 		}
-		repeat, n := it.Face.Repeat, it.Get(worksheet.Repeats).Value.N
+		repeat, n := it.Face.Repeat, repeats.Value.N
 		over := it.Get(worksheet.RawCut).Value.Length() - repeat.Mul(n-1)
 		cuts := cutsOf(it)
 		if over > p.Tables.House.NearRepeat || 4*over > repeat || cuts == 0 {
@@ -52,13 +53,10 @@ func runRepeatNearlySaved(p *rule.Pass) {
 		p.Report(finding.Finding{
 			At: at,
 			Message: fmt.Sprintf("The cut is only %s over %s: %s less in the hems or heading saves a repeat of %s%s.",
-				little, times(n-1), little, repeat.Format(p.Sheet.Unit, length.Nearest), onEach(cuts)),
-			Working: it.Get(worksheet.Repeats).Working(p.Sheet.Unit),
+				little, times(n-1), little, p.Show(repeat), onEach(cuts)),
+			Working: repeats.Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("near_repeat"),
-			Fixes: []finding.Fix{{
-				Title:    fmt.Sprintf("Take %s off the hems or the heading", little),
-				Sureness: finding.Shown,
-			}},
+			Fixes:   finding.Advice(fmt.Sprintf("Take %s off the hems or the heading", little)),
 		})
 	}
 }

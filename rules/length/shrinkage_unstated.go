@@ -58,7 +58,7 @@ func runShrinkageUnstated(p *rule.Pass) {
 				c.Name, o.Care.Wash.Value, f.Name, f.Shrinks.Percent()),
 			Source:  f.ShrinkSource,
 			Related: []finding.Related{{Range: o.Care.Wash.At, Message: "to be washed"}},
-			Fixes:   []finding.Fix{{Title: "Wash a measured sample and state its shrinkage, or wash the cloth before cutting", Sureness: finding.Shown}},
+			Fixes:   finding.Advice("Wash a measured sample and state its shrinkage, or wash the cloth before cutting"),
 		})
 	}
 }

@@ -6,7 +6,6 @@ import (
 
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
 )
 
 var bareIron = &rule.Rule{
@@ -39,18 +38,19 @@ common practice, no source
 func runBareIron(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
+		setting := it.Get(worksheet.PressSetting)
 		under := &it.Order.Press.Cloth
-		if !under.Set || under.Value || it.Get(worksheet.PressSetting) == nil || it.Get(worksheet.PressSetting).Value.N > 1 || it.Order.Press.Setting.Value.None {
+		if !under.Set || under.Value || setting == nil || setting.Value.N > 1 || it.Order.Press.Setting.Value.None {
 			continue
 		}
-		c := p.Sheet.Cloth(it.Get(worksheet.PressSetting).Of)
+		c := p.Sheet.Cloth(setting.Of)
 		if c == nil {
 			continue
 		}
 		p.Report(finding.Finding{
 			At:      under.At,
 			Message: fmt.Sprintf("A bare iron glazes a one-dot cloth, and %s allows no more; lay a press cloth between.", weakest(c, 1)),
-			Stated:  "false", Corrected: "true", Source: trade.Unsourced,
+			Stated:  "false", Corrected: "true", Source: worksheet.Common,
 			Fixes: p.Likely(under.Node, "true", "Press under a press cloth"),
 		})
 	}

@@ -55,7 +55,7 @@ func runCareOverFiber(p *rule.Pass) {
 			Message: fmt.Sprintf("The care label of %s allows %s, but its %s takes no more than %s; ask the mill which is right.",
 				c.Name, iron.Value, c.Weakest, stands),
 			Stated: iron.Node.Text,
-			Fixes:  []finding.Fix{{Title: "Ask the mill, and press by the fiber until it answers"}},
+			Fixes:  finding.Advice("Ask the mill, and press by the fiber until it answers"),
 		}
 		if c.Cap == 0 {
 			f.Message = fmt.Sprintf("The care label of %s allows %s, but its %s can't be ironed; ask the mill which is right.",

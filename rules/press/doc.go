@@ -8,6 +8,9 @@ import (
 	"cutgate/internal/worksheet"
 )
 
+// ironSymbols is the source of what the dots of an iron stand for.
+const ironSymbols = "ISO 3758:2012, from memory"
+
 // noIron returns the first cloth of the item that may not be ironed at all, or
 // nil.
 func noIron(p *rule.Pass, it *worksheet.Item) *worksheet.Cloth {

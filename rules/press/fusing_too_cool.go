@@ -50,7 +50,7 @@ func runFusingTooCool(p *rule.Pass) {
 			At: s.At,
 			Message: fmt.Sprintf("The fusible %s needs %s and won't hold at %s; press at %s.",
 				o.Fusing.Value, o.FusingAt.Value, s.Value, order.Heat{Dots: int(v.N)}),
-			Stated: s.Node.Text, Corrected: right, Source: "ISO 3758:2012, from memory",
+			Stated: s.Node.Text, Corrected: right, Source: ironSymbols,
 			Related: []finding.Related{{Range: o.FusingAt.At, Message: "the least the fusing needs"}},
 			Fixes:   p.Likely(s.Node, right, "Press at "+right),
 		})

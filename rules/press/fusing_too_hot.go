@@ -54,8 +54,8 @@ func runFusingTooHot(p *rule.Pass) {
 			continue
 		}
 		f := finding.Finding{
-			At: at, Source: "ISO 3758:2012, from memory",
-			Fixes: []finding.Fix{{Title: "Baste, or use double-sided tape or a low-heat fusing"}},
+			At: at, Source: ironSymbols,
+			Fixes: finding.Advice("Baste, or use double-sided tape or a low-heat fusing"),
 		}
 		if o.FusingAt.Set {
 			f.Stated = o.FusingAt.Node.Text

@@ -37,11 +37,11 @@ ISO 3758:2012, from memory; Sioen, wash and care symbols.
 func runSteamOnOneDot(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
+		q := it.Get(worksheet.PressSetting)
 		steam := &it.Order.Press.Steam
-		if !steam.Value || it.Get(worksheet.PressSetting) == nil {
+		if !steam.Value || q == nil {
 			continue
 		}
-		q := it.Get(worksheet.PressSetting)
 		setting, c := p.Tables.Setting(int(q.Value.N)), p.Sheet.Cloth(q.Of)
 		if setting == nil || setting.Steam || c == nil {
 			continue

@@ -39,16 +39,17 @@ common practice, no source
 func runTooCool(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
+		setting := it.Get(worksheet.PressSetting)
 		s := &it.Order.Press.Setting
-		if !s.Set || s.Value.None || it.Get(worksheet.PressSetting) == nil || it.Face == nil || unfused(p, it) {
+		if !s.Set || s.Value.None || setting == nil || it.Face == nil || unfused(p, it) {
 			continue
 		}
 		creases := int64(it.Face.Creases)
-		if p.Sheet.Dots(s.Value) >= creases || creases > it.Get(worksheet.PressSetting).Value.N {
+		if p.Sheet.Dots(s.Value) >= creases || creases > setting.Value.N {
 			continue
 		}
 		v := worksheet.DotsOf(creases)
-		right := p.Sheet.Print(s.Node, v, it.Get(worksheet.PressSetting).Round)
+		right := p.Sheet.Print(s.Node, v, setting.Round)
 		p.Report(finding.Finding{
 			At: s.At,
 			Message: fmt.Sprintf("At %s the creases in %s stay in; it needs at least %s.",

@@ -49,7 +49,7 @@ func runUnironable(p *rule.Pass) {
 		f := finding.Finding{At: s.At, Stated: s.Node.Text, Corrected: "none"}
 		if iron := c.Order.Care.Iron; iron.Set {
 			f.Message = fmt.Sprintf("The care label of %s says not to iron it, but the iron is set to %s.", c.Name, s.Value)
-			f.Source = "ISO 3758:2012, from memory"
+			f.Source = ironSymbols
 			f.Related = []finding.Related{{Range: iron.At, Message: "the care label"}}
 		} else {
 			f.Message = fmt.Sprintf("The %s in %s can't be ironed, but the iron is set to %s.", c.Weakest, c.Name, s.Value)

@@ -5,7 +5,7 @@ import (
 
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 var cordInNursery = &rule.Rule{
@@ -42,8 +42,8 @@ func runCordInNursery(p *rule.Pass) {
 		p.Report(finding.Finding{
 			At:      it.Cord.Key,
 			Message: fmt.Sprintf("This is for a nursery and has a %s, which can strangle a child: hang it without one.", cordName(&it.Cord)),
-			Source:  trade.Unsourced,
-			Fixes:   []finding.Fix{{Title: "Choose a mechanism without a cord"}},
+			Source:  worksheet.Common,
+			Fixes:   finding.Advice("Choose a mechanism without a cord"),
 			Facts:   cordFacts(&it.Cord),
 		})
 	}

@@ -56,7 +56,7 @@ func runCordTooLong(p *rule.Pass) {
 			c.Length.Set && !c.HeldAt.Set && !c.Lowest.Set {
 			most := it.Finished.Length.Value.MulRatio(share.Share, length.Down)
 			if c.Length.Value > most {
-				p.Report(tooLong(p, c, share, most, []string{fmt.Sprintf("%s × %d/%d = %s", it.Finished.Length.Value.Format(p.Sheet.Unit, length.Nearest),
+				p.Report(tooLong(p, c, share, most, []string{fmt.Sprintf("%s × %d/%d = %s", p.Show(it.Finished.Length.Value),
 					share.Share.Num, share.Share.Den, most.Format(p.Sheet.Unit, length.Down))}))
 			}
 			continue
@@ -69,13 +69,12 @@ func runCordTooLong(p *rule.Pass) {
 
 func tooLong(p *rule.Pass, c *order.Cord, limit *trade.Cord, most length.Length, working []string) finding.Finding {
 	return finding.Finding{
-		At: c.Length.At,
-		Message: fmt.Sprintf("The %s is %s long. The %s rule: %s.",
-			cordName(c), c.Length.Value.Format(p.Sheet.Unit, length.Nearest), whose(limit.Market), limit.Says),
+		At:      c.Length.At,
+		Message: fmt.Sprintf("The %s is %s long. %s", cordName(c), p.Show(c.Length.Value), ruled(limit.Market, limit.Says)),
 		Stated:  c.Length.Node.Text,
 		Working: working,
 		Source:  limit.Source,
-		Fixes:   []finding.Fix{{Title: "Choose a mechanism without a cord, or one that keeps it out of reach"}},
+		Fixes:   finding.Advice("Choose a mechanism without a cord, or one that keeps it out of reach"),
 		Facts:   []finding.Fact{atMost("cord length", c.Length.Value, most)},
 	}
 }
@@ -83,12 +82,11 @@ func tooLong(p *rule.Pass, c *order.Cord, limit *trade.Cord, most length.Length,
 // endsLow is the finding of a cord that breaks away and hangs too low.
 func endsLow(p *rule.Pass, c *order.Cord, limit *trade.Cord) finding.Finding {
 	return finding.Finding{
-		At: c.Lowest.At,
-		Message: fmt.Sprintf("The %s comes down to %s above the floor. The %s rule: %s.",
-			cordName(c), c.Lowest.Value.Format(p.Sheet.Unit, length.Nearest), whose(limit.Market), limit.Says),
-		Stated: c.Lowest.Node.Text,
-		Source: limit.Source,
-		Fixes:  []finding.Fix{{Title: "Choose a mechanism without a cord, or end it higher"}},
-		Facts:  []finding.Fact{atLeast("lowest point", c.Lowest.Value, limit.Height)},
+		At:      c.Lowest.At,
+		Message: fmt.Sprintf("The %s comes down to %s above the floor. %s", cordName(c), p.Show(c.Lowest.Value), ruled(limit.Market, limit.Says)),
+		Stated:  c.Lowest.Node.Text,
+		Source:  limit.Source,
+		Fixes:   finding.Advice("Choose a mechanism without a cord, or end it higher"),
+		Facts:   []finding.Fact{atLeast("lowest point", c.Lowest.Value, limit.Height)},
 	}
 }

@@ -6,7 +6,7 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/order"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 var cordWithoutMarket = &rule.Rule{
@@ -43,8 +43,8 @@ func runCordWithoutMarket(p *rule.Pass) {
 	f := finding.Finding{
 		At:      list[0].Cord.Key,
 		Message: "The order has a cord and states no market, so no cord limits were checked: write where it will hang, under `market`.",
-		Source:  trade.Unsourced,
-		Fixes:   []finding.Fix{{Title: "State the market: US, EU, UK, AU or CA"}},
+		Source:  worksheet.Common,
+		Fixes:   finding.Advice("State the market: US, EU, UK, AU or CA"),
 	}
 	for _, it := range list[1:] {
 		f.Related = append(f.Related, finding.Related{Range: it.Cord.Key, Message: "another cord"})

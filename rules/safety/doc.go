@@ -52,15 +52,15 @@ func nursery(p *rule.Pass) (list []*order.Item) {
 	return list
 }
 
-// whose is a market in front of its rule: "The Canadian rule".
-func whose(market string) string {
+// ruled is what a market's rule says, as a sentence: "The Canadian rule: …".
+func ruled(market, says string) string {
 	switch market {
 	case "AU":
-		return "Australian"
+		market = "Australian"
 	case "CA":
-		return "Canadian"
+		market = "Canadian"
 	}
-	return market
+	return "The " + market + " rule: " + says + "."
 }
 
 // cordName is what a cord is called in a message.
@@ -138,14 +138,9 @@ func use(o *order.Order) string {
 // Years, parts and punctuation don't matter: BS5867 Part 2:2008 Type B is BS
 // 5867-2 type B.
 func claimed(claims []order.Text, asked []string) bool {
-	for _, c := range claims {
-		for _, a := range asked {
-			if inOrder(words(a), words(c.Value)) {
-				return true
-			}
-		}
-	}
-	return false
+	return slices.ContainsFunc(claims, func(c order.Text) bool {
+		return slices.ContainsFunc(asked, func(a string) bool { return inOrder(words(a), words(c.Value)) })
+	})
 }
 
 // inOrder reports whether all of want stand in have, in their order.

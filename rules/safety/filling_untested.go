@@ -54,10 +54,10 @@ func runFillingUntested(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At: it.Order.Kind.At,
-			Message: fmt.Sprintf("A cushion over 60 × 60 cm counts as a floor cushion, and its cloth %s states no fire claim. The UK rule: %s.",
-				it.Face.Name, ask.Says),
+			Message: fmt.Sprintf("A cushion over 60 × 60 cm counts as a floor cushion, and its cloth %s states no fire claim. %s",
+				it.Face.Name, ruled("UK", ask.Says)),
 			Source: ask.Source,
-			Fixes:  []finding.Fix{{Title: "Ask the mill for the claim, state it, and see that the filling has its own"}},
+			Fixes:  finding.Advice("Ask the mill for the claim, state it, and see that the filling has its own"),
 		})
 	}
 }

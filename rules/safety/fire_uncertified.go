@@ -51,7 +51,7 @@ func runFireUncertified(p *rule.Pass) {
 				continue
 			}
 			told[c] = true
-			f := finding.Finding{At: clothKey(p, c), Source: ask.Source, Fixes: []finding.Fix{{Title: "Ask the mill for the certificate, and write it under `fire`"}}}
+			f := finding.Finding{At: clothKey(p, c), Source: ask.Source, Fixes: finding.Advice("Ask the mill for the certificate, and write it under `fire`")}
 			says := "states no fire claim"
 			if claims := c.Order.Fire; len(claims) > 0 {
 				f.At, says = claims[0].At, "claims "+claims[0].Value
@@ -59,7 +59,7 @@ func runFireUncertified(p *rule.Pass) {
 					says += ", " + more.Value
 				}
 			}
-			f.Message = fmt.Sprintf("The cloth %s is for public use and %s. The %s rule: %s.", c.Name, says, whose(ask.Market), ask.Says)
+			f.Message = fmt.Sprintf("The cloth %s is for public use and %s. %s", c.Name, says, ruled(ask.Market, ask.Says))
 			p.Report(f)
 		}
 	}

@@ -46,13 +46,12 @@ func runHoldLow(p *rule.Pass) {
 			continue
 		}
 		p.Report(finding.Finding{
-			At: c.HeldAt.At,
-			Message: fmt.Sprintf("The %s is held at %s above the floor. The %s rule: %s.",
-				cordName(c), c.HeldAt.Value.Format(p.Sheet.Unit, length.Nearest), whose(limit.Market), limit.Says),
-			Stated: c.HeldAt.Node.Text,
-			Source: limit.Source,
-			Fixes:  []finding.Fix{{Title: fmt.Sprintf("Hold it at %s or higher", limit.Height.Format(p.Sheet.Unit, length.Up))}},
-			Facts:  []finding.Fact{atLeast("held at", c.HeldAt.Value, limit.Height)},
+			At:      c.HeldAt.At,
+			Message: fmt.Sprintf("The %s is held at %s above the floor. %s", cordName(c), p.Show(c.HeldAt.Value), ruled(limit.Market, limit.Says)),
+			Stated:  c.HeldAt.Node.Text,
+			Source:  limit.Source,
+			Fixes:   finding.Advice(fmt.Sprintf("Hold it at %s or higher", limit.Height.Format(p.Sheet.Unit, length.Up))),
+			Facts:   []finding.Fact{atLeast("held at", c.HeldAt.Value, limit.Height)},
 		})
 	}
 }

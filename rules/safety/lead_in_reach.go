@@ -3,7 +3,7 @@ package safety
 import (
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 var leadInReach = &rule.Rule{
@@ -39,8 +39,8 @@ func runLeadInReach(p *rule.Pass) {
 		p.Report(finding.Finding{
 			At:      it.Weights.Kind.At,
 			Message: "This is for a nursery and its hem is weighted with lead tape, which poisons a child who chews it: leave the lead out.",
-			Source:  trade.Unsourced,
-			Fixes:   []finding.Fix{{Title: "Sew a deeper hem instead"}},
+			Source:  worksheet.Common,
+			Fixes:   finding.Advice("Sew a deeper hem instead"),
 			Facts:   []finding.Fact{{Of: "weights", Is: it.Weights.Kind.Value}},
 		})
 	}

@@ -49,12 +49,12 @@ func runLoopReachable(p *rule.Pass) {
 		}
 		f := finding.Finding{
 			At: c.LoopLength.At, Stated: c.LoopLength.Node.Text, Source: limit.Source,
-			Fixes: []finding.Fix{{Title: "Choose a mechanism without a loop, or one that keeps it out of reach"}},
+			Fixes: finding.Advice("Choose a mechanism without a loop, or one that keeps it out of reach"),
 			Facts: []finding.Fact{atMost("loop length", c.LoopLength.Value, limit.Most)},
 		}
-		loop := c.LoopLength.Value.Format(p.Sheet.Unit, length.Nearest)
+		loop := p.Show(c.LoopLength.Value)
 		if limit.Height == 0 {
-			f.Message = fmt.Sprintf("The %s is %s long. The %s rule: %s.", cordName(c), loop, whose(limit.Market), limit.Says)
+			f.Message = fmt.Sprintf("The %s is %s long. %s", cordName(c), loop, ruled(limit.Market, limit.Says))
 			p.Report(f)
 			continue
 		}
@@ -69,8 +69,8 @@ func runLoopReachable(p *rule.Pass) {
 			continue
 		}
 		if within(limit, down) {
-			f.Message = fmt.Sprintf("The %s is %s long and comes down to %s above the floor. The %s rule: %s.",
-				cordName(c), loop, down.Format(p.Sheet.Unit, length.Nearest), whose(limit.Market), limit.Says)
+			f.Message = fmt.Sprintf("The %s is %s long and comes down to %s above the floor. %s",
+				cordName(c), loop, p.Show(down), ruled(limit.Market, limit.Says))
 			f.Working = working
 			f.Facts = append(f.Facts, atLeast("lowest point", down, limit.Height))
 			p.Report(f)
@@ -87,8 +87,8 @@ func lowest(p *rule.Pass, it *order.Item) (down length.Length, working []string,
 		return c.Lowest.Value, nil, true
 	case it.Track.AboveFloor.Set:
 		down = it.Track.AboveFloor.Value - c.LoopLength.Value.Div(2, length.Down)
-		return down, []string{fmt.Sprintf("%s - %s ÷ 2 = %s", it.Track.AboveFloor.Value.Format(p.Sheet.Unit, length.Nearest),
-			c.LoopLength.Value.Format(p.Sheet.Unit, length.Nearest), down.Format(p.Sheet.Unit, length.Nearest))}, true
+		return down, []string{fmt.Sprintf("%s - %s ÷ 2 = %s", p.Show(it.Track.AboveFloor.Value),
+			p.Show(c.LoopLength.Value), p.Show(down))}, true
 	}
 	return 0, nil, false
 }

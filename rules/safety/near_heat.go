@@ -5,7 +5,6 @@ import (
 
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
 	"cutgate/internal/worksheet"
 )
 
@@ -45,8 +44,8 @@ func runNearHeat(p *rule.Pass) {
 		ask := asked(p, it.Order)
 		var names []string
 		f := finding.Finding{
-			At: it.Order.NearHeat.At, Source: trade.Unsourced,
-			Fixes: []finding.Fix{{Title: "Ask the mill for a fire claim, or keep the cloth clear of the heat"}},
+			At: it.Order.NearHeat.At, Source: worksheet.Common,
+			Fixes: finding.Advice("Ask the mill for a fire claim, or keep the cloth clear of the heat"),
 		}
 		for _, c := range p.Sheet.ClothsOf(it) {
 			if len(c.Order.Fire) > 0 || p.Order.Misspelt(c.Order.At, "fire") || ask != nil && uncertified(p, ask, c) {

@@ -73,6 +73,6 @@ func smallPart(p *rule.Pass, at source.Range, what, instead string) {
 		At:      at,
 		Message: fmt.Sprintf("This is for a nursery and has %s, which can come off and choke a child. Can it be made without?", what),
 		Source:  "16 CFR 1501.2 and 1501.4, small parts",
-		Fixes:   []finding.Fix{{Title: instead}},
+		Fixes:   finding.Advice(instead),
 	})
 }

@@ -47,11 +47,11 @@ func runUpholsteredUnlabelled(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{
 			At: it.Order.Upholstered.At,
-			Message: fmt.Sprintf("The cushion is upholstery, and its cloth %s states no fire claim for it. The %s rule: %s.",
-				it.Face.Name, whose(ask.Market), ask.Says),
+			Message: fmt.Sprintf("The cushion is upholstery, and its cloth %s states no fire claim for it. %s",
+				it.Face.Name, ruled(ask.Market, ask.Says)),
 			Source:  ask.Source,
 			Related: []finding.Related{{Range: clothKey(p, it.Face), Message: "its cloth"}},
-			Fixes:   []finding.Fix{{Title: "Ask the mill for the claim, write it under `fire`, and sew in the label"}},
+			Fixes:   finding.Advice("Ask the mill for the claim, write it under `fire`, and sew in the label"),
 		})
 	}
 }

@@ -47,13 +47,12 @@ func runAllowanceScant(p *rule.Pass) {
 		kind, u := kindOf(p, it), p.Sheet.Unit
 		better := max(kind.Usual, hides(p, it))
 		right := a.Node.LengthStyle().Print(better, length.Up)
-		f := finding.Finding{
+		p.Report(finding.Finding{
 			At: a.At,
 			Message: fmt.Sprintf("A %s seam needs an allowance of at least %s, not %s.", kind.Name,
-				kind.Least.Format(u, length.Nearest), a.Value.Format(u, length.Nearest)),
+				p.Show(kind.Least), p.Show(a.Value)),
 			Stated: a.Node.Text, Corrected: right, Source: kind.Source,
-		}
-		f.Fixes = p.Likely(a.Node, right, "Allow "+better.Format(u, length.Up)+" at the joins")
-		p.Report(f)
+			Fixes: p.Likely(a.Node, right, "Allow "+better.Format(u, length.Up)+" at the joins"),
+		})
 	}
 }

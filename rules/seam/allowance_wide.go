@@ -53,12 +53,12 @@ func runAllowanceWide(p *rule.Pass) {
 		f := finding.Finding{
 			At: a.At,
 			Message: fmt.Sprintf("The seam allowance is %s; a %s seam seldom needs more than %s, and each join takes it twice.",
-				a.Value.Format(u, length.Nearest), kind.Name, kind.Most.Format(u, length.Nearest)),
+				p.Show(a.Value), kind.Name, p.Show(kind.Most)),
 			Stated: a.Node.Text, Source: kind.Source,
 		}
-		if less := meant(a, kind.Most+step); less > 0 && kind.Least-less < step {
+		if less, _ := meant(a, kind.Most+step); less > 0 && kind.Least-less < step {
 			f.Corrected = a.Node.LengthStyle().Print(less, length.Nearest)
-			f.Fixes = p.Likely(a.Node, f.Corrected, "Allow "+less.Format(u, length.Nearest)+" at the joins")
+			f.Fixes = p.Likely(a.Node, f.Corrected, "Allow "+p.Show(less)+" at the joins")
 		}
 		p.Report(f)
 	}

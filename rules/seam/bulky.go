@@ -41,7 +41,8 @@ func runBulky(p *rule.Pass) {
 	limit := p.Tables.House.MachineSews
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		if it.Get(worksheet.SeamBulk) == nil || it.Get(worksheet.SeamBulk).Value.Length() <= limit || it.Face == nil {
+		bulk := it.Get(worksheet.SeamBulk)
+		if bulk == nil || bulk.Value.Length() <= limit || it.Face == nil {
 			continue
 		}
 		at := it.Face.Order.Thickness.At
@@ -51,10 +52,10 @@ func runBulky(p *rule.Pass) {
 		p.Report(finding.Finding{
 			At: at,
 			Message: fmt.Sprintf("Where the %s seam crosses the bottom hem the cloth is %s thick; the machine sews up to %s.",
-				it.Seam.Name, it.Get(worksheet.SeamBulk).Value.Length(), limit),
-			Working: it.Get(worksheet.SeamBulk).Working(length.MM),
+				it.Seam.Name, bulk.Value.Length(), limit),
+			Working: bulk.Working(length.MM),
 			Source:  p.Tables.SelfSource("machine_sews"),
-			Fixes:   []finding.Fix{{Title: "Grade the seam inside the hem, or use one with fewer layers, and miter or fold in the corners"}},
+			Fixes:   finding.Advice("Grade the seam inside the hem, or use one with fewer layers, and miter or fold in the corners"),
 		})
 	}
 }

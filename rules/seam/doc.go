@@ -60,20 +60,20 @@ func hides(p *rule.Pass, it *worksheet.Item) length.Length {
 
 // meant returns the length that was meant where a whole number strayed before a
 // fraction, or a decimal place slipped: 2 1/4 in for 1/4, 15 mm for 1.5. It
-// returns 0 where that is not below most.
-func meant(l *order.Length, most length.Length) length.Length {
+// returns 0 where that is not below most, and which of the slips it would be.
+func meant(l *order.Length, most length.Length) (small length.Length, slip string) {
 	if l.Node == nil {
-		return 0
+		return 0, ""
 	}
 	unit := l.Node.LengthStyle().Unit()
-	small := l.Value % unit.Length()
+	small, slip = l.Value%unit.Length(), "a stray whole number stands before the fraction"
 	if unit.Metric() {
-		small = l.Value / 10
+		small, slip = l.Value/10, "the decimal place is wrong"
 	}
-	if small == l.Value || small >= most {
-		return 0
+	if small == 0 || small == l.Value || small >= most {
+		return 0, ""
 	}
-	return small
+	return small, slip
 }
 
 // classes returns a class with those beside it. Their bounds are not sharp, so

@@ -46,17 +46,14 @@ func runFirstRowOff(p *rule.Pass) {
 			continue
 		}
 		u := p.Sheet.Unit
-		right, slip := meant(row, a), "a stray whole number stands before the fraction"
-		if row.Node.LengthStyle().Unit().Metric() {
-			slip = "the decimal place is wrong"
-		}
+		right, slip := meant(row, a)
 		if right == 0 {
-			right, slip = a.Div(2, length.Down), ""
+			right = a.Div(2, length.Down)
 		}
 		f := finding.Finding{
 			At: row.At,
 			Message: fmt.Sprintf("A first row of %s leaves nothing of the %s allowance for the second row.",
-				row.Value.Format(u, length.Nearest), a.Format(u, length.Nearest)),
+				p.Show(row.Value), p.Show(a)),
 			Stated: row.Node.Text, Corrected: row.Node.LengthStyle().Print(right, length.Down), Slip: slip, Source: rowSource,
 		}
 		f.Fixes = p.Likely(row.Node, f.Corrected, "Sew the first row at "+right.Format(u, length.Down))

@@ -53,12 +53,12 @@ func runPipingNarrow(p *rule.Pass) {
 		f := finding.Finding{
 			At: strip.At,
 			Message: fmt.Sprintf("The piping strip is %s wide; to go round the cord, with a seam on both sides, it needs %s.",
-				strip.Value.Format(u, length.Nearest), least.Format(u, length.Up)),
+				p.Show(strip.Value), least.Format(u, length.Up)),
 			Stated: strip.Node.Text, Corrected: right, Working: round.Working(u), Source: round.Source,
 		}
 		if slices.ContainsFunc(p.Sheet.StatedFrom(i, "strip across"), squared) {
 			f.Corrected = ""
-			f.Fixes = []finding.Fix{{Title: "Check the cord and its allowance: the square matches the strip", Sureness: finding.Shown}}
+			f.Fixes = finding.Advice("Check the cord and its allowance: the square matches the strip")
 		} else {
 			f.Fixes = p.Likely(strip.Node, right, "Cut the piping strip "+least.Format(u, length.Up)+" wide")
 		}

@@ -3,7 +3,7 @@ package seam
 import (
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 var rawEdge = &rule.Rule{
@@ -44,12 +44,12 @@ func runRawEdge(p *rule.Pass) {
 		if hangs || it.Face == nil || !it.Face.Order.Frays.Value || !sewn(it) || !j.Seam.Set || !kindOf(p, it).RawEdge {
 			continue
 		}
-		f := finding.Finding{Source: trade.Unsourced, Related: []finding.Related{{Range: it.Face.Order.Frays.At, Message: it.Face.Name + " frays"}}}
+		f := finding.Finding{Source: worksheet.Common, Related: []finding.Related{{Range: it.Face.Order.Frays.At, Message: it.Face.Name + " frays"}}}
 		switch {
 		case !j.Finish.Set:
 			f.At = j.Seam.At
 			f.Message = "This cloth frays, and nothing says how the edges of its plain seam are finished: overlocked, bound or zigzagged?"
-			f.Fixes = []finding.Fix{{Title: "Write how the seam is finished, or use a French or flat felled one"}}
+			f.Fixes = finding.Advice("Write how the seam is finished, or use a French or flat felled one")
 		case j.Finish.Value == "none":
 			f.At, f.Stated, f.Corrected = j.Finish.At, "none", "overlocked"
 			f.Message = "The raw edges of a plain seam ravel in cloth that frays; overlock, bind or zigzag them."

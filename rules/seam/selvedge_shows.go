@@ -49,7 +49,7 @@ func runSelvedgeShows(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		a, least := &it.Order.Join.Allowance, hides(p, it)
-		if least == 0 || !a.Set || !sewn(it) || !edgeToEdge(p, it) || scant(p, it) || p.Sheet.Doubted(a.Node) || p.Sheet.Doubted(it.Face.Order.Selvedge.Node) {
+		if least == 0 || !a.Set || !sewn(it) || !edgeToEdge(p, it) || scant(p, it) || p.Sheet.Doubted(a.Node, it.Face.Order.Selvedge.Node) {
 			continue
 		}
 		if it.Has("match seam") { // it can't be wider, or the pattern would not meet
@@ -61,10 +61,10 @@ func runSelvedgeShows(p *rule.Pass) {
 		u := p.Sheet.Unit
 		selvedge := &it.Face.Order.Selvedge
 		message := fmt.Sprintf("The selvedge is %s and shows beside a seam allowance of %s; allow at least %s.",
-			selvedge.Value.Format(u, length.Nearest), a.Value.Format(u, length.Nearest), least.Format(u, length.Up))
+			p.Show(selvedge.Value), p.Show(a.Value), least.Format(u, length.Up))
 		if it.Face.Order.EdgeStripe.Value {
 			message = fmt.Sprintf("The selvedge is %s and shows, with the edge stripe, beside a seam allowance of %s; allow %s plus the stripe.",
-				selvedge.Value.Format(u, length.Nearest), a.Value.Format(u, length.Nearest), least.Format(u, length.Up))
+				p.Show(selvedge.Value), p.Show(a.Value), least.Format(u, length.Up))
 		}
 		right := a.Node.LengthStyle().Print(least, length.Up)
 		f := finding.Finding{
@@ -75,7 +75,7 @@ func runSelvedgeShows(p *rule.Pass) {
 		if selvedge.Value > widestSelvedge {
 			f.At, f.Stated, f.Corrected = selvedge.At, selvedge.Node.Text, ""
 			f.Message = fmt.Sprintf("A selvedge of %s is wider than any: check it on the bolt. As stated, it would show beside a seam allowance of %s.",
-				selvedge.Value.Format(u, length.Nearest), a.Value.Format(u, length.Nearest))
+				p.Show(selvedge.Value), p.Show(a.Value))
 			f.Related = []finding.Related{{Range: a.At, Message: "the allowance that it would show beside"}}
 		} else {
 			f.Fixes = p.Likely(a.Node, right, "Allow "+least.Format(u, length.Up)+" at the joins")

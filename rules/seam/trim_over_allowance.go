@@ -6,7 +6,7 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 var trimOverAllowance = &rule.Rule{
@@ -45,7 +45,7 @@ func runTrimOverAllowance(p *rule.Pass) {
 		if !trim.Set || a == 0 || trim.Value < a || !sewn(it) {
 			continue
 		}
-		kind, u := kindOf(p, it), p.Sheet.Unit
+		kind := kindOf(p, it)
 		cut := a
 		if stated := &it.Order.Join.Allowance; stated.Set {
 			cut = stated.Value
@@ -53,21 +53,17 @@ func runTrimOverAllowance(p *rule.Pass) {
 		f := finding.Finding{
 			At: trim.At,
 			Message: fmt.Sprintf("A seam allowance of %s can't be trimmed to %s.",
-				cut.Format(u, length.Nearest), trim.Value.Format(u, length.Nearest)),
-			Stated: trim.Node.Text, Source: trade.Unsourced,
+				p.Show(cut), p.Show(trim.Value)),
+			Stated: trim.Node.Text, Source: worksheet.Common,
 		}
-		right := meant(trim, a.Div(2, length.Down))
-		if right > 0 {
-			f.Slip = "a stray whole number stands before the fraction"
-			if trim.Node.LengthStyle().Unit().Metric() {
-				f.Slip = "the decimal place is wrong"
-			}
-		} else if kind.Trim < a.Div(2, length.Down) {
+		half := a.Div(2, length.Down)
+		right, slip := meant(trim, half)
+		if f.Slip = slip; right <= 0 && kind.Trim < half {
 			right = kind.Trim
 		}
 		if right > 0 {
 			f.Corrected = trim.Node.LengthStyle().Print(right, length.Nearest)
-			f.Fixes = p.Likely(trim.Node, f.Corrected, "Trim it to "+right.Format(u, length.Nearest))
+			f.Fixes = p.Likely(trim.Node, f.Corrected, "Trim it to "+p.Show(right))
 		}
 		p.Report(f)
 	}

@@ -55,7 +55,7 @@ func runTrimWide(p *rule.Pass) {
 				continue
 			}
 			message = fmt.Sprintf("An edge trimmed to %s is too wide for the other one to fold over; trim it to less than %s.",
-				edge.Format(u, length.Nearest), room.Format(u, length.Down))
+				p.Show(edge), room.Format(u, length.Down))
 		case "French":
 			if row := &j.FirstRow; row.Set && row.Value < a {
 				room, edge = a-row.Value, min(edge, row.Value)
@@ -64,14 +64,14 @@ func runTrimWide(p *rule.Pass) {
 				continue
 			}
 			message = fmt.Sprintf("Edges trimmed to %s poke out of a second row of %s; trim them to less.",
-				trim.Value.Format(u, length.Nearest), room.Format(u, length.Down))
+				p.Show(trim.Value), room.Format(u, length.Down))
 		default:
 			continue
 		}
 		f := finding.Finding{At: trim.At, Message: message, Stated: trim.Node.Text, Source: kind.Source}
 		if kind.Trim > 0 && kind.Trim < room {
 			f.Corrected = trim.Node.LengthStyle().Print(kind.Trim, length.Nearest)
-			f.Fixes = p.Likely(trim.Node, f.Corrected, "Trim to "+kind.Trim.Format(u, length.Nearest))
+			f.Fixes = p.Likely(trim.Node, f.Corrected, "Trim to "+p.Show(kind.Trim))
 		}
 		p.Report(f)
 	}

@@ -3,7 +3,7 @@ package seam
 import (
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
-	"cutgate/internal/trade"
+	"cutgate/internal/worksheet"
 )
 
 var wrongSideShows = &rule.Rule{
@@ -41,12 +41,11 @@ func runWrongSideShows(p *rule.Pass) {
 		if it.Order.Kind.Value != "shower curtain" || !it.Order.Tub.Inside.Value || !s.Set || !sewn(it) || kindOf(p, it).BothSides {
 			continue
 		}
-		f := finding.Finding{
+		p.Report(finding.Finding{
 			At:      s.At,
 			Message: "The curtain hangs inside the tub, where the open edges of a " + s.Value + " seam show and hold water; a flat felled or French seam is clean on both sides.",
-			Stated:  s.Value, Source: trade.Unsourced,
-		}
-		f.Fixes = p.Likely(s.Node, "flat felled", "Join it with a flat felled seam")
-		p.Report(f)
+			Stated:  s.Value, Source: worksheet.Common,
+			Fixes: p.Likely(s.Node, "flat felled", "Join it with a flat felled seam"),
+		})
 	}
 }

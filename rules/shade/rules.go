@@ -11,7 +11,6 @@ const (
 	columns  = "Simple Sewing Projects, 'How far apart should I space my lift cords'"
 	inner    = "PFWBS, 'New Roman shade standard': the US voluntary standard, an older edition; a check of the design, not the law"
 	boards   = "Adventures of an Overactive Mind, 'Roman shades: measuring and cutting'; Busy Geemaw, 'Roman shades'"
-	common   = worksheet.Common
 )
 
 // Rules are the topic's rules.
@@ -51,7 +50,7 @@ var guards = []rule.Guard{
 		Message: "The shade is {finished width} wide in a recess of {recess}: one that fills it is {width in recess} wide. Measure both again.",
 		Checks:  "The finished width of Roman shades mounted inside their recess, all that are alike side by side, against the recess.",
 		Because: "A shade far narrower than its recess was likely measured for another, and leaves the window bare at its sides.",
-		Source:  common,
+		Source:  worksheet.Common,
 	},
 	{
 		ID: "shade/rings-far-apart", Title: "rods of a corded shade are too far apart", Level: finding.Warning, Kinds: shades,
@@ -75,7 +74,7 @@ var guards = []rule.Guard{
 		Message: "Columns of rings {column spacing stated} apart are closer than anyone sews them: check the number and its unit.",
 		Checks:  "The spacing stated for the columns of rings of a Roman shade, against one that could be meant.",
 		Because: "How many rings and cords are needed is worked out from it.",
-		Source:  common,
+		Source:  worksheet.Common,
 	},
 	{
 		ID: "shade/columns-far-apart", Title: "columns of rings are too far apart", Level: finding.Warning, Kinds: shades,

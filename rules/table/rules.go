@@ -9,7 +9,6 @@ import (
 const (
 	lapLength = "Tablecloth maker, 'How to calculate cloth size'; Singer table chapter, 'Measuring the table': 10 to 12 in, or 28 to 29 in to the floor"
 	ofPoints  = "Riegel Linen, 'Round tables using square cloths'"
-	common    = worksheet.Common
 )
 
 // Rules are the topic's rules.
@@ -43,7 +42,7 @@ var guards = []rule.Guard{
 		Message: "A table {height} high is higher than people stand at: check the number and its unit.",
 		Checks:  "The height of the table.",
 		Because: "The drop, and how far the cloth ends above the floor, are checked against it.",
-		Source:  common,
+		Source:  worksheet.Common,
 	},
 	{
 		ID: "table/point-trails", Title: "corners of a tablecloth reach the floor", Level: finding.Warning, Kinds: cloths,
@@ -68,7 +67,7 @@ var guards = []rule.Guard{
 		Message: "A hem turned {edge turn} puckers on a curve: turn no more than {curve turn}, or bind the edge.",
 		Checks:  "The depth of the hem of a round or oval tablecloth.",
 		Because: "The raw edge of a curve is longer than the line it is sewn to, and in a deep hem the extra has nowhere to go.",
-		Source:  "published hems of round cloths, 1/2 in; " + common,
+		Source:  "published hems of round cloths, 1/2 in; " + worksheet.Common,
 		Put:     "{curve turn}", Fix: "Turn the hem {curve turn}", Likely: "Turn the hem as deep as a curve allows",
 	},
 	{
@@ -85,7 +84,7 @@ var guards = []rule.Guard{
 		Message: "The cloth is square, {finished width} each way, but its table is {table width} by {table length}: is the shape rectangular, or is one side of the table wrong?",
 		Checks:  "Whether the table of a square cloth is square.",
 		Because: "A square cloth on a longer table hangs down as it should at two sides only, and may not reach the other two.",
-		Source:  common,
+		Source:  worksheet.Common,
 	},
 	{
 		ID: "table/nothing-for-selvedge", Title: "piece takes the cloth from selvedge to selvedge", Level: finding.Warning, Kinds: cloths,
@@ -93,7 +92,7 @@ var guards = []rule.Guard{
 		Message: "The piece is cut {piece cut width} wide from a cloth {face width} wide: that includes the selvedges, and leaves nothing to square it up with. Use a wider cloth, or a smaller drop or hem.",
 		Checks:  "Whether a tablecloth in one piece fits between the selvedges.",
 		Because: "Selvedges are woven tighter and draw up in the wash, and a cut edge has to be squared.",
-		Source:  common,
+		Source:  worksheet.Common,
 	},
 	{
 		ID: "table/hem-eats-piece", Title: "hems of a small piece nearly meet", Level: finding.Error, Kinds: small,

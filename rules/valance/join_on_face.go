@@ -2,6 +2,7 @@ package valance
 
 import (
 	"fmt"
+	"slices"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
@@ -69,21 +70,11 @@ func marked(it *worksheet.Item, name string) []length.Length {
 // toHide is the least that is cut off the left, of what is left over, so that every
 // join lies in a pleat.
 func toHide(joins, starts []length.Length, takes, over, step length.Length) (length.Length, bool) {
-	hidden := func(at length.Length) bool {
-		for _, s := range starts {
-			if at >= s && at <= s+takes {
-				return true
-			}
-		}
-		return false
+	shows := func(at length.Length) bool {
+		return !slices.ContainsFunc(starts, func(s length.Length) bool { return at >= s && at <= s+takes })
 	}
 	all := func(off length.Length) bool {
-		for _, j := range joins {
-			if !hidden(j - off) {
-				return false
-			}
-		}
-		return true
+		return !slices.ContainsFunc(joins, func(j length.Length) bool { return shows(j - off) })
 	}
 	if all(0) {
 		return 0, true

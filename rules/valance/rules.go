@@ -10,7 +10,6 @@ const (
 	boardBoxes = "Beyond the Screen Door, 'Board mounted box pleated valance', 2013"
 	proportion = "Merrick & Day, Curtain Design Directory p. 129: a sixth to a fifth, in a low room an eighth"
 	howMeasure = "'How to measure: valances' (blinds shop): 2 in more than what it goes over"
-	common     = worksheet.Common
 )
 
 // Rules are the topic's rules.
@@ -34,7 +33,7 @@ var guards = []rule.Guard{
 		Message: "Pleats {pleat spacing} apart, folded {fold} to each side, overlap behind the face: make fewer, or fold them no deeper than half the space between them.",
 		Checks:  "The folds behind two neighboring box pleats against the space between the pleats.",
 		Because: "Where folds overlap, the top has seven layers or more: it can't be stapled flat, and the pleats don't open evenly.",
-		Source:  "J. W. Stephenson, Cutting and Draping, 1905: pleats as wide as the spaces are the limit; " + common,
+		Source:  "J. W. Stephenson, Cutting and Draping, 1905: pleats as wide as the spaces are the limit; " + worksheet.Common,
 	},
 	{
 		ID: "valance/return-short", Title: "valance does not clear what hangs under it", Level: finding.Warning, Kinds: kinds,
@@ -68,7 +67,7 @@ var guards = []rule.Guard{
 		Message: "Write how thick the rod is, or how high its pocket: the cloth above the finished length depends on it.",
 		Checks:  "Whether a valance with a rod pocket says how thick the rod is, or how high the pocket.",
 		Because: "The pocket is part of the cut length. Cut without it, the valance comes out short or won't go on its rod.",
-		Source:  common,
+		Source:  worksheet.Common,
 	},
 	{
 		ID: "valance/out-of-proportion", Title: "valance is shallow for the curtain under it", Level: finding.Note, Kinds: kinds,

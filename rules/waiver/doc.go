@@ -8,8 +8,6 @@
 package waiver
 
 import (
-	"strings"
-
 	"cutgate/internal/rule"
 )
 
@@ -28,12 +26,11 @@ func readable(p *rule.Pass) (list []*rule.WaiverUse) {
 
 // called is what a waiver's rule or topic is called in a message.
 func called(u *rule.WaiverUse) string {
-	name := u.Rule.Value
 	switch {
 	case u.Unknown:
 		return "this rule"
-	case strings.Contains(name, "/"):
-		return name
+	case u.OneRule():
+		return u.Rule.Value
 	}
-	return "the " + name + " rules"
+	return "the " + u.Rule.Value + " rules"
 }

@@ -3,7 +3,6 @@ package waiver
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/order"
@@ -44,7 +43,7 @@ func runMatchesNothing(p *rule.Pass) {
 			continue
 		}
 		finds, reach := "finds", "order"
-		if !strings.Contains(u.Rule.Value, "/") {
+		if !u.OneRule() {
 			finds = "find"
 		}
 		if u.Of != nil {

@@ -47,10 +47,11 @@ func runNearlyAWidth(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		widths, fullness, ok := goods.NearMiss(it)
-		if !ok || it.Unread || it.Get(worksheet.Widths) == nil || widths.Cmp(it.Get(worksheet.Widths).Value.R) >= 0 || miscounted(p, i) || p.Sheet.RestsOnDoubt(it.Get(worksheet.WidthsExact)) || p.Sheet.InDoubt(i, "", worksheet.FinishedWidth, worksheet.FlatWidth) {
+		exact, worked := it.Get(worksheet.WidthsExact), it.Get(worksheet.Widths)
+		if !ok || it.Unread || worked == nil || widths.Cmp(worked.Value.R) >= 0 || miscounted(p, i) || p.Sheet.RestsOnDoubt(exact) || p.Sheet.InDoubt(i, "", worksheet.FinishedWidth, worksheet.FlatWidth) {
 			continue
 		}
-		if it.Get(worksheet.WidthsExact).Value.R.Sub(widths).Cmp(p.Tables.House.NearWidth) > 0 {
+		if exact.Value.R.Sub(widths).Cmp(p.Tables.House.NearWidth) > 0 {
 			continue // near in each panel, but not in all of them
 		}
 		if it.Heading != nil && fullness.Cmp(it.Heading.Least.Sub(p.Tables.House.FullnessSlack)) < 0 {
@@ -60,7 +61,7 @@ func runNearlyAWidth(p *rule.Pass) {
 		f := finding.Finding{
 			At:      stated.At,
 			Message: nearly(it, widths, fullness),
-			Working: it.Get(worksheet.WidthsExact).Working(p.Sheet.Unit),
+			Working: exact.Working(p.Sheet.Unit),
 			Source:  p.Tables.SelfSource("near_width"),
 		}
 		if stated.Set {

@@ -41,26 +41,28 @@ func runPanelLostInSeams(p *rule.Pass) {
 		if it.Unread || !noneLeft(it) {
 			continue
 		}
+		shows := it.Get(worksheet.CenterShows)
 		f := finding.Finding{
 			At: joinPlace(it.Order),
 			Message: fmt.Sprintf("The center shows %s of a %s %s wide: nothing is left for the sides.",
-				p.Show(it.Get(worksheet.CenterShows).Value.Length()), it.Order.Kind.Value, p.Show(it.Length(string(worksheet.FinishedWidth)))),
-			Working: it.Get(worksheet.CenterShows).Working(p.Sheet.Unit),
-			Source:  it.Get(worksheet.CenterShows).Source,
+				p.Show(shows.Value.Length()), it.Order.Kind.Value, p.Show(it.Length(string(worksheet.FinishedWidth)))),
+			Working: shows.Working(p.Sheet.Unit),
+			Source:  shows.Source,
 		}
 		if it.Has(faceRun) {
 			f.Message = fmt.Sprintf("The center shows %s, and the cornice is only %s round with its returns: nothing is left for the sides.",
-				p.Show(it.Get(worksheet.CenterShows).Value.Length()), p.Show(it.Length(faceRun)))
+				p.Show(shows.Value.Length()), p.Show(it.Length(faceRun)))
 		}
 		layout := &it.Order.Join.Layout
+		const inOne = "Cut it in one piece"
 		switch {
 		case it.Length("whole across") > it.Face.Washed:
 			f.Message += fmt.Sprintf(" In one piece it needs %s, and %s is only %s wide.", p.Show(it.Length("whole across")), it.Face.Name, p.Show(it.Face.Washed))
-			f.Fixes = []finding.Fix{{Title: "Cut the center narrower, or turn less in at the sides", Sureness: finding.Shown}}
+			f.Fixes = finding.Advice("Cut the center narrower, or turn less in at the sides")
 		case layout.Set && p.Editable(layout.Node):
-			f.Fixes = []finding.Fix{{Title: "Cut it in one piece", Sureness: p.Choosing(layout.Node), Edits: []finding.Edit{p.Set(layout.Node, "one piece")}}}
+			f.Fixes = p.Likely(layout.Node, "one piece", inOne)
 		default:
-			f.Fixes = []finding.Fix{{Title: "Cut it in one piece", Sureness: finding.Shown}}
+			f.Fixes = finding.Advice(inOne)
 		}
 		p.Report(f)
 	}

@@ -57,12 +57,12 @@ func strips(p *rule.Pass, of func(*worksheet.Item) bool) {
 			At:      joinPlace(it.Order),
 			Message: fmt.Sprintf("One strip of the panel shows only %s; keep strips at least %s wide.", p.Show(strip), p.Show(least)),
 			Source:  p.Tables.SelfSource("least_strip"),
-			Fixes:   []finding.Fix{{Title: "Join equal pieces", Sureness: finding.Shown}},
+			Fixes:   finding.Advice("Join equal pieces"),
 		}
-		if it.Get(worksheet.CenterShows) != nil {
-			f.Working = it.Get(worksheet.CenterShows).Working(p.Sheet.Unit)
+		if shows := it.Get(worksheet.CenterShows); shows != nil {
+			f.Working = shows.Working(p.Sheet.Unit)
 			center := it.Get(worksheet.FinishedWidth).Value.Length() - 2*least + 2*it.Allowance
-			if strip < it.Get(worksheet.CenterShows).Value.Length() && center > least {
+			if strip < shows.Value.Length() && center > least {
 				f.Fixes = append(f.Fixes, finding.Fix{
 					Title:    fmt.Sprintf("Cut the center %s wide, so that each side shows %s", center.Format(p.Sheet.Unit, length.Down), p.Show(least)),
 					Sureness: finding.Shown,

@@ -47,23 +47,8 @@ func runWiderThanCloth(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		addedTooWide(p, &p.Sheet.Items[i])
 	}
-	var narrow []*worksheet.Cloth
-	for i := range p.Sheet.Cloths {
-		c := &p.Sheet.Cloths[i]
-		if c.TooWide != nil && !p.Sheet.Items[c.TooWide.Width.Item].Unread && !p.Sheet.Doubted(c.Order.Width.Node) && !p.Sheet.RestsOnDoubt(c.TooWide.Width) {
-			narrow = append(narrow, c)
-		}
-	}
+	narrow := tooNarrow(p)
 	of := func(c *worksheet.Cloth) int { return c.TooWide.Width.Item }
-	rank := func(c *worksheet.Cloth) int { // the face first
-		if p.Sheet.Items[of(c)].Face == c {
-			return 0
-		}
-		return 1
-	}
-	slices.SortStableFunc(narrow, func(a, b *worksheet.Cloth) int {
-		return cmp.Or(cmp.Compare(rank(a), rank(b)), strings.Compare(a.Name, b.Name))
-	})
 	for i, c := range narrow {
 		if slices.ContainsFunc(narrow[:i], func(other *worksheet.Cloth) bool { return of(other) == of(c) }) {
 			continue // said with the first: one size makes both pieces too wide
@@ -87,40 +72,70 @@ func runWiderThanCloth(p *rule.Pass) {
 			Source:  worksheet.Common,
 			Related: related,
 		}
-		if run := runOf(it, wide.Name); run != nil { // there is nothing to join
-			f.At = it.Order.Kind.At
-			if f.Fixes = []finding.Fix{{Title: "Run the cloth across, in widths that are joined"}}; run.Set {
-				f.At, f.Stated, f.Corrected = run.At, run.Value, "across"
-				if free { // where the cut goes with it, the cloth's width may be wrong
-					f.Fixes = p.Likely(run.Node, "across", f.Fixes[0].Title)
-				}
+		switch run := runOf(it, wide.Name); {
+		case run == nil:
+			f.Fixes = joinOrTurn(p, it, c)
+		case !run.Set:
+			f.At, f.Fixes = it.Order.Kind.At, finding.Advice(runAcross)
+		default:
+			f.At, f.Stated, f.Corrected, f.Fixes = run.At, run.Value, "across", finding.Advice(runAcross)
+			if free { // where the cut goes with it, the cloth's width may be wrong
+				f.Fixes = p.Likely(run.Node, "across", runAcross)
 			}
-			p.Report(f)
-			continue
-		}
-		switch layout := &it.Order.Join.Layout; {
-		case wide.Name == "liner": // it is not joined, and the layout is the curtain's
-		case layout.Set && p.Editable(layout.Node):
-			f.Fixes = append(f.Fixes, finding.Fix{Title: "Join equal pieces", Sureness: p.Choosing(layout.Node), Edits: []finding.Edit{p.Set(layout.Node, "equal")}})
-		case !unjoined[it.Order.Kind.Value]:
-			f.Fixes = append(f.Fixes, finding.Fix{Title: "Join equal pieces", Sureness: finding.Shown})
-		}
-		plain := c.Order.Nap.Value == "none"
-		if unjoined[it.Order.Kind.Value] {
-			plain = c.Order.Nap.Value != "one way"
-		}
-		if (wide.Name == "piece" || unjoined[it.Order.Kind.Value]) && plain && c.Repeat == 0 && wide.Length != nil && wide.Length.Value.Length() <= c.Width {
-			turn := "Turn the cloth"
-			if it.Order.Kind.Value == "cushion cover" {
-				turn += " (`run: along`)"
-			}
-			f.Fixes = append(f.Fixes, finding.Fix{
-				Title:    fmt.Sprintf("%s, so that the length of %s lies across it", turn, p.Show(wide.Length.Value.Length())),
-				Sureness: finding.Shown,
-			})
 		}
 		p.Report(f)
 	}
+}
+
+// runAcross is the fix of a turned cloth, of which there is nothing to join.
+const runAcross = "Run the cloth across, in widths that are joined"
+
+// tooNarrow are the cloths that a piece is too wide for, the faces of items first.
+func tooNarrow(p *rule.Pass) (narrow []*worksheet.Cloth) {
+	for i := range p.Sheet.Cloths {
+		c := &p.Sheet.Cloths[i]
+		if c.TooWide != nil && !p.Sheet.Items[c.TooWide.Width.Item].Unread && !p.Sheet.Doubted(c.Order.Width.Node) && !p.Sheet.RestsOnDoubt(c.TooWide.Width) {
+			narrow = append(narrow, c)
+		}
+	}
+	rank := func(c *worksheet.Cloth) int {
+		if p.Sheet.Items[c.TooWide.Width.Item].Face == c {
+			return 0
+		}
+		return 1
+	}
+	slices.SortStableFunc(narrow, func(a, b *worksheet.Cloth) int {
+		return cmp.Or(cmp.Compare(rank(a), rank(b)), strings.Compare(a.Name, b.Name))
+	})
+	return narrow
+}
+
+// joinOrTurn are the ways to cut the piece all the same that is too wide for a cloth.
+func joinOrTurn(p *rule.Pass, it *worksheet.Item, c *worksheet.Cloth) (fixes []finding.Fix) {
+	const join = "Join equal pieces"
+	wide, single := c.TooWide, unjoined[it.Order.Kind.Value]
+	switch layout := &it.Order.Join.Layout; {
+	case wide.Name == "liner": // it is not joined, and the layout is the curtain's
+	case layout.Set && p.Editable(layout.Node):
+		fixes = p.Likely(layout.Node, "equal", join)
+	case !single:
+		fixes = append(fixes, finding.Fix{Title: join, Sureness: finding.Shown})
+	}
+	plain := c.Order.Nap.Value == "none"
+	if single {
+		plain = c.Order.Nap.Value != "one way"
+	}
+	if (wide.Name == "piece" || single) && plain && c.Repeat == 0 && wide.Length != nil && wide.Length.Value.Length() <= c.Width {
+		turn := "Turn the cloth"
+		if it.Order.Kind.Value == "cushion cover" {
+			turn += " (`run: along`)"
+		}
+		fixes = append(fixes, finding.Fix{
+			Title:    fmt.Sprintf("%s, so that the length of %s lies across it", turn, p.Show(wide.Length.Value.Length())),
+			Sureness: finding.Shown,
+		})
+	}
+	return fixes
 }
 
 // addedTooWide reports the cuts of pieces that an item does not have by itself that fit their
