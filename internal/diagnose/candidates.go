@@ -117,42 +117,6 @@ func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int
 	return p.kept(p.found)
 }
 
-// otherWords are the words that may have been meant in place of one, at most at that cost: those
-// that the form allows there, and that make a contradicted outcome right or find a row its piece.
-func (p *problem) otherWords(h hypothesis, choice int, wrong []int, most float64) []edit {
-	c := &p.choices[choice]
-	p.found = p.found[:0]
-	for i, word := range c.Words {
-		cost := baseWord + math.Log(float64(len(c.Words)-1)) + float64(i)/100 // the form begins with the usual ones
-		e := edit{choice: choice, value: worksheet.Value{Sort: worksheet.Word, N: int64(i)}, cost: cost, slip: otherWord, text: word}
-		if e.value != c.Value && cost <= most && p.helps(p.and(&h, e, nil), c.Items[0], wrong) {
-			p.found = append(p.found, e)
-		}
-	}
-	return p.kept(p.found)
-}
-
-// helps reports whether some contradicted outcome comes out near enough with a hypothesis, or
-// more of an item's rows are of its pieces.
-func (p *problem) helps(h hypothesis, item int, wrong []int) bool {
-	t := p.tryFor(p.want(wrong), &h, nil)
-	defer p.done(t)
-	return t.sheet.Items[item].Strays() < p.base.Items[item].Strays() || slices.ContainsFunc(wrong, func(i int) bool {
-		of := t.at[i]
-		if of == nil || of.Quantity == nil {
-			return false
-		}
-		off := math.Abs(number(of.Quantity.Value) - number(of.Value))
-		switch {
-		case of.Slot.Item < 0: // more cloth is enough too
-			return p.outs[i].Quantity == nil || of.Quantity.Value != p.outs[i].Quantity.Value
-		case of.Value.Sort == worksheet.Length:
-			return off < 4e6
-		}
-		return 20*off <= math.Abs(number(of.Value))
-	})
-}
-
 // mayMean reports whether a value is one that a choice can be, and another than is stated.
 func mayMean(c *worksheet.Choice, v worksheet.Value) bool { return sensible(c, v) && !same(v, c.Value) }
 

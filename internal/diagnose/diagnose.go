@@ -58,7 +58,7 @@ func Order(s *worksheet.Sheet) {
 }
 
 // troubled reports whether there is something to look for in a sheet.
-func troubled(s *worksheet.Sheet) bool { return disagrees(s) || odd(s) }
+func troubled(s *worksheet.Sheet) bool { return disagrees(s) || odd(s) || astray(s) }
 
 // rename takes the rows of a sheet that have the sizes of another piece than they say for
 // rows of that one, and works the sheet out anew: unless that leaves something wrong, and a

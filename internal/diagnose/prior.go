@@ -48,6 +48,7 @@ const (
 	ownChoice    = 4.0 // a stated outcome that is a choice then, which anything would go with
 	idleNumber   = 2.5 // a number that nothing is worked from
 	strayRow     = 4.0 // a row of a piece that the item does not have
+	foundRight   = 2.5 // less, for an outcome that could not be compared and agrees
 	vanished     = 8.0 // a stated outcome that can't be worked out any more
 )
 

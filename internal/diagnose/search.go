@@ -126,11 +126,6 @@ type hypothesis struct {
 	instead   *worksheet.Alternative // what else the order says; nil for nothing
 }
 
-// worded reports whether a hypothesis changes a word.
-func (p *problem) worded(h *hypothesis) bool {
-	return slices.ContainsFunc(h.edits, func(e edit) bool { return p.choices[e.choice].Value.Sort == worksheet.Word })
-}
-
 // changes reports whether a hypothesis changes a choice.
 func (h *hypothesis) changes(choice int) bool {
 	return slices.ContainsFunc(h.edits, func(e edit) bool { return e.choice == choice })
@@ -451,29 +446,17 @@ func (p *problem) score(h hypothesis) *trial {
 			r.total += belief
 		}
 	}
-	gained, worded := false, p.worded(&h)
 	for i := range t.sheet.Items {
 		r.total += float64(t.sheet.Soft(i)) / 100
-		if it, was := &t.sheet.Items[i], &p.base.Items[i]; worded {
-			more := it.Strays() - was.Strays()
-			r.total += strayRow * float64(more)
-			gained = gained || more < 0
-			if was.Fits() && !it.Fits() {
-				r.total += vanished
-			}
-		}
 	}
+	worded, gained := p.asWorded(&h, t)
+	r.total += worded
 	if n := len(h.edits); n > 0 && !gained && p.priors[h.edits[n-1].choice] < oddEnough && slices.ContainsFunc(h.without, func(was stand) bool {
 		return slices.Equal(was.withdrawn, h.withdrawn) && !slices.ContainsFunc(was.wrong, func(i int) bool {
 			return !contains(wrong, i) && !contains(impossible, i) && !slices.ContainsFunc(over, func(m mistake) bool { return m.out == i })
 		})
 	}) {
 		return t // nothing is gained by the last change, and it was not called for
-	}
-	if worded {
-		for i := range t.sheet.Items {
-			r.total += idleNumber * float64(t.sheet.Items[i].Idle()-p.base.Items[i].Idle())
-		}
 	}
 	// At the least, each that rests on no other costs a slip and the rest follow.
 	least, terms := r.total, p.unlike(wrong)
@@ -789,7 +772,7 @@ func (p *problem) search() {
 		return
 	}
 	p.choices = p.base.Choices()
-	if len(wrong) > 0 {
+	if len(wrong) > 0 || astray(p.base) {
 		words := p.base.Worded()
 		p.choices, p.words = append(p.choices, words...), len(words)
 	}
@@ -800,6 +783,7 @@ func (p *problem) search() {
 			}
 		}
 		p.weighChoices()
+		p.strayWords()
 		p.senseless(nil)
 		return
 	}

@@ -1,0 +1,117 @@
+package diagnose
+
+import (
+	"math"
+	"slices"
+
+	"cutgate/internal/worksheet"
+)
+
+// astray reports whether an item of a sheet has rows of none of its pieces, or lacks something
+// that its pieces are worked from, as where a word makes it other goods than it is.
+func astray(s *worksheet.Sheet) bool {
+	for i := range s.Items {
+		if s.Items[i].Strays() > 0 || lacks(&s.Items[i]) {
+			return true
+		}
+	}
+	return false
+}
+
+func lacks(it *worksheet.Item) bool {
+	fields, _ := it.Lacks()
+	return len(fields) > 0
+}
+
+// otherWords are the words that may have been meant in place of one, at most at that cost: those
+// that the form allows there, and that make a contradicted outcome right or find a row its piece.
+func (p *problem) otherWords(h hypothesis, choice int, wrong []int, most float64) []edit {
+	c := &p.choices[choice]
+	p.found = p.found[:0]
+	for i, word := range c.Words {
+		cost := baseWord + math.Log(float64(len(c.Words)-1)) + float64(i)/100 // the form begins with the usual ones
+		e := edit{choice: choice, value: worksheet.Value{Sort: worksheet.Word, N: int64(i)}, cost: cost, slip: otherWord, text: word}
+		if e.value != c.Value && cost <= most && p.helps(p.and(&h, e, nil), c.Items[0], wrong) {
+			p.found = append(p.found, e)
+		}
+	}
+	return p.kept(p.found)
+}
+
+// helps reports whether some contradicted outcome comes out near enough with a hypothesis, or
+// an item is less astray.
+func (p *problem) helps(h hypothesis, item int, wrong []int) bool {
+	var only *worksheet.Wanted
+	if len(wrong) > 0 {
+		only = p.want(wrong)
+	}
+	t := p.tryFor(only, &h, nil)
+	defer p.done(t)
+	it, was := &t.sheet.Items[item], &p.base.Items[item]
+	return it.Strays() < was.Strays() || len(wrong) == 0 && lacks(was) && !lacks(it) || slices.ContainsFunc(wrong, func(i int) bool {
+		of := t.at[i]
+		if of == nil || of.Quantity == nil {
+			return false
+		}
+		off := math.Abs(number(of.Quantity.Value) - number(of.Value))
+		switch {
+		case of.Slot.Item < 0: // more cloth is enough too
+			return p.outs[i].Quantity == nil || of.Quantity.Value != p.outs[i].Quantity.Value
+		case of.Value.Sort == worksheet.Length:
+			return off < 4e6
+		}
+		return 20*off <= math.Abs(number(of.Value))
+	})
+}
+
+// strayWords tries each word of an item that is astray, though nothing is contradicted.
+func (p *problem) strayWords() {
+	for i := len(p.figures()); i < len(p.choices); i++ {
+		c := &p.choices[i]
+		if it := &p.base.Items[c.Items[0]]; it.Strays() == 0 && !lacks(it) {
+			continue
+		}
+		for _, e := range p.otherWords(hypothesis{}, i, nil, math.Inf(1)) {
+			p.consider(p.and(&hypothesis{}, e, nil))
+		}
+	}
+}
+
+// asWorded is what speaks against an item as the last edit of a hypothesis words it, and for it
+// where that is less than nothing: rows of no piece, numbers that nothing is worked from, what it
+// lacks, pieces wider than their cloth, and outcomes that could not be compared before. Less
+// says that it is less astray.
+func (p *problem) asWorded(h *hypothesis, t *trial) (cost float64, less bool) {
+	for _, e := range h.edits {
+		c := &p.choices[e.choice]
+		if c.Value.Sort != worksheet.Word {
+			continue
+		}
+		it, was := &t.sheet.Items[c.Items[0]], &p.base.Items[c.Items[0]]
+		rows := it.Strays() - was.Strays()
+		cost += strayRow*float64(rows) + idleNumber*float64(it.Idle()-was.Idle())
+		less = less || rows < 0
+		switch now, then := lacks(it), lacks(was); {
+		case now && !then:
+			cost += vanished
+		case then && !now:
+			cost -= strayRow
+			less = true
+		}
+		if was.Fits() && !it.Fits() {
+			cost += vanished
+		}
+		for i := range t.sheet.Stated {
+			of := &t.sheet.Stated[i]
+			if _, had := p.at[of.Node]; had || of.Slot.Item != c.Items[0] || of.Doubtful {
+				continue
+			}
+			if of.Agrees == worksheet.Differs || of.Agrees == worksheet.Impossible {
+				cost += baseOutcome + otherOutcome
+			} else {
+				cost -= foundRight
+			}
+		}
+	}
+	return cost, less
+}
