@@ -141,7 +141,9 @@ func (m *meaning) tell(w *writer, c *worksheet.Choice) {
 	if m.slip && c.Value.Sort == worksheet.Count && (m.blunder == post || m.blunder == oneMore) {
 		switch m.blunder = (blunder{name: oneOff.name, cost: 2.8}); number(c.Value) / number(m.value) {
 		case 2: // a hem that is folded once is seldom said to be double
-			m.blunder.name = twice.name
+			if m.blunder.name = twice.name; strings.HasSuffix(c.Term, " folds") {
+				m.blunder.cost = 2.3
+			}
 		case 0.5:
 			m.blunder = halved
 		}
@@ -243,6 +245,9 @@ func sensible(c *worksheet.Choice, v worksheet.Value) bool {
 		return v.R.Num > 0 && v.R.Cmp(length.NewRatio(1, 2)) < 0
 	case worksheet.Ratio:
 		return v.R.Num > 0 && v.R.Cmp(length.NewRatio(100, 1)) < 0
+	}
+	if v.Sort == worksheet.Length && v.N == 0 { // where there often is none
+		return slices.ContainsFunc(c.Usual, func(usual string) bool { return strings.HasPrefix(usual, "0 ") })
 	}
 	return v.N > 0 && (v.Sort != worksheet.Length || v.Length() >= length.Millimetre/2)
 }

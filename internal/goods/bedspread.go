@@ -41,7 +41,7 @@ func bedspread() *ws.Kind {
 		choice{"into hem", "interlining.into_hem", "1 in / 25 mm", "0 to 3 in", ""},
 		choice{"roll length", "", "116 in / 295 cm", "", ""},
 		choice{"quilted", "quilted", "", "", ""})
-	called(k, "tuck", "", "15 in", "38 cm", "0 in")
+	called(k, "tuck", "", "15 in", "38 cm", "0 in", "0 cm")
 	finished(k, "width", "20 to 160 in", "length", step{"", "", "{bed width} + 2 × {drop}", "near", spreadSize})
 	finished(k, "length", "40 to 160 in", "width", step{"", "", "{bed length} + {drop at the foot} + {tuck}", "near", spreadSize})
 	along := "{finished length} + {edge hem} + {head hem}"

@@ -40,7 +40,7 @@ func duvetCover() *ws.Kind {
 		choice{"spacing most", "", "12 in / 30 cm", "", ""},
 		choice{"slack most", "", "2 in / 5 cm", "", ""})
 	called(k, "closed", "part sewn shut at each side")
-	called(k, "ease stated", "ease", "1 in", "2 in", "2 cm", "5 cm")
+	called(k, "ease stated", "ease", "1 in", "2 in", "2 cm", "5 cm", "0 in", "0 cm")
 	k.Given = append(k.Given, ws.Given{Term: "faces", Sort: ws.Count, From: []string{"faces", "back.cloth"}, Choice: &ws.Choosing{Least: 1, Most: 2},
 		Get: func(it *ws.Item) (ws.Value, bool) {
 			n := int64(2)

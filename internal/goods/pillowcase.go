@@ -55,7 +55,7 @@ func pillowcase() *ws.Kind {
 	shownAs(k, "allowance", "seam allowance")
 	called(k, "flap", "pocket")
 	shownAs(k, "flap", "pocket")
-	called(k, "ease", "", "0", "1/2 in", "1 in", "1 cm", "2 cm", "2.5 cm")
+	called(k, "ease", "", "0 in", "0 cm", "1/2 in", "1 in", "1 cm", "2 cm", "2.5 cm")
 	called(k, "end seam", "whole end seam")
 	finished(k, "width", "8 to 40 in", "length", step{"", "no finished width stated, pillow width", "{pillow width} + {ease}", "near", ws.Common})
 	finished(k, "length", "8 to 60 in", "width", step{"", "no finished length stated, pillow length", "{pillow length} + {ease}", "near", ws.Common})

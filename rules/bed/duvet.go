@@ -11,7 +11,7 @@ var duvets = []string{"duvet cover"}
 var duvetGuards = []rule.Guard{
 	{
 		ID: "bed/cover-under-duvet", Title: "cover is smaller than its duvet", Level: finding.Warning, Kinds: duvets,
-		When: "duvet width, duvet length, the larger of ({duvet width} ÷ {finished width}, {duvet length} ÷ {finished length}) > 1", At: []string{"finished.width", "finished.length", "duvet.width"},
+		When: "duvet width, duvet length, the larger of ({duvet width} ÷ {finished width}, {duvet length} ÷ {finished length}) > 1, the larger of ({finished width} - {duvet width}, {finished length} - {duvet length}) ≤ 4 × {slack most}", At: []string{"finished.width", "finished.length", "duvet.width"},
 		Message: "The cover finishes at {finished width} by {finished length}, but the duvet is {duvet width} by {duvet length}: make the cover at least that large, or the duvet bunches up in it.",
 		Checks:  "The finished size of a duvet cover against the duvet as measured.",
 		Because: "A duvet in too small a cover lies in folds and does not keep warm.",
