@@ -147,7 +147,7 @@ func (p *problem) decide() *verdict {
 		case a != nil:
 			v.instead[w] = a
 			open = append(open, w)
-		case m.meant, p.mayBeCopied(v.best, m.out), p.restsOnEdit(v.best, k, v.choices):
+		case m.meant, m.slip == nil && p.onNonsense(v.best, m.out), p.mayBeCopied(v.best, m.out), p.restsOnEdit(v.best, k, v.choices):
 			open = append(open, w) // it may be right, or can't be worked out before that is settled
 		case (m.more || m.often) && chance >= likely: // it may be wanted
 			v.probable = append(v.probable, k)
@@ -166,6 +166,17 @@ func (p *problem) decide() *verdict {
 		p.unsettle(v, list, open)
 	}
 	return v
+}
+
+// onNonsense reports whether an outcome is worked from a choice that is beyond the range of
+// sense, and stays so by a reading.
+func (p *problem) onNonsense(r *reading, out int) bool {
+	for i := range p.figures() {
+		if c := &p.choices[i]; beyond(c) && !r.changes(i) && c.Node != p.outs[out].Node && p.base.Moves(c, &p.outs[out]) {
+			return true
+		}
+	}
+	return false
 }
 
 // unproved reports whether a finished size is called wrong, and nothing that is stated and
@@ -353,11 +364,6 @@ func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	}
 	if p.isCopy(list, best, m.out) || p.usualElse(list) {
 		return false
-	}
-	if slices.ContainsFunc(p.figures(), func(c worksheet.Choice) bool {
-		return farBeyond(&c) && c.Node != p.outs[m.out].Node && p.base.Moves(&c, &p.outs[m.out])
-	}) {
-		return false // what it is worked from makes no sense
 	}
 	if of := &p.outs[m.out]; of.Slot.Item < 0 && slices.ContainsFunc(p.base.Beliefs(), func(b worksheet.Belief) bool { return !b.Free && p.base.BelowSlot(of, b.Slot) }) {
 		return false // that it was meant so may be the mistake
