@@ -407,8 +407,9 @@ func (w *worker) lacking(i int) {
 			}
 		}
 	}
+	nothing := it.Nothing() != nil
 	for j := range it.Pieces { // one is there that is not worked out to its end
-		if p := &it.Pieces[j]; p.Cloth != nil && (p.Width == nil || p.Length == nil || p.Count == nil) {
+		if p := &it.Pieces[j]; p.Cloth != nil && (p.Width == nil || p.Length == nil || p.Count == nil || nothing) {
 			p.Cloth.lacks = true
 		}
 	}

@@ -280,6 +280,56 @@ func (it *Item) Elsewhere(piece string) (o Other, ok bool) {
 	return o, true
 }
 
+// Nothing is what of a piece comes to nothing or less: its width, its length, or its count,
+// which may come to nothing; "" where all is well.
+func (p *Piece) Nothing() string {
+	switch {
+	case p.Width != nil && p.Width.Value.Length() <= 0:
+		return "width"
+	case p.Length != nil && p.Length.Value.Length() <= 0:
+		return "length"
+	case p.Count != nil && p.Count.Value.N < 0:
+		return "count"
+	}
+	return ""
+}
+
+// Nothing is a piece of the item that comes to nothing or less; nil where there is none. Such
+// an item can't be made, and no piece of it is to be cut.
+func (it *Item) Nothing() *Piece {
+	for i := range it.Pieces {
+		if p := &it.Pieces[i]; p.Nothing() != "" {
+			return p
+		}
+	}
+	return nil
+}
+
+// NothingIn says which piece of the item comes to nothing or less.
+func (it *Item) NothingIn() string {
+	p := it.Nothing()
+	q, be := p.Width, "so wide"
+	switch p.Nothing() {
+	case "length":
+		q, be = p.Length, "so long"
+	case "count":
+		q, be = p.Count, "so many"
+	}
+	return p.Name + " of the " + it.Order.Kind.Value + " comes to " + q.Value.Format(it.Sheet.Unit, q.Round) + ", and can't be " + be
+}
+
+// Nothing is an item with pieces of a cloth of which one comes to nothing or less; nil where
+// there is none.
+func (s *Sheet) Nothing(c *Cloth) *Item {
+	for i := range s.Items {
+		it := &s.Items[i]
+		if slices.ContainsFunc(it.Pieces, func(p Piece) bool { return p.Cloth == c }) && it.Nothing() != nil {
+			return it
+		}
+	}
+	return nil
+}
+
 // A CutSize is what was worked out for a size of a cut. It is doubtful where it rests on a
 // choice that could not be read.
 type CutSize struct {
