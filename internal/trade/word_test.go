@@ -87,7 +87,7 @@ func TestWordsOfTheForm(t *testing.T) {
 			continue
 		}
 		lists := p.fields
-		if w.Where == "value" {
+		if w.Where == "value" || w.Where == "goods" {
 			lists = p.values
 		}
 		meant := false
