@@ -407,9 +407,8 @@ func (w *worker) lacking(i int) {
 			}
 		}
 	}
-	nothing := it.Nothing() != nil
 	for j := range it.Pieces { // one is there that is not worked out to its end
-		if p := &it.Pieces[j]; p.Cloth != nil && (p.Width == nil || p.Length == nil || p.Count == nil || nothing) {
+		if p := &it.Pieces[j]; p.Cloth != nil && (p.Width == nil || p.Length == nil || p.Count == nil) {
 			p.Cloth.lacks = true
 		}
 	}

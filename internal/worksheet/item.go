@@ -232,7 +232,8 @@ func (it *Item) excluded(slot int) bool {
 			}
 			return it.excluded(g.slot)
 		}
-		if !slices.ContainsFunc(r.when, against) && !(r.bound != nil && slices.ContainsFunc(r.bound.slots, it.excluded)) {
+		without := func(slot int) bool { return r.bound.needs(slot) && it.excluded(slot) }
+		if !slices.ContainsFunc(r.when, against) && !(r.bound != nil && slices.ContainsFunc(r.bound.slots, without)) {
 			return false
 		}
 	}
@@ -586,7 +587,10 @@ func (it *Item) Lacks() (fields []string, piece string) {
 		piece = it.Pieces[0].Name
 	case len(it.Pieces) == 0 && len(it.kind.pieces) > 0:
 		first := slices.IndexFunc(it.kind.pieces, func(d piecing) bool { return !it.excluded(d.width) })
-		need(it.kind.pieces[max(first, 0)].width)
+		d := &it.kind.pieces[max(first, 0)]
+		if need(d.width); len(fields) == 0 && !it.cells[d.width].impossible {
+			need(it.kind.pieces[0].width)
+		}
 	}
 	return fields, piece
 }

@@ -710,7 +710,7 @@ func (it *Item) madePieces(list []Piece) []Piece {
 func (w *worker) give(pieces []Piece, it *Item) {
 	for i := range pieces {
 		p := &pieces[i]
-		if p.Cloth == nil || p.Length == nil || p.Nothing() != "" {
+		if p.Cloth == nil || p.Length == nil {
 			continue
 		}
 		k := cut{item: it.Index, count: p.Count.Value.N * it.Quantity, widths: 1, piece: p, along: p.Length.Value.Length()}
