@@ -122,7 +122,7 @@ func sayings(res *lint.Result) (list []string) {
 		if f.Rule == "form/too-little-given" {
 			message, _, _ = strings.Cut(message, "without")
 		}
-		if f.Rule == "form/piece-out-of-place" {
+		if f.Rule == "form/piece-out-of-place" || f.Rule == "form/missing-field" {
 			message = inQuotes.ReplaceAllString(message, "`field`")
 		}
 		list = append(list, fmt.Sprintf("%s %s: %s [%s → %s, %s] %d", f.Rule, f.Level, message, f.Stated, f.Corrected, f.Slip, len(f.Fixes)))

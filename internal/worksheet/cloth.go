@@ -60,6 +60,15 @@ func (w *worker) clothsOf() {
 	}
 }
 
+// Woven are the widths that cloth is woven in for furnishing, from toweling to twice the widest
+// curtain cloth, and the widest selvedge at each edge: common practice, no source.
+func (s *Sheet) Woven() (narrowest, widest, selvedge length.Length) {
+	if s.Unit.Metric() {
+		return 40 * length.Centimetre, 660 * length.Centimetre, 5 * length.Centimetre
+	}
+	return 16 * length.Inch, 260 * length.Inch, 2 * length.Inch
+}
+
 // weighedIn is the system that a cloth's weight is written in.
 func weighedIn(n *order.Node) System {
 	if n == nil {

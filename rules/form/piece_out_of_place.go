@@ -86,6 +86,7 @@ func runPieceOutOfPlace(p *rule.Pass) {
 							worksheet.All(lacks), it.Order.Kind.Value, quote(name), write),
 					})
 				}
+			case p.Sheet.Unsettled(i) && slices.ContainsFunc(has, func(piece string) bool { return piece == name+" center" }): // whether it is joined may rest on that
 			case group.takes(it, c):
 			default:
 				p.Report(finding.Finding{

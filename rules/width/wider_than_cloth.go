@@ -87,6 +87,11 @@ func runWiderThanCloth(p *rule.Pass) {
 			Source:  worksheet.Common,
 			Related: related,
 		}
+		if narrowest, _, _ := p.Sheet.Woven(); c.Width < narrowest { // no way of cutting follows from such a width
+			f.Message = fmt.Sprintf("%s can hardly be %s wide: the %s has to be cut %s wide. Check the cloth's width and its unit.", c.Name, p.Show(c.Width), wide.Name, p.Show(wide.Width.Value.Length()))
+			p.Report(f)
+			continue
+		}
 		if run := runOf(it, wide.Name); run != nil { // there is nothing to join
 			f.At = it.Order.Kind.At
 			if f.Fixes = []finding.Fix{{Title: "Run the cloth across, in widths that are joined"}}; run.Set {
