@@ -108,6 +108,9 @@ func formatOf(name string) load.Format { f, _ := load.FormatOf(name); return f }
 // asked are the names in questions about fields, which in a table are its headings.
 var asked = regexp.MustCompile(`\b(the|The) .*? (should be\b|be\b|can hardly be\b|comes to\b|\([^()]* (in|cm|mm|m|yd)\))`)
 
+// inQuotes is the name of a field in other sentences.
+var inQuotes = regexp.MustCompile("`[^`]+`")
+
 // sayings are what is found, apart from places in the text and from names of fields in
 // questions.
 func sayings(res *lint.Result) (list []string) {
@@ -118,6 +121,9 @@ func sayings(res *lint.Result) (list []string) {
 		}
 		if f.Rule == "form/too-little-given" {
 			message, _, _ = strings.Cut(message, "without")
+		}
+		if f.Rule == "form/piece-out-of-place" || f.Rule == "form/missing-field" {
+			message = inQuotes.ReplaceAllString(message, "`field`")
 		}
 		list = append(list, fmt.Sprintf("%s %s: %s [%s → %s, %s] %d", f.Rule, f.Level, message, f.Stated, f.Corrected, f.Slip, len(f.Fixes)))
 	}

@@ -12,16 +12,21 @@ import (
 // Synonyms map other workrooms' words, in folded spelling, to the form's own.
 type Synonyms struct {
 	Fields, Values map[string][]string
-	Iron           map[string]string // the settings of irons, in dots
+	Iron           map[string]string       // the settings of irons, in dots
+	Goods          map[string][]trade.Word // words that are a kind of goods where a field tells which
 }
 
 // synonyms sorts other workrooms' words by where they are meant.
 func synonyms(words []trade.Word) Synonyms {
-	s := Synonyms{map[string][]string{}, map[string][]string{}, map[string]string{}}
+	s := Synonyms{map[string][]string{}, map[string][]string{}, map[string]string{}, map[string][]trade.Word{}}
 	for _, w := range words {
 		other := Fold(w.Other)
 		if w.Where == "iron" {
 			s.Iron[other] = w.Form
+			continue
+		}
+		if w.Where == "goods" {
+			s.Goods[other] = append(s.Goods[other], w)
 			continue
 		}
 		if w.Where != "value" {

@@ -34,6 +34,7 @@ func bedspread() *ws.Kind {
 		choice{"least tuck", "", "12 in / 30 cm", "", ""},
 		choice{"head hem", "head_hem", "= edge hem", "0 to 6 in", ""},
 		choice{"bed height", "bed.height", "", "6 to 48 in", "copied"},
+		choice{"lowest bed", "", "6 in / 15 cm", "", ""},
 		choice{"mattress", "bed.mattress", "", "3 to 24 in", "copied"},
 		choice{"below mattress", "", "3 in / 8 cm", "", ""},
 		choice{"corners", "corners", "rounded", "", ""},

@@ -47,6 +47,7 @@ func romanShade() *ws.Kind {
 		choice{"ring spacing", "columns.at_most", "10 in / 25 cm", "6 to 14 in", ""},
 		choice{"columns least", "", "2 in / 5 cm", "", ""},
 		choice{"columns most", "", "12 in / 30 cm", "", ""},
+		choice{"narrowest recess", "", "8 in / 20 cm", "", ""},
 		choice{"recess slack", "", "6 in / 15 cm", "", ""},
 		choice{"rod short", "", "1/2 in / 12 mm", "", ""},
 		choice{"lining inset", "lining.inset", "1/2 in / 12.5 mm", "0 to 1 1/2 in", ""},

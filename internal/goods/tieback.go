@@ -92,13 +92,16 @@ func tieBack() *ws.Kind {
 	block := "{finished length} + 2 × {template margin}"
 	high := "{finished width} + {rise} + 2 × {template margin}"
 	const faced = "shape: straight, made: faced"
+	k.Steps = append(k.Steps,
+		ws.Step{Term: "fronts", When: both(faced, "no back cloth"), Work: oneFront, Sort: ws.Count, Hidden: true, Belief: true},
+		ws.Step{Term: "fronts", When: both(faced, "no back cloth"), Formula: "2", Sort: ws.Count, Hidden: true},
+		ws.Step{Term: "fronts", When: faced, Formula: "1", Sort: ws.Count, Hidden: true})
 	pieces(k,
 		piece{"tie-back", "face", long, "2 × {finished width} + 2 × {allowance}", "1", "shape: straight, made: folded"},
 		piece{"front", "face", block, high, "1", "shape: shaped"},
-		piece{"front", "face", long, wide, "1", both(faced, "back cloth")},
-		piece{"front", "face", long, wide, "2", faced},
+		piece{"front", "face", long, wide, "{fronts}", faced},
 		piece{"back", "back", block, high, "1", "shape: shaped"},
-		piece{"back", "back", long, wide, "1", both(faced, "back cloth")},
+		piece{"back", "back", long, wide, "1", both(faced, "{fronts} = 1")},
 		piece{"interfacing", "interfacing", "{finished length}", "{finished width}", "1", "shape: straight"},
 		piece{"interfacing", "interfacing", "{finished length}", "{finished width} + {rise}", "1", "shape: shaped"})
 	cite(k, foldedBand, "tie-back")
@@ -145,6 +148,12 @@ func tieBack() *ws.Kind {
 	foldLine(k, "the lower finished edge", "shape: straight, made: folded", "{finished width}")
 	press(k)
 	return k
+}
+
+// oneFront is 1 where the cuts have a back of a tie-back beside its front.
+func oneFront(it *ws.Item) (ws.Result, bool) {
+	c := it.StatedCut("front")
+	return ws.Result{Value: ws.CountOf(1)}, it.StatedCut("back") != nil && (c == nil || c.Count.Value < 2)
 }
 
 // foldLine adds the line that a tie-back is folded on, so far up from its lower edge.

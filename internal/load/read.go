@@ -195,7 +195,9 @@ func (r *reading) kind(n *order.Node, s *form.Shape, dst reflect.Value) {
 		switch {
 		case teller.Unread:
 		default:
-			own, ok = r.word(teller, s.Known)
+			if own, ok = r.goodsTold(n, teller); own == "" {
+				own, ok = r.word(teller, s.Known)
+			}
 		}
 		r.path.Up()
 		if ok {
@@ -205,6 +207,38 @@ func (r *reading) kind(n *order.Node, s *form.Shape, dst reflect.Value) {
 		}
 	}
 	r.group(n, s.Common, "", dst)
+}
+
+// goodsTold is the kind of goods that a word means by the fields of the item, which it files
+// as another workroom's; "" where the word is none such. Where no field tells which is meant,
+// it files what it may be, and reports false.
+func (r *reading) goodsTold(n, teller *order.Node) (kind string, told bool) {
+	if teller.Form != order.Scalar {
+		return "", false
+	}
+	var words, all []string
+	for _, spelt := range form.Numbers(form.Fold(teller.Text)) {
+		for _, w := range r.l.Words.Goods[spelt] {
+			all = append(all, w.Form)
+			if slices.ContainsFunc(n.Kids, func(k order.Node) bool {
+				_, ok := form.Meant(k.Name, w.By, r.l.Words.Fields)
+				return ok && k.Form != order.Null
+			}) {
+				words = append(words, w.Form)
+			}
+		}
+	}
+	switch {
+	case len(all) == 0:
+		return "", false
+	case len(words) == 1:
+		f := r.flaw(order.OtherWord, teller, "one of "+strings.Join(all, ", "))
+		f.Words, f.Nearest = all, words[0]
+		return words[0], true
+	}
+	f := r.flaw(order.UnknownWord, teller, "one of "+strings.Join(all, ", "))
+	f.Words = all
+	return all[0], false
 }
 
 // whereNew is where a field would go that n does not have: at the group's name,

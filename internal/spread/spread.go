@@ -147,13 +147,17 @@ func Of(ctx context.Context, sheets []*worksheet.Sheet, o Options) (spreads []*S
 	for i, s := range sheets {
 		for j := range s.Cloths {
 			c := &s.Cloths[j]
-			if len(c.Items()) == 0 || o.Only != "" && !strings.EqualFold(o.Only, name(c)) && o.Only != c.Name {
+			none := s.Nothing(c)
+			if len(c.Items()) == 0 && none == nil || o.Only != "" && !strings.EqualFold(o.Only, name(c)) && o.Only != c.Name {
 				continue
 			}
 			pieces, of := s.ToLay(c)
 			switch {
 			case c.TooWide != nil:
 				left = append(left, Left{s, name(c), fmt.Sprintf("the %s is wider than the cloth", c.TooWide.Name)})
+				continue
+			case none != nil:
+				left = append(left, Left{s, name(c), "the " + none.NothingIn()})
 				continue
 			case len(pieces) == 0:
 				left = append(left, Left{s, name(c), "not everything cut from it could be worked out"})

@@ -429,3 +429,30 @@ func TestSplitWidthOfAHalfDrop(t *testing.T) {
 		}
 	}
 }
+
+// TestNothingLeft leaves an item out of which a piece comes to less than nothing, says so in the
+// order's unit, and lays the others.
+func TestNothingLeft(t *testing.T) {
+	work := sheets(t, "week.yaml", `order: BW-1
+units: in
+cloths: {lawn: {width: 54}}
+items:
+  - {item: napkin, cloth: lawn, quantity: 4, finished: {width: 18, length: 18}}
+---
+order: BW-2
+units: in
+cloths: {reef: {width: 60}}
+items:
+  - {item: shower curtain, cloth: reef, finished: {width: 8.4, length: 78}, join: {layout: center and sides}, cuts: [{piece: center}, {piece: side}]}
+`)
+	list, left, err := spread.Of(context.Background(), work, spread.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(list) != 1 || list[0].Cloth != "lawn" {
+		t.Errorf("there are %d spreads", len(list))
+	}
+	if want := "the side of the shower curtain comes to -23 3/4 in, and can't be so wide"; len(left) != 1 || left[0].Why != want {
+		t.Errorf("left out: %v\nwant: %s", left, want)
+	}
+}

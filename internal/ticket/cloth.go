@@ -25,11 +25,12 @@ func (t *ticket) cloth(c *worksheet.Cloth) string {
 	for i := range c.Order.Bolts {
 		atHand += c.Order.Bolts[i].Length.Value
 	}
-	if c.ToBuy != nil && (c.Needed == nil || atHand < c.Needed.Value.Length()) {
+	none := t.work.Nothing(c) != nil // what is worked out for the rest would mislead
+	if c.ToBuy != nil && !none && (c.Needed == nil || atHand < c.Needed.Value.Length()) {
 		parts = append(parts, "buy "+t.bought(c.ToBuy))
 	}
 	cut, laid := t.work.CutFrom(c)
-	if c.Needed != nil {
+	if c.Needed != nil && !none {
 		text := "the cuts take " + t.bought(c.Needed)
 		if laid && cut.Length > c.Needed.Value.Length() {
 			text += ", " + cut.Length.Format(t.sold(), length.Up) + around(cut.Flaws)

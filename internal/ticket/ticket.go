@@ -180,6 +180,11 @@ func (t *ticket) item(it *worksheet.Item) Item {
 		return Item{ID: o.ID.Value, Kind: t.kindOf(o), Room: o.Room.Value, Make: it.Quantity, Rows: t.rows}
 	}
 	t.row("finished", t.finished(it))
+	if it.Nothing() != nil {
+		t.stage = Cut
+		t.row("cut", "nothing: the "+it.NothingIn())
+		return Item{ID: o.ID.Value, Kind: t.kindOf(o), Room: o.Room.Value, Make: it.Quantity, Rows: t.rows}
+	}
 	t.row("each panel", t.panel(it))
 	t.row("window", t.window(it))
 	t.stage = Cut

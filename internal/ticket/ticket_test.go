@@ -686,3 +686,20 @@ items:
 		}
 	}
 }
+
+// Of an item of which a piece comes to less than nothing the ticket has nothing cut, and says why.
+func TestNothingToCut(t *testing.T) {
+	d, _ := documentFrom(t, `order: T12
+units: in
+cloths: {reef: {width: 60}}
+items:
+  - {item: shower curtain, cloth: reef, finished: {width: 8.4, length: 78}, join: {layout: center and sides}, cuts: [{piece: center}, {piece: side}]}
+`)
+	var rows []string
+	for _, r := range d.Items[0].Rows {
+		rows = append(rows, r.Text)
+	}
+	if !slices.Contains(rows, "nothing: the side of the shower curtain comes to -23 3/4 in, and can't be so wide") {
+		t.Errorf("the ticket says %q", rows)
+	}
+}

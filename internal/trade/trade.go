@@ -180,5 +180,7 @@ type Fire struct {
 type Word struct {
 	Other string `json:"other"`
 	Form  string `json:"form"`
-	Where string `json:"where"` // "field", "value", "both", or "iron" for what an iron is set to
+	Where string `json:"where"` // "field", "value", "both", "iron" for what an iron is set to, or "goods" for a kind
+
+	By []string `json:"by,omitempty"` // of goods: it is meant where the item has one of these fields
 }

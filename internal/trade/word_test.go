@@ -87,7 +87,7 @@ func TestWordsOfTheForm(t *testing.T) {
 			continue
 		}
 		lists := p.fields
-		if w.Where == "value" {
+		if w.Where == "value" || w.Where == "goods" {
 			lists = p.values
 		}
 		meant := false
@@ -143,8 +143,8 @@ func TestTablesMatchTheForm(t *testing.T) {
 	for _, h := range tab.Headings {
 		got = append(got, h.Style)
 	}
-	same("#Heading.style", got)
-	same("#Style", list("#Heading.style"))
+	same("#HeadedBy", got)
+	same("#Style", list("#HeadedBy"))
 	got = nil
 	for _, s := range tab.Seams {
 		got = append(got, s.Name)

@@ -78,6 +78,12 @@ func (k *cut) added() bool { return k.piece.decl.width < 0 }
 // Adds are the pieces that may be added to an item of this kind.
 func (it *Item) Adds() []string { return slices.Concat(it.kind.Adds, it.kind.Layers) }
 
+// Clothless reports whether a cut of such a piece may be added only of a cloth that its row
+// names, and it names none.
+func (it *Item) Clothless(c *order.Cut) bool {
+	return !c.Cloth.Set && slices.Contains(it.kind.Layers, c.Piece.Value)
+}
+
 // isExtra reports whether a cut may add a piece.
 func (it *Item) isExtra(cut int) bool {
 	_, ok := slices.BinarySearch(it.extra, cut)

@@ -60,6 +60,15 @@ func (w *worker) clothsOf() {
 	}
 }
 
+// Woven are the widths that cloth is woven in for furnishing, from toweling to twice the widest
+// curtain cloth, and the widest selvedge at each edge: common practice, no source.
+func (s *Sheet) Woven() (narrowest, widest, selvedge length.Length) {
+	if s.Unit.Metric() {
+		return 40 * length.Centimetre, 660 * length.Centimetre, 5 * length.Centimetre
+	}
+	return 16 * length.Inch, 260 * length.Inch, 2 * length.Inch
+}
+
 // weighedIn is the system that a cloth's weight is written in.
 func weighedIn(n *order.Node) System {
 	if n == nil {
@@ -533,12 +542,50 @@ func (w *worker) compareOrdered(c *Cloth) {
 		if added && w.sufficesFor(c, leaf.Value) > 0 {
 			agrees = AsRight // small pieces come out of what the others leave
 		}
+		if leaf.Value > c.Needed.Value.Length()-c.fewer-w.lessAsStated(c)-length.Step(w.Unit) {
+			agrees = AsRight // the cuts as they are stated, and rounded, take no more
+		}
 	case len(c.Order.Bolts) > 0 && leaf.Value > right:
 		agrees, far = AsRight, false
 	case leaf.Value >= right+c.Longest(), far:
 		agrees = More
 	}
 	w.Stated = append(w.Stated, Stated{Quantity: c.ToBuy, Node: leaf.Node, Value: LengthOf(leaf.Value), Agrees: agrees, Doubtful: c.unread, FarMore: far, Unsure: added, Slot: Slot{Item: -1, Cloth: c.index}})
+}
+
+// lessAsStated is how much less of a cloth is taken, in rows, where each piece is cut as the
+// order states it, if that agrees with what was worked out.
+func (w *worker) lessAsStated(c *Cloth) length.Length {
+	if w.Lean || w.Way(c) != lay.Rows {
+		return 0
+	}
+	cuts, smaller := slices.Clone(c.cuts), false
+	for i := range cuts {
+		k := &cuts[i]
+		for j := range w.Stated {
+			s := &w.Stated[j]
+			if s.Doubtful || s.Agrees != Exactly && s.Agrees != AsRight || s.Quantity == nil || s.Slot.Item != k.item {
+				continue
+			}
+			for _, side := range [...]struct {
+				of *Quantity
+				is *length.Length
+			}{{k.piece.Width, &k.across}, {k.piece.Length, &k.along}} {
+				if l := s.Value.Length(); s.Quantity == side.of && *side.is == side.of.Value.Length() && l > 0 && l < *side.is {
+					*side.is, smaller = l, true
+				}
+			}
+		}
+	}
+	if !smaller {
+		return 0
+	}
+	was, _ := w.inRows(c, "")
+	all := c.cuts
+	c.cuts = cuts
+	now, _ := w.inRows(c, "")
+	c.cuts = all
+	return max(0, was.Length-now.Length)
 }
 
 // allRead reports whether all that cloths are for could be read: what could not may be

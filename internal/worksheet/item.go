@@ -232,11 +232,103 @@ func (it *Item) excluded(slot int) bool {
 			}
 			return it.excluded(g.slot)
 		}
-		if !slices.ContainsFunc(r.when, against) && !(r.bound != nil && slices.ContainsFunc(r.bound.slots, it.excluded)) {
+		without := func(slot int) bool { return r.bound.needs(slot) && it.excluded(slot) }
+		if !slices.ContainsFunc(r.when, against) && !(r.bound != nil && slices.ContainsFunc(r.bound.slots, without)) {
 			return false
 		}
 	}
 	return true
+}
+
+// An Other is a word of an item by which it lacks a piece that others of its kind have.
+type Other struct {
+	Field, Word string // Field is "" where it is not for one word alone
+	Stated      bool
+	Words       []string // those with which an item has the piece
+}
+
+// Elsewhere is the word by which an item does not have a piece that others of its kind have.
+func (it *Item) Elsewhere(piece string) (o Other, ok bool) {
+	at := slices.IndexFunc(it.kind.pieces, func(d piecing) bool { return d.Name == piece })
+	if at < 0 || !it.excluded(it.kind.pieces[at].width) {
+		return o, false
+	}
+	slot := -1
+	for _, r := range it.kind.steps[it.kind.pieces[at].width-len(it.kind.given)].rows {
+		against := slices.DeleteFunc(slices.Clone(r.when), func(g guard) bool {
+			return g.word == nil || it.cells[g.slot].word == "" || slices.Contains(g.word, it.cells[g.slot].word)
+		})
+		if len(against) != 1 {
+			continue
+		}
+		if slot >= 0 && against[0].slot != slot {
+			return Other{}, true
+		}
+		slot = against[0].slot
+		for _, w := range against[0].word {
+			if !slices.Contains(o.Words, w) {
+				o.Words = append(o.Words, w)
+			}
+		}
+	}
+	if slot < 0 || slot >= len(it.kind.given) || len(it.kind.given[slot].fields) != 1 {
+		return Other{}, true
+	}
+	o.Field, o.Word = it.kind.given[slot].From[0], it.cells[slot].word
+	if t, ok := it.kind.given[slot].fields[0].leaf(unsafe.Pointer(it.Order)).(*order.Text); ok {
+		o.Stated = t.Set
+	}
+	return o, true
+}
+
+// Nothing is what of a piece comes to nothing or less: its width, its length, or its count,
+// which may come to nothing; "" where all is well.
+func (p *Piece) Nothing() string {
+	switch {
+	case p.Width != nil && p.Width.Value.Length() <= 0:
+		return "width"
+	case p.Length != nil && p.Length.Value.Length() <= 0:
+		return "length"
+	case p.Count != nil && p.Count.Value.N < 0:
+		return "count"
+	}
+	return ""
+}
+
+// Nothing is a piece of the item that comes to nothing or less; nil where there is none. Such
+// an item can't be made, and no piece of it is to be cut.
+func (it *Item) Nothing() *Piece {
+	for i := range it.Pieces {
+		if p := &it.Pieces[i]; p.Nothing() != "" {
+			return p
+		}
+	}
+	return nil
+}
+
+// NothingIn says which piece of the item comes to nothing or less.
+func (it *Item) NothingIn() string {
+	p := it.Nothing()
+	q, be := p.Width, "so wide"
+	switch p.Nothing() {
+	case "length":
+		q, be = p.Length, "so long"
+	case "count":
+		q, be = p.Count, "so many"
+	}
+	return p.Name + " of the " + it.Order.Kind.Value + " comes to " + q.Value.Format(it.Sheet.Unit, q.Round) + ", and can't be " + be
+}
+
+// Nothing is an item with pieces of a cloth of which one comes to nothing or less; nil where
+// there is none.
+func (s *Sheet) Nothing(c *Cloth) *Item {
+	for i := range s.Items {
+		it := &s.Items[i]
+		if slices.ContainsFunc(it.Pieces, func(p Piece) bool { return p.Cloth == c }) && it.Nothing() != nil {
+			return it
+		}
+	}
+	return nil
 }
 
 // A CutSize is what was worked out for a size of a cut. It is doubtful where it rests on a
@@ -475,8 +567,49 @@ func (it *Item) Lacks() (fields []string, piece string) {
 	if !it.Worked {
 		return nil, ""
 	}
+	need := it.needs(&fields)
+	for i := range it.kind.pieces {
+		d := &it.kind.pieces[i]
+		wide, long := it.cells[d.width].has, it.cells[d.length].has
+		counted := it.Order.Widths.Set || slices.ContainsFunc(it.Order.Cuts, func(c order.Cut) bool { return SamePiece(c.Piece.Value, d.Name) && c.Count.Set })
+		if it.roles[d.role] != nil && (wide || long) && !counted && !(wide && long && it.cells[d.count].has) {
+			need(d.width)
+			need(d.length)
+			need(d.count)
+			if len(fields) > 0 {
+				return fields, d.Name
+			}
+		}
+	}
+	switch {
+	case len(it.Pieces) > 0 && it.Pieces[0].Length == nil:
+		need(it.Pieces[0].decl.length)
+		piece = it.Pieces[0].Name
+	case len(it.Pieces) == 0 && len(it.kind.pieces) > 0:
+		first := slices.IndexFunc(it.kind.pieces, func(d piecing) bool { return !it.excluded(d.width) })
+		d := &it.kind.pieces[max(first, 0)]
+		if need(d.width); len(fields) == 0 && !it.cells[d.width].impossible {
+			need(it.kind.pieces[0].width)
+		}
+	}
+	return fields, piece
+}
+
+// LacksFor are the fields of the form without which a piece, which the words of the item allow,
+// can't be worked out.
+func (it *Item) LacksFor(piece string) (fields []string) {
+	if at := slices.IndexFunc(it.kind.pieces, func(d piecing) bool { return d.Name == piece }); at >= 0 {
+		d, need := &it.kind.pieces[at], it.needs(&fields)
+		need(d.width)
+		need(d.length)
+		need(d.count)
+	}
+	return fields
+}
+
+// needs is what adds the fields that a term needs and that are not stated.
+func (it *Item) needs(fields *[]string) (need func(slot int)) {
 	seen := map[int]bool{}
-	var need func(slot int)
 	need = func(slot int) {
 		if slot < 0 || seen[slot] || it.cells[slot].has {
 			return
@@ -489,8 +622,8 @@ func (it *Item) Lacks() (fields []string, piece string) {
 			}
 			if g.as >= 0 {
 				need(g.as)
-			} else if g.Choice != nil && !slices.Contains(fields, g.From[0]) && !strings.Contains(g.From[0], "/") {
-				fields = append(fields, g.From[0])
+			} else if g.Choice != nil && !slices.Contains(*fields, g.From[0]) && !strings.Contains(g.From[0], "/") {
+				*fields = append(*fields, g.From[0])
 			}
 			return
 		}
@@ -513,25 +646,5 @@ func (it *Item) Lacks() (fields []string, piece string) {
 			}
 		}
 	}
-	for i := range it.kind.pieces {
-		d := &it.kind.pieces[i]
-		wide, long := it.cells[d.width].has, it.cells[d.length].has
-		counted := it.Order.Widths.Set || slices.ContainsFunc(it.Order.Cuts, func(c order.Cut) bool { return SamePiece(c.Piece.Value, d.Name) && c.Count.Set })
-		if it.roles[d.role] != nil && (wide || long) && !counted && !(wide && long && it.cells[d.count].has) {
-			need(d.width)
-			need(d.length)
-			need(d.count)
-			if len(fields) > 0 {
-				return fields, d.Name
-			}
-		}
-	}
-	switch {
-	case len(it.Pieces) > 0 && it.Pieces[0].Length == nil:
-		need(it.Pieces[0].decl.length)
-		piece = it.Pieces[0].Name
-	case len(it.Pieces) == 0 && len(it.kind.pieces) > 0:
-		need(it.kind.pieces[0].width)
-	}
-	return fields, piece
+	return need
 }

@@ -20,9 +20,10 @@ type Copy struct {
 
 // ToLay are the pieces that are cut of a cloth, item by item and copy by copy, and what
 // each is for: as the form has them cut, up to what can be marked. There are none where not
-// all that is made of it is worked out, so that a lay of them would mislead.
+// all that is made of it is worked out, or a piece comes to nothing, so that a lay of them would
+// mislead.
 func (s *Sheet) ToLay(c *Cloth) (pieces []lay.Piece, of []Copy) {
-	if c.Needed == nil {
+	if c.Needed == nil || s.Nothing(c) != nil {
 		return nil, nil
 	}
 	return s.toLay(c)

@@ -19,10 +19,18 @@ var bedspreadGuards = []rule.Guard{
 	},
 	{
 		ID: "bed/drop-over-height", Title: "bedspread hangs lower than the bed is high", Level: finding.Error, Kinds: spreads,
-		When: "bed height, {drop} > {bed height}", At: []string{"drop", "bed.height"},
+		When: "bed height, {drop} > {bed height}, {bed height} ≥ {lowest bed}", At: []string{"drop", "bed.height"},
 		Message: "The bedspread hangs down {drop} on a bed {bed height} high: it lies on the floor. Make the drop less than {bed height}.",
 		Checks:  "The drop of a bedspread against the height of its bed.",
 		Because: "A spread that lies on the floor gets stepped on and trips people.",
+		Source:  worksheet.Common,
+	},
+	{
+		ID: "bed/hardly-so-low", Title: "bed is lower than beds are", Level: finding.Error, Kinds: spreads,
+		When: "bed height, {drop} > {bed height}, {bed height} < {lowest bed}", At: []string{"bed.height"},
+		Message: "A bed can hardly be {bed height} high: check the number and its unit.",
+		Checks:  "The height of the bed, where its spread hangs lower.",
+		Because: "The drop is checked against it, and may be right.",
 		Source:  worksheet.Common,
 	},
 	{

@@ -34,10 +34,7 @@ common practice, no source
 }
 
 func runHardlyWoven(p *rule.Pass) {
-	widest, deepest := 260*length.Inch, 2*length.Inch
-	if p.Sheet.Unit.Metric() {
-		widest, deepest = 660*length.Centimetre, 5*length.Centimetre
-	}
+	_, widest, deepest := p.Sheet.Woven()
 	for i := range p.Sheet.Cloths {
 		c := &p.Sheet.Cloths[i]
 		width, selvedge := widthOf(p, c), &c.Order.Selvedge

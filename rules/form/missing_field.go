@@ -57,6 +57,46 @@ func runMissingField(p *rule.Pass) {
 		}
 		p.Report(finding.Finding{At: where(f), Path: path(f), Message: missing(p, f)})
 	}
+	for i := range p.Order.Items {
+		o := &p.Order.Items[i]
+		if of, words := styledBy(&o.Heading); of != "" && o.Kind.Value == "valance" && !o.Heading.Style.Set && o.Heading.Style.Node == nil {
+			p.Report(finding.Finding{
+				At:      o.Heading.At,
+				Message: fmt.Sprintf("%s has %s and no %s: write %s.", begin(shownIn(o, "heading")), shownIn(o, "heading."+of), shownIn(o, "heading.style"), orOf(words)),
+			})
+		}
+	}
+}
+
+// styledBy is a field of a valance's heading that its usual style does not have, and the
+// styles that do; "" for none.
+func styledBy(h *order.Heading) (field string, styles []string) {
+	switch {
+	case h.Sections.Set:
+		return "sections", []string{"box pleat"}
+	case h.Fold.Set:
+		return "fold", []string{"box pleat"}
+	case h.Ends.Set:
+		return "ends", []string{"box pleat"}
+	case h.Pleats.Set:
+		return "pleats", []string{"box pleat", "pinch pleat"}
+	case h.TakeUp.Set:
+		return "take_up", []string{"box pleat", "pinch pleat"}
+	case h.Pocket.Set:
+		return "pocket", []string{"rod pocket"}
+	case h.Header.Set:
+		return "header", []string{"rod pocket"}
+	}
+	return "", nil
+}
+
+// shownIn is a field of an item as people are shown it: the last of its names, or the heading
+// of its column.
+func shownIn(o *order.Item, path string) string {
+	if n := o.Kind.Node; n != nil && n.Cell {
+		return "`" + heading(path) + "`"
+	}
+	return "`" + path[strings.LastIndex(path, ".")+1:] + "`"
 }
 
 // lacksColumn reports whether a field of an order, an item or a cloth is missing as its

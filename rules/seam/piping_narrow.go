@@ -49,6 +49,9 @@ func runPipingNarrow(p *rule.Pass) {
 		if strip.Value > least-length.Step(u) {
 			continue
 		}
+		if seam := it.Order.Piping.Allowance; seam.Set && it.Has("allowance") && strip.Value > least-seam.Value.Mul(2)+it.Length("allowance").Mul(2)-length.Step(u) && it.Order.Kind.Value == "cushion cover" {
+			continue // it is right for the cover's seam: seam/piping-unlike says that the piping's is not
+		}
 		right := strip.Node.LengthStyle().Print(least, length.Up)
 		f := finding.Finding{
 			At: strip.At,

@@ -52,6 +52,9 @@ func runSelvedgeShows(p *rule.Pass) {
 		if least == 0 || !a.Set || !sewn(it) || !edgeToEdge(p, it) || scant(p, it) || p.Sheet.Doubted(a.Node, it.Face.Order.Selvedge.Node) {
 			continue
 		}
+		if _, _, widest := p.Sheet.Woven(); it.Face.Order.Selvedge.Value > widest {
+			continue // fabric/hardly-woven says so
+		}
 		if it.Has("match seam") { // it can't be wider, or the pattern would not meet
 			least = min(least, it.Length("match seam"))
 		}

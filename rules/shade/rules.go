@@ -38,11 +38,19 @@ var guards = []rule.Guard{
 	},
 	{
 		ID: "shade/wide-for-recess", Title: "shade is too wide for its recess", Level: finding.Error, Kinds: shades,
-		When: "width in recess, {finished width} > {width in recess}", At: []string{"finished.width"},
+		When: "width in recess, {finished width} > {width in recess}, {recess} ≥ {narrowest recess}", At: []string{"finished.width"},
 		Message: "The shade is {finished width} wide in a recess of {recess}: finish it {width in recess} wide, to hang clear.",
 		Checks:  "The finished width of a Roman shade mounted inside its recess, against the recess.",
 		Because: "A shade as wide as its recess scrapes and catches on the sides; no recess is quite square.",
 		Source:  "Engineer Fix, 'How to make your own Roman shades': narrower than the narrowest of three widths",
+	},
+	{
+		ID: "shade/recess-hardly-so-narrow", Title: "recess is narrower than windows are", Level: finding.Error, Kinds: shades,
+		When: "width in recess, {finished width} > {width in recess}, {recess} < {narrowest recess}", At: []string{"recess.width"},
+		Message: "A recess can hardly be {recess} wide: check the number and its unit.",
+		Checks:  "The width of the recess that a Roman shade is mounted in, where the shade is wider.",
+		Because: "The shade is checked against it, and may be right.",
+		Source:  worksheet.Common,
 	},
 	{
 		ID: "shade/narrow-for-recess", Title: "shade leaves much of its recess open", Level: finding.Warning, Kinds: shades,

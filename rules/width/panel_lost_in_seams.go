@@ -2,8 +2,10 @@ package width
 
 import (
 	"fmt"
+	"slices"
 
 	"cutgate/internal/finding"
+	"cutgate/internal/order"
 	"cutgate/internal/rule"
 	"cutgate/internal/worksheet"
 )
@@ -38,7 +40,7 @@ common practice, no source
 func runPanelLostInSeams(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		if it.Unread || !noneLeft(it) {
+		if it.Unread || !noneLeft(it) || saidOf(p.Sheet, it.Order.Finished.Width.Node, it.Face.Order.Width.Node) {
 			continue
 		}
 		shows := it.Get(worksheet.CenterShows)
@@ -66,6 +68,16 @@ func runPanelLostInSeams(p *rule.Pass) {
 		}
 		p.Report(f)
 	}
+}
+
+// saidOf reports whether an error is found in a value that one of the nodes has, from which
+// the rest follows. Too much cloth is none.
+func saidOf(s *worksheet.Sheet, nodes ...*order.Node) bool {
+	in := func(w worksheet.Write) bool { return w.Node != nil && slices.Contains(nodes, w.Node) }
+	return slices.ContainsFunc(s.Misread, func(m worksheet.Misread) bool { return m.Node != nil && slices.Contains(nodes, m.Node) }) ||
+		slices.ContainsFunc(s.Disagreements, func(d worksheet.Disagreement) bool {
+			return !d.More && slices.ContainsFunc(d.Readings, func(r worksheet.Reading) bool { return slices.ContainsFunc(r.Writes, in) })
+		})
 }
 
 // faceRun is a cornice's width, along the board and both returns.

@@ -72,6 +72,11 @@ func runWiderThanCloth(p *rule.Pass) {
 			Source:  worksheet.Common,
 			Related: related,
 		}
+		if narrowest, _, _ := p.Sheet.Woven(); c.Width < narrowest { // no way of cutting follows from such a width
+			f.Message = fmt.Sprintf("%s can hardly be %s wide: the %s has to be cut %s wide. Check the cloth's width and its unit.", c.Name, p.Show(c.Width), wide.Name, p.Show(wide.Width.Value.Length()))
+			p.Report(f)
+			continue
+		}
 		switch run := runOf(it, wide.Name); {
 		case run == nil:
 			f.Fixes = joinOrTurn(p, it, c)
