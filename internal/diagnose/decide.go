@@ -303,6 +303,12 @@ func (p *problem) alone(out int) bool {
 	return false
 }
 
+// restates reports whether an outcome should say what a choice says, as the cut width of what is
+// cut from edge to edge.
+func (p *problem) restates(m *mistake) bool {
+	return slices.ContainsFunc(p.figures(), func(c worksheet.Choice) bool { return c.Value == m.right && p.base.Moves(&c, &p.outs[m.out]) })
+}
+
 // isCopy reports whether an outcome may be what a choice was copied from, not the other way
 // round: they have the same value, and another, which is as likely as that, makes the outcome
 // right and nothing else wrong.
@@ -353,8 +359,8 @@ func nearCount(a, b worksheet.Value) bool {
 // several that rest on one choice, where no slip explains what went wrong.
 func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	m := best.mistakes[k]
-	if (m.slip == nil || m.leaps || m.right.Sort == worksheet.Mass || p.outs[m.out].Slot.Item < 0) && p.alone(m.out) {
-		return false // nothing is sure of a mass but what speaks for the cloth's weight, nor of cloth to buy
+	if (m.slip == nil || m.leaps || m.right.Sort == worksheet.Mass || p.outs[m.out].Slot.Item < 0 || m.pen && p.restates(&m)) && p.alone(m.out) {
+		return false // nothing is sure of a mass but what speaks for the cloth's weight, nor of cloth to buy, nor which of two should be as the other
 	}
 	if (m.slip == nil || nearCount(m.right, p.outs[m.out].Value)) && p.base.OnOutcome(&p.outs[m.out]) {
 		return false // 15 or 16 holes are a matter of how the spacing was rounded, and 11 or 22 tabs of which was counted twice

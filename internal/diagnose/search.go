@@ -177,6 +177,7 @@ type mistake struct {
 	hem     bool // no slip explains it, but it is a hem off
 	leaps   bool // its slip gives what another size of a choice would
 	often   bool // its slip is done often, and well
+	pen     bool // its slip is one of writing a number down, not of its own arithmetic
 	meant   bool // another is off alike, as where a maker adds a little all round
 }
 
@@ -658,7 +659,7 @@ func (p *problem) price(t *trial, i int, of *worksheet.Stated) mistake {
 	if b, ok := w.blunder(of.Value, right, w.texts(right)); ok && baseOutcome+b.cost < m.cost {
 		m.cost = baseOutcome + b.cost
 		if m.hem = b == hemWrong; !m.hem {
-			m.slip, m.leaps, m.often = &worksheet.Slip{Name: b.name}, false, false
+			m.slip, m.leaps, m.often, m.pen = &worksheet.Slip{Name: b.name}, false, false, true
 		}
 	}
 	return m
