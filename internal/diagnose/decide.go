@@ -362,6 +362,9 @@ func (p *problem) lawful(list []*reading, best *reading, k int) bool {
 	if (m.slip == nil || m.leaps || m.right.Sort == worksheet.Mass || p.outs[m.out].Slot.Item < 0 || m.pen && p.restates(&m)) && p.alone(m.out) {
 		return false // nothing is sure of a mass but what speaks for the cloth's weight, nor of cloth to buy, nor which of two should be as the other
 	}
+	if m.slip != nil && m.slip.Name == worksheet.SidesSwapped && m.swapped < 0 {
+		return false // the other half of it does not show
+	}
 	if (m.slip == nil || nearCount(m.right, p.outs[m.out].Value)) && p.base.OnOutcome(&p.outs[m.out]) {
 		return false // 15 or 16 holes are a matter of how the spacing was rounded, and 11 or 22 tabs of which was counted twice
 	}
