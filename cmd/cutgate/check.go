@@ -145,8 +145,7 @@ func runCheck(c *cobra.Command, std streams, flags checkFlags, args []string) er
 		return out.Flush()
 	})
 	progress.end()
-	failed.end()
-	doubt(std.err, checker)
+	failed.end(checker)
 	if err == nil {
 		err = report.Close()
 	}

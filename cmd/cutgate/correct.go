@@ -100,8 +100,7 @@ func runCorrect(std streams, flags correctFlags, args []string) error {
 		}
 	}
 	failed.orders = c.orders
-	failed.end()
-	doubt(std.err, checker)
+	failed.end(checker)
 	if !flags.diff {
 		fmt.Fprintln(c.says, c.done.sum(holdAt))
 	}

@@ -143,7 +143,7 @@ func showWorked(c *cobra.Command, std streams, flags houseFlags, args []string) 
 		}
 		return out.Flush()
 	})
-	failed.end()
+	failed.end(checker)
 	switch {
 	case err != nil:
 		return fmt.Errorf("showing what rules see: %w", err)

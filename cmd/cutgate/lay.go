@@ -121,7 +121,7 @@ func runLay(c *cobra.Command, std streams, flags layFlags, args []string) error 
 	if err != nil {
 		return fmt.Errorf("reading orders to lay: %w", err)
 	}
-	failed.end()
+	failed.end(checker)
 	for i := range flags.turn {
 		flags.turn[i] = strings.TrimSpace(flags.turn[i])
 	}

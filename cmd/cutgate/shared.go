@@ -255,8 +255,10 @@ type complaints struct {
 const manySkipped = 20
 
 // end says at the end which files in folders were skipped. Where they are all that there
-// was, nothing was checked, and that is an error: the folder may be the wrong one.
-func (c *complaints) end() {
+// was, nothing was checked, and that is an error: the folder may be the wrong one. House rules
+// that may not be the shop's own are named last.
+func (c *complaints) end(checker *lint.Checker) {
+	defer doubt(c.w, checker)
 	if len(c.skipped) == 0 {
 		return
 	}

@@ -105,8 +105,7 @@ func runTicket(c *cobra.Command, std streams, flags ticketFlags, args []string) 
 			err = out.Flush()
 		}
 	}
-	failed.end()
-	doubt(std.err, checker)
+	failed.end(checker)
 	switch {
 	case err != nil:
 		return fmt.Errorf("printing tickets: %w", err)

@@ -7,7 +7,6 @@ const (
 	boxInside  = "Workroom Tech, Basic cornice board construction, 2019: inside is 1 1/2 in less with 3/4 in ends"
 	overTrim   = "Workroom Tech, Basic cornice board construction, 2019: 2 1/2 in over the trim at least"
 	clothBends = "Drapes Made Easy, Cornice board: 1/4 in wider for the cloth at the bends"
-	cordTwice  = "Cornice boards, standard specifications: cord at top and bottom"
 )
 
 // cornice is a cloth cover over a board box above a window. Plain cloth is run along

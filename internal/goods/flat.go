@@ -78,6 +78,9 @@ func flat(name string) *ws.Kind {
 		piece{"wadding", "wadding", backW, backL, "1", "wadding"},
 		piece{"long border", "band", "{border} + 2 × {allowance}", "the larger of ({finished length}, {finished width}) + 2 × {allowance} [+ 2 × {miter spare}]", "2", "made: bordered"},
 		piece{"short border", "band", "{border} + 2 × {allowance}", "the smaller of ({finished length}, {finished width}) + 2 × {allowance} [+ 2 × {miter spare}]", "2", "made: bordered"})
+	citeWhen(k, "made: hemmed", doubleHem, "piece")
+	citeWhen(k, "made: lined", turnedOut, "piece", "back")
+	citeWhen(k, "made: bordered", bordered, "piece", "long border", "short border")
 	eitherWay(k, "piece", "back", "wadding")
 	steps(k,
 		step{"side by side", "", "rounded down (({face width} [- 2 × {face selvedge}]) ÷ {piece cut width})", "whole", "All Cotton and Linen, 12 napkins: how many lie across the cloth"},

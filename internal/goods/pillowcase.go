@@ -78,6 +78,7 @@ func pillowcase() *ws.Kind {
 		piece{"front", "face", overall, front, "1", "style: Oxford"},
 		piece{"back", "face", overall, eachBack(front), "2", "style: Oxford"})
 	rounder(k, "strip", "back")
+	citeWhen(k, "style: one strip", oneStripSham, "strip")
 	cite(k, housewifeCase, "strip")
 	cite(k, openEnded, "piece")
 	cite(k, cuffedCase, "body", "cuff")

@@ -208,6 +208,7 @@ func showerBand(k *ws.Kind) {
 // tabPieces adds the tabs that are cut, so many in one of the item.
 func tabPieces(k *ws.Kind, count string) {
 	pieces(k, piece{"tab", "tabs", "2 × {tab width} + 2 × {tab seam}", "2 × {tab loop} + 2 × {tab end}", count, "tabs"})
+	cite(k, folded, "tab")
 	rounder(k, "tab")
 	notes(k, note{"tabs", "tabs, tab cut width, tab cut length", "fold each lengthwise and sew it {tab seam} from the edge: {tab width} wide; sew {tab end} of each end into the top; the finished top hangs {tab loop} below the top of the rod"})
 	slips(k,

@@ -363,9 +363,12 @@ func rounder(k *ws.Kind, names ...string) {
 }
 
 // cite names the source of the sizes of pieces.
-func cite(k *ws.Kind, source string, names ...string) {
+func cite(k *ws.Kind, source string, names ...string) { citeWhen(k, "", source, names...) }
+
+// citeWhen names the source of the sizes that pieces have where a guard holds.
+func citeWhen(k *ws.Kind, guard, source string, names ...string) {
 	for i := range k.Steps {
-		if s := &k.Steps[i]; slices.Contains(names, s.Of) && s.Source == ws.Common && (s.Name == ws.CutWidth || s.Name == ws.CutLength) {
+		if s := &k.Steps[i]; slices.Contains(names, s.Of) && strings.Contains(s.When, guard) && s.Source == ws.Common && (s.Name == ws.CutWidth || s.Name == ws.CutLength) {
 			s.Source = source
 		}
 	}
