@@ -147,7 +147,7 @@ func (p *problem) decide() *verdict {
 		case a != nil:
 			v.instead[w] = a
 			open = append(open, w)
-		case m.meant, m.slip == nil && p.onNonsense(v.best, m.out), p.mayBeCopied(v.best, m.out), p.restsOnEdit(v.best, k, v.choices):
+		case m.meant, p.onNonsense(v.best, &m), p.mayBeCopied(v.best, m.out), p.restsOnEdit(v.best, k, v.choices):
 			open = append(open, w) // it may be right, or can't be worked out before that is settled
 		case (m.more || m.often) && chance >= likely: // it may be wanted
 			v.probable = append(v.probable, k)
@@ -168,11 +168,12 @@ func (p *problem) decide() *verdict {
 	return v
 }
 
-// onNonsense reports whether an outcome is worked from a choice that is beyond the range of
-// sense, and stays so by a reading.
-func (p *problem) onNonsense(r *reading, out int) bool {
+// onNonsense reports whether a mistake is one by what it is worked from alone, as that is
+// beyond the range of sense, far so where a slip explains the mistake, and stays so by a reading.
+func (p *problem) onNonsense(r *reading, m *mistake) bool {
 	for i := range p.figures() {
-		if c := &p.choices[i]; beyond(c) && !r.changes(i) && c.Node != p.outs[out].Node && p.base.Moves(c, &p.outs[out]) {
+		c := &p.choices[i]
+		if beyond(c) && (m.slip == nil || farBeyond(c)) && !r.changes(i) && c.Node != p.outs[m.out].Node && p.base.Moves(c, &p.outs[m.out]) {
 			return true
 		}
 	}

@@ -148,7 +148,7 @@ type stand struct {
 }
 
 // A side is where an outcome comes out: on which side of what is stated, and by which
-// counts, as it may leap where they change.
+// counts and words, as it may leap where they change.
 type side struct {
 	at     place
 	counts int64
@@ -327,7 +327,7 @@ func (p *problem) stand(t *trial, h *hypothesis) stand {
 		default:
 			s.sides[i].at = above
 		}
-		s.sides[i].counts = t.sheet.Counts(of)
+		s.sides[i].counts = 31*t.sheet.Counts(of) + int64(t.sheet.Words(of))
 	}
 	return s
 }
