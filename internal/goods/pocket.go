@@ -31,7 +31,7 @@ const pocketMade, pocketTurn = "pocket made", "pocket turn"
 func rodPocket(k *ws.Kind, when, rod, plain string) {
 	choices(k,
 		choice{"header", "heading.header", "", "1/4 to 8 in", ""},
-		choice{"pocket height stated", "heading.pocket", "", "", "none"},
+		choice{"pocket height stated", "heading.pocket", "", "1/2 to 12 in", ""},
 		choice{"pocket turn stated", "heading.turn", "", "1/4 to 1 in", ""},
 		choice{"usual pocket turn", "", "1/2 in / 12 mm", "", ""})
 	k.Given = append(k.Given, ws.Given{Term: "pocket ease", Shown: "ease", Name: "ease of the pocket", From: []string{"heading.ease"}, Get: func(it *ws.Item) (ws.Value, bool) {

@@ -251,7 +251,7 @@ type Closer struct {
 // cutting has to keep to, or where a size that it is worked from may be wrong.
 func (s *Sheet) Closer(c *Cloth) (list []Closer) {
 	step := s.soldBy(c)
-	if c.ToBuy == nil || c.unread || step <= 0 || c.Order.Laid.Set || s.Way(c) != lay.Rows || len(c.Order.Bolts) > 0 || len(s.Rolls(c)) > 0 || s.pieceCount(c) > mostCloser || s.unsettled(c) {
+	if c.ToBuy == nil || c.unread || step <= 0 || c.Order.Laid.Set || s.Way(c) != lay.Rows || len(c.Order.Bolts) > 0 || len(s.Rolls(c)) > 0 || s.pieceCount(c) > mostCloser || s.unsettled(c) || s.Nothing(c) != nil {
 		return nil
 	}
 	rows, start := c.Needed.Value.Length(), s.Start(c)
