@@ -60,6 +60,11 @@ func runWiderThanCloth(p *rule.Pass) {
 		}
 		at, related := widePlace(it.Order, wide.Name)
 		free := len(related) == 0 // no cut goes with it
+		said := c.Order.Width.At
+		if m := p.Sheet.Measured(c.Name); m != nil && m.Width.Set {
+			said = m.Width.At
+		}
+		related = slices.Insert(related, 0, finding.Related{Range: said, Message: "how wide the cloth is said to be"})
 		for _, other := range narrow[i+1:] {
 			if of(other) == of(c) {
 				related = append(related, finding.Related{Range: other.Order.Width.At, Message: fmt.Sprintf("so it is with the %s: %s wide, and %s is only %s", other.TooWide.Name, p.Show(other.TooWide.Width.Value.Length()), other.Name, p.Show(other.Width))})
@@ -74,6 +79,7 @@ func runWiderThanCloth(p *rule.Pass) {
 		}
 		if narrowest, _, _ := p.Sheet.Woven(); c.Width < narrowest { // no way of cutting follows from such a width
 			f.Message = fmt.Sprintf("%s can hardly be %s wide: the %s has to be cut %s wide. Check the cloth's width and its unit.", c.Name, p.Show(c.Width), wide.Name, p.Show(wide.Width.Value.Length()))
+			f.At, f.Related[0].Range, f.Related[0].Message = said, at, "what is cut of it"
 			p.Report(f)
 			continue
 		}
