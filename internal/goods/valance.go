@@ -54,7 +54,7 @@ func valance() *ws.Kind {
 		choice{"pleat ends", "heading.ends", "corners", "", ""},
 		choice{"fold stated", "heading.fold", "", "1 to 6 in", ""},
 		choice{"usual fold", "", "house box_fold", "", ""},
-		choice{"take-up stated", "heading.take_up", "", "", "none"},
+		choice{"take-up stated", "heading.take_up", "", "1 to 24 in", ""},
 		choice{"touching", "heading.touching", "", "", ""},
 		choice{"window", "window.width", "", "12 to 240 in", "copied"},
 		choice{"projection", "over.projection", "", "1/2 to 10 in", "copied"},
