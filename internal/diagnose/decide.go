@@ -466,7 +466,7 @@ func (p *problem) countedSo(out int) bool {
 // question, what does not are several.
 func (p *problem) unsettle(v *verdict, list []*reading, open []write) {
 	best := v.best.writes
-	for _, first := range p.together(v.best, list, open) {
+	for _, first := range p.counted(v, p.together(v.best, list, open)) {
 		u := unsettled{first: first}
 		u.beyond = slices.ContainsFunc(v.best.edits, func(e edit) bool { return e.sense && p.choices[e.choice].Node.At.Start == first[0].at })
 		for _, w := range first {
@@ -599,6 +599,23 @@ func (p *problem) together(best *reading, list []*reading, open []write) (groups
 		}
 	}
 	return groups
+}
+
+// counted joins the groups of an item whose counts are all for a quantity that it leaves out.
+func (p *problem) counted(v *verdict, groups [][]write) (joined [][]write) {
+	at := map[int]int{} // of the joined ones, by item
+	for _, g := range groups {
+		a := v.instead[g[0]]
+		if a == nil || a.Field != quantity {
+			joined = append(joined, g)
+		} else if k, ok := at[a.Items[0]]; ok {
+			joined[k] = append(joined[k], g...)
+		} else {
+			at[a.Items[0]] = len(joined)
+			joined = append(joined, g)
+		}
+	}
+	return joined
 }
 
 // holdsAll reports whether all of some fields are among others.

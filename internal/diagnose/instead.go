@@ -1,7 +1,9 @@
 package diagnose
 
 import (
+	"cmp"
 	"slices"
+	"strconv"
 
 	"cutgate/internal/worksheet"
 )
@@ -37,10 +39,30 @@ func (p *problem) insteadOfMistake(r *reading, k int) *worksheet.Alternative {
 	if of.Unsure && !strays {
 		return nil // it is corrected by nobody unasked
 	}
-	if a := p.sheet.OtherPiece(of); a != nil {
+	if a := cmp.Or(p.forAll(m), p.sheet.OtherPiece(of)); a != nil {
 		return a
 	}
 	return p.instead(of, hypothesis{edits: r.edits, withdrawn: r.withdrawn}, func(i int) bool { return i != m.out && r.wrong(i) })
+}
+
+// quantity is the field that says how many of an item are made.
+const quantity = "quantity"
+
+// forAll is a quantity that an item leaves out and that all its cuts are counted for, as a
+// mistake is one of; nil for none, and where the cloth to buy is right for one item.
+func (p *problem) forAll(m *mistake) *worksheet.Alternative {
+	of := &p.outs[m.out]
+	if m.slip != nil && m.slip.Name == tenfold.name || !of.OfCut() || of.Value.Sort != worksheet.Count || p.base.Items[of.Slot.Item].Order.Quantity.Set {
+		return nil
+	}
+	n := of.Value.N / max(1, of.Quantity.Value.N)
+	if n < 2 || slices.ContainsFunc(p.outs, func(o worksheet.Stated) bool {
+		return p.base.Rests(&o, of) && o.Slot.Item < 0 && o.Agrees != worksheet.Differs ||
+			o.OfCut() && o.Slot.Item == of.Slot.Item && o.Value.Sort == worksheet.Count && (o.Quantity == nil || o.Value.N != n*o.Quantity.Value.N)
+	}) {
+		return nil
+	}
+	return &worksheet.Alternative{Choice: worksheet.Choice{Field: quantity, Items: []int{of.Slot.Item}}, Text: strconv.FormatInt(n, 10), Taken: "1"}
 }
 
 // instead is the first alternative that makes all agree but some outcomes, with what a

@@ -99,6 +99,9 @@ func instead(a *worksheet.Alternative) string {
 	if a.Field == "piece" {
 		return fmt.Sprintf(" Or this row is of the %s, not the %s.", a.Text, a.Taken)
 	}
+	if a.Field == "quantity" {
+		return fmt.Sprintf(" Or %s are ordered, and all of them are counted: the order does not say. Then write `quantity: %[1]s`, and what is cut for one.", a.Text)
+	}
 	text := fmt.Sprintf(" They agree too if `%s` is %s", a.Field, a.Text)
 	if a.Taken != "" {
 		return text + ": the order does not say, and " + a.Taken + " was taken."
