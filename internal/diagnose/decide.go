@@ -96,6 +96,9 @@ func (p *problem) decide() *verdict {
 		if i < len(v.best.edits) && v.best.edits[i].cost > openWorld {
 			return false // something that nobody thought of is likelier
 		}
+		if i < len(v.best.edits) && p.choices[v.best.edits[i].choice].Value.Sort == worksheet.Word {
+			return byWrite[w]/sum >= likely // one word is not nearly another
+		}
 		return byWrite[w]/sum >= likely || byField[w.at]/sum >= likely && byWrite[w] >= 0.5*byField[w.at]
 	}
 	swap := true // both or neither

@@ -154,7 +154,7 @@ func (p *problem) note(v *verdict) {
 	agree := p.agreeing(b)
 	for i := range misread {
 		misread[i].Agree = agree
-		if len(misread) > 1 { // each has its own
+		if len(b.edits) > 1 { // each has its own
 			misread[i].Agree = p.resting(agree, b, misread[i].Node)
 		}
 	}
@@ -318,7 +318,7 @@ func (p *problem) readingOf(r *reading, part []write, or []worksheet.Write) (one
 		if i < len(r.edits) {
 			e := r.edits[i]
 			if c := &p.choices[e.choice]; contains(part, w) {
-				one.Writes = append(one.Writes, worksheet.Write{Name: c.Name, Items: c.Items, Node: c.Node, Text: w.text, Or: or, Slip: slipCalled(e.slip.name)})
+				one.Writes = append(one.Writes, worksheet.Write{Name: c.Name, Items: c.Items, Node: c.Node, Text: w.text, Or: or, Slip: slipCalled(e.slip.name), Word: c.Value.Sort == worksheet.Word})
 				if e.idle != nil {
 					one.Writes = append(one.Writes, worksheet.Write{Name: nameOf(e.idle), Items: c.Items, Node: e.idle, Text: c.Node.Text, Slip: slipCalled(e.slip.name)})
 				}

@@ -111,6 +111,7 @@ type edit struct {
 	text   string      // as it stands where it was swapped with; "" where it is to be printed
 	with   int         // the outcome that it was swapped with, and one more; 0 for none
 	idle   *order.Node // what it was swapped with that nothing rests on; nil for none
+	less   bool        // of a word, with which an item is less astray
 	sense  bool        // nothing contradicts what stands there, but it is beyond all sense
 }
 
@@ -450,9 +451,7 @@ func (p *problem) score(h hypothesis) *trial {
 	for i := range t.sheet.Items {
 		r.total += float64(t.sheet.Soft(i)) / 100
 	}
-	worded, gained := p.asWorded(&h, t)
-	r.total += worded
-	if n := len(h.edits); n > 0 && !gained && p.priors[h.edits[n-1].choice] < oddEnough && slices.ContainsFunc(h.without, func(was stand) bool {
+	if n := len(h.edits); n > 0 && !h.edits[n-1].less && p.priors[h.edits[n-1].choice] < oddEnough && slices.ContainsFunc(h.without, func(was stand) bool {
 		return slices.Equal(was.withdrawn, h.withdrawn) && !slices.ContainsFunc(was.wrong, func(i int) bool {
 			return !contains(wrong, i) && !contains(impossible, i) && !slices.ContainsFunc(over, func(m mistake) bool { return m.out == i })
 		})
@@ -929,6 +928,9 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 			continue
 		}
 		l := lead{choice: i, least: p.baseOf(i) + cheapest + min(0, usually-p.priors[i])}
+		if c.Value.Sort == worksheet.Word {
+			l.least = math.Inf(-1) // other words may speak for themselves
+		}
 		for _, o := range wrong {
 			if !p.base.Moves(c, &p.outs[o]) && !p.upstreamOf(o, terms) {
 				l.left += baseOutcome + arithmetic - 2.6

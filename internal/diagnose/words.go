@@ -31,8 +31,11 @@ func (p *problem) otherWords(h hypothesis, choice int, wrong []int, most float64
 	for i, word := range c.Words {
 		cost := baseWord + math.Log(float64(len(c.Words)-1)) + float64(i)/100 // the form begins with the usual ones
 		e := edit{choice: choice, value: worksheet.Value{Sort: worksheet.Word, N: int64(i)}, cost: cost, slip: otherWord, text: word}
-		if e.value != c.Value && cost <= most && p.helps(p.and(&h, e, nil), c.Items[0], wrong) {
-			p.found = append(p.found, e)
+		if next := p.and(&h, e, nil); e.value != c.Value && p.helps(next, c.Items[0], wrong) {
+			speaks, less, right := p.asWorded(next, c.Items[0])
+			if e.cost, e.less = e.cost+speaks, less; e.cost <= most && (len(wrong) > 0 || right) {
+				p.found = append(p.found, e)
+			}
 		}
 	}
 	return p.kept(p.found)
@@ -77,41 +80,37 @@ func (p *problem) strayWords() {
 	}
 }
 
-// asWorded is what speaks against an item as the last edit of a hypothesis words it, and for it
-// where that is less than nothing: rows of no piece, numbers that nothing is worked from, what it
-// lacks, pieces wider than their cloth, and outcomes that could not be compared before. Less
-// says that it is less astray.
-func (p *problem) asWorded(h *hypothesis, t *trial) (cost float64, less bool) {
-	for _, e := range h.edits {
-		c := &p.choices[e.choice]
-		if c.Value.Sort != worksheet.Word {
+// asWorded is what speaks against an item as a hypothesis words it, and for it where that is less
+// than nothing: rows of no piece, numbers and words that nothing goes by, what it lacks, pieces
+// wider than their cloth, and outcomes that could not be compared before. Less says that it is
+// less astray, and right that some of those agree.
+func (p *problem) asWorded(h hypothesis, item int) (cost float64, less, right bool) {
+	t := p.try(&h, nil)
+	defer p.done(t)
+	it, was := &t.sheet.Items[item], &p.base.Items[item]
+	rows := it.Strays() - was.Strays()
+	cost = strayRow*float64(rows) + idleNumber*float64(it.Idle()-was.Idle())
+	less = rows < 0
+	switch now, then := lacks(it), lacks(was); {
+	case now && !then:
+		cost += vanished
+	case then && !now:
+		cost -= strayRow
+		less = true
+	}
+	if was.Fits() && !it.Fits() {
+		cost += vanished
+	}
+	for i := range t.sheet.Stated {
+		of := &t.sheet.Stated[i]
+		if _, had := p.at[of.Node]; had || of.Slot.Item != item || of.Doubtful {
 			continue
 		}
-		it, was := &t.sheet.Items[c.Items[0]], &p.base.Items[c.Items[0]]
-		rows := it.Strays() - was.Strays()
-		cost += strayRow*float64(rows) + idleNumber*float64(it.Idle()-was.Idle())
-		less = less || rows < 0
-		switch now, then := lacks(it), lacks(was); {
-		case now && !then:
-			cost += vanished
-		case then && !now:
-			cost -= strayRow
-			less = true
-		}
-		if was.Fits() && !it.Fits() {
-			cost += vanished
-		}
-		for i := range t.sheet.Stated {
-			of := &t.sheet.Stated[i]
-			if _, had := p.at[of.Node]; had || of.Slot.Item != c.Items[0] || of.Doubtful {
-				continue
-			}
-			if of.Agrees == worksheet.Differs || of.Agrees == worksheet.Impossible {
-				cost += baseOutcome + otherOutcome
-			} else {
-				cost -= foundRight
-			}
+		if of.Agrees == worksheet.Differs || of.Agrees == worksheet.Impossible {
+			cost += baseOutcome + otherOutcome
+		} else {
+			cost, right = cost-foundRight, true
 		}
 	}
-	return cost, less
+	return cost, less, right
 }

@@ -529,7 +529,6 @@ func edge(k *ws.Kind, name, field, turn string, folds int64, of func(*ws.Item) (
 	})
 	called, first := strings.TrimSuffix(name, "s")+" hem", len(k.Given)
 	hem(k, name, field, called, owner(called), func(it *ws.Item) *ws.Hem { _, made := of(it); return made })
-	k.Given[first+1].Choice.Usual = []string{"2", "1"}
 	if folds == 1 {
 		k.Given[first+1].Choice.Usual = []string{"1", "2"}
 	}

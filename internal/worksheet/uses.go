@@ -115,8 +115,8 @@ func (it *Item) reads(s *step, slot int) bool {
 	return false
 }
 
-// Idle is how many of the numbers that the order states of an item go into nothing that was
-// worked out, as a pad's depth where the cover has no boxing.
+// Idle is how many of the numbers and words that the order states of an item go into nothing
+// that was worked out, as a pad's depth where the cover has no boxing.
 func (it *Item) Idle() (n int) {
 	k := it.kind
 	used := k.slotSet()
@@ -134,11 +134,16 @@ func (it *Item) Idle() (n int) {
 		for _, slot := range slots {
 			used.add(slot)
 		}
+		for _, slot := range guarded(r.when) {
+			if it.cells[slot].word != "" {
+				used.add(slot)
+			}
+		}
 	}
 	idle := map[*order.Node]bool{}
 	for i := range k.given {
 		g := &k.given[i]
-		if g.Choice == nil || len(g.roles) == 0 || g.roles[0] >= 0 {
+		if len(g.roles) == 0 || g.roles[0] >= 0 || g.Choice == nil && it.cells[g.slot].word == "" {
 			continue
 		}
 		if at := g.node(it); at != nil {

@@ -143,6 +143,7 @@ type Write struct {
 	Follows  bool      // it was worked on from another one
 	Quantity *Quantity // of an outcome; nil for a choice
 	Items    []int     // that are worked from a choice
+	Word     bool      // the choice is a word
 }
 
 // A Sheet is an order worked out. It is complete as far as the order goes: a
@@ -421,6 +422,19 @@ func (s *Sheet) findDoubts() *doubts {
 		}
 	}
 	return d
+}
+
+// WordAsked reports whether it is asked if a word of an item is another, which may be why its rows
+// are of none of its pieces, or why it lacks something.
+func (s *Sheet) WordAsked(item int) bool {
+	for i := range s.Disagreements {
+		for _, r := range s.Disagreements[i].Readings {
+			if slices.ContainsFunc(r.Writes, func(w Write) bool { return w.Word && slices.Contains(w.Items, item) }) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // Doubtful reports whether what is cut of the cloth rests on a choice that could not

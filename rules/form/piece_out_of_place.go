@@ -42,6 +42,9 @@ common practice, no source
 func runPieceOutOfPlace(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
+		if p.Sheet.WordAsked(i) {
+			continue
+		}
 		var has, more []string // when they are first asked for
 		var group elsewhere
 		for k := range it.Order.Cuts {

@@ -42,7 +42,7 @@ func runTooLittleGiven(p *rule.Pass) {
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
 		lacks, piece := it.Lacks()
-		if len(lacks) == 0 || it.Face == nil || it.Unread {
+		if len(lacks) == 0 || it.Face == nil || it.Unread || p.Sheet.WordAsked(i) {
 			continue
 		}
 		length := slices.Contains(lacks, "finished.length")

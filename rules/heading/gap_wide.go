@@ -41,7 +41,10 @@ func runGapWide(p *rule.Pass) {
 	most := p.Tables.House.TabGap.Most
 	for i := range p.Sheet.Items {
 		it := &p.Sheet.Items[i]
-		tabGap, h := it.Get(worksheet.TabGap), &it.Order.Heading
+		tabGap, h := it.Get(worksheet.TabGap), it.Order.Heading
+		if t := &it.Order.Tabs; t.Set { // of a shower curtain
+			h.Tabs, h.TabWidth, h.Gap = t.Count, t.Width, t.Gap
+		}
 		if tabGap == nil || wrong(p, it, worksheet.TabGap) {
 			continue
 		}
