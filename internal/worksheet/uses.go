@@ -134,9 +134,11 @@ func (it *Item) Idle() (n int) {
 		for _, slot := range slots {
 			used.add(slot)
 		}
-		for _, slot := range guarded(r.when) {
-			if it.cells[slot].word != "" {
-				used.add(slot)
+		for j := range c.row { // it went by what the rows before were passed over for too
+			for _, slot := range guarded(s.rows[j].when) {
+				if it.cells[slot].word != "" {
+					used.add(slot)
+				}
 			}
 		}
 	}
