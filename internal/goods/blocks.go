@@ -956,7 +956,7 @@ func lapOfBacks(it *ws.Item, role string) (ws.Result, bool) {
 	back := leaf.Value.MulRatio(one.Sub(along), length.Nearest)
 	front, hem := it.Length("front along"), it.Length("back hem")
 	lap := 2*(back-hem) - front
-	if !leaf.Set || lap <= 0 || lap > front {
+	if !leaf.Set || lap <= 0 || 2*lap > front {
 		return ws.Result{}, false
 	}
 	return ws.Result{Value: ws.LengthOf(lap), Source: lapped, Formula: "2 × ({back} - {back hem}) - {front along}",
