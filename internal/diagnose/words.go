@@ -7,6 +7,9 @@ import (
 	"cutgate/internal/worksheet"
 )
 
+// mostAstray is how many items are looked at together.
+const mostAstray = 16
+
 // astray reports whether an item of a sheet has rows of none of its pieces, or lacks something
 // that its pieces are worked from, as where a word makes it other goods than it is.
 func astray(s *worksheet.Sheet) bool {
@@ -67,15 +70,46 @@ func (p *problem) helps(h hypothesis, item int, wrong []int) bool {
 	})
 }
 
-// strayWords tries each word of an item that is astray, though nothing is contradicted.
+// strayWords tries each word of every item that is astray, though nothing is contradicted, beside
+// what the other items most likely should say.
 func (p *problem) strayWords() {
+	gone := make([]bool, len(p.base.Items))
+	n := 0
+	for i := range p.base.Items {
+		if it := &p.base.Items[i]; it.Strays() > 0 || lacks(it) {
+			gone[i] = true
+			n++
+		}
+	}
+	if n > mostAstray {
+		return // they are told one by one
+	}
+	var lists [][]edit // of an item each
+	last := -1
 	for i := len(p.figures()); i < len(p.choices); i++ {
-		c := &p.choices[i]
-		if it := &p.base.Items[c.Items[0]]; it.Strays() == 0 && !lacks(it) {
+		item := p.choices[i].Items[0]
+		if !gone[item] {
 			continue
 		}
-		for _, e := range p.otherWords(hypothesis{}, i, nil, math.Inf(1)) {
-			p.consider(p.and(&hypothesis{}, e, nil))
+		if item != last {
+			lists, last = append(lists, nil), item
+		}
+		of := &lists[len(lists)-1]
+		*of = append(*of, p.otherWords(hypothesis{}, i, nil, math.Inf(1))...)
+	}
+	lists = slices.DeleteFunc(lists, func(list []edit) bool { return len(list) == 0 })
+	for _, list := range lists {
+		cheapestFirst(list)
+	}
+	for k, list := range lists {
+		var rest hypothesis
+		for j, other := range lists {
+			if j != k && other[0].cost < 0 {
+				rest = p.and(&rest, other[0], nil)
+			}
+		}
+		for _, e := range list {
+			p.consider(p.and(&rest, e, nil))
 		}
 	}
 }

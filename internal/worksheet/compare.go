@@ -75,7 +75,10 @@ func (it *Item) Strays() (n int) {
 	}
 	for i := range it.Order.Cuts {
 		c := &it.Order.Cuts[i]
-		if p, _ := it.PieceOf(c); p == nil && c.Piece.Set && !it.isExtra(i) {
+		if p, _ := it.PieceOf(c); p != nil || !c.Piece.Set {
+			continue
+		}
+		if _, other := it.Elsewhere(c.Piece.Value); other || !it.isExtra(i) {
 			n++
 		}
 	}
