@@ -151,7 +151,7 @@ items:
 		{2, "hardware", "rods and bar, 29 1/2 in for each"},
 		{3, "unwashed", "before the wash, folds from the pocket's hemmed end: 8 5/16 in · 39 9/16 in"},
 		{3, "folds", "once washed: 8 in · 38 in from the pocket's hemmed end"},
-		{3, "make up", "fold at 8 5/16 in from the pocket's hemmed end, and again 31 1/4 in further on"},
+		{3, "make up", "mark a line 8 5/16 in from the pocket's hemmed end; fold the other end over, right sides together, at 31 1/4 in past the line, so that its hem meets the line; fold the pocket back along the line, over that hem; sew the two long sides, and turn: the pocket then lies inside"},
 		{4, "template", "draw the template 12 1/4 in long for 12 in"},
 		{4, "template", "draw the fold 4 3/16 in deep for 4 in"},
 	} {
@@ -629,6 +629,7 @@ items:
   - {item: tie-back, quantity: 2, cloth: c, shape: straight, made: folded, finished: {width: 4, length: 20}}
   - {item: shower curtain, cloth: c, finished: {width: 50, length: 72}, band: {cloth: p, depth: 12}}
   - {item: cushion cover, cloth: c, style: knife edge, pad: {width: 16, length: 16}, ties: {count: 4}}
+  - {item: curtain, cloth: c, track: {width: 60, above_floor: 84}, hang: {to: floor}, heading: {style: pencil pleat}, hems: {bottom: {turn: 4}, sides: {turn: 1}}, weights: {kind: single, count: 6, each: 25 g}}
 `)
 	for _, c := range []struct {
 		item        int
@@ -636,6 +637,7 @@ items:
 		label, want string
 	}{
 		{0, ticket.Trims, "hardware", "weights: chain, 4 yd 7 3/4 in"},
+		{8, ticket.Trims, "hardware", "6 weights: single, 25 g each"},
 		{1, ticket.Press, "press", "3 dots; the liner: 1 dot"},
 		{2, ticket.Press, "press", "1 dot, for the lining"},
 		{3, ticket.Trims, "hardware", "zip, 12 in for each"},
