@@ -546,7 +546,8 @@ func (p *layPicture) within(b box, lines []string, grain bool) bool {
 	return false
 }
 
-// grain draws an arrow along the bolt: with a head where the nap runs, or with two.
+// grain draws an arrow along the bolt: with a head at the top of the piece where the nap
+// runs one way, as in the piece's own picture, or with two.
 func (p *layPicture) grain(x, y, h px) {
 	if h < 2400 {
 		return
@@ -556,7 +557,7 @@ func (p *layPicture) grain(x, y, h px) {
 		class = "grain"
 	}
 	in := min(h/8, 2000)
-	p.line(class, x, y+in, x, y+h-in)
+	p.line(class, x, y+h-in, x, y+in)
 }
 
 // grid draws where the repeat begins, over the cloth and the pieces.
@@ -657,7 +658,7 @@ func (p *layPicture) key() {
 	type entry struct{ kind, class, says string }
 	list := []entry{{"rect", "cloth", "waste, or cloth for something else"}, {"arrow", "grain both", "grain"}}
 	if p.NotTurns == spread.OneWay {
-		list[1] = entry{"arrow", "grain", "grain, and the way the nap runs: all pieces lie the same way up"}
+		list[1] = entry{"arrow", "grain", "nap that runs one way, its top up: all pieces lie the same way"}
 	}
 	across := ""
 	if p.Across > 0 && p.Across < p.Stuff.Width {
