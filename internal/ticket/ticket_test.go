@@ -705,3 +705,49 @@ items:
 		t.Errorf("the ticket says %q", rows)
 	}
 }
+
+// Cloth is bought in what it is sold by, with the order's own unit after it where that is
+// of the other system.
+func TestSoldInTheOtherSystem(t *testing.T) {
+	for _, c := range []struct{ units, soldBy, want string }{
+		{"in", "1/2 m", "buy 5.5 m (6 yd 9/16 in); the cuts take "},
+		{"in", "1/4 yd", " yd; the cuts take "},
+		{"cm", "1/4 yd", " m); the cuts take "},
+		{"cm", "50 cm", "buy 5.5 m; the cuts take "},
+	} {
+		d, _ := documentFrom(t, "order: T1\nunits: "+c.units+`
+cloths: {c: {fiber: {cotton: 100}, width: 54 in, selvedge: 1/2 in, sold_by: `+c.soldBy+`}}
+items:
+  - {item: tablecloth, cloth: c, shape: rectangular, table: {width: 60 in, length: 80 in}, drop: 12 in, hem: {turn: 1 in, folds: 2}}
+`)
+		if got := d.Cloths[0].Text; !strings.Contains(got, c.want) {
+			t.Errorf("sold by %s on an order in %s: %q is not in %q", c.soldBy, c.units, c.want, got)
+		}
+	}
+}
+
+// What has no width or length of its own is checked by its drop, or its box; and a pile
+// is pressed from the back.
+func TestChecksAndPile(t *testing.T) {
+	d, _ := documentFrom(t, `order: T1
+units: in
+cloths:
+  v: {fiber: {cotton: 100}, width: 54, selvedge: 1/2, nap: one way}
+  c: {fiber: {cotton: 100}, width: 54, selvedge: 1/2, nap: none}
+items:
+  - {item: bed skirt, cloth: c, spring: {width: 60, length: 80}, drop: 14, style: gathered, deck: {cloth: c}}
+  - {item: cornice, cloth: v, board: {width: 60, height: 12, return: 4}}
+`)
+	for i, c := range []struct {
+		checks string
+		pile   bool
+	}{{"14 in drop", false}, {"60 in wide outside · 12 in high · 4 in returns", true}} {
+		it := &d.Items[i]
+		if got := strings.Join(it.Checks, " · "); got != c.checks {
+			t.Errorf("item %d is checked by %q, not %q", i+1, got, c.checks)
+		}
+		if got := strings.Join(labelled(it.Rows, "press"), " "); strings.Contains(got, "a pile from the back, on a needle board or a towel, without weight") != c.pile {
+			t.Errorf("item %d: press %q", i+1, got)
+		}
+	}
+}
