@@ -287,8 +287,8 @@ func (p *layPicture) begin() {
 	p.y = layMargin + headSize
 	p.text(layMargin, p.y, headSize, "start", fit("Lay of "+p.Cloth, headSize, saysWide), false)
 	for _, text := range p.warnings {
-		p.y += textSize * 16 / 10
-		p.text(layMargin, p.y, textSize, "start", fit(text, textSize, saysWide), false)
+		p.y += headSize * 13 / 10
+		p.text(layMargin, p.y, headSize, "start", fit(text, headSize, saysWide), false)
 	}
 	wide := p.show(p.Width) + " wide"
 	if within := p.Within(); within != "" {
