@@ -34,14 +34,20 @@ const highest px = 56000
 
 // Lays writes the lays of spreads as one picture, in rows of sheets, with what could not
 // be laid below them. Pieces have the numbers of the cut list: along each bolt, and across
-// it from the left.
-func Lays(w io.Writer, list []*spread.Spread, left []spread.Left) error {
+// it from the left. What warn says stands above each, and in the picture's title.
+func Lays(w io.Writer, list []*spread.Spread, left []spread.Left, warn Warn) error {
 	var sheets []*layPicture
-	var cloths []string
+	var cloths, warnings []string
 	for _, s := range list {
-		of := sheetsOf(s)
+		said := warn(s)
+		of := sheetsOf(s, said)
 		if of == nil {
-			of = []*layPicture{inOne(s)}
+			of = []*layPicture{inOne(s, said)}
+		}
+		for _, text := range said {
+			if !slices.Contains(warnings, text) {
+				warnings = append(warnings, text)
+			}
 		}
 		sheets = append(sheets, of...)
 		cloths = append(cloths, s.Cloth)
@@ -50,6 +56,7 @@ func Lays(w io.Writer, list []*spread.Spread, left []spread.Left) error {
 	if cloths != nil {
 		title += " of " + strings.Join(cloths, ", ")
 	}
+	title = warned(title, warnings)
 	across := 1
 	for across*across < len(sheets) {
 		across++
@@ -65,7 +72,7 @@ func Lays(w io.Writer, list []*spread.Spread, left []spread.Left) error {
 		low := y
 		for i, p := range row {
 			x := px(i) * (wide + sheetGap)
-			all.WriteString(p.inline("Lay of "+p.Cloth, x, y))
+			all.WriteString(p.inline(p.called(), x, y))
 			all.reach(x+p.right, y+p.bottom)
 			low = max(low, y+p.bottom)
 		}
@@ -79,6 +86,18 @@ func Lays(w io.Writer, list []*spread.Spread, left []spread.Left) error {
 	return err
 }
 
+// A Warn says what stands in the way of cutting a spread: a line for each; none where
+// nothing does.
+type Warn func(*spread.Spread) []string
+
+// warned is a title with what is to be heard before it is cut.
+func warned(title string, warnings []string) string {
+	return strings.Join(append([]string{title}, warnings...), ". ")
+}
+
+// called is the title of the picture.
+func (p *layPicture) called() string { return warned("Lay of "+p.Cloth, p.warnings) }
+
 // number is what an order is called.
 func number(s *worksheet.Sheet) string {
 	return cmp.Or(s.Order.Number.Value, "order without a number")
@@ -89,10 +108,10 @@ const sheetGap px = 2000
 
 // LaysInline are pictures of the same as parts of a page that has [Shared] in it, each for
 // a sheet of paper; none are returned where that can't be done.
-func LaysInline(s *spread.Spread) (list []string) {
-	for _, p := range sheetsOf(s) {
+func LaysInline(s *spread.Spread, warn Warn) (list []string) {
+	for _, p := range sheetsOf(s, warn(s)) {
 		p.key()
-		list = append(list, p.inline("Lay of "+s.Cloth, 0, 0))
+		list = append(list, p.inline(p.called(), 0, 0))
 	}
 	return list
 }
@@ -101,12 +120,12 @@ func LaysInline(s *spread.Spread) (list []string) {
 // paper: each bolt with its pieces, as they lie, from the top down. A lay that is too long
 // to be read in one piece is cut where no piece is, and stands in columns; none are
 // returned where that can't be done.
-func sheetsOf(s *spread.Spread) (list []*layPicture) {
+func sheetsOf(s *spread.Spread, warnings []string) (list []*layPicture) {
 	if l := s.Lay(); 4*l.Length <= 5*s.Stuff.Width {
-		return []*layPicture{inOne(s)}
+		return []*layPicture{inOne(s, warnings)}
 	}
 	for i, b := range boltsOf(s) {
-		sheets := inColumns(s, i, &b)
+		sheets := inColumns(s, i, &b, warnings)
 		if sheets == nil {
 			return nil
 		}
@@ -118,7 +137,7 @@ func sheetsOf(s *spread.Spread) (list []*layPicture) {
 // inColumns are pictures of a bolt: one with two columns if they hold it, or else as many
 // as it takes with three. Beside the columns is only room for numbers where pieces are too
 // small for them.
-func inColumns(s *spread.Spread, bolt int, b *lay.Bolt) (list []*layPicture) {
+func inColumns(s *spread.Spread, bolt int, b *lay.Bolt, warnings []string) (list []*layPicture) {
 	at := clearings(s.Lay(), bolt)
 	for _, c := range [...]format{{2, 0}, {2, numbersWide}, {3, 0}, {3, numbersWide}} {
 		sheets, ok := c.divide(at, s.Stuff.Width)
@@ -128,7 +147,7 @@ func inColumns(s *spread.Spread, bolt int, b *lay.Bolt) (list []*layPicture) {
 		list = nil
 		unsaid := false
 		for _, sheet := range sheets {
-			p := begun(s)
+			p := begun(s, warnings)
 			p.columns(bolt, b, sheet, c)
 			list = append(list, p)
 			unsaid = unsaid || p.unsaid
@@ -204,15 +223,15 @@ func divided(at []length.Length, room length.Length) (list []lay.Stretch) {
 }
 
 // inOne is a picture of a spread with every bolt in one piece.
-func inOne(s *spread.Spread) *layPicture {
-	p := begun(s)
+func inOne(s *spread.Spread, warnings []string) *layPicture {
+	p := begun(s, warnings)
 	p.bolts()
 	return p
 }
 
 // begun is a picture with its heading.
-func begun(s *spread.Spread) *layPicture {
-	p := &layPicture{Spread: s, lay: s.Lay(), wide: clothWide}
+func begun(s *spread.Spread, warnings []string) *layPicture {
+	p := &layPicture{Spread: s, lay: s.Lay(), wide: clothWide, warnings: warnings}
 	p.begin()
 	return p
 }
@@ -251,6 +270,8 @@ type layPicture struct {
 	unsaid bool          // a piece has no number in it
 	goesOn bool          // a bolt goes on in another column
 	from   length.Length // where the stretch of the bolt begins that is drawn
+
+	warnings []string
 }
 
 // scale is a length in the picture.
@@ -265,6 +286,10 @@ func (p *layPicture) show(l length.Length) string { return l.Format(p.Unit, leng
 func (p *layPicture) begin() {
 	p.y = layMargin + headSize
 	p.text(layMargin, p.y, headSize, "start", fit("Lay of "+p.Cloth, headSize, saysWide), false)
+	for _, text := range p.warnings {
+		p.y += headSize * 13 / 10
+		p.text(layMargin, p.y, headSize, "start", fit(text, headSize, saysWide), false)
+	}
 	wide := p.show(p.Width) + " wide"
 	if within := p.Within(); within != "" {
 		wide += ", " + within
@@ -521,7 +546,8 @@ func (p *layPicture) within(b box, lines []string, grain bool) bool {
 	return false
 }
 
-// grain draws an arrow along the bolt: with a head where the nap runs, or with two.
+// grain draws an arrow along the bolt: with a head at the top of the piece where the nap
+// runs one way, as in the piece's own picture, or with two.
 func (p *layPicture) grain(x, y, h px) {
 	if h < 2400 {
 		return
@@ -531,7 +557,7 @@ func (p *layPicture) grain(x, y, h px) {
 		class = "grain"
 	}
 	in := min(h/8, 2000)
-	p.line(class, x, y+in, x, y+h-in)
+	p.line(class, x, y+h-in, x, y+in)
 }
 
 // grid draws where the repeat begins, over the cloth and the pieces.
@@ -632,7 +658,7 @@ func (p *layPicture) key() {
 	type entry struct{ kind, class, says string }
 	list := []entry{{"rect", "cloth", "waste, or cloth for something else"}, {"arrow", "grain both", "grain"}}
 	if p.NotTurns == spread.OneWay {
-		list[1] = entry{"arrow", "grain", "grain, and the way the nap runs: all pieces lie the same way up"}
+		list[1] = entry{"arrow", "grain", "nap that runs one way, its top up: all pieces lie the same way"}
 	}
 	across := ""
 	if p.Across > 0 && p.Across < p.Stuff.Width {

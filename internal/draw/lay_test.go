@@ -103,10 +103,14 @@ func spreads(t *testing.T, text string, mode lay.Mode) []*spread.Spread {
 	return list
 }
 
+func unwarned(*spread.Spread) []string { return nil }
+
+func held(*spread.Spread) []string { return []string{"ON HOLD: DO NOT CUT: SX-80"} }
+
 func picture(t *testing.T, s *spread.Spread) []byte {
 	t.Helper()
 	var out bytes.Buffer
-	if err := draw.Lays(&out, []*spread.Spread{s}, nil); err != nil {
+	if err := draw.Lays(&out, []*spread.Spread{s}, nil, unwarned); err != nil {
 		t.Fatal(err)
 	}
 	return out.Bytes()
@@ -195,7 +199,7 @@ func TestLays(t *testing.T) {
 	list = append(list, spreads(t, strings.NewReplacer("above_floor: 96", "above_floor: 800", "60 yd", "600 yd").Replace(long), lay.Rows)...)
 	left := []spread.Left{{Order: list[0].Orders[0], Cloth: "braid", Why: "the strap is wider than the cloth"}}
 	var all, none bytes.Buffer
-	if err := errors.Join(draw.Lays(&all, list, left), draw.Lays(&none, nil, left)); err != nil {
+	if err := errors.Join(draw.Lays(&all, list, left, held), draw.Lays(&none, nil, left, held)); err != nil {
 		t.Fatal(err)
 	}
 	want := 0
@@ -204,6 +208,12 @@ func TestLays(t *testing.T) {
 	}
 	if n := bytes.Count(all.Bytes(), []byte(`class="piece"`)); n != want {
 		t.Errorf("%d pieces are drawn of %d", n, want)
+	}
+	// It is said on each sheet, and heard first of the picture and of each sheet of it.
+	sheets := bytes.Count(all.Bytes(), []byte(`role="img"`))
+	said, heard := bytes.Count(all.Bytes(), []byte(">ON HOLD: DO NOT CUT: SX-80</text>")), bytes.Count(all.Bytes(), []byte(". ON HOLD: DO NOT CUT: SX-80</title>"))
+	if said != sheets || heard != sheets+1 {
+		t.Errorf("%d sheets: the hold is said %d times and heard %d times", sheets, said, heard)
 	}
 	for _, p := range [][]byte{all.Bytes(), none.Bytes()} {
 		whole(t, p)
@@ -217,7 +227,7 @@ func TestLays(t *testing.T) {
 func TestLaysInline(t *testing.T) {
 	for _, text := range []string{plain, patterned, long} {
 		for _, s := range spreads(t, text, lay.Rows) {
-			list := draw.LaysInline(s)
+			list := draw.LaysInline(s, unwarned)
 			all := strings.Join(list, "")
 			if n, want := strings.Count(all, `class="piece"`), len(s.Lay().Pieces); n != want {
 				t.Errorf("%s: %d pieces are drawn of %d", s.Cloth, n, want)
@@ -236,7 +246,7 @@ func TestLaysInline(t *testing.T) {
 		}
 	}
 	far := strings.NewReplacer("above_floor: 96", "above_floor: 800", "60 yd", "600 yd").Replace(long)
-	if n := len(draw.LaysInline(spreads(t, far, lay.Rows)[0])); n != 0 {
+	if n := len(draw.LaysInline(spreads(t, far, lay.Rows)[0], unwarned)); n != 0 {
 		t.Errorf("pieces longer than a column are drawn in %d pictures", n)
 	}
 }
@@ -285,7 +295,7 @@ func TestTextApart(t *testing.T) {
 	}
 	body.WriteString(draw.Shared())
 	for _, text := range []string{patterned, long} {
-		for _, p := range draw.LaysInline(spreads(t, text, lay.Rows)[0]) {
+		for _, p := range draw.LaysInline(spreads(t, text, lay.Rows)[0], unwarned) {
 			texts += strings.Count(p, "<text ")
 			body.WriteString("<div>" + p + "</div>")
 		}

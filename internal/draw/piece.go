@@ -291,7 +291,7 @@ func (p *piecePicture) edges() {
 			case e.Making == worksheet.Seamed && e.Takes > 0:
 				p.along(s, "sewn", p.band[side])
 			case len(e.Sewn) > 0:
-				p.along(s, "sewn", p.band[side]+foldDeep*8/10)
+				p.along(s, "sewn", p.band[side]+p.sewnDeep(s))
 			}
 		}
 		p.say(s, p.said(s))
@@ -306,6 +306,21 @@ func (p *piecePicture) edges() {
 		text, size := fitted(p.in.w-1200, "corner radius "+r, "radius "+r, r)
 		p.text(p.in.x+p.in.w-600, p.in.y+p.in.h-1800, size, "end", text, false)
 	}
+}
+
+// belowFold is how far below the finished top the centers of holes are drawn.
+const belowFold px = 1700
+
+// sewnDeep is how far in from the finished edge a hem's stitch line is drawn. Holes in the
+// hem lie between the two: both are measured from the finished edge.
+func (p *piecePicture) sewnDeep(side worksheet.Side) px {
+	e := &p.Edges[side]
+	for i := range p.Rows {
+		if r := &p.Rows[i]; side == worksheet.Top && r.Holes && r.Below > 0 && r.Below < e.Sewn[0]-e.Takes {
+			return belowFold + 1100
+		}
+	}
+	return foldDeep * 8 / 10
 }
 
 // fitted is the first of some wordings that has room, and its size: large, or else as
@@ -502,7 +517,7 @@ func (p *piecePicture) mark(r *worksheet.PatternRow, at px) {
 	case r.Holes:
 		y := in.y
 		if r.Below > 0 {
-			y += 1700
+			y += belowFold
 		}
 		p.oval("hole", box{at - 550, y - 550, 1100, 1100})
 		p.line("mark", at, b.y, at, y)

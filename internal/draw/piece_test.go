@@ -106,6 +106,36 @@ func TestPieceTextApart(t *testing.T) {
 	apart(t, body, strings.Count(body, "<text "))
 }
 
+// Holes in a top hem are drawn between its finished fold and its stitch line, and those
+// further down below the line.
+func TestHolesInTheHem(t *testing.T) {
+	for fromTop, inHem := range map[string]bool{"3/4": true, "3": false} {
+		got := pieces(t, `order: T1
+units: in
+cloths: {c: {fiber: {polyester: 100}, width: 60, selvedge: 1/2}}
+items:
+  - {item: shower curtain, cloth: c, finished: {width: 84, length: 76}, hems: {top: {turn: 2, folds: 2}, bottom: {turn: 3}, sides: {turn: 1/2}}, join: {layout: center and sides}, holes: {make: grommet, count: 14, from_side: 3, from_top: `+fromTop+`}}
+`)
+		_, panel, _ := strings.Cut(got, "<title>panel</title>")
+		number := func(pattern string) float64 {
+			found := regexp.MustCompile(pattern).FindStringSubmatch(panel)
+			if found == nil {
+				t.Fatalf("nothing is drawn like %s", pattern)
+			}
+			n, err := strconv.ParseFloat(found[1], 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return n
+		}
+		fold, line := number(`"fold finished" d="M\S+ ([\d.]+)L`), number(`"sewn" d="M\S+ ([\d.]+)L`)
+		hole, r := number(`"hole" cx="[\d.]+" cy="([\d.]+)"`), number(`"hole" .* ry="([\d.]+)"`)
+		if hole-r <= fold || inHem != (hole+r < line) {
+			t.Errorf("%s in below the top: fold at %v, stitch line at %v, hole at %v", fromTop, fold, line, hole)
+		}
+	}
+}
+
 // A piece's name and its grain's "up" lie between the lines through it, not on them.
 func TestNameClearOfLines(t *testing.T) {
 	page := pieces(t, `order: AL-10

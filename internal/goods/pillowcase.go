@@ -91,7 +91,7 @@ func pillowcase() *ws.Kind {
 	notes(k,
 		note{"seams", "no cuff shows", "{allowance} at every seam"},
 		note{"seams", "cuff shows", "{cuff seam} at the cuff, {end seam} altogether at the side and the end"},
-		note{"make up", "style: housewife", "hem both ends; fold at {pocket fold} from the pocket's hemmed end, and again {case fold} further on: the other hem then lies on the first fold; sew the two long sides, and turn"},
+		note{"make up", "style: housewife", "hem both ends, to the wrong side; lay it right side up, and mark a line {pocket fold} from the pocket's hemmed end; fold the other end over, right sides together, at {case fold} past the line, so that its hem meets the line; fold the pocket back along the line, over that hem; sew the two long sides, and turn: the pocket then lies inside"},
 		note{"make up", "style: one strip", "hem both ends, right side up; fold them in to the middle until they overlap by {overlap}; sew the sides, and turn"},
 		note{"make up", "style: plain", "sew three sides, and hem the open end"},
 		note{"make up", "cuff shows", "sew the cuff to the body by one edge, fold it over the seam and stitch it down so that {cuff shows} shows; then the end and the side"},

@@ -33,7 +33,7 @@ func LayFormats() []Format[func(io.Writer, *Laid, Options) error] {
 }
 
 func laySVG(w io.Writer, l *Laid, _ Options) error {
-	return draw.Lays(w, l.Spreads, l.Left)
+	return draw.Lays(w, l.Spreads, l.Left, l.warn)
 }
 
 func layTexts(w io.Writer, l *Laid, o Options) error {
@@ -145,29 +145,46 @@ func (t *layText) row(label, text string) {
 	t.para(ticketLabel, label, faintInk, ticketValue+3, text, plainInk)
 }
 
-// holds says which of the orders are not clear to cut.
-func (t *layText) holds(s *spread.Spread) {
-	var hold, ask []string
-	for _, o := range s.Orders {
-		switch t.laid.Verdicts[o] {
-		case finding.Hold:
-			hold = append(hold, number(o))
-		case finding.Ask:
-			ask = append(ask, number(o))
+// A held is the orders of a spread that have a verdict.
+type held struct {
+	verdict finding.Verdict
+	orders  []string
+}
+
+// held are the orders of a spread that are not clear to cut, the worst first.
+func (l *Laid) held(s *spread.Spread) (list []held) {
+	for _, v := range []finding.Verdict{finding.Hold, finding.Ask} {
+		h := held{verdict: v}
+		for _, o := range s.Orders {
+			if l.Verdicts[o] == v {
+				h.orders = append(h.orders, number(o))
+			}
+		}
+		if h.orders != nil {
+			list = append(list, h)
 		}
 	}
-	if len(hold)+len(ask) == 0 {
+	return list
+}
+
+// warn says the same for a picture, a line for each verdict.
+func (l *Laid) warn(s *spread.Spread) (list []string) {
+	for _, h := range l.held(s) {
+		list = append(list, banners[h.verdict]+": "+worksheet.FirstOf(h.orders, 4))
+	}
+	return list
+}
+
+// holds says which of the orders are not clear to cut.
+func (t *layText) holds(s *spread.Spread) {
+	list := t.laid.held(s)
+	if list == nil {
 		t.rule("─", 0)
 		return
 	}
 	t.rule("═", 0)
-	for _, b := range []struct {
-		verdict finding.Verdict
-		orders  []string
-	}{{finding.Hold, hold}, {finding.Ask, ask}} {
-		if len(b.orders) > 0 {
-			t.para(ticketLabel, banners[b.verdict]+":", verdictInks[b.verdict], ticketValue, worksheet.FirstOf(b.orders, 12), plainInk)
-		}
+	for _, h := range list {
+		t.para(ticketLabel, banners[h.verdict]+":", verdictInks[h.verdict], ticketValue, worksheet.FirstOf(h.orders, 12), plainInk)
 	}
 	t.rule("═", 0)
 }

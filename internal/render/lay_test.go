@@ -54,6 +54,23 @@ func laid(t *testing.T) *render.Laid {
 	return l
 }
 
+// A picture of an order on hold says so where it is seen and where it is read out.
+func TestLayPictureOnHold(t *testing.T) {
+	format, err := render.Named(render.LayFormats(), "svg")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out bytes.Buffer
+	if err := format.Writer(&out, laid(t), render.Options{}); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{">ON HOLD: DO NOT CUT: SX-80</text>", "<title>Lay of cotton ticking. ON HOLD: DO NOT CUT: SX-80</title>"} {
+		if !strings.Contains(out.String(), want) {
+			t.Errorf("no %q in the picture", want)
+		}
+	}
+}
+
 // TestLayText pins the lay for people of an order on hold, with pieces left and a cloth
 // that is not laid.
 func TestLayText(t *testing.T) {

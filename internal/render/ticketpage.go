@@ -83,7 +83,7 @@ func (t *ticketPage) Lays(l *Laid) error {
 		text := &layText{sheet: newSheet(Options{}), laid: l}
 		text.spread(s)
 		one := laidCloth{Words: text.String()}
-		for _, p := range draw.LaysInline(s) {
+		for _, p := range draw.LaysInline(s, l.warn) {
 			one.Pictures = append(one.Pictures, template.HTML(p)) // draw escapes the texts in it
 		}
 		list = append(list, one)

@@ -27,7 +27,7 @@ func (t *ticket) cloth(c *worksheet.Cloth) string {
 	}
 	none := t.work.Nothing(c) != nil // what is worked out for the rest would mislead
 	if c.ToBuy != nil && !none && (c.Needed == nil || atHand < c.Needed.Value.Length()) {
-		parts = append(parts, "buy "+t.bought(c.ToBuy))
+		parts = append(parts, "buy "+t.toBuy(c))
 	}
 	cut, laid := t.work.CutFrom(c)
 	if c.Needed != nil && !none {
@@ -79,10 +79,17 @@ func around(flaws int) string {
 
 // sold returns the unit that cloth is sold by.
 func (t *ticket) sold() length.Unit {
-	if t.work.Unit.Metric() {
-		return length.M
+	return worksheet.Sold(t.work.Unit)
+}
+
+// toBuy is how much of a cloth to buy, in what it is sold by, with the order's own unit in
+// parentheses where that is of the other system.
+func (t *ticket) toBuy(c *worksheet.Cloth) string {
+	text := t.bought(c.ToBuy)
+	if as := t.work.SoldIn(c); as != t.sold() {
+		text = c.ToBuy.Value.Format(as, c.ToBuy.Round) + " (" + text + ")"
 	}
-	return length.Yd
+	return text
 }
 
 // bought formats a length of cloth as it is sold: in meters or yards.

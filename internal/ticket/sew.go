@@ -357,6 +357,9 @@ func (t *ticket) press(it *worksheet.Item) string {
 			text = before(text, "; ") + says
 		}
 	}
+	if it.Face != nil && it.Face.Order.Nap.Value == "one way" && !bare { // a print that runs one way has no pile
+		text = before(text, "; ") + "a pile from the back, on a needle board or a towel, without weight"
+	}
 	return text
 }
 

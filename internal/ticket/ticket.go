@@ -361,6 +361,13 @@ func (t *ticket) sizes(it *worksheet.Item) (list []string) {
 // checks returns what to measure on a finished item.
 func (t *ticket) checks(it *worksheet.Item) []string {
 	list := t.sizes(it)
+	if list == nil { // what has neither width nor length of its own
+		for _, c := range []struct{ term, says string }{{"drop", " drop"}, {"outside", " wide outside"}, {"height", " high"}, {"return", " returns"}} {
+			if it.Has(c.term) && it.Length(c.term) > 0 {
+				list = append(list, t.length(it.Length(c.term))+c.says)
+			}
+		}
+	}
 	if n := len(it.Holes); n > 0 {
 		list = append(list, worksheet.Many(n, cmp.Or(it.Order.Holes.Make.Value, "hole")))
 	}

@@ -151,7 +151,7 @@ items:
 		{2, "hardware", "rods and bar, 29 1/2 in for each"},
 		{3, "unwashed", "before the wash, folds from the pocket's hemmed end: 8 5/16 in · 39 9/16 in"},
 		{3, "folds", "once washed: 8 in · 38 in from the pocket's hemmed end"},
-		{3, "make up", "fold at 8 5/16 in from the pocket's hemmed end, and again 31 1/4 in further on"},
+		{3, "make up", "mark a line 8 5/16 in from the pocket's hemmed end; fold the other end over, right sides together, at 31 1/4 in past the line, so that its hem meets the line; fold the pocket back along the line, over that hem; sew the two long sides, and turn: the pocket then lies inside"},
 		{4, "template", "draw the template 12 1/4 in long for 12 in"},
 		{4, "template", "draw the fold 4 3/16 in deep for 4 in"},
 	} {
@@ -629,6 +629,7 @@ items:
   - {item: tie-back, quantity: 2, cloth: c, shape: straight, made: folded, finished: {width: 4, length: 20}}
   - {item: shower curtain, cloth: c, finished: {width: 50, length: 72}, band: {cloth: p, depth: 12}}
   - {item: cushion cover, cloth: c, style: knife edge, pad: {width: 16, length: 16}, ties: {count: 4}}
+  - {item: curtain, cloth: c, track: {width: 60, above_floor: 84}, hang: {to: floor}, heading: {style: pencil pleat}, hems: {bottom: {turn: 4}, sides: {turn: 1}}, weights: {kind: single, count: 6, each: 25 g}}
 `)
 	for _, c := range []struct {
 		item        int
@@ -636,6 +637,7 @@ items:
 		label, want string
 	}{
 		{0, ticket.Trims, "hardware", "weights: chain, 4 yd 7 3/4 in"},
+		{8, ticket.Trims, "hardware", "6 weights: single, 25 g each"},
 		{1, ticket.Press, "press", "3 dots; the liner: 1 dot"},
 		{2, ticket.Press, "press", "1 dot, for the lining"},
 		{3, ticket.Trims, "hardware", "zip, 12 in for each"},
@@ -701,5 +703,51 @@ items:
 	}
 	if !slices.Contains(rows, "nothing: the side of the shower curtain comes to -23 3/4 in, and can't be so wide") {
 		t.Errorf("the ticket says %q", rows)
+	}
+}
+
+// Cloth is bought in what it is sold by, with the order's own unit after it where that is
+// of the other system.
+func TestSoldInTheOtherSystem(t *testing.T) {
+	for _, c := range []struct{ units, soldBy, want string }{
+		{"in", "1/2 m", "buy 5.5 m (6 yd 9/16 in); the cuts take "},
+		{"in", "1/4 yd", " yd; the cuts take "},
+		{"cm", "1/4 yd", " m); the cuts take "},
+		{"cm", "50 cm", "buy 5.5 m; the cuts take "},
+	} {
+		d, _ := documentFrom(t, "order: T1\nunits: "+c.units+`
+cloths: {c: {fiber: {cotton: 100}, width: 54 in, selvedge: 1/2 in, sold_by: `+c.soldBy+`}}
+items:
+  - {item: tablecloth, cloth: c, shape: rectangular, table: {width: 60 in, length: 80 in}, drop: 12 in, hem: {turn: 1 in, folds: 2}}
+`)
+		if got := d.Cloths[0].Text; !strings.Contains(got, c.want) {
+			t.Errorf("sold by %s on an order in %s: %q is not in %q", c.soldBy, c.units, c.want, got)
+		}
+	}
+}
+
+// What has no width or length of its own is checked by its drop, or its box; and a pile
+// is pressed from the back.
+func TestChecksAndPile(t *testing.T) {
+	d, _ := documentFrom(t, `order: T1
+units: in
+cloths:
+  v: {fiber: {cotton: 100}, width: 54, selvedge: 1/2, nap: one way}
+  c: {fiber: {cotton: 100}, width: 54, selvedge: 1/2, nap: none}
+items:
+  - {item: bed skirt, cloth: c, spring: {width: 60, length: 80}, drop: 14, style: gathered, deck: {cloth: c}}
+  - {item: cornice, cloth: v, board: {width: 60, height: 12, return: 4}}
+`)
+	for i, c := range []struct {
+		checks string
+		pile   bool
+	}{{"14 in drop", false}, {"60 in wide outside · 12 in high · 4 in returns", true}} {
+		it := &d.Items[i]
+		if got := strings.Join(it.Checks, " · "); got != c.checks {
+			t.Errorf("item %d is checked by %q, not %q", i+1, got, c.checks)
+		}
+		if got := strings.Join(labelled(it.Rows, "press"), " "); strings.Contains(got, "a pile from the back, on a needle board or a towel, without weight") != c.pile {
+			t.Errorf("item %d: press %q", i+1, got)
+		}
 	}
 }

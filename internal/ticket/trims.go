@@ -38,6 +38,13 @@ func (t *ticket) hardware(it *worksheet.Item) {
 			text = worksheet.Many(q.Value.N*it.Quantity*t.times, "weight") + ": " + w.Kind.Value + ", " + weighted(it)
 			t.told[q] = true
 		}
+		if w.Each.Set {
+			each := t.work.Weighs(worksheet.MassOf(w.Each.Value))
+			if n := w.Each.Node; n != nil && !n.Fixed { // they are bought by what is written on them
+				each = n.Text
+			}
+			text += ", " + each + " each"
+		}
 		if q := it.Get("length of the weights"); q != nil {
 			text += ", " + t.bought(q) + each
 		}

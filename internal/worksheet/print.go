@@ -57,17 +57,27 @@ func (s *Sheet) withPoint(q *Quantity, n *order.Node) string {
 	return q.Value.Format(s.Unit, q.Round)
 }
 
+// Sold is what cloth is sold in where lengths are written in a unit: meters or yards.
+func Sold(u length.Unit) length.Unit {
+	if u.Metric() {
+		return length.M
+	}
+	return length.Yd
+}
+
+// SoldIn is the unit that a cloth is sold in: of the system that its order has for what it
+// is sold by, or else of the order's own.
+func (s *Sheet) SoldIn(c *Cloth) length.Unit {
+	if c.Order.SoldBy.Set {
+		return Sold(s.lengthStyle(c.Order.SoldBy.Node).Unit())
+	}
+	return Sold(s.Unit)
+}
+
 // soldIn is the manner of a length of cloth that is to be bought: that of what
 // it is sold by where yards or metres don't come out even.
 func (s *Sheet) soldIn(c *Cloth, l length.Length) length.Style {
-	u := s.Unit
-	if c.Order.SoldBy.Set {
-		u = s.lengthStyle(c.Order.SoldBy.Node).Unit()
-	}
-	style := length.StyleOf(length.Yd, false)
-	if u.Metric() {
-		style = length.StyleOf(length.M, false)
-	}
+	style := length.StyleOf(s.SoldIn(c), false)
 	if again, _, err := length.Parse(style.Print(l, length.Up), length.NoUnit); (err != nil || again != l) && c.Order.SoldBy.Set {
 		return s.lengthStyle(c.Order.SoldBy.Node)
 	}

@@ -13,11 +13,17 @@ import (
 
 // byTheBolt writes a length as cloth is bought: in metres, or in yards.
 func byTheBolt(p *rule.Pass, l length.Length) string {
-	unit := length.Yd
-	if p.Sheet.Unit.Metric() {
-		unit = length.M
+	return l.Format(worksheet.Sold(p.Sheet.Unit), length.Nearest)
+}
+
+// toBuy is a length of a cloth to buy: in what the cloth is sold by, with the order's own
+// unit in parentheses where that is of the other system.
+func toBuy(p *rule.Pass, c *worksheet.Cloth, l length.Length) string {
+	text := byTheBolt(p, l)
+	if as := p.Sheet.SoldIn(c); as != worksheet.Sold(p.Sheet.Unit) {
+		text = l.Format(as, length.Nearest) + " (" + text + ")"
 	}
-	return l.Format(unit, length.Nearest)
+	return text
 }
 
 // misordered reports whether the length ordered of a cloth is already found to

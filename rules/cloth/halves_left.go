@@ -58,7 +58,7 @@ func runHalvesLeft(p *rule.Pass) {
 		p.Report(finding.Finding{
 			At: c.Order.At,
 			Message: fmt.Sprintf("Half widths of %s are left over from %s: split %s and it takes %s, %s less.",
-				c.Name, worksheet.FirstOf(names, 4), split, byTheBolt(p, h.ToBuy), byTheBolt(p, saved)),
+				c.Name, worksheet.FirstOf(names, 4), split, toBuy(p, c, h.ToBuy), toBuy(p, c, saved)),
 			Working: c.ToBuy.Working(p.Sheet.Unit),
 			Source:  worksheet.Common,
 			Fixes:   finding.Advice(fmt.Sprintf("Cut %s less, and use the halves for each other", worksheet.Many(h.Widths, "width"))),

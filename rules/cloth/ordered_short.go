@@ -46,7 +46,7 @@ func sayOrderedShort(p *rule.Pass, w *worksheet.Wrong) (message, title string) {
 	if !w.Short || c == nil || c.Needed == nil || p.Sheet.StartsWell(w) {
 		return "", ""
 	}
-	needed, right := c.Needed.Value.Length(), byTheBolt(p, w.Quantity.Value.Length())
+	needed, right := c.Needed.Value.Length(), toBuy(p, c, w.Quantity.Value.Length())
 	enough := "" // cut in another way than the cloth to buy is worked out for
 	if l := p.Sheet.Suffices(w); l > 0 {
 		enough = fmt.Sprintf(" Cut from edge to edge instead of in rows right across, they take %s, and there is enough.", byTheBolt(p, l))
