@@ -381,6 +381,10 @@ func (r *reading) unknown(n *order.Node, g *form.Group, given *[form.MaxFields]*
 		own, ok := form.Meant(k.Name, g.Names, r.l.Words.Fields)
 		at := g.Index[own]
 		switch {
+		case own == "widths" && form.Fold(k.Name) == "width":
+			f.Detail = "write a finished width under `finished`, the cloth's under `cloths`, and how many widths there are under `widths`"
+		case !ok && r.corded() && ofCord(k.Name):
+			f.Elsewhere = r.path[:2].To("cord") + ".length"
 		case ok && given[at] == nil:
 			f.Kind, f.Nearest = order.OtherWord, own
 			given[at] = k
@@ -402,6 +406,27 @@ func (r *reading) unknown(n *order.Node, g *form.Group, given *[form.MaxFields]*
 		}
 		r.flaws = append(r.flaws, f)
 	}
+}
+
+// corded reports whether the item that is read may have a cord.
+func (r *reading) corded() bool {
+	if r.item == nil {
+		return false
+	}
+	_, has := r.item.Index["cord"]
+	return has
+}
+
+// ofCord reports whether a name says something of what a covering is raised and drawn by: it is
+// no misspelling of anything else, and no matter for a note, as a child may be caught in it.
+func ofCord(name string) bool {
+	return slices.ContainsFunc(strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return r == ' ' || r == '_' || r == '-' }), func(word string) bool {
+		switch strings.TrimSuffix(word, "s") {
+		case "cord", "chain", "pull", "loop", "lift", "control", "cleat", "string", "pullcord":
+			return true
+		}
+		return false
+	})
 }
 
 // elsewhere is the path of the one field of a name that the item, a cloth or the head of the
