@@ -98,7 +98,11 @@ func Nearest(s string, own []string) string {
 		return ""
 	}
 	closest := func(word string, words []string) string {
-		return order.Closest(word, words, max(len(word)/3, min(2, len(word)/2))+1, Fold)
+		most := max(len(word)/3, min(2, len(word)/2)) // letters that differ
+		if len(word) == 4 {
+			most = 1 // rods are no room
+		}
+		return order.Closest(word, words, most+1, Fold)
 	}
 	near := closest(s, own)
 	if a, b := strings.Split(s, "_"), strings.Split(Fold(near), "_"); len(a) == len(b) && len(a) > 1 {
@@ -109,6 +113,24 @@ func Nearest(s string, own []string) string {
 		}
 	}
 	return near
+}
+
+// Has reports whether a name, in the singular or plural, is that of a field anywhere in the form.
+func (f *Form) Has(name string) bool {
+	names := Numbers(Fold(name))
+	var in func(s *Shape) bool
+	in = func(s *Shape) bool {
+		switch {
+		case s == nil:
+			return false
+		case s.Of != nil:
+			return slices.ContainsFunc(s.Of.Fields, func(f Field) bool { return slices.Contains(names, f.Name) || in(&f.Is) })
+		case s.ByWord != nil:
+			return slices.ContainsFunc(s.Known, func(kind string) bool { return in(&Shape{Of: s.ByWord[kind]}) })
+		}
+		return in(s.Named) || in(s.List)
+	}
+	return in(f.Order)
 }
 
 // MeantUnit is Meant for the order's units, which have many names.

@@ -400,8 +400,8 @@ func (r *reading) unknown(n *order.Node, g *form.Group, given *[form.MaxFields]*
 			f.Nearest = unspaced(k, g)
 			f.Detail = "put a plain space behind its colon"
 		case len(r.flaws) < order.ManyFlaws:
-			if f.Nearest = form.Nearest(k.Name, g.Names); f.Nearest == "" {
-				f.Elsewhere = r.elsewhere(k.Name)
+			if f.Elsewhere = r.elsewhere(k.Name); f.Elsewhere == "" && !r.l.Has(k.Name) { // a word of the form is no misspelling of another
+				f.Nearest = form.Nearest(k.Name, g.Names)
 			}
 		}
 		r.flaws = append(r.flaws, f)
