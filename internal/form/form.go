@@ -189,7 +189,7 @@ func (l linker) shape(s *Shape, name string, t reflect.Type) error {
 	case s.Named != nil:
 		s.Wanted = "{name: " + l.groups[s.Named.Group].sample() + "}"
 		if s.Named.Leaf == "percent" {
-			s.Wanted = "{cotton: 100}"
+			s.Wanted = "{cotton: 60, linen: 40}"
 		}
 		of, ok := t.Elem().FieldByName("Of")
 		if !ok {
