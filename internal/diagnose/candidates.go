@@ -141,7 +141,7 @@ func (m *meaning) tell(w *writer, c *worksheet.Choice) {
 	if m.slip && c.Value.Sort == worksheet.Count && (m.blunder == post || m.blunder == oneMore) {
 		switch m.blunder = (blunder{name: oneOff.name, cost: 2.8}); number(c.Value) / number(m.value) {
 		case 2: // a hem that is folded once is seldom said to be double
-			if m.blunder.name = twice.name; strings.HasSuffix(c.Field, "hem.folds") || strings.HasSuffix(c.Field, "opening.folds") {
+			if m.blunder.name = twice.name; c.Field == "hem.folds" || c.Field == "opening.folds" || c.Field == "closure.hem.folds" {
 				m.blunder.cost = 1.4 // but one of a cover is
 			}
 		case 0.5:
