@@ -71,7 +71,7 @@ func newLayCmd(std streams) *cobra.Command {
 	addFormats(c, &flags.as, render.LayFormats(), "write the lays as ", ", ")
 	c.Flags().StringVar(&flags.mode, "mode", "", "how the cloth is cut, whatever the order or the house says: rows (right across), guillotine (every cut from edge to edge), free")
 	c.Flags().StringVar(&flags.cloth, "cloth", "", "lay only the cloth of this name")
-	c.Flags().StringSliceVar(&flags.turn, "turn", nil, "pieces that may be turned where the cloth has no nap or pattern, such as \"zip strip,boxing\"")
+	c.Flags().StringSliceVar(&flags.turn, "turn", nil, "pieces that may be turned where the cloth has nap: none and no pattern, such as \"zip strip,boxing\"")
 	c.Flags().BoolVar(&flags.apart, "apart", false, "lay each order by itself")
 	c.Flags().Int64Var(&flags.effort, "effort", 1, "search this many times as long")
 	c.Flags().Uint64Var(&flags.seed, "seed", 1, "number the search starts from")
