@@ -19,7 +19,7 @@ import (
 // would make a contradicted outcome right. Start is the order worked out with h.
 func (p *problem) candidates(h hypothesis, start *trial, choice int, wrong []int, most float64) []edit {
 	c := &p.choices[choice]
-	if c.Value.Sort == worksheet.Word {
+	if isWord(c) {
 		return p.otherWords(h, choice, wrong, most)
 	}
 	w := p.writerAt(choice)
@@ -425,7 +425,6 @@ func (p *problem) want(wrong []int) *worksheet.Wanted {
 }
 
 func (p *problem) newSolving(h hypothesis, start *trial, choice int, wrong []int) *solving {
-	p.want(wrong)
 	s := &solving{problem: p, h: h, choice: choice, wrong: wrong, stated: point{number(p.choices[choice].Value), p.off(start, wrong)}}
 	given := start.sheet.Beliefs()
 	s.counts[0] = s.countsOf(start)
@@ -471,7 +470,7 @@ func (s *solving) at(x float64, see func(*trial)) point {
 	if !ok {
 		return point{x, s.off(nil, s.wrong)}
 	}
-	t := s.tryFor(s.wanted, &next, nil)
+	t := s.tryFor(s.want(s.wrong), &next, nil)
 	defer s.done(t)
 	if see != nil {
 		see(t)
@@ -547,7 +546,7 @@ func (s *solving) within(k int) bool {
 // leaps reports whether what is worked from a choice goes up and down as it grows: a
 // cut is so many whole repeats.
 func leaps(c *worksheet.Choice) bool {
-	return strings.HasSuffix(c.Term, " repeat") || c.Value.Sort == worksheet.Word
+	return strings.HasSuffix(c.Term, " repeat") || isWord(c)
 }
 
 // solve finds the value of the choice that would make a contradicted outcome right, by

@@ -96,7 +96,7 @@ func (p *problem) decide() *verdict {
 		if i < len(v.best.edits) && v.best.edits[i].cost > openWorld {
 			return false // something that nobody thought of is likelier
 		}
-		if i < len(v.best.edits) && p.choices[v.best.edits[i].choice].Value.Sort == worksheet.Word {
+		if i < len(v.best.edits) && isWord(&p.choices[v.best.edits[i].choice]) {
 			return byWrite[w]/sum >= likely // one word is not nearly another
 		}
 		return byWrite[w]/sum >= likely || byField[w.at]/sum >= likely && byWrite[w] >= 0.5*byField[w.at]
@@ -118,7 +118,7 @@ func (p *problem) decide() *verdict {
 			open = append(open, w) // it may be so
 		} else if firm(i) && (swap || !e.slip.swap()) {
 			v.choices = append(v.choices, i)
-			v.farAhead = append(v.farAhead, !c.Ordered && c.Value.Sort != worksheet.Word || byWrite[w]/sum >= farAhead && p.rival(list, w) >= rivalAhead)
+			v.farAhead = append(v.farAhead, !c.Ordered && !isWord(c) || byWrite[w]/sum >= farAhead && p.rival(list, w) >= rivalAhead)
 		} else {
 			open = append(open, w)
 		}
@@ -357,7 +357,7 @@ func nearCount(a, b worksheet.Value) bool {
 // lawful reports whether an outcome may be corrected without a word: never one that no
 // slip explains, or one by which another size would come out so, where it is all that speaks
 // for a choice or is worked from another outcome as that stands, never with cloth to buy that seems to be worked on from it,
-// never where a choice may have been copied from it, or another usual value of one explains
+// never a swap of which one half shows, never where a choice may have been copied from it, or another usual value of one explains
 // all, never where a slip in one choice explains all at little more and none of its own working
 // does, never one of several that one more change of a choice would explain, nor one of a chain, or of
 // several that rest on one choice, where no slip explains what went wrong.

@@ -58,7 +58,7 @@ func Order(s *worksheet.Sheet) {
 }
 
 // troubled reports whether there is something to look for in a sheet.
-func troubled(s *worksheet.Sheet) bool { return disagrees(s) || odd(s) || astray(s) }
+func troubled(s *worksheet.Sheet) bool { return disagrees(s) || odd(s) || len(astray(s)) > 0 }
 
 // rename takes the rows of a sheet that have the sizes of another piece than they say for
 // rows of that one, and works the sheet out anew: unless that leaves something wrong, and a
@@ -318,7 +318,7 @@ func (p *problem) readingOf(r *reading, part []write, or []worksheet.Write) (one
 		if i < len(r.edits) {
 			e := r.edits[i]
 			if c := &p.choices[e.choice]; contains(part, w) {
-				one.Writes = append(one.Writes, worksheet.Write{Name: c.Name, Items: c.Items, Node: c.Node, Text: w.text, Or: or, Slip: slipCalled(e.slip.name), Word: c.Value.Sort == worksheet.Word})
+				one.Writes = append(one.Writes, worksheet.Write{Name: c.Name, Items: c.Items, Node: c.Node, Text: w.text, Or: or, Slip: slipCalled(e.slip.name), Word: isWord(c)})
 				if e.idle != nil {
 					one.Writes = append(one.Writes, worksheet.Write{Name: nameOf(e.idle), Items: c.Items, Node: e.idle, Text: c.Node.Text, Slip: slipCalled(e.slip.name)})
 				}

@@ -13,7 +13,7 @@ import (
 // and no row speaks for anything else.
 func (p *problem) insteadOfEdit(r *reading, i int) *worksheet.Alternative {
 	c := &p.choices[r.edits[i].choice]
-	if c.Value.Sort == worksheet.Word {
+	if isWord(c) {
 		return nil
 	}
 	strays := p.base.Items[c.Items[0]].Strays() > 0

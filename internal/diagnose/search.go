@@ -772,7 +772,7 @@ func (p *problem) search() {
 		return
 	}
 	p.choices = p.base.Choices()
-	if len(wrong) > 0 || astray(p.base) {
+	if len(wrong) > 0 || len(astray(p.base)) > 0 {
 		words := p.base.Worded()
 		p.choices, p.words = append(p.choices, words...), len(words)
 	}
@@ -928,7 +928,7 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 			continue
 		}
 		l := lead{choice: i, least: p.baseOf(i) + cheapest + min(0, usually-p.priors[i])}
-		if c.Value.Sort == worksheet.Word {
+		if isWord(c) {
 			l.least = math.Inf(-1) // other words may speak for themselves
 		}
 		for _, o := range wrong {
@@ -941,7 +941,7 @@ func (p *problem) singles(h hypothesis, wrong []int) {
 	// Those that explain most come first, and of these those that have few values, as the
 	// others then have less to undercut.
 	many := func(l lead) int {
-		if s := p.choices[l.choice].Value.Sort; s == worksheet.Count || s == worksheet.Word {
+		if c := &p.choices[l.choice]; c.Value.Sort == worksheet.Count || isWord(c) {
 			return 0
 		}
 		return 1

@@ -10,15 +10,18 @@ import (
 // mostAstray is how many items are looked at together.
 const mostAstray = 16
 
-// astray reports whether an item of a sheet has rows of none of its pieces, or lacks something
-// that its pieces are worked from, as where a word makes it other goods than it is.
-func astray(s *worksheet.Sheet) bool {
+// isWord reports whether a choice is a word.
+func isWord(c *worksheet.Choice) bool { return c.Value.Sort == worksheet.Word }
+
+// astray are the items of a sheet that have rows of none of their pieces, or lack something that
+// their pieces are worked from, as where a word makes them other goods than they are.
+func astray(s *worksheet.Sheet) (list []int) {
 	for i := range s.Items {
-		if s.Items[i].Strays() > 0 || lacks(&s.Items[i]) {
-			return true
+		if it := &s.Items[i]; it.Strays() > 0 || lacks(it) {
+			list = append(list, i)
 		}
 	}
-	return false
+	return list
 }
 
 func lacks(it *worksheet.Item) bool {
@@ -34,25 +37,32 @@ func (p *problem) otherWords(h hypothesis, choice int, wrong []int, most float64
 	for i, word := range c.Words {
 		cost := baseWord + math.Log(float64(len(c.Words)-1)) + float64(i)/100 // the form begins with the usual ones
 		e := edit{choice: choice, value: worksheet.Value{Sort: worksheet.Word, N: int64(i)}, cost: cost, slip: otherWord, text: word}
-		if next := p.and(&h, e, nil); e.value != c.Value && p.helps(next, c.Items[0], wrong) {
-			speaks, less, right := p.asWorded(next, c.Items[0])
+		if e.value == c.Value {
+			continue
+		}
+		next := p.and(&h, e, nil)
+		if len(wrong) > 0 { // as most words help nothing, all is worked out only with those that do
+			t := p.tryFor(p.want(wrong), &next, nil)
+			helps := p.helps(t, c.Items[0], wrong)
+			if p.done(t); !helps {
+				continue
+			}
+		}
+		t := p.try(&next, nil)
+		if len(wrong) > 0 || p.helps(t, c.Items[0], nil) {
+			speaks, less, right := p.asWorded(t, c.Items[0])
 			if e.cost, e.less = e.cost+speaks, less; e.cost <= most && (len(wrong) > 0 || right) {
 				p.found = append(p.found, e)
 			}
 		}
+		p.done(t)
 	}
 	return p.kept(p.found)
 }
 
-// helps reports whether some contradicted outcome comes out near enough with a hypothesis, or
-// an item is less astray.
-func (p *problem) helps(h hypothesis, item int, wrong []int) bool {
-	var only *worksheet.Wanted
-	if len(wrong) > 0 {
-		only = p.want(wrong)
-	}
-	t := p.tryFor(only, &h, nil)
-	defer p.done(t)
+// helps reports whether some contradicted outcome comes out near enough in a trial, or an item is
+// less astray.
+func (p *problem) helps(t *trial, item int, wrong []int) bool {
 	it, was := &t.sheet.Items[item], &p.base.Items[item]
 	return it.Strays() < was.Strays() || len(wrong) == 0 && lacks(was) && !lacks(it) || slices.ContainsFunc(wrong, func(i int) bool {
 		of := t.at[i]
@@ -73,22 +83,15 @@ func (p *problem) helps(h hypothesis, item int, wrong []int) bool {
 // strayWords tries each word of every item that is astray, though nothing is contradicted, beside
 // what the other items most likely should say.
 func (p *problem) strayWords() {
-	gone := make([]bool, len(p.base.Items))
-	n := 0
-	for i := range p.base.Items {
-		if it := &p.base.Items[i]; it.Strays() > 0 || lacks(it) {
-			gone[i] = true
-			n++
-		}
-	}
-	if n > mostAstray {
+	gone := astray(p.base)
+	if len(gone) > mostAstray {
 		return // they are told one by one
 	}
 	var lists [][]edit // of an item each
 	last := -1
 	for i := len(p.figures()); i < len(p.choices); i++ {
 		item := p.choices[i].Items[0]
-		if !gone[item] {
+		if !contains(gone, item) {
 			continue
 		}
 		if item != last {
@@ -114,13 +117,11 @@ func (p *problem) strayWords() {
 	}
 }
 
-// asWorded is what speaks against an item as a hypothesis words it, and for it where that is less
+// asWorded is what speaks against an item as a trial words it, and for it where that is less
 // than nothing: rows of no piece, numbers and words that nothing goes by, what it lacks, pieces
 // wider than their cloth, and outcomes that could not be compared before. Less says that it is
 // less astray, and right that some of those agree.
-func (p *problem) asWorded(h hypothesis, item int) (cost float64, less, right bool) {
-	t := p.try(&h, nil)
-	defer p.done(t)
+func (p *problem) asWorded(t *trial, item int) (cost float64, less, right bool) {
 	it, was := &t.sheet.Items[item], &p.base.Items[item]
 	rows := it.Strays() - was.Strays()
 	cost = strayRow*float64(rows) + idleNumber*float64(it.Idle()-was.Idle())

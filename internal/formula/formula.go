@@ -13,9 +13,9 @@
 //
 // # Law
 //
-// A result is exact; only a root is rounded, to 1e-12 of a plain number or to the
-// nanometre of a length. A formula that adds a length to a plain number does not
-// get past [Formula.Dimension].
+// A result is exact; only a root is rounded, down to a millionth of a plain number or of a
+// nanometre. A formula that adds a length to a plain number does not get past
+// [Formula.Dimension].
 package formula
 
 import (

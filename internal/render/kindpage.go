@@ -558,11 +558,7 @@ func asked(guard string) string {
 		return guard
 	}
 	term, words, _ := strings.Cut(guard, ": ")
-	list := strings.Split(words, "/")
-	if last := len(list) - 1; last > 0 {
-		return term + " " + strings.Join(list[:last], ", ") + " or " + list[last]
-	}
-	return term + " " + words
+	return term + " " + worksheet.Any(strings.Split(words, "/"))
 }
 
 // slips writes the slips that are known, by what they are made in.

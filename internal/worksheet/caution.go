@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"slices"
 	"strconv"
-	"strings"
 
 	"cutgate/internal/length"
 	"cutgate/internal/order"
@@ -71,11 +70,15 @@ func (s *Sheet) masses() map[string]string {
 func carriedBy(it *Item) string {
 	const wall = "the fixing in the wall must carry it, "
 	o := it.Order
-	switch uncounted := it.Uncounted(); {
+	var uncounted []string
+	for _, what := range it.Uncounted() {
+		uncounted = append(uncounted, "the "+what)
+	}
+	switch {
 	case len(uncounted) == 1:
-		return wall + "and the " + uncounted[0] + ", which is not counted in it."
+		return wall + "and " + uncounted[0] + ", which is not counted in it."
 	case len(uncounted) > 1:
-		return wall + "and the " + strings.Join(uncounted[:len(uncounted)-1], ", the ") + " and the " + uncounted[len(uncounted)-1] + ", which are not counted in it."
+		return wall + "and " + All(uncounted) + ", which are not counted in it."
 	}
 	switch kind := o.Kind.Value; {
 	case kind == "valance" && it.Word("mount") == "track", o.Track.Kind.Value == "track":

@@ -69,6 +69,14 @@ func (s *Sheet) Woven() (narrowest, widest, selvedge length.Length) {
 	return 16 * length.Inch, 260 * length.Inch, 2 * length.Inch
 }
 
+// WidthOf is the width of a cloth as it is written: the measured one, or else the stated one.
+func (s *Sheet) WidthOf(c *Cloth) *order.Length {
+	if m := s.Measured(c.Name); m != nil && m.Width.Set {
+		return &m.Width
+	}
+	return &c.Order.Width
+}
+
 // weighedIn is the system that a cloth's weight is written in.
 func weighedIn(n *order.Node) System {
 	if n == nil {

@@ -766,6 +766,14 @@ func (r *row) reads() []int {
 	return list
 }
 
+// reckons are the slots that a row is worked out with: those of its formula, or its Reads.
+func (r *row) reckons() []int {
+	if r.bound != nil {
+		return r.bound.slots
+	}
+	return r.slots
+}
+
 func guarded(when []guard) (list []int) {
 	for _, g := range when {
 		if g.a != nil {

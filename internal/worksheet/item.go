@@ -609,10 +609,13 @@ func (it *Item) LacksFor(piece string) (fields []string) {
 
 // needs is what adds the fields that a term needs and that are not stated.
 func (it *Item) needs(fields *[]string) (need func(slot int)) {
-	seen := map[int]bool{}
+	var seen map[int]bool // nil while nothing lacks
 	need = func(slot int) {
 		if slot < 0 || seen[slot] || it.cells[slot].has {
 			return
+		}
+		if seen == nil {
+			seen = map[int]bool{}
 		}
 		seen[slot] = true
 		for i := range it.kind.given {

@@ -291,12 +291,17 @@ func Many[N int | int64](n N, thing string) string {
 }
 
 // All names things as a sentence does: "oat", "oat and sun", "oat, sun and moon".
-func All(words []string) string {
+func All(words []string) string { return joined(words, " and ") }
+
+// Any is All of which one does: "oat, sun or moon".
+func Any(words []string) string { return joined(words, " or ") }
+
+func joined(words []string, with string) string {
 	last := len(words) - 1
 	if last < 1 {
 		return strings.Join(words, "")
 	}
-	return strings.Join(words[:last], ", ") + " and " + words[last]
+	return strings.Join(words[:last], ", ") + with + words[last]
 }
 
 // FirstOf lists the first of some words, and says how many more there are.

@@ -94,14 +94,7 @@ func nodeOf(leaf any) (*order.Node, bool) {
 // reads reports whether the row that a step took, which there has to be, goes by a slot,
 // itself or by way of a step that is not reported.
 func (it *Item) reads(s *step, slot int) bool {
-	r := &s.rows[it.cells[s.slot].row-1]
-	var slots []int
-	if r.bound != nil {
-		slots = r.bound.slots
-	} else {
-		slots = r.slots
-	}
-	for _, read := range slots {
+	for _, read := range s.rows[it.cells[s.slot].row-1].reckons() {
 		if read == slot {
 			return true
 		}
@@ -126,12 +119,7 @@ func (it *Item) Idle() (n int) {
 		if !c.has || c.row == 0 {
 			continue
 		}
-		r := &s.rows[c.row-1]
-		slots := r.slots
-		if r.bound != nil {
-			slots = r.bound.slots
-		}
-		for _, slot := range slots {
+		for _, slot := range s.rows[c.row-1].reckons() {
 			used.add(slot)
 		}
 		for j := range c.row { // it went by what the rows before were passed over for too

@@ -713,12 +713,9 @@ func (w *worker) give(pieces []Piece, it *Item) {
 		if p.Cloth == nil || p.Length == nil {
 			continue
 		}
-		k := cut{item: it.Index, count: p.Count.Value.N * it.Quantity, widths: 1, piece: p, along: p.Length.Value.Length()}
+		k := cut{item: it.Index, count: p.Count.Value.N * it.Quantity, widths: 1, piece: p, along: p.Length.Value.Length(), spare: it.Spare(p)}
 		if s := p.decl.joined; s >= 0 && it.cells[s].has {
 			k.widths = max(1, it.cells[s].value.N)
-		}
-		if s := p.decl.spare; s >= 0 && it.cells[s].has {
-			k.spare = it.cells[s].value.Length()
 		}
 		if s := p.decl.takes; s >= 0 && it.cells[s].has {
 			k.along = it.cells[s].value.Length()

@@ -8,23 +8,13 @@ import (
 	"unicode"
 
 	"cutgate/internal/order"
-	"cutgate/internal/rule"
 	"cutgate/internal/trade"
-	"cutgate/internal/worksheet"
 )
 
 // isOther reports whether a fiber's name is a label's word for what is not
 // named: other fiber, other fibers.
 func isOther(name string) bool {
 	return strings.HasPrefix(strings.ToLower(name), "other")
-}
-
-// widthOf is the width of a cloth: the measured one, or else the stated one.
-func widthOf(p *rule.Pass, c *worksheet.Cloth) *order.Length {
-	if m := p.Sheet.Measured(c.Name); m != nil && m.Width.Set {
-		return &m.Width
-	}
-	return &c.Order.Width
 }
 
 // generic returns the fiber of a name, in which words such as organic, merino or

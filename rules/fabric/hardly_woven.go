@@ -37,7 +37,7 @@ func runHardlyWoven(p *rule.Pass) {
 	_, widest, deepest := p.Sheet.Woven()
 	for i := range p.Sheet.Cloths {
 		c := &p.Sheet.Cloths[i]
-		width, selvedge := widthOf(p, c), &c.Order.Selvedge
+		width, selvedge := p.Sheet.WidthOf(c), &c.Order.Selvedge
 		if p.Sheet.Doubted(width.Node, selvedge.Node, p.Order.Units.Node) || c.Width > 0 && selvedge.Value.Mul(2) >= c.Width {
 			continue
 		}

@@ -70,7 +70,7 @@ func allSeam(p *rule.Pass) map[*worksheet.Cloth]*worksheet.Item {
 
 // seamsOverWidth reports a cloth that is all seam in an item made of it.
 func seamsOverWidth(p *rule.Pass, c *worksheet.Cloth, it *worksheet.Item) {
-	leaf := widthOf(p, c)
+	leaf := p.Sheet.WidthOf(c)
 	if leaf.Node == nil {
 		return
 	}

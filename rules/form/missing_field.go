@@ -62,7 +62,7 @@ func runMissingField(p *rule.Pass) {
 		if of, words := styledBy(&o.Heading); of != "" && o.Kind.Value == "valance" && !o.Heading.Style.Set && o.Heading.Style.Node == nil {
 			p.Report(finding.Finding{
 				At:      o.Heading.At,
-				Message: fmt.Sprintf("%s has %s and no %s: write %s.", begin(shownIn(o, "heading")), shownIn(o, "heading."+of), shownIn(o, "heading.style"), orOf(words)),
+				Message: fmt.Sprintf("%s has %s and no %s: write %s.", begin(shownIn(o, "heading")), shownIn(o, "heading."+of), shownIn(o, "heading.style"), worksheet.Any(words)),
 			})
 		}
 	}

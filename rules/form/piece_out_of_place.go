@@ -3,7 +3,6 @@ package form
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/order"
@@ -161,10 +160,10 @@ func (e *elsewhere) report(p *rule.Pass, it *worksheet.Item) {
 		cuts, out = "these cuts were", "cuts"
 	}
 	field := fieldOf(it, e.by.Field)
-	why := fmt.Sprintf("%s is %s, not %s", field, e.by.Word, orOf(e.by.Words))
+	why := fmt.Sprintf("%s is %s, not %s", field, e.by.Word, worksheet.Any(e.by.Words))
 	write := "Write "
 	if !e.by.Stated {
-		why = fmt.Sprintf("without %s it is %s, not %s", field, e.by.Word, orOf(e.by.Words))
+		why = fmt.Sprintf("without %s it is %s, not %s", field, e.by.Word, worksheet.Any(e.by.Words))
 		write = "Write that, or "
 	}
 	p.Report(finding.Finding{
@@ -180,15 +179,6 @@ func fieldOf(it *worksheet.Item, name string) string {
 		name = heading(name)
 	}
 	return "`" + name + "`"
-}
-
-// orOf is some words of which one does.
-func orOf(words []string) string {
-	last := len(words) - 1
-	if last < 1 {
-		return words[0]
-	}
-	return strings.Join(words[:last], ", ") + " or " + words[last]
 }
 
 // piecesOf are the names that a cut of the item may have, and more of them that it may have

@@ -50,20 +50,14 @@ func runTooLittleGiven(p *rule.Pass) {
 			lacks = finished // which do in place of the others
 		}
 		for i := range lacks {
-			if n := it.Order.Kind.Node; n != nil && n.Cell {
-				lacks[i] = heading(lacks[i])
-			}
-			lacks[i] = "`" + lacks[i] + "`"
+			lacks[i] = fieldOf(it, lacks[i])
 		}
 		what := "This " + it.Order.Kind.Value
 		if piece != "" {
 			what = "How the " + piece + " of this " + it.Order.Kind.Value + " is cut"
 		}
 		if level := hangsFrom(&it.Order.Hang, &it.Order.Track); level != "" && length {
-			if n := it.Order.Kind.Node; n != nil && n.Cell {
-				level = heading(level)
-			}
-			lacks[len(lacks)-1] += " or `" + level + "`"
+			lacks[len(lacks)-1] += " or " + fieldOf(it, level)
 		}
 		p.Report(finding.Finding{At: it.Order.Kind.At, Message: what + " can't be worked out without " + worksheet.All(lacks) + "."})
 	}

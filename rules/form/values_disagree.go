@@ -199,6 +199,5 @@ func either(n *order.Node, list []worksheet.Write) string {
 		}
 		texts = append(texts, text)
 	}
-	last := len(texts) - 1
-	return strings.Join(append(texts[:max(0, last-1)], strings.Join(texts[max(0, last-1):], " or ")), ", ")
+	return worksheet.Any(texts)
 }

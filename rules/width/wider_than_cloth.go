@@ -60,10 +60,7 @@ func runWiderThanCloth(p *rule.Pass) {
 		}
 		at, related := widePlace(it.Order, wide.Name)
 		free := len(related) == 0 // no cut goes with it
-		said := c.Order.Width.At
-		if m := p.Sheet.Measured(c.Name); m != nil && m.Width.Set {
-			said = m.Width.At
-		}
+		said := p.Sheet.WidthOf(c).At
 		related = slices.Insert(related, 0, finding.Related{Range: said, Message: "how wide the cloth is said to be"})
 		for _, other := range narrow[i+1:] {
 			if of(other) == of(c) {
