@@ -37,9 +37,13 @@ type Rule struct {
 	Doc   string // under the headings of Headings, each on a line of its own; of a row of a table its page is written from the row
 	Level finding.Level
 	Fix   Fixes
-	Asked bool        // what it corrects is a choice, which is made only where that is asked for
-	Table bool        // it is a row of its topic's table of guards
-	Run   func(*Pass) // nil for a rule that only says that a stated outcome is wrong
+	Asked bool // what it corrects is a choice, which is made only where that is asked for
+	Table bool // it is a row of its topic's table of guards
+
+	// Run checks the order, and Each one of its items at a time. A rule has one of the
+	// two, or none if it only says that a stated outcome is wrong.
+	Run  func(*Pass)
+	Each func(*Pass, *worksheet.Item)
 
 	// Outcomes are the stated outcomes that the rule says are wrong, and Off what it says
 	// of one of them and what a fix of it is called; nothing for one that is not its
@@ -150,6 +154,11 @@ func (p *Pass) Run(r *Rule, level finding.Level) {
 	}
 	if r.Run != nil {
 		r.Run(p)
+	}
+	if r.Each != nil {
+		for i := range p.Sheet.Items {
+			r.Each(p, &p.Sheet.Items[i])
+		}
 	}
 }
 

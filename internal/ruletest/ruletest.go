@@ -146,7 +146,7 @@ func testRule(t *testing.T, r *rule.Rule, dir, slug string) {
 	if _, err := os.Stat(file); err != nil && !r.Table {
 		t.Errorf("the rule is not in a file of its own: %v", err)
 	}
-	if r.Run == nil && r.Off == nil {
+	if r.Run == nil && r.Each == nil && r.Off == nil {
 		t.Fatal("the rule has nothing to run")
 	}
 	if first, _ := utf8.DecodeRuneInString(r.Title); !isPhrase(r.Title) || unicode.IsUpper(first) {

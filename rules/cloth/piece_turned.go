@@ -13,7 +13,7 @@ var pieceTurned = &rule.Rule{
 	Title: "small piece is cut the other way round",
 	Level: finding.Note,
 	Fix:   rule.Never,
-	Run:   runPieceTurned,
+	Each:  runPieceTurned,
 	Doc: `
 Checks
 Tie-backs, mats, napkins and runners of a plain cloth whose stated cut has the two sizes
@@ -34,27 +34,24 @@ common practice, no source
 `,
 }
 
-func runPieceTurned(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		if it.Order.Kind.Value == "cushion cover" {
-			continue // its strips are cut along the cloth as often as across
+func runPieceTurned(p *rule.Pass, it *worksheet.Item) {
+	if it.Order.Kind.Value == "cushion cover" {
+		return // its strips are cut along the cloth as often as across
+	}
+	for k := range it.Order.Cuts {
+		c := &it.Order.Cuts[k]
+		piece, _ := it.PieceOf(c)
+		if piece == nil || piece.Cloth == nil || !piece.Cloth.Order.Width.Set || piece.Width == nil || piece.Length == nil || !c.Width.Set || !c.Length.Set || !it.Turned(piece, c) {
+			continue
 		}
-		for k := range it.Order.Cuts {
-			c := &it.Order.Cuts[k]
-			piece, _ := it.PieceOf(c)
-			if piece == nil || piece.Cloth == nil || !piece.Cloth.Order.Width.Set || piece.Width == nil || piece.Length == nil || !c.Width.Set || !c.Length.Set || !it.Turned(piece, c) {
-				continue
-			}
-			worked := p.Show(piece.Width.Value.Length()) + " × " + p.Show(piece.Length.Value.Length())
-			p.Report(finding.Finding{
-				At: c.Width.At,
-				Message: fmt.Sprintf("The %s is cut %s × %s, turned in the cloth: it was worked out as %s. In a plain cloth either will do.",
-					piece.Name, p.Show(c.Width.Value), p.Show(c.Length.Value), worked),
-				Stated: c.Width.Node.Text,
-				Source: worksheet.Common,
-				Fixes:  finding.Advice("If the two were swapped, make the cut " + worked),
-			})
-		}
+		worked := p.Show(piece.Width.Value.Length()) + " × " + p.Show(piece.Length.Value.Length())
+		p.Report(finding.Finding{
+			At: c.Width.At,
+			Message: fmt.Sprintf("The %s is cut %s × %s, turned in the cloth: it was worked out as %s. In a plain cloth either will do.",
+				piece.Name, p.Show(c.Width.Value), p.Show(c.Length.Value), worked),
+			Stated: c.Width.Node.Text,
+			Source: worksheet.Common,
+			Fixes:  finding.Advice("If the two were swapped, make the cut " + worked),
+		})
 	}
 }

@@ -5,6 +5,7 @@ import (
 
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var roleUnnamed = &rule.Rule{
@@ -12,7 +13,7 @@ var roleUnnamed = &rule.Rule{
 	Title: "piece cut from a cloth the item does not give for it",
 	Level: finding.Error,
 	Fix:   rule.Never,
-	Run:   runRoleUnnamed,
+	Each:  runRoleUnnamed,
 	Doc: `
 Checks
 Whether the cloth a cut names is the one the item gives for that piece: its own, or its
@@ -35,28 +36,25 @@ plain arithmetic
 `,
 }
 
-func runRoleUnnamed(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		if !it.Worked || it.Unread {
+func runRoleUnnamed(p *rule.Pass, it *worksheet.Item) {
+	if !it.Worked || it.Unread {
+		return
+	}
+	for j := range it.Order.Cuts {
+		c := &it.Order.Cuts[j]
+		role := it.Disputed(c)
+		if role < 0 || p.Order.Misspelt(it.Order.At, "cloth") {
 			continue
 		}
-		for j := range it.Order.Cuts {
-			c := &it.Order.Cuts[j]
-			role := it.Disputed(c)
-			if role < 0 || p.Order.Misspelt(it.Order.At, "cloth") {
-				continue
-			}
-			given, field := it.ClothOf(role).Name, it.ClothField(c)
-			f := finding.Finding{
-				At: c.Cloth.At, Stated: c.Cloth.Value, Corrected: given,
-				Message: fmt.Sprintf("This %s is cut from %s, but the item gives %s for it: which is right? For %s write it under `%s`; for %s, in this row.",
-					c.Piece.Value, c.Cloth.Value, given, c.Cloth.Value, field, given),
-			}
-			if p.Editable(c.Cloth.Node) {
-				f.Fixes = []finding.Fix{{Title: "If that is right, cut it from " + given, Sureness: finding.Shown, Edits: []finding.Edit{p.Set(c.Cloth.Node, given)}}}
-			}
-			p.Report(f)
+		given, field := it.ClothOf(role).Name, it.ClothField(c)
+		f := finding.Finding{
+			At: c.Cloth.At, Stated: c.Cloth.Value, Corrected: given,
+			Message: fmt.Sprintf("This %s is cut from %s, but the item gives %s for it: which is right? For %s write it under `%s`; for %s, in this row.",
+				c.Piece.Value, c.Cloth.Value, given, c.Cloth.Value, field, given),
 		}
+		if p.Editable(c.Cloth.Node) {
+			f.Fixes = []finding.Fix{{Title: "If that is right, cut it from " + given, Sureness: finding.Shown, Edits: []finding.Edit{p.Set(c.Cloth.Node, given)}}}
+		}
+		p.Report(f)
 	}
 }

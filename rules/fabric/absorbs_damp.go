@@ -14,7 +14,7 @@ var absorbsDamp = &rule.Rule{
 	Title: "shower curtain in a cloth that absorbs damp",
 	Level: finding.Warning,
 	Fix:   rule.Never,
-	Run:   runAbsorbsDamp,
+	Each:  runAbsorbsDamp,
 	Doc: `
 Checks
 Whether a shower curtain's cloth absorbs damp, with no liner or second curtain on the order
@@ -38,38 +38,35 @@ common practice, no source
 `,
 }
 
-func runAbsorbsDamp(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		o := it.Order
-		if o.Kind.Value != "shower curtain" || o.Liner.Set || it.Face == nil || !takesUp(p, it.Face) ||
-			o.Tub.Inside.Set && !o.Tub.Inside.Value || p.Order.Misspelt(o.At, "inside") || p.Order.Misspelt(o.At, "tub") || lined(p, it) {
-			continue
-		}
-		damp := &it.Face.Order.Damp
-		if !damp.Set {
-			p.Report(finding.Finding{
-				At:      o.Cloth.At,
-				Message: fmt.Sprintf("The cloth %s is made of fibers that take up water, and the order has no liner and does not say under `damp` that the cloth resists it.", it.Face.Name),
-				Stated:  o.Cloth.Value,
-				Source:  worksheet.Common,
-				Fixes:   finding.Advice("State damp for the cloth, or hang it outside the tub in front of a liner"),
-			})
-			continue
-		}
-		says := "the order has no liner. Does it hang outside the tub, in front of a liner?"
-		if o.Tub.Inside.Value {
-			says = "this curtain hangs inside the tub."
-		}
+func runAbsorbsDamp(p *rule.Pass, it *worksheet.Item) {
+	o := it.Order
+	if o.Kind.Value != "shower curtain" || o.Liner.Set || it.Face == nil || !takesUp(p, it.Face) ||
+		o.Tub.Inside.Set && !o.Tub.Inside.Value || p.Order.Misspelt(o.At, "inside") || p.Order.Misspelt(o.At, "tub") || lined(p, it) {
+		return
+	}
+	damp := &it.Face.Order.Damp
+	if !damp.Set {
 		p.Report(finding.Finding{
 			At:      o.Cloth.At,
-			Message: fmt.Sprintf("The cloth %s absorbs damp, and %s", it.Face.Name, says),
+			Message: fmt.Sprintf("The cloth %s is made of fibers that take up water, and the order has no liner and does not say under `damp` that the cloth resists it.", it.Face.Name),
 			Stated:  o.Cloth.Value,
 			Source:  worksheet.Common,
-			Related: []finding.Related{{Range: damp.At, Message: "it absorbs damp"}},
-			Fixes:   finding.Advice("Choose a cloth that resists damp, or hang it outside the tub in front of a liner"),
+			Fixes:   finding.Advice("State damp for the cloth, or hang it outside the tub in front of a liner"),
 		})
+		return
 	}
+	says := "the order has no liner. Does it hang outside the tub, in front of a liner?"
+	if o.Tub.Inside.Value {
+		says = "this curtain hangs inside the tub."
+	}
+	p.Report(finding.Finding{
+		At:      o.Cloth.At,
+		Message: fmt.Sprintf("The cloth %s absorbs damp, and %s", it.Face.Name, says),
+		Stated:  o.Cloth.Value,
+		Source:  worksheet.Common,
+		Related: []finding.Related{{Range: damp.At, Message: "it absorbs damp"}},
+		Fixes:   finding.Advice("Choose a cloth that resists damp, or hang it outside the tub in front of a liner"),
+	})
 }
 
 // takesUp reports whether a cloth is said to absorb damp, or where nothing is said is

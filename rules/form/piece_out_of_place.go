@@ -16,7 +16,7 @@ var pieceOutOfPlace = &rule.Rule{
 	Level: finding.Warning,
 	Fix:   rule.Sometimes,
 	Asked: true,
-	Run:   runPieceOutOfPlace,
+	Each:  runPieceOutOfPlace,
 	Doc: `
 Checks
 Whether each cut is of a piece the item has: no side pieces where it is cut in one,
@@ -38,67 +38,64 @@ common practice, no source
 `,
 }
 
-func runPieceOutOfPlace(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		if p.Sheet.WordAsked(i) {
+func runPieceOutOfPlace(p *rule.Pass, it *worksheet.Item) {
+	if p.Sheet.WordAsked(it.Index) {
+		return
+	}
+	var has, more []string // when they are first asked for
+	var group elsewhere
+	for k := range it.Order.Cuts {
+		cut := &it.Order.Cuts[k]
+		c := &cut.Piece
+		if piece, _ := it.PieceOf(cut); piece != nil || !c.Set {
 			continue
 		}
-		var has, more []string // when they are first asked for
-		var group elsewhere
-		for k := range it.Order.Cuts {
-			cut := &it.Order.Cuts[k]
-			c := &cut.Piece
-			if piece, _ := it.PieceOf(cut); piece != nil || !c.Set {
-				continue
-			}
-			if has == nil {
-				if has, more = piecesOf(p, it); len(has) == 0 {
-					break
-				}
-			}
-			is := func(piece string) bool { return worksheet.SamePiece(c.Value, piece) }
-			sized := cut.Width.Set && cut.Length.Set
-			extra := sized && slices.ContainsFunc(more, is)
-			switch name := c.Value; {
-			case it.NarrowFor(cut) != nil: // which width/wider-than-cloth says
-			case behind(it.Order, cut):
-				p.Report(finding.Finding{
-					At: c.At, Stated: name, Corrected: "lining",
-					Message: fmt.Sprintf("This cut is in %s, the lining's cloth: call its piece “lining”, not %s.", cut.Cloth.Value, quote(name)),
-					Fixes:   p.Likely(c.Node, "lining", "Call the piece lining"),
-				})
-			case extra && it.Clothless(cut) && !slices.ContainsFunc(has, is):
-				p.Report(finding.Finding{
-					At: c.At, Stated: name,
-					Message: fmt.Sprintf("This %s has no piece %s, so this cut was not checked: write of which `cloth` it is, or take the cut out.",
-						it.Order.Kind.Value, quote(name)),
-				})
-			case extra:
-			case slices.ContainsFunc(has, is):
-				if lacks := lacking(p, it, cut); len(lacks) > 0 {
-					write := "that"
-					if len(lacks) > 1 {
-						write = "those"
-					}
-					p.Report(finding.Finding{
-						At: c.At, Stated: name,
-						Message: fmt.Sprintf("Without %s this %s has no piece %s, so this cut was not checked: write %s, or take the cut out.",
-							worksheet.All(lacks), it.Order.Kind.Value, quote(name), write),
-					})
-				}
-			case p.Sheet.Unsettled(i) && slices.ContainsFunc(has, func(piece string) bool { return piece == name+" center" }): // whether it is joined may rest on that
-			case group.takes(it, c):
-			default:
-				p.Report(finding.Finding{
-					At: c.At, Stated: name,
-					Message: fmt.Sprintf("This %s has no piece %s, so this cut was not checked: write %s, or take the cut out.",
-						it.Order.Kind.Value, quote(name), oneOf(pieces(it))),
-				})
+		if has == nil {
+			if has, more = piecesOf(p, it); len(has) == 0 {
+				break
 			}
 		}
-		group.report(p, it)
+		is := func(piece string) bool { return worksheet.SamePiece(c.Value, piece) }
+		sized := cut.Width.Set && cut.Length.Set
+		extra := sized && slices.ContainsFunc(more, is)
+		switch name := c.Value; {
+		case it.NarrowFor(cut) != nil: // which width/wider-than-cloth says
+		case behind(it.Order, cut):
+			p.Report(finding.Finding{
+				At: c.At, Stated: name, Corrected: "lining",
+				Message: fmt.Sprintf("This cut is in %s, the lining's cloth: call its piece “lining”, not %s.", cut.Cloth.Value, quote(name)),
+				Fixes:   p.Likely(c.Node, "lining", "Call the piece lining"),
+			})
+		case extra && it.Clothless(cut) && !slices.ContainsFunc(has, is):
+			p.Report(finding.Finding{
+				At: c.At, Stated: name,
+				Message: fmt.Sprintf("This %s has no piece %s, so this cut was not checked: write of which `cloth` it is, or take the cut out.",
+					it.Order.Kind.Value, quote(name)),
+			})
+		case extra:
+		case slices.ContainsFunc(has, is):
+			if lacks := lacking(p, it, cut); len(lacks) > 0 {
+				write := "that"
+				if len(lacks) > 1 {
+					write = "those"
+				}
+				p.Report(finding.Finding{
+					At: c.At, Stated: name,
+					Message: fmt.Sprintf("Without %s this %s has no piece %s, so this cut was not checked: write %s, or take the cut out.",
+						worksheet.All(lacks), it.Order.Kind.Value, quote(name), write),
+				})
+			}
+		case p.Sheet.Unsettled(it.Index) && slices.ContainsFunc(has, func(piece string) bool { return piece == name+" center" }): // whether it is joined may rest on that
+		case group.takes(it, c):
+		default:
+			p.Report(finding.Finding{
+				At: c.At, Stated: name,
+				Message: fmt.Sprintf("This %s has no piece %s, so this cut was not checked: write %s, or take the cut out.",
+					it.Order.Kind.Value, quote(name), oneOf(pieces(it))),
+			})
+		}
 	}
+	group.report(p, it)
 }
 
 // lacking are the fields without which there is no such piece, of a row that states a size

@@ -5,6 +5,7 @@ import (
 
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var capacityUnstated = &rule.Rule{
@@ -12,7 +13,7 @@ var capacityUnstated = &rule.Rule{
 	Title: "heavy curtain, and the order does not say what its rod or track holds",
 	Level: finding.Note,
 	Fix:   rule.Never,
-	Run:   runCapacityUnstated,
+	Each:  runCapacityUnstated,
 	Doc: `
 Checks
 The mass of everything that hangs, wet for a shower curtain, where the order gives the
@@ -31,20 +32,17 @@ common practice, no source
 `,
 }
 
-func runCapacityUnstated(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		hangs, holds := load(it), it.Holds()
-		if hangs == nil || holds.Set || holds.Node != nil && !holds.Node.Blank() || !it.Order.Track.Set && !it.Order.Rod.Set || hangs.Value.N < int64(p.Tables.House.HoldsAsk) {
-			continue
-		}
-		p.Report(finding.Finding{
-			At: holds.At,
-			Message: fmt.Sprintf("%s%s, and the order does not say what the %s holds.",
-				weighs(it), hangs.Value.Format(p.Sheet.Unit, hangs.Round), rod(it)),
-			Working: hangs.Working(p.Sheet.Unit),
-			Source:  p.Tables.SelfSource("holds_ask"),
-			Fixes:   finding.Advice(fmt.Sprintf("Look up what the %s's maker says it holds", rod(it))),
-		})
+func runCapacityUnstated(p *rule.Pass, it *worksheet.Item) {
+	hangs, holds := load(it), it.Holds()
+	if hangs == nil || holds.Set || holds.Node != nil && !holds.Node.Blank() || !it.Order.Track.Set && !it.Order.Rod.Set || hangs.Value.N < int64(p.Tables.House.HoldsAsk) {
+		return
 	}
+	p.Report(finding.Finding{
+		At: holds.At,
+		Message: fmt.Sprintf("%s%s, and the order does not say what the %s holds.",
+			weighs(it), hangs.Value.Format(p.Sheet.Unit, hangs.Round), rod(it)),
+		Working: hangs.Working(p.Sheet.Unit),
+		Source:  p.Tables.SelfSource("holds_ask"),
+		Fixes:   finding.Advice(fmt.Sprintf("Look up what the %s's maker says it holds", rod(it))),
+	})
 }

@@ -14,7 +14,7 @@ var offFloor = &rule.Rule{
 	Title: "shower curtain's foot is too near the floor or too far from it",
 	Level: finding.Warning,
 	Fix:   rule.Never,
-	Run:   runOffFloor,
+	Each:  runOffFloor,
 	Doc: `
 Checks
 How far the foot of a shower curtain hangs from the floor, where the order gives the
@@ -38,36 +38,34 @@ common practice, no source
 `,
 }
 
-func runOffFloor(p *rule.Pass) {
+func runOffFloor(p *rule.Pass, it *worksheet.Item) {
 	span := p.Tables.House.OffFloor
 	step := length.Step(p.Sheet.Unit)
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		foot := it.Get(worksheet.FootGap)
-		tub := &it.Order.Tub
-		leaf := &it.Order.Finished.Length
-		if it.Order.Kind.Value != "shower curtain" || foot == nil || !leaf.Set || tub.Inside.Value || it.OffHem() || p.Sheet.Doubted(leaf.Node, it.Order.Holes.FromTop.Node) || p.Order.Misspelt(it.Order.At, "holes") {
-			continue
-		}
-		gap := foot.Value.Length()
-		aim := span.Least
-		switch {
-		case gap <= -step: // it drags, which is another rule's
-			continue
-		case gap <= span.Least-step:
-		case gap >= 2*span.Most+step && !tub.Set:
-			aim = span.Most
-		default:
-			continue
-		}
-		right := leaf.Value + gap - aim
-		p.Report(finding.Finding{
-			At:      leaf.At,
-			Message: fmt.Sprintf("The foot hangs %s above the floor. Leave %s to %s: the hem stays dry and so does the floor.", p.Show(gap), p.Show(span.Least), p.Show(span.Most)),
-			Stated:  leaf.Node.Text,
-			Working: foot.Working(p.Sheet.Unit),
-			Source:  p.Tables.SelfSource("off_floor"),
-			Fixes:   p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(right, length.Down), fmt.Sprintf("Make it %s long", right.Format(p.Sheet.Unit, length.Down))),
-		})
+
+	foot := it.Get(worksheet.FootGap)
+	tub := &it.Order.Tub
+	leaf := &it.Order.Finished.Length
+	if it.Order.Kind.Value != "shower curtain" || foot == nil || !leaf.Set || tub.Inside.Value || it.OffHem() || p.Sheet.Doubted(leaf.Node, it.Order.Holes.FromTop.Node) || p.Order.Misspelt(it.Order.At, "holes") {
+		return
 	}
+	gap := foot.Value.Length()
+	aim := span.Least
+	switch {
+	case gap <= -step: // it drags, which is another rule's
+		return
+	case gap <= span.Least-step:
+	case gap >= 2*span.Most+step && !tub.Set:
+		aim = span.Most
+	default:
+		return
+	}
+	right := leaf.Value + gap - aim
+	p.Report(finding.Finding{
+		At:      leaf.At,
+		Message: fmt.Sprintf("The foot hangs %s above the floor. Leave %s to %s: the hem stays dry and so does the floor.", p.Show(gap), p.Show(span.Least), p.Show(span.Most)),
+		Stated:  leaf.Node.Text,
+		Working: foot.Working(p.Sheet.Unit),
+		Source:  p.Tables.SelfSource("off_floor"),
+		Fixes:   p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(right, length.Down), fmt.Sprintf("Make it %s long", right.Format(p.Sheet.Unit, length.Down))),
+	})
 }

@@ -5,6 +5,7 @@ import (
 
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var overload = &rule.Rule{
@@ -12,7 +13,7 @@ var overload = &rule.Rule{
 	Title: "curtain is too heavy for its rod or track",
 	Level: finding.Error,
 	Fix:   rule.Never,
-	Run:   runOverload,
+	Each:  runOverload,
 	Doc: `
 Checks
 The mass of everything that hangs, wet for a shower curtain, against what the maker says
@@ -35,25 +36,22 @@ curtains.
 `,
 }
 
-func runOverload(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		hangs, holds := load(it), it.Holds()
-		if hangs == nil || !holds.Set || hangs.Value.N <= int64(holds.Value) {
-			continue
-		}
-		just := ""
-		if over := hangs.Value.N - int64(holds.Value); over < int64(holds.Value)/100 { // as printed it may not look it
-			just = ", just less"
-		}
-		p.Report(finding.Finding{
-			At: holds.At,
-			Message: fmt.Sprintf("%s%s; the %s holds %s%s.",
-				weighs(it), hangs.Value.Format(p.Sheet.Unit, hangs.Round), rod(it), holds.Node.Text, just),
-			Stated:  holds.Node.Text,
-			Working: hangs.Working(p.Sheet.Unit),
-			Source:  hangs.Source,
-			Fixes:   finding.Advice(fmt.Sprintf("Take a %s whose maker rates it for more than that, fixed as the maker says", rod(it))),
-		})
+func runOverload(p *rule.Pass, it *worksheet.Item) {
+	hangs, holds := load(it), it.Holds()
+	if hangs == nil || !holds.Set || hangs.Value.N <= int64(holds.Value) {
+		return
 	}
+	just := ""
+	if over := hangs.Value.N - int64(holds.Value); over < int64(holds.Value)/100 { // as printed it may not look it
+		just = ", just less"
+	}
+	p.Report(finding.Finding{
+		At: holds.At,
+		Message: fmt.Sprintf("%s%s; the %s holds %s%s.",
+			weighs(it), hangs.Value.Format(p.Sheet.Unit, hangs.Round), rod(it), holds.Node.Text, just),
+		Stated:  holds.Node.Text,
+		Working: hangs.Working(p.Sheet.Unit),
+		Source:  hangs.Source,
+		Fixes:   finding.Advice(fmt.Sprintf("Take a %s whose maker rates it for more than that, fixed as the maker says", rod(it))),
+	})
 }

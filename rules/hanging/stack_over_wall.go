@@ -15,7 +15,7 @@ var stackOverWall = &rule.Rule{
 	Title: "drawn-back curtain needs more wall than there is beside the glass",
 	Level: finding.Note,
 	Fix:   rule.Never,
-	Run:   runStackOverWall,
+	Each:  runStackOverWall,
 	Doc: `
 Checks
 How wide the curtain stacks, against the wall beside the glass that the order states:
@@ -35,32 +35,29 @@ source, for the shares of each class
 `,
 }
 
-func runStackOverWall(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		left, right := &it.Order.Track.WallLeft, &it.Order.Track.WallRight
-		back := it.Get(worksheet.StackBack)
-		if back == nil {
-			continue
+func runStackOverWall(p *rule.Pass, it *worksheet.Item) {
+	left, right := &it.Order.Track.WallLeft, &it.Order.Track.WallRight
+	back := it.Get(worksheet.StackBack)
+	if back == nil {
+		return
+	}
+	stack := back.Value.Length()
+	switch {
+	case it.Panels == 2:
+		half := stack.Div(2, length.Nearest)
+		at, over := wider(left, half-left.Value, right, half-right.Value)
+		if at == nil || over <= 0 {
+			return
 		}
-		stack := back.Value.Length()
-		switch {
-		case it.Panels == 2:
-			half := stack.Div(2, length.Nearest)
-			at, over := wider(left, half-left.Value, right, half-right.Value)
-			if at == nil || over <= 0 {
-				continue
-			}
-			reportStack(p, it, at, fmt.Sprintf("Drawn back, each panel stacks to about %s; the wall beside the glass has room for %s, and the rest hangs over the glass.",
-				half.Format(p.Sheet.Unit, length.Up), p.Show(at.Value)))
-		case it.Panels == 1 && left.Set && right.Set:
-			at, room := wider(left, left.Value, right, right.Value)
-			if stack <= room {
-				continue
-			}
-			reportStack(p, it, at, fmt.Sprintf("Drawn back, the panel stacks to about %s; the wider wall has room for %s, and the rest hangs over the glass.",
-				stack.Format(p.Sheet.Unit, length.Up), p.Show(room)))
+		reportStack(p, it, at, fmt.Sprintf("Drawn back, each panel stacks to about %s; the wall beside the glass has room for %s, and the rest hangs over the glass.",
+			half.Format(p.Sheet.Unit, length.Up), p.Show(at.Value)))
+	case it.Panels == 1 && left.Set && right.Set:
+		at, room := wider(left, left.Value, right, right.Value)
+		if stack <= room {
+			return
 		}
+		reportStack(p, it, at, fmt.Sprintf("Drawn back, the panel stacks to about %s; the wider wall has room for %s, and the rest hangs over the glass.",
+			stack.Format(p.Sheet.Unit, length.Up), p.Show(room)))
 	}
 }
 

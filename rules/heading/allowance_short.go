@@ -16,7 +16,7 @@ var allowanceShort = &rule.Rule{
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
 	Asked: true,
-	Run:   runAllowanceShort,
+	Each:  runAllowanceShort,
 	Doc: `
 Checks
 The cloth allowed above the finished top against what it has to make: a stated top hem, or
@@ -42,26 +42,23 @@ for hems.
 `,
 }
 
-func runAllowanceShort(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		o := it.Order
-		allowance, top := &o.Heading.Allowance, &o.Hems.Top
-		if p.Sheet.Doubted(allowance.Node, top.Turn.Node, o.Heading.Pocket.Node, it.Diameter().Node) {
-			continue
-		}
-		pocket, header := it.Length("pocket made"), o.Heading.Header.Value
-		within, what := allowance, "heading allowance"
-		if !allowance.Set && top.Turn.Set {
-			within, what = &top.Turn, "top hem"
-		}
-		switch {
-		case allowance.Set && top.Turn.Set && allowance.Value < it.Top.Takes:
-			reportShort(p, allowance, it.Top.Takes, worksheet.Common,
-				fmt.Sprintf("The heading allowance is %s, but the top hem takes %s.", p.Show(allowance.Value), p.Show(it.Top.Takes)))
-		case pocket > 0 && within.Set && within.Value < header+pocket:
-			reportShort(p, within, header+pocket, pocketSource, fmt.Sprintf("The %s is %s, but %s.", what, p.Show(within.Value), takes(p, header, pocket)))
-		}
+func runAllowanceShort(p *rule.Pass, it *worksheet.Item) {
+	o := it.Order
+	allowance, top := &o.Heading.Allowance, &o.Hems.Top
+	if p.Sheet.Doubted(allowance.Node, top.Turn.Node, o.Heading.Pocket.Node, it.Diameter().Node) {
+		return
+	}
+	pocket, header := it.Length("pocket made"), o.Heading.Header.Value
+	within, what := allowance, "heading allowance"
+	if !allowance.Set && top.Turn.Set {
+		within, what = &top.Turn, "top hem"
+	}
+	switch {
+	case allowance.Set && top.Turn.Set && allowance.Value < it.Top.Takes:
+		reportShort(p, allowance, it.Top.Takes, worksheet.Common,
+			fmt.Sprintf("The heading allowance is %s, but the top hem takes %s.", p.Show(allowance.Value), p.Show(it.Top.Takes)))
+	case pocket > 0 && within.Set && within.Value < header+pocket:
+		reportShort(p, within, header+pocket, pocketSource, fmt.Sprintf("The %s is %s, but %s.", what, p.Show(within.Value), takes(p, header, pocket)))
 	}
 }
 

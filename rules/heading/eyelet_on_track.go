@@ -13,7 +13,7 @@ var eyeletOnTrack = &rule.Rule{
 	Title: "pole heading on a track",
 	Level: finding.Error,
 	Fix:   rule.Never,
-	Run:   runEyeletOnTrack,
+	Each:  runEyeletOnTrack,
 	Doc: `
 Checks
 An eyelet, tab or rod pocket heading against the kind of hardware the order states.
@@ -34,24 +34,21 @@ common practice, no source
 `,
 }
 
-func runEyeletOnTrack(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		kind := &it.Order.Track.Kind
-		if it.Heading == nil || kind.Value != "track" || it.Heading.Hangs == "hooks" || it.Heading.Style == "eyelet" && it.Order.Holes.Hook.Set {
-			continue
-		}
-		a := "A"
-		if it.Heading.Style == "eyelet" {
-			a = "An"
-		}
-		p.Report(finding.Finding{
-			At:      kind.At,
-			Message: fmt.Sprintf("%s %s heading goes over a pole and can't hang from a track.", a, it.Heading.Style),
-			Stated:  kind.Node.Text,
-			Source:  worksheet.Common,
-			Related: []finding.Related{{Range: it.Order.Heading.Style.At, Message: "the heading"}},
-			Fixes:   finding.Advice("Hang it from a pole, or make a heading for hooks"),
-		})
+func runEyeletOnTrack(p *rule.Pass, it *worksheet.Item) {
+	kind := &it.Order.Track.Kind
+	if it.Heading == nil || kind.Value != "track" || it.Heading.Hangs == "hooks" || it.Heading.Style == "eyelet" && it.Order.Holes.Hook.Set {
+		return
 	}
+	a := "A"
+	if it.Heading.Style == "eyelet" {
+		a = "An"
+	}
+	p.Report(finding.Finding{
+		At:      kind.At,
+		Message: fmt.Sprintf("%s %s heading goes over a pole and can't hang from a track.", a, it.Heading.Style),
+		Stated:  kind.Node.Text,
+		Source:  worksheet.Common,
+		Related: []finding.Related{{Range: it.Order.Heading.Style.At, Message: "the heading"}},
+		Fixes:   finding.Advice("Hang it from a pole, or make a heading for hooks"),
+	})
 }

@@ -16,7 +16,7 @@ var gapWide = &rule.Rule{
 	Level: finding.Warning,
 	Fix:   rule.Always,
 	Asked: true,
-	Run:   runGapWide,
+	Each:  runGapWide,
 	Doc: `
 Checks
 The gap that the stated number of tabs gives, against the usual most. A stated gap that
@@ -37,46 +37,44 @@ eHow UK, Lined tab curtains; Singer Sewing for the Home, tabs.
 `,
 }
 
-func runGapWide(p *rule.Pass) {
+func runGapWide(p *rule.Pass, it *worksheet.Item) {
 	most := p.Tables.House.TabGap.Most
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		tabGap, h := it.Get(worksheet.TabGap), it.Order.Heading
-		if t := &it.Order.Tabs; t.Set { // of a shower curtain
-			h.Tabs, h.TabWidth, h.Gap = t.Count, t.Width, t.Gap
-		}
-		if tabGap == nil || wrong(p, it, worksheet.TabGap) {
-			continue
-		}
-		gap := tabGap.Value.Length()
-		if h.Gap.Set {
-			gap = h.Gap.Value
-		}
-		if gap <= most {
-			continue
-		}
-		wide := h.TabWidth.Value
-		panel := gap.Mul(h.Tabs.Value-1) + wide.Mul(h.Tabs.Value)
-		tabs := length.CeilDiv(panel+most, wide+most)
-		apart := (panel - wide.Mul(tabs)).Div(tabs-1, length.Nearest)
-		f := finding.Finding{
-			At:      h.Tabs.At,
-			Message: fmt.Sprintf("%d tabs sit %s apart; over %s the top edge sags between them.", h.Tabs.Value, gap.Format(p.Sheet.Unit, length.Up), p.Show(most)),
-			Stated:  h.Tabs.Node.Text,
-			Working: tabGap.Working(p.Sheet.Unit),
-			Source:  p.Tables.SelfSource("tab_gap"),
-		}
-		if p.Editable(h.Tabs.Node) && (!h.Gap.Set || p.Editable(h.Gap.Node)) {
-			fix := finding.Fix{
-				Title:    fmt.Sprintf("Sew %d tabs, %s apart", tabs, p.Show(apart)),
-				Sureness: p.Choosing(h.Tabs.Node, h.Gap.Node),
-				Edits:    []finding.Edit{p.Set(h.Tabs.Node, strconv.FormatInt(tabs, 10))},
-			}
-			if h.Gap.Set {
-				fix.Edits = append(fix.Edits, p.Set(h.Gap.Node, h.Gap.Node.LengthStyle().Print(apart, length.Nearest)))
-			}
-			f.Fixes = []finding.Fix{fix}
-		}
-		p.Report(f)
+
+	tabGap, h := it.Get(worksheet.TabGap), it.Order.Heading
+	if t := &it.Order.Tabs; t.Set { // of a shower curtain
+		h.Tabs, h.TabWidth, h.Gap = t.Count, t.Width, t.Gap
 	}
+	if tabGap == nil || wrong(p, it, worksheet.TabGap) {
+		return
+	}
+	gap := tabGap.Value.Length()
+	if h.Gap.Set {
+		gap = h.Gap.Value
+	}
+	if gap <= most {
+		return
+	}
+	wide := h.TabWidth.Value
+	panel := gap.Mul(h.Tabs.Value-1) + wide.Mul(h.Tabs.Value)
+	tabs := length.CeilDiv(panel+most, wide+most)
+	apart := (panel - wide.Mul(tabs)).Div(tabs-1, length.Nearest)
+	f := finding.Finding{
+		At:      h.Tabs.At,
+		Message: fmt.Sprintf("%d tabs sit %s apart; over %s the top edge sags between them.", h.Tabs.Value, gap.Format(p.Sheet.Unit, length.Up), p.Show(most)),
+		Stated:  h.Tabs.Node.Text,
+		Working: tabGap.Working(p.Sheet.Unit),
+		Source:  p.Tables.SelfSource("tab_gap"),
+	}
+	if p.Editable(h.Tabs.Node) && (!h.Gap.Set || p.Editable(h.Gap.Node)) {
+		fix := finding.Fix{
+			Title:    fmt.Sprintf("Sew %d tabs, %s apart", tabs, p.Show(apart)),
+			Sureness: p.Choosing(h.Tabs.Node, h.Gap.Node),
+			Edits:    []finding.Edit{p.Set(h.Tabs.Node, strconv.FormatInt(tabs, 10))},
+		}
+		if h.Gap.Set {
+			fix.Edits = append(fix.Edits, p.Set(h.Gap.Node, h.Gap.Node.LengthStyle().Print(apart, length.Nearest)))
+		}
+		f.Fixes = []finding.Fix{fix}
+	}
+	p.Report(f)
 }

@@ -14,7 +14,7 @@ var pleatGapWide = &rule.Rule{
 	Title: "pleats are far apart",
 	Level: finding.Note,
 	Fix:   rule.Never,
-	Run:   runPleatGapWide,
+	Each:  runPleatGapWide,
 	Doc: `
 Checks
 The spacing that the stated number of pleats gives, against the usual most.
@@ -31,24 +31,22 @@ common practice, no source
 `,
 }
 
-func runPleatGapWide(p *rule.Pass) {
+func runPleatGapWide(p *rule.Pass, it *worksheet.Item) {
 	gap := p.Tables.House.PleatGap
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		spacing := it.Get(worksheet.PleatSpacing)
-		pleats := &it.Order.Heading.Pleats
-		if it.Heading == nil || spacing == nil || !pleats.Set || spacing.Value.Length() <= gap.Most ||
-			wrong(p, it, worksheet.PleatSpacing, worksheet.PleatCount) {
-			continue
-		}
-		p.Report(finding.Finding{
-			At: pleats.At,
-			Message: fmt.Sprintf("%d pleats sit %s apart; %s to %s is usual.",
-				pleats.Value, spacing.Value.Format(p.Sheet.Unit, length.Up), p.Show(gap.Least), p.Show(gap.Most)),
-			Stated:  pleats.Node.Text,
-			Working: spacing.Working(p.Sheet.Unit),
-			Source:  p.Tables.SelfSource("pleat_gap"),
-			Fixes:   finding.Advice("Sew more pleats"),
-		})
+
+	spacing := it.Get(worksheet.PleatSpacing)
+	pleats := &it.Order.Heading.Pleats
+	if it.Heading == nil || spacing == nil || !pleats.Set || spacing.Value.Length() <= gap.Most ||
+		wrong(p, it, worksheet.PleatSpacing, worksheet.PleatCount) {
+		return
 	}
+	p.Report(finding.Finding{
+		At: pleats.At,
+		Message: fmt.Sprintf("%d pleats sit %s apart; %s to %s is usual.",
+			pleats.Value, spacing.Value.Format(p.Sheet.Unit, length.Up), p.Show(gap.Least), p.Show(gap.Most)),
+		Stated:  pleats.Node.Text,
+		Working: spacing.Working(p.Sheet.Unit),
+		Source:  p.Tables.SelfSource("pleat_gap"),
+		Fixes:   finding.Advice("Sew more pleats"),
+	})
 }

@@ -14,7 +14,7 @@ var cornersThick = &rule.Rule{
 	Level: finding.Warning,
 	Fix:   rule.Always,
 	Asked: true,
-	Run:   runCornersThick,
+	Each:  runCornersThick,
 	Doc: `
 Checks
 The stack of cloth at a square corner, where two hems cross, against the thickest the
@@ -36,29 +36,26 @@ Common practice, no source, for the limit; it is the shop's own.
 `,
 }
 
-func runCornersThick(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		h := &it.Order.Hems
-		top, bottom, sides := it.Top.Folds, it.Bottom.Folds, it.Sides.Folds
-		if it.Sides.Takes > 0 {
-			if it.Top.Takes > 0 {
-				corner(p, it, edge{"top hem", &h.Top}, top, sides)
-			}
-			if it.Bottom.Takes > 0 {
-				corner(p, it, edge{"bottom hem", &h.Bottom}, bottom, sides)
-			}
-			if it.Bottom.Takes > 0 && !h.Bottom.Corners.Set {
-				corner(p, it, edge{"side hem", &h.Sides}, bottom, sides)
-			}
+func runCornersThick(p *rule.Pass, it *worksheet.Item) {
+	h := &it.Order.Hems
+	top, bottom, sides := it.Top.Folds, it.Bottom.Folds, it.Sides.Folds
+	if it.Sides.Takes > 0 {
+		if it.Top.Takes > 0 {
+			corner(p, it, edge{"top hem", &h.Top}, top, sides)
 		}
-		if hem := &it.Order.Hem; hem.Turn.Value > 0 {
-			folds := int64(2)
-			if hem.Folds.Set {
-				folds = hem.Folds.Value
-			}
-			corner(p, it, edge{"hem", hem}, folds, folds)
+		if it.Bottom.Takes > 0 {
+			corner(p, it, edge{"bottom hem", &h.Bottom}, bottom, sides)
 		}
+		if it.Bottom.Takes > 0 && !h.Bottom.Corners.Set {
+			corner(p, it, edge{"side hem", &h.Sides}, bottom, sides)
+		}
+	}
+	if hem := &it.Order.Hem; hem.Turn.Value > 0 {
+		folds := int64(2)
+		if hem.Folds.Set {
+			folds = hem.Folds.Value
+		}
+		corner(p, it, edge{"hem", hem}, folds, folds)
 	}
 }
 

@@ -16,7 +16,7 @@ var hangsLight = &rule.Rule{
 	Level: finding.Note,
 	Fix:   rule.Sometimes,
 	Asked: true,
-	Run:   runHangsLight,
+	Each:  runHangsLight,
 	Doc: `
 Checks
 The mass of the stated bottom hem, with its chain or tape, against the least that
@@ -43,47 +43,44 @@ weight hem, for what chains and tapes weigh.
 `,
 }
 
-func runHangsLight(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		least, ok := light(p, it)
-		if !ok {
-			continue
-		}
-		weighs, turn, u := it.Get(worksheet.HemMass), &it.Bottom.Order.Turn, p.Sheet.Unit
-		if !turn.Set || p.Sheet.Doubted(turn.Node, it.Bottom.Order.Folds.Node, it.Face.Order.Weight.Node) {
-			continue
-		}
-		f := finding.Finding{
-			At: turn.At,
-			Message: fmt.Sprintf("The bottom hem weighs only %s; %s cloth needs %s to hang straight.",
-				weighs.Value.Format(u, length.Nearest), it.Face.Class.Name, least.Format(u, length.Nearest)),
-			Stated: turn.Node.Text, Working: weighs.Working(u), Source: it.Face.Class.HemSource,
-		}
-		if it.Bottom.Folds == 1 && it.Bottom.Order.Folds.Set && weighs.Value.N*2 >= least.N {
-			f.Fixes = finding.Advice("Fold the hem twice, or turn it deeper") // it may have been meant to be
-			p.Report(f)
-			continue
-		}
-		if deeper := deeperTurn(it, least); deeper > 0 && deeper <= 2*turn.Value {
-			deeper = deeper.Round(bench(u), length.Up)
-			f.Corrected = turn.Node.LengthStyle().Print(deeper, length.Up)
-			f.Fixes = append(f.Fixes, p.Likely(turn.Node, f.Corrected, "Turn it "+deeper.Format(u, length.Up)+" deep")...)
-		}
-		chain := &it.Order.Weights.Mass
-		missing := mass.Linear(least.N - weighs.Value.N)
-		if heavier := p.Tables.ChainFor(missing + chain.Value); heavier != nil {
-			v := worksheet.LinearOf(heavier.Mass)
-			v.As = least.As
-			title := "Put a chain of " + v.Format(u, length.Nearest) + " in the hem"
-			if chain.Set {
-				f.Fixes = append(f.Fixes, p.Likely(chain.Node, chain.Node.MassStyle().PrintLinear(heavier.Mass), title)...)
-			} else {
-				f.Fixes = append(f.Fixes, finding.Fix{Title: title})
-			}
-		}
-		p.Report(f)
+func runHangsLight(p *rule.Pass, it *worksheet.Item) {
+	least, ok := light(p, it)
+	if !ok {
+		return
 	}
+	weighs, turn, u := it.Get(worksheet.HemMass), &it.Bottom.Order.Turn, p.Sheet.Unit
+	if !turn.Set || p.Sheet.Doubted(turn.Node, it.Bottom.Order.Folds.Node, it.Face.Order.Weight.Node) {
+		return
+	}
+	f := finding.Finding{
+		At: turn.At,
+		Message: fmt.Sprintf("The bottom hem weighs only %s; %s cloth needs %s to hang straight.",
+			weighs.Value.Format(u, length.Nearest), it.Face.Class.Name, least.Format(u, length.Nearest)),
+		Stated: turn.Node.Text, Working: weighs.Working(u), Source: it.Face.Class.HemSource,
+	}
+	if it.Bottom.Folds == 1 && it.Bottom.Order.Folds.Set && weighs.Value.N*2 >= least.N {
+		f.Fixes = finding.Advice("Fold the hem twice, or turn it deeper") // it may have been meant to be
+		p.Report(f)
+		return
+	}
+	if deeper := deeperTurn(it, least); deeper > 0 && deeper <= 2*turn.Value {
+		deeper = deeper.Round(bench(u), length.Up)
+		f.Corrected = turn.Node.LengthStyle().Print(deeper, length.Up)
+		f.Fixes = append(f.Fixes, p.Likely(turn.Node, f.Corrected, "Turn it "+deeper.Format(u, length.Up)+" deep")...)
+	}
+	chain := &it.Order.Weights.Mass
+	missing := mass.Linear(least.N - weighs.Value.N)
+	if heavier := p.Tables.ChainFor(missing + chain.Value); heavier != nil {
+		v := worksheet.LinearOf(heavier.Mass)
+		v.As = least.As
+		title := "Put a chain of " + v.Format(u, length.Nearest) + " in the hem"
+		if chain.Set {
+			f.Fixes = append(f.Fixes, p.Likely(chain.Node, chain.Node.MassStyle().PrintLinear(heavier.Mass), title)...)
+		} else {
+			f.Fixes = append(f.Fixes, finding.Fix{Title: title})
+		}
+	}
+	p.Report(f)
 }
 
 // deeperTurn is the turn by which the hem weighs enough; 0 where it can't be

@@ -6,6 +6,7 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var shallow = &rule.Rule{
@@ -14,7 +15,7 @@ var shallow = &rule.Rule{
 	Level: finding.Note,
 	Fix:   rule.Always,
 	Asked: true,
-	Run:   runShallow,
+	Each:  runShallow,
 	Doc: `
 Checks
 How much of the cut goes into the bottom hem of a curtain to the floor, where no chain
@@ -39,29 +40,27 @@ curtains to the floor.
 `,
 }
 
-func runShallow(p *rule.Pass) {
+func runShallow(p *rule.Pass, it *worksheet.Item) {
 	u, least := p.Sheet.Unit, p.Tables.House.FloorHemLeast
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		hem := it.Bottom
-		if !fullLength(it.Order) || hem.House || hem.Takes <= 0 || least-hem.Takes < length.Step(u) {
-			continue
-		}
-		turn := &hem.Order.Turn
-		weighed := it.Order.Weights.Set && it.Order.Weights.Kind.Value != "single"
-		if _, ok := light(p, it); ok || weighed || p.Sheet.Doubted(turn.Node, hem.Order.Folds.Node) {
-			continue
-		}
-		f := finding.Finding{
-			At: turn.At,
-			Message: fmt.Sprintf("The bottom hem takes only %s; a curtain to the floor hangs better with %s or more.",
-				p.Show(hem.Takes), least.Format(u, length.Down)),
-			Stated: turn.Node.Text, Source: p.Tables.SelfSource("floor_hem_least"),
-		}
-		if own := p.Tables.HemFor("curtain", "bottom", "floor"); own != nil {
-			f.Corrected = turn.Node.LengthStyle().Print(own.Turn, length.Nearest)
-			f.Fixes = p.Likely(turn.Node, f.Corrected, "Turn it "+p.Show(own.Turn)+" deep")
-		}
-		p.Report(f)
+
+	hem := it.Bottom
+	if !fullLength(it.Order) || hem.House || hem.Takes <= 0 || least-hem.Takes < length.Step(u) {
+		return
 	}
+	turn := &hem.Order.Turn
+	weighed := it.Order.Weights.Set && it.Order.Weights.Kind.Value != "single"
+	if _, ok := light(p, it); ok || weighed || p.Sheet.Doubted(turn.Node, hem.Order.Folds.Node) {
+		return
+	}
+	f := finding.Finding{
+		At: turn.At,
+		Message: fmt.Sprintf("The bottom hem takes only %s; a curtain to the floor hangs better with %s or more.",
+			p.Show(hem.Takes), least.Format(u, length.Down)),
+		Stated: turn.Node.Text, Source: p.Tables.SelfSource("floor_hem_least"),
+	}
+	if own := p.Tables.HemFor("curtain", "bottom", "floor"); own != nil {
+		f.Corrected = turn.Node.LengthStyle().Print(own.Turn, length.Nearest)
+		f.Fixes = p.Likely(turn.Node, f.Corrected, "Turn it "+p.Show(own.Turn)+" deep")
+	}
+	p.Report(f)
 }

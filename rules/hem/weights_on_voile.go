@@ -14,7 +14,7 @@ var weightsOnVoile = &rule.Rule{
 	Title: "single weights in a sheer",
 	Level: finding.Warning,
 	Fix:   rule.Never,
-	Run:   runWeightsOnVoile,
+	Each:  runWeightsOnVoile,
 	Doc: `
 Checks
 The kind of weights in the hem of a sheer cloth.
@@ -34,22 +34,19 @@ Driftlane Studio, Choosing and using curtain weights.
 `,
 }
 
-func runWeightsOnVoile(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		kind := &it.Order.Weights.Kind
-		if kind.Value != "single" || !sheer(it) {
-			continue
-		}
-		f := finding.Finding{
-			At:      kind.At,
-			Message: "Single weights pull a sheer down in points and show through its hem; run a fine chain along the whole hem.",
-			Stated:  kind.Value, Source: "Driftlane Studio, Choosing and using curtain weights",
-		}
-		if len(p.Tables.Chains) > 0 {
-			lightest := worksheet.LinearOf(p.Tables.Chains[0].Mass)
-			f.Fixes = finding.Advice(fmt.Sprintf("Run a chain of %s along the hem", lightest.Format(p.Sheet.Unit, length.Nearest)))
-		}
-		p.Report(f)
+func runWeightsOnVoile(p *rule.Pass, it *worksheet.Item) {
+	kind := &it.Order.Weights.Kind
+	if kind.Value != "single" || !sheer(it) {
+		return
 	}
+	f := finding.Finding{
+		At:      kind.At,
+		Message: "Single weights pull a sheer down in points and show through its hem; run a fine chain along the whole hem.",
+		Stated:  kind.Value, Source: "Driftlane Studio, Choosing and using curtain weights",
+	}
+	if len(p.Tables.Chains) > 0 {
+		lightest := worksheet.LinearOf(p.Tables.Chains[0].Mass)
+		f.Fixes = finding.Advice(fmt.Sprintf("Run a chain of %s along the hem", lightest.Format(p.Sheet.Unit, length.Nearest)))
+	}
+	p.Report(f)
 }

@@ -15,7 +15,7 @@ var boreTight = &rule.Rule{
 	Title: "bore too tight for the pole or the hook",
 	Level: finding.Warning,
 	Fix:   rule.Never,
-	Run:   runBoreTight,
+	Each:  runBoreTight,
 	Doc: `
 Checks
 The bore of a curtain's eyelets against the diameter of the pole; the bore of other
@@ -34,29 +34,27 @@ over the pole); common practice, no source, for hooks.
 `,
 }
 
-func runBoreTight(p *rule.Pass) {
+func runBoreTight(p *rule.Pass, it *worksheet.Item) {
 	house := &p.Tables.House
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		h := &it.Order.Holes
-		if h.Make.Value != "grommet" || !h.Bore.Set || p.Sheet.Doubted(h.Bore.Node) {
-			continue
+
+	h := &it.Order.Holes
+	if h.Make.Value != "grommet" || !h.Bore.Set || p.Sheet.Doubted(h.Bore.Node) {
+		return
+	}
+	if it.Heading != nil && it.Heading.Hangs == "holes" {
+		pole := &it.Order.Track.Diameter
+		least := pole.Value.MulRatio(house.BoreLeast, length.Up)
+		if pole.Set && h.Bore.Value < least {
+			reportTight(p, h, pole, "pole", least, p.Tables.SelfSource("bore_least"), eyelet(p, pole.Value))
 		}
-		if it.Heading != nil && it.Heading.Hangs == "holes" {
-			pole := &it.Order.Track.Diameter
-			least := pole.Value.MulRatio(house.BoreLeast, length.Up)
-			if pole.Set && h.Bore.Value < least {
-				reportTight(p, h, pole, "pole", least, p.Tables.SelfSource("bore_least"), eyelet(p, pole.Value))
-			}
-			continue
-		}
-		ease := house.HoleEase
-		if h.Ease.Set {
-			ease = h.Ease.Value
-		}
-		if h.Hook.Set && h.Bore.Value < h.Hook.Value+ease {
-			reportTight(p, h, &h.Hook, "hook", h.Hook.Value+ease, worksheet.Common, "Take grommets with a wider bore, or thinner hooks")
-		}
+		return
+	}
+	ease := house.HoleEase
+	if h.Ease.Set {
+		ease = h.Ease.Value
+	}
+	if h.Hook.Set && h.Bore.Value < h.Hook.Value+ease {
+		reportTight(p, h, &h.Hook, "hook", h.Hook.Value+ease, worksheet.Common, "Take grommets with a wider bore, or thinner hooks")
 	}
 }
 

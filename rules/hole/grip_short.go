@@ -14,7 +14,7 @@ var gripShort = &rule.Rule{
 	Title: "top hem is too thick for the grommet",
 	Level: finding.Warning,
 	Fix:   rule.Never,
-	Run:   runGripShort,
+	Each:  runGripShort,
 	Doc: `
 Checks
 The layers of face cloth at a stated top hem, times the cloth's thickness, against
@@ -33,28 +33,25 @@ common practice, no source
 `,
 }
 
-func runGripShort(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		h := &it.Order.Holes
-		if h.Make.Value != "grommet" || !h.Grip.Set || !it.Order.Hems.Top.Set || it.Face == nil || !it.Face.Order.Thickness.Set {
-			continue
-		}
-		layers := it.Top.Folds + 1
-		stack := it.Face.Order.Thickness.Value.Mul(layers)
-		if stack <= h.Grip.Value {
-			continue
-		}
-		p.Report(finding.Finding{
-			At: h.Grip.At,
-			Message: fmt.Sprintf("The top hem is %d layers, %s in all; the grommet closes on at most %s.",
-				layers, thin(stack), thin(h.Grip.Value)),
-			Stated:  h.Grip.Node.Text,
-			Working: []string{"layers × thickness", fmt.Sprintf("%d × %s = %s", layers, thin(it.Face.Order.Thickness.Value), thin(stack))},
-			Source:  worksheet.Common,
-			Fixes:   finding.Advice("Take grommets with a longer neck, or turn the top hem once"),
-		})
+func runGripShort(p *rule.Pass, it *worksheet.Item) {
+	h := &it.Order.Holes
+	if h.Make.Value != "grommet" || !h.Grip.Set || !it.Order.Hems.Top.Set || it.Face == nil || !it.Face.Order.Thickness.Set {
+		return
 	}
+	layers := it.Top.Folds + 1
+	stack := it.Face.Order.Thickness.Value.Mul(layers)
+	if stack <= h.Grip.Value {
+		return
+	}
+	p.Report(finding.Finding{
+		At: h.Grip.At,
+		Message: fmt.Sprintf("The top hem is %d layers, %s in all; the grommet closes on at most %s.",
+			layers, thin(stack), thin(h.Grip.Value)),
+		Stated:  h.Grip.Node.Text,
+		Working: []string{"layers × thickness", fmt.Sprintf("%d × %s = %s", layers, thin(it.Face.Order.Thickness.Value), thin(stack))},
+		Source:  worksheet.Common,
+		Fixes:   finding.Advice("Take grommets with a longer neck, or turn the top hem once"),
+	})
 }
 
 // thin prints a thickness, which is too small for the steps that cloth is cut by.

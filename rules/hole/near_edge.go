@@ -6,6 +6,7 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var nearEdge = &rule.Rule{
@@ -14,7 +15,7 @@ var nearEdge = &rule.Rule{
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
 	Asked: true,
-	Run:   runNearEdge,
+	Each:  runNearEdge,
 	Doc: `
 Checks
 The grommets' distance from the top edge against half their flange and the space to
@@ -38,38 +39,36 @@ common practice, no source
 `,
 }
 
-func runNearEdge(p *rule.Pass) {
+func runNearEdge(p *rule.Pass, it *worksheet.Item) {
 	least := p.Tables.House.EdgeToFlange
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		h := &it.Order.Holes
-		r := h.Reach()
-		gap := h.FromTop.Value - r
-		if r == 0 || !h.FromTop.Set || gap >= least || it.OffHem() || inverted(h) {
-			continue
-		}
-		f := finding.Finding{
-			At:      h.FromTop.At,
-			Message: fmt.Sprintf("The %s comes within %s of the top edge; keep at least %s.", part(h), within(p, gap), small(p, least)),
-			Stated:  h.FromTop.Node.Text,
-			Source:  p.Tables.SelfSource("edge_to_flange"),
-		}
-		switch {
-		case gap == 0:
-			f.Message = fmt.Sprintf("The %s reaches the top edge; keep at least %s from it.", part(h), small(p, least))
-		case gap < 0:
-			f.Message = fmt.Sprintf("The %s reaches %s over the top edge; keep at least %s from it.", part(h), small(p, -gap), small(p, least))
-		}
-		right, ok := centered(p, it)
-		if !it.Order.Hems.Top.Turn.Set {
-			right, ok = (r+least).Round(length.Step(p.Sheet.Unit), length.Up), true
-		}
-		f.Fixes = finding.Advice("Turn a deeper top hem, or take a smaller grommet")
-		if ok {
-			f.Fixes = setFromTop(p, h, right)
-		}
-		p.Report(f)
+
+	h := &it.Order.Holes
+	r := h.Reach()
+	gap := h.FromTop.Value - r
+	if r == 0 || !h.FromTop.Set || gap >= least || it.OffHem() || inverted(h) {
+		return
 	}
+	f := finding.Finding{
+		At:      h.FromTop.At,
+		Message: fmt.Sprintf("The %s comes within %s of the top edge; keep at least %s.", part(h), within(p, gap), small(p, least)),
+		Stated:  h.FromTop.Node.Text,
+		Source:  p.Tables.SelfSource("edge_to_flange"),
+	}
+	switch {
+	case gap == 0:
+		f.Message = fmt.Sprintf("The %s reaches the top edge; keep at least %s from it.", part(h), small(p, least))
+	case gap < 0:
+		f.Message = fmt.Sprintf("The %s reaches %s over the top edge; keep at least %s from it.", part(h), small(p, -gap), small(p, least))
+	}
+	right, ok := centered(p, it)
+	if !it.Order.Hems.Top.Turn.Set {
+		right, ok = (r+least).Round(length.Step(p.Sheet.Unit), length.Up), true
+	}
+	f.Fixes = finding.Advice("Turn a deeper top hem, or take a smaller grommet")
+	if ok {
+		f.Fixes = setFromTop(p, h, right)
+	}
+	p.Report(f)
 }
 
 // within prints what is left at an edge; never as much as the least that is to be

@@ -14,7 +14,7 @@ var nearSide = &rule.Rule{
 	Title: "first grommet is half off the side hem, or too near the side",
 	Level: finding.Warning,
 	Fix:   rule.Never,
-	Run:   runNearSide,
+	Each:  runNearSide,
 	Doc: `
 Checks
 Where the first grommet lies, against the inner edge of a stated side hem, where it is
@@ -34,53 +34,51 @@ common practice, no source
 `,
 }
 
-func runNearSide(p *rule.Pass) {
+func runNearSide(p *rule.Pass, it *worksheet.Item) {
 	house := &p.Tables.House
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		h := &it.Order.Holes
-		r := h.Reach()
-		if r == 0 || !h.FromSide.Set && !(h.Count.Set && h.Spacing.Set) || misfits(p, it) {
-			continue
-		}
-		first := h.FromSide.Value
-		if len(it.Holes) > 0 {
-			first = it.Holes[0]
-		}
-		f := finding.Finding{At: h.FromSide.At}
-		if !h.FromSide.Set {
-			f.At = h.Spacing.At
-		} else {
-			f.Stated = h.FromSide.Node.Text
-		}
-		side := &it.Order.Hems.Sides
-		stitched := side.Turn.Value - house.StitchOff
-		if side.Stitch.Set {
-			stitched = side.Turn.Value - side.Stitch.Value
-		}
-		var least length.Length
-		switch {
-		case first-r < house.EdgeToFlange:
-			least = r + house.EdgeToFlange
-			f.Message = fmt.Sprintf("The first %s comes within %s of the side edge; keep at least %s.",
-				part(h), small(p, first-r), small(p, house.EdgeToFlange))
-			if first <= r {
-				f.Message = fmt.Sprintf("The first %s reaches the side edge; keep at least %s from it.", part(h), small(p, house.EdgeToFlange))
-			}
-			f.Source = p.Tables.SelfSource("edge_to_flange")
-		case side.Turn.Set && first-r < stitched && first+r > stitched:
-			least = r + side.Turn.Value
-			f.Message = fmt.Sprintf("The first %s lies half on the side hem: it reaches from %s to %s from the edge, and the hem is %s deep.",
-				part(h), p.Show(first-r), p.Show(first+r), p.Show(side.Turn.Value))
-			if first+r <= side.Turn.Value { // on the fold, past the stitches
-				f.Message = fmt.Sprintf("The first %s lies over the stitches of the side hem: it reaches from %s to %s from the edge, and the hem is sewn %s from it.",
-					part(h), p.Show(first-r), p.Show(first+r), p.Show(stitched))
-			}
-			f.Source = worksheet.Common
-		default:
-			continue
-		}
-		f.Fixes = finding.Advice(fmt.Sprintf("Put the first grommet at least %s from the side", least.Format(p.Sheet.Unit, length.Up)))
-		p.Report(f)
+
+	h := &it.Order.Holes
+	r := h.Reach()
+	if r == 0 || !h.FromSide.Set && !(h.Count.Set && h.Spacing.Set) || misfits(p, it) {
+		return
 	}
+	first := h.FromSide.Value
+	if len(it.Holes) > 0 {
+		first = it.Holes[0]
+	}
+	f := finding.Finding{At: h.FromSide.At}
+	if !h.FromSide.Set {
+		f.At = h.Spacing.At
+	} else {
+		f.Stated = h.FromSide.Node.Text
+	}
+	side := &it.Order.Hems.Sides
+	stitched := side.Turn.Value - house.StitchOff
+	if side.Stitch.Set {
+		stitched = side.Turn.Value - side.Stitch.Value
+	}
+	var least length.Length
+	switch {
+	case first-r < house.EdgeToFlange:
+		least = r + house.EdgeToFlange
+		f.Message = fmt.Sprintf("The first %s comes within %s of the side edge; keep at least %s.",
+			part(h), small(p, first-r), small(p, house.EdgeToFlange))
+		if first <= r {
+			f.Message = fmt.Sprintf("The first %s reaches the side edge; keep at least %s from it.", part(h), small(p, house.EdgeToFlange))
+		}
+		f.Source = p.Tables.SelfSource("edge_to_flange")
+	case side.Turn.Set && first-r < stitched && first+r > stitched:
+		least = r + side.Turn.Value
+		f.Message = fmt.Sprintf("The first %s lies half on the side hem: it reaches from %s to %s from the edge, and the hem is %s deep.",
+			part(h), p.Show(first-r), p.Show(first+r), p.Show(side.Turn.Value))
+		if first+r <= side.Turn.Value { // on the fold, past the stitches
+			f.Message = fmt.Sprintf("The first %s lies over the stitches of the side hem: it reaches from %s to %s from the edge, and the hem is sewn %s from it.",
+				part(h), p.Show(first-r), p.Show(first+r), p.Show(stitched))
+		}
+		f.Source = worksheet.Common
+	default:
+		return
+	}
+	f.Fixes = finding.Advice(fmt.Sprintf("Put the first grommet at least %s from the side", least.Format(p.Sheet.Unit, length.Up)))
+	p.Report(f)
 }

@@ -17,7 +17,7 @@ var oddCount = &rule.Rule{
 	Level: finding.Warning,
 	Fix:   rule.Always,
 	Asked: true,
-	Run:   runOddCount,
+	Each:  runOddCount,
 	Doc: `
 Checks
 The number of eyelets in one panel of a curtain with an eyelet heading.
@@ -41,37 +41,34 @@ Shades and Top Treatments, excerpt.
 `,
 }
 
-func runOddCount(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		h := &it.Order.Holes
-		count := oddly(p, i)
-		if count == 0 {
-			continue
-		}
-		f := finding.Finding{
-			At:      h.Count.At,
-			Message: fmt.Sprintf("A panel has %s: with an odd number one edge turns out into the room.", worksheet.Many(count, "eyelet")),
-			Source:  "Engineer Fix, How many grommets per curtain panel; Singer Sewing Custom Curtains, Shades and Top Treatments, excerpt",
-		}
-		node := h.Count.Node
-		if !h.Count.Set {
-			f.At, node = h.Spacing.At, h.Spacing.Node
-		}
-		if node != nil {
-			f.Stated = node.Text
-		}
-		few, many := evenly(p, it, count-1), evenly(p, it, count+1)
-		if further(p, it, count-1, count+1) {
-			few, many = many, few
-		}
-		for _, fix := range []finding.Fix{few, many} {
-			if len(fix.Edits) > 0 {
-				f.Fixes = append(f.Fixes, fix)
-			}
-		}
-		p.Report(f)
+func runOddCount(p *rule.Pass, it *worksheet.Item) {
+	h := &it.Order.Holes
+	count := oddly(p, it.Index)
+	if count == 0 {
+		return
 	}
+	f := finding.Finding{
+		At:      h.Count.At,
+		Message: fmt.Sprintf("A panel has %s: with an odd number one edge turns out into the room.", worksheet.Many(count, "eyelet")),
+		Source:  "Engineer Fix, How many grommets per curtain panel; Singer Sewing Custom Curtains, Shades and Top Treatments, excerpt",
+	}
+	node := h.Count.Node
+	if !h.Count.Set {
+		f.At, node = h.Spacing.At, h.Spacing.Node
+	}
+	if node != nil {
+		f.Stated = node.Text
+	}
+	few, many := evenly(p, it, count-1), evenly(p, it, count+1)
+	if further(p, it, count-1, count+1) {
+		few, many = many, few
+	}
+	for _, fix := range []finding.Fix{few, many} {
+		if len(fix.Edits) > 0 {
+			f.Fixes = append(f.Fixes, fix)
+		}
+	}
+	p.Report(f)
 }
 
 // oddly is the number of eyelets in a panel, where it is an odd one; 0 where it is not.

@@ -15,7 +15,7 @@ var offHem = &rule.Rule{
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
 	Asked: true,
-	Run:   runOffHem,
+	Each:  runOffHem,
 	Doc: `
 Checks
 The lower end of the grommets' flange against the depth of a stated top hem.
@@ -37,34 +37,31 @@ common practice, no source
 `,
 }
 
-func runOffHem(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		h, turn := &it.Order.Holes, it.Order.Hems.Top.Turn
-		if !it.OffHem() || inverted(h) || p.Sheet.Doubted(turn.Node, h.FromTop.Node, h.Flange.Node, h.Bore.Node) {
-			continue
-		}
-		r := h.Reach()
-		low := h.FromTop.Value + r
-		f := finding.Finding{
-			At: h.FromTop.At,
-			Message: fmt.Sprintf("The %s reaches %s below the top edge, but the top hem is %s deep: keep all of it on the hem.",
-				part(h), p.Show(low), p.Show(turn.Value)),
-			Stated: h.FromTop.Node.Text,
-			Source: worksheet.Common,
-		}
-		right, ok := centered(p, it)
-		f.Fixes = setFromTop(p, h, right)
-		if !ok {
-			size := &h.Flange
-			if !size.Set {
-				size = &h.Bore
-			}
-			f.At, f.Stated = size.At, size.Node.Text
-			f.Message = fmt.Sprintf("The %s is %s wide, too wide for a top hem %s deep.", part(h), small(p, 2*r), p.Show(turn.Value))
-			f.Fixes = finding.Advice(fmt.Sprintf("Turn the top hem deeper than %s, or take a smaller grommet",
-				max(low, 2*r+p.Tables.House.EdgeToFlange).Format(p.Sheet.Unit, length.Up)))
-		}
-		p.Report(f)
+func runOffHem(p *rule.Pass, it *worksheet.Item) {
+	h, turn := &it.Order.Holes, it.Order.Hems.Top.Turn
+	if !it.OffHem() || inverted(h) || p.Sheet.Doubted(turn.Node, h.FromTop.Node, h.Flange.Node, h.Bore.Node) {
+		return
 	}
+	r := h.Reach()
+	low := h.FromTop.Value + r
+	f := finding.Finding{
+		At: h.FromTop.At,
+		Message: fmt.Sprintf("The %s reaches %s below the top edge, but the top hem is %s deep: keep all of it on the hem.",
+			part(h), p.Show(low), p.Show(turn.Value)),
+		Stated: h.FromTop.Node.Text,
+		Source: worksheet.Common,
+	}
+	right, ok := centered(p, it)
+	f.Fixes = setFromTop(p, h, right)
+	if !ok {
+		size := &h.Flange
+		if !size.Set {
+			size = &h.Bore
+		}
+		f.At, f.Stated = size.At, size.Node.Text
+		f.Message = fmt.Sprintf("The %s is %s wide, too wide for a top hem %s deep.", part(h), small(p, 2*r), p.Show(turn.Value))
+		f.Fixes = finding.Advice(fmt.Sprintf("Turn the top hem deeper than %s, or take a smaller grommet",
+			max(low, 2*r+p.Tables.House.EdgeToFlange).Format(p.Sheet.Unit, length.Up)))
+	}
+	p.Report(f)
 }

@@ -15,7 +15,7 @@ var onJoin = &rule.Rule{
 	Title: "hole lands on a join",
 	Level: finding.Warning,
 	Fix:   rule.Never,
-	Run:   runOnJoin,
+	Each:  runOnJoin,
 	Doc: `
 Checks
 The place of every hole against the joins of the panel. Where the order does not say
@@ -42,54 +42,51 @@ func holesWrong(p *rule.Pass, item int) bool {
 		p.Sheet.Doubted(h.FromSide.Node, h.Hook.Node, h.Ease.Node, h.Bore.Node, h.Flange.Node)
 }
 
-func runOnJoin(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		h := &it.Order.Holes
-		r := h.Reach()
-		if r == 0 && it.Get(worksheet.HoleSlit) != nil {
-			r = it.Get(worksheet.HoleSlit).Value.Length().Div(2, length.Up)
-		}
-		if r == 0 || len(it.Holes) == 0 || !whole(it) || it.Unread || holesWrong(p, i) || misfits(p, it) || overlap(it) || oddly(p, i) > 0 {
-			continue
-		}
-		var on, lines []string
-		for n, at := range it.Holes {
-			for _, seam := range it.Joined {
-				if at-seam < r && seam-at < r {
-					on = append(on, fmt.Sprint(n+1))
-					lines = append(lines, fmt.Sprintf("%s %d is %s from the left edge, the seam %s", word(h), n+1, p.Show(at), p.Show(seam)))
-				}
+func runOnJoin(p *rule.Pass, it *worksheet.Item) {
+	h := &it.Order.Holes
+	r := h.Reach()
+	if r == 0 && it.Get(worksheet.HoleSlit) != nil {
+		r = it.Get(worksheet.HoleSlit).Value.Length().Div(2, length.Up)
+	}
+	if r == 0 || len(it.Holes) == 0 || !whole(it) || it.Unread || holesWrong(p, it.Index) || misfits(p, it) || overlap(it) || oddly(p, it.Index) > 0 {
+		return
+	}
+	var on, lines []string
+	for n, at := range it.Holes {
+		for _, seam := range it.Joined {
+			if at-seam < r && seam-at < r {
+				on = append(on, fmt.Sprint(n+1))
+				lines = append(lines, fmt.Sprintf("%s %d is %s from the left edge, the seam %s", word(h), n+1, p.Show(at), p.Show(seam)))
 			}
 		}
-		if len(on) == 0 {
-			continue
-		}
-		lie, as, level := "lie", "", finding.Warning
-		if len(on) == 1 {
-			lie = "lies"
-		}
-		if !told(h) {
-			as, level = "Spaced as the ticket has them, ", finding.Note // another spacing may be marked
-		}
-		at := h.Make.At
-		switch {
-		case h.Count.Set:
-			at = h.Count.At
-		case h.Spacing.Set:
-			at = h.Spacing.At
-		case h.FromSide.Set:
-			at = h.FromSide.At
-		}
-		p.Report(finding.Finding{
-			At: at, Level: level,
-			Message: fmt.Sprintf("%s of %d from the left edge %s on a join: keep holes at least %s from a seam.",
-				as+name(h.Make.Value, on, as == ""), len(it.Holes), lie, p.Show(r)),
-			Working: lines,
-			Source:  worksheet.Common,
-			Fixes:   finding.Advice("Move the first hole, or the joins, until every hole clears the seams"),
-		})
 	}
+	if len(on) == 0 {
+		return
+	}
+	lie, as, level := "lie", "", finding.Warning
+	if len(on) == 1 {
+		lie = "lies"
+	}
+	if !told(h) {
+		as, level = "Spaced as the ticket has them, ", finding.Note // another spacing may be marked
+	}
+	at := h.Make.At
+	switch {
+	case h.Count.Set:
+		at = h.Count.At
+	case h.Spacing.Set:
+		at = h.Spacing.At
+	case h.FromSide.Set:
+		at = h.FromSide.At
+	}
+	p.Report(finding.Finding{
+		At: at, Level: level,
+		Message: fmt.Sprintf("%s of %d from the left edge %s on a join: keep holes at least %s from a seam.",
+			as+name(h.Make.Value, on, as == ""), len(it.Holes), lie, p.Show(r)),
+		Working: lines,
+		Source:  worksheet.Common,
+		Fixes:   finding.Advice("Move the first hole, or the joins, until every hole clears the seams"),
+	})
 }
 
 // name is the holes of those numbers, first in a sentence or not: "Grommet 3", "grommets 3

@@ -14,7 +14,7 @@ var unbacked = &rule.Rule{
 	Level: finding.Warning,
 	Fix:   rule.Always,
 	Asked: true,
-	Run:   runUnbacked,
+	Each:  runUnbacked,
 	Doc: `
 Checks
 Buttonholes without a backing in sheer or light cloth.
@@ -34,23 +34,20 @@ common practice, no source
 `,
 }
 
-func runUnbacked(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		h := &it.Order.Holes
-		if h.Make.Value != "buttonhole" || h.Backing.Value != "none" || it.Face == nil || it.Face.Class == nil {
-			continue
-		}
-		if class := it.Face.Class.Name; class != "sheer" && class != "light" {
-			continue
-		}
-		p.Report(finding.Finding{
-			At: h.Backing.At,
-			Message: fmt.Sprintf("The buttonholes have no backing, and %s is a %s cloth, which puckers and frays without one.",
-				it.Face.Name, it.Face.Class.Name),
-			Stated: h.Backing.Node.Text,
-			Source: worksheet.Common,
-			Fixes:  p.Likely(h.Backing.Node, "interfacing", "Back the buttonholes with interfacing"),
-		})
+func runUnbacked(p *rule.Pass, it *worksheet.Item) {
+	h := &it.Order.Holes
+	if h.Make.Value != "buttonhole" || h.Backing.Value != "none" || it.Face == nil || it.Face.Class == nil {
+		return
 	}
+	if class := it.Face.Class.Name; class != "sheer" && class != "light" {
+		return
+	}
+	p.Report(finding.Finding{
+		At: h.Backing.At,
+		Message: fmt.Sprintf("The buttonholes have no backing, and %s is a %s cloth, which puckers and frays without one.",
+			it.Face.Name, it.Face.Class.Name),
+		Stated: h.Backing.Node.Text,
+		Source: worksheet.Common,
+		Fixes:  p.Likely(h.Backing.Node, "interfacing", "Back the buttonholes with interfacing"),
+	})
 }

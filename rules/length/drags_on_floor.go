@@ -14,7 +14,7 @@ var dragsOnFloor = &rule.Rule{
 	Title: "curtain is too long for the floor and not meant to puddle",
 	Level: finding.Error,
 	Fix:   rule.Never,
-	Run:   runDragsOnFloor,
+	Each:  runDragsOnFloor,
 	Doc: `
 Checks
 The finished length against the height above the floor of the rod, the hooks or
@@ -39,42 +39,39 @@ clear); common practice, no source, for shower curtains.
 `,
 }
 
-func runDragsOnFloor(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		foot, finished := it.Get(worksheet.FootGap), it.Get(worksheet.FinishedLength)
-		if it.Unread || it.OffHem() || foot == nil || finished == nil || it.Order.Hang.To.Value == "puddle" || p.Sheet.RestsOnDoubt(foot) {
-			continue
-		}
-		clear, source := p.Tables.House.Clearance, "clearance"
-		slack := length.Step(p.Sheet.Unit)
-		if it.Order.Kind.Value == "shower curtain" {
-			clear, source = p.Tables.House.OffFloor.Least, "off_floor"
-		} else if !topKnown(it) {
-			continue
-		}
-		gap := foot.Value.Length()
-		if gap > -slack {
-			continue
-		}
-		f := finding.Finding{
-			At: it.Order.Hang.To.At,
-			Message: fmt.Sprintf("A finished length of %s puts the foot %s below the floor; keep it %s clear.",
-				finished.Value.Format(p.Sheet.Unit, length.Nearest), p.Show(-gap), p.Show(clear)),
-			Working: foot.Working(p.Sheet.Unit),
-			Source:  p.Tables.SelfSource(source),
-		}
-		leaf := &it.Order.Finished.Length
-		if leaf.Set && leaf.Value == finished.Value.Length() {
-			right := leaf.Value + gap - clear
-			f.At, f.Stated = leaf.At, leaf.Node.Text
-			f.Corrected = leaf.Node.LengthStyle().Print(right, length.Down)
-			if right > 0 {
-				f.Fixes = p.Likely(leaf.Node, f.Corrected, fmt.Sprintf("Make it %s long", right.Format(p.Sheet.Unit, length.Down)))
-			}
-		}
-		p.Report(f)
+func runDragsOnFloor(p *rule.Pass, it *worksheet.Item) {
+	foot, finished := it.Get(worksheet.FootGap), it.Get(worksheet.FinishedLength)
+	if it.Unread || it.OffHem() || foot == nil || finished == nil || it.Order.Hang.To.Value == "puddle" || p.Sheet.RestsOnDoubt(foot) {
+		return
 	}
+	clear, source := p.Tables.House.Clearance, "clearance"
+	slack := length.Step(p.Sheet.Unit)
+	if it.Order.Kind.Value == "shower curtain" {
+		clear, source = p.Tables.House.OffFloor.Least, "off_floor"
+	} else if !topKnown(it) {
+		return
+	}
+	gap := foot.Value.Length()
+	if gap > -slack {
+		return
+	}
+	f := finding.Finding{
+		At: it.Order.Hang.To.At,
+		Message: fmt.Sprintf("A finished length of %s puts the foot %s below the floor; keep it %s clear.",
+			finished.Value.Format(p.Sheet.Unit, length.Nearest), p.Show(-gap), p.Show(clear)),
+		Working: foot.Working(p.Sheet.Unit),
+		Source:  p.Tables.SelfSource(source),
+	}
+	leaf := &it.Order.Finished.Length
+	if leaf.Set && leaf.Value == finished.Value.Length() {
+		right := leaf.Value + gap - clear
+		f.At, f.Stated = leaf.At, leaf.Node.Text
+		f.Corrected = leaf.Node.LengthStyle().Print(right, length.Down)
+		if right > 0 {
+			f.Fixes = p.Likely(leaf.Node, f.Corrected, fmt.Sprintf("Make it %s long", right.Format(p.Sheet.Unit, length.Down)))
+		}
+	}
+	p.Report(f)
 }
 
 // topKnown reports whether the order says how far a curtain's top edge stands

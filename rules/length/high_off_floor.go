@@ -14,7 +14,7 @@ var highOffFloor = &rule.Rule{
 	Title: "curtain ends just above the floor, and the order does not say what it hangs to",
 	Level: finding.Warning,
 	Fix:   rule.Never,
-	Run:   runHighOffFloor,
+	Each:  runHighOffFloor,
 	Doc: `
 Checks
 The finished length of a curtain against the height it hangs from, where the order
@@ -38,31 +38,29 @@ common practice, no source
 `,
 }
 
-func runHighOffFloor(p *rule.Pass) {
+func runHighOffFloor(p *rule.Pass, it *worksheet.Item) {
 	high := p.Tables.House.HighOffFloor
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		foot := it.Get(worksheet.FootGap)
-		o, leaf := it.Order, &it.Order.Finished.Length
-		if it.Unread || it.OffHem() || o.Kind.Value != "curtain" || foot == nil || o.Hang.To.Set || o.Track.AboveSill.Set || o.NearHeat.Value || !leaf.Set {
-			continue
-		}
-		if it.Heading != nil && it.Heading.Hangs == "tabs" && !o.Heading.HookDrop.Set {
-			continue // its top edge hangs below the pole
-		}
-		gap := foot.Value.Length()
-		if gap <= high.Least || gap > high.Most {
-			continue
-		}
-		right := leaf.Value + gap - p.Tables.House.Clearance
-		p.Report(finding.Finding{
-			At: leaf.At,
-			Message: fmt.Sprintf("The foot hangs %s above the floor. Should it reach the floor, or a sill? Write which, under `hang`.",
-				p.Show(gap)),
-			Stated:  leaf.Node.Text,
-			Working: foot.Working(p.Sheet.Unit),
-			Source:  p.Tables.SelfSource("high_off_floor"),
-			Fixes:   p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(right, length.Down), fmt.Sprintf("Make it %s long, to the floor", right.Format(p.Sheet.Unit, length.Down))),
-		})
+
+	foot := it.Get(worksheet.FootGap)
+	o, leaf := it.Order, &it.Order.Finished.Length
+	if it.Unread || it.OffHem() || o.Kind.Value != "curtain" || foot == nil || o.Hang.To.Set || o.Track.AboveSill.Set || o.NearHeat.Value || !leaf.Set {
+		return
 	}
+	if it.Heading != nil && it.Heading.Hangs == "tabs" && !o.Heading.HookDrop.Set {
+		return // its top edge hangs below the pole
+	}
+	gap := foot.Value.Length()
+	if gap <= high.Least || gap > high.Most {
+		return
+	}
+	right := leaf.Value + gap - p.Tables.House.Clearance
+	p.Report(finding.Finding{
+		At: leaf.At,
+		Message: fmt.Sprintf("The foot hangs %s above the floor. Should it reach the floor, or a sill? Write which, under `hang`.",
+			p.Show(gap)),
+		Stated:  leaf.Node.Text,
+		Working: foot.Working(p.Sheet.Unit),
+		Source:  p.Tables.SelfSource("high_off_floor"),
+		Fixes:   p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(right, length.Down), fmt.Sprintf("Make it %s long, to the floor", right.Format(p.Sheet.Unit, length.Down))),
+	})
 }

@@ -14,7 +14,7 @@ var hookBelowHeading = &rule.Rule{
 	Title: "hook drop is more than the heading's depth",
 	Level: finding.Warning,
 	Fix:   rule.Never,
-	Run:   runHookBelowHeading,
+	Each:  runHookBelowHeading,
 	Doc: `
 Checks
 How far below the top edge the hooks bear, against the depth of the heading: its tape,
@@ -34,27 +34,24 @@ common practice, no source
 `,
 }
 
-func runHookBelowHeading(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		h := &it.Order.Heading
-		if it.Unread || it.Heading == nil || it.Heading.Hangs != "hooks" || !h.HookDrop.Set {
-			continue
-		}
-		deep, depth := headingDepth(it)
-		if depth == nil || h.HookDrop.Value <= depth.Value {
-			continue
-		}
-		p.Report(finding.Finding{
-			At: h.HookDrop.At,
-			Message: fmt.Sprintf("The hooks bear %s below the top edge, but the heading's %s is only %s: there is nothing to hold them.",
-				p.Show(h.HookDrop.Value), deep, p.Show(depth.Value)),
-			Stated:  h.HookDrop.Node.Text,
-			Source:  worksheet.Common,
-			Related: []finding.Related{{Range: depth.At, Message: "the heading's " + deep}},
-			Fixes:   finding.Advice("Measure from the top edge of the heading to where the hook bears"),
-		})
+func runHookBelowHeading(p *rule.Pass, it *worksheet.Item) {
+	h := &it.Order.Heading
+	if it.Unread || it.Heading == nil || it.Heading.Hangs != "hooks" || !h.HookDrop.Set {
+		return
 	}
+	deep, depth := headingDepth(it)
+	if depth == nil || h.HookDrop.Value <= depth.Value {
+		return
+	}
+	p.Report(finding.Finding{
+		At: h.HookDrop.At,
+		Message: fmt.Sprintf("The hooks bear %s below the top edge, but the heading's %s is only %s: there is nothing to hold them.",
+			p.Show(h.HookDrop.Value), deep, p.Show(depth.Value)),
+		Stated:  h.HookDrop.Node.Text,
+		Source:  worksheet.Common,
+		Related: []finding.Related{{Range: depth.At, Message: "the heading's " + deep}},
+		Fixes:   finding.Advice("Measure from the top edge of the heading to where the hook bears"),
+	})
 }
 
 // headingDepth is what says how deep a heading is, and its name; nil where

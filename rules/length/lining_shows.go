@@ -6,6 +6,7 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var liningShows = &rule.Rule{
@@ -14,7 +15,7 @@ var liningShows = &rule.Rule{
 	Level: finding.Warning,
 	Fix:   rule.Always,
 	Asked: true,
-	Run:   runLiningShows,
+	Each:  runLiningShows,
 	Doc: `
 Checks
 Whether a lining is stated to be no shorter than the face at the foot.
@@ -34,20 +35,18 @@ common practice, no source
 `,
 }
 
-func runLiningShows(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		leaf := &p.Sheet.Items[i].Order.Lining.Shorter
-		if !leaf.Set || leaf.Value > 0 {
-			continue
-		}
-		usual := p.Tables.House.LiningShorter
-		p.Report(finding.Finding{
-			At: leaf.At,
-			Message: fmt.Sprintf("The lining is as long as the face and will show below it; make it %s shorter, as is usual.",
-				p.Show(usual)),
-			Stated: leaf.Node.Text,
-			Source: p.Tables.SelfSource("lining_shorter"),
-			Fixes:  p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(usual, length.Nearest), fmt.Sprintf("Make the lining %s shorter", p.Show(usual))),
-		})
+func runLiningShows(p *rule.Pass, it *worksheet.Item) {
+	leaf := &it.Order.Lining.Shorter
+	if !leaf.Set || leaf.Value > 0 {
+		return
 	}
+	usual := p.Tables.House.LiningShorter
+	p.Report(finding.Finding{
+		At: leaf.At,
+		Message: fmt.Sprintf("The lining is as long as the face and will show below it; make it %s shorter, as is usual.",
+			p.Show(usual)),
+		Stated: leaf.Node.Text,
+		Source: p.Tables.SelfSource("lining_shorter"),
+		Fixes:  p.Likely(leaf.Node, leaf.Node.LengthStyle().Print(usual, length.Nearest), fmt.Sprintf("Make the lining %s shorter", p.Show(usual))),
+	})
 }

@@ -14,7 +14,7 @@ var repeatNearlySaved = &rule.Rule{
 	Title: "one more pattern repeat for very little",
 	Level: finding.Note,
 	Fix:   rule.Never,
-	Run:   runRepeatNearlySaved,
+	Each:  runRepeatNearlySaved,
 	Doc: `
 Checks
 Whether a cut, before it is rounded up to whole repeats, is only just over a whole
@@ -35,30 +35,27 @@ common practice, no source. M.Y.L. Ltd., Commonly used formulas, for whole repea
 `,
 }
 
-func runRepeatNearlySaved(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		repeats := it.Get(worksheet.Repeats)
-		if it.Unread || repeats == nil || it.Face == nil || repeats.Value.N < 2 {
-			continue
-		}
-		repeat, n := it.Face.Repeat, repeats.Value.N
-		over := it.Get(worksheet.RawCut).Value.Length() - repeat.Mul(n-1)
-		cuts := cutsOf(it)
-		if over > p.Tables.House.NearRepeat || 4*over > repeat || cuts == 0 {
-			continue
-		}
-		at := it.Order.Finished.Length.At
-		little := over.Format(p.Sheet.Unit, length.Up)
-		p.Report(finding.Finding{
-			At: at,
-			Message: fmt.Sprintf("The cut is only %s over %s: %s less in the hems or heading saves a repeat of %s%s.",
-				little, times(n-1), little, p.Show(repeat), onEach(cuts)),
-			Working: repeats.Working(p.Sheet.Unit),
-			Source:  p.Tables.SelfSource("near_repeat"),
-			Fixes:   finding.Advice(fmt.Sprintf("Take %s off the hems or the heading", little)),
-		})
+func runRepeatNearlySaved(p *rule.Pass, it *worksheet.Item) {
+	repeats := it.Get(worksheet.Repeats)
+	if it.Unread || repeats == nil || it.Face == nil || repeats.Value.N < 2 {
+		return
 	}
+	repeat, n := it.Face.Repeat, repeats.Value.N
+	over := it.Get(worksheet.RawCut).Value.Length() - repeat.Mul(n-1)
+	cuts := cutsOf(it)
+	if over > p.Tables.House.NearRepeat || 4*over > repeat || cuts == 0 {
+		return
+	}
+	at := it.Order.Finished.Length.At
+	little := over.Format(p.Sheet.Unit, length.Up)
+	p.Report(finding.Finding{
+		At: at,
+		Message: fmt.Sprintf("The cut is only %s over %s: %s less in the hems or heading saves a repeat of %s%s.",
+			little, times(n-1), little, p.Show(repeat), onEach(cuts)),
+		Working: repeats.Working(p.Sheet.Unit),
+		Source:  p.Tables.SelfSource("near_repeat"),
+		Fixes:   finding.Advice(fmt.Sprintf("Take %s off the hems or the heading", little)),
+	})
 }
 
 // cutsOf is how many of the face cloth's cuts the order makes of an item.

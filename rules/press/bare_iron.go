@@ -14,7 +14,7 @@ var bareIron = &rule.Rule{
 	Level: finding.Note,
 	Fix:   rule.Always,
 	Asked: true,
-	Run:   runBareIron,
+	Each:  runBareIron,
 	Doc: `
 Checks
 Whether the order says to press without a press cloth where one of the item's cloths
@@ -35,23 +35,20 @@ common practice, no source
 `,
 }
 
-func runBareIron(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		setting := it.Get(worksheet.PressSetting)
-		under := &it.Order.Press.Cloth
-		if !under.Set || under.Value || setting == nil || setting.Value.N > 1 || it.Order.Press.Setting.Value.None {
-			continue
-		}
-		c := p.Sheet.Cloth(setting.Of)
-		if c == nil {
-			continue
-		}
-		p.Report(finding.Finding{
-			At:      under.At,
-			Message: fmt.Sprintf("A bare iron glazes a one-dot cloth, and %s allows no more; lay a press cloth between.", weakest(c, 1)),
-			Stated:  "false", Corrected: "true", Source: worksheet.Common,
-			Fixes: p.Likely(under.Node, "true", "Press under a press cloth"),
-		})
+func runBareIron(p *rule.Pass, it *worksheet.Item) {
+	setting := it.Get(worksheet.PressSetting)
+	under := &it.Order.Press.Cloth
+	if !under.Set || under.Value || setting == nil || setting.Value.N > 1 || it.Order.Press.Setting.Value.None {
+		return
 	}
+	c := p.Sheet.Cloth(setting.Of)
+	if c == nil {
+		return
+	}
+	p.Report(finding.Finding{
+		At:      under.At,
+		Message: fmt.Sprintf("A bare iron glazes a one-dot cloth, and %s allows no more; lay a press cloth between.", weakest(c, 1)),
+		Stated:  "false", Corrected: "true", Source: worksheet.Common,
+		Fixes: p.Likely(under.Node, "true", "Press under a press cloth"),
+	})
 }

@@ -15,7 +15,7 @@ var fusingTooCool = &rule.Rule{
 	Level: finding.Warning,
 	Fix:   rule.Always,
 	Asked: true,
-	Run:   runFusingTooCool,
+	Each:  runFusingTooCool,
 	Doc: `
 Checks
 The stated setting of the iron against the least heat stated for the fusible tape or
@@ -36,23 +36,20 @@ memory, for what a setting comes to.
 `,
 }
 
-func runFusingTooCool(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		o := &it.Order.Press
-		if !unfused(p, it) {
-			continue
-		}
-		s := &o.Setting
-		v := worksheet.DotsOf(p.Sheet.Dots(o.FusingAt.Value))
-		right := p.Sheet.Print(s.Node, v, it.Get(worksheet.PressSetting).Round)
-		p.Report(finding.Finding{
-			At: s.At,
-			Message: fmt.Sprintf("The fusible %s needs %s and won't hold at %s; press at %s.",
-				o.Fusing.Value, o.FusingAt.Value, s.Value, order.Heat{Dots: int(v.N)}),
-			Stated: s.Node.Text, Corrected: right, Source: ironSymbols,
-			Related: []finding.Related{{Range: o.FusingAt.At, Message: "the least the fusing needs"}},
-			Fixes:   p.Likely(s.Node, right, "Press at "+right),
-		})
+func runFusingTooCool(p *rule.Pass, it *worksheet.Item) {
+	o := &it.Order.Press
+	if !unfused(p, it) {
+		return
 	}
+	s := &o.Setting
+	v := worksheet.DotsOf(p.Sheet.Dots(o.FusingAt.Value))
+	right := p.Sheet.Print(s.Node, v, it.Get(worksheet.PressSetting).Round)
+	p.Report(finding.Finding{
+		At: s.At,
+		Message: fmt.Sprintf("The fusible %s needs %s and won't hold at %s; press at %s.",
+			o.Fusing.Value, o.FusingAt.Value, s.Value, order.Heat{Dots: int(v.N)}),
+		Stated: s.Node.Text, Corrected: right, Source: ironSymbols,
+		Related: []finding.Related{{Range: o.FusingAt.At, Message: "the least the fusing needs"}},
+		Fixes:   p.Likely(s.Node, right, "Press at "+right),
+	})
 }

@@ -5,6 +5,7 @@ import (
 
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var fusingUnsaid = &rule.Rule{
@@ -12,7 +13,7 @@ var fusingUnsaid = &rule.Rule{
 	Title: "fusing with no heat stated",
 	Level: finding.Note,
 	Fix:   rule.Never,
-	Run:   runFusingUnsaid,
+	Each:  runFusingUnsaid,
 	Doc: `
 Checks
 Whether an item with fusible tape or interfacing says how hot the iron must be for it.
@@ -32,15 +33,13 @@ common practice, no source
 `,
 }
 
-func runFusingUnsaid(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		o := &p.Sheet.Items[i].Order.Press
-		if !o.Fusing.Set || o.Fusing.Value == "none" || o.FusingAt.Set || p.Order.Misspelt(o.At, "fusing_at") {
-			continue
-		}
-		p.Report(finding.Finding{
-			At: o.Fusing.At, Stated: o.Fusing.Value,
-			Message: fmt.Sprintf("The order does not say how hot the iron must be for the fusible %s: write it under `fusing_at`, from its leaflet.", o.Fusing.Value),
-		})
+func runFusingUnsaid(p *rule.Pass, it *worksheet.Item) {
+	o := &it.Order.Press
+	if !o.Fusing.Set || o.Fusing.Value == "none" || o.FusingAt.Set || p.Order.Misspelt(o.At, "fusing_at") {
+		return
 	}
+	p.Report(finding.Finding{
+		At: o.Fusing.At, Stated: o.Fusing.Value,
+		Message: fmt.Sprintf("The order does not say how hot the iron must be for the fusible %s: write it under `fusing_at`, from its leaflet.", o.Fusing.Value),
+	})
 }

@@ -14,7 +14,7 @@ var steamOnOneDot = &rule.Rule{
 	Level: finding.Warning,
 	Fix:   rule.Always,
 	Asked: true,
-	Run:   runSteamOnOneDot,
+	Each:  runSteamOnOneDot,
 	Doc: `
 Checks
 Whether steam is stated where one of the item's cloths takes only one dot.
@@ -34,23 +34,20 @@ ISO 3758:2012, from memory; Sioen, wash and care symbols.
 `,
 }
 
-func runSteamOnOneDot(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		q := it.Get(worksheet.PressSetting)
-		steam := &it.Order.Press.Steam
-		if !steam.Value || q == nil {
-			continue
-		}
-		setting, c := p.Tables.Setting(int(q.Value.N)), p.Sheet.Cloth(q.Of)
-		if setting == nil || setting.Steam || c == nil {
-			continue
-		}
-		p.Report(finding.Finding{
-			At:      steam.At,
-			Message: fmt.Sprintf("Steam can spoil a one-dot cloth, and %s allows no more; press it dry.", weakest(c, q.Value.N)),
-			Stated:  "true", Corrected: "false", Source: setting.Source,
-			Fixes: p.Likely(steam.Node, "false", "Press without steam"),
-		})
+func runSteamOnOneDot(p *rule.Pass, it *worksheet.Item) {
+	q := it.Get(worksheet.PressSetting)
+	steam := &it.Order.Press.Steam
+	if !steam.Value || q == nil {
+		return
 	}
+	setting, c := p.Tables.Setting(int(q.Value.N)), p.Sheet.Cloth(q.Of)
+	if setting == nil || setting.Steam || c == nil {
+		return
+	}
+	p.Report(finding.Finding{
+		At:      steam.At,
+		Message: fmt.Sprintf("Steam can spoil a one-dot cloth, and %s allows no more; press it dry.", weakest(c, q.Value.N)),
+		Stated:  "true", Corrected: "false", Source: setting.Source,
+		Fixes: p.Likely(steam.Node, "false", "Press without steam"),
+	})
 }

@@ -15,7 +15,7 @@ var tooCool = &rule.Rule{
 	Level: finding.Note,
 	Fix:   rule.Always,
 	Asked: true,
-	Run:   runTooCool,
+	Each:  runTooCool,
 	Doc: `
 Checks
 The stated setting of the iron against the one that creases the fibers of the face cloth.
@@ -36,28 +36,25 @@ common practice, no source
 `,
 }
 
-func runTooCool(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		setting := it.Get(worksheet.PressSetting)
-		s := &it.Order.Press.Setting
-		if !s.Set || s.Value.None || setting == nil || it.Face == nil || unfused(p, it) {
-			continue
-		}
-		creases := int64(it.Face.Creases)
-		if p.Sheet.Dots(s.Value) >= creases || creases > setting.Value.N {
-			continue
-		}
-		v := worksheet.DotsOf(creases)
-		right := p.Sheet.Print(s.Node, v, setting.Round)
-		p.Report(finding.Finding{
-			At: s.At,
-			Message: fmt.Sprintf("At %s the creases in %s stay in; it needs at least %s.",
-				s.Value, it.Face.Name, v.Format(p.Sheet.Unit, length.Nearest)),
-			Stated: s.Node.Text, Corrected: right, Source: creaseSource(p, it.Face),
-			Fixes: p.Likely(s.Node, right, "Press at "+right),
-		})
+func runTooCool(p *rule.Pass, it *worksheet.Item) {
+	setting := it.Get(worksheet.PressSetting)
+	s := &it.Order.Press.Setting
+	if !s.Set || s.Value.None || setting == nil || it.Face == nil || unfused(p, it) {
+		return
 	}
+	creases := int64(it.Face.Creases)
+	if p.Sheet.Dots(s.Value) >= creases || creases > setting.Value.N {
+		return
+	}
+	v := worksheet.DotsOf(creases)
+	right := p.Sheet.Print(s.Node, v, setting.Round)
+	p.Report(finding.Finding{
+		At: s.At,
+		Message: fmt.Sprintf("At %s the creases in %s stay in; it needs at least %s.",
+			s.Value, it.Face.Name, v.Format(p.Sheet.Unit, length.Nearest)),
+		Stated: s.Node.Text, Corrected: right, Source: creaseSource(p, it.Face),
+		Fixes: p.Likely(s.Node, right, "Press at "+right),
+	})
 }
 
 // creaseSource is who says at what setting the cloth creases.

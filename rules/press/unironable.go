@@ -5,6 +5,7 @@ import (
 
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var unironable = &rule.Rule{
@@ -13,7 +14,7 @@ var unironable = &rule.Rule{
 	Level: finding.Error,
 	Fix:   rule.Always,
 	Asked: true,
-	Run:   runUnironable,
+	Each:  runUnironable,
 	Doc: `
 Checks
 A stated setting of the iron where the care label of one of the item's cloths says not to
@@ -35,29 +36,26 @@ for the rest.
 `,
 }
 
-func runUnironable(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		s := &it.Order.Press.Setting
-		if !s.Set || s.Value.None {
-			continue
-		}
-		c := noIron(p, it)
-		if c == nil {
-			continue
-		}
-		f := finding.Finding{At: s.At, Stated: s.Node.Text, Corrected: "none"}
-		if iron := c.Order.Care.Iron; iron.Set {
-			f.Message = fmt.Sprintf("The care label of %s says not to iron it, but the iron is set to %s.", c.Name, s.Value)
-			f.Source = ironSymbols
-			f.Related = []finding.Related{{Range: iron.At, Message: "the care label"}}
-		} else {
-			f.Message = fmt.Sprintf("The %s in %s can't be ironed, but the iron is set to %s.", c.Weakest, c.Name, s.Value)
-			if fiber, ok := p.Tables.FiberByName(c.Weakest); ok {
-				f.Source = fiber.Source
-			}
-		}
-		f.Fixes = p.Likely(s.Node, "none", "Leave the iron off")
-		p.Report(f)
+func runUnironable(p *rule.Pass, it *worksheet.Item) {
+	s := &it.Order.Press.Setting
+	if !s.Set || s.Value.None {
+		return
 	}
+	c := noIron(p, it)
+	if c == nil {
+		return
+	}
+	f := finding.Finding{At: s.At, Stated: s.Node.Text, Corrected: "none"}
+	if iron := c.Order.Care.Iron; iron.Set {
+		f.Message = fmt.Sprintf("The care label of %s says not to iron it, but the iron is set to %s.", c.Name, s.Value)
+		f.Source = ironSymbols
+		f.Related = []finding.Related{{Range: iron.At, Message: "the care label"}}
+	} else {
+		f.Message = fmt.Sprintf("The %s in %s can't be ironed, but the iron is set to %s.", c.Weakest, c.Name, s.Value)
+		if fiber, ok := p.Tables.FiberByName(c.Weakest); ok {
+			f.Source = fiber.Source
+		}
+	}
+	f.Fixes = p.Likely(s.Node, "none", "Leave the iron off")
+	p.Report(f)
 }

@@ -13,7 +13,7 @@ var nearHeat = &rule.Rule{
 	Title: "cloth without a fire claim near heat",
 	Level: finding.Warning,
 	Fix:   rule.Never,
-	Run:   runNearHeat,
+	Each:  runNearHeat,
 	Doc: `
 Checks
 Whether anything near a radiator, a stove or lamps is made of cloth with a fire claim.
@@ -35,34 +35,31 @@ common practice, no source
 `,
 }
 
-func runNearHeat(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		if !it.Order.NearHeat.Value {
-			continue
-		}
-		ask := asked(p, it.Order)
-		var names []string
-		f := finding.Finding{
-			At: it.Order.NearHeat.At, Source: worksheet.Common,
-			Fixes: finding.Advice("Ask the mill for a fire claim, or keep the cloth clear of the heat"),
-		}
-		for _, c := range p.Sheet.ClothsOf(it) {
-			if len(c.Order.Fire) > 0 || p.Order.Misspelt(c.Order.At, "fire") || ask != nil && uncertified(p, ask, c) {
-				continue
-			}
-			names = append(names, c.Name)
-			f.Related = append(f.Related, finding.Related{Range: clothKey(p, c), Message: "no fire claim"})
-		}
-		if len(names) == 0 {
-			continue
-		}
-		verb := "states"
-		if len(names) > 1 {
-			verb = "state"
-		}
-		f.Message = fmt.Sprintf("The %s is near heat, and %s %s no fire claim: ask the mill, and keep it as far away as the heater's maker says.",
-			it.Order.Kind.Value, worksheet.All(names), verb)
-		p.Report(f)
+func runNearHeat(p *rule.Pass, it *worksheet.Item) {
+	if !it.Order.NearHeat.Value {
+		return
 	}
+	ask := asked(p, it.Order)
+	var names []string
+	f := finding.Finding{
+		At: it.Order.NearHeat.At, Source: worksheet.Common,
+		Fixes: finding.Advice("Ask the mill for a fire claim, or keep the cloth clear of the heat"),
+	}
+	for _, c := range p.Sheet.ClothsOf(it) {
+		if len(c.Order.Fire) > 0 || p.Order.Misspelt(c.Order.At, "fire") || ask != nil && uncertified(p, ask, c) {
+			continue
+		}
+		names = append(names, c.Name)
+		f.Related = append(f.Related, finding.Related{Range: clothKey(p, c), Message: "no fire claim"})
+	}
+	if len(names) == 0 {
+		return
+	}
+	verb := "states"
+	if len(names) > 1 {
+		verb = "state"
+	}
+	f.Message = fmt.Sprintf("The %s is near heat, and %s %s no fire claim: ask the mill, and keep it as far away as the heater's maker says.",
+		it.Order.Kind.Value, worksheet.All(names), verb)
+	p.Report(f)
 }

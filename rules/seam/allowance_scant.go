@@ -6,6 +6,7 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var allowanceScant = &rule.Rule{
@@ -14,7 +15,7 @@ var allowanceScant = &rule.Rule{
 	Level: finding.Warning,
 	Fix:   rule.Always,
 	Asked: true,
-	Run:   runAllowanceScant,
+	Each:  runAllowanceScant,
 	Doc: `
 Checks
 The stated seam allowance against the least for the kind of seam. Where no kind is
@@ -37,22 +38,19 @@ and felled ones.
 `,
 }
 
-func runAllowanceScant(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		a := &it.Order.Join.Allowance
-		if !sewn(it) || !scant(p, it) || p.Sheet.Doubted(a.Node) {
-			continue
-		}
-		kind, u := kindOf(p, it), p.Sheet.Unit
-		better := max(kind.Usual, hides(p, it))
-		right := a.Node.LengthStyle().Print(better, length.Up)
-		p.Report(finding.Finding{
-			At: a.At,
-			Message: fmt.Sprintf("A %s seam needs an allowance of at least %s, not %s.", kind.Name,
-				p.Show(kind.Least), p.Show(a.Value)),
-			Stated: a.Node.Text, Corrected: right, Source: kind.Source,
-			Fixes: p.Likely(a.Node, right, "Allow "+better.Format(u, length.Up)+" at the joins"),
-		})
+func runAllowanceScant(p *rule.Pass, it *worksheet.Item) {
+	a := &it.Order.Join.Allowance
+	if !sewn(it) || !scant(p, it) || p.Sheet.Doubted(a.Node) {
+		return
 	}
+	kind, u := kindOf(p, it), p.Sheet.Unit
+	better := max(kind.Usual, hides(p, it))
+	right := a.Node.LengthStyle().Print(better, length.Up)
+	p.Report(finding.Finding{
+		At: a.At,
+		Message: fmt.Sprintf("A %s seam needs an allowance of at least %s, not %s.", kind.Name,
+			p.Show(kind.Least), p.Show(a.Value)),
+		Stated: a.Node.Text, Corrected: right, Source: kind.Source,
+		Fixes: p.Likely(a.Node, right, "Allow "+better.Format(u, length.Up)+" at the joins"),
+	})
 }

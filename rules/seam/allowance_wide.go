@@ -6,6 +6,7 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var allowanceWide = &rule.Rule{
@@ -14,7 +15,7 @@ var allowanceWide = &rule.Rule{
 	Level: finding.Note,
 	Fix:   rule.Sometimes,
 	Asked: true,
-	Run:   runAllowanceWide,
+	Each:  runAllowanceWide,
 	Doc: `
 Checks
 The stated seam allowance against the usual most for the kind of seam, unless a
@@ -37,29 +38,26 @@ The table of seams.
 `,
 }
 
-func runAllowanceWide(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		a, kind := &it.Order.Join.Allowance, kindOf(p, it)
-		if !a.Set || kind == nil || !sewn(it) || p.Sheet.Doubted(a.Node) {
-			continue
-		}
-		u := p.Sheet.Unit
-		step := length.Step(u)
-		stripe := it.Face != nil && it.Face.Order.EdgeStripe.Value
-		if a.Value-kind.Most < step || stripe || hides(p, it) > kind.Most {
-			continue
-		}
-		f := finding.Finding{
-			At: a.At,
-			Message: fmt.Sprintf("The seam allowance is %s; a %s seam seldom needs more than %s, and each join takes it twice.",
-				p.Show(a.Value), kind.Name, p.Show(kind.Most)),
-			Stated: a.Node.Text, Source: kind.Source,
-		}
-		if less, _ := meant(a, kind.Most+step); less > 0 && kind.Least-less < step {
-			f.Corrected = a.Node.LengthStyle().Print(less, length.Nearest)
-			f.Fixes = p.Likely(a.Node, f.Corrected, "Allow "+p.Show(less)+" at the joins")
-		}
-		p.Report(f)
+func runAllowanceWide(p *rule.Pass, it *worksheet.Item) {
+	a, kind := &it.Order.Join.Allowance, kindOf(p, it)
+	if !a.Set || kind == nil || !sewn(it) || p.Sheet.Doubted(a.Node) {
+		return
 	}
+	u := p.Sheet.Unit
+	step := length.Step(u)
+	stripe := it.Face != nil && it.Face.Order.EdgeStripe.Value
+	if a.Value-kind.Most < step || stripe || hides(p, it) > kind.Most {
+		return
+	}
+	f := finding.Finding{
+		At: a.At,
+		Message: fmt.Sprintf("The seam allowance is %s; a %s seam seldom needs more than %s, and each join takes it twice.",
+			p.Show(a.Value), kind.Name, p.Show(kind.Most)),
+		Stated: a.Node.Text, Source: kind.Source,
+	}
+	if less, _ := meant(a, kind.Most+step); less > 0 && kind.Least-less < step {
+		f.Corrected = a.Node.LengthStyle().Print(less, length.Nearest)
+		f.Fixes = p.Likely(a.Node, f.Corrected, "Allow "+p.Show(less)+" at the joins")
+	}
+	p.Report(f)
 }

@@ -14,7 +14,7 @@ var bulky = &rule.Rule{
 	Title: "seam and hem together are too thick for the machine",
 	Level: finding.Warning,
 	Fix:   rule.Never,
-	Run:   runBulky,
+	Each:  runBulky,
 	Doc: `
 Checks
 The stack of cloth where a join crosses the bottom hem against the thickest the
@@ -37,25 +37,23 @@ Common practice, no source, for the limit; it is the shop's own.
 `,
 }
 
-func runBulky(p *rule.Pass) {
+func runBulky(p *rule.Pass, it *worksheet.Item) {
 	limit := p.Tables.House.MachineSews
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		bulk := it.Get(worksheet.SeamBulk)
-		if bulk == nil || bulk.Value.Length() <= limit || it.Face == nil {
-			continue
-		}
-		at := it.Face.Order.Thickness.At
-		if s := &it.Order.Join.Seam; s.Set {
-			at = s.At
-		}
-		p.Report(finding.Finding{
-			At: at,
-			Message: fmt.Sprintf("Where the %s seam crosses the bottom hem the cloth is %s thick; the machine sews up to %s.",
-				it.Seam.Name, bulk.Value.Length(), limit),
-			Working: bulk.Working(length.MM),
-			Source:  p.Tables.SelfSource("machine_sews"),
-			Fixes:   finding.Advice("Grade the seam inside the hem, or use one with fewer layers, and miter or fold in the corners"),
-		})
+
+	bulk := it.Get(worksheet.SeamBulk)
+	if bulk == nil || bulk.Value.Length() <= limit || it.Face == nil {
+		return
 	}
+	at := it.Face.Order.Thickness.At
+	if s := &it.Order.Join.Seam; s.Set {
+		at = s.At
+	}
+	p.Report(finding.Finding{
+		At: at,
+		Message: fmt.Sprintf("Where the %s seam crosses the bottom hem the cloth is %s thick; the machine sews up to %s.",
+			it.Seam.Name, bulk.Value.Length(), limit),
+		Working: bulk.Working(length.MM),
+		Source:  p.Tables.SelfSource("machine_sews"),
+		Fixes:   finding.Advice("Grade the seam inside the hem, or use one with fewer layers, and miter or fold in the corners"),
+	})
 }

@@ -6,6 +6,7 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var firstRowOff = &rule.Rule{
@@ -14,7 +15,7 @@ var firstRowOff = &rule.Rule{
 	Level: finding.Error,
 	Fix:   rule.Always,
 	Asked: true,
-	Run:   runFirstRowOff,
+	Each:  runFirstRowOff,
 	Doc: `
 Checks
 The first row of a French seam against the seam allowance.
@@ -38,25 +39,22 @@ the first row.
 
 const rowSource = "Secrets of Self-Sufficiency, Finishing methods in sewing"
 
-func runFirstRowOff(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		row, a := &it.Order.Join.FirstRow, allowanceOf(p, it)
-		if !row.Set || it.Order.Join.Seam.Value != "French" || a == 0 || row.Value < a || !sewn(it) {
-			continue
-		}
-		u := p.Sheet.Unit
-		right, slip := meant(row, a)
-		if right == 0 {
-			right = a.Div(2, length.Down)
-		}
-		f := finding.Finding{
-			At: row.At,
-			Message: fmt.Sprintf("A first row of %s leaves nothing of the %s allowance for the second row.",
-				p.Show(row.Value), p.Show(a)),
-			Stated: row.Node.Text, Corrected: row.Node.LengthStyle().Print(right, length.Down), Slip: slip, Source: rowSource,
-		}
-		f.Fixes = p.Likely(row.Node, f.Corrected, "Sew the first row at "+right.Format(u, length.Down))
-		p.Report(f)
+func runFirstRowOff(p *rule.Pass, it *worksheet.Item) {
+	row, a := &it.Order.Join.FirstRow, allowanceOf(p, it)
+	if !row.Set || it.Order.Join.Seam.Value != "French" || a == 0 || row.Value < a || !sewn(it) {
+		return
 	}
+	u := p.Sheet.Unit
+	right, slip := meant(row, a)
+	if right == 0 {
+		right = a.Div(2, length.Down)
+	}
+	f := finding.Finding{
+		At: row.At,
+		Message: fmt.Sprintf("A first row of %s leaves nothing of the %s allowance for the second row.",
+			p.Show(row.Value), p.Show(a)),
+		Stated: row.Node.Text, Corrected: row.Node.LengthStyle().Print(right, length.Down), Slip: slip, Source: rowSource,
+	}
+	f.Fixes = p.Likely(row.Node, f.Corrected, "Sew the first row at "+right.Format(u, length.Down))
+	p.Report(f)
 }

@@ -6,6 +6,7 @@ import (
 
 	"cutgate/internal/finding"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var needleOff = &rule.Rule{
@@ -14,7 +15,7 @@ var needleOff = &rule.Rule{
 	Level: finding.Note,
 	Fix:   rule.Always,
 	Asked: true,
-	Run:   runNeedleOff,
+	Each:  runNeedleOff,
 	Doc: `
 Checks
 The stated needle against the sizes that suit the cloth's class or a neighboring one, and
@@ -37,35 +38,32 @@ Needle sizes note, newsletter reprint, 2010.
 `,
 }
 
-func runNeedleOff(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		n := &it.Order.Join.Needle
-		if !n.Set || n.Value <= 0 {
-			continue
-		}
-		f := finding.Finding{At: n.At, Stated: n.Node.Text}
-		var right int64
-		if other := p.Tables.NeedleByNumber(n.Value); other != nil {
-			right, f.Source = other.Metric, other.Source
-			f.Message = fmt.Sprintf("Needle %d is size %d in metric, and this form uses metric sizes.", n.Value, right)
-		} else if it.Face != nil && it.Face.Class != nil {
-			class := it.Face.Class
-			least, most := class.Needle.Least, class.Needle.Most
-			for _, c := range classes(p, class) {
-				least, most = min(least, c.Needle.Least), max(most, c.Needle.Most)
-			}
-			if n.Value >= least && n.Value <= most {
-				continue
-			}
-			right, f.Source = min(max(n.Value, class.Needle.Least), class.Needle.Most), class.SewSource
-			f.Message = fmt.Sprintf("For %s cloth use a needle of size %d to %d, not %d.", class.Name,
-				class.Needle.Least, class.Needle.Most, n.Value)
-		} else {
-			continue
-		}
-		f.Corrected = strconv.FormatInt(right, 10)
-		f.Fixes = p.Likely(n.Node, f.Corrected, "Sew with a needle of size "+f.Corrected)
-		p.Report(f)
+func runNeedleOff(p *rule.Pass, it *worksheet.Item) {
+	n := &it.Order.Join.Needle
+	if !n.Set || n.Value <= 0 {
+		return
 	}
+	f := finding.Finding{At: n.At, Stated: n.Node.Text}
+	var right int64
+	if other := p.Tables.NeedleByNumber(n.Value); other != nil {
+		right, f.Source = other.Metric, other.Source
+		f.Message = fmt.Sprintf("Needle %d is size %d in metric, and this form uses metric sizes.", n.Value, right)
+	} else if it.Face != nil && it.Face.Class != nil {
+		class := it.Face.Class
+		least, most := class.Needle.Least, class.Needle.Most
+		for _, c := range classes(p, class) {
+			least, most = min(least, c.Needle.Least), max(most, c.Needle.Most)
+		}
+		if n.Value >= least && n.Value <= most {
+			return
+		}
+		right, f.Source = min(max(n.Value, class.Needle.Least), class.Needle.Most), class.SewSource
+		f.Message = fmt.Sprintf("For %s cloth use a needle of size %d to %d, not %d.", class.Name,
+			class.Needle.Least, class.Needle.Most, n.Value)
+	} else {
+		return
+	}
+	f.Corrected = strconv.FormatInt(right, 10)
+	f.Fixes = p.Likely(n.Node, f.Corrected, "Sew with a needle of size "+f.Corrected)
+	p.Report(f)
 }

@@ -16,7 +16,7 @@ var pipingNarrow = &rule.Rule{
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
 	Asked: true,
-	Run:   runPipingNarrow,
+	Each:  runPipingNarrow,
 	Doc: `
 Checks
 The width of a piping strip against what it takes to go round the cord with an allowance
@@ -38,35 +38,32 @@ published bias tables: round the cord, and a seam on both sides
 `,
 }
 
-func runPipingNarrow(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		strip, round := &it.Order.Piping.Strip, it.Get("strip round the cord")
-		if round == nil || !strip.Set || it.Doubtful("strip round the cord") || p.Sheet.Doubted(strip.Node, it.Order.Piping.Cord.Node, it.Order.Piping.Allowance.Node, it.Order.Allowance.Node) {
-			continue
-		}
-		u, least := p.Sheet.Unit, round.Value.Length()
-		if strip.Value > least-length.Step(u) {
-			continue
-		}
-		if seam := it.Order.Piping.Allowance; seam.Set && it.Has("allowance") && strip.Value > least-seam.Value.Mul(2)+it.Length("allowance").Mul(2)-length.Step(u) && it.Order.Kind.Value == "cushion cover" {
-			continue // it is right for the cover's seam: seam/piping-unlike says that the piping's is not
-		}
-		right := strip.Node.LengthStyle().Print(least, length.Up)
-		f := finding.Finding{
-			At: strip.At,
-			Message: fmt.Sprintf("The piping strip is %s wide; to go round the cord, with a seam on both sides, it needs %s.",
-				p.Show(strip.Value), least.Format(u, length.Up)),
-			Stated: strip.Node.Text, Corrected: right, Working: round.Working(u), Source: round.Source,
-		}
-		if slices.ContainsFunc(p.Sheet.StatedFrom(i, "strip across"), squared) {
-			f.Corrected = ""
-			f.Fixes = finding.Advice("Check the cord and its allowance: the square matches the strip")
-		} else {
-			f.Fixes = p.Likely(strip.Node, right, "Cut the piping strip "+least.Format(u, length.Up)+" wide")
-		}
-		p.Report(f)
+func runPipingNarrow(p *rule.Pass, it *worksheet.Item) {
+	strip, round := &it.Order.Piping.Strip, it.Get("strip round the cord")
+	if round == nil || !strip.Set || it.Doubtful("strip round the cord") || p.Sheet.Doubted(strip.Node, it.Order.Piping.Cord.Node, it.Order.Piping.Allowance.Node, it.Order.Allowance.Node) {
+		return
 	}
+	u, least := p.Sheet.Unit, round.Value.Length()
+	if strip.Value > least-length.Step(u) {
+		return
+	}
+	if seam := it.Order.Piping.Allowance; seam.Set && it.Has("allowance") && strip.Value > least-seam.Value.Mul(2)+it.Length("allowance").Mul(2)-length.Step(u) && it.Order.Kind.Value == "cushion cover" {
+		return // it is right for the cover's seam: seam/piping-unlike says that the piping's is not
+	}
+	right := strip.Node.LengthStyle().Print(least, length.Up)
+	f := finding.Finding{
+		At: strip.At,
+		Message: fmt.Sprintf("The piping strip is %s wide; to go round the cord, with a seam on both sides, it needs %s.",
+			p.Show(strip.Value), least.Format(u, length.Up)),
+		Stated: strip.Node.Text, Corrected: right, Working: round.Working(u), Source: round.Source,
+	}
+	if slices.ContainsFunc(p.Sheet.StatedFrom(it.Index, "strip across"), squared) {
+		f.Corrected = ""
+		f.Fixes = finding.Advice("Check the cord and its allowance: the square matches the strip")
+	} else {
+		f.Fixes = p.Likely(strip.Node, right, "Cut the piping strip "+least.Format(u, length.Up)+" wide")
+	}
+	p.Report(f)
 }
 
 // squared reports whether a stated outcome is a size of the square that gives a strip,

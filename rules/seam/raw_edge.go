@@ -12,7 +12,7 @@ var rawEdge = &rule.Rule{
 	Level: finding.Warning,
 	Fix:   rule.Sometimes,
 	Asked: true,
-	Run:   runRawEdge,
+	Each:  runRawEdge,
 	Doc: `
 Checks
 The finish of a plain seam in flat goods, such as shower curtains, tablecloths
@@ -36,27 +36,24 @@ common practice, no source
 `,
 }
 
-func runRawEdge(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		j := &it.Order.Join
-		hangs := it.Order.Kind.Value == "curtain" || it.Order.Kind.Value == "valance"
-		if hangs || it.Face == nil || !it.Face.Order.Frays.Value || !sewn(it) || !j.Seam.Set || !kindOf(p, it).RawEdge {
-			continue
-		}
-		f := finding.Finding{Source: worksheet.Common, Related: []finding.Related{{Range: it.Face.Order.Frays.At, Message: it.Face.Name + " frays"}}}
-		switch {
-		case !j.Finish.Set:
-			f.At = j.Seam.At
-			f.Message = "This cloth frays, and nothing says how the edges of its plain seam are finished: overlocked, bound or zigzagged?"
-			f.Fixes = finding.Advice("Write how the seam is finished, or use a French or flat felled one")
-		case j.Finish.Value == "none":
-			f.At, f.Stated, f.Corrected = j.Finish.At, "none", "overlocked"
-			f.Message = "The raw edges of a plain seam ravel in cloth that frays; overlock, bind or zigzag them."
-			f.Fixes = p.Likely(j.Finish.Node, "overlocked", "Overlock the seam's edges")
-		default:
-			continue
-		}
-		p.Report(f)
+func runRawEdge(p *rule.Pass, it *worksheet.Item) {
+	j := &it.Order.Join
+	hangs := it.Order.Kind.Value == "curtain" || it.Order.Kind.Value == "valance"
+	if hangs || it.Face == nil || !it.Face.Order.Frays.Value || !sewn(it) || !j.Seam.Set || !kindOf(p, it).RawEdge {
+		return
 	}
+	f := finding.Finding{Source: worksheet.Common, Related: []finding.Related{{Range: it.Face.Order.Frays.At, Message: it.Face.Name + " frays"}}}
+	switch {
+	case !j.Finish.Set:
+		f.At = j.Seam.At
+		f.Message = "This cloth frays, and nothing says how the edges of its plain seam are finished: overlocked, bound or zigzagged?"
+		f.Fixes = finding.Advice("Write how the seam is finished, or use a French or flat felled one")
+	case j.Finish.Value == "none":
+		f.At, f.Stated, f.Corrected = j.Finish.At, "none", "overlocked"
+		f.Message = "The raw edges of a plain seam ravel in cloth that frays; overlock, bind or zigzag them."
+		f.Fixes = p.Likely(j.Finish.Node, "overlocked", "Overlock the seam's edges")
+	default:
+		return
+	}
+	p.Report(f)
 }

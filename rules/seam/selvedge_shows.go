@@ -15,7 +15,7 @@ var selvedgeShows = &rule.Rule{
 	Level: finding.Warning,
 	Fix:   rule.Sometimes,
 	Asked: true,
-	Run:   runSelvedgeShows,
+	Each:  runSelvedgeShows,
 	Doc: `
 Checks
 The stated seam allowance against the selvedge of the face cloth, where a piece
@@ -45,46 +45,43 @@ common practice, no source
 // widestSelvedge is wider than any that mills weave; common practice, no source.
 const widestSelvedge = length.Inch
 
-func runSelvedgeShows(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		a, least := &it.Order.Join.Allowance, hides(p, it)
-		if least == 0 || !a.Set || !sewn(it) || !edgeToEdge(p, it) || scant(p, it) || p.Sheet.Doubted(a.Node, it.Face.Order.Selvedge.Node) {
-			continue
-		}
-		if _, _, widest := p.Sheet.Woven(); it.Face.Order.Selvedge.Value > widest {
-			continue // fabric/hardly-woven says so
-		}
-		if it.Has("match seam") { // it can't be wider, or the pattern would not meet
-			least = min(least, it.Length("match seam"))
-		}
-		if least-a.Value < length.Step(p.Sheet.Unit) {
-			continue
-		}
-		u := p.Sheet.Unit
-		selvedge := &it.Face.Order.Selvedge
-		message := fmt.Sprintf("The selvedge is %s and shows beside a seam allowance of %s; allow at least %s.",
-			p.Show(selvedge.Value), p.Show(a.Value), least.Format(u, length.Up))
-		if it.Face.Order.EdgeStripe.Value {
-			message = fmt.Sprintf("The selvedge is %s and shows, with the edge stripe, beside a seam allowance of %s; allow %s plus the stripe.",
-				p.Show(selvedge.Value), p.Show(a.Value), least.Format(u, length.Up))
-		}
-		right := a.Node.LengthStyle().Print(least, length.Up)
-		f := finding.Finding{
-			At: a.At, Message: message, Stated: a.Node.Text, Corrected: right,
-			Source:  p.Tables.SelfSource("selvedge_hide"),
-			Related: []finding.Related{{Range: selvedge.At, Message: "the selvedge of " + it.Face.Name}},
-		}
-		if selvedge.Value > widestSelvedge {
-			f.At, f.Stated, f.Corrected = selvedge.At, selvedge.Node.Text, ""
-			f.Message = fmt.Sprintf("A selvedge of %s is wider than any: check it on the bolt. As stated, it would show beside a seam allowance of %s.",
-				p.Show(selvedge.Value), p.Show(a.Value))
-			f.Related = []finding.Related{{Range: a.At, Message: "the allowance that it would show beside"}}
-		} else {
-			f.Fixes = p.Likely(a.Node, right, "Allow "+least.Format(u, length.Up)+" at the joins")
-		}
-		p.Report(f)
+func runSelvedgeShows(p *rule.Pass, it *worksheet.Item) {
+	a, least := &it.Order.Join.Allowance, hides(p, it)
+	if least == 0 || !a.Set || !sewn(it) || !edgeToEdge(p, it) || scant(p, it) || p.Sheet.Doubted(a.Node, it.Face.Order.Selvedge.Node) {
+		return
 	}
+	if _, _, widest := p.Sheet.Woven(); it.Face.Order.Selvedge.Value > widest {
+		return // fabric/hardly-woven says so
+	}
+	if it.Has("match seam") { // it can't be wider, or the pattern would not meet
+		least = min(least, it.Length("match seam"))
+	}
+	if least-a.Value < length.Step(p.Sheet.Unit) {
+		return
+	}
+	u := p.Sheet.Unit
+	selvedge := &it.Face.Order.Selvedge
+	message := fmt.Sprintf("The selvedge is %s and shows beside a seam allowance of %s; allow at least %s.",
+		p.Show(selvedge.Value), p.Show(a.Value), least.Format(u, length.Up))
+	if it.Face.Order.EdgeStripe.Value {
+		message = fmt.Sprintf("The selvedge is %s and shows, with the edge stripe, beside a seam allowance of %s; allow %s plus the stripe.",
+			p.Show(selvedge.Value), p.Show(a.Value), least.Format(u, length.Up))
+	}
+	right := a.Node.LengthStyle().Print(least, length.Up)
+	f := finding.Finding{
+		At: a.At, Message: message, Stated: a.Node.Text, Corrected: right,
+		Source:  p.Tables.SelfSource("selvedge_hide"),
+		Related: []finding.Related{{Range: selvedge.At, Message: "the selvedge of " + it.Face.Name}},
+	}
+	if selvedge.Value > widestSelvedge {
+		f.At, f.Stated, f.Corrected = selvedge.At, selvedge.Node.Text, ""
+		f.Message = fmt.Sprintf("A selvedge of %s is wider than any: check it on the bolt. As stated, it would show beside a seam allowance of %s.",
+			p.Show(selvedge.Value), p.Show(a.Value))
+		f.Related = []finding.Related{{Range: a.At, Message: "the allowance that it would show beside"}}
+	} else {
+		f.Fixes = p.Likely(a.Node, right, "Allow "+least.Format(u, length.Up)+" at the joins")
+	}
+	p.Report(f)
 }
 
 // edgeToEdge reports whether a piece of the face is as wide as its cloth, so

@@ -6,6 +6,7 @@ import (
 	"cutgate/internal/finding"
 	"cutgate/internal/length"
 	"cutgate/internal/rule"
+	"cutgate/internal/worksheet"
 )
 
 var stitchesOff = &rule.Rule{
@@ -14,7 +15,7 @@ var stitchesOff = &rule.Rule{
 	Level: finding.Note,
 	Fix:   rule.Always,
 	Asked: true,
-	Run:   runStitchesOff,
+	Each:  runStitchesOff,
 	Doc: `
 Checks
 The stated stitches to the inch against what suits the cloth's class or a neighboring
@@ -38,44 +39,41 @@ per inch.
 `,
 }
 
-func runStitchesOff(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		s := &it.Order.Join.Stitches
-		if !s.Set || s.Value.Num <= 0 || it.Face == nil || it.Face.Class == nil {
-			continue
-		}
-		class := it.Face.Class
-		least, most := class.Stitches.Least, class.Stitches.Most
-		for _, c := range classes(p, class) {
-			least, most = lesser(least, c.Stitches.Least), lesser(most.Neg(), c.Stitches.Most.Neg()).Neg()
-		}
-		var right length.Ratio
-		switch {
-		case s.Value.Cmp(least) < 0:
-			right = class.Stitches.Least
-		case s.Value.Cmp(most) > 0:
-			right = class.Stitches.Most
-		default:
-			continue
-		}
-		f := finding.Finding{
-			At: s.At,
-			Message: fmt.Sprintf("For %s cloth sew %s to %s stitches to the inch, not %s.", class.Name,
-				class.Stitches.Least.Format(1), class.Stitches.Most.Format(1), s.Value.Format(1)),
-			Stated: s.Node.Text, Source: class.SewSource,
-		}
-		perInch := length.NewRatio(length.RatioOf(length.Inch, length.Millimetre).Quo(s.Value).Int(length.Nearest), 1)
-		if perInch.Cmp(class.Stitches.Least) >= 0 && perInch.Cmp(class.Stitches.Most) <= 0 {
-			right = perInch
-			f.Slip = "a stitch length in millimeters was written"
-			f.Message = fmt.Sprintf("%s looks like a stitch length in millimeters, which is %s to the inch; for %s cloth sew %s to %s.",
-				s.Value.Format(1), perInch.Format(1), class.Name, class.Stitches.Least.Format(1), class.Stitches.Most.Format(1))
-		}
-		f.Corrected = right.Format(1)
-		f.Fixes = p.Likely(s.Node, f.Corrected, "Sew "+f.Corrected+" stitches to the inch")
-		p.Report(f)
+func runStitchesOff(p *rule.Pass, it *worksheet.Item) {
+	s := &it.Order.Join.Stitches
+	if !s.Set || s.Value.Num <= 0 || it.Face == nil || it.Face.Class == nil {
+		return
 	}
+	class := it.Face.Class
+	least, most := class.Stitches.Least, class.Stitches.Most
+	for _, c := range classes(p, class) {
+		least, most = lesser(least, c.Stitches.Least), lesser(most.Neg(), c.Stitches.Most.Neg()).Neg()
+	}
+	var right length.Ratio
+	switch {
+	case s.Value.Cmp(least) < 0:
+		right = class.Stitches.Least
+	case s.Value.Cmp(most) > 0:
+		right = class.Stitches.Most
+	default:
+		return
+	}
+	f := finding.Finding{
+		At: s.At,
+		Message: fmt.Sprintf("For %s cloth sew %s to %s stitches to the inch, not %s.", class.Name,
+			class.Stitches.Least.Format(1), class.Stitches.Most.Format(1), s.Value.Format(1)),
+		Stated: s.Node.Text, Source: class.SewSource,
+	}
+	perInch := length.NewRatio(length.RatioOf(length.Inch, length.Millimetre).Quo(s.Value).Int(length.Nearest), 1)
+	if perInch.Cmp(class.Stitches.Least) >= 0 && perInch.Cmp(class.Stitches.Most) <= 0 {
+		right = perInch
+		f.Slip = "a stitch length in millimeters was written"
+		f.Message = fmt.Sprintf("%s looks like a stitch length in millimeters, which is %s to the inch; for %s cloth sew %s to %s.",
+			s.Value.Format(1), perInch.Format(1), class.Name, class.Stitches.Least.Format(1), class.Stitches.Most.Format(1))
+	}
+	f.Corrected = right.Format(1)
+	f.Fixes = p.Likely(s.Node, f.Corrected, "Sew "+f.Corrected+" stitches to the inch")
+	p.Report(f)
 }
 
 func lesser(a, b length.Ratio) length.Ratio {

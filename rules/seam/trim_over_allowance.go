@@ -15,7 +15,7 @@ var trimOverAllowance = &rule.Rule{
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
 	Asked: true,
-	Run:   runTrimOverAllowance,
+	Each:  runTrimOverAllowance,
 	Doc: `
 Checks
 What is left of the trimmed edge against the seam allowance it is cut from.
@@ -38,33 +38,30 @@ Apparel: Design, Textiles and Construction.
 `,
 }
 
-func runTrimOverAllowance(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		trim, a := &it.Order.Join.Trim, allowanceOf(p, it)
-		if !trim.Set || a == 0 || trim.Value < a || !sewn(it) {
-			continue
-		}
-		kind := kindOf(p, it)
-		cut := a
-		if stated := &it.Order.Join.Allowance; stated.Set {
-			cut = stated.Value
-		}
-		f := finding.Finding{
-			At: trim.At,
-			Message: fmt.Sprintf("A seam allowance of %s can't be trimmed to %s.",
-				p.Show(cut), p.Show(trim.Value)),
-			Stated: trim.Node.Text, Source: worksheet.Common,
-		}
-		half := a.Div(2, length.Down)
-		right, slip := meant(trim, half)
-		if f.Slip = slip; right <= 0 && kind.Trim < half {
-			right = kind.Trim
-		}
-		if right > 0 {
-			f.Corrected = trim.Node.LengthStyle().Print(right, length.Nearest)
-			f.Fixes = p.Likely(trim.Node, f.Corrected, "Trim it to "+p.Show(right))
-		}
-		p.Report(f)
+func runTrimOverAllowance(p *rule.Pass, it *worksheet.Item) {
+	trim, a := &it.Order.Join.Trim, allowanceOf(p, it)
+	if !trim.Set || a == 0 || trim.Value < a || !sewn(it) {
+		return
 	}
+	kind := kindOf(p, it)
+	cut := a
+	if stated := &it.Order.Join.Allowance; stated.Set {
+		cut = stated.Value
+	}
+	f := finding.Finding{
+		At: trim.At,
+		Message: fmt.Sprintf("A seam allowance of %s can't be trimmed to %s.",
+			p.Show(cut), p.Show(trim.Value)),
+		Stated: trim.Node.Text, Source: worksheet.Common,
+	}
+	half := a.Div(2, length.Down)
+	right, slip := meant(trim, half)
+	if f.Slip = slip; right <= 0 && kind.Trim < half {
+		right = kind.Trim
+	}
+	if right > 0 {
+		f.Corrected = trim.Node.LengthStyle().Print(right, length.Nearest)
+		f.Fixes = p.Likely(trim.Node, f.Corrected, "Trim it to "+p.Show(right))
+	}
+	p.Report(f)
 }

@@ -12,7 +12,7 @@ var wrongSideShows = &rule.Rule{
 	Level: finding.Note,
 	Fix:   rule.Always,
 	Asked: true,
-	Run:   runWrongSideShows,
+	Each:  runWrongSideShows,
 	Doc: `
 Checks
 The kind of seam in a shower curtain that hangs inside the tub.
@@ -34,18 +34,15 @@ The table of seams: which are fit to be seen from both sides.
 `,
 }
 
-func runWrongSideShows(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		s := &it.Order.Join.Seam
-		if it.Order.Kind.Value != "shower curtain" || !it.Order.Tub.Inside.Value || !s.Set || !sewn(it) || kindOf(p, it).BothSides {
-			continue
-		}
-		p.Report(finding.Finding{
-			At:      s.At,
-			Message: "The curtain hangs inside the tub, where the open edges of a " + s.Value + " seam show and hold water; a flat felled or French seam is clean on both sides.",
-			Stated:  s.Value, Source: worksheet.Common,
-			Fixes: p.Likely(s.Node, "flat felled", "Join it with a flat felled seam"),
-		})
+func runWrongSideShows(p *rule.Pass, it *worksheet.Item) {
+	s := &it.Order.Join.Seam
+	if it.Order.Kind.Value != "shower curtain" || !it.Order.Tub.Inside.Value || !s.Set || !sewn(it) || kindOf(p, it).BothSides {
+		return
 	}
+	p.Report(finding.Finding{
+		At:      s.At,
+		Message: "The curtain hangs inside the tub, where the open edges of a " + s.Value + " seam show and hold water; a flat felled or French seam is clean on both sides.",
+		Stated:  s.Value, Source: worksheet.Common,
+		Fixes: p.Likely(s.Node, "flat felled", "Join it with a flat felled seam"),
+	})
 }

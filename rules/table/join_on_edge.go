@@ -14,7 +14,7 @@ var joinOnEdge = &rule.Rule{
 	Title: "join lies on the edge of the table",
 	Level: finding.Note,
 	Fix:   rule.Never,
-	Run:   runJoinOnEdge,
+	Each:  runJoinOnEdge,
 	Doc: `
 Checks
 Where the joins of a rectangular or square cloth lie, against the two edges of its
@@ -37,32 +37,30 @@ common practice, no source
 `,
 }
 
-func runJoinOnEdge(p *rule.Pass) {
+func runJoinOnEdge(p *rule.Pass, it *worksheet.Item) {
 	near := length.Inch
 	if p.Sheet.Unit.Metric() {
 		near = 25 * length.Millimetre
 	}
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		if it.Order.Kind.Value != "tablecloth" || !it.Meets("shape: rectangular/square, finished width, table width") || p.Sheet.Unsettled(i) {
+
+	if it.Order.Kind.Value != "tablecloth" || !it.Meets("shape: rectangular/square, finished width, table width") || p.Sheet.Unsettled(it.Index) {
+		return
+	}
+	edge := (it.Length(string(worksheet.FinishedWidth)) - it.Length("table width")).Div(2, length.Nearest)
+	for _, join := range it.Joined { // those of one half; the others lie alike
+		d := max(join-edge, edge-join)
+		if d > near || join > it.Length(string(worksheet.FinishedWidth))/2 {
 			continue
 		}
-		edge := (it.Length(string(worksheet.FinishedWidth)) - it.Length("table width")).Div(2, length.Nearest)
-		for _, join := range it.Joined { // those of one half; the others lie alike
-			d := max(join-edge, edge-join)
-			if d > near || join > it.Length(string(worksheet.FinishedWidth))/2 {
-				continue
-			}
-			where := "on the edge of the table"
-			if d >= length.Step(p.Sheet.Unit) {
-				where = p.Show(d) + " from the edge of the table"
-			}
-			p.Report(finding.Finding{
-				At:      it.Order.Kind.At,
-				Message: fmt.Sprintf("A join lies %s, where it takes the wear and nothing stands level on it: a narrower center moves it.", where),
-				Source:  worksheet.Common,
-			})
-			break
+		where := "on the edge of the table"
+		if d >= length.Step(p.Sheet.Unit) {
+			where = p.Show(d) + " from the edge of the table"
 		}
+		p.Report(finding.Finding{
+			At:      it.Order.Kind.At,
+			Message: fmt.Sprintf("A join lies %s, where it takes the wear and nothing stands level on it: a narrower center moves it.", where),
+			Source:  worksheet.Common,
+		})
+		break
 	}
 }

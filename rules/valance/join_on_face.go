@@ -15,7 +15,7 @@ var joinOnFace = &rule.Rule{
 	Title: "join shows on the face where a pleat could hide it",
 	Level: finding.Note,
 	Fix:   rule.Never,
-	Run:   runJoinOnFace,
+	Each:  runJoinOnFace,
 	Doc: `
 Checks
 Where the joins of a box pleated valance fall, and whether they would all lie in pleats if
@@ -34,27 +34,24 @@ common practice, no source
 `,
 }
 
-func runJoinOnFace(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		if !it.Meets("pleats, flat made, {joins} > 0, {flat made} > {flat width}") || p.Sheet.Unsettled(i) {
-			continue
-		}
-		joins, starts := marked(it, "joins"), marked(it, "pleat starts")
-		off, ok := toHide(joins, starts, it.Length(string(worksheet.TakeUp)), it.Length("flat made")-it.Length(string(worksheet.FlatWidth)), it.Step())
-		if !ok || off == 0 {
-			continue
-		}
-		join, hides := "A join falls", "it hides"
-		if len(joins) > 1 {
-			join, hides = "Joins fall", "they hide"
-		}
-		p.Report(finding.Finding{
-			At:      it.Order.Heading.Style.At,
-			Message: fmt.Sprintf("%s on the face of a section: cut %s off the left of the joined widths and the rest off the right, and %s in the pleats.", join, p.Show(off), hides),
-			Source:  worksheet.Common,
-		})
+func runJoinOnFace(p *rule.Pass, it *worksheet.Item) {
+	if !it.Meets("pleats, flat made, {joins} > 0, {flat made} > {flat width}") || p.Sheet.Unsettled(it.Index) {
+		return
 	}
+	joins, starts := marked(it, "joins"), marked(it, "pleat starts")
+	off, ok := toHide(joins, starts, it.Length(string(worksheet.TakeUp)), it.Length("flat made")-it.Length(string(worksheet.FlatWidth)), it.Step())
+	if !ok || off == 0 {
+		return
+	}
+	join, hides := "A join falls", "it hides"
+	if len(joins) > 1 {
+		join, hides = "Joins fall", "they hide"
+	}
+	p.Report(finding.Finding{
+		At:      it.Order.Heading.Style.At,
+		Message: fmt.Sprintf("%s on the face of a section: cut %s off the left of the joined widths and the rest off the right, and %s in the pleats.", join, p.Show(off), hides),
+		Source:  worksheet.Common,
+	})
 }
 
 // marked are the places of a row of marks.

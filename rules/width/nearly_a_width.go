@@ -18,7 +18,7 @@ var nearlyAWidth = &rule.Rule{
 	Level: finding.Warning,
 	Fix:   rule.Sometimes,
 	Asked: true,
-	Run:   runNearlyAWidth,
+	Each:  runNearlyAWidth,
 	Doc: `
 Checks
 Whether the fullness comes to just over a number of widths that would give nearly
@@ -43,37 +43,34 @@ for what is near.
 `,
 }
 
-func runNearlyAWidth(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		widths, fullness, ok := goods.NearMiss(it)
-		exact, worked := it.Get(worksheet.WidthsExact), it.Get(worksheet.Widths)
-		if !ok || it.Unread || worked == nil || widths.Cmp(worked.Value.R) >= 0 || miscounted(p, i) || p.Sheet.RestsOnDoubt(exact) || p.Sheet.InDoubt(i, "", worksheet.FinishedWidth, worksheet.FlatWidth) {
-			continue
-		}
-		if exact.Value.R.Sub(widths).Cmp(p.Tables.House.NearWidth) > 0 {
-			continue // near in each panel, but not in all of them
-		}
-		if it.Heading != nil && fullness.Cmp(it.Heading.Least.Sub(p.Tables.House.FullnessSlack)) < 0 {
-			continue
-		}
-		stated := &it.Order.Widths
-		f := finding.Finding{
-			At:      stated.At,
-			Message: nearly(it, widths, fullness),
-			Working: exact.Working(p.Sheet.Unit),
-			Source:  p.Tables.SelfSource("near_width"),
-		}
-		if stated.Set {
-			f.Stated = stated.Node.Text
-		}
-		fix := finding.Fix{Title: fmt.Sprintf("Use %s %s", widths, number(widths.String(), "widths"))}
-		if edits := scantEdits(p, i, widths); edits != nil {
-			fix.Sureness, fix.Edits = finding.Likely, edits
-		}
-		f.Fixes = []finding.Fix{fix}
-		p.Report(f)
+func runNearlyAWidth(p *rule.Pass, it *worksheet.Item) {
+	widths, fullness, ok := goods.NearMiss(it)
+	exact, worked := it.Get(worksheet.WidthsExact), it.Get(worksheet.Widths)
+	if !ok || it.Unread || worked == nil || widths.Cmp(worked.Value.R) >= 0 || miscounted(p, it.Index) || p.Sheet.RestsOnDoubt(exact) || p.Sheet.InDoubt(it.Index, "", worksheet.FinishedWidth, worksheet.FlatWidth) {
+		return
 	}
+	if exact.Value.R.Sub(widths).Cmp(p.Tables.House.NearWidth) > 0 {
+		return // near in each panel, but not in all of them
+	}
+	if it.Heading != nil && fullness.Cmp(it.Heading.Least.Sub(p.Tables.House.FullnessSlack)) < 0 {
+		return
+	}
+	stated := &it.Order.Widths
+	f := finding.Finding{
+		At:      stated.At,
+		Message: nearly(it, widths, fullness),
+		Working: exact.Working(p.Sheet.Unit),
+		Source:  p.Tables.SelfSource("near_width"),
+	}
+	if stated.Set {
+		f.Stated = stated.Node.Text
+	}
+	fix := finding.Fix{Title: fmt.Sprintf("Use %s %s", widths, number(widths.String(), "widths"))}
+	if edits := scantEdits(p, it.Index, widths); edits != nil {
+		fix.Sureness, fix.Edits = finding.Likely, edits
+	}
+	f.Fixes = []finding.Fix{fix}
+	p.Report(f)
 }
 
 // miscounted reports whether an item's widths, or the pieces that follow from

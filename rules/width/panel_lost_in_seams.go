@@ -16,7 +16,7 @@ var panelLostInSeams = &rule.Rule{
 	Level: finding.Error,
 	Fix:   rule.Sometimes,
 	Asked: true,
-	Run:   runPanelLostInSeams,
+	Each:  runPanelLostInSeams,
 	Doc: `
 Checks
 How much of a center panel shows, against the finished width, where sides are joined
@@ -37,37 +37,34 @@ common practice, no source
 `,
 }
 
-func runPanelLostInSeams(p *rule.Pass) {
-	for i := range p.Sheet.Items {
-		it := &p.Sheet.Items[i]
-		if it.Unread || !noneLeft(it) || saidOf(p.Sheet, it.Order.Finished.Width.Node, it.Face.Order.Width.Node) {
-			continue
-		}
-		shows := it.Get(worksheet.CenterShows)
-		f := finding.Finding{
-			At: joinPlace(it.Order),
-			Message: fmt.Sprintf("The center shows %s of a %s %s wide: nothing is left for the sides.",
-				p.Show(shows.Value.Length()), it.Order.Kind.Value, p.Show(it.Length(string(worksheet.FinishedWidth)))),
-			Working: shows.Working(p.Sheet.Unit),
-			Source:  shows.Source,
-		}
-		if it.Has(faceRun) {
-			f.Message = fmt.Sprintf("The center shows %s, and the cornice is only %s round with its returns: nothing is left for the sides.",
-				p.Show(shows.Value.Length()), p.Show(it.Length(faceRun)))
-		}
-		layout := &it.Order.Join.Layout
-		const inOne = "Cut it in one piece"
-		switch {
-		case it.Length("whole across") > it.Face.Washed:
-			f.Message += fmt.Sprintf(" In one piece it needs %s, and %s is only %s wide.", p.Show(it.Length("whole across")), it.Face.Name, p.Show(it.Face.Washed))
-			f.Fixes = finding.Advice("Cut the center narrower, or turn less in at the sides")
-		case layout.Set && p.Editable(layout.Node):
-			f.Fixes = p.Likely(layout.Node, "one piece", inOne)
-		default:
-			f.Fixes = finding.Advice(inOne)
-		}
-		p.Report(f)
+func runPanelLostInSeams(p *rule.Pass, it *worksheet.Item) {
+	if it.Unread || !noneLeft(it) || saidOf(p.Sheet, it.Order.Finished.Width.Node, it.Face.Order.Width.Node) {
+		return
 	}
+	shows := it.Get(worksheet.CenterShows)
+	f := finding.Finding{
+		At: joinPlace(it.Order),
+		Message: fmt.Sprintf("The center shows %s of a %s %s wide: nothing is left for the sides.",
+			p.Show(shows.Value.Length()), it.Order.Kind.Value, p.Show(it.Length(string(worksheet.FinishedWidth)))),
+		Working: shows.Working(p.Sheet.Unit),
+		Source:  shows.Source,
+	}
+	if it.Has(faceRun) {
+		f.Message = fmt.Sprintf("The center shows %s, and the cornice is only %s round with its returns: nothing is left for the sides.",
+			p.Show(shows.Value.Length()), p.Show(it.Length(faceRun)))
+	}
+	layout := &it.Order.Join.Layout
+	const inOne = "Cut it in one piece"
+	switch {
+	case it.Length("whole across") > it.Face.Washed:
+		f.Message += fmt.Sprintf(" In one piece it needs %s, and %s is only %s wide.", p.Show(it.Length("whole across")), it.Face.Name, p.Show(it.Face.Washed))
+		f.Fixes = finding.Advice("Cut the center narrower, or turn less in at the sides")
+	case layout.Set && p.Editable(layout.Node):
+		f.Fixes = p.Likely(layout.Node, "one piece", inOne)
+	default:
+		f.Fixes = finding.Advice(inOne)
+	}
+	p.Report(f)
 }
 
 // saidOf reports whether an error is found in a value that one of the nodes has, from which
