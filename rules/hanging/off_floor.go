@@ -41,7 +41,6 @@ common practice, no source
 func runOffFloor(p *rule.Pass, it *worksheet.Item) {
 	span := p.Tables.House.OffFloor
 	step := length.Step(p.Sheet.Unit)
-
 	foot := it.Get(worksheet.FootGap)
 	tub := &it.Order.Tub
 	leaf := &it.Order.Finished.Length

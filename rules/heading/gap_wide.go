@@ -39,7 +39,6 @@ eHow UK, Lined tab curtains; Singer Sewing for the Home, tabs.
 
 func runGapWide(p *rule.Pass, it *worksheet.Item) {
 	most := p.Tables.House.TabGap.Most
-
 	tabGap, h := it.Get(worksheet.TabGap), it.Order.Heading
 	if t := &it.Order.Tabs; t.Set { // of a shower curtain
 		h.Tabs, h.TabWidth, h.Gap = t.Count, t.Width, t.Gap

@@ -33,7 +33,6 @@ common practice, no source
 
 func runPleatGapWide(p *rule.Pass, it *worksheet.Item) {
 	gap := p.Tables.House.PleatGap
-
 	spacing := it.Get(worksheet.PleatSpacing)
 	pleats := &it.Order.Heading.Pleats
 	if it.Heading == nil || spacing == nil || !pleats.Set || spacing.Value.Length() <= gap.Most ||

@@ -39,7 +39,6 @@ common practice, no source
 
 func runLiningMissesHem(p *rule.Pass, it *worksheet.Item) {
 	u, usual := p.Sheet.Unit, p.Tables.House.LiningShorter
-
 	shorter, turn := &it.Order.Lining.Shorter, &it.Order.Hems.Bottom.Turn
 	if !shorter.Set || turn.Value <= 0 || shorter.Value-turn.Value < length.Step(u) ||
 		p.Sheet.Doubted(shorter.Node, turn.Node) {

@@ -42,7 +42,6 @@ curtains to the floor.
 
 func runShallow(p *rule.Pass, it *worksheet.Item) {
 	u, least := p.Sheet.Unit, p.Tables.House.FloorHemLeast
-
 	hem := it.Bottom
 	if !fullLength(it.Order) || hem.House || hem.Takes <= 0 || least-hem.Takes < length.Step(u) {
 		return

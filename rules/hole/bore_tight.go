@@ -36,7 +36,6 @@ over the pole); common practice, no source, for hooks.
 
 func runBoreTight(p *rule.Pass, it *worksheet.Item) {
 	house := &p.Tables.House
-
 	h := &it.Order.Holes
 	if h.Make.Value != "grommet" || !h.Bore.Set || p.Sheet.Doubted(h.Bore.Node) {
 		return

@@ -41,7 +41,6 @@ common practice, no source
 
 func runNearEdge(p *rule.Pass, it *worksheet.Item) {
 	least := p.Tables.House.EdgeToFlange
-
 	h := &it.Order.Holes
 	r := h.Reach()
 	gap := h.FromTop.Value - r

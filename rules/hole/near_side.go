@@ -36,7 +36,6 @@ common practice, no source
 
 func runNearSide(p *rule.Pass, it *worksheet.Item) {
 	house := &p.Tables.House
-
 	h := &it.Order.Holes
 	r := h.Reach()
 	if r == 0 || !h.FromSide.Set && !(h.Count.Set && h.Spacing.Set) || misfits(p, it) {

@@ -40,7 +40,6 @@ common practice, no source
 
 func runHighOffFloor(p *rule.Pass, it *worksheet.Item) {
 	high := p.Tables.House.HighOffFloor
-
 	foot := it.Get(worksheet.FootGap)
 	o, leaf := it.Order, &it.Order.Finished.Length
 	if it.Unread || it.OffHem() || o.Kind.Value != "curtain" || foot == nil || o.Hang.To.Set || o.Track.AboveSill.Set || o.NearHeat.Value || !leaf.Set {

@@ -39,7 +39,6 @@ Common practice, no source, for the limit; it is the shop's own.
 
 func runBulky(p *rule.Pass, it *worksheet.Item) {
 	limit := p.Tables.House.MachineSews
-
 	bulk := it.Get(worksheet.SeamBulk)
 	if bulk == nil || bulk.Value.Length() <= limit || it.Face == nil {
 		return

@@ -41,7 +41,6 @@ func runClothWasted(p *rule.Pass, it *worksheet.Item) {
 	if p.Sheet.Unit.Metric() {
 		slight = 12 * length.Millimetre
 	}
-
 	if k := it.Order.Kind.Value; k != "placemat" && k != "napkin" || p.Sheet.Unsettled(it.Index) {
 		return
 	}

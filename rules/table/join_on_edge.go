@@ -42,7 +42,6 @@ func runJoinOnEdge(p *rule.Pass, it *worksheet.Item) {
 	if p.Sheet.Unit.Metric() {
 		near = 25 * length.Millimetre
 	}
-
 	if it.Order.Kind.Value != "tablecloth" || !it.Meets("shape: rectangular/square, finished width, table width") || p.Sheet.Unsettled(it.Index) {
 		return
 	}
