@@ -307,6 +307,10 @@ func (t *ticket) holes(it *worksheet.Item, washed string) {
 		text += ", slits " + t.says(q) + " long"
 	}
 	t.row("holes", text)
+	if !h.FromTop.Set {
+		t.row("", "centers below the finished top")
+		t.rows[len(t.rows)-1].Measured = true
+	}
 	from := "the left finished edge"
 	if it.Heading != nil {
 		from = "the leading edge"
