@@ -247,13 +247,14 @@ type Other struct {
 	Words       []string // those with which an item has the piece
 }
 
-// Elsewhere is the word by which an item does not have a piece that others of its kind have.
+// Elsewhere is the word by which an item does not have a piece that others of its kind have;
+// where that may be one of several, the one that the order does not say.
 func (it *Item) Elsewhere(piece string) (o Other, ok bool) {
 	at := slices.IndexFunc(it.kind.pieces, func(d piecing) bool { return d.Name == piece })
 	if at < 0 || !it.excluded(it.kind.pieces[at].width) {
 		return o, false
 	}
-	slot := -1
+	var list []Other
 	for _, r := range it.kind.steps[it.kind.pieces[at].width-len(it.kind.given)].rows {
 		against := slices.DeleteFunc(slices.Clone(r.when), func(g guard) bool {
 			return g.word == nil || it.cells[g.slot].word == "" || slices.Contains(g.word, it.cells[g.slot].word)
@@ -261,22 +262,28 @@ func (it *Item) Elsewhere(piece string) (o Other, ok bool) {
 		if len(against) != 1 {
 			continue
 		}
-		if slot >= 0 && against[0].slot != slot {
-			return Other{}, true
+		slot := against[0].slot
+		if slot >= len(it.kind.given) || len(it.kind.given[slot].fields) != 1 {
+			return o, true
 		}
-		slot = against[0].slot
+		g := &it.kind.given[slot]
+		i := slices.IndexFunc(list, func(o Other) bool { return o.Field == g.From[0] })
+		if i < 0 {
+			t, word := g.fields[0].leaf(unsafe.Pointer(it.Order)).(*order.Text)
+			list = append(list, Other{Field: g.From[0], Word: it.cells[slot].word, Stated: word && t.Set})
+			i = len(list) - 1
+		}
 		for _, w := range against[0].word {
-			if !slices.Contains(o.Words, w) {
-				o.Words = append(o.Words, w)
+			if !slices.Contains(list[i].Words, w) {
+				list[i].Words = append(list[i].Words, w)
 			}
 		}
 	}
-	if slot < 0 || slot >= len(it.kind.given) || len(it.kind.given[slot].fields) != 1 {
-		return Other{}, true
+	if len(list) > 1 {
+		list = slices.DeleteFunc(list, func(o Other) bool { return o.Stated })
 	}
-	o.Field, o.Word = it.kind.given[slot].From[0], it.cells[slot].word
-	if t, ok := it.kind.given[slot].fields[0].leaf(unsafe.Pointer(it.Order)).(*order.Text); ok {
-		o.Stated = t.Set
+	if len(list) == 1 {
+		o = list[0]
 	}
 	return o, true
 }
