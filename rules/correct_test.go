@@ -148,7 +148,7 @@ items:
 func contradictions(results []lint.Result) (n int) {
 	for i := range results {
 		for _, of := range results[i].Sheet.Stated {
-			if of.Agrees == worksheet.Differs || of.Agrees == worksheet.Impossible {
+			if (of.Agrees == worksheet.Differs || of.Agrees == worksheet.Impossible) && !of.Doubtful {
 				n++
 			}
 		}

@@ -3,6 +3,7 @@ package form
 import (
 	"slices"
 	"strings"
+	"unicode"
 
 	"cutgate/internal/length"
 	"cutgate/internal/order"
@@ -59,6 +60,21 @@ func Fold(s string) string {
 	}, strings.ToLower(strings.TrimSpace(s)))
 }
 
+// Spoken returns the words of a name or a heading, in lower case and the singular; nil for a
+// text that is too long to be one.
+func Spoken(text string) (words []string) {
+	if len(text) > longestName {
+		return nil
+	}
+	for _, w := range strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsNumber(r) }) {
+		words = append(words, strings.TrimSuffix(w, "s"))
+	}
+	return words
+}
+
+// longestName is more than the length of any name or heading of the form.
+const longestName = 64
+
 // Numbers returns a folded word with its likely plurals and singulars.
 func Numbers(w string) []string {
 	all := []string{w, w + "s", w + "es"}
@@ -94,7 +110,7 @@ func Meant(s string, own []string, other map[string][]string) (string, bool) {
 // Nearest returns the word of own that s is most likely a misspelling of, or "".
 func Nearest(s string, own []string) string {
 	s = Fold(s)
-	if len(s) > 64 {
+	if len(s) > longestName {
 		return ""
 	}
 	closest := func(word string, words []string) string {

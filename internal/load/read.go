@@ -374,7 +374,9 @@ func (r *reading) unknown(n *order.Node, g *form.Group, given *[form.MaxFields]*
 			Kind: order.UnknownField, At: k.Key, Path: r.path.To(k.Name), Name: k.Name, Text: k.Name, Words: g.Names, Node: k, InKey: true,
 		}
 		if k.Cell {
-			f.Detail = "leave the cell empty"
+			if f.Elsewhere = r.elsewhere(k.Name); f.Elsewhere == nil {
+				f.Detail = "leave the cell empty"
+			}
 			r.flaws = append(r.flaws, f)
 			continue
 		}
@@ -384,7 +386,7 @@ func (r *reading) unknown(n *order.Node, g *form.Group, given *[form.MaxFields]*
 		case own == "widths" && form.Fold(k.Name) == "width":
 			f.Detail = "write a finished width under `finished`, the cloth's under `cloths`, and how many widths there are under `widths`"
 		case !ok && r.corded() && ofCord(k.Name):
-			f.Elsewhere = r.path[:2].To("cord") + ".length"
+			f.Elsewhere = []string{r.path[:2].To("cord") + ".length"}
 		case ok && given[at] == nil:
 			f.Kind, f.Nearest = order.OtherWord, own
 			given[at] = k
@@ -400,7 +402,10 @@ func (r *reading) unknown(n *order.Node, g *form.Group, given *[form.MaxFields]*
 			f.Nearest = unspaced(k, g)
 			f.Detail = "put a plain space behind its colon"
 		case len(r.flaws) < order.ManyFlaws:
-			if f.Elsewhere = r.elsewhere(k.Name); f.Elsewhere == "" && !r.l.Has(k.Name) { // a word of the form is no misspelling of another
+			if f.Nearest = r.besides(k.Name, g); f.Nearest != "" {
+				break
+			}
+			if f.Elsewhere = r.elsewhere(k.Name); f.Elsewhere == nil && !r.l.Has(k.Name) { // a word of the form is no misspelling of another
 				f.Nearest = form.Nearest(k.Name, g.Names)
 			}
 		}
@@ -427,35 +432,6 @@ func ofCord(name string) bool {
 		}
 		return false
 	})
-}
-
-// elsewhere is the path of the one field of a name that the item, a cloth or the head of the
-// order has; "" if there is none, or there are several.
-func (r *reading) elsewhere(name string) (path string) {
-	several := false
-	var look func(in string, g *form.Group)
-	look = func(in string, g *form.Group) {
-		for i := range g.Fields {
-			switch f := &g.Fields[i]; {
-			case f.Name == name && path != "":
-				several = true
-			case f.Name == name:
-				path = in + name
-			case f.Is.Of != nil:
-				look(in+f.Name+".", f.Is.Of)
-			}
-		}
-	}
-	if r.item != nil {
-		look(r.path[:2].String()+".", r.item)
-		if r.cloth != nil {
-			look("cloths."+r.cloth.Text+".", r.l.Order.Of.Fields[r.l.Order.Of.Index["cloths"]].Is.Named.Of)
-		}
-	}
-	if look("", r.l.Order.Of); several || len(r.path) == 0 {
-		return ""
-	}
-	return path
 }
 
 // unspaced is the field of g that k begins with, as in {width:12}, where a colon without

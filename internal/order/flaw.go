@@ -48,7 +48,7 @@ type Flaw struct {
 	Wanted    string       // as a message says it: "a measurement", "a whole number", "one of …"
 	Words     []string     // the words allowed there, or the fields
 	Nearest   string       // the closest of Words, or the field's own word; "" for none
-	Elsewhere string       // the path of a field of that Name, where that is taken; "" for none
+	Elsewhere []string     // the paths of the fields that the Name means in other places
 	Detail    string
 	Node      *Node // as written, for an edit; nil where there is none
 	InKey     bool  // At is the field's name, not its value

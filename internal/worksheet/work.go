@@ -869,7 +869,10 @@ func hides(f *order.Flaw) string {
 		return ""
 	case order.UnknownField:
 		if f.Nearest == "" { // if that is "" too, no number is worked from it
-			return f.Elsewhere
+			if len(f.Elsewhere) == 1 {
+				return f.Elsewhere[0]
+			}
+			return ""
 		}
 		return strings.TrimSuffix(f.Path, f.Name) + f.Nearest
 	case order.MissingField:

@@ -91,9 +91,16 @@ func inBase(text string) bool {
 // asDigits are letters that are taken for digits.
 var asDigits = strings.NewReplacer("O", "0", "o", "0", "l", "1", "I", "1")
 
-// digits writes a length with digits for the letters that look like them, and
-// reports whether it can be read then.
+// spelled are counts and times in words, in digits.
+var spelled = map[string]string{"one": "1", "single": "1", "once": "1", "two": "2", "pair": "2", "double": "2", "twice": "2", "three": "3", "triple": "3",
+	"four": "4", "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10", "eleven": "11", "twelve": "12", "dozen": "12"}
+
+// digits writes a number that stands in words, or a length with digits for the letters that
+// look like them, in digits, and reports whether it can be read then.
 func digits(p *rule.Pass, f *order.Flaw) (string, bool) {
+	if n, ok := spelled[strings.TrimPrefix(strings.ToLower(strings.TrimSpace(f.Text)), "a ")]; ok && (strings.HasPrefix(f.Wanted, "a whole") || strings.HasPrefix(f.Wanted, "a plain")) {
+		return n, true
+	}
 	if f.Wanted != order.WantLength || inBase(f.Text) {
 		return "", false
 	}

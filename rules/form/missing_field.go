@@ -253,7 +253,7 @@ func oneOf(words []string) string {
 // the field, or it stands in another.
 func givenOtherwise(unknown []*order.Flaw, missing *order.Flaw) bool {
 	for _, f := range unknown {
-		if f.Elsewhere != "" && f.Elsewhere == path(missing) {
+		if slices.Contains(f.Elsewhere, path(missing)) {
 			return true
 		}
 		if f.Nearest != missing.Name || missing.Node == nil {

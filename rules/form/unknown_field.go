@@ -71,8 +71,8 @@ func runUnknownField(p *rule.Pass) {
 		case flawsOfCloth(f):
 			cloth := strings.TrimSuffix(strings.TrimPrefix(f.Path, "cloths."), "."+f.Name)
 			out.Message = fmt.Sprintf("%s: what is found at the bench is written under `measured`, as in measured: {%s: {flaws: [{from: 3 yd, to: 3 1/4 yd}]}}.", unknown(p, f), cloth)
-		case f.Elsewhere != "":
-			out.Message = fmt.Sprintf("%s: write it %s.", unknown(p, f), placeOf(f.Elsewhere))
+		case f.Elsewhere != nil:
+			out.Message = fmt.Sprintf("%s: write it %s.", unknown(p, f), placesOf(f))
 		case f.Nearest != "":
 			out.Message = fmt.Sprintf("%s: did you mean `%s`?", unknown(p, f), f.Nearest)
 			title := "Rename it " + f.Nearest
@@ -108,19 +108,43 @@ func runUnknownField(p *rule.Pass) {
 	}
 }
 
-// placeOf is where the field of a path is written, in words.
-func placeOf(path string) string {
-	in := path[:max(0, strings.LastIndexByte(path, '.'))]
+// placesOf is where a field that stands in the wrong place may be written, in words.
+func placesOf(f *order.Flaw) string {
+	inTable := f.Node != nil && f.Node.Cell
+	var places []string
+	for _, path := range f.Elsewhere {
+		if inTable {
+			places = append(places, "`"+heading(path)+"`")
+		} else {
+			places = append(places, placeOf(f.Name, path))
+		}
+	}
+	if inTable {
+		return "in a column headed " + worksheet.Any(places)
+	}
+	return worksheet.Any(places)
+}
+
+// placeOf is where what was written as a field is written, in words.
+func placeOf(field, path string) string {
+	in, name := path[:max(0, strings.LastIndexByte(path, '.'))], path[strings.LastIndexByte(path, '.')+1:]
+	as := ""
+	if name != field && !strings.HasSuffix(in, ".cord") { // of a cord, it may be anything
+		as = "as `" + name + "` "
+	}
 	if _, block, ok := strings.Cut(in, "]."); ok {
-		return "under `" + block + "`"
+		return as + "under `" + block + "`"
 	}
 	switch {
 	case in == "":
-		return "at the head of the order"
+		return as + "at the head of the order"
 	case strings.HasPrefix(in, "cloths."):
-		return "on its cloth, under `cloths`"
+		if _, block, ok := strings.Cut(strings.TrimPrefix(in, "cloths."), "."); ok {
+			as += "under `" + block + "`, "
+		}
+		return as + "on its cloth, under `cloths`"
 	}
-	return "on the item itself"
+	return as + "on the item itself"
 }
 
 // flawsOfCloth reports whether a field is the flaws of a cloth, which are not written under it.
