@@ -239,7 +239,7 @@ func (rd *Reader) lookCloth(text string) (heading, bool) {
 		return heading{about: clothName, own: true}, true
 	case len(words) == 1 && words[0].text == "order":
 		return heading{about: clothOrder, own: true}, true
-	case len(words) > 1 && words[0].text == "cloth":
+	case rd.ofCloth(words):
 		words = words[1:] // cloth width is its width
 	}
 	top := rd.form.Order.Of
@@ -256,6 +256,14 @@ func (rd *Reader) lookCloth(text string) (heading, bool) {
 		return heading{about: aboutCloth, way: w, unit: unit}, ok
 	}
 	return rd.eitherWords(head)
+}
+
+// means are the fields that a text means in the words of any workroom.
+func (rd *Reader) means(text string) []string { return form.Meanings(text, rd.form.Words.Fields) }
+
+// ofCloth reports whether words say something of a cloth, as fabric width does.
+func (rd *Reader) ofCloth(words []spoken) bool {
+	return len(words) > 1 && (words[0].text == "cloth" || slices.Contains(rd.form.Words.Fields[words[0].text], "cloth"))
 }
 
 // eitherWords looks a heading up by the form's own words, then by other workrooms'.
@@ -357,10 +365,12 @@ func nearestHeading(text string, list []string) string {
 		}
 	}
 	if number == "" {
-		if form.Fold(text) == "repeat" && slices.Contains(list, alongRepeat) {
-			return alongRepeat
+		if own := form.Nearest(text, list); own != "" {
+			return own
 		}
-		return form.Nearest(text, list)
+		first := firstWord(text) // of a list, whose first entry needs no number
+		own := form.Nearest(strings.Replace(strings.ToLower(text), first, first+" 1", 1), list)
+		return strings.Replace(own, " 1", "", 1)
 	}
 	// list has headings for the first entry of a list only.
 	own := form.Nearest(strings.Replace(text, number, "1", 1), list)
@@ -368,31 +378,27 @@ func nearestHeading(text string, list []string) string {
 }
 
 // sameWords returns the headings that have the words of a text in any order, and at most one
-// more: hems bottom turn for bottom hem. One word alone tells too little.
+// more: hems bottom turn for bottom hem. One word alone tells enough only if headings begin with
+// it, as track does.
 func sameWords(text string, list []string) (may []string) {
-	plain := func(text string) (words []string) {
-		for _, w := range wordsOf(text) {
-			if _, err := strconv.Atoi(w.text); err != nil {
-				words = append(words, singular(w.text))
-			}
-		}
-		return words
+	plain := func(text string) []string {
+		return slices.DeleteFunc(form.Spoken(text), func(w string) bool { _, err := strconv.Atoi(w); return err == nil })
 	}
 	words := plain(text)
-	if len(words) < 2 {
+	if len(words) == 0 {
 		return nil
 	}
 	for _, h := range list {
 		has := plain(h)
+		if len(words) == 1 && has[0] != words[0] {
+			continue
+		}
 		if len(has) <= len(words)+1 && !slices.ContainsFunc(words, func(w string) bool { return !slices.Contains(has, w) }) {
 			may = append(may, h)
 		}
 	}
 	return may
 }
-
-// alongRepeat is what a heading of a repeat, and no more, most likely means.
-const alongRepeat = "repeat length"
 
 // headings lists the headings in the form's own words, one for each leaf, and for the
 // first entry of a list. Headings that end in a name of the writer's own are left out.

@@ -182,9 +182,9 @@ func counted(r *cells.Row, look func(string) (heading, bool), main string) (n in
 // mayHead reports whether at least two texts of a row begin as headings of the form do.
 // It rules out most rows at little cost.
 func (rd *Reader) mayHead(r *cells.Row) bool {
-	n, first := 0, rd.headings().first
+	n, begin := 0, rd.headings().begin
 	for i := range r.Cells {
-		if first[firstWord(r.Cells[i].Text)] {
+		if begin[firstWord(r.Cells[i].Text)] {
 			n++
 		}
 	}
@@ -468,7 +468,15 @@ func (t *tabular) columns(r *cells.Row, about subject) []column {
 			f := headingFlaw(order.UnknownField, c.cell)
 			if i < order.ManyFlaws {
 				text, unit, _ := inBrackets(c.cell.Text)
-				own := nearestHeading(text, form)
+				if h, ok := t.rd.clothHeading(text); ok && about != aboutCloth && t.rd.ofCloth(wordsOf(text)) {
+					f.Detail = "write it where the cloths are listed, under `" + h.String() + "`"
+				}
+				own := ""
+				if may := t.rd.means(text); slices.Contains(may, "fiber") {
+					f.Detail = "name one fiber in each heading, as in `fiber cotton`, and write its percent below it"
+				} else if !slices.ContainsFunc(may, t.rd.form.Has) { // a word of the form is no misspelling of another
+					own = nearestHeading(text, form)
+				}
 				if own != "" && given(list, own) == nil {
 					f.Nearest = bracketed(own, unit)
 				} else if f.Words = sameWords(text, form); len(f.Words) > 0 {
