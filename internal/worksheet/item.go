@@ -256,9 +256,7 @@ func (it *Item) Elsewhere(piece string) (o Other, ok bool) {
 	}
 	var list []Other
 	for _, r := range it.kind.steps[it.kind.pieces[at].width-len(it.kind.given)].rows {
-		against := slices.DeleteFunc(slices.Clone(r.when), func(g guard) bool {
-			return g.word == nil || it.cells[g.slot].word == "" || slices.Contains(g.word, it.cells[g.slot].word)
-		})
+		against := it.against(&r)
 		if len(against) != 1 {
 			continue
 		}

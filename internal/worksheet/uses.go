@@ -148,3 +148,67 @@ func (it *Item) Idle() (n int) {
 	}
 	return n
 }
+
+// An Unused is a number that the order states of an item and that nothing is worked from, for a
+// word of it: the depth of a pad whose cover is knife edge.
+type Unused struct {
+	Node  *order.Node
+	Field string
+	By    Other
+}
+
+// Unused are the numbers that the order states of the item and that only others of its kind,
+// with another word, are worked from.
+func (it *Item) Unused() (list []Unused) {
+	for i := range it.kind.given {
+		g := &it.kind.given[i]
+		if g.Choice == nil || len(g.roles) == 0 || g.roles[0] >= 0 {
+			continue
+		}
+		n := g.node(it)
+		if n == nil || slices.ContainsFunc(list, func(u Unused) bool { return u.Node == n }) {
+			continue
+		}
+		if by, ok := it.unusedBy(g.slot); ok {
+			list = append(list, Unused{Node: n, Field: g.From[0], By: by})
+		}
+	}
+	return list
+}
+
+// unusedBy is the one word for which no row of the item reads a slot, though others do.
+func (it *Item) unusedBy(slot int) (by Other, ok bool) {
+	word := -1
+	for i := range it.kind.steps {
+		for j := range it.kind.steps[i].rows {
+			r := &it.kind.steps[i].rows[j]
+			if !slices.Contains(r.reads(), slot) {
+				continue
+			}
+			against := it.against(r)
+			if len(against) == 0 || word >= 0 && against[0].slot != word {
+				return by, false
+			}
+			word = against[0].slot
+			for _, w := range against[0].word {
+				if !slices.Contains(by.Words, w) {
+					by.Words = append(by.Words, w)
+				}
+			}
+		}
+	}
+	if word < 0 || word >= len(it.kind.given) || len(it.kind.given[word].fields) != 1 {
+		return by, false
+	}
+	g := &it.kind.given[word]
+	t, is := g.fields[0].leaf(unsafe.Pointer(it.Order)).(*order.Text)
+	by.Field, by.Word, by.Stated = g.From[0], it.cells[word].word, is && t.Set
+	return by, is
+}
+
+// against are the guards of a row that ask for another word than the item has.
+func (it *Item) against(r *row) []guard {
+	return slices.DeleteFunc(slices.Clone(r.when), func(g guard) bool {
+		return g.word == nil || it.cells[g.slot].word == "" || slices.Contains(g.word, it.cells[g.slot].word)
+	})
+}

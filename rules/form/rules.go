@@ -34,5 +34,6 @@ func Rules() []*rule.Rule {
 		outcomeOff,
 		duplicateID,
 		tooLittleGiven,
+		notUsed,
 	}
 }
