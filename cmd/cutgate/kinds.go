@@ -55,7 +55,7 @@ func runKinds(std streams, look lookFlags, all bool, name string) error {
 	for _, k := range list {
 		names = append(names, k.Name)
 	}
-	i, err := kindNamed(name, names)
+	i, err := kindNamed(name, names, here.form)
 	if err != nil {
 		return err
 	}

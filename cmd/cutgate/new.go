@@ -111,7 +111,7 @@ func runNew(std streams, kind, as string) error {
 		_, err = io.WriteString(std.out, strings.Join(here.names, "\n")+"\n")
 		return err
 	}
-	n, err := kindNamed(kind, here.names)
+	n, err := kindNamed(kind, here.names, here.form)
 	if err != nil {
 		return err
 	}
@@ -132,13 +132,19 @@ func runNew(std streams, kind, as string) error {
 }
 
 // kindNamed returns which of the kinds a person means, who may write hyphens for
-// spaces and capitals as they like.
-func kindNamed(said string, kinds []string) (int, error) {
-	i := slices.IndexFunc(kinds, func(k string) bool { return slug(k) == slug(said) })
-	if i < 0 {
-		return 0, fmt.Errorf("unknown kind of goods %q%s", said, hint(said, kinds))
+// spaces and capitals as they like, and use another workroom's words.
+func kindNamed(said string, kinds []string, f *form.Form) (int, error) {
+	if i := slices.IndexFunc(kinds, func(k string) bool { return slug(k) == slug(said) }); i >= 0 {
+		return i, nil
 	}
-	return i, nil
+	kind, field, word := f.KindOf(said)
+	if i := slices.Index(kinds, kind); i >= 0 && field == "" {
+		return i, nil
+	}
+	if kind != "" {
+		return 0, fmt.Errorf("unknown kind of goods %q: it is a %s with %s: %s", said, kind, field, word)
+	}
+	return 0, fmt.Errorf("unknown kind of goods %q%s", said, hint(said, kinds))
 }
 
 func slug(kind string) string { return strings.ReplaceAll(strings.ToLower(kind), " ", "-") }

@@ -88,6 +88,45 @@ func (f *Form) Kinds() []string {
 	return nil
 }
 
+// KindOf is the kind of item that a text means in the words of any workroom, and which field of
+// it says the rest: a bolster is a cushion cover whose style is that, a bench cushion a cushion
+// cover. Each is "" where the text does not tell.
+func (f *Form) KindOf(text string) (kind, field, word string) {
+	kinds := f.Kinds()
+	words := strings.Fields(text)
+	for i := range words {
+		tail := strings.Join(words[i:], " ")
+		own, ok := Meant(tail, kinds, f.Words.Values)
+		if of := f.Words.Goods[Fold(tail)]; !ok && len(of) == 1 {
+			own, ok = of[0].Form, true
+		}
+		if ok {
+			field, word = f.fieldSaying(own, strings.Join(words[:i], " "))
+			return own, field, word
+		}
+	}
+	for _, k := range kinds {
+		in, says := f.fieldSaying(k, text)
+		if in != "" && kind != "" {
+			return "", "", "" // of several
+		}
+		if in != "" {
+			kind, field, word = k, in, says
+		}
+	}
+	return kind, field, word
+}
+
+// fieldSaying is the field of an item of a kind that may say a word; "" if there is none.
+func (f *Form) fieldSaying(kind, text string) (field, word string) {
+	for _, q := range f.Fields([]string{"items"}, kind) {
+		if own, ok := Meant(text, f.WordsOf(kind, q.Name), f.Words.Values); ok && q.Name != "item" {
+			return q.Name, own
+		}
+	}
+	return "", ""
+}
+
 // inside returns the shape of a list's elements, or s if it is no list.
 func (s *Shape) inside() *Shape {
 	for s.List != nil {

@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"unicode"
 
 	"cutgate/internal/form"
 	"cutgate/internal/length"
@@ -387,6 +388,7 @@ func (r *reading) unknown(n *order.Node, g *form.Group, given *[form.MaxFields]*
 			f.Detail = "write a finished width under `finished`, the cloth's under `cloths`, and how many widths there are under `widths`"
 		case !ok && r.corded() && ofCord(k.Name):
 			f.Elsewhere = []string{r.path[:2].To("cord") + ".length"}
+		case ok && g.Fields[at].Is.Reads == form.Length && k.Form == order.Scalar && strings.IndexFunc(k.Text, unicode.IsNumber) < 0: // drop: half says how a repeat drops, not how long it is
 		case ok && given[at] == nil:
 			f.Kind, f.Nearest = order.OtherWord, own
 			given[at] = k
@@ -626,6 +628,15 @@ func (r *reading) word(n *order.Node, words []string) (string, bool) {
 	f := r.flaw(order.UnknownWord, n, wanted)
 	f.Words = words
 	own, ok := form.Meant(n.Text, words, r.l.Words.Values)
+	if !ok && n.Form == order.Scalar && r.item == nil && len(r.path) > 1 && r.path[0].Name == "items" {
+		if kind, field, word := r.l.KindOf(n.Text); kind != "" {
+			f.Words = []string{kind}
+			if field != "" {
+				f.Detail = field + ": " + word
+			}
+			return "", false
+		}
+	}
 	if !ok && len(r.path) == 1 && r.path[0].Name == "units" {
 		own, ok = form.MeantUnit(n.Text, words)
 	}

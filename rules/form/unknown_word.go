@@ -46,7 +46,11 @@ func runUnknownWord(p *rule.Pass) {
 		case f.Name == "piece":
 			out.Message += ": write " + which(p, f) + "."
 		case len(f.Words) > 0:
-			out.Message += ": write " + oneOf(f.Words) + "."
+			out.Message += ": write " + oneOf(f.Words)
+			if f.Detail != "" {
+				out.Message += ", and `" + f.Detail + "` beside it"
+			}
+			out.Message += "."
 		default:
 			out.Message += ": write " + f.Wanted + "."
 		}

@@ -2,7 +2,10 @@ package form
 
 import (
 	"fmt"
+	"regexp"
+	"strconv"
 	"strings"
+	"unicode"
 
 	"cutgate/internal/finding"
 	"cutgate/internal/order"
@@ -57,10 +60,48 @@ func wrongKindOf(f *order.Flaw) string {
 		return fmt.Sprintf("%s takes a list: put each entry in square brackets or after a dash.", name)
 	case f.Name == "cloth" && f.Node != nil && f.Node.Form == order.Map:
 		return fmt.Sprintf("%s is given in parts: list the cloth under `cloths`, and write its name here.", name)
+	case f.Name == "fiber" && scalar:
+		as := fibersIn(f.Text)
+		if as == "" {
+			return fmt.Sprintf("%s says %s: write each fiber with its percent, as in %s.", name, quote(f.Text), f.Wanted)
+		}
+		return fmt.Sprintf("%s says %s: write it as %s.", name, quote(f.Text), as)
 	case grouped(f.Wanted) && scalar:
 		return fmt.Sprintf("%s says %s: write it as %s.", name, quote(f.Text), f.Wanted)
 	}
 	return fmt.Sprintf("%s %s: write %s.", name, says(f), f.Wanted)
+}
+
+var (
+	sharesFirst = regexp.MustCompile(`^\s*(\d{1,3})\s*%?\s*([\pL]+)\s*(?:[,;/+&]|and\b)?`)
+	sharesLast  = regexp.MustCompile(`^\s*([\pL]+)\s*(\d{1,3})\s*%?\s*(?:[,;/+&]|and\b)?`)
+)
+
+// fibersIn is a cloth's fibers as the form has them, from a text that names each with its
+// share, or a single one without; "" for any other.
+func fibersIn(text string) string {
+	var list []string
+	for _, shares := range [...]*regexp.Regexp{sharesFirst, sharesLast} {
+		rest, sum := strings.ToLower(text), 0
+		list = list[:0]
+		for m := shares.FindStringSubmatch(rest); m != nil; m = shares.FindStringSubmatch(rest) {
+			share, fiber := m[1], m[2]
+			if shares == sharesLast {
+				share, fiber = fiber, share
+			}
+			n, _ := strconv.Atoi(share) // of three digits at most
+			sum += n
+			list = append(list, fiber+": "+share)
+			rest = rest[len(m[0]):]
+		}
+		if strings.TrimSpace(rest) == "" && sum == 100 {
+			return "{" + strings.Join(list, ", ") + "}"
+		}
+	}
+	if fiber := strings.ToLower(strings.TrimSpace(text)); fiber != "" && strings.IndexFunc(fiber, func(r rune) bool { return !unicode.IsLetter(r) }) < 0 {
+		return "{" + fiber + ": 100}"
+	}
+	return ""
 }
 
 // listOfOne puts the one entry of a list of words in brackets.

@@ -158,6 +158,11 @@ func (rd *Reader) heads(r *cells.Row, below bool) subject {
 	}
 	items, item := counted(r, rd.itemHeading, "item")
 	cloths, cloth := counted(r, rd.clothHeading, "cloth")
+	for i := range r.Cells { // no heading says of which fiber, but it is one of cloths
+		if slices.Contains(rd.means(r.Cells[i].Text), "fiber") {
+			cloths++
+		}
+	}
 	switch {
 	case 2*items >= texts && (item && items > 1 || items >= 4 && items >= cloths):
 		return aboutItem
