@@ -368,6 +368,9 @@ func (t *ticket) checks(it *worksheet.Item) []string {
 			}
 		}
 	}
+	if it.Has("overall width") && it.Has("overall length") { // with what stands out round the finished size
+		list = append(list, t.length(it.Length("overall width"))+" × "+t.length(it.Length("overall length"))+" over all")
+	}
 	if n := len(it.Holes); n > 0 {
 		list = append(list, worksheet.Many(n, cmp.Or(it.Order.Holes.Make.Value, "hole")))
 	}
