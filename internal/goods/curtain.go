@@ -212,8 +212,12 @@ func window(k *ws.Kind) {
 	k.Steps = append(k.Steps,
 		ws.Step{Term: length_, Work: lengthChosen, Reads: reads, Ends: true, Own: true},
 		ws.Step{Term: length_, When: "hook level", Work: lengthBelieved, Reads: reads, Ends: true, Belief: true},
-		step("clearance", " - {clearance}"), step("below the sill", " + {below the sill}"), step("on the floor", " + {on the floor}"),
-		footGap)
+		step("clearance", " - {clearance}"), step("below the sill", " + {below the sill}"), step("on the floor", " + {on the floor}"))
+	for _, when := range []string{"hangs by: hooks/pocket/tabs", "hangs by: holes, holes from top", "hangs by: holes, hook drop"} { // or nobody knows how high it hangs
+		gap := footGap
+		gap.When = when
+		k.Steps = append(k.Steps, gap)
+	}
 	k.Outcomes = append(k.Outcomes, ws.Outcome{Term: length_, Field: "finished.length"})
 	k.Slips = append(k.Slips,
 		ws.Slipping{Of: length_, When: "clearance", Name: "the clearance was left out", Formula: formula},
