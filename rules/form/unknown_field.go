@@ -95,7 +95,7 @@ func runUnknownField(p *rule.Pass) {
 		default:
 			out.Message = unknown(p, f)
 			if kind := kindAt(p, f); kind != "" {
-				out.Message += fmt.Sprintf(": put it under `notes`, or see cutgate kinds %s", kind)
+				out.Message += fmt.Sprintf(": see cutgate kinds %s, or put it under `notes` if nothing is worked from it", kind)
 			}
 			out.Message += "."
 			if f.Node != nil && f.Node.Cell && strings.EqualFold(f.Name, "repeat") {
