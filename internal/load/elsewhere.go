@@ -49,6 +49,9 @@ func (r *reading) elsewhere(name string) (paths []string) {
 		}); len(in) > 0 {
 			list = in
 		}
+		if size := slices.DeleteFunc(slices.Clone(list), func(p place) bool { return p.words[0] != "finished" }); len(size) > 0 { // a size is of the goods before it is of a part
+			list = size
+		}
 	}
 	least := math.MaxInt // as likely as not, it is of the item rather than of a part of a part
 	for _, p := range list {

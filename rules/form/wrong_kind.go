@@ -66,6 +66,8 @@ func wrongKindOf(f *order.Flaw) string {
 			return fmt.Sprintf("%s says %s: write each fiber with its percent, as in %s.", name, quote(f.Text), f.Wanted)
 		}
 		return fmt.Sprintf("%s says %s: write it as %s.", name, quote(f.Text), as)
+	case grouped(f.Wanted) && scalar && strings.Count(f.Wanted, "…") == 1 && strings.IndexFunc(f.Text, unicode.IsLetter) == 0:
+		return fmt.Sprintf("%s says %s: write it as %s.", name, quote(f.Text), strings.Replace(f.Wanted, "…", clip(f.Text), 1))
 	case grouped(f.Wanted) && scalar:
 		return fmt.Sprintf("%s says %s: write it as %s.", name, quote(f.Text), f.Wanted)
 	}
