@@ -260,16 +260,13 @@ func (it *Item) Elsewhere(piece string) (o Other, ok bool) {
 		if len(against) != 1 {
 			continue
 		}
-		slot := against[0].slot
-		if slot >= len(it.kind.given) || len(it.kind.given[slot].fields) != 1 {
+		says, ok := it.wordIn(against[0].slot)
+		if !ok {
 			return o, true
 		}
-		g := &it.kind.given[slot]
-		i := slices.IndexFunc(list, func(o Other) bool { return o.Field == g.From[0] })
+		i := slices.IndexFunc(list, func(o Other) bool { return o.Field == says.Field })
 		if i < 0 {
-			t, word := g.fields[0].leaf(unsafe.Pointer(it.Order)).(*order.Text)
-			list = append(list, Other{Field: g.From[0], Word: it.cells[slot].word, Stated: word && t.Set})
-			i = len(list) - 1
+			i, list = len(list), append(list, says)
 		}
 		for _, w := range against[0].word {
 			if !slices.Contains(list[i].Words, w) {
@@ -284,6 +281,17 @@ func (it *Item) Elsewhere(piece string) (o Other, ok bool) {
 		o = list[0]
 	}
 	return o, true
+}
+
+// wordIn is the word that a slot has, and the one field that may say it; false where that is
+// not one.
+func (it *Item) wordIn(slot int) (o Other, ok bool) {
+	if slot >= len(it.kind.given) || len(it.kind.given[slot].fields) != 1 {
+		return o, false
+	}
+	g := &it.kind.given[slot]
+	t, is := g.fields[0].leaf(unsafe.Pointer(it.Order)).(*order.Text)
+	return Other{Field: g.From[0], Word: it.cells[slot].word, Stated: is && t.Set}, true
 }
 
 // Nothing is what of a piece comes to nothing or less: its width, its length, or its count,

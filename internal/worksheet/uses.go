@@ -197,13 +197,12 @@ func (it *Item) unusedBy(slot int) (by Other, ok bool) {
 			}
 		}
 	}
-	if word < 0 || word >= len(it.kind.given) || len(it.kind.given[word].fields) != 1 {
+	if word < 0 {
 		return by, false
 	}
-	g := &it.kind.given[word]
-	t, is := g.fields[0].leaf(unsafe.Pointer(it.Order)).(*order.Text)
-	by.Field, by.Word, by.Stated = g.From[0], it.cells[word].word, is && t.Set
-	return by, is
+	says, ok := it.wordIn(word)
+	says.Words = by.Words
+	return says, ok
 }
 
 // against are the guards of a row that ask for another word than the item has.
