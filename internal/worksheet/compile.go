@@ -183,6 +183,7 @@ type given struct {
 	roles  []int    // of each of them; -1 for the item's own
 	made   *sync.Map
 	cone   slotSet // what rests on the field that it is written in, by this term or another
+	worded []*row  // those that read it, where each goes by a word
 }
 
 // mostRows is how many rows a cell can tell apart, with 0 for none.
@@ -757,6 +758,23 @@ func (s Sort) dimension() formula.Dimension {
 	return formula.Plain
 }
 
+// wordedRows are the rows that read a slot, if each of them goes by a word; nil if one does not.
+func (k *kind) wordedRows(slot int) (list []*row) {
+	for i := range k.steps {
+		for j := range k.steps[i].rows {
+			r := &k.steps[i].rows[j]
+			switch {
+			case !slices.Contains(r.reads(), slot):
+			case slices.ContainsFunc(r.when, func(g guard) bool { return g.word != nil }):
+				list = append(list, r)
+			default:
+				return nil
+			}
+		}
+	}
+	return list
+}
+
 // reads are the slots that a row goes by: those of its formula, its guards and its Reads.
 func (r *row) reads() []int {
 	list := append(guarded(r.when), r.slots...)
@@ -906,6 +924,9 @@ func (k *kind) close() error {
 			continue
 		}
 		g.cone = k.coneOf(g)
+		if g.Choice != nil && len(g.roles) > 0 && g.roles[0] < 0 {
+			g.worded = k.wordedRows(g.slot)
+		}
 	}
 	return nil
 }

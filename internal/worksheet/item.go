@@ -256,7 +256,7 @@ func (it *Item) Elsewhere(piece string) (o Other, ok bool) {
 	}
 	var list []Other
 	for _, r := range it.kind.steps[it.kind.pieces[at].width-len(it.kind.given)].rows {
-		against := it.against(&r)
+		against := slices.DeleteFunc(slices.Clone(r.when), func(g guard) bool { return !it.against(g) })
 		if len(against) != 1 {
 			continue
 		}

@@ -162,52 +162,41 @@ type Unused struct {
 func (it *Item) Unused() (list []Unused) {
 	for i := range it.kind.given {
 		g := &it.kind.given[i]
-		if g.Choice == nil || len(g.roles) == 0 || g.roles[0] >= 0 {
+		if g.worded == nil {
 			continue
 		}
 		n := g.node(it)
 		if n == nil || slices.ContainsFunc(list, func(u Unused) bool { return u.Node == n }) {
 			continue
 		}
-		if by, ok := it.unusedBy(g.slot); ok {
+		if by, ok := it.unusedBy(g); ok {
 			list = append(list, Unused{Node: n, Field: g.From[0], By: by})
 		}
 	}
 	return list
 }
 
-// unusedBy is the one word for which no row of the item reads a slot, though others do.
-func (it *Item) unusedBy(slot int) (by Other, ok bool) {
+// unusedBy is the one word for which no row of the item reads a term, though others do.
+func (it *Item) unusedBy(g *given) (by Other, ok bool) {
 	word := -1
-	for i := range it.kind.steps {
-		for j := range it.kind.steps[i].rows {
-			r := &it.kind.steps[i].rows[j]
-			if !slices.Contains(r.reads(), slot) {
-				continue
-			}
-			against := it.against(r)
-			if len(against) == 0 || word >= 0 && against[0].slot != word {
-				return by, false
-			}
-			word = against[0].slot
-			for _, w := range against[0].word {
-				if !slices.Contains(by.Words, w) {
-					by.Words = append(by.Words, w)
-				}
+	for _, r := range g.worded {
+		i := slices.IndexFunc(r.when, it.against)
+		if i < 0 || word >= 0 && r.when[i].slot != word {
+			return by, false
+		}
+		word = r.when[i].slot
+		for _, w := range r.when[i].word {
+			if !slices.Contains(by.Words, w) {
+				by.Words = append(by.Words, w)
 			}
 		}
-	}
-	if word < 0 {
-		return by, false
 	}
 	says, ok := it.wordIn(word)
 	says.Words = by.Words
 	return says, ok
 }
 
-// against are the guards of a row that ask for another word than the item has.
-func (it *Item) against(r *row) []guard {
-	return slices.DeleteFunc(slices.Clone(r.when), func(g guard) bool {
-		return g.word == nil || it.cells[g.slot].word == "" || slices.Contains(g.word, it.cells[g.slot].word)
-	})
+// against reports whether a guard asks for another word than the item has.
+func (it *Item) against(g guard) bool {
+	return g.word != nil && it.cells[g.slot].word != "" && !slices.Contains(g.word, it.cells[g.slot].word)
 }

@@ -158,7 +158,7 @@ func (rd *Reader) heads(r *cells.Row, below bool) subject {
 	}
 	items, item := counted(r, rd.itemHeading, "item")
 	cloths, cloth := counted(r, rd.clothHeading, "cloth")
-	for i := range r.Cells { // no heading says of which fiber, but it is one of cloths
+	for i := 0; cloth && i < len(r.Cells); i++ { // no heading that says of which fiber, but one of cloths
 		if slices.Contains(rd.means(r.Cells[i].Text), "fiber") {
 			cloths++
 		}
