@@ -88,9 +88,12 @@ func Numbers(w string) []string {
 }
 
 // Meanings returns the words that s may mean, folded, the likeliest first: s itself, in
-// singular and plural, and what other has for it.
+// singular and plural, and what other has for it. A width is not the number of widths.
 func Meanings(s string, other map[string][]string) (all []string) {
 	for _, w := range Numbers(Fold(s)) {
+		if w == "widths" && Fold(s) == "width" {
+			continue
+		}
 		all = append(append(all, w), other[w]...)
 	}
 	return all

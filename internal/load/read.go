@@ -384,7 +384,7 @@ func (r *reading) unknown(n *order.Node, g *form.Group, given *[form.MaxFields]*
 		own, ok := form.Meant(k.Name, g.Names, r.l.Words.Fields)
 		at := g.Index[own]
 		switch {
-		case own == "widths" && form.Fold(k.Name) == "width":
+		case form.Fold(k.Name) == "width" && slices.Contains(g.Names, "widths"):
 			f.Detail = "write a finished width under `finished`, the cloth's under `cloths`, and how many widths there are under `widths`"
 		case !ok && r.corded() && ofCord(k.Name):
 			f.Elsewhere = []string{r.path[:2].To("cord") + ".length"}

@@ -91,14 +91,14 @@ func inBase(text string) bool {
 // asDigits are letters that are taken for digits.
 var asDigits = strings.NewReplacer("O", "0", "o", "0", "l", "1", "I", "1")
 
-// spelled are counts and times in words, in digits.
+// spelled are counts and times in words, in digits. A pair may be two items or one of two panels.
 var spelled = map[string]string{"one": "1", "single": "1", "once": "1", "two": "2", "pair": "2", "double": "2", "twice": "2", "three": "3", "triple": "3",
 	"four": "4", "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10", "eleven": "11", "twelve": "12", "dozen": "12"}
 
 // digits writes a number that stands in words, or a length with digits for the letters that
 // look like them, in digits, and reports whether it can be read then.
 func digits(p *rule.Pass, f *order.Flaw) (string, bool) {
-	if n, ok := spelled[strings.TrimPrefix(strings.ToLower(strings.TrimSpace(f.Text)), "a ")]; ok && (strings.HasPrefix(f.Wanted, "a whole") || strings.HasPrefix(f.Wanted, "a plain")) {
+	if n, ok := spelled[strings.TrimPrefix(strings.ToLower(strings.TrimSpace(f.Text)), "a ")]; ok && !(n == "2" && f.Name == "quantity") && (strings.HasPrefix(f.Wanted, "a whole") || strings.HasPrefix(f.Wanted, "a plain")) {
 		return n, true
 	}
 	if f.Wanted != order.WantLength || inBase(f.Text) {

@@ -122,7 +122,11 @@ func noColumn(f *order.Flaw) string {
 	case "units":
 		write = "write " + f.Wanted + " in it"
 	}
-	return fmt.Sprintf("No column is headed `%s`: add one, and %s.", f.Name, write)
+	head := f.Name
+	if strings.Contains(f.Path, ".") { // of a part of the item
+		head = heading(f.Path + "." + f.Name)
+	}
+	return fmt.Sprintf("No column is headed `%s`: add one, and %s.", head, write)
 }
 
 // where is the place of the group that misses the field: its name, or its first

@@ -477,7 +477,10 @@ func (t *tabular) columns(r *cells.Row, about subject) []column {
 					f.Detail = "write it where the cloths are listed, under `" + h.String() + "`"
 				}
 				own := ""
-				if may := t.rd.means(text); slices.Contains(may, "fiber") {
+				if about != aboutCloth && strings.EqualFold(text, "width") {
+					own = "finished width"
+					f.Detail = "head a finished width `" + own + "`, and write a cloth's where the cloths are listed"
+				} else if may := t.rd.means(text); slices.Contains(may, "fiber") {
 					f.Detail = "name one fiber in each heading, as in `fiber cotton`, and write its percent below it"
 				} else if !slices.ContainsFunc(may, t.rd.form.Has) { // a word of the form is no misspelling of another
 					own = nearestHeading(text, form)
